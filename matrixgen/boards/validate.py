@@ -1,0 +1,169 @@
+"""Whether a user's own profile is what the schema says, and makes sense.
+
+Built-in profiles never come here: the tests hold them to the same schema and the same rules, so
+that a run with a built-in one need not wait for jsonschema.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from typing import Any
+
+from matrixgen.boards.json_places import Path, Places, places_in
+from matrixgen.boards.problems import bad_profile
+from matrixgen.model.diagnostic import Diagnostic, Note
+from matrixgen.model.similar import suggestion
+from matrixgen.resources import resource
+
+BAD = bad_profile.PROBLEM
+
+
+def schema() -> dict[str, Any]:
+    """Return the published schema of a profile."""
+    text = (resource("boards") / "profile.schema.json").read_text(encoding="utf-8")
+    loaded: dict[str, Any] = json.loads(text)
+    return loaded
+
+
+def validate(document: Any, text: str, shown_path: str) -> list[Diagnostic]:
+    """Return every mistake of a profile: by its schema, or else by how its figures agree."""
+    places = places_in(text, shown_path)
+    doubled = [
+        BAD.at(span, f"`{path[-1]}` is given twice", help="remove one of the two")
+        for path, span in places.doubled
+    ]
+    by_schema = doubled + list(_by_schema(document, places))
+    return by_schema or list(_by_sense(document, places))
+
+
+def _by_schema(document: Any, places: Places) -> Iterator[Diagnostic]:
+    from jsonschema import Draft202012Validator
+
+    for error in Draft202012Validator(schema()).iter_errors(document):
+        yield from _diagnostics(error, places)
+
+
+def _diagnostics(error: Any, places: Places) -> Iterator[Diagnostic]:
+    path: Path = tuple(error.absolute_path)
+    what = _name_of(path)
+    note = [_described(error.schema)] if "description" in error.schema else []
+    if error.validator == "required":
+        # jsonschema yields one error a missing name; its message starts with that name, quoted.
+        missing = next(
+            name for name in error.validator_value if error.message.startswith(f"'{name}'")
+        )
+        wanted = error.schema.get("properties", {}).get(missing, {})
+        yield BAD.at(
+            places.nearest(path),
+            f"{what} lacks `{missing}`",
+            notes=[_described(wanted)] if "description" in wanted else (),
+        )
+    elif error.validator == "additionalProperties" and error.validator_value is False:
+        known = error.schema["properties"]
+        for name in [name for name in error.instance if name not in known]:
+            yield BAD.at(
+                places.names[(*path, name)],
+                f"{what} has no field `{name}`",
+                help=suggestion(name, known),
+            )
+    else:
+        yield BAD.at(places.nearest(path), f"{what} {_complaint(error)}", notes=note)
+
+
+def _described(schema: dict[str, Any]) -> Note:
+    """Return what the schema says of a field, as a note: lower case, no full stop."""
+    text: str = schema["description"].rstrip(".")
+    return Note(text if text[1:2].isupper() else text[:1].lower() + text[1:])
+
+
+def _complaint(error: Any) -> str:
+    """Return what is wrong with one value, worded to follow its name."""
+    wanted = error.validator_value
+    match error.validator:
+        case "type":
+            kinds = [wanted] if isinstance(wanted, str) else wanted
+            return f"is not {_listed([_KINDS[kind] for kind in kinds], 'or')}"
+        case "enum":
+            return f"is none of {_listed([f'`{_shown(value)}`' for value in wanted])}"
+        case "pattern":
+            return f"`{_shown(error.instance)}` does not have the form it must have"
+        case "minimum":
+            return f"is less than {wanted}"
+        case "exclusiveMinimum":
+            return f"is not more than {wanted}"
+        case "maximum":
+            return f"is more than {wanted}"
+        case _:
+            return "is empty"  # minLength and minItems, the schema's only others
+
+
+_KINDS = {
+    "string": "a text",
+    "integer": "a whole number",
+    "number": "a number",
+    "boolean": "true or false",
+    "object": "a group of fields in braces",
+    "array": "a list in square brackets",
+}
+
+
+def _shown(value: Any) -> str:
+    return value if isinstance(value, str) else json.dumps(value)
+
+
+def _listed(words: list[str], joint: str = "and") -> str:
+    return f" {joint} ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+
+
+def _name_of(path: Path) -> str:
+    """Return how a message calls the value at `path`."""
+    if not path:
+        return "the profile"
+    if len(path) == 2 and path[0] == "pins":
+        return "the pin"
+    names = [str(part) for part in path if isinstance(part, str)]
+    return f"`{names[-1]}`"
+
+
+def _by_sense(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+    yield from _doubled_pins(document, places)
+    if document["boot_loader_bytes"] >= document["flash_bytes"]:
+        yield BAD.at(
+            places.values["boot_loader_bytes",],
+            "the boot loader takes all of the flash",
+            notes=[Note("the flash is given here", places.values["flash_bytes",])],
+        )
+    if document["pull_up_ohm"]["min"] > document["pull_up_ohm"]["max"]:
+        yield BAD.at(places.values["pull_up_ohm",], "`min` is more than `max`")
+    for path in _levels(document):
+        levels = document
+        for part in path:
+            levels = levels[part]  # type: ignore[index] # a path's part fits what it leads into
+        if levels["low_max"] >= levels["high_min"]:
+            yield BAD.at(places.values[path], "`low_max` is not less than `high_min`")
+    if not any(pin["use"] != "reserved" for pin in document["pins"]):
+        yield BAD.at(places.names["pins",], "every pin is reserved", help="free at least two")
+
+
+def _levels(document: dict[str, Any]) -> Iterator[Path]:
+    yield ("input_volts",)
+    for number, pin in enumerate(document["pins"]):
+        if "input_volts" in pin:
+            yield ("pins", number, "input_volts")
+
+
+def _doubled_pins(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+    first: dict[str, Path] = {}
+    for number, pin in enumerate(document["pins"]):
+        for field in ("name", "label"):
+            path: Path = ("pins", number, field)
+            if field not in pin or (field == "label" and pin["label"] == pin["name"]):
+                continue
+            earlier = first.setdefault(pin[field], path)
+            if earlier != path:
+                yield BAD.at(
+                    places.values[path],
+                    f"`{pin[field]}` names two pins",
+                    notes=[Note("the other one is here", places.values[earlier])],
+                )

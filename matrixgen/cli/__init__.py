@@ -1,0 +1,1 @@
+"""The commands: thin, each in its own file, listed in `commands.py`."""

@@ -1,0 +1,110 @@
+"""`matrixgen boards [NAME|PATH]`: the controllers, or one controller's pins."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Sequence
+from pathlib import Path
+
+from matrixgen.boards import Profile, builtin_names, builtin_profile, load_profile
+from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
+from matrixgen.cli.render import Printer
+from matrixgen.model import Diagnostic, Span, Word
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's arguments."""
+    parser.add_argument("controller", nargs="?", metavar="NAME|PATH", help="list this one's pins")
+    parser.add_argument("--json", action="store_true", help="print the same as JSON")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the list or one controller, and return the exit status."""
+    if arguments.controller is None:
+        found = [profile for name in builtin_names() if (profile := builtin_profile(name))]
+        print(json.dumps(list(map(_facts, found)), indent=2) if arguments.json else listing(found))
+        return FINE
+    asked = Word(arguments.controller, Span(arguments.controller, 1, 1, 1, 1))
+    profile, findings = load_profile(asked, Path())
+    if profile is None:
+        return _refuse(findings)
+    print(json.dumps(plain(profile), indent=2) if arguments.json else details(profile))
+    return FINE
+
+
+def _refuse(findings: Sequence[Diagnostic]) -> int:
+    first = findings[0]
+    if first.slug in ("unknown-controller", "unreadable-profile") and first.span.column == 1:
+        return complain(first.message, first.help)
+    print("\n\n".join(map(Printer().render, findings)))
+    return BAD_USE if first.slug == "unreadable-profile" else FINDINGS
+
+
+def _facts(profile: Profile) -> dict[str, object]:
+    return {
+        "name": profile.name,
+        "title": profile.title,
+        "chip": profile.chip,
+        "usable_pins": len(profile.usable_pins),
+        "room_bytes": profile.room_bytes,
+        "ram_bytes": profile.ram_bytes,
+        "proof": profile.proof,
+    }
+
+
+def plain(value: object) -> object:
+    """Return a record, and the records in it, as JSON knows them."""
+    if isinstance(value, tuple):
+        return [plain(part) for part in value]
+    fields: tuple[str, ...] | None = getattr(value, "__match_args__", None)
+    return {name: plain(getattr(value, name)) for name in fields} if fields else value
+
+
+def listing(profiles: Sequence[Profile]) -> str:
+    """Return a table with a line a controller."""
+    head = ("name", "chip", "pins", "flash", "tried", "what it is")
+    rows = [
+        (p.name, p.chip, str(len(p.usable_pins)), str(p.room_bytes), p.proof, p.title)
+        for p in profiles
+    ]
+    notes = (
+        "pins: those a line may end on. flash: bytes left beside the boot loader.\n"
+        "tried: how far firmware has been tried; an emulated chip is not silicon."
+    )
+    return f"{table([head, *rows], right=(2, 3))}\n\n{notes}"
+
+
+def details(profile: Profile) -> str:
+    """Return what is known of one controller: figures, sources and every pin."""
+    sheet = profile.datasheet
+    facts = [
+        ("chip", f"{profile.chip}, {profile.clock_hz / 1e6:g} MHz, {profile.supply_volts:g} V"),
+        ("tried", profile.proof),
+        ("flash", f"{profile.room_bytes} bytes, and {profile.boot_loader_bytes} for the loader"),
+        ("RAM", f"{profile.ram_bytes} bytes"),
+        ("pull-up", f"{profile.pull_up_ohm_min:g} to {profile.pull_up_ohm_max:g} ohm"),
+        ("reads low", f"at {profile.input_low_volts:g} V or less"),
+        ("reads high", f"at {profile.input_high_volts:g} V or more"),
+        ("datasheet", f"{sheet.title}, {sheet.document}, section {sheet.section}"),
+        *((f"source of {what.replace('_', ' ')}", text) for what, text in profile.sources),
+    ]
+    pins = [("pin", "label", "use", "remark")]
+    pins += [(p.name, p.label or "", p.use, p.duty or "") for p in profile.pins]
+    usable = len(profile.usable_pins)
+    return (
+        f"{profile.name}: {profile.title}\n\n{table(facts)}\n\n"
+        f"{usable} of these pins may take a line:\n\n{table(pins)}"
+    )
+
+
+def table(rows: Sequence[Sequence[str]], right: Sequence[int] = ()) -> str:
+    """Return rows as columns two blanks apart; the columns in `right` end flush."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    return "\n".join(
+        "  ".join(
+            cell.rjust(width) if place in right else cell.ljust(width)
+            for place, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ).rstrip()
+        for row in rows
+    )

@@ -1,0 +1,44 @@
+"""`matrixgen explain SLUG`: a finding's page; without a slug, the list of all."""
+
+from __future__ import annotations
+
+import argparse
+
+from matrixgen.cli.catalogue import catalogue
+from matrixgen.cli.complain import FINE, complain
+from matrixgen.model import Problem
+from matrixgen.model.similar import suggestion
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's arguments."""
+    parser.add_argument("slug", nargs="?", metavar="SLUG", help="the word in brackets of a finding")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print a page or the list, and return the exit status."""
+    problems = catalogue()
+    if arguments.slug is None:
+        print(listing(problems))
+        return FINE
+    slug = arguments.slug.strip("[]")
+    if slug not in problems:
+        help = suggestion(slug, problems) or "`matrixgen explain` lists every slug"
+        return complain(f"no check is called `{slug}`", help)
+    print(page(problems[slug]))
+    return FINE
+
+
+def page(problem: Problem) -> str:
+    """Return a problem's page, Markdown, with its slug and severity in the title."""
+    body = problem.page.strip().split("\n", 1)[1]
+    return f"# {problem.severity.value}[{problem.slug}]: {problem.title}\n{body}"
+
+
+def listing(problems: dict[str, Problem]) -> str:
+    """Return one line a problem: slug, severity, title."""
+    width = max(map(len, problems))
+    return "\n".join(
+        f"{slug:<{width}}  {problem.severity.value:<7}  {problem.title}"
+        for slug, problem in problems.items()
+    )

@@ -1,0 +1,79 @@
+"""From the words of a command line to a command and its exit status."""
+
+from __future__ import annotations
+
+import argparse
+import gc
+import importlib
+import sys
+
+import matrixgen
+from matrixgen.cli.commands import COMMANDS
+from matrixgen.cli.complain import BAD_USE, complain
+from matrixgen.model.similar import suggestion
+
+PURPOSE = "From one text file to a hand-wired keyboard that types."
+
+
+def main(arguments: list[str]) -> int:
+    """Run one command line, without the program's name, and return its exit status."""
+    first = arguments[0] if arguments else "--help"
+    if first in COMMANDS:
+        return _run(first, arguments[1:])
+    if first in ("-h", "--help", "help"):
+        print(_overview())
+        return 0 if arguments else BAD_USE
+    if first in ("-V", "--version"):
+        print(f"matrixgen {matrixgen.__version__}")
+        return 0
+    help = suggestion(first, COMMANDS) or "`matrixgen --help` lists the commands"
+    return complain(f"there is no command `{first}`", help)
+
+
+def _run(name: str, arguments: list[str]) -> int:
+    command = importlib.import_module(f"matrixgen.cli.{name}")
+    parser = argparse.ArgumentParser(
+        prog=f"matrixgen {name}", description=f"{COMMANDS[name]}.", allow_abbrev=False
+    )
+    command.add_arguments(parser)
+    try:
+        given = parser.parse_args(arguments)
+    except SystemExit as leave:  # argparse has printed its help, or what is wrong
+        return int(leave.code or 0)
+    status: int = command.run(given)
+    return status
+
+
+def _overview() -> str:
+    width = max(map(len, COMMANDS))
+    listed = "\n".join(f"  {name:<{width}}  {line}" for name, line in COMMANDS.items())
+    return (
+        f"{PURPOSE}\n\nusage: matrixgen COMMAND ...\n\n{listed}\n\n"
+        "`matrixgen COMMAND --help` tells of one command; `--version` prints the version.\n"
+        "Exit status: 0 fine, 1 findings, 2 bad use or unreadable input."
+    )
+
+
+def run() -> None:
+    """Entry point of the program: run the command line and leave with its exit status."""
+    gc.disable()  # a short life on few records: collecting costs more than it frees
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):  # a name that the terminal cannot show is no failure
+            stream.reconfigure(errors="backslashreplace")
+    try:
+        status = main(sys.argv[1:])
+        sys.stdout.flush()
+    except BrokenPipeError:  # the reader, such as `head`, has had enough
+        _drop_output()
+        status = 0
+    except KeyboardInterrupt:
+        status = 130  # what shells give for a program ended by Ctrl+C
+    gc.freeze()  # all that is left ends with the process: nothing of it need be searched
+    sys.exit(status)
+
+
+def _drop_output() -> None:
+    """Let the interpreter's own last flush go nowhere, or else it complains of the pipe again."""
+    import os
+
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -1,0 +1,114 @@
+"""`matrixgen new NAME`: a commented starter file that checks clean. It never overwrites."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import re
+from collections.abc import Sequence
+from pathlib import Path
+
+from matrixgen.boards import Pin, Profile, load_profile
+from matrixgen.boards.load import is_path
+from matrixgen.cli.complain import BAD_USE, FINE, complain
+from matrixgen.cli.render import Printer
+from matrixgen.model import Axis, Diagnostic, Span, Word
+from matrixgen.model.record import record
+
+SUFFIX = ".keys"
+DEFAULT_CONTROLLER = "stick-32u4"
+_NAME = re.compile(r"[^\W_][\w .-]{0,39}")
+
+ROWS = (("1", "2", "3", "Backspace"), ("4", "5", "6", "Enter"), ("7", "8", "9", "More"))
+"""The starter's keys: every one but the last types what its name says."""
+
+
+@record
+class Wire:
+    """One line of the starter's wiring; `shown` is its keys as the file lists them."""
+
+    axis: Axis
+    name: str
+    pin: Pin
+    shown: str
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's arguments."""
+    parser.add_argument("name", metavar="NAME", help="the keyboard's name; NAME.keys is written")
+    parser.add_argument(
+        "--controller",
+        metavar="NAME|PATH",
+        default=DEFAULT_CONTROLLER,
+        help=f"one of `matrixgen boards`, or your own profile; without it {DEFAULT_CONTROLLER}",
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Write the file, say where it is, and return the exit status."""
+    path = Path(arguments.name.removesuffix(SUFFIX) + SUFFIX)
+    name = path.name.removesuffix(SUFFIX)
+    if not _NAME.fullmatch(name):
+        help = "up to 40 letters, digits, blanks, dots and hyphens, with a letter or digit first"
+        return complain(f"a keyboard cannot be called `{name}`", help)
+    asked = Word(arguments.controller, Span(arguments.controller, 1, 1, 1, 1))
+    profile, findings = load_profile(asked, Path())
+    if profile is None:
+        return _refuse_controller(arguments.controller, findings)
+    needed = len(ROWS) + len(ROWS[0])
+    if len(profile.free_pins) < needed:
+        return complain(f"the starter needs {needed} free pins, more than `{profile.name}` has")
+    return _write(path, starter(name, path, profile))
+
+
+def _refuse_controller(controller: str, findings: Sequence[Diagnostic]) -> int:
+    if is_path(controller):
+        print("\n\n".join(map(Printer().render, findings)))
+        return BAD_USE
+    return complain(findings[0].message, findings[0].help)
+
+
+def starter(name: str, path: Path, profile: Profile) -> str:
+    """Return the text of a starter file for `path`, on the free pins of a controller."""
+    from matrixgen.emit.jinja import environment
+
+    controller = profile.name
+    if profile.path:
+        controller = f'"{Path(os.path.relpath(profile.path, path.parent)).as_posix()}"'
+    return (
+        environment()
+        .get_template("starter.keys.j2")
+        .render(
+            name=name,
+            file_name=path.name,
+            controller=controller,
+            rows=[{"shown": _aligned(row)} for row in ROWS],
+            lines=_wires(profile),
+        )
+    )
+
+
+def _wires(profile: Profile) -> list[Wire]:
+    pins = iter(profile.free_pins)
+    rows = [Wire("row", f"r{n}", next(pins), " ".join(keys)) for n, keys in enumerate(ROWS)]
+    columns = [
+        Wire("column", f"c{n}", next(pins), " ".join(keys))
+        for n, keys in enumerate(zip(*ROWS, strict=True))
+    ]
+    return rows + columns
+
+
+def _aligned(row: Sequence[str]) -> str:
+    return "  ".join(key.ljust(3) for key in row).rstrip()
+
+
+def _write(path: Path, text: str) -> int:
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError:
+        return complain(f"`{path}` is there already", "choose another name, or move that file")
+    except OSError as error:
+        return complain(f"`{path}` cannot be written: {(error.strerror or str(error)).lower()}")
+    print(f"wrote {path}")
+    return FINE

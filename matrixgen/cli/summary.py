@@ -1,0 +1,24 @@
+"""The last line of a report."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from matrixgen.model import Diagnostic
+
+
+def summary(findings: Iterable[Diagnostic], files: int) -> str:
+    """Return the last line of a report: how much was found in how many files."""
+    errors = warnings = 0
+    for found in findings:
+        errors, warnings = errors + found.is_error, warnings + (not found.is_error)
+    of_files = f"in {counted(files, 'file')}"
+    if not errors + warnings:
+        return f"nothing found {of_files}"
+    parts = [counted(n, kind) for n, kind in ((errors, "error"), (warnings, "warning")) if n]
+    return f"{' and '.join(parts)} {of_files}"
+
+
+def counted(number: int, noun: str) -> str:
+    """Return a number and its noun, in the plural where it must be."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

@@ -1,0 +1,35 @@
+"""The one Jinja environment: every template of ours is rendered with these settings."""
+
+from __future__ import annotations
+
+import functools
+
+import jinja2
+
+from matrixgen.emit.c_names import c_comment, comment_row, number_row
+from matrixgen.resources import resource
+
+
+def markdown_cell(text: str) -> str:
+    """Return `text` as code for a cell of a Markdown table, whatever characters it has."""
+    fence = "``" if "`" in text else "`"
+    padding = " " if "`" in text else ""
+    return f"{fence}{padding}{text}{padding}{fence}".replace("|", "\\|")
+
+
+@functools.cache
+def environment() -> jinja2.Environment:
+    """Return the environment over `templates/`: an unknown name in a template is an error."""
+    made = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(resource("templates")),
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        autoescape=False,  # C and Markdown, not HTML
+    )
+    made.filters["cell"] = markdown_cell
+    made.filters["comment"] = c_comment
+    made.filters["comment_row"] = comment_row
+    made.filters["number_row"] = number_row
+    return made

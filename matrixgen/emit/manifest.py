@@ -1,0 +1,94 @@
+"""The manifest: what a build made and from what, for scripts (`templates/manifest.schema.json`)."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import PurePath
+from typing import Any
+
+from matrixgen import __version__
+from matrixgen.emit.firmware_view import FirmwareView
+from matrixgen.emit.pin_table import PinTable
+from matrixgen.model import Keyboard, Matrix, matrix_of
+
+SCHEMA_ID = "urn:matrixgen:manifest:1"
+
+
+@dataclass(frozen=True, slots=True)
+class ImageFacts:
+    """What the manifest says of the image; sizes in bytes."""
+
+    file: str
+    compiler: str
+    flash_used: int
+    flash_available: int
+    ram_used: int
+    ram_available: int
+
+
+def manifest(
+    table: PinTable, view: FirmwareView, image: ImageFacts | None, files: Mapping[str, bytes]
+) -> bytes:
+    """Return `manifest.json` for a folder that holds `files`: no time, no path of this machine."""
+    keyboard = table.keyboard
+    record = {
+        "schema": SCHEMA_ID,
+        "tool": {"name": "matrixgen", "version": __version__},
+        "source": {
+            "file": PurePath(keyboard.source.path).name,
+            "sha256": keyboard.source.sha256,
+        },
+        "keyboard": _keyboard(keyboard, view),
+        "controller": {"name": table.profile.name, "chip": table.profile.chip},
+        "matrix": _matrix(keyboard, matrix_of(keyboard)),
+        "pins": {
+            "lines": {row.name: row.pin.name for row in table.rows + table.columns},
+            "spare": [pin.name for pin in table.spare],
+        },
+        "image": _image(image),
+        "files": {name: hashlib.sha256(files[name]).hexdigest() for name in sorted(files)},
+    }
+    return (json.dumps(record, indent=2, ensure_ascii=False) + "\n").encode()
+
+
+def _keyboard(keyboard: Keyboard, view: FirmwareView) -> dict[str, Any]:
+    identity = keyboard.identity
+    return {
+        "name": identity.name.text,
+        "keys": len(keyboard.keys),
+        "layers": [layer.name.text for layer in keyboard.layers],
+        "usb": {
+            "vendor_id": f"0x{view.vendor_id:04X}",
+            "product_id": f"0x{view.product_id:04X}",
+            "test_ids": identity.vendor_id is None,
+        },
+    }
+
+
+def _matrix(keyboard: Keyboard, matrix: Matrix) -> dict[str, Any]:
+    drives_rows = keyboard.wiring.drive == "row"
+    keys = {}
+    for name, crossing in matrix.crossings.items():
+        drive, sense = matrix.drives[crossing.drive], matrix.senses[crossing.sense]
+        row, column = (drive, sense) if drives_rows else (sense, drive)
+        keys[name] = {"row": row.name.text, "column": column.name.text}
+    return {
+        "rows": [line.name.text for line in keyboard.wiring.of_axis("row")],
+        "columns": [line.name.text for line in keyboard.wiring.of_axis("column")],
+        "driven": f"{keyboard.wiring.drive}s",
+        "keys": keys,
+    }
+
+
+def _image(image: ImageFacts | None) -> dict[str, Any] | None:
+    if image is None:
+        return None
+    return {
+        "file": image.file,
+        "compiler": image.compiler,
+        "flash": {"used": image.flash_used, "available": image.flash_available},
+        "ram": {"used": image.ram_used, "available": image.ram_available},
+    }

@@ -1,0 +1,1 @@
+"""Whole jobs that a command asks for, made of the rooms below."""

@@ -1,0 +1,1 @@
+"""Rules on which way the current can go."""

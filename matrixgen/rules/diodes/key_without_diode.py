@@ -1,0 +1,60 @@
+"""# key without a diode
+
+## What it does
+Finds keys that `without diode` names.
+
+## Why it matters
+Current can flow backwards through a switch without a diode. With three keys of a rectangle down,
+the fourth then seems pressed too.
+
+## Example
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  without diode A B
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Do instead
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Reference
+Kirchhoff's laws on the network of switches and diodes; every pair of keys without a diode adds such
+a path.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Note, Problem, Severity, Word
+from matrixgen.rules.context import Context, listed
+
+PROBLEM = Problem("key-without-diode", Severity.WARNING, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield one finding a text line of `without diode`."""
+    by_line: dict[int, list[Word]] = {}
+    told = {word.text for word in context.keyboard.wiring.reversed}
+    for word in context.keyboard.wiring.without_diode:
+        if word.text not in told:  # else diode-exception-twice
+            told.add(word.text)
+            by_line.setdefault(word.span.line, []).append(word)
+    for words in by_line.values():
+        verb = "has" if len(words) == 1 else "have"
+        yield PROBLEM.at(
+            words[0].span.to(words[-1].span),
+            f"{listed([word.text for word in words])} {verb} no diode",
+            help="solder a diode to each, band toward the "
+            f"{context.keyboard.wiring.drive}s, and remove this exception",
+            notes=[Note("keys pressed together with one of these can make another seem pressed")],
+        )

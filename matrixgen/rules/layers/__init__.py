@@ -1,0 +1,1 @@
+"""Rules on what turns layers on and off."""

@@ -1,0 +1,79 @@
+"""# latch with no way back
+
+## What it does
+Finds a layer that can be latched on so that no key, in whatever layers are on then, turns it off
+again.
+
+## Why it matters
+The keyboard stays in that layer until it is unplugged. Most often the latch's own key was given
+another action in the layer.
+
+## Example
+```keys
+actions
+  digits-lock = latch layer digits
+
+layer base
+  C = digits-lock
+
+layer digits
+  A = 1   C = 2
+```
+
+## Do instead
+```keys
+actions
+  digits-lock = latch layer digits
+
+layer base
+  C = digits-lock
+
+layer digits
+  A = 1   B = 2
+```
+
+## Reference
+`grammar/README.md`, the blocks `actions` and `layer`. All sets of layers that keys can turn on are
+tried, up to a few thousand; past that this rule says nothing.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Keyboard, LatchLayer, Layer, Note, Problem, Severity
+from matrixgen.rules.context import Context
+from matrixgen.rules.layers.latch_states import latch_steps, traps
+
+PROBLEM = Problem("latch-without-way-back", Severity.ERROR, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each layer that some reachable state cannot leave, at a cell that latches it."""
+    steps = latch_steps(context.keyboard)
+    if steps is None:
+        return
+    for number, layer in enumerate(context.keyboard.layers):
+        if number and traps(steps, 1 << number):
+            yield _finding(context.keyboard, layer)
+
+
+def _finding(keyboard: Keyboard, layer: Layer) -> Diagnostic:
+    name = layer.name.text
+    latches = [
+        cell
+        for other in keyboard.layers
+        for cell in other.cells
+        if isinstance(cell.action, LatchLayer) and cell.action.layer == name
+    ]
+    latch = latches[0]
+    covering = [
+        Note(f"in `{other.name}` that key does something else", cell.cell.span)
+        for other in keyboard.layers[1:]
+        for cell in other.cells
+        if cell.key.text == latch.key.text and cell is not latch
+    ]
+    return PROBLEM.at(
+        latch.cell.span,
+        f"once latched, `{name}` has no way back",
+        help=f"leave `{latch.key}` as it is in the layers above, or latch `{name}` elsewhere too",
+        notes=covering[:3],
+    )

@@ -1,0 +1,52 @@
+"""# pin with a second duty
+
+## What it does
+Finds a line on a pin that also does something else: a light on the board, the JTAG port, a boot
+strap. The help says what to do about it.
+
+## Why it matters
+Such a pin works for a line, but each has its catch, which is cheaper to know before soldering.
+
+## Example
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PF4  B
+```
+
+## Do instead
+Follow the help and write `allow pin-with-second-duty` in the block `keyboard`, or take a free pin.
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Reference
+The datasheet that the profile names; `matrixgen boards NAME` lists each pin's duty.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("pin-with-second-duty", Severity.WARNING, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each line on a shared pin."""
+    for line, word, pin in context.pins:
+        if pin.use == "shared":
+            yield PROBLEM.at(
+                word.span,
+                f"`{line.name}` is on `{pin.shown}`, which {pin.duty}",
+                help=pin.advice,
+                notes=[Note(f"`allow {PROBLEM.slug}` in the block `keyboard` settles it")],
+            )

@@ -1,0 +1,55 @@
+"""# sensed line on a pin without a pull-up
+
+## What it does
+Finds a line of the sensed axis on a pin that has no internal pull-up.
+
+## Why it matters
+A sensed line rests high by the pin's own pull-up. Without one it floats, and keys are seen at
+random.
+
+## Example
+```keys
+keyboard "Pad"
+  controller "three-pins.json"   # its profile says of the pin X: "pull_up": false
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on X  A B
+  column c0 on P1  A
+  column c1 on P2  B
+```
+
+## Do instead
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Reference
+`matrixgen boards NAME` lists what each pin can do.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("pin-without-pull-up", Severity.ERROR, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each sensed line on such a pin; a reserved pin has its own finding."""
+    for line, word, pin in context.pins:
+        if not context.is_driven(line) and pin.is_usable and not pin.pull_up:
+            able = next((spare for spare in context.spare_pins if spare.pull_up), None)
+            yield PROBLEM.at(
+                word.span,
+                f"`{line.name}` is sensed, and `{pin.shown}` has no pull-up",
+                help=f"`{able.name}` is spare and has a pull-up" if able else None,
+                notes=[Note("`drive` stands here", context.keyboard.wiring.drive_span)],
+            )

@@ -1,0 +1,51 @@
+"""# reserved pin
+
+## What it does
+Finds a line on a pin that the chip or the board needs for itself, or that is not brought out: USB,
+reset, crystal, flash memory, a light soldered to it.
+
+## Why it matters
+With a switch matrix on it the controller does not start, does not answer on USB, or there is
+nothing to solder the wire to.
+
+## Example
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on RESET  B
+```
+
+## Do instead
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Reference
+`matrixgen boards NAME` lists each pin and its duty; the profile names the datasheet.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Problem, Severity
+from matrixgen.rules.context import Context, spare_pin_help
+
+PROBLEM = Problem("reserved-pin", Severity.ERROR, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each line on a reserved pin."""
+    for line, word, pin in context.pins:
+        if pin.use == "reserved":
+            yield PROBLEM.at(
+                word.span,
+                f"`{line.name}` cannot be on `{pin.shown}`, which {pin.duty}",
+                help=spare_pin_help(context),
+            )

@@ -1,0 +1,1 @@
+"""Rules on where the switches sit."""

@@ -1,0 +1,80 @@
+"""Every rule there is, in the order in which they run: one visible list."""
+
+from __future__ import annotations
+
+from matrixgen.model import Problem
+from matrixgen.rules.context import Rule
+from matrixgen.rules.diodes import (
+    diode_against_scan,
+    diode_exception_twice,
+    diodes_not_stated,
+    key_without_diode,
+)
+from matrixgen.rules.layers import (
+    hold_key_redefined,
+    latch_without_way_back,
+    unreachable_layer,
+)
+from matrixgen.rules.pins import (
+    line_without_pin,
+    more_lines_than_pins,
+    pin_not_on_controller,
+    pin_used_twice,
+    pin_with_second_duty,
+    pin_without_output,
+    pin_without_pull_up,
+    reserved_pin,
+)
+from matrixgen.rules.plate import (
+    keys_overlap,
+)
+from matrixgen.rules.settings import (
+    allow_without_effect,
+    impractical_debounce,
+    impractical_settle,
+)
+from matrixgen.rules.wiring import (
+    key_on_no_column,
+    key_on_no_row,
+    key_on_two_columns,
+    key_on_two_rows,
+    key_visited_twice,
+    line_without_keys,
+    two_keys_at_one_crossing,
+    wiring_without_lines,
+)
+
+RULES: tuple[Rule, ...] = (
+    impractical_debounce,
+    impractical_settle,
+    keys_overlap,
+    key_on_no_column,
+    key_on_no_row,
+    key_on_two_columns,
+    key_on_two_rows,
+    key_visited_twice,
+    line_without_keys,
+    two_keys_at_one_crossing,
+    wiring_without_lines,
+    line_without_pin,
+    more_lines_than_pins,
+    pin_not_on_controller,
+    pin_used_twice,
+    pin_with_second_duty,
+    pin_without_output,
+    pin_without_pull_up,
+    reserved_pin,
+    diode_against_scan,
+    diode_exception_twice,
+    diodes_not_stated,
+    key_without_diode,
+    hold_key_redefined,
+    latch_without_way_back,
+    unreachable_layer,
+)
+
+PROBLEMS: tuple[Problem, ...] = (
+    *(rule.PROBLEM for rule in RULES),
+    allow_without_effect.PROBLEM,
+)
+"""What the rules can find, for `explain` and for the list of rules in a SARIF report."""

@@ -1,0 +1,1 @@
+"""Rules on times and allowances."""

@@ -1,0 +1,53 @@
+"""# debounce time that is hardly useful
+
+## What it does
+Finds a debounce time outside of 2..30 ms.
+
+## Why it matters
+A contact that opens and closes for longer than the debounce time types its letter twice. A release
+is taken that much later than it happens, and two quick presses closer than that become one.
+
+## Example
+```keys
+keyboard "Pad"
+  controller atmega32u4
+  debounce 1 ms
+```
+
+## Do instead
+```keys
+keyboard "Pad"
+  controller atmega32u4
+  debounce 5 ms
+```
+
+## Reference
+Switches bounce for up to about 5 ms; 5 ms, or 10 ms to be safe (common practice, no source).
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("impractical-debounce", Severity.WARNING, __doc__ or "")
+
+
+LEAST, MOST = 2, 30
+"""In ms: the range that is of practical use (common practice, no source)."""
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield one finding where the time given is outside of the practical range."""
+    given = context.keyboard.debounce_ms
+    if not LEAST <= given.value <= MOST:
+        too_short = given.value < LEAST
+        catch = "a bouncing contact then types twice"
+        if not too_short:
+            catch = "two quick presses then become one"
+        yield PROBLEM.at(
+            given.span,
+            f"{given.value:g} ms is very {'short' if too_short else 'long'}",
+            help=f"{LEAST}..{MOST} ms is of practical use",
+            notes=[Note(catch)],
+        )

@@ -1,0 +1,65 @@
+"""# settle time that is hardly useful
+
+## What it does
+Finds a settle time outside of 1..100 us.
+
+## Why it matters
+After a driven line is let go, a sensed line rises only by its pull-up, into the capacitance of wire
+and diodes. Read too early, keys of the next line seem pressed. Every line waits this long, so a
+long time slows the whole scan.
+
+## Example
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  settle 0.2 us
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Do instead
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  settle 4 us
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Reference
+A pull-up of 50 kohm into 80 pF has a time constant of 4 us (calculated; planning figures for wire
+and diodes, common practice, no source).
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("impractical-settle", Severity.WARNING, __doc__ or "")
+
+
+LEAST, MOST = 1, 100
+"""In us: the range that is of practical use (common practice, no source)."""
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield one finding where the time given is outside of the practical range."""
+    given = context.keyboard.wiring.settle_us
+    if given is None:
+        return
+    if not LEAST <= given.value <= MOST:
+        too_short = given.value < LEAST
+        catch = "the lines have not settled by then"
+        if not too_short:
+            catch = "the whole scan is slow then"
+        yield PROBLEM.at(
+            given.span,
+            f"{given.value:g} us is very {'short' if too_short else 'long'}",
+            help=f"{LEAST}..{MOST} us is of practical use",
+            notes=[Note(catch)],
+        )

@@ -1,0 +1,1 @@
+"""Rules on which wire visits which key."""

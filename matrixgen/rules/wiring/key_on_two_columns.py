@@ -1,0 +1,52 @@
+"""# key on two columns
+
+## What it does
+Finds a key that more than one column wire visits.
+
+## Why it matters
+The two wires are then joined at that key, so that the firmware sees keys where none is pressed.
+More often the key's name was typed where another one was meant, and the other is on no column.
+
+## Example
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B A
+```
+
+## Do instead
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Reference
+`grammar/README.md`, the block `wiring`.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("key-on-two-columns", Severity.ERROR, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each visit to a key by a second column, a third, and so on."""
+    for name, visits in context.visits["column"].items():
+        first = visits[0]
+        for visit in visits[1:]:
+            yield PROBLEM.at(
+                visit.word.span,
+                f"`{name}` is on `{visit.line.name}` and on `{first.line.name}`",
+                help=f"remove `{name}` from the column wire that is not soldered to it",
+                notes=[Note(f"`{first.line.name}` visits it here", first.word.span)],
+            )

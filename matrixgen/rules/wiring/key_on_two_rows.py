@@ -1,0 +1,52 @@
+"""# key on two rows
+
+## What it does
+Finds a key that more than one row wire visits.
+
+## Why it matters
+The two wires are then joined at that key, so that the firmware sees keys where none is pressed.
+More often the key's name was typed where another one was meant, and the other is on no row.
+
+## Example
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A
+  row    r1 on PD1  B A
+  column c0 on PB0  A B
+```
+
+## Do instead
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A
+  row    r1 on PD1  B
+  column c0 on PB0  A B
+```
+
+## Reference
+`grammar/README.md`, the block `wiring`.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("key-on-two-rows", Severity.ERROR, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each visit to a key by a second row, a third, and so on."""
+    for name, visits in context.visits["row"].items():
+        first = visits[0]
+        for visit in visits[1:]:
+            yield PROBLEM.at(
+                visit.word.span,
+                f"`{name}` is on `{visit.line.name}` and on `{first.line.name}`",
+                help=f"remove `{name}` from the row wire that is not soldered to it",
+                notes=[Note(f"`{first.line.name}` visits it here", first.word.span)],
+            )

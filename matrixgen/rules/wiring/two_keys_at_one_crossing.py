@@ -1,0 +1,62 @@
+"""# two keys at one crossing
+
+## What it does
+Finds keys that share both their row and their column.
+
+## Why it matters
+Where one row meets one column there is room for one key: the firmware cannot tell two switches
+there apart.
+
+## Example
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A B
+```
+
+## Do instead
+Move one of the keys to another row or another column.
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Reference
+`grammar/README.md`, the block `wiring`.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.rules.context import Context, Visit
+
+PROBLEM = Problem("two-keys-at-one-crossing", Severity.ERROR, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each key that meets its lines where an earlier key does."""
+    rows, columns = context.visits["row"], context.visits["column"]
+    first: dict[tuple[str, str], Visit] = {}
+    for name, row_visits in rows.items():
+        column_visits = columns.get(name, [])
+        if len(row_visits) != 1 or len(column_visits) != 1:
+            continue  # other rules tell of a key with too few lines or too many
+        row, column = row_visits[0], column_visits[0]
+        earlier = first.setdefault((row.line.name.text, column.line.name.text), column)
+        if earlier is not column:
+            yield PROBLEM.at(
+                column.word.span,
+                f"`{name}` and `{earlier.word}` are both where `{row.line.name}` meets "
+                f"`{column.line.name}`",
+                help=f"move `{name}` to another row or column",
+                notes=[
+                    Note(f"`{earlier.word}` is here on `{column.line.name}`", earlier.word.span),
+                    Note(f"`{row.line.name}` visits `{name}` here", row.word.span),
+                ],
+            )

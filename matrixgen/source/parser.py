@@ -1,0 +1,139 @@
+"""Text to tree. A line that cannot be read is put aside, and reading goes on after it."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from matrixgen.model.record import record
+
+if TYPE_CHECKING:
+    from lark import Token, Tree
+    from lark.lexer import LineCounter
+    from lark.parsers.lalr_interactive_parser import InteractiveParser
+
+    Node = Tree[Token]
+
+BLOCK_END = "_BLOCK_END"
+LINE_ENDS = frozenset({BLOCK_END, "_LINE_END", "$END"})
+
+_BLOCK_START = re.compile(r"\n(?=[^ \t\n#])")
+_PIECE = re.compile(r'"[^"\n]*"|#[^\n]*|[^\s#"]+')
+_RUN = re.compile(r'"[^"\n]*"?|[^ \t\n#]+|.')
+
+
+@record
+class Mistake:
+    """The first place of a line where it stops being readable.
+
+    `state` is the parser's state there, `kind` the type of the token it met, or an empty string
+    where there is no such token. `found` is that text; where the line ends too early it is the
+    line's last word. `dropped` is all the text that was put aside because of it.
+    """
+
+    state: int
+    kind: str
+    found: str
+    line: int
+    column: int
+    dropped: str
+
+
+@record
+class Parsed:
+    """A file's tree, without the lines that could not be read."""
+
+    tree: Node
+    mistakes: list[Mistake]
+
+
+def parse(source: str, most_mistakes: int) -> Parsed:
+    """Return the tree of a text whose line ends are single line feeds, and its mistakes."""
+    from lark.exceptions import UnexpectedInput
+
+    from matrixgen.source.tables import keys_parser
+
+    text = "\n" + source  # every line, the first one too, has a line end before it
+    reader = keys_parser().parse_interactive(text)
+    _counter(reader).line = 0
+    mistakes: list[Mistake] = []
+    while True:
+        try:
+            return Parsed(reader.resume_parse(), mistakes)  # type: ignore[no-untyped-call]
+        except UnexpectedInput as error:
+            mistakes.append(_recover(reader, getattr(error, "token", None), text))
+            if len(mistakes) == most_mistakes:
+                _move_to(reader, text, len(text))
+
+
+def _recover(reader: InteractiveParser, token: Token | None, text: str) -> Mistake:
+    """Put the broken line aside, or the block whose first line it is; say what broke it.
+
+    `token` is what the parser did not expect, or None where the lexer could not make a token.
+    """
+    state, position = reader.parser_state.position, _counter(reader).char_pos
+    line_end = _forget_line(reader)
+    in_header = line_end is None or line_end.type == BLOCK_END
+    if line_end is None and token is not None:  # an indented line before the first block
+        line_end, token = token, None
+        position = _first_word(text, line_end.end_pos or 0)
+    start, line = (line_end.end_pos or 0, line_end.end_line or 1) if line_end else (1, 1)
+    stop = _end_of(text, start, in_header)
+    _move_to(reader, text, stop)
+    place, found = _found(text, start, position, token)
+    kind = "" if token is None else token.type
+    return Mistake(state, kind, found, line, place - start + 1, text[start:stop])
+
+
+def _forget_line(reader: InteractiveParser) -> Token | None:
+    """Take what the parser holds of this line off its stacks; return the line end before it."""
+    stacks = reader.parser_state
+    while stacks.value_stack:
+        stacks.state_stack.pop()
+        value = stacks.value_stack.pop()
+        if getattr(value, "type", None) in LINE_ENDS:
+            line_end: Token = value
+            return line_end
+    return None
+
+
+def _end_of(text: str, start: int, of_block: bool) -> int:
+    """Return where the line, or the block, that starts at `start` ends."""
+    if of_block:
+        block = _BLOCK_START.search(text, start)
+        return block.start() if block else len(text)
+    end = text.find("\n", start)
+    return end if end >= 0 else len(text)
+
+
+def _first_word(text: str, start: int) -> int:
+    return next(piece.start() for piece in _PIECE.finditer(text, start))
+
+
+def _found(text: str, start: int, position: int, token: Token | None) -> tuple[int, str]:
+    """Return the text that a mistake is about, and where it stands."""
+    if token is None:
+        run = _RUN.match(text, position)
+        return position, run.group() if run else ""
+    if token.type not in LINE_ENDS:
+        return token.start_pos or 0, str(token)
+    pieces = _PIECE.finditer(text, start, _end_of(text, start, of_block=False))
+    last = [piece for piece in pieces if not piece.group().startswith("#")][-1]
+    return last.start(), last.group()
+
+
+def _counter(reader: InteractiveParser) -> LineCounter:
+    """Return the lexer's place in the text."""
+    state = reader.lexer_thread.state
+    assert state is not None  # it is None only for a parser without a text
+    return state.line_ctr
+
+
+def _move_to(reader: InteractiveParser, text: str, position: int) -> None:
+    """Let the lexer go on at `position`, before or after where it is."""
+    counter = _counter(reader)
+    here = counter.char_pos
+    counter.line += text.count("\n", here, position) - text.count("\n", position, here)
+    counter.char_pos = position
+    counter.line_start_pos = text.rfind("\n", 0, position) + 1
+    counter.column = position - counter.line_start_pos + 1

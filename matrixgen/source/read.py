@@ -1,0 +1,63 @@
+"""A file's bytes as text, or what is wrong with them."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+from matrixgen.model.diagnostic import Diagnostic
+from matrixgen.model.span import SourceText, Span
+from matrixgen.source.limits import Limits
+from matrixgen.source.problems import problem
+
+BYTE_ORDER_MARK = "\ufeff"
+
+
+def read_source(path: str, text: str | None, limits: Limits) -> SourceText | Diagnostic:
+    """Return the file at `path`, or `text` as if it stood there; a finding if it is no text."""
+    if text is not None:
+        return _checked(path, text.encode("utf-8", "surrogateescape"), limits)
+    try:
+        data = Path(path).read_bytes()
+    except (OSError, ValueError) as error:
+        return problem("unreadable-file").at(
+            _start_of(path), f"`{path}` cannot be read: {_reason(error)}"
+        )
+    return _checked(path, data, limits)
+
+
+def _checked(path: str, data: bytes, limits: Limits) -> SourceText | Diagnostic:
+    if len(data) > limits.file_bytes:
+        message = f"`{path}` has {len(data)} bytes; at most {limits.file_bytes} are read"
+        return problem("over-the-limit").at(_start_of(path), message)
+    try:
+        text = data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        return _not_utf8(path, data, error)
+    text = text.removeprefix(BYTE_ORDER_MARK).replace("\r\n", "\n").replace("\r", "\n")
+    return SourceText(path, text, hashlib.sha256(data).hexdigest())
+
+
+def _not_utf8(path: str, data: bytes, error: UnicodeDecodeError) -> Diagnostic:
+    before = data[: error.start].decode("utf-8").removeprefix(BYTE_ORDER_MARK)
+    before = before.replace("\r\n", "\n").replace("\r", "\n")
+    line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
+    return problem("not-utf8").at(
+        Span(path, line, column, line, column + 1),
+        f"byte 0x{data[error.start]:02X} is no UTF-8 text",
+        help="save the file as UTF-8 in your editor",
+    )
+
+
+def _start_of(path: str) -> Span:
+    return Span(path, 1, 1, 1, 1)
+
+
+def _reason(error: OSError | ValueError) -> str:
+    """Return why a file cannot be read, in a few lower-case words."""
+    if isinstance(error, FileNotFoundError):
+        return "there is no such file"
+    if isinstance(error, IsADirectoryError):
+        return "it is a folder"
+    reason = (error.strerror if isinstance(error, OSError) else None) or str(error)
+    return reason[:1].lower() + reason[1:]

@@ -1,0 +1,22 @@
+/*
+ * Which layers are on, and what a key does on them.
+ */
+#ifndef LAYERS_H
+#define LAYERS_H
+
+#include <stdint.h>
+
+#include "sizes.h"
+
+/* Only the base layer is on. */
+void layers_start(void);
+
+/* A layer is on while it is held or latched; the base layer always is. */
+void layers_hold(uint8_t layer);
+void layers_let_go(uint8_t layer);
+void layers_latch(uint8_t layer); /* on, or off again */
+
+/* The action of `key` on the highest layer that is on and gives it one. */
+action_number layers_find(key_number key);
+
+#endif

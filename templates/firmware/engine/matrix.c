@@ -1,0 +1,105 @@
+/*
+ * A press is accepted at the first closed reading. A release is accepted once the key has read open
+ * for more than DEBOUNCE_MS milliseconds without one closed reading.
+ *
+ * Each driven line keeps its keys as bit masks, so that a line on which nothing happens costs one
+ * comparison. Only a key that reads otherwise than it was accepted is looked at alone.
+ */
+#include "matrix.h"
+
+#include "events.h"
+#include "port.h"
+#include "tables.h"
+
+/* The stamps below are 8 bits wide, and a nap while the bus sleeps takes about 20 ms. */
+_Static_assert(DEBOUNCE_MS >= 1 && DEBOUNCE_MS <= 200, "the debounce time does not fit the stamps");
+
+struct line {
+    line_set down;    /* accepted as closed                                */
+    line_set opening; /* of those: reads open, but not yet for long enough */
+};
+
+static struct line lines[DRIVE_LINES];
+static uint8_t open_since[KEYS]; /* of an opening key: the millisecond of its first open reading */
+
+void matrix_start(void)
+{
+    for (uint8_t drive = 0; drive < DRIVE_LINES; drive++) {
+        lines[drive].down = 0;
+        lines[drive].opening = 0;
+    }
+}
+
+/* Whether an opening key is to be taken as released now. */
+static bool release_is_due(key_number key, uint8_t now)
+{
+    if ((uint8_t)(now - open_since[key]) <= DEBOUNCE_MS) {
+        return false;
+    }
+    if (events_add(key, false)) {
+        return true;
+    }
+    /* The queue is full: keep the key due, however long it takes, although the stamps wrap. */
+    open_since[key] = (uint8_t)(now - (DEBOUNCE_MS + 1));
+    return false;
+}
+
+/*
+ * Work through the keys of one line that changed or are opening; `key` is that of sensed line 0. A
+ * function of its own even to the compiler, so that the scan of a quiet line keeps its registers.
+ */
+__attribute__((noinline)) static bool line_changes(
+    struct line *line, line_set reading, FLASH const key_number *key, uint8_t now)
+{
+    line_set is_down = line->down;
+    line_set is_opening = line->opening;
+    line_set busy = (line_set)((reading ^ is_down) | is_opening);
+    bool pressed = false;
+
+    for (line_set bit = 1; busy != 0; bit = (line_set)(bit << 1), key++) {
+        bool is_quiet = (busy & 1) == 0;
+        busy = (line_set)(busy >> 1);
+        if (is_quiet) {
+            continue;
+        }
+        if (*key == NO_KEY) { /* a short, not a key: remember it, so that it costs no more time */
+            is_down ^= bit;
+        } else if ((reading & is_down & bit) != 0) {
+            is_opening ^= bit; /* it bounced */
+        } else if ((reading & bit) != 0) {
+            if (events_add(*key, true)) {
+                is_down |= bit;
+                pressed = true;
+            }
+        } else if ((is_opening & bit) == 0) {
+            is_opening |= bit;
+            open_since[*key] = now;
+        } else if (release_is_due(*key, now)) {
+            is_opening ^= bit;
+            is_down ^= bit;
+        }
+    }
+    line->down = is_down;
+    line->opening = is_opening;
+    return pressed;
+}
+
+bool matrix_scan(void)
+{
+    struct line *line = lines;
+    FLASH const key_number *line_keys = key_at;
+    uint8_t now = (uint8_t)port_milliseconds();
+    bool pressed = false;
+
+    for (uint8_t drive = 0; drive < DRIVE_LINES; drive++) {
+        port_line_low(drive);
+        line_set reading = port_sense();
+        port_line_free(drive);
+        if (reading != line->down || line->opening != 0) {
+            pressed |= line_changes(line, reading, line_keys, now);
+        }
+        line++;
+        line_keys += SENSE_LINES;
+    }
+    return pressed;
+}

@@ -1,0 +1,22 @@
+/*
+ * Where the engine's reports go. The usb folder implements it; so does the host build's test rig.
+ */
+#ifndef OUTLET_H
+#define OUTLET_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+/* A host listens: configured and not suspended. While false, reports are dropped as outdated. */
+bool outlet_open(void);
+
+/* The last report has been taken, so that the next may be given. */
+bool outlet_free(void);
+
+/* The host asked for the boot protocol (HID 1.11 section 7.2.6). */
+bool outlet_boot_protocol(void);
+
+/* Give the next report. Only after outlet_free(). */
+void outlet_give(const uint8_t *report, uint8_t length);
+
+#endif

@@ -1,0 +1,159 @@
+/*
+ * An event only sets bits or only clears bits, and is given before the next one is taken; so the host
+ * has not heard of `state` as it is if, and only if, a bit of it has changed.
+ */
+#include "report.h"
+
+#include "outlet.h"
+
+enum { ERROR_ROLL_OVER = 0x01, BOOT_USAGES = 6 };
+
+static uint8_t state[REPORT_BYTES];
+
+/* In boot protocol two states can make the same report, so that the last one is kept. */
+static uint8_t boot_told[BOOT_REPORT_BYTES];
+static bool told_boot; /* the protocol of the last report                               */
+static bool stale;     /* `state` has changed since                                     */
+static bool doubtful;  /* the host did not listen since                                 */
+static bool told_down; /* while doubtful: the last report had something down            */
+
+static bool something_is_down(void)
+{
+    uint8_t any = 0;
+
+    for (uint8_t place = 0; place < REPORT_BYTES; place++) {
+        any |= state[place];
+    }
+    return any != 0;
+}
+
+void report_start(void)
+{
+    for (uint8_t place = 0; place < REPORT_BYTES; place++) {
+        state[place] = 0;
+    }
+    stale = false;
+    told_boot = false;
+    doubtful = true;
+    told_down = false;
+}
+
+static uint8_t *byte_of(uint8_t usage)
+{
+    return &state[1 + (usage >> 3)];
+}
+
+static uint8_t bit_of(uint8_t usage)
+{
+    return (uint8_t)(1u << (usage & 7));
+}
+
+static void change(uint8_t *byte, uint8_t value)
+{
+    if (*byte != value) {
+        *byte = value;
+        stale = true;
+    }
+}
+
+void report_press(uint8_t usage, uint8_t modifiers)
+{
+    change(&state[0], state[0] | modifiers);
+    if (usage != 0) {
+        change(byte_of(usage), *byte_of(usage) | bit_of(usage));
+    }
+}
+
+void report_lift(uint8_t usage, uint8_t modifiers)
+{
+    change(&state[0], state[0] & (uint8_t)~modifiers);
+    change(byte_of(usage), *byte_of(usage) & (uint8_t)~bit_of(usage)); /* bit 0 is never set */
+}
+
+static void write_boot(uint8_t *out)
+{
+    uint8_t count = 0;
+
+    for (uint8_t place = 1; place < REPORT_BYTES; place++) {
+        uint8_t found = (uint8_t)((place - 1) << 3);
+        for (uint8_t bits = state[place]; bits != 0; bits >>= 1, found++) {
+            if ((bits & 1) != 0) {
+                if (count < BOOT_USAGES) {
+                    out[2 + count] = found;
+                }
+                count++;
+            }
+        }
+    }
+    for (uint8_t place = 0; place < BOOT_USAGES; place++) {
+        if (count > BOOT_USAGES) {
+            out[2 + place] = ERROR_ROLL_OVER;
+        } else if (place >= count) {
+            out[2 + place] = 0;
+        }
+    }
+}
+
+uint8_t report_write(bool boot, uint8_t *out)
+{
+    out[0] = state[0];
+    if (boot) {
+        out[1] = 0;
+        write_boot(out);
+        return BOOT_REPORT_BYTES;
+    }
+    for (uint8_t place = 1; place < REPORT_BYTES; place++) {
+        out[place] = state[place];
+    }
+    return REPORT_BYTES;
+}
+
+/* Bring `boot_told` up to date; true if that changed it. */
+static bool boot_report_differs(void)
+{
+    uint8_t fresh[BOOT_REPORT_BYTES];
+    uint8_t differs = 0;
+
+    report_write(true, fresh);
+    for (uint8_t place = 0; place < BOOT_REPORT_BYTES; place++) {
+        differs |= fresh[place] ^ boot_told[place];
+        boot_told[place] = fresh[place];
+    }
+    return differs != 0;
+}
+
+bool report_give(void)
+{
+    bool boot = outlet_boot_protocol();
+    bool in_doubt = doubtful || boot != told_boot;
+
+    if (!stale && !in_doubt) {
+        return false;
+    }
+    /* In doubt, and in another protocol, the host hears of all that is not plainly nothing. */
+    bool due = !in_doubt || told_down || something_is_down();
+    if (boot && !boot_report_differs() && !in_doubt) {
+        due = false;
+    }
+    told_boot = boot;
+    stale = false;
+    doubtful = false;
+    told_down = false;
+    if (!due) {
+        return false;
+    }
+    if (boot) {
+        outlet_give(boot_told, BOOT_REPORT_BYTES);
+    } else {
+        outlet_give(state, REPORT_BYTES);
+    }
+    return true;
+}
+
+void report_doubt(void)
+{
+    if (!doubtful) {
+        doubtful = true;
+        told_down = something_is_down();
+    }
+}

@@ -1,0 +1,9 @@
+#include "loop.h"
+
+int main(void)
+{
+    loop_start();
+    for (;;) {
+        loop_step();
+    }
+}

@@ -1,0 +1,24 @@
+/*
+ * What is peculiar to the AT90USB162; Atmel 7707.
+ */
+#ifndef CHIP_H
+#define CHIP_H
+
+/* Section "Interrupts": the numbers of the two that wake the chip. */
+#define CHIP_VECTOR_USB_GENERAL 11
+#define CHIP_VECTOR_WATCHDOG 13
+
+#define CHIP_HAS_JTAG 0
+
+/* REGCR, section 20: REGDIS clear, the pads' regulator is on */
+#define CHIP_PADS_REGISTER REGCR
+#define CHIP_PADS_ON 0x00
+
+/* there is no VBUS pad to switch on */
+#define CHIP_USBCON_PADS 0x00
+
+/* PLLCSR for each crystal, without PLLE; PLLP0 divides 16 MHz by two (section 6.11) */
+#define CHIP_PLL_16_MHZ 0x04
+#define CHIP_PLL_8_MHZ 0x00
+
+#endif

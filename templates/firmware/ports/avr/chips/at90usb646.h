@@ -1,0 +1,24 @@
+/*
+ * What is peculiar to the AT90USB646; Atmel 7593.
+ */
+#ifndef CHIP_H
+#define CHIP_H
+
+/* Section "Interrupts": the numbers of the two that wake the chip. */
+#define CHIP_VECTOR_USB_GENERAL 10
+#define CHIP_VECTOR_WATCHDOG 12
+
+#define CHIP_HAS_JTAG 1 /* until it is switched off, it holds PF4 to PF7 */
+
+/* UHWCON, section 21: UIMOD, a device; UVREGE, the pads' regulator is on */
+#define CHIP_PADS_REGISTER UHWCON
+#define CHIP_PADS_ON 0x81
+
+/* OTGPADE: the VBUS pad is on */
+#define CHIP_USBCON_PADS 0x10
+
+/* PLLCSR for each crystal, without PLLE; PLLP 011 for 8 MHz, PLLP 110 for 16 MHz (section 6.11) */
+#define CHIP_PLL_16_MHZ 0x18
+#define CHIP_PLL_8_MHZ 0x0C
+
+#endif

@@ -1,0 +1,44 @@
+/*
+ * Saving power while the bus sleeps: 7766 sections 7 (power-down) and 21.7 (the frozen USB block).
+ *
+ * Only the watchdog's oscillator runs. The chip wakes by the bus, or by the watchdog, which for once
+ * interrupts instead of resetting; should the interrupt not come, it resets the chip next time.
+ */
+#include <stdbool.h>
+
+#include "port.h"
+#include "registers.h"
+#include "tick.h"
+#include "usb_block.h"
+#include "watchdog.h"
+
+enum { NAP_MS = 16 }; /* 2 Ki cycles of 128 kHz, the watchdog's shortest time */
+
+static bool bus_woke(void)
+{
+    return (UDINT & (1 << WAKEUPI)) != 0;
+}
+
+/* A wake-up between the test and `sleep` is not missed: its interrupt waits, and ends the sleep. */
+static void sleep_until_interrupt(void)
+{
+    SMCR = 1 << SM1 | 1 << SE; /* power-down */
+    __asm__ volatile("sei\n\tsleep\n\tcli" ::: "memory");
+    SMCR = 0;
+}
+
+void port_usb_nap(void)
+{
+    if (bus_woke() || (UDCON & (1 << RMWKUP)) != 0) {
+        return;
+    }
+    UDIEN = 1 << WAKEUPE;
+    usb_block_stop();
+    watchdog_set(1 << WDIE | 1 << WDE);
+    sleep_until_interrupt();
+    port_watchdog_start();
+    UDIEN = 0;
+    if (!bus_woke()) {
+        tick_skip(NAP_MS);
+    }
+}

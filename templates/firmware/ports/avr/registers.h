@@ -1,0 +1,134 @@
+/*
+ * The registers this port uses, with the names of the datasheets, at their addresses in data space:
+ *
+ *   Atmel 7766, ATmega16U4/32U4, section 31 "Register Summary"
+ *   Atmel 7707, AT90USB82/162, section 28 "Register Summary"
+ *   Atmel 7593, AT90USB646/647/1286/1287, section 32 "Register Summary"
+ *
+ * An address is the same on every chip that has the register; chip.h says which chip has those that
+ * not all have. The tests compare every line with the headers of avr-libc.
+ */
+#ifndef REGISTERS_H
+#define REGISTERS_H
+
+#include <stdint.h>
+
+#define REGISTER(address) (*(volatile uint8_t *)(address))
+
+/* An in/out instruction's or sbi/cbi's address is 0x20 lower. */
+#define IN_OUT(address) ((address) - 0x20)
+
+/* --- ports --------------------------------------------------------------------------------- */
+
+#define PINA REGISTER(0x20)
+#define DDRA REGISTER(0x21)
+#define PORTA REGISTER(0x22)
+#define PINB REGISTER(0x23)
+#define DDRB REGISTER(0x24)
+#define PORTB REGISTER(0x25)
+#define PINC REGISTER(0x26)
+#define DDRC REGISTER(0x27)
+#define PORTC REGISTER(0x28)
+#define PIND REGISTER(0x29)
+#define DDRD REGISTER(0x2A)
+#define PORTD REGISTER(0x2B)
+#define PINE REGISTER(0x2C)
+#define DDRE REGISTER(0x2D)
+#define PORTE REGISTER(0x2E)
+#define PINF REGISTER(0x2F)
+#define DDRF REGISTER(0x30)
+#define PORTF REGISTER(0x31)
+
+/* --- clocks, reset, sleep, watchdog -------------------------------------------------------- */
+
+#define PLLCSR REGISTER(0x49)
+#define PLLE 1
+#define PLOCK 0
+
+#define ACSR REGISTER(0x50)
+#define ACD 7
+
+#define PLLFRQ REGISTER(0x52)
+
+#define SMCR_ADDRESS 0x53
+#define SMCR REGISTER(SMCR_ADDRESS)
+#define SM1 2
+#define SE 0
+
+#define MCUSR_ADDRESS 0x54
+#define MCUCR_ADDRESS 0x55
+#define JTD 7
+
+#define SPL_ADDRESS 0x5D
+#define SPH_ADDRESS 0x5E
+#define SREG_ADDRESS 0x5F
+
+#define WDTCSR_ADDRESS 0x60
+#define WDTCSR REGISTER(WDTCSR_ADDRESS)
+#define WDIE 6
+#define WDCE 4
+#define WDE 3
+#define WDP2 2
+
+#define CLKPR_ADDRESS 0x61
+#define CLKPCE 7
+
+/* --- timer 1 ------------------------------------------------------------------------------- */
+
+#define TCCR1A REGISTER(0x80)
+#define TCCR1B REGISTER(0x81)
+#define CS11 1
+#define CS10 0
+#define TCNT1L REGISTER(0x84)
+#define TCNT1H REGISTER(0x85)
+
+/* --- USB ----------------------------------------------------------------------------------- */
+
+#define REGCR REGISTER(0x63)
+#define UHWCON REGISTER(0xD7)
+
+#define USBCON REGISTER(0xD8)
+#define USBE 7
+#define FRZCLK 5
+
+#define UDCON REGISTER(0xE0)
+#define RMWKUP 1
+#define DETACH 0
+
+#define UDINT REGISTER(0xE1)
+#define EORSMI 5
+#define WAKEUPI 4
+#define EORSTI 3
+#define SOFI 2
+#define SUSPI 0
+
+#define UDIEN REGISTER(0xE2)
+#define WAKEUPE 4
+
+#define UDADDR REGISTER(0xE3)
+#define ADDEN 7
+
+#define UEINTX REGISTER(0xE8)
+#define FIFOCON 7
+#define RXSTPI 3
+#define RXOUTI 2
+#define TXINI 0
+
+#define UENUM REGISTER(0xE9)
+#define UERST REGISTER(0xEA)
+
+#define UECONX REGISTER(0xEB)
+#define STALLRQ 5
+#define STALLRQC 4
+#define RSTDT 3
+#define EPEN 0
+
+#define UECFG0X REGISTER(0xEC)
+#define EPDIR 0
+#define UECFG1X REGISTER(0xED)
+#define ALLOC 1
+
+#define UEDATX REGISTER(0xF1)
+#define UEBCLX REGISTER(0xF2)
+
+#endif

@@ -1,0 +1,40 @@
+/*
+ * Timer 1 runs freely at a 64th of the clock, so no millisecond is lost as long as somebody asks for
+ * the time once in 0.2 s.
+ */
+#include "tick.h"
+
+#include "board.h"
+#include "port.h"
+#include "registers.h"
+
+enum { COUNTS = CLOCK_MHZ * 1000 / 64 };
+
+_Static_assert(COUNTS * 64 == CLOCK_MHZ * 1000, "the timer cannot count whole milliseconds");
+
+static uint16_t milliseconds;
+static uint16_t counted; /* the timer's count at the last whole millisecond */
+
+void tick_start(void)
+{
+    TCCR1A = 0;
+    TCCR1B = (1 << CS11) | (1 << CS10);
+}
+
+void tick_skip(uint8_t skipped)
+{
+    milliseconds += skipped;
+}
+
+uint16_t port_milliseconds(void)
+{
+    uint8_t low = TCNT1L; /* the low byte first: reading it latches the high one */
+    uint16_t now = (uint16_t)(low | ((uint16_t)TCNT1H << 8));
+
+    /* One at a time: the main loop asks far more often than once in a millisecond, so it catches up. */
+    if ((uint16_t)(now - counted) >= COUNTS) {
+        counted += COUNTS;
+        milliseconds++;
+    }
+    return milliseconds;
+}

@@ -1,0 +1,50 @@
+/*
+ * The other side of port.h: a matrix to press keys on, a clock to move on, and a USB host's packets;
+ * all in memory, so that tests can run the engine and the usb folder on a computer.
+ */
+#ifndef HOST_H
+#define HOST_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+/* What host_take_in() and host_take_packet() return where there is no packet. */
+enum { HOST_NAK = -1, HOST_STALL = -2 };
+
+/* The world as at power-on: all keys open, time 0, no packets. The keyboard's own state is cleared
+ * by loop_start() or keyboard_start(). */
+void host_reset(void);
+
+/* How often port.h was used against its own words. */
+unsigned host_faults(void);
+
+/* --- matrix and time ----------------------------------------------------------------------- */
+
+void host_close(uint8_t drive, uint8_t sense, bool closed);
+void host_advance_ms(uint16_t ms);
+
+/* --- the bus ------------------------------------------------------------------------------- */
+
+void host_bus(uint8_t events); /* any of PORT_USB_RESET, _SUSPEND and _RESUME */
+bool host_attached(void);
+uint8_t host_address(void);
+unsigned host_naps(void);
+unsigned host_wakes(void);
+unsigned host_feeds(void);
+
+/* --- packets ------------------------------------------------------------------------------- */
+
+void host_send_setup(const uint8_t packet[8]);
+bool host_send_out(const uint8_t *bytes, uint8_t length); /* false: NAK, the last is not taken */
+int host_take_in(uint8_t *bytes);                         /* length, HOST_NAK or HOST_STALL    */
+
+int host_take_packet(uint8_t endpoint, uint8_t *bytes); /* the same from an interrupt endpoint */
+bool host_toggle(uint8_t endpoint);                     /* data toggle of the next packet      */
+
+/* --- outlet_rig.c: an outlet without USB ---------------------------------------------------- */
+
+void host_outlet(bool open, bool boot_protocol);
+void host_suspend(bool suspended);
+int host_take_report(uint8_t *bytes); /* length, or HOST_NAK */
+
+#endif

@@ -1,0 +1,305 @@
+/*
+ * port.h in memory. Where a call breaks what port.h says, host_faults() counts it.
+ */
+#include "port.h"
+
+#include <string.h>
+
+#include "host.h"
+
+enum { ENDPOINTS = 4, NONE_LOW = -1 };
+
+struct packet {
+    bool full;
+    uint8_t length;
+    uint8_t bytes[ENDPOINT_PACKET > CONTROL_PACKET ? ENDPOINT_PACKET : CONTROL_PACKET];
+};
+
+struct endpoint {
+    bool open;
+    bool stalled;
+    bool toggle;
+    struct packet in;
+};
+
+static struct {
+    line_set closed[DRIVE_LINES];
+    int low;
+    uint16_t milliseconds;
+    bool started, watched, attached;
+    uint8_t events, address;
+    unsigned naps, wakes, feeds, faults;
+    bool setup_full, control_stalled;
+    uint8_t setup[8];
+    struct packet control_in, control_out;
+    struct endpoint endpoints[ENDPOINTS];
+} world = {.low = NONE_LOW};
+
+static bool right(bool as_port_h_says)
+{
+    world.faults += as_port_h_says ? 0u : 1u;
+    return as_port_h_says;
+}
+
+static void fill(struct packet *packet, const uint8_t *bytes, uint8_t length)
+{
+    packet->full = true;
+    packet->length = length;
+    if (length != 0) {
+        memcpy(packet->bytes, bytes, length);
+    }
+}
+
+static int empty(struct packet *packet, uint8_t *bytes)
+{
+    if (!packet->full) {
+        return HOST_NAK;
+    }
+    packet->full = false;
+    memcpy(bytes, packet->bytes, packet->length);
+    return packet->length;
+}
+
+/* --- port.h: life, time, matrix ------------------------------------------------------------ */
+
+void port_start(void)
+{
+    right(!world.started);
+    world.started = true;
+}
+
+uint16_t port_milliseconds(void)
+{
+    return world.milliseconds;
+}
+
+void port_watchdog_start(void)
+{
+    world.watched = true;
+}
+
+void port_watchdog_feed(void)
+{
+    world.feeds++;
+}
+
+void port_line_low(uint8_t drive)
+{
+    if (right(drive < DRIVE_LINES && world.low == NONE_LOW)) {
+        world.low = drive;
+    }
+}
+
+line_set port_sense(void)
+{
+    return world.low == NONE_LOW ? 0 : world.closed[world.low];
+}
+
+void port_line_free(uint8_t drive)
+{
+    right(world.low == drive);
+    world.low = NONE_LOW;
+}
+
+/* --- port.h: USB --------------------------------------------------------------------------- */
+
+void port_usb_attach(void)
+{
+    world.attached = true;
+}
+
+uint8_t port_usb_events(void)
+{
+    uint8_t events = world.events;
+    world.events = 0;
+    return events;
+}
+
+void port_usb_address(uint8_t address)
+{
+    world.address = address;
+}
+
+void port_usb_nap(void)
+{
+    world.naps++;
+    world.milliseconds = (uint16_t)(world.milliseconds + 20);
+}
+
+void port_usb_wake_host(void)
+{
+    world.wakes++;
+}
+
+bool port_control_setup(uint8_t packet[8])
+{
+    if (!world.setup_full) {
+        return false;
+    }
+    world.setup_full = false;
+    memcpy(packet, world.setup, sizeof world.setup);
+    return true;
+}
+
+bool port_control_in_free(void)
+{
+    return !world.control_in.full;
+}
+
+void port_control_in(const uint8_t *bytes, uint8_t length)
+{
+    if (right(length <= CONTROL_PACKET && !world.control_in.full)) {
+        fill(&world.control_in, bytes, length);
+    }
+}
+
+bool port_control_out(uint8_t *bytes, uint8_t *length)
+{
+    int taken = empty(&world.control_out, bytes);
+    *length = taken < 0 ? 0 : (uint8_t)taken;
+    return taken >= 0;
+}
+
+void port_control_stall(void)
+{
+    world.control_stalled = true;
+}
+
+static struct endpoint *endpoint(uint8_t number)
+{
+    return &world.endpoints[right(number >= 1 && number < ENDPOINTS) ? number : 0];
+}
+
+void port_endpoint_open(uint8_t number)
+{
+    *endpoint(number) = (struct endpoint){.open = true};
+}
+
+bool port_endpoint_free(uint8_t number)
+{
+    return !endpoint(number)->in.full;
+}
+
+void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
+{
+    struct endpoint *to = endpoint(number);
+    if (right(to->open && !to->in.full && length <= ENDPOINT_PACKET)) {
+        fill(&to->in, bytes, length);
+    }
+}
+
+void port_endpoint_stall(uint8_t number, bool stalled)
+{
+    struct endpoint *to = endpoint(number);
+    to->stalled = stalled;
+    if (!stalled) {
+        to->toggle = false;
+        to->in.full = false;
+    }
+}
+
+/* --- host.h -------------------------------------------------------------------------------- */
+
+void host_reset(void)
+{
+    memset(&world, 0, sizeof world);
+    world.low = NONE_LOW;
+}
+
+unsigned host_faults(void)
+{
+    return world.faults;
+}
+
+void host_close(uint8_t drive, uint8_t sense, bool closed)
+{
+    if (right(drive < DRIVE_LINES && sense < SENSE_LINES)) {
+        line_set bit = (line_set)((line_set)1 << sense);
+        line_set others = (line_set)(world.closed[drive] & (line_set)~bit);
+        world.closed[drive] = closed ? (line_set)(others | bit) : others;
+    }
+}
+
+void host_advance_ms(uint16_t ms)
+{
+    world.milliseconds = (uint16_t)(world.milliseconds + ms);
+}
+
+void host_bus(uint8_t events)
+{
+    world.events |= events;
+    if ((events & PORT_USB_RESET) != 0) {
+        world.address = 0;
+        world.setup_full = false;
+        world.control_stalled = false;
+        world.control_in.full = false;
+        world.control_out.full = false;
+        memset(world.endpoints, 0, sizeof world.endpoints);
+    }
+}
+
+bool host_attached(void)
+{
+    return world.attached;
+}
+
+uint8_t host_address(void)
+{
+    return world.address;
+}
+
+unsigned host_naps(void)
+{
+    return world.naps;
+}
+
+unsigned host_wakes(void)
+{
+    return world.wakes;
+}
+
+unsigned host_feeds(void)
+{
+    return world.feeds;
+}
+
+void host_send_setup(const uint8_t packet[8])
+{
+    memcpy(world.setup, packet, sizeof world.setup);
+    world.setup_full = true;
+    world.control_stalled = false;
+    world.control_in.full = false;
+    world.control_out.full = false;
+}
+
+bool host_send_out(const uint8_t *bytes, uint8_t length)
+{
+    if (world.control_out.full || length > CONTROL_PACKET) {
+        return false;
+    }
+    fill(&world.control_out, bytes, length);
+    return true;
+}
+
+int host_take_in(uint8_t *bytes)
+{
+    return world.control_stalled ? HOST_STALL : empty(&world.control_in, bytes);
+}
+
+int host_take_packet(uint8_t number, uint8_t *bytes)
+{
+    struct endpoint *from = endpoint(number);
+    if (from->stalled) {
+        return HOST_STALL;
+    }
+    int length = from->open ? empty(&from->in, bytes) : HOST_NAK;
+    if (length >= 0) {
+        from->toggle = !from->toggle;
+    }
+    return length;
+}
+
+bool host_toggle(uint8_t number)
+{
+    return endpoint(number)->toggle;
+}

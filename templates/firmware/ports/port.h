@@ -1,0 +1,93 @@
+/*
+ * The one seam between this keyboard and a chip. A port is one folder that defines these functions
+ * and port_memory.h; nothing outside that folder names a register.
+ *
+ * Everything is polled from one main loop. No function may wait for the host; those that wait for
+ * the matrix say so. Nothing here is called from an interrupt.
+ */
+#ifndef PORT_H
+#define PORT_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "sizes.h"
+
+/* --- life and time ------------------------------------------------------------------------- */
+
+/* Clocks, watchdog off, pins as the matrix wants them, millisecond tick running. Called once. */
+void port_start(void);
+
+/* Milliseconds since port_start(), modulo 65,536. */
+uint16_t port_milliseconds(void);
+
+/* From here on, the chip resets unless port_watchdog_feed() is called at least every 250 ms. */
+void port_watchdog_start(void);
+void port_watchdog_feed(void);
+
+/* --- the matrix ---------------------------------------------------------------------------- */
+
+/* Pull driven line `drive` low and wait until a closed key can be seen. */
+void port_line_low(uint8_t drive);
+
+/* Bit n is set where sensed line n reads low, that is, where a key to the low line is closed. */
+line_set port_sense(void);
+
+/* Let driven line `drive` go, and wait SETTLE_US so that the sensed lines are high again. */
+void port_line_free(uint8_t drive);
+
+/* --- USB: the bus -------------------------------------------------------------------------- */
+
+enum {
+    PORT_USB_RESET = 1,   /* the bus was reset: address 0, only the control endpoint is open   */
+    PORT_USB_SUSPEND = 2, /* the bus has been idle for 3 ms                                     */
+    PORT_USB_RESUME = 4   /* the bus is alive again                                            */
+};
+
+/* Show the host a full-speed device. port_usb_events() follows. */
+void port_usb_attach(void);
+
+/* What has happened on the bus since the last call, each thing once. */
+uint8_t port_usb_events(void);
+
+/* Answer to `address` from now on. Called when the status stage of SET_ADDRESS is over. */
+void port_usb_address(uint8_t address);
+
+/* Bus suspended: save power until it wakes or about 20 ms have passed, whichever is first. */
+void port_usb_nap(void);
+
+/* Bus suspended: signal the host to resume (USB 2.0 section 7.1.7.7). */
+void port_usb_wake_host(void);
+
+/* --- USB: control endpoint 0, packets of CONTROL_PACKET bytes ------------------------------- */
+
+/* A SETUP packet has come: copy its 8 bytes, forget whatever was under way, return true. */
+bool port_control_setup(uint8_t packet[8]);
+
+/* The host has taken the last IN packet (or there was none), so that the next may be given. */
+bool port_control_in_free(void);
+
+/* Give the next IN packet, 0 to CONTROL_PACKET bytes. Only after port_control_in_free(). */
+void port_control_in(const uint8_t *bytes, uint8_t length);
+
+/* An OUT packet has come: copy up to CONTROL_PACKET bytes, set `length`, return true. */
+bool port_control_out(uint8_t *bytes, uint8_t *length);
+
+/* Answer STALL until the next SETUP. */
+void port_control_stall(void);
+
+/* --- USB: interrupt IN endpoints, numbered from 1, packets of up to ENDPOINT_PACKET bytes ---- */
+
+/* Open the endpoint, empty, with its data toggle at DATA0. */
+void port_endpoint_open(uint8_t number);
+
+/* The host has taken the last packet (or there was none), so that the next may be given. */
+bool port_endpoint_free(uint8_t number);
+
+/* Give the next packet. Only after port_endpoint_free(). */
+void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length);
+
+/* Answer STALL, or stop doing so; stopping sets the data toggle to DATA0 and empties it. */
+void port_endpoint_stall(uint8_t number, bool stalled);
+
+#endif

@@ -1,0 +1,152 @@
+/*
+ * What the device says of itself: USB 2.0 section 9.6, HID 1.11 sections 6.2 and 7.1.
+ */
+#include "identity.h"
+#include "request.h"
+
+/* USB 2.0 table 9-5 and HID 1.11 section 7.1. */
+enum {
+    DEVICE = 1,
+    CONFIGURATION = 2,
+    STRING = 3,
+    INTERFACE = 4,
+    ENDPOINT = 5,
+    HID = 0x21,
+    REPORT = 0x22
+};
+enum { LANGUAGES_STRING = 0, MAKER_STRING = 1, PRODUCT_STRING = 2 };
+
+#define LOW(word) ((uint8_t)((word) & 0xFF))
+#define HIGH(word) ((uint8_t)((word) >> 8))
+
+/*
+ * The any-number report: 8 modifiers, then one bit for each usage from 0x00 to 0xDF. The counts and
+ * maxima below are unsigned items; 224 still gets two bytes, since some read one byte as -32.
+ */
+static FLASH const uint8_t report_descriptor[] = {
+    0x05, 0x01, /* usage page: generic desktop                  */
+    0x09, 0x06, /* usage: keyboard                              */
+    0xA1, 0x01, /* collection: application                      */
+    0x05, 0x07, /*   usage page: keyboard                       */
+    0x15, 0x00, /*   logical minimum 0                          */
+    0x25, 0x01, /*   logical maximum 1                          */
+    0x75, 0x01, /*   report size 1                              */
+    0x19, 0xE0, /*   usage minimum: left control                */
+    0x29, 0xE7, /*   usage maximum: right GUI                   */
+    0x95, 0x08, /*   report count 8                             */
+    0x81, 0x02, /*   input: data, variable, absolute            */
+    0x19, 0x00, /*   usage minimum 0x00                         */
+    0x29, 0xDF, /*   usage maximum 0xDF                         */
+    0x96, 0xE0, 0x00, /* report count 224                       */
+    0x81, 0x02, /*   input: data, variable, absolute            */
+    0x05, 0x08, /*   usage page: LEDs                           */
+    0x19, 0x01, /*   usage minimum: num lock                    */
+    0x29, 0x05, /*   usage maximum: kana                        */
+    0x95, 0x05, /*   report count 5                             */
+    0x91, 0x02, /*   output: data, variable, absolute           */
+    0x95, 0x03, /*   report count 3                             */
+    0x91, 0x01, /*   output: constant                           */
+    0xC0        /* end of collection                            */
+};
+
+#define HID_DESCRIPTOR                                                                             \
+    9, HID, 0x11, 0x01, /* HID 1.11 */                                                             \
+        0,              /* hardware of no particular country */                                    \
+        1, REPORT, LOW(sizeof report_descriptor), HIGH(sizeof report_descriptor)
+
+static FLASH const uint8_t hid_descriptor[] = {HID_DESCRIPTOR};
+
+enum { CONFIGURATION_BYTES = 9 + 9 + 9 + 7 };
+
+static FLASH const uint8_t configuration_descriptor[] = {
+    9, CONFIGURATION, LOW(CONFIGURATION_BYTES), HIGH(CONFIGURATION_BYTES),
+    1,    /* interfaces                                                     */
+    1,    /* this configuration's number                                    */
+    0,    /* no string                                                      */
+    0xA0, /* bit 7 reserved, set; bit 5: the device can wake the host       */
+    50,   /* 100 mA                                                         */
+
+    9, INTERFACE, HID_INTERFACE, 0, /* setting 0                            */
+    1,                              /* endpoints                            */
+    3, 1, 1,                        /* HID, boot interface, keyboard        */
+    0,                              /* no string                            */
+
+    HID_DESCRIPTOR,
+
+    7, ENDPOINT, HID_ENDPOINT_ADDRESS,
+    3,                                          /* interrupt                */
+    LOW(ENDPOINT_PACKET), HIGH(ENDPOINT_PACKET),
+    1                                           /* polled each millisecond  */
+};
+
+_Static_assert(sizeof configuration_descriptor == CONFIGURATION_BYTES, "wTotalLength is wrong");
+
+static FLASH const uint8_t device_descriptor[] = {
+    18, DEVICE, 0x00, 0x02, /* USB 2.0                                      */
+    0, 0, 0,                /* the interface says the class                 */
+    CONTROL_PACKET,
+    0, 0, 0, 0, 0, 0, /* vendor, product and release: see answer_device()   */
+    MAKER_STRING, PRODUCT_STRING,
+    0, /* no serial number                                                  */
+    1  /* configurations                                                    */
+};
+
+_Static_assert(sizeof device_descriptor <= CONTROL_PACKET, "answered from one packet");
+
+static FLASH const uint8_t languages[] = {4, STRING, 0x09, 0x04}; /* English (United States) */
+
+static void put_word(uint8_t *place, uint16_t word)
+{
+    place[0] = LOW(word);
+    place[1] = HIGH(word);
+}
+
+static bool answer_device(void)
+{
+    for (uint8_t place = 0; place < sizeof device_descriptor; place++) {
+        control_packet[place] = device_descriptor[place];
+    }
+    put_word(control_packet + 8, identity_vendor_id);
+    put_word(control_packet + 10, identity_product_id);
+    put_word(control_packet + 12, identity_release);
+    return control_answer(sizeof device_descriptor);
+}
+
+/* A string's first byte is its length. */
+static bool answer_string(uint8_t number)
+{
+    FLASH const uint8_t *string = languages;
+
+    if (number == MAKER_STRING) {
+        string = identity_maker;
+    } else if (number == PRODUCT_STRING) {
+        string = identity_product;
+    } else if (number != LANGUAGES_STRING) {
+        return false;
+    }
+    return control_answer_flash(string, *string);
+}
+
+bool descriptors_answer(const struct request *request)
+{
+    uint8_t kind = (uint8_t)(request->value >> 8);
+    uint8_t number = (uint8_t)request->value;
+
+    if (request->type == OF_DEVICE && kind == STRING) {
+        return answer_string(number);
+    }
+    if (number != 0) {
+        return false;
+    }
+    if (request->type == OF_DEVICE) {
+        if (kind == DEVICE) {
+            return answer_device();
+        }
+        return kind == CONFIGURATION &&
+               control_answer_flash(configuration_descriptor, CONFIGURATION_BYTES);
+    }
+    if (kind == REPORT) {
+        return control_answer_flash(report_descriptor, sizeof report_descriptor);
+    }
+    return kind == HID && control_answer_flash(hid_descriptor, sizeof hid_descriptor);
+}

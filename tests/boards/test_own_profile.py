@@ -1,0 +1,166 @@
+"""A user's own profile: found by path, held to the schema, every mistake at its place."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from matrixgen.boards import load_profile
+from matrixgen.boards.json_places import places_in
+from matrixgen.model import Diagnostic, Span, Word
+from matrixgen.resources import resource
+
+WHERE = Span("pad.keys", 2, 14, 2, 20)
+
+
+def good() -> dict:
+    return json.loads((resource("boards") / "at90usb162.json").read_text(encoding="utf-8"))
+
+
+def load(folder: Path, document: object):
+    text = document if isinstance(document, str) else json.dumps(document, indent=2)
+    (folder / "mine.json").write_text(text, encoding="utf-8")
+    return load_profile(Word("mine.json", WHERE), folder)
+
+
+def only(findings: list[Diagnostic]) -> Diagnostic:
+    assert len(findings) == 1, findings
+    return findings[0]
+
+
+def test_a_profile_by_path_is_read_from_the_folder_of_the_keys_file(tmp_path):
+    profile, findings = load(tmp_path, good())
+    assert findings == []
+    assert profile is not None
+    assert profile.path == str(tmp_path / "mine.json")
+    assert profile.chip == "AT90USB162"
+
+
+def test_an_unknown_name_gets_a_similar_one():
+    profile, findings = load_profile(Word("stick-32u5", WHERE), Path())
+    assert profile is None
+    found = only(findings)
+    assert (found.slug, found.span) == ("unknown-controller", WHERE)
+    assert found.help == "there is a `stick-32u4` with a similar name"
+
+
+def test_a_name_like_none_is_told_how_to_list_them():
+    found = only(load_profile(Word("q", WHERE), Path())[1])
+    assert found.help == "`matrixgen boards` lists the controllers"
+
+
+@pytest.mark.parametrize("name", ["", ".", "..", "profile.schema", "../boards/stick-32u4"])
+def test_a_name_cannot_reach_other_files(name):
+    assert load_profile(Word(name, WHERE), Path())[0] is None
+
+
+@pytest.mark.parametrize(
+    ("data", "line"),
+    [
+        (b"{", 1),
+        (b'{\n "name": "x",\n}', 3),
+        (b"\xff\xfe", 2),
+        (b"", 1),
+        (b'{"pin_farad": NaN}', 2),
+        (b"[" * 100_000, 2),
+    ],
+)
+def test_a_file_that_is_no_json_is_unreadable(tmp_path, data, line):
+    (tmp_path / "mine.json").write_bytes(data)
+    profile, findings = load_profile(Word("mine.json", WHERE), tmp_path)
+    assert profile is None
+    assert (only(findings).slug, only(findings).span.line) == ("unreadable-profile", line)
+
+
+def test_a_missing_file_and_a_folder_are_unreadable(tmp_path):
+    (tmp_path / "folder.json").mkdir()
+    for name in ("missing.json", "folder.json", "nul\0.json"):
+        found = only(load_profile(Word(name, WHERE), tmp_path)[1])
+        assert (found.slug, found.span) == ("unreadable-profile", WHERE)
+
+
+def without(field):
+    return lambda document: document.pop(field)
+
+
+def setting(value, *path):
+    def change(document):
+        for part in path[:-1]:
+            document = document[part]
+        document[path[-1]] = value
+
+    return change
+
+
+MISTAKES = [
+    (without("chip"), "the profile lacks `chip`", None),
+    (setting(1, "flash"), "the profile has no field `flash`", '"flash"'),
+    (setting("16 MHz", "clock_hz"), "`clock_hz` is not a whole number", '"16 MHz"'),
+    (setting(5, "clock_hz"), "`clock_hz` is less than 1000000", "5"),
+    (setting(9, "supply_volts"), "`supply_volts` is more than 5.5", "9"),
+    (setting(0, "supply_volts"), "`supply_volts` is not more than 0", "0"),
+    (setting("My Board", "name"), "`name` `My Board` does not have the form", '"My Board"'),
+    (setting("", "title"), "`title` is empty", '""'),
+    (setting([], "pins"), "`pins` is empty", "[]"),
+    (setting("arm", "family"), "`family` is none of `avr` and `rp2040`", '"arm"'),
+    (setting(5, "port"), "`port` is none of `avr` and `null`", "5"),
+    (setting("spare", "pins", 0, "use"), "`use` is none of `free`, `shared` and", '"spare"'),
+    (setting("yes", "pins", 0, "output"), "`output` is not true or false", '"yes"'),
+    (setting("PB0", "pins", 1, "name"), "`PB0` names two pins", '"PB0"'),
+    (setting("PB0", "pins", 1, "label"), "`PB0` names two pins", '"PB0"'),
+    (setting(16384, "boot_loader_bytes"), "the boot loader takes all of the flash", "16384"),
+    (setting(9e9, "pull_up_ohm", "min"), "`min` is more than `max`", "{"),
+    (setting(4, "input_volts", "low_max"), "`low_max` is not less than `high_min`", "{"),
+    (setting("shared", "pins", 0, "use"), "the pin lacks `duty`", "{"),
+]
+
+
+@pytest.mark.parametrize(("change", "message", "marked"), MISTAKES)
+def test_each_mistake_is_told_at_its_place(tmp_path, change, message, marked):
+    document = good()
+    change(document)
+    profile, findings = load(tmp_path, document)
+    assert profile is None
+    told = [found for found in findings if found.message.startswith(message)]
+    assert [found.slug for found in told] == ["bad-profile"], findings
+    span = told[0].span
+    line = (tmp_path / "mine.json").read_text(encoding="utf-8").splitlines()[span.line - 1]
+    assert marked in (None, line[span.column - 1 : span.end_column - 1])
+
+
+def test_many_mistakes_are_told_in_one_run(tmp_path):
+    document = good()
+    del document["chip"]
+    document["clock_hz"] = "fast"
+    document["pins"][3]["use"] = "maybe"
+    assert len(load(tmp_path, document)[1]) == 3
+
+
+def test_a_field_given_twice_is_told(tmp_path):
+    text = json.dumps(good(), indent=2).replace('"chip"', '"ram_bytes": 1,\n  "chip"')
+    found = only(load(tmp_path, text)[1])
+    assert found.message == "`ram_bytes` is given twice"
+
+
+def test_a_profile_whose_every_pin_is_reserved_is_refused(tmp_path):
+    document = good()
+    for pin in document["pins"]:
+        pin.update(use="reserved", duty="is taken")
+    assert only(load(tmp_path, document)[1]).message == "every pin is reserved"
+
+
+def test_a_similar_field_name_is_offered(tmp_path):
+    document = good()
+    document["ram_byte"] = document.pop("ram_bytes")
+    helps = [found.help for found in load(tmp_path, document)[1]]
+    assert "there is a `ram_bytes` with a similar name" in helps
+
+
+def test_places_of_json_values_are_their_first_line():
+    text = '{\n  "a\\u0041": [1, {"b": "x"}],\n  "c": {\n    "d": null\n  }\n}'
+    places = places_in(text, "f")
+    assert places.values["aA", 1, "b"] == Span("f", 2, 24, 2, 27)
+    assert places.values["c", "d"] == Span("f", 4, 10, 4, 14)
+    assert places.values["c",] == Span("f", 3, 8, 3, 9)
+    assert places.names["c",] == Span("f", 3, 3, 3, 6)
+    assert places.nearest(("c", "x", 3)) == places.values["c",]

@@ -1,0 +1,191 @@
+"""`explain`, `boards`, `new`, and the program around them."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import matrixgen
+from matrixgen.boards import builtin_names
+from matrixgen.cli.catalogue import catalogue
+from matrixgen.cli.commands import COMMANDS
+
+CHECKOUT = Path(matrixgen.__file__).parents[1]
+
+
+def test_the_version_is_printed(program):
+    assert program("--version").out == f"matrixgen {matrixgen.__version__}\n"
+
+
+def test_help_lists_every_command(program):
+    ran = program("--help")
+    assert ran.status == 0
+    assert all(f"  {name} " in ran.out for name in COMMANDS)
+
+
+def test_no_command_prints_the_help_and_is_bad_use(program):
+    ran = program()
+    assert ran.status == 2
+    assert "usage: matrixgen COMMAND" in ran.out
+
+
+def test_a_wrong_command_gets_a_similar_one(program):
+    ran = program("chekc")
+    assert (ran.status, ran.out) == (2, "")
+    assert "there is a `check` with a similar name" in ran.err
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_command_has_a_help_of_its_own(program, name):
+    ran = program(name, "--help")
+    assert ran.status == 0
+    assert f"usage: matrixgen {name}" in ran.out
+
+
+def test_explain_prints_the_page_of_a_slug(program):
+    ran = program("explain", "two-keys-at-one-crossing")
+    assert ran.status == 0
+    assert ran.out.startswith("# error[two-keys-at-one-crossing]: two keys at one crossing\n\n##")
+    assert "## Do instead" in ran.out
+
+
+def test_explain_of_a_wrong_slug_offers_a_similar_one(program):
+    ran = program("explain", "two-keys-at-a-crossing")
+    assert (ran.status, ran.out) == (2, "")
+    assert "there is a `two-keys-at-one-crossing` with a similar name" in ran.err
+
+
+def test_explain_alone_lists_every_slug_on_one_line(program):
+    lines = program("explain").out.splitlines()
+    assert [line.split()[0] for line in lines] == sorted(catalogue())
+    assert all(line.split()[1] in ("error", "warning") for line in lines)
+
+
+def test_boards_lists_every_controller_on_one_line(program):
+    ran = program("boards")
+    listed = [line.split()[0] for line in ran.out.split("\n\n")[0].splitlines()[1:]]
+    assert (ran.status, listed) == (0, list(builtin_names()))
+    rows = {row["name"]: row for row in json.loads(program("boards", "--json").out)}
+    assert rows["stick-32u4"]["usable_pins"] == 18
+    assert rows["stick-32u4"]["room_bytes"] == 28672
+
+
+def test_boards_lists_the_pins_of_one_controller(program):
+    ran = program("boards", "stick-32u4")
+    assert ran.status == 0
+    assert "PD0    3      free" in ran.out
+    assert "datasheet" in ran.out
+    shown = json.loads(program("boards", "stick-32u4", "--json").out)
+    assert {"name": "PD0", "label": "3"}.items() <= shown["pins"][10].items()
+
+
+def test_boards_takes_a_profile_by_path_and_tells_its_mistakes(program):
+    good = (CHECKOUT / "boards" / "stick-32u4.json").read_text(encoding="utf-8")
+    assert program("boards", program.write("mine.json", good)).status == 0
+    ran = program("boards", program.write("mine.json", good.replace('"free"', '"spare"', 1)))
+    assert ran.status == 1
+    assert "error[bad-profile]: `use` is none of" in ran.out
+    assert program("boards", program.write("mine.json", "{")).status == 2
+    assert program("boards", "missing.json").status == 2
+
+
+def test_boards_of_a_wrong_name_offers_a_similar_one(program):
+    ran = program("boards", "stick-32u5")
+    assert (ran.status, ran.out) == (2, "")
+    assert "there is a `stick-32u4` with a similar name" in ran.err
+
+
+@pytest.mark.parametrize("controller", builtin_names())
+def test_a_new_file_checks_clean_on_every_controller(program, controller):
+    assert program("new", "pad", "--controller", controller).out == "wrote pad.keys\n"
+    ran = program("check", "pad.keys")
+    assert (ran.status, ran.out) == (0, "nothing found in 1 file\n")
+
+
+def test_a_new_file_takes_the_stick_if_no_controller_is_named(program):
+    assert program("new", "pad.keys").status == 0
+    text = (program.folder / "pad.keys").read_text(encoding="utf-8")
+    assert 'keyboard "pad"' in text
+    assert "controller  stick-32u4" in text
+    assert all(len(line) <= 100 and line == line.rstrip() for line in text.splitlines())
+
+
+def test_a_new_file_may_use_a_profile_of_ones_own(program):
+    good = (CHECKOUT / "boards" / "at90usb162.json").read_text(encoding="utf-8")
+    (program.folder / "sub").mkdir()
+    program.write("mine.json", good)
+    assert program("new", "sub/pad", "--controller", "mine.json").status == 0
+    assert program("check", "sub/pad.keys").status == 0
+
+
+def test_a_new_file_never_takes_the_place_of_another(program):
+    program.write("pad.keys", "mine")
+    ran = program("new", "pad")
+    assert ran.status == 2
+    assert "is there already" in ran.err
+    assert (program.folder / "pad.keys").read_text() == "mine"
+
+
+@pytest.mark.parametrize("name", ["", "-", "a\nb", 'a"b', "no/such/folder/pad", "x" * 60, ".keys"])
+def test_a_name_that_cannot_be_is_bad_use(program, name):
+    ran = program("new", "--", name)
+    assert ran.status == 2
+    assert list(program.folder.iterdir()) == []
+
+
+def test_a_new_file_for_an_unknown_controller_is_not_written(program):
+    ran = program("new", "pad", "--controller", "stick-32u5")
+    assert ran.status == 2
+    assert "`stick-32u4`" in ran.err
+    assert program("new", "pad", "--controller", "missing.json").status == 2
+    assert list(program.folder.iterdir()) == []
+
+
+def started(*words: str, **more) -> subprocess.CompletedProcess:
+    environment = {**os.environ, "PYTHONPATH": str(CHECKOUT), "PYTHONIOENCODING": "ascii"}
+    command = [sys.executable, "-m", "matrixgen", *words]
+    return subprocess.run(command, env=environment, capture_output=True, timeout=60, **more)
+
+
+def test_the_program_runs_as_a_module_and_leaves_with_its_status(tmp_path):
+    ran = started("check", str(tmp_path / "missing.keys"))
+    assert ran.returncode == 2
+    assert b"Traceback" not in ran.stderr
+
+
+def test_a_reader_that_goes_away_is_no_failure():
+    ran = subprocess.run(
+        f"{sys.executable} -m matrixgen explain | head -n 1",
+        shell=True,
+        env={**os.environ, "PYTHONPATH": str(CHECKOUT)},
+        capture_output=True,
+        timeout=60,
+    )
+    assert ran.stderr == b""
+    assert ran.stdout.count(b"\n") == 1
+
+
+def test_names_that_the_terminal_cannot_show_are_escaped(tmp_path):
+    path = tmp_path / "日.keys"
+    path.write_text("nonsense\n", encoding="utf-8")
+    ran = started("check", str(path))
+    assert ran.returncode == 1
+    assert b"\\u65e5.keys:1:" in ran.stdout
+
+
+@pytest.mark.parametrize(("no_colour", "has_colour"), [("", True), ("1", False)])
+def test_colour_is_for_terminals_and_yields_to_no_color(monkeypatch, no_colour, has_colour):
+    from matrixgen.cli.render import wants_colour
+
+    class Terminal:
+        def isatty(self) -> bool:
+            return True
+
+    monkeypatch.setenv("NO_COLOR", no_colour)
+    monkeypatch.setenv("TERM", "xterm")
+    assert wants_colour(Terminal()) is has_colour
+    monkeypatch.setenv("TERM", "dumb")
+    assert not wants_colour(Terminal())

@@ -1,0 +1,94 @@
+"""A folder is written whole or not at all."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from matrixgen.emit import output_folder
+from matrixgen.emit.output_folder import FolderRefused, write_folder
+
+MANIFEST = json.dumps({"tool": {"name": "matrixgen"}}).encode()
+
+
+def tree(folder: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in folder.rglob("*")
+        if path.is_file()
+    }
+
+
+def test_a_new_folder_holds_just_the_files(tmp_path: Path) -> None:
+    files = {"manifest.json": MANIFEST, "firmware/engine/scan.c": b"int x;\n"}
+    write_folder(tmp_path / "a" / "b", files)
+    assert tree(tmp_path / "a" / "b") == files
+    assert [path.name for path in (tmp_path / "a").iterdir()] == ["b"]
+
+
+def test_a_folder_of_ours_is_replaced_and_old_files_go(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    write_folder(out, {"manifest.json": MANIFEST, "old.txt": b"old"})
+    write_folder(out, {"manifest.json": MANIFEST, "new.txt": b"new"})
+    assert tree(out) == {"manifest.json": MANIFEST, "new.txt": b"new"}
+
+
+def test_an_empty_folder_is_used(tmp_path: Path) -> None:
+    write_folder(tmp_path, {"manifest.json": MANIFEST})
+    assert tree(tmp_path) == {"manifest.json": MANIFEST}
+
+
+@pytest.mark.parametrize("content", [b"", b"{}", b"[]", b"null", b'{"tool": {"name": "other"}}'])
+def test_a_folder_of_somebody_elses_is_left_alone(tmp_path: Path, content: bytes) -> None:
+    (tmp_path / "manifest.json").write_bytes(content)
+    (tmp_path / "precious.txt").write_bytes(b"mine")
+    before = tree(tmp_path)
+    with pytest.raises(FolderRefused, match="did not write"):
+        write_folder(tmp_path, {"manifest.json": MANIFEST})
+    assert tree(tmp_path) == before
+
+
+def test_a_file_in_the_way_is_left_alone(tmp_path: Path) -> None:
+    (tmp_path / "out").write_bytes(b"mine")
+    with pytest.raises(FolderRefused, match="no folder"):
+        write_folder(tmp_path / "out", {"manifest.json": MANIFEST})
+    assert (tmp_path / "out").read_bytes() == b"mine"
+
+
+def test_a_disk_that_fails_half_way_leaves_the_old_folder(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    out = tmp_path / "out"
+    write_folder(out, {"manifest.json": MANIFEST, "old.txt": b"old"})
+    before = tree(out)
+    real = Path.write_bytes
+
+    def fail_on_second(self: Path, data: bytes) -> int:
+        if self.name == "z.txt":
+            raise OSError(28, "No space left on device")
+        return real(self, data)
+
+    monkeypatch.setattr(Path, "write_bytes", fail_on_second)
+    with pytest.raises(FolderRefused, match="No space left"):
+        write_folder(out, {"manifest.json": MANIFEST, "z.txt": b"new"})
+    assert tree(out) == before
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
+
+
+def test_a_rename_that_fails_puts_the_old_folder_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    out = tmp_path / "out"
+    write_folder(out, {"manifest.json": MANIFEST, "old.txt": b"old"})
+    before = tree(out)
+    real = Path.rename
+
+    def fail_on_new(self: Path, target: Path) -> Path:
+        if self.name == "new":
+            raise OSError(13, "Permission denied")
+        return real(self, target)
+
+    monkeypatch.setattr(output_folder.Path, "rename", fail_on_new)
+    with pytest.raises(FolderRefused, match="Permission denied"):
+        write_folder(out, {"manifest.json": MANIFEST})
+    assert tree(out) == before

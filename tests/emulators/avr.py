@@ -1,0 +1,233 @@
+"""An AVR keyboard on libsimavr: its chip, its switches, and its end of the USB cable."""
+
+from __future__ import annotations
+
+import ctypes
+import functools
+import shutil
+import subprocess
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from matrixgen.boards import Profile
+from matrixgen.model import Keyboard, matrix_of
+from matrixgen.toolchain import Image
+from tests.emulators.usb_host import Stall
+
+HERE = Path(__file__).parent
+NAK, STALL = -2, -3
+
+Path_ = tuple[int, int]
+
+
+@functools.cache
+def _library() -> Path:
+    """Compile the harness once a process; the folder goes when the process does."""
+    folder = Path(tempfile.mkdtemp(prefix="avr-board-"))
+    _left_overs.append(folder)
+    library = folder / "board.so"
+    command = ["gcc", "-std=gnu11", "-O2", "-Wall", "-Werror", "-shared", "-fPIC"]
+    command += [str(HERE / "avr_board.c"), "-o", str(library), "-lsimavr"]
+    subprocess.run(command, check=True)
+    return library
+
+
+class _LeftOvers(list[Path]):
+    def __del__(self) -> None:
+        for folder in self:
+            shutil.rmtree(folder, ignore_errors=True)
+
+
+_left_overs = _LeftOvers()
+
+
+def pin_number(name: str) -> int:
+    """Return the harness's number of a pin `PD0`."""
+    return (ord(name[1]) - ord("A")) * 8 + int(name[2])
+
+
+class AvrBoard:
+    """A chip with a firmware, running from reset; a `Transport` for `UsbHost`."""
+
+    def __init__(self, image: Image, chip: str, hertz: int = 16_000_000) -> None:
+        self.cycles_per_ms = hertz // 1000
+        self._file = tempfile.NamedTemporaryFile(suffix=".so")  # noqa: SIM115
+        shutil.copyfile(_library(), self._file.name)  # its own copy: its own variables
+        self._board = ctypes.CDLL(self._file.name)
+        self._types()
+        flash = image.flash
+        buffer = (ctypes.c_uint8 * len(flash)).from_buffer_copy(flash)
+        assert self._board.board_open(chip.encode(), hertz, buffer, len(flash)) == 0
+
+    def _types(self) -> None:
+        for name in ("cycles", "slept", "run_until_armed"):
+            getattr(self._board, f"board_{name}").restype = ctypes.c_uint64
+        self._board.board_run.argtypes = [ctypes.c_uint64]
+        self._board.board_run_until_armed.argtypes = [ctypes.c_int, ctypes.c_uint64]
+        self._board.board_pc.restype = ctypes.c_uint32
+        self._board.board_peek.restype = ctypes.c_uint8
+
+    def close(self) -> None:
+        self._board.board_close()
+        self._file.close()
+
+    # --- switches --------------------------------------------------------------------------------
+
+    def wire(self, keyboard: Keyboard, profile: Profile) -> None:
+        """Solder a keyboard's switches and diodes to the chip's pins."""
+        self.keys = {key.name.text: number for number, key in enumerate(keyboard.keys)}
+        for name, paths in conduction_paths(keyboard, profile).items():
+            for start, end in paths:
+                assert self._board.board_path(self.keys[name], start, end) >= 0
+
+    def close_key(self, name: str) -> None:
+        self._board.board_key(self.keys[name], 1)
+
+    def open_key(self, name: str) -> None:
+        self._board.board_key(self.keys[name], 0)
+
+    # --- time ------------------------------------------------------------------------------------
+
+    def run(self, cycles: int) -> None:
+        assert self._board.board_run(cycles) == 0, "the chip has stopped"
+
+    def wait(self, milliseconds: float) -> None:
+        self.run(int(milliseconds * self.cycles_per_ms))
+
+    @property
+    def cycles(self) -> int:
+        """Cycles since power-on, asleep or awake."""
+        return int(self._board.board_cycles())
+
+    @property
+    def slept(self) -> int:
+        """Cycles spent asleep."""
+        return int(self._board.board_slept())
+
+    def until_report(self, patience_ms: float = 20) -> int | None:
+        """Run until a report waits in the endpoint; return the cycle at which it got there."""
+        limit = int(patience_ms * self.cycles_per_ms)
+        return int(self._board.board_run_until_armed(1, limit)) or None
+
+    def scan_cycles(self, keyboard: Keyboard, profile: Profile) -> tuple[int, int]:
+        """Return the cycles of one whole scan of the matrix, and of one turn of the main loop."""
+        drives = matrix_of(keyboard).drives
+        scan, period = ctypes.c_uint64(), ctypes.c_uint64()
+        first, last = (_pin(line.pin, profile) for line in (drives[0], drives[-1]))
+        found = self._board.board_measure_scan(
+            first, last, ctypes.byref(scan), ctypes.byref(period)
+        )
+        assert found == 0, "the firmware does not scan"
+        return scan.value, period.value
+
+    # --- the cable -------------------------------------------------------------------------------
+
+    def reset(self) -> None:
+        self._board.board_usb_reset()
+        self.wait(10)
+
+    def setup(self, packet: bytes) -> None:
+        buffer = (ctypes.c_uint8 * 8).from_buffer_copy(packet)
+        assert self._board.board_usb_setup(buffer) == 0, "a SETUP packet was not taken"
+        for _ in range(1000):
+            self.run(self.cycles_per_ms // 100)
+            if not self._board.board_usb_setup_waits():
+                return
+        raise AssertionError("the firmware does not look at its SETUP packets")
+
+    def in_(self, endpoint: int) -> bytes | None:
+        buffer = (ctypes.c_uint8 * 64)()
+        length = ctypes.c_uint32()
+        result = self._board.board_usb_in(endpoint, buffer, ctypes.byref(length))
+        if result == STALL:
+            raise Stall(f"endpoint {endpoint}")
+        return None if result == NAK else bytes(buffer[: length.value])
+
+    def out(self, endpoint: int, data: bytes) -> bool:
+        buffer = (ctypes.c_uint8 * 64)(*data)
+        result = self._board.board_usb_out(endpoint, buffer, len(data))
+        if result == STALL:
+            raise Stall(f"endpoint {endpoint}")
+        return bool(result == 0)
+
+    def suspend(self) -> None:
+        self._board.board_usb_suspend()
+
+    def resume(self) -> None:
+        self._board.board_usb_resume()
+
+    # --- looking inside --------------------------------------------------------------------------
+
+    @property
+    def address(self) -> int:
+        """The address that the chip answers to."""
+        return int(self._board.board_usb_address()) & 0x7F
+
+    @property
+    def attached(self) -> int:
+        """How often the chip has shown itself to the host."""
+        return int(self._board.board_usb_attached())
+
+    @property
+    def wakes(self) -> int:
+        """How often the chip has signalled the host to wake up."""
+        return int(self._board.board_usb_wakes())
+
+    @property
+    def frozen_uses(self) -> int:
+        """How often the firmware used an endpoint whose clock stood still."""
+        return int(self._board.board_usb_frozen_uses())
+
+    def hang(self, address: int) -> None:
+        """Let the program hang, in an endless jump at an unused flash address."""
+        self._board.board_hang(address)
+
+    def peek(self, address: int) -> int:
+        return int(self._board.board_peek(address))
+
+    def poke(self, address: int, value: int) -> None:
+        self._board.board_poke(address, value)
+
+    def ram_untouched(self, address: int) -> int:
+        """How many bytes from `address`, the end of the variables, no stack has reached yet."""
+        return int(self._board.board_ram_untouched(address))
+
+
+def conduction_paths(keyboard: Keyboard, profile: Profile) -> dict[str, tuple[Path_, ...]]:
+    """Return, for each key, from which pin to which its current can flow while it is closed.
+
+    A diode conducts towards its band; a key without one conducts both ways.
+    """
+    wiring, matrix = keyboard.wiring, matrix_of(keyboard)
+    bare = {word.text for word in wiring.without_diode}
+    turned = {word.text for word in wiring.reversed}
+    paths: dict[str, tuple[Path_, ...]] = {}
+    for name, crossing in matrix.crossings.items():
+        drive = _pin(matrix.drives[crossing.drive].pin, profile)
+        sense = _pin(matrix.senses[crossing.sense].pin, profile)
+        if wiring.diodes is None or name in bare:
+            paths[name] = ((sense, drive), (drive, sense))
+        elif (wiring.diodes.band_toward == wiring.drive) != (name in turned):
+            paths[name] = ((sense, drive),)
+        else:
+            paths[name] = ((drive, sense),)
+    return paths
+
+
+def _pin(word: object, profile: Profile) -> int:
+    found = profile.pin(str(word))
+    assert found is not None
+    return pin_number(found.name)
+
+
+@contextmanager
+def board(image: Image, keyboard: Keyboard, profile: Profile) -> Iterator[AvrBoard]:
+    """Return a running board that `image` was made for; it goes at the end."""
+    made = AvrBoard(image, profile.chip.lower(), profile.clock_hz)
+    made.wire(keyboard, profile)
+    try:
+        yield made
+    finally:
+        made.close()

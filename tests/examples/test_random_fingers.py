@@ -1,0 +1,106 @@
+"""Emulated chip, host build and Python model give the same reports for the same fingers.
+
+1,000 random sequences of several keys per example and compiler, press for press. Layers stay
+latched from one sequence to the next, in all three.
+"""
+
+from __future__ import annotations
+
+import random
+from pathlib import Path
+
+import pytest
+
+from tests.emulators.avr import AvrBoard, board
+from tests.emulators.usb_host import UsbHost
+from tests.examples.fingers import Change, Sequence, sequence
+from tests.examples.shipped import COMPILERS, NAMES, example, image
+from tests.firmware.host_build import HostKeyboard, host_view, shared_library
+from tests.firmware.oracle import Oracle
+
+SEQUENCES = 1000
+SCANS_A_MS = 3
+
+
+class OnChip:
+    def __init__(self, chip: AvrBoard) -> None:
+        self.chip = chip
+        self.host = UsbHost(chip)
+        self.host.enumerate()
+        self.host.set_idle(0)
+        self.host.poll(5)
+
+    def change(self, change: Change) -> None:
+        (self.chip.close_key if change.closed else self.chip.open_key)(change.key)
+
+    def millisecond(self) -> list[bytes]:
+        return self.host.poll(1)
+
+
+class OnHost:
+    def __init__(self, engine: HostKeyboard) -> None:
+        self.engine = engine
+
+    def change(self, change: Change) -> None:
+        self.engine.close(change.key, change.closed)
+
+    def millisecond(self) -> list[bytes]:
+        reports = []
+        for _ in range(SCANS_A_MS):
+            self.engine.step()
+            reports.append(self.engine.take())
+        self.engine.advance(1)
+        return [report for report in reports if report is not None]
+
+
+class OnPaper:
+    def __init__(self, oracle: Oracle) -> None:
+        self.oracle = oracle
+
+    def change(self, change: Change) -> None:
+        (self.oracle.closed.add if change.closed else self.oracle.closed.discard)(change.key)
+
+    def millisecond(self) -> list[bytes]:
+        reports = []
+        for _ in range(SCANS_A_MS):
+            self.oracle.step()
+            reports.append(self.oracle.take())
+        self.oracle.now_ms += 1
+        return [report for report in reports if report is not None]
+
+
+def play(at: OnChip | OnHost | OnPaper, fingers: Sequence) -> list[bytes]:
+    reports: list[bytes] = []
+    moment = 0
+    for change in fingers.changes:
+        for _ in range(change.at_ms - moment):
+            reports += at.millisecond()
+        moment = change.at_ms
+        at.change(change)
+    for _ in range(fingers.ends_ms - moment):
+        reports += at.millisecond()
+    return reports
+
+
+@pytest.mark.parametrize("kind", COMPILERS)
+@pytest.mark.parametrize("name", NAMES)
+def test_chip_host_build_and_model_agree_press_for_press(
+    name: str, kind: str, tmp_path: Path
+) -> None:
+    shipped = example(name)
+    view = host_view(shipped.keyboard)
+    on_host = OnHost(HostKeyboard(shared_library(shipped.keyboard, tmp_path), view))
+    on_paper = OnPaper(Oracle(shipped.keyboard))
+    chance = random.Random(f"{name} {kind}")
+    debounce = int(shipped.keyboard.debounce_ms.value)
+    told = 0
+    with board(image(name, kind), shipped.keyboard, shipped.profile) as chip:
+        on_chip = OnChip(chip)
+        for number in range(SEQUENCES):
+            fingers = sequence(chance, list(view.key_names), debounce)
+            reports = play(on_chip, fingers)
+            assert reports == play(on_host, fingers), f"host build, sequence {number}: {fingers}"
+            assert reports == play(on_paper, fingers), f"model, sequence {number}: {fingers}"
+            assert not reports or not any(reports[-1]), f"sequence {number} leaves a key down"
+            told += len(reports)
+    assert told > SEQUENCES, "hardly any report was compared"

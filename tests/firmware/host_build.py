@@ -1,0 +1,107 @@
+"""The firmware as a shared library of this computer, and a person at its keys."""
+
+from __future__ import annotations
+
+import ctypes
+import itertools
+import subprocess
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+
+from matrixgen.emit.firmware_view import FirmwareView, firmware_view
+from matrixgen.emit.render import firmware_tree
+from matrixgen.model import Keyboard
+from tests.firmware.build_model import profile
+
+COMPILERS = ("gcc", "clang")
+WARNINGS = ("-Wall", "-Wextra", "-Werror", "-Wconversion", "-Wshadow", "-pedantic")
+SANITIZERS = ("-fsanitize=address,undefined", "-fno-sanitize-recover=all")
+FOLDERS = ("engine", "usb", "port", "tables")
+NAK, STALL = -1, -2
+
+
+def host_view(keyboard: Keyboard) -> FirmwareView:
+    return firmware_view(keyboard, profile(), port="host")
+
+
+def write_tree(tree: Mapping[str, bytes], folder: Path) -> Path:
+    for name, content in tree.items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content)
+    return folder
+
+
+def sources(folder: Path, *, with_usb: bool) -> list[Path]:
+    """Every C file but `main.c`, whose loop never ends; the rig stands in for the usb folder."""
+    left_out = {"main.c", "outlet_rig.c" if with_usb else "usb"}
+    found = sorted(folder.rglob("*.c"))
+    return [p for p in found if left_out.isdisjoint(p.relative_to(folder).parts)]
+
+
+def compile_c(
+    folder: Path, output: Path, files: Sequence[Path], compiler: str = "gcc", *options: str
+) -> Path:
+    """Compile and link with warnings as errors; what the compiler says is in the exception."""
+    includes = [f"-I{folder / name}" for name in FOLDERS]
+    command = [compiler, "-std=c11", "-g", "-O1", *WARNINGS, *options, *includes, "-o", str(output)]
+    done = subprocess.run([*command, *map(str, files)], capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr
+    return output
+
+
+def shared_library(
+    keyboard: Keyboard, folder: Path, compiler: str = "gcc", *, with_usb: bool = False
+) -> Path:
+    tree = write_tree(firmware_tree(host_view(keyboard)), folder)
+    files = sources(tree, with_usb=with_usb)
+    return compile_c(tree, folder / "keyboard.so", files, compiler, "-shared", "-fPIC")
+
+
+class HostKeyboard:
+    """The compiled engine behind the rig's outlet; a key is pressed by its name."""
+
+    def __init__(self, library: Path, view: FirmwareView) -> None:
+        self.c = ctypes.CDLL(str(library))
+        self.c.keyboard_step.restype = ctypes.c_bool
+        self.c.host_faults.restype = ctypes.c_uint
+        self.crossings = {
+            view.key_names[key]: (drive, sense)
+            for drive, row in enumerate(view.key_at)
+            for sense, key in enumerate(row)
+            if key is not None
+        }
+        self.restart()
+
+    def restart(self) -> None:
+        self.c.host_reset()
+        self.c.loop_start()
+        self.c.host_suspend(ctypes.c_bool(False))
+        self.outlet(open=True, boot=False)
+
+    def close(self, key: str, closed: bool) -> None:
+        drive, sense = self.crossings[key]
+        self.c.host_close(drive, sense, ctypes.c_bool(closed))
+
+    def advance(self, milliseconds: int) -> None:
+        self.c.host_advance_ms(milliseconds)
+
+    def outlet(self, *, open: bool, boot: bool) -> None:
+        self.c.host_outlet(ctypes.c_bool(open), ctypes.c_bool(boot))
+
+    def step(self) -> bool:
+        return bool(self.c.keyboard_step())
+
+    def take(self) -> bytes | None:
+        report = (ctypes.c_uint8 * 64)()
+        length: int = self.c.host_take_report(report)
+        return None if length == NAK else bytes(report[:length])
+
+    def current(self, *, boot: bool) -> bytes:
+        report = (ctypes.c_uint8 * 64)(*itertools.repeat(0xAA, 64))
+        length: int = self.c.report_write(ctypes.c_bool(boot), report)
+        assert set(report[length:]) == {0xAA}, "bytes past the report were written"
+        return bytes(report[:length])
+
+    def faults(self) -> int:
+        return int(self.c.host_faults())

@@ -1,0 +1,269 @@
+"""What the engine promises, each thing by itself: debouncing, layers, both reports, the loop."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.firmware.host_build import HostKeyboard, host_view, shared_library
+from tests.firmware.pads import LEFT_CTRL, LEFT_SHIFT, small_pad, square_board
+
+DEBOUNCE_MS = 5
+
+
+@pytest.fixture(scope="module")
+def small_library(tmp_path_factory):
+    return HostKeyboard(
+        shared_library(small_pad(), tmp_path_factory.mktemp("pad")), host_view(small_pad())
+    )
+
+
+@pytest.fixture(scope="module")
+def square_library(tmp_path_factory):
+    return HostKeyboard(
+        shared_library(square_board(), tmp_path_factory.mktemp("board")), host_view(square_board())
+    )
+
+
+@pytest.fixture
+def pad(small_library):
+    small_library.restart()
+    return small_library
+
+
+@pytest.fixture
+def board(square_library):
+    square_library.restart()
+    return square_library
+
+
+def any_number(modifiers: int, *usages: int) -> bytes:
+    bits = sum(1 << usage for usage in usages)
+    return bytes([modifiers]) + bits.to_bytes(28, "little")
+
+
+def press(keys: HostKeyboard, *names: str) -> list[bytes | None]:
+    """Close the keys one after the other; what the host gets."""
+    reports = []
+    for name in names:
+        keys.close(name, True)
+        keys.step()
+        reports.append(keys.take())
+    return reports
+
+
+def release(keys: HostKeyboard, *names: str) -> list[bytes | None]:
+    reports = []
+    for name in names:
+        keys.close(name, False)
+        keys.step()
+        keys.advance(DEBOUNCE_MS + 1)
+        keys.step()
+        reports.append(keys.take())
+    return reports
+
+
+# --- debouncing ---
+
+
+def test_a_press_is_reported_by_the_scan_that_sees_it(pad) -> None:
+    assert press(pad, "A") == [any_number(0, 0x04)]
+
+
+def test_a_release_counts_once_the_key_was_open_for_longer_than_the_debounce_time(pad) -> None:
+    press(pad, "A")
+    pad.close("A", False)
+    pad.step()
+    pad.advance(DEBOUNCE_MS)
+    pad.step()
+    assert pad.take() is None
+    pad.advance(1)
+    pad.step()
+    assert pad.take() == any_number(0)
+
+
+def test_one_closed_reading_starts_the_release_anew(pad) -> None:
+    press(pad, "A")
+    for closed in (False, True, False):
+        pad.close("A", closed)
+        pad.step()
+        pad.advance(DEBOUNCE_MS - 1)
+    pad.step()
+    assert pad.take() is None
+    pad.advance(2)
+    pad.step()
+    assert pad.take() == any_number(0)
+
+
+def test_the_clock_may_wrap_between_opening_and_release(pad) -> None:
+    pad.advance(0xFFFD)
+    press(pad, "A")
+    assert release(pad, "A") == [any_number(0)]
+
+
+def test_a_short_at_an_empty_crossing_types_nothing(pad) -> None:
+    assert (3, 0) not in pad.crossings.values()
+    pad.c.host_close(3, 0, True)
+    pad.step()
+    assert pad.take() is None
+    assert press(pad, "G", "A") == [None, any_number(0, 0x04)]
+
+
+# --- actions and layers ---
+
+
+def test_each_change_has_a_report_of_its_own_in_scan_order(pad) -> None:
+    for name in ("A", "B", "Shift"):
+        pad.close(name, True)
+    reports = []
+    for _ in range(4):
+        pad.step()
+        reports.append(pad.take())
+    assert reports == [
+        any_number(0, 0x04),
+        any_number(0, 0x04, 0x05),
+        any_number(LEFT_SHIFT, 0x04, 0x05),
+        None,
+    ]
+
+
+def test_two_keys_of_one_usage_hold_it_until_both_are_up(pad) -> None:
+    assert press(pad, "A", "D") == [any_number(0, 0x04), None]
+    assert release(pad, "A", "D") == [None, any_number(0)]
+
+
+def test_a_modified_usage_leaves_the_modifier_that_another_key_holds(pad) -> None:
+    assert press(pad, "C", "E") == [any_number(LEFT_CTRL, 0x06), None]
+    assert release(pad, "C") == [any_number(0, 0x06)]
+
+
+def test_a_release_undoes_its_press_although_the_layer_has_gone(pad) -> None:
+    assert press(pad, "Sym", "A") == [None, any_number(LEFT_SHIFT, 0x1E)]
+    assert release(pad, "Sym", "A") == [None, any_number(0)]
+    assert press(pad, "A") == [any_number(0, 0x04)]
+
+
+def test_a_layer_is_on_until_the_last_of_its_keys_is_up(pad) -> None:
+    press(pad, "Num", "Both", "Sym")
+    release(pad, "Both")
+    assert press(pad, "B") == [None]
+    release(pad, "Sym", "B")
+    release(pad, "Num")
+    assert press(pad, "B") == [any_number(0, 0x05)]
+
+
+def test_a_latched_layer_lies_on_top_of_a_held_one_and_goes_with_the_second_press(pad) -> None:
+    press(pad, "Num")
+    release(pad, "Num")
+    assert press(pad, "Sym", "A") == [None, any_number(0, 0x59)]
+    release(pad, "A", "Sym")
+    press(pad, "Num")
+    release(pad, "Num")
+    assert press(pad, "A") == [any_number(0, 0x04)]
+
+
+# --- the boot report, HID 1.11 appendices B.1 and C ---
+
+
+def test_the_boot_report_has_modifiers_a_zero_and_up_to_six_usages(board) -> None:
+    board.outlet(open=True, boot=True)
+    reports = press(board, "K05", *(f"K1{place}" for place in range(6)))
+    assert reports[0] == bytes([LEFT_SHIFT, 0, 0, 0, 0, 0, 0, 0])
+    assert reports[-1] == bytes([LEFT_SHIFT, 0, 0x0C, 0x0D, 0x0E, 0x0F, 0x10, 0x11])
+
+
+def test_seven_keys_are_error_roll_over_and_modifiers_are_still_reported(board) -> None:
+    board.outlet(open=True, boot=True)
+    press(board, *(f"K1{place}" for place in range(6)))
+    assert press(board, "K16") == [bytes([0, 0, 1, 1, 1, 1, 1, 1])]
+    assert press(board, "K17") == [None]
+    assert press(board, "K05") == [bytes([LEFT_SHIFT, 0, 1, 1, 1, 1, 1, 1])]
+    assert release(board, "K17", "K16") == [
+        None,
+        bytes([LEFT_SHIFT, 0, 0x0C, 0x0D, 0x0E, 0x0F, 0x10, 0x11]),
+    ]
+
+
+def test_the_host_that_changes_the_protocol_hears_of_what_is_down_in_its_new_form(board) -> None:
+    press(board, "K05")
+    board.outlet(open=True, boot=True)
+    board.step()
+    assert board.take() == bytes([LEFT_SHIFT, 0, 0, 0, 0, 0, 0, 0])
+
+
+def test_the_host_that_changes_the_protocol_hears_nothing_while_all_is_up(board) -> None:
+    board.outlet(open=True, boot=True)
+    board.step()
+    assert board.take() is None
+
+
+def test_a_change_of_protocol_after_a_sleep_is_no_news_while_all_is_up(board) -> None:
+    press(board, "K05")
+    board.outlet(open=False, boot=False)
+    board.step()
+    board.outlet(open=True, boot=False)
+    board.step()
+    assert board.take() == any_number(LEFT_SHIFT)
+    assert release(board, "K05") == [any_number(0)]
+    board.outlet(open=True, boot=True)
+    board.step()
+    assert board.take() is None
+
+
+# --- a host that does not listen ---
+
+
+def test_a_key_held_since_before_the_host_listened_is_reported_when_it_does(pad) -> None:
+    pad.outlet(open=False, boot=False)
+    assert press(pad, "A", "B") == [None, None]
+    pad.outlet(open=True, boot=False)
+    pad.step()
+    assert pad.take() == any_number(0, 0x04, 0x05)
+
+
+def test_a_key_let_go_while_the_host_slept_does_not_stick(pad) -> None:
+    press(pad, "A")
+    pad.outlet(open=False, boot=False)
+    release(pad, "A")
+    pad.outlet(open=True, boot=False)
+    pad.step()
+    assert pad.take() == any_number(0)
+
+
+def test_a_slow_host_gets_every_change_in_order_when_it_comes_back(pad) -> None:
+    press(pad, "A")  # taken
+    pad.close("B", True)
+    pad.step()  # given, and left in the outlet
+    expected = [any_number(0, 0x04, 0x05)]
+    for _ in range(4):
+        for closed, usages in ((False, (0x04,)), (True, (0x04, 0x05))):
+            pad.close("B", closed)
+            pad.step()
+            pad.advance(DEBOUNCE_MS + 1)
+            pad.step()
+            expected.append(any_number(0, *usages))
+    got = []
+    for _ in expected:
+        got.append(pad.take())
+        pad.step()
+    assert got == expected
+    assert pad.take() is None
+
+
+# --- the loop ---
+
+
+def test_the_loop_feeds_the_watchdog_at_every_turn(pad) -> None:
+    for _ in range(3):
+        pad.c.loop_step()
+    assert pad.c.host_feeds() == 3
+
+
+def test_the_loop_naps_while_the_bus_sleeps_and_wakes_the_host_at_a_press_only(pad) -> None:
+    pad.outlet(open=False, boot=False)
+    pad.c.host_suspend(True)
+    pad.c.loop_step()
+    assert (pad.c.host_naps(), pad.c.host_wakes()) == (1, 0)
+    pad.close("A", True)
+    pad.c.loop_step()
+    pad.c.loop_step()
+    assert (pad.c.host_naps(), pad.c.host_wakes()) == (2, 1)

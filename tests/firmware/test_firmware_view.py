@@ -1,0 +1,100 @@
+"""Numbers that the templates get: lines, actions, settling time, USB strings."""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+
+from matrixgen.emit.c_names import c_comment, usb_string
+from matrixgen.emit.firmware_view import firmware_view
+from matrixgen.emit.settling import settle_us
+from matrixgen.model import Press, matrix_of
+from tests.firmware.build_model import keyboard, profile
+from tests.firmware.host_build import host_view
+from tests.firmware.pads import small_pad
+
+
+def test_an_action_that_several_keys_share_is_numbered_once() -> None:
+    view = host_view(small_pad())
+    fields = [(action.kind, action.first, action.second) for action in view.actions]
+    assert len(set(fields)) == len(fields)
+    assert [action.number for action in view.actions] == list(range(1, len(fields) + 1))
+
+
+def test_an_empty_crossing_has_no_key_and_every_other_has_its_own() -> None:
+    view = host_view(small_pad())
+    assert view.key_at == ((0, 3, 7), (1, 4, 8), (2, 5, 9), (None, 6, 10))
+
+
+def test_a_pin_s_port_and_bit_come_from_its_name() -> None:
+    senses = host_view(small_pad()).senses
+    assert [(line.pin, line.port, line.bit, line.axis) for line in senses] == [
+        ("PB0", "B", 0, "row"),
+        ("PB1", "B", 1, "row"),
+        ("PB2", "B", 2, "row"),
+    ]
+
+
+def test_a_pin_called_by_its_board_s_label_is_emitted_by_the_chip_s_name() -> None:
+    pins = tuple(
+        dataclasses.replace(pin, label=pin.name, name=f"GP{number}")
+        for number, pin in enumerate(profile().pins)
+    )
+    drives = firmware_view(small_pad(), profile(pins=pins), port="host").drives
+    assert [(line.pin, line.port, line.bit) for line in drives[:2]] == [
+        ("GP3", "", 3),
+        ("GP4", "", 4),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("supply", "high", "ohm", "microseconds"),
+    [
+        # k * Rmax * 100 pF: 0.478, 0.640, 0.916 and 0.932 times R, worked by hand from the
+        # datasheets' levels and pull-ups, then rounded up.
+        (5.0, 1.90, 50e3, 3),  # ATmega32U4 at 5 V: 2.4 us
+        (3.3, 1.56, 50e3, 4),  # ATmega32U4 at 3.3 V: 3.2 us
+        (5.0, 3.00, 50e3, 5),  # AT90USB162 at 5 V: 4.6 us
+        (3.3, 2.00, 80e3, 8),  # RP2040: 7.5 us
+    ],
+)
+def test_settling_is_a_pull_up_charging_the_line_to_the_guaranteed_high_level(
+    supply: float, high: float, ohm: float, microseconds: int
+) -> None:
+    chip = profile(
+        supply_volts=supply, input_high_volts=high, pull_up_ohm_max=ohm, pin_farad=63e-12
+    )
+    # 63 pF of pin, 3 keys of 4 pF on the busiest sensed row, 25 pF of wire: 100 pF.
+    rows = [["A", "B", "C"]]
+    matrix = matrix_of(keyboard(rows, {"base": {"A": Press(4), "B": Press(5), "C": Press(6)}}))
+    assert settle_us(matrix, chip) == microseconds
+
+
+def test_the_file_s_own_settling_time_wins() -> None:
+    own = keyboard([["A"]], {"base": {"A": Press(4)}}, settle_us=6.5)
+    assert firmware_view(own, profile()).settle_us == 7
+
+
+def test_a_debounce_time_with_a_fraction_is_rounded_up() -> None:
+    own = keyboard([["A"]], {"base": {"A": Press(4)}}, debounce_ms=2.5)
+    assert firmware_view(own, profile()).debounce_ms == 3
+
+
+def test_a_usb_string_is_length_type_and_utf_16() -> None:
+    assert bytes(usb_string("Grün🎹")) == b"\x0e\x03" + "Grün🎹".encode("utf-16-le")
+
+
+def test_a_long_usb_string_is_cut_between_characters() -> None:
+    descriptor = bytes(usb_string("x" + "🎹" * 200))
+    assert descriptor[0] == len(descriptor) == 2 + 2 * 125
+    assert descriptor[2:].decode("utf-16-le") == "x" + "🎹" * 62
+
+
+@pytest.mark.parametrize("text", ["*/", "**//", "/*/", "*//*", "a\nb", "\u2028", "é", "\x7f"])
+def test_a_comment_stays_one_comment_on_one_line_in_ascii(text: str) -> None:
+    safe = c_comment(text)
+    assert "*/" not in safe
+    assert "/*" not in safe
+    assert safe.isascii()
+    assert safe.isprintable()

@@ -1,0 +1,103 @@
+"""Data goes one way: a room imports only from rooms on lower floors."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+import matrixgen
+
+PACKAGE = Path(matrixgen.__file__).parent
+
+FLOORS = {
+    "model": 0,
+    "usages": 0,
+    "source": 1,
+    "boards": 1,
+    "circuit": 2,
+    "rules": 2,
+    "emit": 3,
+    "compare": 3,
+    "toolchain": 3,
+    "jobs": 4,
+    "device": 4,
+    "cli": 5,
+}
+BESIDES = {("rules", "circuit")}
+"""The one look to the side: rules speak of what the electrical analysis found."""
+
+
+def imported_modules(code: str) -> Iterator[str]:
+    for node in ast.walk(ast.parse(code)):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, "imports are absolute, so that this test can read them"
+            assert node.module
+            yield node.module
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+def rooms_of(code: str) -> set[str]:
+    """The rooms that some code imports from."""
+    ours = [name.split(".") for name in imported_modules(code) if name.split(".")[0] == "matrixgen"]
+    return {parts[1] for parts in ours if len(parts) > 1} & (set(FLOORS) | {"__main__"})
+
+
+def forbidden(room: str, code: str) -> set[str]:
+    """The rooms that code of `room` imports from and must not."""
+    return {
+        other
+        for other in rooms_of(code) - {room}
+        if (room, other) not in BESIDES and FLOORS.get(other, 99) >= FLOORS[room]
+    }
+
+
+def files() -> list[Path]:
+    return sorted(path for path in PACKAGE.rglob("*.py") if "_data" not in path.parts)
+
+
+@pytest.mark.parametrize("path", files(), ids=lambda path: str(path.relative_to(PACKAGE)))
+def test_a_file_imports_only_from_lower_floors(path):
+    parts = path.relative_to(PACKAGE).parts
+    code = path.read_text(encoding="utf-8")
+    if len(parts) == 1:
+        allowed = {"cli"} if parts[0] == "__main__.py" else set()
+        assert rooms_of(code) <= allowed
+    else:
+        assert forbidden(parts[0], code) == set()
+
+
+def test_every_folder_is_a_room_with_a_floor():
+    folders = {path.relative_to(PACKAGE).parts[0] for path in files() if path.parent != PACKAGE}
+    assert folders <= set(FLOORS)
+    assert {"model", "usages", "source", "boards", "rules", "emit", "cli"} <= folders
+
+
+@pytest.mark.parametrize(
+    ("room", "code", "found"),
+    [
+        ("model", "from matrixgen.source import read_keyboard", {"source"}),
+        ("source", "import matrixgen.boards.load", {"boards"}),
+        ("boards", "def f():\n    from matrixgen import rules", {"rules"}),
+        ("circuit", "from matrixgen.rules.context import Context", {"rules"}),
+        ("rules", "if True:\n    import matrixgen.cli", {"cli"}),
+        ("emit", "from matrixgen import __main__", {"__main__"}),
+        ("rules", "from matrixgen.circuit import paths", set()),
+        (
+            "cli",
+            "import matrixgen.model\nimport matrixgen.resources",
+            set(),
+        ),
+    ],
+)
+def test_a_planted_bad_import_is_found(room, code, found):
+    assert forbidden(room, code) == found
+
+
+def test_a_relative_import_is_refused():
+    with pytest.raises(AssertionError, match="imports are absolute"):
+        rooms_of("from . import load")
