@@ -10,7 +10,7 @@ from pathlib import Path, PurePath
 
 from matrixgen.cli.check import exit_status, for_people
 from matrixgen.cli.complain import FINE, complain
-from matrixgen.cli.examine import SHOWN_STANDARD_INPUT, Examined, examine
+from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, Examined, examine
 from matrixgen.emit.output_folder import FolderRefused, write_folder
 from matrixgen.jobs.build import Built, CompilerRefused, build_keyboard
 from matrixgen.model import Diagnostic

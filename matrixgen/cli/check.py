@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-import argparse
 import sys
 from collections.abc import Sequence
+from types import SimpleNamespace
+from typing import TYPE_CHECKING
 
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE
-from matrixgen.cli.examine import Examined, examine
-from matrixgen.cli.summary import summary
+from matrixgen.jobs.examine import Examined, examine
+from matrixgen.cli.summary import pin_budget, summary
 from matrixgen.model import Diagnostic
+
+if TYPE_CHECKING:
+    import argparse
 
 UNREADABLE = frozenset({"unreadable-file", "not-utf8"})
 """Findings that mean that there was nothing to check."""
@@ -23,7 +27,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     form.add_argument("--sarif", action="store_true", help="print the findings as SARIF 2.1.0")
 
 
-def run(arguments: argparse.Namespace) -> int:
+def without_options(words: list[str]) -> SimpleNamespace | None:
+    """Return the arguments of a plain list of files, or None where there is none."""
+    return SimpleNamespace(files=words, json=False, sarif=False) if words else None
+
+
+def run(arguments: argparse.Namespace | SimpleNamespace) -> int:
     """Check each file once, print what was found and return the exit status."""
     examined = [examine(path) for path in dict.fromkeys(arguments.files)]
     findings = [found for one in examined for found in one.findings]
@@ -39,14 +48,16 @@ def exit_status(findings: Sequence[Diagnostic]) -> int:
 
 
 def _report(
-    arguments: argparse.Namespace, examined: Sequence[Examined], findings: Sequence[Diagnostic]
+    arguments: argparse.Namespace | SimpleNamespace,
+    examined: Sequence[Examined],
+    findings: Sequence[Diagnostic],
 ) -> str:
     if arguments.json:
         from matrixgen.cli.findings_json import as_json
 
         return as_json(findings, [one.path for one in examined])
     if arguments.sarif:
-        from matrixgen.cli.catalogue import catalogue
+        from matrixgen.jobs.catalogue import catalogue
         from matrixgen.cli.sarif import as_sarif
 
         return as_sarif(findings, catalogue())
@@ -54,9 +65,12 @@ def _report(
 
 
 def for_people(examined: Sequence[Examined]) -> str:
-    """Return the findings as text, an empty line between two, and a last line that sums up."""
+    """Return the findings as text, an empty line between two, and at the end what sums them up.
+
+    A sound file also gets its pin budget: what a maker must know before buying a controller.
+    """
     findings = [found for one in examined for found in one.findings]
-    last = summary(findings, len(examined))
+    last = "\n".join([summary(findings, len(examined)), *pin_budgets(examined)])
     if not findings:
         return last
     from matrixgen.cli.render import Printer, wants_colour  # a sound file need not wait for it
@@ -64,3 +78,12 @@ def for_people(examined: Sequence[Examined]) -> str:
     texts = {one.path: one.text for one in examined if one.text is not None}
     printer = Printer(texts, colour=wants_colour(sys.stdout))
     return "\n\n".join([*map(printer.render, findings), last])
+
+
+def pin_budgets(examined: Sequence[Examined]) -> list[str]:
+    """Return the pin budget of each sound file, a line each."""
+    return [
+        pin_budget(one.path, len(one.keyboard.wiring.lines), one.profile)
+        for one in examined
+        if one.is_sound and one.keyboard and one.profile
+    ]

@@ -2,7 +2,8 @@
 
 The file defines `add_arguments(parser)` and `run(arguments) -> int`, which returns the exit
 status: 0 fine, 1 findings, 2 bad use or unreadable input. It is imported only when its command is
-given, so that no command waits for what another one needs.
+given, so that no command waits for what another one needs. It may define `without_options(words)`
+too, which returns the arguments where every word is plain, and so spares a quick command argparse.
 """
 
 COMMANDS = {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from matrixgen.cli.catalogue import catalogue
+from matrixgen.jobs.catalogue import catalogue
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.model import Problem
 from matrixgen.model.similar import suggestion

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import argparse
 import gc
 import importlib
 import sys
+from types import ModuleType
 
 import matrixgen
 from matrixgen.cli.commands import COMMANDS
@@ -32,6 +32,16 @@ def main(arguments: list[str]) -> int:
 
 def _run(name: str, arguments: list[str]) -> int:
     command = importlib.import_module(f"matrixgen.cli.{name}")
+    if hasattr(command, "without_options") and not any(word.startswith("-") for word in arguments):
+        plain = command.without_options(arguments)
+        if plain is not None:
+            return int(command.run(plain))
+    return _run_with_options(command, name, arguments)
+
+
+def _run_with_options(command: ModuleType, name: str, arguments: list[str]) -> int:
+    import argparse  # only here: it takes as long to import as an empty program to run
+
     parser = argparse.ArgumentParser(
         prog=f"matrixgen {name}", description=f"{COMMANDS[name]}.", allow_abbrev=False
     )

@@ -1,9 +1,10 @@
-"""The last line of a report."""
+"""The last lines of a report."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
+from matrixgen.boards import Profile
 from matrixgen.model import Diagnostic
 
 
@@ -22,3 +23,10 @@ def summary(findings: Iterable[Diagnostic], files: int) -> str:
 def counted(number: int, noun: str) -> str:
     """Return a number and its noun, in the plural where it must be."""
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def pin_budget(path: str, lines: int, profile: Profile) -> str:
+    """Return how many pins a file's lines need, of those that its controller has."""
+    usable = len(profile.usable_pins)
+    needed = counted(lines, "pin")
+    return f"{path}: {needed} needed, {usable} usable on `{profile.name}`, {usable - lines} spare"

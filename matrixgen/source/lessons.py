@@ -355,6 +355,11 @@ LESSONS: dict[str, Lesson] = {
         'close it, as in `"Heron 12"`',
         (),
     ),
+    "odd-blank": Lesson(
+        "this character looks like a blank, but it is no space and no tab",
+        "put a plain space in its place",
+        (),
+    ),
 }
 
 ENDS_EARLY = "the line ends too early after `{found}`"

@@ -19,7 +19,8 @@ LINE_ENDS = frozenset({BLOCK_END, "_LINE_END", "$END"})
 
 _BLOCK_START = re.compile(r"\n(?=[^ \t\n#])")
 _PIECE = re.compile(r'"[^"\n]*"|#[^\n]*|[^\s#"]+')
-_RUN = re.compile(r'"[^"\n]*"?|[^ \t\n#]+|.')
+_FIRST = re.compile(r"[ \t]*([^ \t\n#]+)")
+_RUN = re.compile(r'"[^"\n]*"?|[^\s#]+|.')
 
 
 @record
@@ -76,7 +77,7 @@ def _recover(reader: InteractiveParser, token: Token | None, text: str) -> Mista
     in_header = line_end is None or line_end.type == BLOCK_END
     if line_end is None and token is not None:  # an indented line before the first block
         line_end, token = token, None
-        position = _first_word(text, line_end.end_pos or 0)
+        position = _first(text, line_end.end_pos or 0).start(1)
     start, line = (line_end.end_pos or 0, line_end.end_line or 1) if line_end else (1, 1)
     stop = _end_of(text, start, in_header)
     _move_to(reader, text, stop)
@@ -106,8 +107,16 @@ def _end_of(text: str, start: int, of_block: bool) -> int:
     return end if end >= 0 else len(text)
 
 
-def _first_word(text: str, start: int) -> int:
-    return next(piece.start() for piece in _PIECE.finditer(text, start))
+def first_word(line: str) -> str:
+    """Return the first word of a line that is not blank and no comment."""
+    return _first(line, 0).group(1)
+
+
+def _first(text: str, start: int) -> re.Match[str]:
+    """Return the match for the first word of the line that starts at `start`; it has one."""
+    found = _FIRST.match(text, start)
+    assert found is not None  # what has no word is no line to the grammar
+    return found
 
 
 def _found(text: str, start: int, position: int, token: Token | None) -> tuple[int, str]:

@@ -7,7 +7,7 @@ from functools import cache
 from matrixgen.model.span import Span
 from matrixgen.source.lessons import DOES_NOT_FIT, ENDS_EARLY, FORMS, LESSONS, Lesson
 from matrixgen.source.names import near_help
-from matrixgen.source.parser import LINE_ENDS, Mistake, parse
+from matrixgen.source.parser import LINE_ENDS, Mistake, first_word, parse
 from matrixgen.source.reading import Reading
 from matrixgen.source.statements import BLOCKS, STATEMENT_BLOCKS, report_misplaced
 
@@ -15,7 +15,7 @@ from matrixgen.source.statements import BLOCKS, STATEMENT_BLOCKS, report_misplac
 def report_mistakes(reading: Reading, mistakes: list[Mistake]) -> None:
     """Report each line that cannot be read, once."""
     for mistake in mistakes:
-        first = mistake.dropped.split(maxsplit=1)[0]
+        first = first_word(mistake.dropped)
         if mistake.dropped.startswith((" ", "\t")):
             _report_indented(reading, mistake, first)
         else:
@@ -71,7 +71,7 @@ def _block_above(reading: Reading, line: int) -> str | None:
     """Return the first word of the block that a line belongs to."""
     for text in reversed(reading.source.lines[: line - 1]):
         if text and text[0] not in " \t#":
-            return text.split(maxsplit=1)[0]
+            return first_word(text)
     return None
 
 
@@ -94,6 +94,8 @@ def lesson_for(mistake: Mistake) -> Lesson | None:
     """Return the lesson whose broken snippet stops the parser in the same state, if one does."""
     if mistake.kind == "" and mistake.found.startswith('"'):
         return LESSONS["open-quote"]
+    if mistake.kind == "" and not mistake.found.strip():
+        return LESSONS["odd-blank"]
     taught, (state, kind) = _taught(), _situation(mistake)
     return taught.get((state, kind)) or taught.get((state, None))
 

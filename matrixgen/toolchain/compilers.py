@@ -38,7 +38,12 @@ KIND_FLAGS: dict[CompilerKind, tuple[str, ...]] = {
     "gcc": ("-nostartfiles", "-Wl,--relax", "-flto", "-Wl,-u,main"),
     # `zig cc` adds checks at run time for undefined behaviour, which need a library; and it warns
     # that no start-up code will be linked, of which we have our own.
-    "clang": ("-mllvm", "-inline-threshold=-5", "-fno-sanitize=all", "-Wno-avr-rtlib-linking-quirks"),
+    "clang": (
+        "-mllvm",
+        "-inline-threshold=-5",
+        "-fno-sanitize=all",
+        "-Wno-avr-rtlib-linking-quirks",
+    ),
 }
 
 

@@ -33,7 +33,15 @@ wiring
 
 def test_a_sound_file_has_nothing_found_and_status_0(program):
     ran = program("check", program.write("pad.keys"))
-    assert (ran.status, ran.out, ran.err) == (0, "nothing found in 1 file\n", "")
+    budget = "pad.keys: 3 pins needed, 26 usable on `atmega32u4`, 23 spare\n"
+    assert (ran.status, ran.out, ran.err) == (0, f"nothing found in 1 file\n{budget}", "")
+
+
+def test_a_file_with_errors_gets_no_pin_budget_and_one_with_warnings_does(program):
+    assert "spare" not in program("check", program.write("pad.keys", BROKEN)).out.splitlines()[-1]
+    warned = program("check", program.write("pad.keys", WARNED)).out.splitlines()[-2:]
+    assert warned[0] == "1 warning in 1 file"
+    assert "pins needed" in warned[1]
 
 
 @pytest.mark.parametrize("text", [WARNED, BROKEN, GOOD + "nonsense\n", ""])

@@ -10,7 +10,7 @@ import pytest
 
 import matrixgen
 from matrixgen.boards import builtin_names
-from matrixgen.cli.catalogue import catalogue
+from matrixgen.jobs.catalogue import catalogue
 from matrixgen.cli.commands import COMMANDS
 
 CHECKOUT = Path(matrixgen.__file__).parents[1]
@@ -102,7 +102,8 @@ def test_boards_of_a_wrong_name_offers_a_similar_one(program):
 def test_a_new_file_checks_clean_on_every_controller(program, controller):
     assert program("new", "pad", "--controller", controller).out == "wrote pad.keys\n"
     ran = program("check", "pad.keys")
-    assert (ran.status, ran.out) == (0, "nothing found in 1 file\n")
+    assert ran.status == 0
+    assert ran.out.startswith("nothing found in 1 file\npad.keys: ")
 
 
 def test_a_new_file_takes_the_stick_if_no_controller_is_named(program):

@@ -41,7 +41,14 @@ def key_name(row: int, column: int) -> str:
 
 
 def square(
-    size: int, layers: int = 1, *, controller: str = "atmega32u4", drive: Axis = "column"
+    size: int,
+    layers: int = 1,
+    *,
+    controller: str = "atmega32u4",
+    drive: Axis = "column",
+    name: str | None = None,
+    without_diode: Sequence[str] = (),
+    reversed_keys: Sequence[str] = (),
 ) -> Keyboard:
     """Return `size` rows by `size` columns; key n presses usage 4 + n, one more on each layer.
 
@@ -50,12 +57,12 @@ def square(
     names = [[key_name(row, column) for column in range(size)] for row in range(size)]
     flat = [name for row in names for name in row]
     return Keyboard(
-        identity=Identity(word(f"Square {size}"), word("A test"), 0x1209, 0x0001),
+        identity=Identity(word(name or f"Square {size}"), word("A test"), 0x1209, 0x0001),
         controller=word(controller),
         debounce_ms=Number(5, SPAN),
         allowed=(),
         plate_lines=tuple(_plate_line(row, number) for number, row in enumerate(names)),
-        wiring=_wiring(names, drive),
+        wiring=_wiring(names, drive, without_diode, reversed_keys),
         actions=(),
         layers=tuple(_layer(flat, number, layers) for number in range(layers)),
         source=SourceText("square.keys", "", ""),
@@ -70,11 +77,17 @@ def _plate_line(names: Sequence[str], number: int) -> PlateLine:
     return PlateLine(keys, SPAN)
 
 
-def _wiring(names: list[list[str]], drive: Axis) -> Wiring:
+def _wiring(
+    names: list[list[str]], drive: Axis, bare: Sequence[str], turned: Sequence[str]
+) -> Wiring:
     rows = [_line("row", n, ROW_PINS[n], keys) for n, keys in enumerate(names)]
     columns = [_line("column", n, COLUMN_PINS[n], keys) for n, keys in enumerate(zip(*names))]
     diodes = DiodeRule(word("1N4148"), drive, SPAN)
-    return Wiring(drive, SPAN, diodes, (), (), Number(4, SPAN), (*rows, *columns), SPAN)
+    bare_words, turned_words = (tuple(word(key) for key in keys) for keys in (bare, turned))
+    settle = Number(4, SPAN)
+    return Wiring(
+        drive, SPAN, diodes, bare_words, turned_words, settle, (*rows, *columns), SPAN
+    )
 
 
 def _line(axis: Axis, number: int, pin: str, keys: Sequence[str]) -> Line:

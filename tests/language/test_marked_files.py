@@ -1,4 +1,4 @@
-"""Files that say, on the line, what the reader is to find and where; one folder for each subject."""
+"""Files that say, on the line, what is to be found and where; one folder a subject."""
 
 from pathlib import Path
 

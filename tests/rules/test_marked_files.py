@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.cli.examine import examine
+from matrixgen.jobs.examine import examine
 from matrixgen.rules import PROBLEMS
 from tests.rules.marks import actual, expected
 

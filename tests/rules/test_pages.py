@@ -8,7 +8,7 @@ import pytest
 
 from matrixgen.boards.problems import PROBLEMS as OF_BOARDS
 from matrixgen.boards.problems import unknown_controller
-from matrixgen.cli.examine import examine
+from matrixgen.jobs.examine import examine
 from matrixgen.model import Problem
 from matrixgen.rules import PROBLEMS, RULES
 

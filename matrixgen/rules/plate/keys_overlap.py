@@ -87,12 +87,21 @@ class Outline:
             for y in range(floor(self.top / size), floor(self.bottom / size) + 1):
                 yield x, y
 
+    def may_overlap(self, other: Outline) -> bool:
+        """Whether the bounding boxes overlap: quick, and false for most neighbours."""
+        return (
+            min(self.right, other.right) - max(self.left, other.left) > ROUNDING
+            and min(self.bottom, other.bottom) - max(self.top, other.top) > ROUNDING
+        )
+
     def shadow(self, axis: Point) -> tuple[float, float]:
         """Return the stretch that the outline covers along an axis of length 1."""
         return _range([x * axis[0] + y * axis[1] for x, y in self.corners])
 
     def overlaps(self, other: Outline) -> bool:
         """Whether no straight line separates the two: the separating axis theorem, on 4 axes."""
+        if not self.may_overlap(other):
+            return False
         for key in (self.key, other.key):
             angle = radians(key.turned)
             for axis in ((cos(angle), sin(angle)), (-sin(angle), cos(angle))):
@@ -105,13 +114,15 @@ class Outline:
 
 def corners(key: Key) -> list[Point]:
     """Return a key's corners, turned clockwise about its pivot; y grows downwards."""
-    cosine, sine = cos(radians(key.turned)), sin(radians(key.turned))
     upright = [
         (key.x, key.y),
         (key.x + key.width, key.y),
         (key.x + key.width, key.y + key.height),
         (key.x, key.y + key.height),
     ]
+    if not key.turned:
+        return upright
+    cosine, sine = cos(radians(key.turned)), sin(radians(key.turned))
     offsets = [(x - key.pivot_x, y - key.pivot_y) for x, y in upright]
     return [
         (key.pivot_x + x * cosine - y * sine, key.pivot_y + x * sine + y * cosine)

@@ -4,8 +4,6 @@
  * Only the watchdog's oscillator runs. The chip wakes by the bus, or by the watchdog, which for once
  * interrupts instead of resetting; should the interrupt not come, it resets the chip next time.
  */
-#include <stdbool.h>
-
 #include "port.h"
 #include "registers.h"
 #include "tick.h"
@@ -13,11 +11,6 @@
 #include "watchdog.h"
 
 enum { NAP_MS = 16 }; /* 2 Ki cycles of 128 kHz, the watchdog's shortest time */
-
-static bool bus_woke(void)
-{
-    return (UDINT & (1 << WAKEUPI)) != 0;
-}
 
 /* A wake-up between the test and `sleep` is not missed: its interrupt waits, and ends the sleep. */
 static void sleep_until_interrupt(void)
@@ -29,16 +22,18 @@ static void sleep_until_interrupt(void)
 
 void port_usb_nap(void)
 {
-    if (bus_woke() || (UDCON & (1 << RMWKUP)) != 0) {
+    if (usb_block_woke() || (UDCON & (1 << RMWKUP)) != 0) {
         return;
     }
     UDIEN = 1 << WAKEUPE;
     usb_block_stop();
+    tick_stop();
     watchdog_set(1 << WDIE | 1 << WDE);
     sleep_until_interrupt();
     port_watchdog_start();
     UDIEN = 0;
-    if (!bus_woke()) {
+    tick_start();
+    if (!usb_block_woke()) {
         tick_skip(NAP_MS);
     }
 }

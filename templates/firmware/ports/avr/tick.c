@@ -18,7 +18,15 @@ static uint16_t counted; /* the timer's count at the last whole millisecond */
 void tick_start(void)
 {
     TCCR1A = 0;
+    TCNT1H = 0; /* the high byte first: it waits for the low one */
+    TCNT1L = 0;
+    counted = 0;
     TCCR1B = (1 << CS11) | (1 << CS10);
+}
+
+void tick_stop(void)
+{
+    TCCR1B = 0;
 }
 
 void tick_skip(uint8_t skipped)

@@ -6,8 +6,6 @@
  */
 #include "usb_block.h"
 
-#include <stdbool.h>
-
 #include "chip.h"
 #include "delay.h"
 #include "port.h"
@@ -53,6 +51,12 @@ void usb_block_stop(void)
     stopped = true;
 }
 
+/* A start of frame shows a bus that woke before we had cleared WAKEUPI. */
+bool usb_block_woke(void)
+{
+    return (UDINT & (1 << WAKEUPI | 1 << EORSMI | 1 << EORSTI | 1 << SOFI)) != 0;
+}
+
 /*
  * The block is reset first, since a boot loader may have left it on; the host notices that the boot
  * loader's device has gone once the line is low for 2.5 us (USB 2.0 section 7.1.7.3), and gets longer.
@@ -79,21 +83,19 @@ static void open_endpoint(uint8_t number, uint8_t kind)
 
 /*
  * SUSPI stays set for as long as the bus sleeps: without it the block would not wake the host (7766
- * section 21.13). A start of frame shows a bus that woke before we had cleared WAKEUPI.
+ * section 21.13).
  */
 static uint8_t sleep_events(void)
 {
-    uint8_t flags = UDINT;
-
     if (!bus_sleeps) {
-        if ((flags & (1 << SUSPI)) == 0) {
+        if ((UDINT & (1 << SUSPI)) == 0) {
             return 0;
         }
         bus_sleeps = true;
         UDINT = ONLY(WAKEUPI) & ONLY(EORSMI) & ONLY(SOFI);
         return PORT_USB_SUSPEND;
     }
-    if ((flags & (1 << WAKEUPI | 1 << EORSMI | 1 << SOFI)) == 0) {
+    if (!usb_block_woke()) {
         return 0;
     }
     bus_sleeps = false;
@@ -104,7 +106,7 @@ static uint8_t sleep_events(void)
 uint8_t port_usb_events(void)
 {
     if (stopped) {
-        if ((UDINT & (1 << WAKEUPI)) == 0) {
+        if (!usb_block_woke()) {
             return 0;
         }
         usb_block_run();

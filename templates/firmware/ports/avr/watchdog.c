@@ -11,7 +11,9 @@ void watchdog_set(uint8_t control)
 {
     uint8_t unlock = (1 << WDCE) | (1 << WDE);
 
-    __asm__ volatile("wdr\n\tsts %0, %1\n\tsts %0, %2" ::"n"(WDTCSR_ADDRESS), "r"(unlock), "r"(control)
+    /* Cleared before, so that a shorter time does not end at once; and after, to begin with it. */
+    __asm__ volatile("wdr\n\tsts %0, %1\n\tsts %0, %2\n\twdr" ::"n"(WDTCSR_ADDRESS), "r"(unlock),
+                     "r"(control)
                      : "memory");
 }
 

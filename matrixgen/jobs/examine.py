@@ -57,6 +57,6 @@ def _by_rules(keyboard: Keyboard, profile: Profile, findings: list[Diagnostic]) 
     found = findings + check_keyboard(keyboard, profile)
     if not keyboard.allowed:
         return found
-    from matrixgen.cli.catalogue import catalogue
+    from matrixgen.jobs.catalogue import catalogue
 
     return without_allowed(keyboard, found, catalogue())

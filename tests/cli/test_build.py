@@ -1,0 +1,155 @@
+"""`matrixgen build` writes a whole folder or nothing, and the same one each time."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from matrixgen.cli.main import main
+from matrixgen.resources import resource
+from matrixgen.toolchain import from_hex
+from tests.examples.shipped import COMPILERS, FOLDER, NAMES, example, image
+
+HERON = FOLDER / "heron-12" / "heron-12.keys"
+
+
+def tree(folder: Path) -> dict[str, bytes]:
+    files = (path for path in folder.rglob("*") if path.is_file())
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files}
+
+
+def build(path: Path, out: Path, *more: str) -> int:
+    return main(["build", str(path), "-o", str(out), *more])
+
+
+@pytest.mark.parametrize("kind", COMPILERS)
+@pytest.mark.parametrize("name", NAMES)
+def test_the_same_file_gives_the_same_bytes_wherever_it_lies(
+    name: str, kind: str, tmp_path: Path
+) -> None:
+    elsewhere = tmp_path / "a folder with blanks"
+    elsewhere.mkdir()
+    copy = shutil.copy(FOLDER / name / f"{name}.keys", elsewhere)
+    assert build(FOLDER / name / f"{name}.keys", tmp_path / "one", "--compiler", kind) == 0
+    assert build(Path(copy), tmp_path / "two", "--compiler", kind) == 0
+    assert tree(tmp_path / "one") == tree(tmp_path / "two")
+    assert f"{name}.hex" in tree(tmp_path / "one")
+
+
+def test_the_manifest_follows_its_schema_and_names_every_file(tmp_path: Path) -> None:
+    schema = json.loads((resource("templates") / "manifest.schema.json").read_text("utf-8"))
+    jsonschema.Draft202012Validator.check_schema(schema)
+    for name in NAMES:
+        out = tmp_path / name
+        assert build(FOLDER / name / f"{name}.keys", out) == 0
+        files = tree(out)
+        told = json.loads(files.pop("manifest.json"))
+        jsonschema.validate(told, schema, jsonschema.Draft202012Validator)
+        hashes = {place: hashlib.sha256(data).hexdigest() for place, data in files.items()}
+        assert told["files"] == hashes
+        source = (FOLDER / name / f"{name}.keys").read_bytes()
+        assert told["source"]["sha256"] == hashlib.sha256(source).hexdigest()
+
+
+def test_the_image_in_the_folder_is_the_one_that_ran_on_the_emulator(tmp_path: Path) -> None:
+    assert build(HERON, tmp_path / "out", "--compiler", "gcc") == 0
+    text = (tmp_path / "out" / "heron-12.hex").read_text("ascii")
+    assert from_hex(text) == image("heron-12", "gcc").flash
+
+
+@pytest.mark.parametrize("kind", COMPILERS)
+def test_the_written_makefile_builds_the_same_image(kind: str, tmp_path: Path) -> None:
+    assert build(HERON, tmp_path / "out", "--compiler", kind) == 0
+    firmware = tmp_path / "out" / "firmware"
+    command = ["make", "-C", str(firmware), f"COMPILER={kind}", f"ZIG={sys.executable} -m ziglang"]
+    subprocess.run(command, check=True, capture_output=True)
+    made = (firmware / "firmware.hex").read_text("ascii")
+    ours = (tmp_path / "out" / "heron-12.hex").read_text("ascii")
+    assert from_hex(made) == from_hex(ours)
+
+
+def test_a_broken_file_leaves_no_folder_and_its_findings_on_stderr(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    broken = tmp_path / "broken.keys"
+    broken.write_text(HERON.read_text("utf-8").replace("on PD1", "on PD0"), "utf-8")
+    assert build(broken, tmp_path / "out") == 1
+    assert not (tmp_path / "out").exists()
+    told = capsys.readouterr()
+    assert "error[pin-used-twice]" in told.err
+    assert told.out == ""
+
+
+def test_a_warning_is_told_and_does_not_stop_the_build(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "warned.keys"
+    path.write_text(HERON.read_text("utf-8").replace("on PD3", "on PD7"), "utf-8")
+    assert build(path, tmp_path / "out") == 0
+    assert "warning[pin-with-second-duty]" in capsys.readouterr().err
+    assert (tmp_path / "out" / "warned.hex").is_file()
+
+
+def test_a_file_that_is_not_there_is_bad_use(tmp_path: Path) -> None:
+    assert build(tmp_path / "nowhere.keys", tmp_path / "out") == 2
+    assert not (tmp_path / "out").exists()
+
+
+def test_somebody_else_s_folder_is_left_alone(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "out"
+    out.mkdir()
+    (out / "letter.txt").write_text("dear", "utf-8")
+    assert build(HERON, out, "--compiler", "none") == 2
+    assert tree(out) == {"letter.txt": b"dear"}
+    assert "holds files that this program did not write" in capsys.readouterr().err
+
+
+def test_without_a_compiler_the_sources_are_written_and_one_line_says_how_to_get_one(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("matrixgen.cli.build.find_compiler", lambda kind: None)
+    assert build(HERON, tmp_path / "out") == 0
+    told = capsys.readouterr().out
+    assert [line for line in told.splitlines() if "matrixgen[compiler]" in line]
+    files = tree(tmp_path / "out")
+    assert json.loads(files["manifest.json"])["image"] is None
+    assert "firmware/main.c" in files
+    assert not [name for name in files if name.endswith(".hex")]
+    assert build(HERON, tmp_path / "asked", "--compiler", "gcc") == 2
+    assert not (tmp_path / "asked").exists()
+
+
+@pytest.mark.parametrize(
+    ("field", "slug"), [("flash_bytes", "image-over-flash"), ("ram_bytes", "variables-over-ram")]
+)
+def test_an_image_that_does_not_fit_is_a_finding_and_writes_nothing(
+    field: str, slug: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    profile = json.loads((resource("boards") / "at90usb162.json").read_text("utf-8"))
+    profile["name"] = "small"
+    profile[field] = {"flash_bytes": 7168, "ram_bytes": 256}[field]
+    (tmp_path / "small.json").write_text(json.dumps(profile), "utf-8")
+    path = tmp_path / "pad.keys"
+    text = HERON.read_text("utf-8").replace("controller  at90usb162", 'controller "small.json"')
+    path.write_text(text, "utf-8")
+    assert build(path, tmp_path / "out") == 1
+    assert not (tmp_path / "out").exists()
+    told = capsys.readouterr().err
+    assert f"error[{slug}]" in told
+    assert "pad.keys:3:14" in told
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_examples_fit_with_room_to_spare(name: str) -> None:
+    profile = example(name).profile
+    for kind in COMPILERS:
+        assert image(name, kind).flash_used < profile.room_bytes // 2

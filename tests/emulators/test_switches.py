@@ -1,0 +1,55 @@
+"""The switches of the harness are a network of directed paths, as on the bench."""
+
+from __future__ import annotations
+
+import pytest
+
+from matrixgen.emit.firmware_view import firmware_view
+from matrixgen.emit.render import firmware_tree
+from matrixgen.model import Axis, Keyboard
+from matrixgen.toolchain import Image, build, find_compiler
+from tests.emulators.avr import board
+from tests.emulators.keyboards import key_name, profile, square
+from tests.emulators.usb_host import UsbHost
+
+
+def typed(keyboard: Keyboard, *keys: str) -> list[str]:
+    """Return the keys that the host sees down while `keys` are closed."""
+    chip = profile(keyboard.controller.text)
+    compiler = find_compiler("gcc")
+    assert compiler is not None
+    image = build(firmware_tree(firmware_view(keyboard, chip)), chip.chip.lower(), compiler)
+    assert isinstance(image, Image), image.output
+    with board(image, keyboard, chip) as running:
+        host = UsbHost(running)
+        host.enumerate()
+        for key in keys:
+            running.close_key(key)
+        last = host.poll(8)[-1:]
+    bits = int.from_bytes(last[0], "little") >> 8 if last else 0
+    names = [key_name(row, column) for row in range(3) for column in range(3)]
+    return [name for place, name in enumerate(names) if bits >> (4 + place) & 1]
+
+
+@pytest.mark.parametrize("drive", ["row", "column"])
+def test_with_diodes_three_corners_of_a_rectangle_are_just_three_keys(drive: Axis) -> None:
+    keys = ["K00", "K01", "K10"]
+    assert typed(square(3, drive=drive), *keys) == keys
+
+
+def test_without_diodes_three_corners_make_a_phantom_of_the_fourth() -> None:
+    keys = ("K00", "K01", "K10")
+    keyboard = square(3, without_diode=[*keys, "K11"])
+    assert typed(keyboard, *keys) == ["K00", "K01", "K10", "K11"]
+
+
+def test_one_missing_diode_is_enough_for_a_phantom_through_it() -> None:
+    """Columns are driven. From the sensed row 1 over K10, back over K00, and over K01 to column 1."""
+    keyboard = square(3, without_diode=["K00"])
+    assert typed(keyboard, "K00", "K01", "K10") == ["K00", "K01", "K10", "K11"]
+    assert typed(keyboard, "K01", "K11", "K10") == ["K01", "K10", "K11"]
+
+
+def test_a_reversed_diode_hides_its_key() -> None:
+    keyboard = square(3, reversed_keys=["K11"])
+    assert typed(keyboard, "K11", "K22") == ["K22"]

@@ -1,0 +1,61 @@
+"""The language reference, `grammar/README.md`: what it shows is so."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from matrixgen.source import LIMITS, read_keyboard
+from matrixgen.source.statements import BLOCKS, STATEMENT_BLOCKS
+from matrixgen.source.wiring import COLOURS
+from matrixgen.usages import usage_of
+from matrixgen.usages.page import word_table
+from tests.language.whole import completed
+
+PAGE = (Path(__file__).parents[2] / "grammar" / "README.md").read_text(encoding="utf-8")
+EXAMPLES = re.findall(r"^```keys( whole)?\n(.*?)^```$", PAGE, re.S | re.M)
+
+
+def rewired(text):
+    """An example, with wires to all the keys of the plate it shows."""
+    if "plate" not in text:
+        return text
+    keys = re.findall(
+        r"^ +line (?:in \S+ |down \S+ )*(.*)$", text.replace("    line", "  line"), re.M
+    )
+    names = [re.sub(":.*", "", word) for line in keys for word in line.split() if word[0] != "~"]
+    return f"{text}\nwiring\n  row r0 {' '.join(n for n in names if n[0].isalpha())}\n"
+
+
+@pytest.mark.parametrize(("is_whole", "text"), EXAMPLES)
+def test_an_example_is_read_without_findings(is_whole, text):
+    text = text if is_whole else completed(rewired(text))
+    keyboard, found = read_keyboard("reference.keys", text)
+    assert found == []
+    assert keyboard is not None
+
+
+def test_the_examples_show_every_block_and_statement():
+    shown = {line.split()[0] for _, text in EXAMPLES for line in text.splitlines() if line.strip()}
+    assert {*BLOCKS, *STATEMENT_BLOCKS} <= shown
+
+
+def test_the_table_of_words_is_up_to_date():
+    assert PAGE.endswith("checked by the tests -->\n\n" + word_table())
+
+
+def test_the_colours_are_all_named():
+    assert f"{', '.join(COLOURS)}." in PAGE.replace("\n", " ")
+
+
+def test_the_limits_are_named():
+    for limit in (LIMITS.file_bytes, LIMITS.keys):
+        assert f"{limit:,}" in PAGE
+    for limit in (LIMITS.lines_per_axis, LIMITS.layers, LIMITS.name_letters, LIMITS.string_units):
+        assert f" {limit} " in PAGE
+
+
+def test_the_signs_that_name_themselves_are_the_keys_of_a_list():
+    line = next(line for line in PAGE.splitlines() if line.startswith("These signs"))
+    signs = re.findall(r"(?<!`)`([^`])`(?!`)", line)
+    assert len(signs) >= 6 and all(usage_of(sign) for sign in signs)

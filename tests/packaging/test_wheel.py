@@ -1,0 +1,78 @@
+"""The built wheel, installed in a fresh environment, works in a folder outside the checkout."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+import venv
+import zipfile
+from pathlib import Path
+
+import pytest
+
+from tests.examples.shipped import FOLDER
+
+CHECKOUT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("wheel")
+    command = [sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "-w", str(folder)]
+    subprocess.run([*command, str(CHECKOUT)], check=True)
+    return next(folder.glob("matrixgen-*.whl"))
+
+
+@pytest.fixture(scope="module")
+def program(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The installed program, in an environment that has nothing but it and what it needs."""
+    folder = tmp_path_factory.mktemp("fresh")
+    venv.create(folder, with_pip=True)
+    pip = [str(folder / "bin" / "python"), "-m", "pip", "install", "--quiet"]
+    subprocess.run([*pip, "--disable-pip-version-check", str(wheel)], check=True)
+    return folder / "bin" / "matrixgen"
+
+
+def run(program: Path, folder: Path, *words: str, path: str | None = None) -> str:
+    environment = {key: value for key, value in os.environ.items() if key != "PYTHONPATH"}
+    if path is not None:
+        environment["PATH"] = path
+    done = subprocess.run(
+        [str(program), *words], cwd=folder, env=environment, capture_output=True, text=True
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+    return done.stdout
+
+
+def test_the_wheel_carries_every_file_of_the_data_folders(wheel: Path) -> None:
+    held = set(zipfile.ZipFile(wheel).namelist())
+    for folder in ("grammar", "templates", "boards"):
+        for path in (CHECKOUT / folder).rglob("*"):
+            if path.is_file():
+                assert f"matrixgen/_data/{path.relative_to(CHECKOUT).as_posix()}" in held
+
+
+def test_it_checks_and_builds_an_example_to_an_image(program: Path, tmp_path: Path) -> None:
+    shutil.copy(FOLDER / "plover-46" / "plover-46.keys", tmp_path)
+    run(program, tmp_path, "check", "plover-46.keys")
+    run(program, tmp_path, "build", "plover-46.keys", "-o", "made", "--compiler", "gcc")
+    assert json.loads((tmp_path / "made" / "manifest.json").read_text("utf-8"))["image"]
+    assert (tmp_path / "made" / "plover-46.hex").is_file()
+
+
+def test_with_no_compiler_on_the_machine_it_still_writes_the_sources(
+    program: Path, tmp_path: Path
+) -> None:
+    run(program, tmp_path, "new", "starter")
+    told = run(program, tmp_path, "build", "starter.keys", "-o", "made", path="")
+    assert 'pip install "matrixgen[compiler]"' in told
+    assert (tmp_path / "made" / "firmware" / "main.c").is_file()
+    assert not (tmp_path / "made" / "starter.hex").exists()
+
+
+def test_every_command_of_the_program_is_there(program: Path, tmp_path: Path) -> None:
+    assert "stick-32u4" in run(program, tmp_path, "boards")
+    assert "# error[syntax]" in run(program, tmp_path, "explain", "syntax")
