@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -43,6 +44,16 @@ def keyboard_of(
     source: SourceText, limits: Limits = LIMITS
 ) -> tuple[Keyboard | None, list[Diagnostic]]:
     """Return the keyboard of a text that is already read; see `read_keyboard`."""
+    collects = gc.isenabled()
+    gc.disable()  # a tree has no circles; looking for some makes a key dearer the more there are
+    try:
+        return _keyboard_of(source, limits)
+    finally:
+        if collects:
+            gc.enable()
+
+
+def _keyboard_of(source: SourceText, limits: Limits) -> tuple[Keyboard | None, list[Diagnostic]]:
     parsed = parse(source.text, limits.syntax_mistakes)
     reading = Reading(source, limits, parsed.mistakes)
     if parsed.mistakes:

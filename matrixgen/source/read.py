@@ -16,9 +16,10 @@ BYTE_ORDER_MARK = "\ufeff"
 def read_source(path: str, text: str | None, limits: Limits) -> SourceText | Diagnostic:
     """Return the file at `path`, or `text` as if it stood there; a finding if it is no text."""
     if text is not None:
-        return _checked(path, text.encode("utf-8", "surrogateescape"), limits)
+        return _checked(path, _bytes_of(text), limits)
     try:
-        data = Path(path).read_bytes()
+        with Path(path).open("rb") as file:
+            data = file.read(limits.file_bytes + 1)  # a device may have no end
     except (OSError, ValueError) as error:
         return problem("unreadable-file").at(
             _start_of(path), f"`{path}` cannot be read: {_reason(error)}"
@@ -28,7 +29,7 @@ def read_source(path: str, text: str | None, limits: Limits) -> SourceText | Dia
 
 def _checked(path: str, data: bytes, limits: Limits) -> SourceText | Diagnostic:
     if len(data) > limits.file_bytes:
-        message = f"`{path}` has {len(data)} bytes; at most {limits.file_bytes} are read"
+        message = f"`{path}` has more than {limits.file_bytes} bytes"
         return problem("over-the-limit").at(_start_of(path), message)
     try:
         text = data.decode("utf-8")
@@ -36,6 +37,14 @@ def _checked(path: str, data: bytes, limits: Limits) -> SourceText | Diagnostic:
         return _not_utf8(path, data, error)
     text = text.removeprefix(BYTE_ORDER_MARK).replace("\r\n", "\n").replace("\r", "\n")
     return SourceText(path, text, hashlib.sha256(data).hexdigest())
+
+
+def _bytes_of(text: str) -> bytes:
+    """Return the bytes that a text was decoded from, those that were no UTF-8 included."""
+    try:
+        return text.encode("utf-8", "surrogateescape")
+    except UnicodeEncodeError:
+        return text.encode("utf-8", "surrogatepass")
 
 
 def _not_utf8(path: str, data: bytes, error: UnicodeDecodeError) -> Diagnostic:

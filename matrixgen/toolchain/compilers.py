@@ -39,8 +39,8 @@ KIND_FLAGS: dict[CompilerKind, tuple[str, ...]] = {
     # `zig cc` adds checks at run time for undefined behaviour, which need a library; and it warns
     # that no start-up code will be linked, of which we have our own.
     "clang": (
-        "-mllvm",
-        "-inline-threshold=-5",
+        "-Xclang",
+        "-Oz",  # `zig cc` itself takes it for -Os
         "-fno-sanitize=all",
         "-Wno-avr-rtlib-linking-quirks",
     ),

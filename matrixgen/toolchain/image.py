@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from elftools.elf.elffile import ELFFile
 from intelhex import IntelHex, IntelHexError
 
-STACK_RESERVE_BYTES = 128
-"""RAM kept for the stack: its deepest use is measured on the emulated chip (tests/emulators)."""
+STACK_RESERVE_BYTES = 96
+"""RAM kept for the stack: half as much again as its deepest use on the emulated chip."""
 
 DATA_SPACE = 0x800000
 """Where the linkers put an AVR's data space, so that it is not mistaken for flash."""

@@ -7,6 +7,7 @@ follows the datasheet, not that silicon does.
 
 from __future__ import annotations
 
+from matrixgen.toolchain.image import STACK_RESERVE_BYTES
 from tests.emulators.conftest import Desk
 from tests.emulators.test_enumeration import any_number_report
 
@@ -89,6 +90,18 @@ def test_a_host_that_does_not_wake_is_asked_again_by_the_next_key(desk: Desk) ->
     assert desk.chip.wakes == 2
 
 
+def test_a_host_that_takes_its_time_to_wake_still_finds_the_keyboard(desk: Desk) -> None:
+    """After the keyboard has given up waiting and naps again."""
+    allow_wake_up(desk)
+    desk.chip.suspend()
+    desk.chip.wait(100)
+    desk.chip.close_key("K00")
+    for _ in range(40):
+        desk.chip.wait(7.3)
+    desk.chip.resume()
+    assert desk.host.poll(5) == [any_number_report(0x04)]
+
+
 def test_keys_pressed_and_released_asleep_are_not_stuck_afterwards(desk: Desk) -> None:
     desk.chip.close_key("K00")
     desk.host.poll(3)
@@ -126,8 +139,6 @@ def test_the_watchdog_is_fed_awake_and_asleep(desk: Desk) -> None:
 
 
 def test_the_stack_has_left_the_reserve_untouched(desk: Desk) -> None:
-    from matrixgen.toolchain.image import STACK_RESERVE_BYTES
-
     for key in ("K00", "K01", "K10", "K11"):
         desk.chip.close_key(key)
         desk.host.poll(2)

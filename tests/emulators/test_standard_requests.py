@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.emulators.conftest import Desk
+from tests.emulators.usb_host import Stall
 
 TO_DEVICE, TO_INTERFACE, TO_ENDPOINT = 0x00, 0x01, 0x02
 OF_DEVICE, OF_INTERFACE, OF_ENDPOINT = 0x80, 0x81, 0x82
@@ -144,8 +145,6 @@ def test_setting_a_configuration_or_an_interface_clears_a_halt(
 
 
 def endpoint_stalls(desk: Desk) -> bool:
-    from tests.emulators.usb_host import Stall
-
     desk.chip.wait(1)
     try:
         desk.chip.in_(1)
@@ -160,6 +159,13 @@ def test_a_bus_reset_takes_back_address_configuration_and_permission(desk: Desk)
     desk.chip.reset()
     assert desk.host.read(OF_DEVICE, GET_CONFIGURATION, 0, 0, 1) == b"\0"
     assert desk.host.read(OF_DEVICE, GET_STATUS, 0, 0, 2) == b"\0\0"
+
+
+def test_a_request_for_no_data_ends_with_the_status_stage(desk: Desk) -> None:
+    """Section 8.5.3.1: without a data stage, the status stage is a packet from the device."""
+    assert desk.host.read(OF_DEVICE, GET_STATUS, 0, 0, 0) == b""
+    assert desk.host.read(OF_DEVICE, GET_DESCRIPTOR, 0x0200, 0, 0) == b""
+    assert desk.host.descriptor(1, length=18) == desk.descriptors.device
 
 
 def test_every_length_of_a_string_ends_so_that_the_host_knows(desk: Desk) -> None:

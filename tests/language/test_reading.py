@@ -93,6 +93,12 @@ def test_bytes_that_are_no_text_are_found_at_their_place(tmp_path):
     assert (found.slug, found.span.line, found.span.column) == ("not-utf8", 2, 6)
 
 
+@pytest.mark.parametrize("odd", ["\udce9", "\ud800"])
+def test_a_text_that_was_no_utf8_is_found_at_its_place(odd):
+    (found,) = read_keyboard("-", WHOLE + f"# {odd}\n")[1]
+    assert (found.slug, found.span.column) == ("not-utf8", 3)
+
+
 def test_a_file_beyond_the_limit_is_not_read(tmp_path):
     path = written(tmp_path, WHOLE.encode())
     (found,) = read_keyboard(path, limits=Limits(file_bytes=100))[1]

@@ -56,6 +56,6 @@ def test_the_limits_are_named():
 
 
 def test_the_signs_that_name_themselves_are_the_keys_of_a_list():
-    line = next(line for line in PAGE.splitlines() if line.startswith("These signs"))
-    signs = re.findall(r"(?<!`)`([^`])`(?!`)", line)
-    assert len(signs) >= 6 and all(usage_of(sign) for sign in signs)
+    listed = re.search(r"^These signs .*? stand: (.*?)\. The signs", PAGE, re.S | re.M)[1]
+    signs = re.findall(r"(?<!`)`([^`])`(?!`)", listed)
+    assert len(signs) == 8 and all(usage_of(sign) for sign in signs)

@@ -19,34 +19,18 @@ enum {
     SET_INTERFACE = 11
 };
 enum { ENDPOINT_HALT = 0, DEVICE_REMOTE_WAKEUP = 1 };
-enum { STATUS_REMOTE_WAKEUP = 2, STATUS_HALTED = 1 };
+enum { STATUS_REMOTE_WAKEUP = 2 }; /* and, of an endpoint, 1 for halted */
 
-static uint8_t address;  /* to be taken over once the status stage is over; 0 for none */
-static bool configured;
-static bool halted;
-static bool wake_allowed;
+enum { ADDRESS_WAITS = 0x80 };
+
+static uint8_t address; /* with ADDRESS_WAITS, until the status stage is over; else 0 */
 
 void chapter9_reset(void)
 {
     address = 0;
-    configured = false;
-    halted = false;
-    wake_allowed = false;
-}
-
-bool chapter9_configured(void)
-{
-    return configured;
-}
-
-bool chapter9_halted(void)
-{
-    return halted;
-}
-
-bool chapter9_may_wake_host(void)
-{
-    return wake_allowed;
+    device.configured = false;
+    device.halted = false;
+    device.may_wake = false;
 }
 
 /* --- requests ------------------------------------------------------------------------------ */
@@ -61,7 +45,7 @@ static bool answer_status(uint8_t status)
 /* The endpoint as new: empty, not halted, toggle at DATA0 (USB 2.0 section 9.1.1.5). */
 static bool accept_fresh_endpoint(void)
 {
-    halted = false;
+    device.halted = false;
     port_endpoint_open(HID_ENDPOINT);
     return control_accept();
 }
@@ -71,22 +55,22 @@ static bool set_configuration(uint8_t value)
     if (value > 1) {
         return false;
     }
-    configured = value == 1;
+    device.configured = value != 0;
     hid_reset();
-    if (configured) {
+    if (device.configured) {
         return accept_fresh_endpoint();
     }
     port_endpoint_stall(HID_ENDPOINT, true); /* the host has no endpoint there any more */
     return control_accept();
 }
 
-static bool device_request(const struct request *request)
+static bool of_device(const struct request *request)
 {
     switch (request->code) {
     case GET_STATUS: /* bus powered, so bit 0 is clear */
-        return answer_status(wake_allowed ? STATUS_REMOTE_WAKEUP : 0);
+        return answer_status(device.may_wake ? STATUS_REMOTE_WAKEUP : 0);
     case GET_CONFIGURATION:
-        return control_answer_byte(configured ? 1 : 0);
+        return control_answer_byte(device.configured);
     case GET_DESCRIPTOR:
         return descriptors_answer(request);
     default:
@@ -94,72 +78,66 @@ static bool device_request(const struct request *request)
     }
 }
 
-static bool device_command(const struct request *request)
+static bool to_device(uint8_t code, uint8_t value)
 {
-    switch (request->code) {
+    switch (code) {
     case CLEAR_FEATURE:
     case SET_FEATURE:
-        if (request->value != DEVICE_REMOTE_WAKEUP) {
+        if (value != DEVICE_REMOTE_WAKEUP) {
             return false;
         }
-        wake_allowed = request->code == SET_FEATURE;
+        device.may_wake = code == SET_FEATURE;
         return control_accept();
     case SET_ADDRESS:
-        if (request->value > 127 || configured) {
+        if (value > 127 || device.configured) {
             return false;
         }
-        address = (uint8_t)(request->value | 0x80);
+        address = value | ADDRESS_WAITS;
         return control_accept();
     case SET_CONFIGURATION:
-        return set_configuration((uint8_t)request->value);
+        return set_configuration(value);
+    default:
+        return false;
+    }
+}
+
+static bool of_interface(const struct request *request)
+{
+    switch (request->code) {
+    case GET_DESCRIPTOR: /* HID 1.11 section 7.1.1 */
+        return descriptors_answer(request);
+    case GET_STATUS:
+        return device.configured && answer_status(0);
+    case GET_INTERFACE:
+        return device.configured && control_answer_byte(0);
     default:
         return false;
     }
 }
 
 /* Interface 0 exists once the device is configured, and only in its setting 0. */
-static bool interface_request(const struct request *request)
+static bool to_interface(uint8_t code, uint8_t value)
 {
-    if (request->index != HID_INTERFACE) {
-        return false;
-    }
-    if (request->type == OF_INTERFACE && request->code == GET_DESCRIPTOR) {
-        return descriptors_answer(request); /* HID 1.11 section 7.1.1 */
-    }
-    if (!configured) {
-        return false;
-    }
-    if (request->type == OF_INTERFACE && request->code == GET_STATUS) {
-        return answer_status(0);
-    }
-    if (request->type == OF_INTERFACE && request->code == GET_INTERFACE) {
-        return control_answer_byte(0);
-    }
-    if (request->type == TO_INTERFACE && request->code == SET_INTERFACE && request->value == 0) {
-        return accept_fresh_endpoint();
-    }
-    return false;
+    return code == SET_INTERFACE && value == 0 && device.configured && accept_fresh_endpoint();
 }
 
 static bool halt(bool wanted)
 {
-    halted = wanted;
+    device.halted = wanted;
     port_endpoint_stall(HID_ENDPOINT, wanted);
     return control_accept();
 }
 
 /* The control endpoint is never halted: there is nothing to set, and clearing does no harm. */
-static bool endpoint_request(const struct request *request)
+static bool at_endpoint(const struct request *request)
 {
-    bool is_control = (request->index & 0xFF7F) == 0;
-    bool is_ours = configured && request->index == HID_ENDPOINT_ADDRESS;
+    bool is_ours = device.configured && request->index == HID_ENDPOINT_ADDRESS;
 
-    if (!is_control && !is_ours) {
+    if (!is_ours && (request->index & 0x7F) != 0) {
         return false;
     }
     if (request->type == OF_ENDPOINT) {
-        return request->code == GET_STATUS &&
-               answer_status(is_ours && halted ? STATUS_HALTED : 0);
+        return request->code == GET_STATUS && answer_status(is_ours && device.halted);
     }
     if (request->value != ENDPOINT_HALT) {
         return false;
@@ -173,17 +151,22 @@ static bool endpoint_request(const struct request *request)
 bool chapter9_request(const struct request *request)
 {
     address = 0; /* a request that was not carried through to its end has no effect */
+    if (request->type == OF_DEVICE) {
+        return of_device(request);
+    }
+    if ((request->type != OF_INTERFACE && request->kind != 0) || request->index_high != 0) {
+        return false;
+    }
     switch (request->type) {
-    case OF_DEVICE:
-        return device_request(request);
     case TO_DEVICE:
-        return device_command(request);
+        return to_device(request->code, request->value);
     case OF_INTERFACE:
+        return request->index == HID_INTERFACE && of_interface(request);
     case TO_INTERFACE:
-        return interface_request(request);
+        return request->index == HID_INTERFACE && to_interface(request->code, request->value);
     case OF_ENDPOINT:
     case TO_ENDPOINT:
-        return endpoint_request(request);
+        return at_endpoint(request);
     default:
         return false;
     }
@@ -192,7 +175,7 @@ bool chapter9_request(const struct request *request)
 void chapter9_done(void)
 {
     if (address != 0) {
-        port_usb_address(address & 0x7F);
+        port_usb_address(address & (uint8_t)~ADDRESS_WAITS);
         address = 0;
     }
 }

@@ -18,17 +18,18 @@ enum stage {
 uint8_t control_packet[CONTROL_PACKET];
 
 static uint8_t stage;
-static uint8_t asked; /* wLength; 255 stands for all from there on, since no answer is as long */
+static uint8_t asked; /* wLength, less what was given; 255 stands for all from there on, since no
+                         answer is as long */
 static FLASH const uint8_t *source; /* the rest of the answer, unless it is in control_packet */
 static bool in_flash;
 static uint8_t left;
-static bool ends_short; /* the host knows the end by an empty packet (USB 2.0 section 8.5.3.2) */
+static bool more; /* packets to give; the last one is never full, unless it ends what was asked */
 
 bool control_answer(uint8_t length)
 {
     left = length < asked ? length : asked;
-    ends_short = left < asked && left % CONTROL_PACKET == 0;
-    stage = DATA_IN;
+    more = true;
+    stage = asked != 0 ? DATA_IN : STATUS_READY; /* nothing asked, nothing but the status stage */
     return true;
 }
 
@@ -66,7 +67,7 @@ static void begin(const struct request *request)
 {
     stage = IDLE;
     in_flash = false;
-    asked = (uint8_t)(request->length < 255 ? request->length : 255);
+    asked = request->length_high != 0 ? 255 : request->length;
     if (!chapter9_request(request) && !hid_request(request)) {
         port_control_stall();
     }
@@ -83,9 +84,8 @@ static void give_packet(void)
     }
     port_control_in(control_packet, length);
     left = (uint8_t)(left - length);
-    if (length < CONTROL_PACKET) {
-        ends_short = false;
-    }
+    asked = (uint8_t)(asked - length);
+    more = length == CONTROL_PACKET && asked != 0; /* USB 2.0 section 8.5.3.2 */
 }
 
 static void data_in_step(void)
@@ -94,7 +94,7 @@ static void data_in_step(void)
 
     if (port_control_out(control_packet, &length)) {
         stage = IDLE;
-    } else if ((left != 0 || ends_short) && port_control_in_free()) {
+    } else if (more && port_control_in_free()) {
         give_packet();
     }
 }

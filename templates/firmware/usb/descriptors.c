@@ -129,8 +129,8 @@ static bool answer_string(uint8_t number)
 
 bool descriptors_answer(const struct request *request)
 {
-    uint8_t kind = (uint8_t)(request->value >> 8);
-    uint8_t number = (uint8_t)request->value;
+    uint8_t kind = request->kind;
+    uint8_t number = request->value;
 
     if (request->type == OF_DEVICE && kind == STRING) {
         return answer_string(number);

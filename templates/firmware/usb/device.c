@@ -13,7 +13,8 @@ enum { WAKE_AFTER_MS = 5, WAKE_GIVE_UP_MS = 100 };
 
 enum waking { NOT_WAKING, WAKE_WANTED, WAKE_SENT };
 
-static bool suspended;
+struct device device;
+
 static uint8_t waking;
 static uint8_t since_ms; /* of the suspend, or, once a wake-up is sent, of that */
 
@@ -25,7 +26,7 @@ void usb_start(void)
 
 static void bus_reset(void)
 {
-    suspended = false;
+    device.suspended = false;
     waking = NOT_WAKING;
     control_reset();
     chapter9_reset();
@@ -37,12 +38,12 @@ static void bus_events(void)
     uint8_t events = port_usb_events();
 
     if ((events & PORT_USB_SUSPEND) != 0) {
-        suspended = true;
+        device.suspended = true;
         waking = NOT_WAKING;
         since_ms = (uint8_t)port_milliseconds();
     }
     if ((events & PORT_USB_RESUME) != 0) {
-        suspended = false;
+        device.suspended = false;
         waking = NOT_WAKING;
     }
     if ((events & PORT_USB_RESET) != 0) {
@@ -67,7 +68,7 @@ static void waking_step(void)
 void usb_step(void)
 {
     bus_events();
-    if (!suspended) { /* else the port may have stopped the endpoints' clock */
+    if (!device.suspended) { /* else the port may have stopped the endpoints' clock */
         control_step();
         hid_step();
     }
@@ -76,19 +77,14 @@ void usb_step(void)
     }
 }
 
-bool device_listens(void)
-{
-    return chapter9_configured() && !suspended;
-}
-
 bool usb_suspended(void)
 {
-    return suspended && waking == NOT_WAKING;
+    return device.suspended && waking == NOT_WAKING;
 }
 
 void usb_wake_host(void)
 {
-    if (suspended && waking == NOT_WAKING && chapter9_may_wake_host()) {
+    if (device.suspended && waking == NOT_WAKING && device.may_wake) {
         waking = WAKE_WANTED;
     }
 }

@@ -54,13 +54,15 @@ static bool get_report(uint8_t kind)
 }
 
 /* An input report from the host has no meaning for a keyboard; it is taken and forgotten. */
-static bool set_report(uint8_t kind, uint16_t length)
+static bool set_report(const struct request *request)
 {
-    if (kind == OUTPUT_REPORT ? length != 1 : kind != INPUT_REPORT || length > CONTROL_PACKET) {
+    uint8_t most = request->kind == OUTPUT_REPORT ? 1 : request->kind == INPUT_REPORT ? CONTROL_PACKET : 0;
+
+    if (request->length == 0 || request->length > most || request->length_high != 0) {
         return false;
     }
-    coming = kind;
-    return length == 0 ? control_accept() : control_receive();
+    coming = request->kind;
+    return control_receive();
 }
 
 void hid_received(const uint8_t *bytes, uint8_t length)
@@ -70,62 +72,60 @@ void hid_received(const uint8_t *bytes, uint8_t length)
     }
 }
 
-static bool get(uint8_t code, uint8_t high)
+static bool get(const struct request *request)
 {
-    switch (code) {
+    switch (request->code) {
     case GET_REPORT:
-        return get_report(high);
+        return get_report(request->kind);
     case GET_IDLE:
         return control_answer_byte(idle);
     case GET_PROTOCOL:
-        return control_answer_byte(boot_protocol ? 0 : 1);
+        return control_answer_byte(!boot_protocol);
     default:
         return false;
     }
 }
 
-static bool set(uint8_t code, uint8_t high, uint8_t low, uint16_t length)
+static bool set(const struct request *request)
 {
-    if (code == SET_REPORT) {
-        return set_report(high, length);
-    }
-    if (code == SET_IDLE) {
-        idle = high;
-    } else if (code == SET_PROTOCOL && low <= 1) {
-        boot_protocol = low == 0;
-    } else {
+    switch (request->code) {
+    case SET_REPORT:
+        return set_report(request);
+    case SET_IDLE:
+        idle = request->kind; /* here the high byte of wValue is a duration */
+        return control_accept();
+    case SET_PROTOCOL:
+        boot_protocol = request->value == 0;
+        return control_accept();
+    default:
         return false;
     }
-    return control_accept();
 }
 
 bool hid_request(const struct request *request)
 {
-    uint8_t high = (uint8_t)(request->value >> 8);
-    uint8_t low = (uint8_t)request->value;
+    /* The low byte of wValue is a report number, and our reports have none; or else a protocol. */
+    uint8_t most = request->code == SET_PROTOCOL ? 1 : 0;
 
-    if (!chapter9_configured() || request->index != HID_INTERFACE) {
+    if (!device.configured || request->value > most || (request->index | request->index_high) != 0) {
         return false;
     }
-    if (low != 0 && request->code != SET_PROTOCOL) {
-        return false; /* a report number: our reports have none */
-    }
     if (request->type == CLASS_OF_INTERFACE) {
-        return get(request->code, high);
+        return get(request);
     }
-    return request->type == CLASS_TO_INTERFACE && set(request->code, high, low, request->length);
+    return request->type == CLASS_TO_INTERFACE && set(request);
 }
 
 /* --- the outlet ---------------------------------------------------------------------------- */
 
 bool outlet_open(void)
 {
-    return device_listens();
+    return device.configured && !device.suspended;
 }
 
 bool outlet_free(void)
 {
-    return !chapter9_halted() && port_endpoint_free(HID_ENDPOINT);
+    return !device.halted && port_endpoint_free(HID_ENDPOINT);
 }
 
 bool outlet_boot_protocol(void)

@@ -10,17 +10,19 @@
 #include "port_memory.h" /* FLASH */
 #include "sizes.h"       /* CONTROL_PACKET */
 
-/* USB 2.0 table 9-2: a SETUP packet as it comes. USB's byte order is that of every chip here. */
+/* USB 2.0 table 9-2: a SETUP packet, byte for byte as it comes. */
 struct request {
     uint8_t type;
     uint8_t code;
-    uint16_t value;
-    uint16_t index;
-    uint16_t length;
+    uint8_t value;
+    uint8_t kind; /* the high byte of wValue: the kind of descriptor or report; else 0 */
+    uint8_t index;
+    uint8_t index_high;
+    uint8_t length;
+    uint8_t length_high;
 };
 
 _Static_assert(sizeof(struct request) == 8, "a SETUP packet has 8 bytes");
-_Static_assert(__BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__, "a SETUP packet is little endian");
 
 /* bmRequestType, whole: direction, kind and recipient in one number. */
 enum request_type {
@@ -35,6 +37,16 @@ enum request_type {
 };
 
 enum { HID_INTERFACE = 0, HID_ENDPOINT = 1, HID_ENDPOINT_ADDRESS = 0x81 };
+
+/* What the host has made of the device. device.c writes `suspended`, chapter9.c the others. */
+struct device {
+    bool configured;
+    bool halted;    /* the interrupt endpoint is */
+    bool may_wake;  /* the host, while suspended */
+    bool suspended; /* and still so while it is being woken */
+};
+
+extern struct device device;
 
 /* --- control.c: what a handler does with a request; each returns true, so that it can, too --- */
 
@@ -59,14 +71,6 @@ bool chapter9_request(const struct request *request);
 void chapter9_done(void);
 
 void chapter9_reset(void);
-bool chapter9_configured(void);
-bool chapter9_halted(void);
-bool chapter9_may_wake_host(void);
-
-/* --- device.c -------------------------------------------------------------------------------- */
-
-/* Configured and not suspended; a bus that is being woken still is. */
-bool device_listens(void);
 
 /* --- hid.c ----------------------------------------------------------------------------------- */
 

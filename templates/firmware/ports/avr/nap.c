@@ -27,13 +27,9 @@ void port_usb_nap(void)
     }
     UDIEN = 1 << WAKEUPE;
     usb_block_stop();
-    tick_stop();
     watchdog_set(1 << WDIE | 1 << WDE);
     sleep_until_interrupt();
     port_watchdog_start();
     UDIEN = 0;
-    tick_start();
-    if (!usb_block_woke()) {
-        tick_skip(NAP_MS);
-    }
+    tick_slept(usb_block_woke() ? 0 : NAP_MS);
 }

@@ -18,29 +18,26 @@ static uint16_t counted; /* the timer's count at the last whole millisecond */
 void tick_start(void)
 {
     TCCR1A = 0;
-    TCNT1H = 0; /* the high byte first: it waits for the low one */
-    TCNT1L = 0;
-    counted = 0;
     TCCR1B = (1 << CS11) | (1 << CS10);
 }
 
-void tick_stop(void)
+static uint16_t timer(void)
 {
-    TCCR1B = 0;
+    uint8_t low = TCNT1L; /* the low byte first: reading it latches the high one */
+
+    return (uint16_t)(low | ((uint16_t)TCNT1H << 8));
 }
 
-void tick_skip(uint8_t skipped)
+void tick_slept(uint8_t passed)
 {
-    milliseconds += skipped;
+    counted = timer();
+    milliseconds += passed;
 }
 
 uint16_t port_milliseconds(void)
 {
-    uint8_t low = TCNT1L; /* the low byte first: reading it latches the high one */
-    uint16_t now = (uint16_t)(low | ((uint16_t)TCNT1H << 8));
-
     /* One at a time: the main loop asks far more often than once in a millisecond, so it catches up. */
-    if ((uint16_t)(now - counted) >= COUNTS) {
+    if ((uint16_t)(timer() - counted) >= COUNTS) {
         counted += COUNTS;
         milliseconds++;
     }

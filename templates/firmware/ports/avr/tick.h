@@ -5,10 +5,7 @@
 
 void tick_start(void);
 
-/* Power-down stops the timer's clock as well; stopped by us, it is the same on an emulated chip. */
-void tick_stop(void);
-
-/* Time has passed that the timer could not count. */
-void tick_skip(uint8_t milliseconds);
+/* So much time has passed asleep, when the timer stood still (or, emulated, did not). */
+void tick_slept(uint8_t passed);
 
 #endif

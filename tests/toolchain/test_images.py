@@ -1,0 +1,134 @@
+"""Images against what the binutils for AVR say of the same ELF file."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from matrixgen.toolchain import (
+    Budget,
+    BuildFailure,
+    CompilerKind,
+    Overrun,
+    build,
+    from_hex,
+    overruns,
+    read_image,
+    to_hex,
+)
+from tests.toolchain.trees import CHIPS, COMPILERS, compiler, image, tree, write
+
+EVERY = [(chip, kind) for chip in CHIPS for kind in COMPILERS]
+
+
+@pytest.mark.parametrize(("chip", "kind"), EVERY)
+def test_every_chip_builds_with_both_compilers_to_what_objcopy_reads(
+    chip: str, kind: CompilerKind, tmp_path: Path
+) -> None:
+    made = image(chip, kind)
+    elf, hexed, raw = tmp_path / "f.elf", tmp_path / "f.hex", tmp_path / "f.bin"
+    elf.write_bytes(made.elf)
+    subprocess.run(["avr-objcopy", "-O", "ihex", elf, hexed], check=True)
+    subprocess.run(["avr-objcopy", "-O", "binary", elf, raw], check=True)
+    assert from_hex(hexed.read_text()) == made.flash == raw.read_bytes()
+    assert from_hex(to_hex(made)) == made.flash
+
+
+@pytest.mark.parametrize(("chip", "kind"), EVERY)
+def test_sizes_are_those_of_avr_size(chip: str, kind: CompilerKind, tmp_path: Path) -> None:
+    made = image(chip, kind)
+    elf = tmp_path / "f.elf"
+    elf.write_bytes(made.elf)
+    said = subprocess.run(["avr-size", elf], check=True, capture_output=True, text=True).stdout
+    text, data, bss = (int(word) for word in said.splitlines()[1].split()[:3])
+    assert made.flash_used == text + data
+    assert made.ram_used == data + bss
+
+
+@pytest.mark.parametrize("kind", COMPILERS)
+def test_the_same_tree_gives_the_same_bytes(kind: CompilerKind) -> None:
+    made = image("atmega32u4", kind)
+    again = build(tree("atmega32u4"), "atmega32u4", compiler(kind))
+    assert again == made
+
+
+@pytest.mark.parametrize("kind", COMPILERS)
+def test_no_path_of_this_machine_is_in_an_image(kind: CompilerKind) -> None:
+    elf = image("atmega32u4", kind).elf
+    for path in (b"/tmp", b"/home", b"/root", b"/work", str(Path.cwd()).encode()):
+        assert path not in elf
+
+
+@pytest.mark.parametrize("kind", COMPILERS)
+def test_the_makefile_builds_the_same_bytes(kind: CompilerKind, tmp_path: Path) -> None:
+    folder = write(tree("atmega32u4"), tmp_path)
+    python = compiler("clang").command[0]
+    call = ["make", f"COMPILER={kind}", f"ZIG={python} -m ziglang", "firmware.hex"]
+    caches = {"ZIG_GLOBAL_CACHE_DIR": str(tmp_path), "ZIG_LOCAL_CACHE_DIR": str(tmp_path)}
+    path = {"PATH": "/usr/local/bin:/usr/bin:/bin"}
+    done = subprocess.run(
+        call, cwd=folder, env={**path, **caches}, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert from_hex((folder / "firmware.hex").read_text()) == image("atmega32u4", kind).flash
+
+
+@pytest.mark.parametrize("kind", COMPILERS)
+def test_nothing_of_a_compilers_own_library_is_linked(kind: CompilerKind, tmp_path: Path) -> None:
+    """Every function of the image has a name of ours, or is one of the three that ports/avr has."""
+    compilers_own = {"__mulhi3", "memset", "memcpy", "__do_copy_data", "__do_clear_bss"}
+    elf = tmp_path / "f.elf"
+    elf.write_bytes(image("at90usb162", kind).elf)
+    said = subprocess.run(["avr-nm", elf], check=True, capture_output=True, text=True).stdout
+    names = {line.split()[-1] for line in said.splitlines()}
+    library = {name for name in names if re.match(r"__[a-z]", name)}
+    assert library <= compilers_own
+
+
+@pytest.mark.parametrize("kind", COMPILERS)
+def test_a_tree_that_does_not_compile_comes_back_with_the_compilers_words(
+    kind: CompilerKind,
+) -> None:
+    broken = {**tree("atmega32u4"), "main.c": b"int main(void) { return nonsense; }\n"}
+    failed = build(broken, "atmega32u4", compiler(kind))
+    assert isinstance(failed, BuildFailure)
+    assert "nonsense" in failed.output
+    assert failed.compiler.kind == kind
+
+
+@pytest.mark.parametrize("kind", COMPILERS)
+def test_a_build_leaves_nothing_in_the_working_folder(
+    kind: CompilerKind, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    build(tree("atmega32u4"), "atmega32u4", compiler(kind))
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_an_image_is_measured_against_what_the_controller_leaves_it() -> None:
+    made = image("at90usb162", "gcc")
+    roomy = Budget.of(flash=16384, boot_loader=4096, ram=512)
+    assert overruns(made, roomy) == ()
+    tight = Budget(made.flash_used - 1, made.ram_used - 1)
+    assert overruns(made, tight) == (
+        Overrun("flash", made.flash_used, made.flash_used - 1),
+        Overrun("RAM", made.ram_used, made.ram_used - 1),
+    )
+    assert overruns(made, Budget(made.flash_used, made.ram_used)) == ()
+
+
+def test_bytes_outside_the_flash_are_refused(tmp_path: Path) -> None:
+    source, elf = tmp_path / "f.s", tmp_path / "f.elf"
+    source.write_text('.section .text\nnop\n.section .elsewhere,"aw",@progbits\n.byte 1\n')
+    command = ["avr-gcc", "-mmcu=atmega32u4", "-nostdlib", source, "-o", elf]
+    subprocess.run([*command, "-Wl,--section-start=.elsewhere=0x810000"], check=True)
+    with pytest.raises(ValueError, match="0x810000, outside the flash"):
+        read_image(elf.read_bytes())
+
+
+def test_a_hex_file_with_a_wrong_checksum_is_refused() -> None:
+    with pytest.raises(ValueError, match="checksum"):
+        from_hex(":0100000000FE\n:00000001FF\n")

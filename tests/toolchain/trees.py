@@ -1,0 +1,40 @@
+"""Firmware trees and images for the tests of this folder."""
+
+from __future__ import annotations
+
+import functools
+from pathlib import Path
+
+from matrixgen.emit.firmware_view import firmware_view
+from matrixgen.emit.render import firmware_tree
+from matrixgen.toolchain import Compiler, CompilerKind, Image, build, find_compiler
+from tests.emulators.keyboards import profile, square
+
+CHIPS = ("atmega16u4", "atmega32u4", "at90usb162", "at90usb646", "at90usb1286")
+COMPILERS: tuple[CompilerKind, ...] = ("gcc", "clang")
+
+
+@functools.cache
+def tree(chip: str) -> dict[str, bytes]:
+    return firmware_tree(firmware_view(square(2, controller=chip), profile(chip)))
+
+
+def compiler(kind: CompilerKind) -> Compiler:
+    found = find_compiler(kind)
+    assert found is not None, f"the tests need {kind} for AVR"
+    return found
+
+
+@functools.cache
+def image(chip: str, kind: CompilerKind) -> Image:
+    made = build(tree(chip), chip, compiler(kind))
+    assert isinstance(made, Image), made.output
+    return made
+
+
+def write(files: dict[str, bytes], folder: Path) -> Path:
+    for name, content in files.items():
+        place = folder / name
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_bytes(content)
+    return folder
