@@ -10,6 +10,7 @@ from typing import Any
 from matrixgen.boards.problems import unknown_controller, unreadable_profile
 from matrixgen.boards.profile import Datasheet, Levels, Pin, Profile
 from matrixgen.model.diagnostic import Diagnostic
+from matrixgen.model.reason import reason_of
 from matrixgen.model.similar import suggestion
 from matrixgen.model.span import Span, Word
 from matrixgen.resources import resource
@@ -67,7 +68,7 @@ def _own_profile(path: Path, blamed: Span) -> tuple[Profile | None, list[Diagnos
         text = path.read_bytes().decode("utf-8-sig")
         document = json.loads(text, parse_constant=_no_number)
     except OSError as error:
-        reason = (error.strerror or "it cannot be opened").lower()
+        reason = reason_of(error)
         return None, [unreadable.at(blamed, f"`{shown}` cannot be read: {reason}")]
     except UnicodeDecodeError:
         return None, [unreadable.at(blamed, f"`{shown}` is not UTF-8 text")]

@@ -10,10 +10,11 @@ from pathlib import Path, PurePath
 
 from matrixgen.cli.check import exit_status, for_people
 from matrixgen.cli.complain import FINE, complain
-from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, Examined, examine
 from matrixgen.emit.output_folder import FolderRefused, write_folder
 from matrixgen.jobs.build import Built, CompilerRefused, build_keyboard
+from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, Examined, examine
 from matrixgen.model import Diagnostic
+from matrixgen.model.reason import reason_of
 from matrixgen.model.record import changed
 from matrixgen.toolchain import Compiler, CompilerKind, find_compiler
 
@@ -55,7 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
     except CompilerRefused as refused:
         return _compiler_refused(refused)
     except OSError as error:
-        return complain(f"the compiler could not be run: {error.strerror or error}")
+        return complain(f"the compiler could not be run: {reason_of(error)}")
     if examined.findings:
         _report(examined, examined.findings)
     print(told(built, PurePath(arguments.out), compiler is None and arguments.compiler is None))

@@ -8,8 +8,8 @@ from types import SimpleNamespace
 from typing import TYPE_CHECKING
 
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE
-from matrixgen.jobs.examine import Examined, examine
 from matrixgen.cli.summary import pin_budget, summary
+from matrixgen.jobs.examine import Examined, examine
 from matrixgen.model import Diagnostic
 
 if TYPE_CHECKING:
@@ -57,8 +57,8 @@ def _report(
 
         return as_json(findings, [one.path for one in examined])
     if arguments.sarif:
-        from matrixgen.jobs.catalogue import catalogue
         from matrixgen.cli.sarif import as_sarif
+        from matrixgen.jobs.catalogue import catalogue
 
         return as_sarif(findings, catalogue())
     return for_people(examined)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from matrixgen.jobs.catalogue import catalogue
 from matrixgen.cli.complain import FINE, complain
+from matrixgen.jobs.catalogue import catalogue
 from matrixgen.model import Problem
 from matrixgen.model.similar import suggestion
 

@@ -13,6 +13,7 @@ from matrixgen.boards.load import is_path
 from matrixgen.cli.complain import BAD_USE, FINE, complain
 from matrixgen.cli.render import Printer
 from matrixgen.model import Axis, Diagnostic, Span, Word
+from matrixgen.model.reason import reason_of
 from matrixgen.model.record import record
 
 SUFFIX = ".keys"
@@ -109,6 +110,6 @@ def _write(path: Path, text: str) -> int:
     except FileExistsError:
         return complain(f"`{path}` is there already", "choose another name, or move that file")
     except OSError as error:
-        return complain(f"`{path}` cannot be written: {(error.strerror or str(error)).lower()}")
+        return complain(f"`{path}` cannot be written: {reason_of(error)}")
     print(f"wrote {path}")
     return FINE

@@ -7,6 +7,8 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
+from matrixgen.model.reason import reason_of
+
 MARK = "manifest.json"
 """A folder that holds this file, written by us, is ours to replace."""
 
@@ -33,7 +35,7 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
             _fill(Path(aside) / "new", files)
             _swap(Path(aside), out)
     except OSError as error:
-        raise FolderRefused(f"`{out}` can't be written: {error.strerror or error}") from error
+        raise FolderRefused(f"`{out}` can't be written: {reason_of(error)}") from error
 
 
 def _not_ours(out: Path) -> str | None:

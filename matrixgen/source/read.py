@@ -6,6 +6,7 @@ import hashlib
 from pathlib import Path
 
 from matrixgen.model.diagnostic import Diagnostic
+from matrixgen.model.reason import reason_of
 from matrixgen.model.span import SourceText, Span
 from matrixgen.source.limits import Limits
 from matrixgen.source.problems import problem
@@ -68,5 +69,4 @@ def _reason(error: OSError | ValueError) -> str:
         return "there is no such file"
     if isinstance(error, IsADirectoryError):
         return "it is a folder"
-    reason = (error.strerror if isinstance(error, OSError) else None) or str(error)
-    return reason[:1].lower() + reason[1:]
+    return reason_of(error)

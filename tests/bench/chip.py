@@ -22,7 +22,7 @@ from tests.emulators.avr import AvrBoard, board
 from tests.emulators.usb_host import UsbHost
 from tests.examples.shipped import COMPILERS
 
-PINS = "PF0 PF1 PF4 PF5 PF6 PF7 PC6 PC7 PB0 PB1 PB2 PB3 PD0 PD1 PD4 PD5".split()
+PINS = ["PF0", "PF1", "PF4", "PF5", "PF6", "PF7", "PC6", "PC7", "PB0", "PB1", "PB2", "PB3", "PD0", "PD1", "PD4", "PD5"]
 LAYERS = """
 layer one
   K0 = F1  K1 = Shift+1  K2 = Ctrl+C

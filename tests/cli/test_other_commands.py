@@ -10,8 +10,8 @@ import pytest
 
 import matrixgen
 from matrixgen.boards import builtin_names
-from matrixgen.jobs.catalogue import catalogue
 from matrixgen.cli.commands import COMMANDS
+from matrixgen.jobs.catalogue import catalogue
 
 CHECKOUT = Path(matrixgen.__file__).parents[1]
 

@@ -85,9 +85,7 @@ def _wiring(
     diodes = DiodeRule(word("1N4148"), drive, SPAN)
     bare_words, turned_words = (tuple(word(key) for key in keys) for keys in (bare, turned))
     settle = Number(4, SPAN)
-    return Wiring(
-        drive, SPAN, diodes, bare_words, turned_words, settle, (*rows, *columns), SPAN
-    )
+    return Wiring(drive, SPAN, diodes, bare_words, turned_words, settle, (*rows, *columns), SPAN)
 
 
 def _line(axis: Axis, number: int, pin: str, keys: Sequence[str]) -> Line:

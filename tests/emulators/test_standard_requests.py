@@ -133,7 +133,9 @@ def test_a_key_pressed_while_the_endpoint_is_halted_is_told_afterwards(desk: Des
     assert [report[1] for report in desk.host.poll(3)] == [1 << 4]
 
 
-@pytest.mark.parametrize("again", [(TO_DEVICE, SET_CONFIGURATION, 1), (TO_INTERFACE, SET_INTERFACE, 0)])
+@pytest.mark.parametrize(
+    "again", [(TO_DEVICE, SET_CONFIGURATION, 1), (TO_INTERFACE, SET_INTERFACE, 0)]
+)
 def test_setting_a_configuration_or_an_interface_clears_a_halt(
     desk: Desk, again: tuple[int, int, int]
 ) -> None:
