@@ -37,4 +37,9 @@ class Nothing:
     """The key is dead on purpose."""
 
 
-Action = Press | HoldLayer | LatchLayer | Nothing
+@record
+class StartBootLoader:
+    """The keyboard becomes the chip's boot loader, which waits for an image."""
+
+
+Action = Press | HoldLayer | LatchLayer | Nothing | StartBootLoader

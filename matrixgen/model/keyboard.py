@@ -51,7 +51,11 @@ class PlateLine:
 
 @record
 class Line:
-    """A row or column wire: the pin it ends on and the keys it visits, in soldering order."""
+    """A row or column wire: the pin it ends on and the keys it visits, in soldering order.
+
+    In a file of several controllers `pins` has the pin on each, in the keyboard's order, or none
+    at all, and `pin` is the first; see `variants`.
+    """
 
     axis: Axis
     name: Word
@@ -59,6 +63,7 @@ class Line:
     colour: Word | None
     visits: tuple[Word, ...]
     span: Span
+    pins: tuple[Word, ...] = ()
 
 
 @record
@@ -132,6 +137,20 @@ class Identity:
 
 
 @record
+class BootLoader:
+    """How the boot loader is entered, besides by keys whose action it is; not at all by default.
+
+    `hold` has the keys that start it once they have been down together for a second, and
+    `hold_span` is that statement. `double_reset` is the statement that asks for it at two presses
+    of the reset button within half a second.
+    """
+
+    hold: tuple[Word, ...] = ()
+    hold_span: Span | None = None
+    double_reset: Span | None = None
+
+
+@record
 class Keyboard:
     """A whole file, understood.
 
@@ -139,6 +158,9 @@ class Keyboard:
     gives, or else the one its name says; then the cell is the key's own name, on the plate. Later
     layers lie on top of earlier ones. Where the file has no `layer base`, that layer's span is the
     plate's. A key of the base layer whose action the file gives has a cell in that layer's span.
+
+    A file may name several `controllers`; `controller` is the first of them, and `variants` makes
+    a keyboard for each.
     """
 
     identity: Identity
@@ -151,6 +173,8 @@ class Keyboard:
     layers: tuple[Layer, ...]
     source: SourceText
     span: Span
+    boot_loader: BootLoader = BootLoader()  # noqa: RUF009 - a record never changes
+    controllers: tuple[Word, ...] = ()
 
     @property
     def keys(self) -> tuple[Key, ...]:

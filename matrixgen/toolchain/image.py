@@ -9,7 +9,7 @@ from elftools.elf.elffile import ELFFile
 from intelhex import IntelHex, IntelHexError
 
 STACK_RESERVE_BYTES = 96
-"""RAM kept for the stack: half as much again as its deepest use on the emulated chip."""
+"""RAM kept for the stack: more than twice its deepest use on the emulated chip."""
 
 DATA_SPACE = 0x800000
 """Where the linkers put an AVR's data space, so that it is not mistaken for flash."""

@@ -20,7 +20,7 @@ from matrixgen.rules import check_keyboard
 from matrixgen.source import Limits, read_keyboard
 from tests.bench.synthetic import keyboard_text
 
-PINS = ["PB0", "PB1", "PB2", "PB3", "PB4", "PB5", "PB6", "PB7", "PC6", "PC7", "PD0", "PD1", "PD2", "PD3", "PD4", "PD5", "PD6"]
+PINS = [f"PB{bit}" for bit in range(8)] + [f"PD{bit}" for bit in range(7)] + ["PC6", "PC7"]
 ROUNDS = 21
 LIFTED = Limits(file_bytes=10**9, lines_per_axis=10**6, keys=10**6)
 

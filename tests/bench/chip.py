@@ -22,7 +22,8 @@ from tests.emulators.avr import AvrBoard, board
 from tests.emulators.usb_host import UsbHost
 from tests.examples.shipped import COMPILERS
 
-PINS = ["PF0", "PF1", "PF4", "PF5", "PF6", "PF7", "PC6", "PC7", "PB0", "PB1", "PB2", "PB3", "PD0", "PD1", "PD4", "PD5"]
+DRIVEN = ["PF0", "PF1", "PF4", "PF5", "PF6", "PF7", "PC6", "PC7"]
+SENSED = ["PB0", "PB1", "PB2", "PB3", "PD0", "PD1", "PD4", "PD5"]
 LAYERS = """
 layer one
   K0 = F1  K1 = Shift+1  K2 = Ctrl+C
@@ -40,7 +41,7 @@ CYCLES_A_US = 16
 
 
 def sixty_four_keys() -> Keyboard:
-    text = keyboard_text(8, 8, PINS) + LAYERS
+    text = keyboard_text(8, 8, DRIVEN + SENSED) + LAYERS
     text = text.replace("K61 = J", "K61 = hold-one").replace("K62 = K", "K62 = latch-two")
     keyboard, findings = read_keyboard("bench.keys", text.replace("K63 = L", "K63 = latch-three"))
     assert keyboard is not None, findings

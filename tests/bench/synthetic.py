@@ -1,4 +1,4 @@
-"""Keyboards of any size, as text: one plate line a row wire, one column wire a place in the line."""
+"""Keyboards of any size, as text: a row wire for each plate line, a column wire a place in it."""
 
 from __future__ import annotations
 

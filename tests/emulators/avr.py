@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import ctypes
 import functools
 import shutil
@@ -19,28 +20,20 @@ from tests.emulators.usb_host import Stall
 HERE = Path(__file__).parent
 NAK, STALL = -2, -3
 
-Path_ = tuple[int, int]
+Conduction = tuple[int, int]
+"""Numbers of two pins: current can flow from the first to the second."""
 
 
 @functools.cache
 def _library() -> Path:
     """Compile the harness once a process; the folder goes when the process does."""
     folder = Path(tempfile.mkdtemp(prefix="avr-board-"))
-    _left_overs.append(folder)
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
     library = folder / "board.so"
     command = ["gcc", "-std=gnu11", "-O2", "-Wall", "-Werror", "-shared", "-fPIC"]
     command += [str(HERE / "avr_board.c"), "-o", str(library), "-lsimavr"]
     subprocess.run(command, check=True)
     return library
-
-
-class _LeftOvers(list[Path]):
-    def __del__(self) -> None:
-        for folder in self:
-            shutil.rmtree(folder, ignore_errors=True)
-
-
-_left_overs = _LeftOvers()
 
 
 def pin_number(name: str) -> int:
@@ -195,7 +188,7 @@ class AvrBoard:
         return int(self._board.board_ram_untouched(address))
 
 
-def conduction_paths(keyboard: Keyboard, profile: Profile) -> dict[str, tuple[Path_, ...]]:
+def conduction_paths(keyboard: Keyboard, profile: Profile) -> dict[str, tuple[Conduction, ...]]:
     """Return, for each key, from which pin to which its current can flow while it is closed.
 
     A diode conducts towards its band; a key without one conducts both ways.
@@ -203,7 +196,7 @@ def conduction_paths(keyboard: Keyboard, profile: Profile) -> dict[str, tuple[Pa
     wiring, matrix = keyboard.wiring, matrix_of(keyboard)
     bare = {word.text for word in wiring.without_diode}
     turned = {word.text for word in wiring.reversed}
-    paths: dict[str, tuple[Path_, ...]] = {}
+    paths: dict[str, tuple[Conduction, ...]] = {}
     for name, crossing in matrix.crossings.items():
         drive = _pin(matrix.drives[crossing.drive].pin, profile)
         sense = _pin(matrix.senses[crossing.sense].pin, profile)

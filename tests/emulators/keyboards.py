@@ -31,6 +31,13 @@ ROW_PINS = ("PB0", "PB1", "PB2", "PB3", "PB4", "PB5", "PB6", "PB7")
 COLUMN_PINS = ("PD0", "PD1", "PD2", "PD3", "PD4", "PD5", "PD6", "PC7")
 """Pins that the ATmega32U4 and the AT90USB162 both have."""
 
+AVR_PINS = (ROW_PINS, COLUMN_PINS)
+RP2040_PINS = (
+    ("GP0", "GP1", "GP2", "GP3", "GP4", "GP5", "GP6", "GP7"),
+    ("GP15", "GP9", "GP10", "GP11", "GP20", "GP28", "GP14", "GP8"),
+)
+"""Some in order and some not, so that the firmware has to gather bits from here and there."""
+
 
 def word(text: str) -> Word:
     return Word(text, SPAN)
@@ -62,7 +69,7 @@ def square(
         debounce_ms=Number(5, SPAN),
         allowed=(),
         plate_lines=tuple(_plate_line(row, number) for number, row in enumerate(names)),
-        wiring=_wiring(names, drive, without_diode, reversed_keys),
+        wiring=_wiring(names, pins_of(controller), drive, without_diode, reversed_keys),
         actions=(),
         layers=tuple(_layer(flat, number, layers) for number in range(layers)),
         source=SourceText("square.keys", "", ""),
@@ -77,11 +84,22 @@ def _plate_line(names: Sequence[str], number: int) -> PlateLine:
     return PlateLine(keys, SPAN)
 
 
+def pins_of(controller: str) -> tuple[Sequence[str], Sequence[str]]:
+    """Return the pins of the rows and of the columns."""
+    return RP2040_PINS if controller.startswith("rp2040") else AVR_PINS
+
+
 def _wiring(
-    names: list[list[str]], drive: Axis, bare: Sequence[str], turned: Sequence[str]
+    names: list[list[str]],
+    pins: tuple[Sequence[str], Sequence[str]],
+    drive: Axis,
+    bare: Sequence[str],
+    turned: Sequence[str],
 ) -> Wiring:
-    rows = [_line("row", n, ROW_PINS[n], keys) for n, keys in enumerate(names)]
-    columns = [_line("column", n, COLUMN_PINS[n], keys) for n, keys in enumerate(zip(*names))]
+    rows = [_line("row", n, pins[0][n], keys) for n, keys in enumerate(names)]
+    columns = [
+        _line("column", n, pins[1][n], keys) for n, keys in enumerate(zip(*names, strict=True))
+    ]
     diodes = DiodeRule(word("1N4148"), drive, SPAN)
     bare_words, turned_words = (tuple(word(key) for key in keys) for keys in (bare, turned))
     settle = Number(4, SPAN)

@@ -148,4 +148,4 @@ def test_the_stack_has_left_the_reserve_untouched(desk: Desk) -> None:
     ram = {"atmega32u4": 2560, "at90usb162": 512}[desk.keyboard.controller.text]
     free = ram - desk.image.ram_used
     depth = free - desk.chip.ram_untouched(0x100 + desk.image.ram_used)
-    assert depth <= STACK_RESERVE_BYTES * 3 // 4
+    assert depth <= STACK_RESERVE_BYTES // 2

@@ -44,7 +44,7 @@ def test_without_diodes_three_corners_make_a_phantom_of_the_fourth() -> None:
 
 
 def test_one_missing_diode_is_enough_for_a_phantom_through_it() -> None:
-    """Columns are driven. From the sensed row 1 over K10, back over K00, and over K01 to column 1."""
+    """Columns are driven: from row 1 over K10 to column 0, back over K00, over K01 to column 1."""
     keyboard = square(3, without_diode=["K00"])
     assert typed(keyboard, "K00", "K01", "K10") == ["K00", "K01", "K10", "K11"]
     assert typed(keyboard, "K01", "K11", "K10") == ["K01", "K10", "K11"]

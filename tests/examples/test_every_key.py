@@ -1,4 +1,4 @@
-"""Every key of every example, closed through its diode on the emulated chip, says what its file says.
+"""Every key of every example, closed through its diode on the emulated chip, says what it should.
 
 The chip is libsimavr's ATmega32U4 or AT90USB162; the reports are decoded by hid-tools with the
 descriptor that the chip itself gave. Emulated, not silicon.

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import subprocess
 from pathlib import Path
 
@@ -74,18 +73,6 @@ def test_the_makefile_builds_the_same_bytes(kind: CompilerKind, tmp_path: Path) 
     )
     assert done.returncode == 0, done.stdout + done.stderr
     assert from_hex((folder / "firmware.hex").read_text()) == image("atmega32u4", kind).flash
-
-
-@pytest.mark.parametrize("kind", COMPILERS)
-def test_nothing_of_a_compilers_own_library_is_linked(kind: CompilerKind, tmp_path: Path) -> None:
-    """Every function of the image has a name of ours, or is one of the three that ports/avr has."""
-    compilers_own = {"__mulhi3", "memset", "memcpy", "__do_copy_data", "__do_clear_bss"}
-    elf = tmp_path / "f.elf"
-    elf.write_bytes(image("at90usb162", kind).elf)
-    said = subprocess.run(["avr-nm", elf], check=True, capture_output=True, text=True).stdout
-    names = {line.split()[-1] for line in said.splitlines()}
-    library = {name for name in names if re.match(r"__[a-z]", name)}
-    assert library <= compilers_own
 
 
 @pytest.mark.parametrize("kind", COMPILERS)

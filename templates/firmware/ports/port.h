@@ -25,6 +25,9 @@ uint16_t port_milliseconds(void);
 void port_watchdog_start(void);
 void port_watchdog_feed(void);
 
+/* Leave for the chip's own boot loader, which the host sees as another device. Does not return. */
+void port_boot_loader(void);
+
 /* --- the matrix ---------------------------------------------------------------------------- */
 
 /* Pull driven line `drive` low and wait until a closed key can be seen. */

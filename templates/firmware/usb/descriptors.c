@@ -85,32 +85,17 @@ static FLASH const uint8_t device_descriptor[] = {
     18, DEVICE, 0x00, 0x02, /* USB 2.0                                      */
     0, 0, 0,                /* the interface says the class                 */
     CONTROL_PACKET,
-    0, 0, 0, 0, 0, 0, /* vendor, product and release: see answer_device()   */
+    LOW(identity_vendor_id), HIGH(identity_vendor_id),
+    LOW(identity_product_id), HIGH(identity_product_id),
+    LOW(identity_release), HIGH(identity_release),
     MAKER_STRING, PRODUCT_STRING,
     0, /* no serial number                                                  */
     1  /* configurations                                                    */
 };
 
-_Static_assert(sizeof device_descriptor <= CONTROL_PACKET, "answered from one packet");
+_Static_assert(sizeof device_descriptor == 18, "bLength is wrong");
 
 static FLASH const uint8_t languages[] = {4, STRING, 0x09, 0x04}; /* English (United States) */
-
-static void put_word(uint8_t *place, uint16_t word)
-{
-    place[0] = LOW(word);
-    place[1] = HIGH(word);
-}
-
-static bool answer_device(void)
-{
-    for (uint8_t place = 0; place < sizeof device_descriptor; place++) {
-        control_packet[place] = device_descriptor[place];
-    }
-    put_word(control_packet + 8, identity_vendor_id);
-    put_word(control_packet + 10, identity_product_id);
-    put_word(control_packet + 12, identity_release);
-    return control_answer(sizeof device_descriptor);
-}
 
 /* A string's first byte is its length. */
 static bool answer_string(uint8_t number)
@@ -140,7 +125,7 @@ bool descriptors_answer(const struct request *request)
     }
     if (request->type == OF_DEVICE) {
         if (kind == DEVICE) {
-            return answer_device();
+            return control_answer_flash(device_descriptor, sizeof device_descriptor);
         }
         return kind == CONFIGURATION &&
                control_answer_flash(configuration_descriptor, CONFIGURATION_BYTES);

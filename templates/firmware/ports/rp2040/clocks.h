@@ -1,0 +1,15 @@
+#ifndef CLOCKS_H
+#define CLOCKS_H
+
+/* What the clocks run at from clocks_start() on; the crystal is one of 12 MHz. */
+#define CRYSTAL_MHZ 12
+#define CLOCK_MHZ 125
+
+/* The crystal, 125 MHz for the core, 48 MHz for USB. Takes some milliseconds. */
+void clocks_start(void);
+
+/* Put blocks into reset, or take them out and wait until they are. */
+void blocks_reset(unsigned blocks);
+void blocks_release(unsigned blocks);
+
+#endif

@@ -1,0 +1,47 @@
+/*
+ * RAM keeps its content over a reset by the RUN pin, so a mark in it that is still there at start-up
+ * says that the last start was a moment ago. At power-on the words hold chance, and not these two.
+ */
+#include "double_reset.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "port.h"
+#include "registers.h"
+
+enum { WINDOW_MS = 500 };
+
+static const uint32_t pressed_once[2] = {0x52C1A94Du, 0x3E7705B8u};
+
+__attribute__((section(".noinit"))) static volatile uint32_t mark[2];
+
+static bool waiting;
+
+static void set_mark(bool set)
+{
+    mark[0] = set ? pressed_once[0] : 0;
+    mark[1] = set ? pressed_once[1] : 0;
+    waiting = set;
+}
+
+/* A start by the watchdog is nobody's press. */
+void double_reset_start(void)
+{
+    if (!DOUBLE_RESET) {
+        return;
+    }
+    bool again = mark[0] == pressed_once[0] && mark[1] == pressed_once[1];
+    bool by_hand = WATCHDOG_REASON == 0;
+    set_mark(by_hand && !again);
+    if (by_hand && again) {
+        port_boot_loader();
+    }
+}
+
+void double_reset_step(void)
+{
+    if (DOUBLE_RESET && waiting && port_milliseconds() >= WINDOW_MS) {
+        set_mark(false);
+    }
+}

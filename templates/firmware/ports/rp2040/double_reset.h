@@ -1,0 +1,13 @@
+/*
+ * Pressing reset twice within half a second enters the boot loader, where DOUBLE_RESET asks for it.
+ */
+#ifndef DOUBLE_RESET_H
+#define DOUBLE_RESET_H
+
+/* Once, early: this start is the second press, or it may be the first. Needs the millisecond tick. */
+void double_reset_start(void);
+
+/* Now and then: the first press no longer counts once its time is over. */
+void double_reset_step(void);
+
+#endif
