@@ -8,21 +8,16 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path, PurePath
 
+from matrixgen.cli.build_report import notes, told
 from matrixgen.cli.check import exit_status, for_people
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.emit.output_folder import FolderRefused, write_folder
-from matrixgen.jobs.build import Built, CompilerRefused, build_keyboard
-from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, Examined, examine
+from matrixgen.jobs.build import Built, build_keyboard
+from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, Examined, Variant, examine
+from matrixgen.jobs.images import CompilerMissing, CompilerRefused
 from matrixgen.model import Diagnostic
 from matrixgen.model.reason import reason_of
 from matrixgen.model.record import changed
-from matrixgen.toolchain import Compiler, CompilerKind, find_compiler
-
-NO_COMPILER = 'no compiler was found, so there is no image: `pip install "matrixgen[compiler]"`'
-TEST_IDS = (
-    "the file names no USB ids, so it gets 1209:0001, which is for private testing only; "
-    "`usb VENDOR:PRODUCT` in the `keyboard` block names your own"
-)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -31,24 +26,33 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "-o", "--out", required=True, metavar="OUT", help="the folder to write, as a whole"
     )
+    which = parser.add_mutually_exclusive_group()
+    which.add_argument(
+        "--all",
+        action="store_true",
+        help="for every controller that the file names, each in a folder of its name under OUT",
+    )
+    which.add_argument(
+        "--controller", metavar="NAME", help="for this one of the controllers that the file names"
+    )
     parser.add_argument(
         "--compiler",
         choices=("gcc", "clang", "none"),
-        help="avr-gcc, the ziglang package's Clang, or sources only (default: the first at hand)",
+        help="GCC for the chip, the ziglang package's Clang, or sources only "
+        "(default: the first at hand)",
     )
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Check the file, build it, write the folder and return the exit status."""
+    """Check the file, build it, write the folders and return the exit status."""
     examined = examine(arguments.file)
     if not examined.is_sound:
         return _report(examined, examined.findings)
+    variants = _asked_for(arguments, examined.variants)
+    if not variants:
+        return _which_controller(arguments, examined.variants)
     try:
-        compiler = _compiler(arguments.compiler)
-        built = _build(examined, _image_name(examined), compiler)
-        if not built.files:
-            return _report(examined, (*examined.findings, *built.findings))
-        write_folder(Path(arguments.out), built.files)
+        return _build(arguments, examined, variants)
     except FolderRefused as refused:
         return complain(str(refused), "name another folder with -o")
     except CompilerMissing as missing:
@@ -57,47 +61,55 @@ def run(arguments: argparse.Namespace) -> int:
         return _compiler_refused(refused)
     except OSError as error:
         return complain(f"the compiler could not be run: {reason_of(error)}")
+
+
+def _asked_for(
+    arguments: argparse.Namespace, variants: Sequence[Variant]
+) -> tuple[Variant, ...] | None:
+    """Return the variants to build; none where the command line does not say which."""
+    if arguments.all or (len(variants) == 1 and arguments.controller is None):
+        return tuple(variants)
+    named = (one for one in variants if arguments.controller == one.profile.name)
+    return tuple(named)
+
+
+def _which_controller(arguments: argparse.Namespace, variants: Sequence[Variant]) -> int:
+    names = ", ".join(f"`{one.profile.name}`" for one in variants)
+    if arguments.controller is None:
+        help = "--all builds for each of them, --controller NAME for one"
+        return complain(f"the file names several controllers: {names}", help)
+    return complain(f"the file names no controller `{arguments.controller}`", f"it names {names}")
+
+
+def _build(arguments: argparse.Namespace, examined: Examined, variants: Sequence[Variant]) -> int:
+    """Build for each variant, and write only when all of them could be built."""
+    name = _image_name(examined)
+    made = [build_keyboard(one.keyboard, one.profile, name, arguments.compiler) for one in variants]
+    if of_builds := tuple(found for built in made for found in built.findings):
+        return _report(examined, (*examined.findings, *of_builds))
+    lines: dict[str, None] = {}
+    for built, out in zip(made, _folders(arguments, variants), strict=True):
+        write_folder(Path(out), built.files)
+        lines |= dict.fromkeys(told(built, out))
+    for built in made:
+        lines |= dict.fromkeys(notes(built, compiler_was_wanted=arguments.compiler is None))
     if examined.findings:
         _report(examined, examined.findings)
-    print(told(built, PurePath(arguments.out), compiler is None and arguments.compiler is None))
+    print("\n".join(lines))
     return FINE
 
 
-class CompilerMissing(Exception):
-    """The compiler that the user asked for is not on this machine."""
-
-    def __init__(self, kind: str) -> None:
-        self.help = {
-            "gcc": "install gcc-avr and binutils-avr, or leave --compiler out",
-            "clang": '`pip install "matrixgen[compiler]"`',
-        }[kind]
-        super().__init__(f"there is no {kind} for this chip on this machine")
-
-
-def _compiler(wanted: str | None) -> Compiler | None:
-    """Return the compiler that was asked for, or the first at hand, or None for sources only."""
-    if wanted == "none":
-        return None
-    kind: CompilerKind | None = wanted if wanted in ("gcc", "clang") else None  # type: ignore[assignment]
-    found = find_compiler(kind)
-    if found is None and kind is not None:
-        raise CompilerMissing(kind)
-    return found
-
-
-def _build(examined: Examined, name: str, compiler: Compiler | None) -> Built:
-    assert examined.keyboard is not None and examined.profile is not None  # it is sound
-    return build_keyboard(examined.keyboard, examined.profile, name, compiler)
+def _folders(arguments: argparse.Namespace, variants: Sequence[Variant]) -> list[PurePath]:
+    out = PurePath(arguments.out)
+    return [out / one.profile.name if arguments.all else out for one in variants]
 
 
 def _image_name(examined: Examined) -> str:
     """Return the image's name without its ending: the file's own, or else the keyboard's."""
-    assert examined.keyboard is not None
-    if examined.path == SHOWN_STANDARD_INPUT:
-        return (
-            re.sub(r"\W+", "-", examined.keyboard.identity.name.text).strip("-").lower() or "image"
-        )
-    return PurePath(examined.path).stem
+    if examined.path != SHOWN_STANDARD_INPUT:
+        return PurePath(examined.path).stem
+    name = examined.variants[0].keyboard.identity.name.text
+    return re.sub(r"\W+", "-", name).strip("-").lower() or "image"
 
 
 def _report(examined: Examined, findings: Sequence[Diagnostic]) -> int:
@@ -112,21 +124,3 @@ def _compiler_refused(refused: CompilerRefused) -> int:
         f"{failure.compiler.title} refused the firmware, and nothing was written",
         "this is a mistake of matrixgen or of the compiler, not of your file: please report it",
     )
-
-
-def told(built: Built, out: PurePath, no_compiler: bool) -> str:
-    """Return what a build says of itself: each thing it made, and what to mind."""
-    assert built.table is not None
-    lines = []
-    if image := built.image:
-        flash = f"{image.flash_used:,} of {image.flash_available:,} bytes of flash"
-        ram = f"{image.ram_used:,} of {image.ram_available:,} bytes of RAM"
-        lines.append(f"{out / image.file}: {flash}, {ram} ({image.compiler})")
-    wires, spare = len(built.table.rows) + len(built.table.columns), len(built.table.spare)
-    lines.append(f"{out / 'pins.md'}: {wires} wires, {spare} pins to spare")
-    lines.append(f"{out / 'firmware'}: the C sources, and a Makefile")
-    if no_compiler:
-        lines.append(f"note: {NO_COMPILER}")
-    if built.table.keyboard.identity.vendor_id is None:
-        lines.append(f"note: {TEST_IDS}")
-    return "\n".join(lines)

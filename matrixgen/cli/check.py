@@ -81,9 +81,10 @@ def for_people(examined: Sequence[Examined]) -> str:
 
 
 def pin_budgets(examined: Sequence[Examined]) -> list[str]:
-    """Return the pin budget of each sound file, a line each."""
+    """Return the pin budget of each sound file on each of its controllers, a line each."""
     return [
-        pin_budget(one.path, len(one.keyboard.wiring.lines), one.profile)
+        pin_budget(one.path, len(variant.keyboard.wiring.lines), variant.profile)
         for one in examined
-        if one.is_sound and one.keyboard and one.profile
+        if one.is_sound
+        for variant in one.variants
     ]

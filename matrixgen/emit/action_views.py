@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from matrixgen.model import Action, HoldLayer, Keyboard, LatchLayer, Nothing, Press
+from matrixgen.model import (
+    Action,
+    HoldLayer,
+    Keyboard,
+    LatchLayer,
+    Nothing,
+    Press,
+    StartBootLoader,
+)
 
 SEE_THROUGH = 0
 """The action number of a cell that lets the layer below show."""
@@ -66,6 +74,8 @@ def _fields(action: Action, layer_of: dict[str, int]) -> tuple[str, int, int]:
             return "ACTION_LATCH_LAYER", layer_of[layer], 0
         case Nothing():
             return "ACTION_NOTHING", 0, 0
+        case StartBootLoader():
+            return "ACTION_BOOT_LOADER", 0, 0
 
 
 def _comment(action: Action, word: str) -> str:
@@ -76,6 +86,8 @@ def _comment(action: Action, word: str) -> str:
             return f"{word} = latch layer {layer}"
         case Nothing():
             return f"{word} = nothing" if word != "nothing" else word
+        case StartBootLoader():
+            return f"{word} = start boot loader"
     return word
 
 

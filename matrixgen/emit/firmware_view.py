@@ -40,6 +40,15 @@ class LineView:
 
 
 @dataclass(frozen=True, slots=True)
+class HoldView:
+    """A key that starts the boot loader along with others: its driven line, its sensed line."""
+
+    name: str
+    drive: int
+    sense: int
+
+
+@dataclass(frozen=True, slots=True)
 class FirmwareView:
     """What every template of the firmware gets, as `view`.
 
@@ -59,6 +68,8 @@ class FirmwareView:
     key_at: tuple[tuple[int | None, ...], ...]
     actions: tuple[ActionView, ...]
     layers: tuple[LayerView, ...]
+    hold: tuple[HoldView, ...]
+    double_reset: bool
     debounce_ms: int
     settle_us: int
     tool_version: str
@@ -70,6 +81,11 @@ class FirmwareView:
     def keys_of(self, drive: int) -> tuple[str, ...]:
         """Return the keys' names on a driven line, by sensed line; `-` where there is none."""
         return tuple("-" if key is None else self.key_names[key] for key in self.key_at[drive])
+
+    @property
+    def has_boot_loader_key(self) -> bool:
+        """Whether a key starts the boot loader by its action."""
+        return any(action.kind == "ACTION_BOOT_LOADER" for action in self.actions)
 
     @property
     def crossing_width(self) -> int:
@@ -115,6 +131,8 @@ def firmware_view(keyboard: Keyboard, profile: Profile, port: str | None = None)
         key_at=_key_at(keyboard, matrix),
         actions=action_views(keyboard, actions),
         layers=layer_views(keyboard, actions),
+        hold=_hold(keyboard, matrix),
+        double_reset=keyboard.boot_loader.double_reset is not None,
         debounce_ms=ceil(keyboard.debounce_ms.value),
         settle_us=settle_us(matrix, profile) if settle is None else ceil(settle.value),
         tool_version=__version__,
@@ -149,6 +167,13 @@ def _register(pin: str) -> tuple[str, int]:
         return avr[1], int(avr[2])
     number = re.search(r"\d+$", pin)
     return "", int(number[0]) if number else 0
+
+
+def _hold(keyboard: Keyboard, matrix: Matrix) -> tuple[HoldView, ...]:
+    """Return the keys that start the boot loader, in the file's order."""
+    names = (word.text for word in keyboard.boot_loader.hold)
+    crossings = ((name, matrix.crossings[name]) for name in names)
+    return tuple(HoldView(name, at.drive, at.sense) for name, at in crossings)
 
 
 def _plate_rows(keyboard: Keyboard) -> tuple[tuple[int, ...], ...]:

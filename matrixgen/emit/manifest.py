@@ -19,9 +19,9 @@ SCHEMA_ID = "urn:matrixgen:manifest:1"
 
 @dataclass(frozen=True, slots=True)
 class ImageFacts:
-    """What the manifest says of the image; sizes in bytes."""
+    """What the manifest says of the image; the file to load comes first. Sizes are in bytes."""
 
-    file: str
+    files: tuple[str, ...]
     compiler: str
     flash_used: int
     flash_available: int
@@ -87,7 +87,7 @@ def _image(image: ImageFacts | None) -> dict[str, Any] | None:
     if image is None:
         return None
     return {
-        "file": image.file,
+        "files": list(image.files),
         "compiler": image.compiler,
         "flash": {"used": image.flash_used, "available": image.flash_available},
         "ram": {"used": image.ram_used, "available": image.ram_available},

@@ -173,7 +173,7 @@ class Keyboard:
     layers: tuple[Layer, ...]
     source: SourceText
     span: Span
-    boot_loader: BootLoader = BootLoader()  # noqa: RUF009 - a record never changes
+    boot_loader: BootLoader = BootLoader()
     controllers: tuple[Word, ...] = ()
 
     @property

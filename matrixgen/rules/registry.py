@@ -3,6 +3,13 @@
 from __future__ import annotations
 
 from matrixgen.model import Problem
+from matrixgen.rules.boot_loader import (
+    boot_loader_by_one_key,
+    boot_loader_key_twice,
+    boot_loader_one_press_away,
+    controller_without_boot_loader,
+    controller_without_double_reset,
+)
 from matrixgen.rules.context import Rule
 from matrixgen.rules.diodes import (
     diode_against_scan,
@@ -71,6 +78,11 @@ RULES: tuple[Rule, ...] = (
     hold_key_redefined,
     latch_without_way_back,
     unreachable_layer,
+    boot_loader_by_one_key,
+    boot_loader_key_twice,
+    boot_loader_one_press_away,
+    controller_without_boot_loader,
+    controller_without_double_reset,
 )
 
 PROBLEMS: tuple[Problem, ...] = (

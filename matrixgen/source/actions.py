@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from matrixgen.model.actions import Action, HoldLayer, LatchLayer, Nothing, Press
+from matrixgen.model.actions import (
+    Action,
+    HoldLayer,
+    LatchLayer,
+    Nothing,
+    Press,
+    StartBootLoader,
+)
 from matrixgen.model.keyboard import BASE, NamedAction
 from matrixgen.model.span import Word
 from matrixgen.source.names import Names, near_help
@@ -96,14 +103,19 @@ class Cells:
     def _help(self, name: str) -> str | None:
         if name in self._names:
             return f"`{name}` is an action, not a key: write what it does in full"
-        if name in ("nothing", "hold", "latch"):
+        if name in _PHRASES:
             return f"define it in the block `actions`, as in `my-name = {_PHRASES[name]}`"
         if is_consumer_word(name):
             return "keys for sound, playing and programs (consumer page 0x0C) cannot be sent yet"
         return near_help(name, [*self._actions, *words()])
 
 
-_PHRASES = {"nothing": "nothing", "hold": "hold layer NAME", "latch": "latch layer NAME"}
+_PHRASES = {
+    "nothing": "nothing",
+    "hold": "hold layer NAME",
+    "latch": "latch layer NAME",
+    "start": "start boot loader",
+}
 
 
 def named_actions(
@@ -126,6 +138,8 @@ def named_actions(
 def _action(reading: Reading, phrase: Node, layers: list[str], cells: Cells) -> Action | None:
     if phrase.data == "nothing":
         return Nothing()
+    if phrase.data == "boot_loader":
+        return StartBootLoader()
     token = tokens(phrase)[0]
     if phrase.data == "press":
         return cells.press_of(token)

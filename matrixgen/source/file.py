@@ -10,6 +10,7 @@ from matrixgen.model.diagnostic import Diagnostic, in_file_order
 from matrixgen.model.keyboard import BASE, Keyboard
 from matrixgen.model.span import SourceText
 from matrixgen.source.actions import Cells, named_actions
+from matrixgen.source.boot_loader import boot_loader_of
 from matrixgen.source.keyboard import keyboard_settings
 from matrixgen.source.layers import layers_of
 from matrixgen.source.limits import LIMITS, Limits
@@ -69,18 +70,22 @@ def _keyboard(reading: Reading, file: Node) -> Keyboard | None:
     """Read every block that is there; return the keyboard if all that are needed are."""
     blocks = blocks_once(reading, file)
     keys = Names(reading, "key", "give the second key a tag after a dot, as in `Space.2`")
-    settings = keyboard_settings(reading, blocks["keyboard"]) if "keyboard" in blocks else None
+    head = blocks.get("keyboard")
+    settings = keyboard_settings(reading, head) if head else None
     plate = plate_lines(reading, blocks["plate"], keys) if "plate" in blocks else ()
     keys.are_all_lost = not plate
-    wiring = wiring_of(reading, blocks["wiring"], keys) if "wiring" in blocks else None
+    controllers = settings.controllers if settings else ()
+    boot_loader = boot_loader_of(reading, head, keys)
+    wires = blocks.get("wiring")
+    wiring = wiring_of(reading, wires, keys, controllers) if wires else None
     cells = Cells(reading, blocks.get("actions"))
     actions = named_actions(reading, blocks.get("actions"), _layer_names(file), cells)
     layers = layers_of(reading, file, plate, keys, cells)
-    if not (settings and settings.controller and plate and wiring):
+    if not (settings and controllers and plate and wiring):
         return None
     return Keyboard(
         settings.identity,
-        settings.controller,
+        controllers[0],
         settings.debounce_ms,
         settings.allowed,
         plate,
@@ -89,6 +94,8 @@ def _keyboard(reading: Reading, file: Node) -> Keyboard | None:
         layers,
         reading.source,
         reading.whole(file),
+        boot_loader,
+        controllers,
     )
 
 

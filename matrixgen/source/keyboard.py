@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from matrixgen.model.diagnostic import Note
 from matrixgen.model.keyboard import Identity
 from matrixgen.model.record import record
 from matrixgen.model.span import Number, Span, Word
@@ -16,14 +17,15 @@ if TYPE_CHECKING:
 
 DEFAULT_DEBOUNCE_MS = 5
 DEBOUNCE_MS = (1, 200)
+ONCE = frozenset({"controller", "debounce", "maker", "usb"})
 
 
 @record
 class Settings:
-    """What the block says. `controller` is None where the file has none, which was reported."""
+    """What the block says. `controllers` is empty where the file has none, which was reported."""
 
     identity: Identity
-    controller: Word | None
+    controllers: tuple[Word, ...]
     debounce_ms: Number
     allowed: tuple[Word, ...]
 
@@ -31,14 +33,14 @@ class Settings:
 def keyboard_settings(reading: Reading, block: Node) -> Settings:
     """Return what the block `keyboard` says; report what is missing, doubled or out of range."""
     statements = trees(block)
-    once = statements_once(reading, [part for part in statements if part.data != "allow"])
+    once = statements_once(reading, [part for part in statements if part.data in ONCE])
     product = _string(reading, block)
     maker = _string(reading, once["maker"]) if "maker" in once else None
     vendor, number = _usb_ids(once.get("usb"))
     allowed = [word for part in statements if part.data == "allow" for word in tokens(part)]
     return Settings(
         Identity(product, maker, vendor, number),
-        _controller(reading, block, once.get("controller")),
+        _controllers(reading, block, once.get("controller")),
         _debounce(reading, once.get("debounce"), product.span),
         tuple(map(reading.word, allowed)),
     )
@@ -54,9 +56,9 @@ def _string(reading: Reading, tree: Node) -> Word:
     return words
 
 
-def _controller(reading: Reading, block: Node, statement: Node | None) -> Word | None:
+def _controllers(reading: Reading, block: Node, statement: Node | None) -> tuple[Word, ...]:
     if statement is not None:
-        return reading.text(tokens(statement)[0])
+        return _each_once(reading, tuple(map(reading.text, tokens(statement))))
     if not reading.was_dropped("controller"):
         reading.report(
             "missing-statement",
@@ -64,7 +66,22 @@ def _controller(reading: Reading, block: Node, statement: Node | None) -> Word |
             "the block `keyboard` names no controller",
             help="add a line `controller NAME`; `matrixgen boards` lists the names",
         )
-    return None
+    return ()
+
+
+def _each_once(reading: Reading, controllers: tuple[Word, ...]) -> tuple[Word, ...]:
+    """Return the controllers as they are; report each that was named before."""
+    first: dict[str, Word] = {}
+    for word in controllers:
+        if first.setdefault(word.text, word) is not word:
+            reading.report(
+                "doubled-controller",
+                word.span,
+                f"`{word}` is named a second time",
+                help="name each controller once, and give each line a pin on each",
+                notes=[Note(f"`{word}` is first named here", first[word.text].span)],
+            )
+    return controllers
 
 
 def _debounce(reading: Reading, statement: Node | None, default: Span) -> Number:

@@ -49,8 +49,21 @@ LESSONS: dict[str, Lesson] = {
     ),
     "after-controller": Lesson(
         "`{found}` follows the controller, which ends the line",
-        "put each setting on an indented line of its own",
-        ('keyboard "A"\n  controller stick 5\n',),
+        "put each setting on a line of its own, and a comma between two controllers",
+        (
+            'keyboard "A"\n  controller stick 5\n',
+            'keyboard "A"\n  controller stick, other 5\n',
+        ),
+    ),
+    "next-controller": Lesson(
+        "`{found}` is no controller's name",
+        "write one after each comma, as in `controller stick-32u4, rp2040-40pin`",
+        ('keyboard "A"\n  controller stick, :\n',),
+    ),
+    "controllers-end-early": Lesson(
+        "no controller follows `{found}`",
+        "write one after each comma, as in `controller stick-32u4, rp2040-40pin`",
+        ('keyboard "A"\n  controller stick,\n',),
     ),
     "debounce": Lesson(
         "`{found}` stands where the debounce time should be",
@@ -76,6 +89,30 @@ LESSONS: dict[str, Lesson] = {
         "`{found}` is no pair of USB numbers",
         "write vendor and product as four hexadecimal digits each, as in `usb 1209:0001`",
         ('keyboard "A"\n  usb 0x1209 0x0001\n', 'keyboard "A"\n  usb\n'),
+    ),
+    "boot-loader": Lesson(
+        "`{found}` is no way into the boot loader",
+        "write `boot-loader hold` and the keys, or `boot-loader double reset`",
+        ('keyboard "A"\n  boot-loader Esc Q\n', 'keyboard "A"\n  boot-loader\n'),
+    ),
+    "boot-loader-keys": Lesson(
+        "`{found}` is no name of a key",
+        "name the keys to be held down together, as in `boot-loader hold Esc Backspace`",
+        ('keyboard "A"\n  boot-loader hold = Q\n',),
+    ),
+    "boot-loader-no-keys": Lesson(
+        "`{found}` is followed by no key",
+        "name the keys to be held down together, as in `boot-loader hold Esc Backspace`",
+        ('keyboard "A"\n  boot-loader hold\n',),
+    ),
+    "double-reset": Lesson(
+        "`{found}` is no way into the boot loader",
+        "pressing reset twice is written `boot-loader double reset`",
+        (
+            'keyboard "A"\n  boot-loader double\n',
+            'keyboard "A"\n  boot-loader double press\n',
+            'keyboard "A"\n  boot-loader double reset twice\n',
+        ),
     ),
     "allow": Lesson(
         "`{found}` is followed by no finding's name",
@@ -232,7 +269,16 @@ LESSONS: dict[str, Lesson] = {
     "pin": Lesson(
         "`{found}` stands where the name of a pin should be",
         "write the pin as it is printed on the board, as in `row r0 on PD0 Q W E`",
-        ("wiring\n  row r0 on = Q\n", "wiring\n  row r0 on\n"),
+        (
+            "wiring\n  row r0 on = Q\n",
+            "wiring\n  row r0 on\n",
+            "wiring\n  row r0 on PD0, = Q\n",
+        ),
+    ),
+    "pins-end-early": Lesson(
+        "no pin follows `{found}`",
+        "a comma stands between the pins on several controllers, as in `row r0 on PD0, GP2 Q W E`",
+        ("wiring\n  row r0 on PD0,\n",),
     ),
     "wire-colour": Lesson(
         "`{found}` stands where the wire's colour should be",
@@ -241,11 +287,12 @@ LESSONS: dict[str, Lesson] = {
     ),
     "wire-keys": Lesson(
         "`{found}` is no name of a key",
-        "a wire lists the names of its keys in soldering order, with blanks between",
+        "blanks stand between names of keys; a wire lists them in soldering order",
         (
             "wiring\n  row r0 on PD0 Q, W\n",
             "wiring\n  row r0 = Q\n",
-            "wiring\n  row r0 on PD0, Q\n",
+            "wiring\n  row r0 on PD0 = Q\n",
+            "wiring\n  row r0 on PD0, PD1 = Q\n",
             "wiring\n  row r0 on PD0 wire red, Q\n",
             "wiring\n  row r0 Q, W\n",
             "wiring\n  row r0 Q W, E\n",
@@ -262,10 +309,13 @@ LESSONS: dict[str, Lesson] = {
             "wiring\n  without diode Q W, E\n",
             "wiring\n  reversed Q W, E\n",
             "wiring\n  column c0, Q\n",
-            "wiring\n  column c0 on PD0, Q\n",
+            "wiring\n  column c0 on PD0 = Q\n",
+            "wiring\n  column c0 on PD0, PD1 = Q\n",
             "wiring\n  column c0 on PD0 wire red, Q\n",
             "wiring\n  without diode Q, W\n",
             "wiring\n  reversed Q, W\n",
+            'keyboard "A"\n  boot-loader hold Esc, Q\n',
+            'keyboard "A"\n  boot-loader hold Esc Q, A\n',
         ),
     ),
     # -- actions -----------------------------------------------------------------------------------
@@ -291,7 +341,7 @@ LESSONS: dict[str, Lesson] = {
     ),
     "action-phrase": Lesson(
         "`{found}` is nothing that a key can do",
-        "write a key (`Ctrl+C`), `hold layer NAME`, `latch layer NAME` or `nothing`",
+        "write a key, `hold layer NAME`, `latch layer NAME`, `start boot loader` or `nothing`",
         ("actions\n  copy = :\n",),
     ),
     "after-action": Lesson(
@@ -302,6 +352,18 @@ LESSONS: dict[str, Lesson] = {
             "actions\n  copy = nothing more\n",
             "actions\n  more = hold layer a b\n",
             "actions\n  more = latch layer a b\n",
+            "actions\n  update = start boot loader now\n",
+        ),
+    ),
+    "start": Lesson(
+        "`{found}` does not start the boot loader",
+        "write `start boot loader`, as in `update = start boot loader`",
+        (
+            "actions\n  update = start\n",
+            "actions\n  update = start loader\n",
+            "actions\n  update = start boot\n",
+            "actions\n  update = start boot-loader\n",
+            "actions\n  update = start boot loaders\n",
         ),
     ),
     "hold-layer": Lesson(
@@ -391,6 +453,7 @@ FORMS = {
     "debounce": "debounce 5 ms",
     "maker": 'maker "Somebody"',
     "usb": "usb 1209:0001",
+    "boot-loader": "boot-loader hold Esc Backspace",
     "allow": "allow pin-with-second-duty",
     "plate": "plate",
     "line": "line in 0.25 down 0.5 Q Enter:1.5 ~0.5 Plus:1x2",

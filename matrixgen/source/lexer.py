@@ -52,7 +52,7 @@ class TerminalSet:
 def _goes_on(text: str, position: int, word: str) -> bool:
     """Whether the text at `position` has a longer word than `word`."""
     after = text[position + len(word) : position + len(word) + 1]
-    return word.isalpha() and (after.isalnum() or after in ("-", "_"))
+    return word[-1].isalpha() and (after.isalnum() or after in ("-", "_"))
 
 
 class _Terminals(BasicLexer):

@@ -18,6 +18,7 @@ STATEMENT_BLOCKS = {
     "debounce": "keyboard",
     "maker": "keyboard",
     "usb": "keyboard",
+    "boot-loader": "keyboard",
     "allow": "keyboard",
     "line": "plate",
     "cluster": "plate",

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from matrixgen.model.keyboard import Axis, DiodeRule, Line, Wiring
 from matrixgen.model.span import Number, Span, Word
 from matrixgen.source.names import Names, in_range, near_help
+from matrixgen.source.pins import check_pins
 from matrixgen.source.reading import Reading, tokens, trees
 from matrixgen.source.statements import statements_once
 
@@ -25,12 +26,16 @@ COLOURS = (
 )
 
 
-def wiring_of(reading: Reading, block: Node, keys: Names) -> Wiring:
-    """Return the block `wiring`; every key that it names has to be one of `keys`."""
+def wiring_of(reading: Reading, block: Node, keys: Names, controllers: tuple[Word, ...]) -> Wiring:
+    """Return the block `wiring`; every key that it names has to be one of `keys`.
+
+    Each line has to end on as many pins as there are `controllers`, or on none.
+    """
     parts = trees(block)
     once = statements_once(reading, [part for part in parts if part.data in ONCE])
     span = reading.keyword(block, len("wiring"))
     diodes = _diodes(reading, once.get("diodes"))
+    wires = [part for part in parts if part.data in ("row", "column")]
     drive, drive_span = _drive(reading, once.get("drive"), diodes, span)
     return Wiring(
         drive,
@@ -39,7 +44,7 @@ def wiring_of(reading: Reading, block: Node, keys: Names) -> Wiring:
         _exceptions(reading, parts, "without", keys),
         _exceptions(reading, parts, "reversed", keys),
         _settle(reading, once.get("settle")),
-        _lines(reading, [part for part in parts if part.data in ("row", "column")], keys),
+        _lines(reading, wires, keys, controllers),
         span,
     )
 
@@ -92,13 +97,16 @@ def _settle(reading: Reading, statement: Node | None) -> Number | None:
     return number
 
 
-def _lines(reading: Reading, parts: list[Node], keys: Names) -> tuple[Line, ...]:
+def _lines(
+    reading: Reading, parts: list[Node], keys: Names, controllers: tuple[Word, ...]
+) -> tuple[Line, ...]:
     names = Names(reading, "line", "give each row and column wire a name of its own")
     lines: list[Line] = []
     numbers = {"row": 0, "column": 0}
     for part in parts:
         line = _line(reading, part, keys)
         names.define(line.name)
+        check_pins(reading, line, controllers)
         lines.append(line)
         numbers[line.axis] += 1
         most = reading.limits.lines_per_axis
@@ -110,15 +118,17 @@ def _lines(reading: Reading, parts: list[Node], keys: Names) -> tuple[Line, ...]
 
 def _line(reading: Reading, part: Node, keys: Names) -> Line:
     name, *visits = tokens(part)
-    ends = {str(end.data): tokens(end)[0] for end in trees(part)}
-    pin, colour = ends.get("pin"), ends.get("colour")
+    ends = {str(end.data): tokens(end) for end in trees(part)}
+    pins = tuple(map(reading.word, ends.get("pin", ())))
+    colour = ends.get("colour")
     return Line(
         "row" if part.data == "row" else "column",
         reading.word(name),
-        reading.word(pin) if pin else None,
-        _colour(reading, colour) if colour else None,
+        pins[0] if pins else None,
+        _colour(reading, colour[0]) if colour else None,
         tuple(known_key(reading, visit, keys) for visit in visits),
         reading.whole(part),
+        pins,
     )
 
 

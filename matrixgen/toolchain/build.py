@@ -58,7 +58,7 @@ def _build_in(
     elf = folder / "firmware" / ELF
     if done.returncode != 0 or not elf.is_file():
         return BuildFailure(compiler, done.stdout + done.stderr)
-    return read_image(elf.read_bytes())
+    return read_image(elf.read_bytes(), compiler.family)
 
 
 def _environment(folder: Path) -> dict[str, str]:

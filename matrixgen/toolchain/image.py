@@ -8,28 +8,25 @@ from dataclasses import dataclass
 from elftools.elf.elffile import ELFFile
 from intelhex import IntelHex, IntelHexError
 
-STACK_RESERVE_BYTES = 96
-"""RAM kept for the stack: more than twice its deepest use on the emulated chip."""
-
-DATA_SPACE = 0x800000
-"""Where the linkers put an AVR's data space, so that it is not mistaken for flash."""
+from matrixgen.toolchain.families import Family
 
 
 @dataclass(frozen=True, slots=True)
 class Image:
-    """A linked firmware. `flash` has its bytes by address; sizes are in bytes.
+    """A linked firmware. `flash` has its bytes, from the start of the chip's flash.
 
-    `flash_used` is what the image occupies, the initial values of variables included; `ram_used`
-    is what variables occupy, the stack not included.
+    Sizes are in bytes. `flash_used` is what the image occupies, the initial values of variables
+    included; `ram_used` is what variables occupy, the stack not included.
     """
 
+    family: Family
     elf: bytes
     flash: bytes
     ram_used: int
 
     @property
     def flash_used(self) -> int:
-        """How many bytes of flash the image takes, from address 0."""
+        """How many bytes of flash the image takes, from its start."""
         return len(self.flash)
 
 
@@ -41,9 +38,9 @@ class Budget:
     ram: int
 
     @staticmethod
-    def of(flash: int, boot_loader: int, ram: int) -> Budget:
+    def of(family: Family, flash: int, boot_loader: int, ram: int) -> Budget:
         """Return the budget of a chip with so much flash, boot loader and RAM, in bytes."""
-        return Budget(flash - boot_loader, ram - STACK_RESERVE_BYTES)
+        return Budget(flash - boot_loader, ram - family.stack_bytes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +52,11 @@ class Overrun:
     available: int
 
 
-def read_image(elf: bytes) -> Image:
-    """Return the image in an ELF file that our linker script has laid out.
+def read_image(elf: bytes, family: Family) -> Image:
+    """Return the image in an ELF file that the family's linker script has laid out.
 
-    Raises `ValueError` where the file puts bytes anywhere else than in one piece of flash from 0.
+    Raises `ValueError` where the file puts bytes anywhere else than in one piece of flash, from
+    its start.
     """
     file = ELFFile(io.BytesIO(elf))
     flash = bytearray()
@@ -66,11 +64,12 @@ def read_image(elf: bytes) -> Image:
         data = segment.data()
         if not data:
             continue
-        start = int(segment["p_paddr"])
-        if start < len(flash) or start >= DATA_SPACE:
-            raise ValueError(f"the image has {len(data)} bytes at 0x{start:X}, outside the flash")
+        address = int(segment["p_paddr"])
+        start = address - family.flash_start
+        if start < len(flash) or address >= family.ram_start:
+            raise ValueError(f"the image has {len(data)} bytes at 0x{address:X}, outside the flash")
         flash += b"\xff" * (start - len(flash)) + data
-    return Image(elf, bytes(flash), sum(_sizes(file, ".data", ".bss", ".noinit")))
+    return Image(family, elf, bytes(flash), sum(_sizes(file, ".data", ".bss", ".noinit")))
 
 
 def _sizes(file: ELFFile, *names: str) -> list[int]:
@@ -81,14 +80,14 @@ def _sizes(file: ELFFile, *names: str) -> list[int]:
 def to_hex(image: Image) -> str:
     """Return the image as Intel HEX, 16 bytes a record, lines ending in a line feed."""
     made = IntelHex()
-    made.frombytes(image.flash)
+    made.frombytes(image.flash, offset=image.family.flash_start)
     out = io.StringIO()
     made.write_hex_file(out, eolstyle="native", byte_count=16)
     return out.getvalue().replace("\r\n", "\n")
 
 
 def from_hex(text: str) -> bytes:
-    """Return the bytes of an Intel HEX file from address 0, gaps filled with 0xFF.
+    """Return the bytes of an Intel HEX file from its lowest address, gaps filled with 0xFF.
 
     Raises `ValueError` where it is no Intel HEX file or a checksum is wrong.
     """
@@ -97,7 +96,7 @@ def from_hex(text: str) -> bytes:
     except IntelHexError as error:
         raise ValueError(str(error)) from error
     addresses = read.addresses()
-    return bytes(read.tobinarray(start=0, end=addresses[-1])) if addresses else b""
+    return bytes(read.tobinarray()) if addresses else b""
 
 
 def overruns(image: Image, budget: Budget) -> tuple[Overrun, ...]:

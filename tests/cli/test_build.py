@@ -116,7 +116,7 @@ def test_somebody_else_s_folder_is_left_alone(
 def test_without_a_compiler_the_sources_are_written_and_one_line_says_how_to_get_one(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("matrixgen.cli.build.find_compiler", lambda kind: None)
+    monkeypatch.setattr("matrixgen.jobs.images.find_compiler", lambda kind, family: None)
     assert build(HERON, tmp_path / "out") == 0
     told = capsys.readouterr().out
     assert [line for line in told.splitlines() if "matrixgen[compiler]" in line]
@@ -153,3 +153,69 @@ def test_the_examples_fit_with_room_to_spare(name: str) -> None:
     profile = example(name).profile
     for kind in COMPILERS:
         assert image(name, kind).flash_used < profile.room_bytes // 2
+
+
+TWO = """\
+keyboard "Ferry desk"
+  controller  stick-32u4, rp2040-40pin
+
+plate
+  line A B
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD1, GP2  A B
+  column c0 on PD0, GP3  A
+  column c1 on PD4, GP4  B
+"""
+
+
+@pytest.fixture
+def two(tmp_path: Path) -> Path:
+    path = tmp_path / "ferry.keys"
+    path.write_text(TWO, "utf-8")
+    return path
+
+
+def test_all_builds_a_folder_for_each_controller_with_the_form_that_it_loads(
+    two: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "out"
+    assert build(two, out, "--all") == 0
+    assert {path.name for path in out.iterdir()} == {"stick-32u4", "rp2040-40pin"}
+    assert (out / "stick-32u4" / "ferry.hex").is_file()
+    assert (out / "rp2040-40pin" / "ferry.uf2").is_file()
+    assert (out / "rp2040-40pin" / "ferry.hex").is_file()
+    lines = {
+        name: json.loads((out / name / "manifest.json").read_text("utf-8"))["pins"]["lines"]
+        for name in ("stick-32u4", "rp2040-40pin")
+    }
+    assert lines["stick-32u4"] == {"r0": "PD1", "c0": "PD0", "c1": "PD4"}
+    assert len(lines["rp2040-40pin"]) == 3
+    told = capsys.readouterr().out
+    assert "ferry.uf2" in told
+    assert told.count("1209:0001") == 1, "what holds for all is said once"
+
+
+def test_one_controller_of_several_can_be_asked_for(two: Path, tmp_path: Path) -> None:
+    assert build(two, tmp_path / "out", "--controller", "rp2040-40pin") == 0
+    assert (tmp_path / "out" / "ferry.uf2").is_file()
+
+
+@pytest.mark.parametrize("more", [(), ("--controller", "atmega32u4")])
+def test_several_controllers_and_no_word_on_which_is_bad_use(
+    more: tuple[str, ...], two: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert build(two, tmp_path / "out", *more) == 2
+    assert not (tmp_path / "out").exists()
+    assert "`stick-32u4`, `rp2040-40pin`" in capsys.readouterr().err
+
+
+def test_one_controller_that_is_too_small_stops_all(two: Path, tmp_path: Path) -> None:
+    small = json.loads((resource("boards") / "rp2040-40pin.json").read_text("utf-8"))
+    small |= {"name": "small", "flash_bytes": 2048}
+    (tmp_path / "small.json").write_text(json.dumps(small), "utf-8")
+    two.write_text(TWO.replace("rp2040-40pin", '"small.json"'), "utf-8")
+    assert build(two, tmp_path / "out", "--all") == 1
+    assert not (tmp_path / "out").exists()

@@ -37,7 +37,9 @@ def _library() -> Path:
 
 
 def pin_number(name: str) -> int:
-    """Return the harness's number of a pin `PD0`."""
+    """Return the harness's number of a pin: 24 for `PD0` of an AVR, 5 for an RP2040's `GPIO5`."""
+    if name.startswith("GPIO"):
+        return int(name[4:])
     return (ord(name[1]) - ord("A")) * 8 + int(name[2])
 
 

@@ -33,8 +33,8 @@ COLUMN_PINS = ("PD0", "PD1", "PD2", "PD3", "PD4", "PD5", "PD6", "PC7")
 
 AVR_PINS = (ROW_PINS, COLUMN_PINS)
 RP2040_PINS = (
-    ("GP0", "GP1", "GP2", "GP3", "GP4", "GP5", "GP6", "GP7"),
-    ("GP15", "GP9", "GP10", "GP11", "GP20", "GP28", "GP14", "GP8"),
+    ("GPIO0", "GPIO1", "GPIO2", "GPIO3", "GPIO4", "GPIO5", "GPIO6", "GPIO7"),
+    ("GPIO15", "GPIO9", "GPIO10", "GPIO11", "GPIO20", "GPIO28", "GPIO14", "GPIO8"),
 )
 """Some in order and some not, so that the firmware has to gather bits from here and there."""
 

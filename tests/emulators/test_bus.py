@@ -7,7 +7,7 @@ follows the datasheet, not that silicon does.
 
 from __future__ import annotations
 
-from matrixgen.toolchain.image import STACK_RESERVE_BYTES
+from matrixgen.toolchain import AVR
 from tests.emulators.conftest import Desk
 from tests.emulators.test_enumeration import any_number_report
 
@@ -148,4 +148,4 @@ def test_the_stack_has_left_the_reserve_untouched(desk: Desk) -> None:
     ram = {"atmega32u4": 2560, "at90usb162": 512}[desk.keyboard.controller.text]
     free = ram - desk.image.ram_used
     depth = free - desk.chip.ram_untouched(0x100 + desk.image.ram_used)
-    assert depth <= STACK_RESERVE_BYTES // 2
+    assert depth <= AVR.stack_bytes // 2

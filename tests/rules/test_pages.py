@@ -46,6 +46,7 @@ def code_under(problem: Problem, heading: str) -> str:
 def findings(problem: Problem, heading: str, folder: Path) -> dict[str, bool]:
     own = json.loads(FOUR_PINS.read_text(encoding="utf-8"))
     own["pins"] = [{"name": "P1", "use": "free"}, {"name": "P2", "use": "free"}]
+    own["boot_loader_bytes"] = 0
     own["pins"].append({"name": "X", "use": "free", "output": False, "pull_up": False})
     (folder / "three-pins.json").write_text(json.dumps(own), encoding="utf-8")
     path = folder / "page.keys"

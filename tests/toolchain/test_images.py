@@ -1,4 +1,4 @@
-"""Images against what the binutils for AVR say of the same ELF file."""
+"""Images against what the binutils of each family say of the same ELF file."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from matrixgen.toolchain import (
+    AVR,
     Budget,
     BuildFailure,
     CompilerKind,
@@ -18,7 +19,16 @@ from matrixgen.toolchain import (
     read_image,
     to_hex,
 )
-from tests.toolchain.trees import CHIPS, COMPILERS, compiler, image, tree, write
+from tests.toolchain.trees import (
+    BINUTILS,
+    CHIPS,
+    COMPILERS,
+    compiler,
+    family_of,
+    image,
+    tree,
+    write,
+)
 
 EVERY = [(chip, kind) for chip in CHIPS for kind in COMPILERS]
 
@@ -30,18 +40,20 @@ def test_every_chip_builds_with_both_compilers_to_what_objcopy_reads(
     made = image(chip, kind)
     elf, hexed, raw = tmp_path / "f.elf", tmp_path / "f.hex", tmp_path / "f.bin"
     elf.write_bytes(made.elf)
-    subprocess.run(["avr-objcopy", "-O", "ihex", elf, hexed], check=True)
-    subprocess.run(["avr-objcopy", "-O", "binary", elf, raw], check=True)
+    objcopy = f"{BINUTILS[family_of(chip).name]}-objcopy"
+    subprocess.run([objcopy, "-O", "ihex", elf, hexed], check=True)
+    subprocess.run([objcopy, "-O", "binary", elf, raw], check=True)
     assert from_hex(hexed.read_text()) == made.flash == raw.read_bytes()
     assert from_hex(to_hex(made)) == made.flash
 
 
 @pytest.mark.parametrize(("chip", "kind"), EVERY)
-def test_sizes_are_those_of_avr_size(chip: str, kind: CompilerKind, tmp_path: Path) -> None:
+def test_sizes_are_those_of_the_size_command(chip: str, kind: CompilerKind, tmp_path: Path) -> None:
     made = image(chip, kind)
     elf = tmp_path / "f.elf"
     elf.write_bytes(made.elf)
-    said = subprocess.run(["avr-size", elf], check=True, capture_output=True, text=True).stdout
+    size = f"{BINUTILS[family_of(chip).name]}-size"
+    said = subprocess.run([size, elf], check=True, capture_output=True, text=True).stdout
     text, data, bss = (int(word) for word in said.splitlines()[1].split()[:3])
     assert made.flash_used == text + data
     assert made.ram_used == data + bss
@@ -97,7 +109,7 @@ def test_a_build_leaves_nothing_in_the_working_folder(
 
 def test_an_image_is_measured_against_what_the_controller_leaves_it() -> None:
     made = image("at90usb162", "gcc")
-    roomy = Budget.of(flash=16384, boot_loader=4096, ram=512)
+    roomy = Budget.of(AVR, flash=16384, boot_loader=4096, ram=512)
     assert overruns(made, roomy) == ()
     tight = Budget(made.flash_used - 1, made.ram_used - 1)
     assert overruns(made, tight) == (
@@ -113,7 +125,7 @@ def test_bytes_outside_the_flash_are_refused(tmp_path: Path) -> None:
     command = ["avr-gcc", "-mmcu=atmega32u4", "-nostdlib", source, "-o", elf]
     subprocess.run([*command, "-Wl,--section-start=.elsewhere=0x810000"], check=True)
     with pytest.raises(ValueError, match="0x810000, outside the flash"):
-        read_image(elf.read_bytes())
+        read_image(elf.read_bytes(), AVR)
 
 
 def test_a_hex_file_with_a_wrong_checksum_is_refused() -> None:

@@ -5,13 +5,29 @@ from __future__ import annotations
 import functools
 from pathlib import Path
 
+from matrixgen.boards import Profile
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.render import firmware_tree
-from matrixgen.toolchain import Compiler, CompilerKind, Image, build, find_compiler
+from matrixgen.toolchain import (
+    FAMILIES,
+    Compiler,
+    CompilerKind,
+    Family,
+    Image,
+    build,
+    find_compiler,
+)
 from tests.emulators.keyboards import profile, square
 
-CHIPS = ("atmega16u4", "atmega32u4", "at90usb162", "at90usb646", "at90usb1286")
+CHIPS = ("atmega16u4", "atmega32u4", "at90usb162", "at90usb646", "at90usb1286", "rp2040")
 COMPILERS: tuple[CompilerKind, ...] = ("gcc", "clang")
+BINUTILS = {"avr": "avr", "rp2040": "arm-none-eabi"}
+"""The name before `-objcopy` and `-size`, by family."""
+
+
+def family_of(chip: str) -> Family:
+    known: Profile = profile(chip)
+    return FAMILIES[known.port or ""]
 
 
 @functools.cache
@@ -19,15 +35,15 @@ def tree(chip: str) -> dict[str, bytes]:
     return firmware_tree(firmware_view(square(2, controller=chip), profile(chip)))
 
 
-def compiler(kind: CompilerKind) -> Compiler:
-    found = find_compiler(kind)
-    assert found is not None, f"the tests need {kind} for AVR"
+def compiler(kind: CompilerKind, chip: str = "atmega32u4") -> Compiler:
+    found = find_compiler(kind, family_of(chip))
+    assert found is not None, f"the tests need {kind} for {chip}"
     return found
 
 
 @functools.cache
 def image(chip: str, kind: CompilerKind) -> Image:
-    made = build(tree(chip), chip, compiler(kind))
+    made = build(tree(chip), chip, compiler(kind, chip))
     assert isinstance(made, Image), made.output
     return made
 

@@ -24,6 +24,8 @@ SLUGS = (
     "missing-statement",
     "doubled-statement",
     "number-out-of-range",
+    "doubled-controller",
+    "pins-not-per-controller",
     # names
     "doubled-key",
     "unknown-key",

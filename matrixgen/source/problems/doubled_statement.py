@@ -2,7 +2,8 @@
 
 ## What it does
 Finds a second statement of a kind that can stand only once: `controller`, `debounce`, `maker`,
-`usb`, `drive`, `diodes`, `settle`, and an offset of a `line`.
+`usb`, `boot-loader hold`, `boot-loader double reset`, `drive`, `diodes`, `settle`, and an offset of
+a `line`.
 
 ## Why it matters
 Of two answers to the same question, one is wrong.

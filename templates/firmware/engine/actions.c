@@ -5,6 +5,7 @@
 #include "actions.h"
 
 #include "layers.h"
+#include "port.h"
 #include "report.h"
 #include "tables.h"
 
@@ -32,6 +33,11 @@ static void press(key_number key)
         break;
     case ACTION_LATCH_LAYER:
         layers_latch(action->first);
+        break;
+    case ACTION_BOOT_LOADER:
+        if (BOOT_LOADER_KEYS != 0) {
+            port_boot_loader();
+        }
         break;
     default:
         break;

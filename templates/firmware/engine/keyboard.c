@@ -1,11 +1,13 @@
 #include "keyboard.h"
 
 #include "actions.h"
+#include "combination.h"
 #include "events.h"
 #include "layers.h"
 #include "matrix.h"
 #include "outlet.h"
 #include "report.h"
+#include "sizes.h"
 
 void keyboard_start(void)
 {
@@ -14,6 +16,9 @@ void keyboard_start(void)
     layers_start();
     actions_start();
     report_start();
+    if (HOLD_KEYS != 0) {
+        combination_start();
+    }
 }
 
 static bool next_event(void)
@@ -31,6 +36,9 @@ bool keyboard_step(void)
 {
     bool pressed = matrix_scan();
 
+    if (HOLD_KEYS != 0) {
+        combination_watch();
+    }
     if (!outlet_open()) { /* keep up with the keys, so that the state is true when it opens */
         report_doubt();
         while (next_event()) {

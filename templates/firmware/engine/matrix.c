@@ -84,6 +84,11 @@ __attribute__((noinline)) static bool line_changes(
     return pressed;
 }
 
+bool matrix_is_down(uint8_t drive, line_set sense)
+{
+    return (lines[drive].down & sense) != 0;
+}
+
 bool matrix_scan(void)
 {
     struct line *line = lines;

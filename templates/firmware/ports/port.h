@@ -25,7 +25,12 @@ uint16_t port_milliseconds(void);
 void port_watchdog_start(void);
 void port_watchdog_feed(void);
 
-/* Leave for the chip's own boot loader, which the host sees as another device. Does not return. */
+/*
+ * Leave for the chip's own boot loader, which the host sees as another device: off the bus, watchdog
+ * off, interrupts off. Does not return. Only called where the .keys file asks for it, and then at any
+ * time after usb_start(), also while the bus sleeps. Where it asks for DOUBLE_RESET, port_start()
+ * does the same at the second of two resets.
+ */
 void port_boot_loader(void);
 
 /* --- the matrix ---------------------------------------------------------------------------- */
@@ -36,7 +41,7 @@ void port_line_low(uint8_t drive);
 /* Bit n is set where sensed line n reads low, that is, where a key to the low line is closed. */
 line_set port_sense(void);
 
-/* Let driven line `drive` go, and wait SETTLE_US so that the sensed lines are high again. */
+/* Let driven line `drive` go, and wait until the sensed lines are high again (`settle`). */
 void port_line_free(uint8_t drive);
 
 /* --- USB: the bus -------------------------------------------------------------------------- */

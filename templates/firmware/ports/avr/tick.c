@@ -21,6 +21,13 @@ void tick_start(void)
     TCCR1B = (1 << CS11) | (1 << CS10);
 }
 
+void tick_stop(void)
+{
+    TCCR1B = 0;
+    TCNT1H = 0; /* the high byte first: it is written along with the low one */
+    TCNT1L = 0;
+}
+
 static uint16_t timer(void)
 {
     uint8_t low = TCNT1L; /* the low byte first: reading it latches the high one */

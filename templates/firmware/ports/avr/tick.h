@@ -5,6 +5,9 @@
 
 void tick_start(void);
 
+/* The timer as after a reset. */
+void tick_stop(void);
+
 /* So much time has passed asleep, when the timer stood still (or, emulated, did not). */
 void tick_slept(uint8_t passed);
 

@@ -23,6 +23,9 @@ unsigned host_faults(void);
 void host_close(uint8_t drive, uint8_t sense, bool closed);
 void host_advance_ms(uint16_t ms);
 
+/* How often the boot loader was asked for. A computer has none, so the keyboard goes on. */
+unsigned host_boot_loads(void);
+
 /* --- the bus ------------------------------------------------------------------------------- */
 
 void host_bus(uint8_t events); /* any of PORT_USB_RESET, _SUSPEND and _RESUME */

@@ -28,7 +28,7 @@ static struct {
     uint16_t milliseconds;
     bool started, watched, attached;
     uint8_t events, address;
-    unsigned naps, wakes, feeds, faults;
+    unsigned naps, wakes, feeds, faults, boot_loads;
     bool setup_full, control_stalled;
     uint8_t setup[8];
     struct packet control_in, control_out;
@@ -81,6 +81,11 @@ void port_watchdog_start(void)
 void port_watchdog_feed(void)
 {
     world.feeds++;
+}
+
+void port_boot_loader(void)
+{
+    world.boot_loads++;
 }
 
 void port_line_low(uint8_t drive)
@@ -261,6 +266,11 @@ unsigned host_wakes(void)
 unsigned host_feeds(void)
 {
     return world.feeds;
+}
+
+unsigned host_boot_loads(void)
+{
+    return world.boot_loads;
 }
 
 void host_send_setup(const uint8_t packet[8])

@@ -51,5 +51,5 @@ BARE(".boot2") void boot2(void)
         "5: .word 0xE000ED08\n" /* VTOR, section 2.4.8              */
 
         ".org boot2 + 252, 0\n"
-        ".word 0x00000000\n"); /* the checksum */
+        ".word 0x49CD9EC5\n"); /* the checksum */
 }

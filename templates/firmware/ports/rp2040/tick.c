@@ -1,6 +1,6 @@
 /*
  * The timer counts microseconds, as the watchdog's tick generator gives them: datasheet sections 4.6
- * and 4.7.2. The chip has no division, so whole milliseconds are counted off as they pass.
+ * and 4.7.2. The core has no division, so whole milliseconds are counted off as they pass.
  */
 #include "tick.h"
 
@@ -19,9 +19,7 @@ void tick_start(void)
 
 uint16_t port_milliseconds(void)
 {
-    uint32_t now = TIMER_TIMERAWL;
-
-    while (now - counted >= 1000) {
+    while (TIMER_TIMERAWL - counted >= 1000) { /* read anew, or the compiler makes it a division */
         counted += 1000;
         milliseconds++;
     }

@@ -1,0 +1,1 @@
+"""Rules on how the boot loader is entered."""

@@ -1,0 +1,46 @@
+"""# boot loader key named twice
+
+## What it does
+Finds a key that `boot-loader hold` names a second time.
+
+## Why it matters
+It is a slip of the keyboard: another key was meant, and without it the combination is one that is
+pressed more easily.
+
+## Example
+```keys
+keyboard "Pad"
+  controller atmega32u4
+  boot-loader hold A B B
+```
+
+## Do instead
+```keys
+keyboard "Pad"
+  controller atmega32u4
+  boot-loader hold A B C
+```
+
+## Reference
+`grammar/README.md`, the block `keyboard`.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Note, Problem, Severity, Word
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("boot-loader-key-twice", Severity.ERROR, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each key that was named before."""
+    first: dict[str, Word] = {}
+    for word in context.keyboard.boot_loader.hold:
+        if first.setdefault(word.text, word) is not word:
+            yield PROBLEM.at(
+                word.span,
+                f"`{word}` is named a second time",
+                help="name each key once",
+                notes=[Note(f"`{word}` is first named here", first[word.text].span)],
+            )

@@ -1,0 +1,45 @@
+"""# controller without double reset
+
+## What it does
+Finds `boot-loader double reset` in a file whose controller cannot tell one reset from two.
+
+## Why it matters
+On boards with AVR chips a reset starts the boot loader itself, which decides alone when the
+firmware runs. The statement would do nothing.
+
+## Example
+```keys
+keyboard "Pad"
+  controller atmega32u4
+  boot-loader double reset
+```
+
+## Do instead
+```keys
+keyboard "Pad"
+  controller atmega32u4
+  boot-loader hold A C
+```
+
+## Reference
+`matrixgen/boards/abilities.py`, the table of what each chip family can do.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.boards.abilities import abilities
+from matrixgen.model import Diagnostic, Problem, Severity
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("controller-without-double-reset", Severity.ERROR, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield one finding where the statement stands and can do nothing."""
+    span = context.keyboard.boot_loader.double_reset
+    if span and not abilities(context.profile).double_reset:
+        yield PROBLEM.at(
+            span,
+            f"the firmware of `{context.profile.name}` cannot tell two resets from one",
+            help="use `boot-loader hold` and two keys; a reset may start the boot loader by itself",
+        )

@@ -1,0 +1,32 @@
+/*
+ * Life and time. What each function must do is in port.h.
+ */
+#include "pins.h"
+#include "port.h"
+
+/* In this order: watchdog off, clocks, a tick of one millisecond, and last the pins. */
+void port_start(void)
+{
+    pins_start();
+}
+
+/* Polled or counted by an interrupt, but always whole: read it twice if it has two halves. */
+uint16_t port_milliseconds(void)
+{
+    return 0;
+}
+
+void port_watchdog_start(void)
+{
+}
+
+void port_watchdog_feed(void)
+{
+}
+
+/* Off the bus first (and for longer than the host needs to see it), then leave. Never returns. */
+void port_boot_loader(void)
+{
+    for (;;) {
+    }
+}

@@ -1,0 +1,7 @@
+#ifndef PINS_H
+#define PINS_H
+
+/* Every line, and every pin that nobody uses: input with pull-up. */
+void pins_start(void);
+
+#endif

@@ -1,0 +1,11 @@
+/*
+ * Where this chip keeps constants. If it reads its flash like any other memory, FLASH is empty. If it
+ * needs another instruction for it, FLASH is the compiler's word for that address space (see
+ * ports/avr/port_memory.h).
+ */
+#ifndef PORT_MEMORY_H
+#define PORT_MEMORY_H
+
+#define FLASH
+
+#endif

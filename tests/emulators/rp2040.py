@@ -1,0 +1,209 @@
+"""An RP2040 keyboard on rp2040py: its chip, its switches, and its end of the USB cable."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+from rp2040py.execute_batch import execute_batch
+
+from matrixgen.boards import Profile
+from matrixgen.model import Keyboard, matrix_of
+from matrixgen.toolchain import Image
+from tests.emulators.avr import conduction_paths, pin_number
+from tests.emulators.rp2040_chip import ALL_BLOCKS, FLASH, NS_A_CYCLE, make_chip, skip_delays
+from tests.emulators.rp2040_usb import Cable
+
+HERTZ = 125_000_000
+BOOT_MS = 5
+"""The boot ROM and our start take less, since the emulator's crystal is stable at once."""
+
+RAM = 0x20000000
+
+
+class Rp2040Board:
+    """A chip with a firmware, running from power-on; a `Transport` for `UsbHost`."""
+
+    cycles_per_ms = HERTZ // 1000
+
+    def __init__(self, flash: bytes, *, every_cycle: bool = False) -> None:
+        self.rp2040 = make_chip(flash)
+        if not every_cycle:
+            skip_delays(self.rp2040, len(flash))
+        self.clock = self.rp2040.clock
+        self.share = 1.0
+        self.stopped = False  # execute_batch() reads it before each instruction
+        self.cable: Cable = self.rp2040.usb_ctrl
+        self._alarm = self.clock.create_alarm(self._stop)
+        self._slept_before = 0
+        self._cycles_before = 0
+        self.rp2040.watchdog.on_watchdog_trigger = self._watchdog_reset
+        self.rp2040.on_run_pin_reset = lambda: None  # the boot ROM first, as the core's reset does
+        self.wait(BOOT_MS)
+
+    def close(self) -> None:
+        """Nothing is left behind."""
+
+    # --- switches --------------------------------------------------------------------------------
+
+    def wire(self, keyboard: Keyboard, profile: Profile) -> None:
+        """Solder a keyboard's switches and diodes to the chip's pins."""
+        self._paths = conduction_paths(keyboard, profile)
+        self._closed: set[str] = set()
+
+    def close_key(self, name: str) -> None:
+        self._closed.add(name)
+        self._switch()
+
+    def open_key(self, name: str) -> None:
+        self._closed.discard(name)
+        self._switch()
+
+    def _switch(self) -> None:
+        self.rp2040.sio.close(path for key in self._closed for path in self._paths[key])
+
+    # --- time ------------------------------------------------------------------------------------
+
+    def run(self, cycles: int) -> None:
+        """Run for so many cycles, give or take an instruction, or until something stops it."""
+        self.stopped = False
+        self._alarm.schedule(cycles * NS_A_CYCLE)
+        pios, self.rp2040.pio = self.rp2040.pio, []  # nobody uses them, and each turn asks
+        while not self.stopped:
+            execute_batch(self, 1)
+        self.rp2040.pio = pios
+        self._alarm.cancel()
+        assert not self.cable.faults, self.cable.faults
+        assert not self.complaints, self.complaints
+
+    def _stop(self) -> None:
+        self.stopped = True
+
+    def wait(self, milliseconds: float) -> None:
+        """Let time pass. Of each millisecond the core may be held up for a part: `share`."""
+        cycles = int(milliseconds * self.cycles_per_ms)
+        while cycles > 0:
+            part = cycles if self.share == 1 else min(cycles, self.cycles_per_ms)
+            self.run(int(part * self.share))
+            self.clock.tick((part - int(part * self.share)) * NS_A_CYCLE)
+            cycles -= part
+
+    @property
+    def cycles(self) -> int:
+        """Cycles of 8 ns since power-on, asleep or awake."""
+        return int(self.clock.nanos) // NS_A_CYCLE
+
+    @property
+    def slept(self) -> int:
+        """Cycles in which the core waited."""
+        return self.cycles - self._cycles_before - self.rp2040.core.cycles + self._slept_before
+
+    def until_report(self, patience_ms: float = 20) -> int | None:
+        """Run until a report waits in the endpoint; return the cycle at which it got there."""
+        found: list[int] = []
+
+        def given(endpoint: int) -> None:
+            if endpoint == 1:
+                found.append(self.cycles)
+                self.stopped = True
+
+        self.cable.on_given = given
+        self.run(int(patience_ms * self.cycles_per_ms))
+        self.cable.on_given = lambda endpoint: None
+        return found[0] if found else None
+
+    def scan_cycles(self, keyboard: Keyboard, profile: Profile) -> tuple[int, int]:
+        """Return the cycles of one whole scan of the matrix, and of one turn of the main loop."""
+        drives = [profile.pin(str(line.pin)) for line in matrix_of(keyboard).drives]
+        first, last = (1 << pin_number(pin.name) for pin in (drives[0], drives[-1]) if pin)
+        seen: list[tuple[int, bool, int]] = []
+        self.rp2040.sio.on_drive = lambda pins, low: seen.append((pins, low, self.cycles))
+        self.wait(2)
+        self.rp2040.sio.on_drive = lambda pins, low: None
+        starts = [when for pins, low, when in seen if low and pins == first]
+        ends = [when for pins, low, when in seen if not low and pins == last]
+        assert len(starts) > 3 and len(ends) > 3, "the firmware does not scan"
+        start, again = starts[1:3]
+        return next(end for end in ends if end > start) - start, again - start
+
+    # --- the cable -------------------------------------------------------------------------------
+
+    def reset(self) -> None:
+        self.cable.reset_bus()
+        self.wait(10)
+
+    def setup(self, packet: bytes) -> None:
+        self.cable.setup(packet)
+        for _ in range(1000):
+            self.run(self.cycles_per_ms // 100)
+            if not self.cable.setup_waits:
+                return
+        raise AssertionError("the firmware does not look at its SETUP packets")
+
+    def in_(self, endpoint: int) -> bytes | None:
+        return self.cable.take(endpoint)
+
+    def out(self, endpoint: int, data: bytes) -> bool:
+        return self.cable.put(endpoint, data)
+
+    def suspend(self) -> None:
+        self.cable.suspend()
+
+    def resume(self) -> None:
+        self.cable.resume()
+
+    # --- resets ----------------------------------------------------------------------------------
+
+    def press_reset(self) -> None:
+        """Pull RUN low and let it go."""
+        self._into_reset(lambda: self.rp2040.set_run_pin(low=True))
+        self.rp2040.set_run_pin(low=False)
+
+    def _watchdog_reset(self) -> None:
+        self._into_reset(lambda: self.rp2040.enter_reset(from_watchdog=True))
+
+    def _into_reset(self, enter: Callable[[], None]) -> None:
+        self._slept_before, self._cycles_before = self.slept, self.cycles
+        enter()
+        self.rp2040.resets.held = ALL_BLOCKS
+        self.rp2040.sio.forget()
+
+    def hang(self, address: int) -> None:
+        """Let the program hang, in an endless jump at an unused flash address."""
+        self.rp2040.flash[address : address + 2] = bytes.fromhex("fee7")
+        self.rp2040.core.pc = FLASH + address
+
+    # --- looking inside --------------------------------------------------------------------------
+
+    @property
+    def address(self) -> int:
+        """The address that the chip answers to."""
+        return int(self.cable.read_uint32(0)) & 0x7F
+
+    @property
+    def attached(self) -> int:
+        """How often the chip has shown itself to the host."""
+        return self.cable.attached
+
+    @property
+    def wakes(self) -> int:
+        """How often the chip has signalled the host to wake up."""
+        return self.cable.wakes
+
+    @property
+    def complaints(self) -> list[str]:
+        """What the emulator found wrong with the firmware's accesses."""
+        found: list[str] = self.rp2040.logger.complaints
+        return found
+
+    def pll_hertz(self, place: int) -> float:
+        """Return the rate of the PLL at a place of `rp2040_chip.PLACES`."""
+        return float(self.rp2040.peripherals[place].block.hertz)
+
+
+@contextmanager
+def board(image: Image, keyboard: Keyboard, profile: Profile) -> Iterator[Rp2040Board]:
+    """Return a running board that `image` was made for; it goes at the end."""
+    made = Rp2040Board(image.flash)
+    made.wire(keyboard, profile)
+    yield made

@@ -1,0 +1,174 @@
+"""The RP2040's USB controller as a device, with a host at the other end that asks when it wants to.
+
+rp2040py's own controller takes a packet as soon as the firmware gives it, and so never answers NAK.
+Here a packet waits in its buffer until the host asks for it. What the datasheet (section 4.1) says the
+controller does to buffers, flags and STALL is done here; what it says of the processor is checked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from rp2040py.peripherals import usb
+from rp2040py.rp2040 import RP2040
+
+from tests.emulators.usb_host import Stall
+
+FULL, DATA1, BUFFER_STALL, AVAILABLE = 1 << 15, 1 << 13, 1 << 11, 1 << 10
+LENGTH = 0x3FF
+BUFFER_CONTROLS = range(0x80, 0x100)
+ENDPOINT_ENABLE, STATUS_PER_BUFFER = 1 << 31, 1 << 29
+SETTLE_CYCLES = 6
+"""AVAILABLE after the rest: two periods of 48 MHz (section 4.1.2.5.1), in cycles of 125 MHz."""
+
+FLASH = 0x10000000
+CLEAR_FEATURE, SET_CONFIGURATION, SET_INTERFACE = 1, 9, 11
+FRAME_NS = 1_000_000
+
+
+class Cable(usb.RPUSBController):
+    """The controller of `chip`, and the cable's end that a host holds."""
+
+    def __init__(self, chip: RP2040) -> None:
+        super().__init__(chip, "USB")
+        self.attached = 0
+        self.wakes = 0
+        self.suspended_is_a_level = False
+        self.faults: list[str] = []
+        self.on_given: Callable[[int], None] = lambda endpoint: None
+        self._asleep_since: int | None = None
+        self._toggles: dict[int, bool] = {}
+        self._restart: int | None = None
+        self._words: dict[int, tuple[int, int]] = {}
+
+    # --- the firmware's side ---------------------------------------------------------------------
+
+    def read_uint32(self, offset: int) -> int:
+        if offset == usb.SOF_RD:
+            return self._frame() & 0x7FF
+        return int(super().read_uint32(offset))
+
+    def write_uint32(self, offset: int, value: int) -> None:
+        before = self._sie_ctrl
+        super().write_uint32(offset, value)
+        if offset == usb.SIE_CTRL:
+            risen = value & ~before
+            self.attached += bool(risen & usb.SIE_CTRL_PULLUP_EN)
+            self.wakes += bool(risen & usb.SIE_CTRL_RESUME)
+            self._sie_ctrl &= ~usb.SIE_CTRL_RESUME
+        elif offset == usb.SIE_STATUS and not self.suspended_is_a_level:
+            self._sie_status &= ~(self.raw_write_value & usb.SIE_SUSPENDED)
+
+    def dpram_updated(self, offset: int, value: int) -> None:
+        """Note a word of the block's memory that the firmware has written."""
+        if offset not in BUFFER_CONTROLS:
+            return
+        now = self.rp2040.core.cycles
+        last, when = self._words.get(offset, (0, 0))
+        self._words[offset] = (value, now)
+        if value & AVAILABLE:
+            if self.rp2040.core.pc < FLASH:
+                pass  # the boot ROM, which runs at 48 MHz
+            elif last != value & ~AVAILABLE or now - when < SETTLE_CYCLES:
+                self.faults.append(f"buffer {offset:#x}: AVAILABLE came with the rest, or too soon")
+            if not offset & 4:
+                self.on_given((offset - 0x80) // 8)
+
+    # --- the host's side -------------------------------------------------------------------------
+
+    def reset_bus(self) -> None:
+        self._asleep_since = None
+        self._toggles.clear()
+        self._flag(usb.SIE_BUS_RESET, usb.SIE_SUSPENDED)
+
+    def suspend(self) -> None:
+        self._asleep_since = self._frame()
+        self._flag(usb.SIE_SUSPENDED, 0)
+
+    def resume(self) -> None:
+        self._asleep_since = None
+        self._flag(usb.SIE_RESUME, usb.SIE_SUSPENDED)
+
+    def setup(self, packet: bytes) -> None:
+        self.rp2040.usb_dpram[:8] = packet
+        self._ep_stall_arm = 0  # section 4.1.2.5.4: a SETUP ends the STALL
+        self._toggles[0] = self._toggles[1] = True
+        resets = packet[1] in (SET_CONFIGURATION, SET_INTERFACE) and packet[0] in (0, 1)
+        if packet[:2] == bytes([2, CLEAR_FEATURE]):
+            self._restart = packet[4] & 0x0F
+        else:
+            self._restart = 1 if resets else None
+        self._flag(usb.SIE_SETUP_REC, 0)
+
+    @property
+    def setup_waits(self) -> bool:
+        return bool(self._sie_status & usb.SIE_SETUP_REC)
+
+    def take(self, endpoint: int) -> bytes | None:
+        """Ask for a packet; None is NAK. Raises `Stall`."""
+        buffer = 2 * endpoint
+        control = self._control(buffer, endpoint)
+        if control is None or not control & AVAILABLE:
+            return None
+        assert control & FULL, f"endpoint {endpoint} gives a buffer that is not full"
+        start = self._start(endpoint)
+        data = bytes(self.rp2040.usb_dpram[start : start + (control & LENGTH)])
+        self._done(buffer, control & ~(AVAILABLE | FULL), bool(control & DATA1))
+        if endpoint == 0 and not data and self._restart:
+            self._toggles[2 * self._restart] = False
+            self._restart = None
+        return data
+
+    def put(self, endpoint: int, data: bytes) -> bool:
+        """Send a packet; False is NAK. Raises `Stall`."""
+        buffer = 2 * endpoint + 1
+        control = self._control(buffer, endpoint)
+        if control is None or not control & AVAILABLE:
+            return False
+        assert not control & FULL and len(data) <= control & LENGTH
+        start = self._start(endpoint)
+        self.rp2040.usb_dpram[start : start + len(data)] = data
+        control = control & ~(AVAILABLE | LENGTH) | FULL | len(data)
+        self._done(buffer, control, bool(control & DATA1))
+        return True
+
+    # --- inside ----------------------------------------------------------------------------------
+
+    def _frame(self) -> int:
+        if self._asleep_since is not None:
+            return self._asleep_since
+        return int(self.rp2040.clock.nanos) // FRAME_NS
+
+    def _flag(self, raised: int, lowered: int) -> None:
+        self._sie_status = self._sie_status & ~lowered | raised
+        self._sie_status_updated()
+
+    def _word(self, offset: int) -> int:
+        return int.from_bytes(self.rp2040.usb_dpram[offset : offset + 4], "little")
+
+    def _control(self, buffer: int, endpoint: int) -> int | None:
+        """The buffer's control word, or None where the endpoint is not open. Raises `Stall`."""
+        control = self._word(0x80 + 4 * buffer)
+        if endpoint and not self._word(4 * buffer) & ENDPOINT_ENABLE:
+            return None
+        armed = endpoint or self._ep_stall_arm >> buffer & 1
+        if control & BUFFER_STALL and armed:
+            raise Stall(f"endpoint {endpoint}")
+        return control
+
+    def _start(self, endpoint: int) -> int:
+        return self._word(8 * endpoint) & 0xFFC0 if endpoint else 0x100
+
+    def _done(self, buffer: int, control: int, data1: bool) -> None:
+        expected = self._toggles.get(buffer, False)
+        assert data1 == expected, f"buffer {buffer} is DATA{data1:d}, the host is at DATA{expected:d}"
+        self._toggles[buffer] = not expected
+        offset = 0x80 + 4 * buffer
+        self.rp2040.usb_dpram[offset : offset + 4] = control.to_bytes(4, "little")
+        if buffer > 1:
+            tells = self._word(4 * buffer) & STATUS_PER_BUFFER
+        else:
+            tells = self._sie_ctrl & usb.SIE_CTRL_EP0_INT_1BUF
+        if tells:
+            self._buff_status |= 1 << buffer
+            self._buff_status_updated()

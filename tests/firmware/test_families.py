@@ -1,0 +1,73 @@
+"""Only the port's folder and the Makefile know the chip: everything else is the same bytes."""
+
+from __future__ import annotations
+
+import pytest
+
+from matrixgen.boards import builtin_names, builtin_profile
+from matrixgen.emit.firmware_view import firmware_view
+from matrixgen.emit.render import firmware_tree
+from matrixgen.model import variants
+from matrixgen.source import read_keyboard
+
+CONTROLLERS = builtin_names()
+
+TEXT = """\
+keyboard "Ferry desk"
+  controller  {controllers}
+
+plate
+  line A B
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on {pins}  A B
+  column c0 on {other_pins}  A
+  column c1 on {last_pins}  B
+
+actions
+  more = hold layer more
+
+layer base
+  B = more
+
+layer more
+  A = Ctrl+1
+"""
+
+
+def trees() -> dict[str, dict[str, bytes]]:
+    profiles = [profile for name in CONTROLLERS if (profile := builtin_profile(name))]
+    free = [[pin.name for pin in profile.free_pins] for profile in profiles]
+    text = TEXT.format(
+        controllers=", ".join(CONTROLLERS),
+        pins=", ".join(pins[0] for pins in free),
+        other_pins=", ".join(pins[1] for pins in free),
+        last_pins=", ".join(pins[2] for pins in free),
+    )
+    keyboard, findings = read_keyboard("ferry.keys", text)
+    assert keyboard is not None, findings
+    return {
+        profile.name: firmware_tree(firmware_view(one, profile))
+        for one, profile in zip(variants(keyboard), profiles, strict=True)
+    }
+
+
+@pytest.mark.parametrize("other", CONTROLLERS)
+def test_engine_usb_and_tables_are_the_same_bytes_for_every_controller(other: str) -> None:
+    made = trees()
+    first = {name: made["atmega32u4"][name] for name in made["atmega32u4"] if _is_common(name)}
+    second = {name: made[other][name] for name in made[other] if _is_common(name)}
+    assert {name.split("/")[0] for name in first} == {"engine", "usb", "tables", "main.c"}
+    assert first == second
+
+
+def test_the_port_differs_between_families_so_the_test_above_can_fail() -> None:
+    made = trees()
+    assert made["atmega32u4"]["port/pins.c"] != made["rp2040"]["port/pins.c"]
+    assert made["atmega32u4"]["port/pins.c"] != made["at90usb1286"]["port/chip.h"]
+
+
+def _is_common(name: str) -> bool:
+    return not name.startswith("port/") and name != "Makefile"
