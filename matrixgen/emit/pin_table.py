@@ -7,6 +7,8 @@ import io
 from dataclasses import dataclass
 
 from matrixgen.boards import Pin, Profile
+from matrixgen.boards.abilities import has_boot_loader
+from matrixgen.emit.boot_loader_ways import boot_loader_ways
 from matrixgen.emit.jinja import environment
 from matrixgen.emit.wire_colours import WireColour, wire_colours
 from matrixgen.model import Axis, Keyboard, Line
@@ -41,6 +43,16 @@ class PinTable:
     def has_suggestions(self) -> bool:
         """Whether any wire's colour is ours, not the file's."""
         return not all(row.wire.from_file for row in self.rows + self.columns)
+
+    @property
+    def has_boot_loader(self) -> bool:
+        """Whether the controller has a boot loader to be entered."""
+        return has_boot_loader(self.profile)
+
+    @property
+    def boot_loader_ways(self) -> tuple[str, ...]:
+        """How the file says that it is entered, a sentence each."""
+        return boot_loader_ways(self.keyboard)
 
     @property
     def second_duties(self) -> tuple[WireRow, ...]:

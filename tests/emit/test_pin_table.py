@@ -5,9 +5,11 @@ import io
 
 import pytest
 
+from matrixgen.boards import builtin_profile
 from matrixgen.emit.jinja import markdown_cell
 from matrixgen.emit.pin_table import CSV_COLUMNS, comma_separated, markdown, pin_table
 from matrixgen.emit.wire_colours import DIGIT_COLOURS
+from matrixgen.source import read_keyboard
 from tests.examples.shipped import NAMES, example
 
 
@@ -79,3 +81,68 @@ def test_the_page_says_which_way_the_band_points() -> None:
 )
 def test_a_key_s_name_is_code_in_markdown_whatever_its_sign(text: str, cell: str) -> None:
     assert markdown_cell(text) == cell
+
+
+# --- how the boot loader is entered ---
+
+ASKED = """\
+  boot-loader hold Esc A `
+  boot-loader double reset
+"""
+PAD = """\
+keyboard "Pad"
+  controller rp2040-40pin
+{asked}
+plate
+  line Esc A `
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on GP2  Esc A `
+  column c0 on GP3  Esc
+  column c1 on GP4  A
+  column c2 on GP5  `
+
+actions
+  update = start boot loader
+  more   = hold layer more
+
+layer base
+  Esc = more
+
+layer more
+  A = {action}
+"""
+
+
+def loading(asked: str, action: str) -> str:
+    """The section of a page on how an image is loaded."""
+    keyboard, found = read_keyboard("pad.keys", PAD.format(asked=asked, action=action))
+    assert keyboard is not None, found
+    profile = builtin_profile(keyboard.controller.text)
+    assert profile is not None
+    return markdown(pin_table(keyboard, profile)).partition("## To load an image\n")[2]
+
+
+def test_the_page_says_each_way_into_the_boot_loader_as_the_file_has_it() -> None:
+    ways = [line for line in loading(ASKED, "update").splitlines() if line.startswith("- ")]
+    assert ways == [
+        "- Hold down `Esc`, `A` and `` ` `` together for one second.",
+        "- Press the reset button twice within half a second.",
+        "- Press `A` while layer `more` is on.",
+    ]
+
+
+def test_the_page_of_a_file_that_asks_for_none_says_so() -> None:
+    section = loading("", "B")
+    assert "The file names no key that starts the boot loader" in section
+    assert "- " not in section
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_page_has_no_gap_of_two_empty_lines_and_one_end(name: str) -> None:
+    shipped = example(name)
+    page = markdown(pin_table(shipped.keyboard, shipped.profile))
+    assert "\n\n\n" not in page
+    assert page.endswith(".\n")

@@ -179,6 +179,15 @@ class AvrBoard:
         """Let the program hang, in an endless jump at an unused flash address."""
         self._board.board_hang(address)
 
+    def plant_boot_loader(self, address: int) -> None:
+        """Put a boot loader there that does nothing, for ever."""
+        self._board.board_plant_loop(address)
+
+    @property
+    def pc(self) -> int:
+        """The address in flash, in bytes, of the next instruction."""
+        return int(self._board.board_pc())
+
     def peek(self, address: int) -> int:
         return int(self._board.board_peek(address))
 

@@ -173,11 +173,17 @@ uint32_t board_pc(void)
     return avr->pc;
 }
 
-/* Stop feeding the watchdog, as a firmware that hangs does: go to an endless jump. */
-void board_hang(uint32_t address)
+/* Put an endless jump at an address: a boot loader that does nothing. */
+void board_plant_loop(uint32_t address)
 {
     avr->flash[address] = 0xFF;
     avr->flash[address + 1] = 0xCF;
+}
+
+/* Stop feeding the watchdog, as a firmware that hangs does: go to an endless jump. */
+void board_hang(uint32_t address)
+{
+    board_plant_loop(address);
     avr->pc = address;
 }
 

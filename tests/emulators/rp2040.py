@@ -11,14 +11,13 @@ from matrixgen.boards import Profile
 from matrixgen.model import Keyboard, matrix_of
 from matrixgen.toolchain import Image
 from tests.emulators.avr import conduction_paths, pin_number
-from tests.emulators.rp2040_chip import ALL_BLOCKS, FLASH, NS_A_CYCLE, make_chip, skip_delays
+from tests.emulators.rp2040_blocks import ALL_BLOCKS, FLASH
+from tests.emulators.rp2040_chip import NS_A_CYCLE, make_chip, skip_delays
 from tests.emulators.rp2040_usb import Cable
 
 HERTZ = 125_000_000
 BOOT_MS = 5
 """The boot ROM and our start take less, since the emulator's crystal is stable at once."""
-
-RAM = 0x20000000
 
 
 class Rp2040Board:
@@ -34,6 +33,7 @@ class Rp2040Board:
         self.share = 1.0
         self.stopped = False  # execute_batch() reads it before each instruction
         self.cable: Cable = self.rp2040.usb_ctrl
+        self._pios, self.rp2040.pio = self.rp2040.pio, []  # unused, but asked at each instruction
         self._alarm = self.clock.create_alarm(self._stop)
         self._slept_before = 0
         self._cycles_before = 0
@@ -68,10 +68,8 @@ class Rp2040Board:
         """Run for so many cycles, give or take an instruction, or until something stops it."""
         self.stopped = False
         self._alarm.schedule(cycles * NS_A_CYCLE)
-        pios, self.rp2040.pio = self.rp2040.pio, []  # nobody uses them, and each turn asks
         while not self.stopped:
             execute_batch(self, 1)
-        self.rp2040.pio = pios
         self._alarm.cancel()
         assert not self.cable.faults, self.cable.faults
         assert not self.complaints, self.complaints
@@ -164,7 +162,9 @@ class Rp2040Board:
 
     def _into_reset(self, enter: Callable[[], None]) -> None:
         self._slept_before, self._cycles_before = self.slept, self.cycles
+        self.rp2040.pio = self._pios
         enter()
+        self.rp2040.pio = []
         self.rp2040.resets.held = ALL_BLOCKS
         self.rp2040.sio.forget()
 

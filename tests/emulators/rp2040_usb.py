@@ -1,8 +1,9 @@
 """The RP2040's USB controller as a device, with a host at the other end that asks when it wants to.
 
-rp2040py's own controller takes a packet as soon as the firmware gives it, and so never answers NAK.
-Here a packet waits in its buffer until the host asks for it. What the datasheet (section 4.1) says the
-controller does to buffers, flags and STALL is done here; what it says of the processor is checked.
+rp2040py's own controller takes a packet as soon as the firmware gives it, and never answers NAK.
+Here a packet waits in its buffer until the host asks for it. What the datasheet (section 4.1) says
+the controller does to buffers, flags and STALL is done here; what it says of the processor is
+checked: AVAILABLE set last, data toggles as the host's.
 """
 
 from __future__ import annotations
@@ -67,9 +68,9 @@ class Cable(usb.RPUSBController):
         last, when = self._words.get(offset, (0, 0))
         self._words[offset] = (value, now)
         if value & AVAILABLE:
-            if self.rp2040.core.pc < FLASH:
-                pass  # the boot ROM, which runs at 48 MHz
-            elif last != value & ~AVAILABLE or now - when < SETTLE_CYCLES:
+            by_rom = self.rp2040.core.pc < FLASH  # which runs at 48 MHz, and needs no pause
+            in_time = last == value & ~AVAILABLE and now - when >= SETTLE_CYCLES
+            if not by_rom and not in_time:
                 self.faults.append(f"buffer {offset:#x}: AVAILABLE came with the rest, or too soon")
             if not offset & 4:
                 self.on_given((offset - 0x80) // 8)
@@ -161,7 +162,9 @@ class Cable(usb.RPUSBController):
 
     def _done(self, buffer: int, control: int, data1: bool) -> None:
         expected = self._toggles.get(buffer, False)
-        assert data1 == expected, f"buffer {buffer} is DATA{data1:d}, the host is at DATA{expected:d}"
+        assert data1 == expected, (
+            f"buffer {buffer} is DATA{data1:d}, the host is at DATA{expected:d}"
+        )
         self._toggles[buffer] = not expected
         offset = 0x80 + 4 * buffer
         self.rp2040.usb_dpram[offset : offset + 4] = control.to_bytes(4, "little")

@@ -1,7 +1,7 @@
 """Every key of every example, closed through its diode on the emulated chip, says what it should.
 
-The chip is libsimavr's ATmega32U4 or AT90USB162; the reports are decoded by hid-tools with the
-descriptor that the chip itself gave. Emulated, not silicon.
+The chip is libsimavr's ATmega32U4 or AT90USB162, or rp2040py's RP2040; the reports are decoded by
+hid-tools with the descriptor that the chip itself gave. Emulated, not silicon.
 """
 
 from __future__ import annotations
@@ -11,12 +11,12 @@ from collections.abc import Iterator
 import pytest
 
 from matrixgen.model import Action, HoldLayer, Keyboard, LatchLayer, Press
-from tests.emulators.avr import AvrBoard, board
+from matrixgen.toolchain import FAMILIES
 from tests.emulators.usb_host import UsbHost
 from tests.examples.decoding import Decoder
-from tests.examples.shipped import COMPILERS, NAMES, example, image
+from tests.examples.shipped import COMPILERS, NAMES, Board, board, example
 
-EVERY = [(name, kind) for name in NAMES for kind in COMPILERS]
+EVERY = [(name, family, kind) for name in NAMES for family in FAMILIES for kind in COMPILERS]
 FIRST_MODIFIER = 0xE0
 
 
@@ -28,7 +28,7 @@ def test_the_examples_are_of_five_kinds_at_least() -> None:
 class Desk:
     """One example on an emulated chip, plugged in, and a person who presses one key at a time."""
 
-    def __init__(self, chip: AvrBoard, keyboard: Keyboard) -> None:
+    def __init__(self, chip: Board, keyboard: Keyboard) -> None:
         self.chip = chip
         self.host = UsbHost(chip)
         self.decoder = Decoder(self.host.enumerate().report)
@@ -47,10 +47,10 @@ class Desk:
 
 @pytest.fixture(scope="module", params=EVERY, ids="-".join)
 def desk(request: pytest.FixtureRequest) -> Iterator[tuple[Desk, Keyboard]]:
-    name, kind = request.param
-    shipped = example(name)
-    with board(image(name, kind), shipped.keyboard, shipped.profile) as chip:
-        yield Desk(chip, shipped.keyboard), shipped.keyboard
+    name, family, kind = request.param
+    keyboard = example(name, family).keyboard
+    with board(name, kind, family) as chip:
+        yield Desk(chip, keyboard), keyboard
 
 
 def usages_of(action: Action) -> set[int]:

@@ -11,10 +11,10 @@ from pathlib import Path
 
 import pytest
 
-from tests.emulators.avr import AvrBoard, board
+from matrixgen.toolchain import FAMILIES, CompilerKind
 from tests.emulators.usb_host import UsbHost
 from tests.examples.fingers import Change, Sequence, sequence
-from tests.examples.shipped import COMPILERS, NAMES, example, image
+from tests.examples.shipped import COMPILERS, NAMES, Board, board, example
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 from tests.firmware.oracle import Oracle
 
@@ -23,7 +23,7 @@ SCANS_A_MS = 3
 
 
 class OnChip:
-    def __init__(self, chip: AvrBoard) -> None:
+    def __init__(self, chip: Board) -> None:
         self.chip = chip
         self.host = UsbHost(chip)
         self.host.enumerate()
@@ -83,18 +83,19 @@ def play(at: OnChip | OnHost | OnPaper, fingers: Sequence) -> list[bytes]:
 
 
 @pytest.mark.parametrize("kind", COMPILERS)
+@pytest.mark.parametrize("family", FAMILIES)
 @pytest.mark.parametrize("name", NAMES)
 def test_chip_host_build_and_model_agree_press_for_press(
-    name: str, kind: str, tmp_path: Path
+    name: str, family: str, kind: CompilerKind, tmp_path: Path
 ) -> None:
-    shipped = example(name)
+    shipped = example(name, family)
     view = host_view(shipped.keyboard)
     on_host = OnHost(HostKeyboard(shared_library(shipped.keyboard, tmp_path), view))
     on_paper = OnPaper(Oracle(shipped.keyboard))
     chance = random.Random(f"{name} {kind}")
     debounce = int(shipped.keyboard.debounce_ms.value)
     told = 0
-    with board(image(name, kind), shipped.keyboard, shipped.profile) as chip:
+    with board(name, kind, family) as chip:
         on_chip = OnChip(chip)
         for number in range(SEQUENCES):
             fingers = sequence(chance, list(view.key_names), debounce)

@@ -8,6 +8,7 @@ from matrixgen.boards.profile import Datasheet, Pin, Profile
 from matrixgen.model import (
     Action,
     Assignment,
+    BootLoader,
     DiodeRule,
     Identity,
     Key,
@@ -71,6 +72,7 @@ def keyboard(
     settle_us: float | None = None,
     name: str = "Test pad",
     maker: str | None = None,
+    hold: Sequence[str] = (),
 ) -> Keyboard:
     """A keyboard whose rows sense and whose columns are driven; None is an empty crossing.
 
@@ -98,6 +100,7 @@ def keyboard(
         tuple(_layer(layer, cells) for layer, cells in layers.items()),
         SourceText("somewhere/test.keys", "", "0" * 64),
         NOWHERE,
+        BootLoader(tuple(map(word, hold))),
     )
 
 

@@ -65,6 +65,7 @@ class HostKeyboard:
         self.c = ctypes.CDLL(str(library))
         self.c.keyboard_step.restype = ctypes.c_bool
         self.c.host_faults.restype = ctypes.c_uint
+        self.c.host_boot_loads.restype = ctypes.c_uint
         self.crossings = {
             view.key_names[key]: (drive, sense)
             for drive, row in enumerate(view.key_at)
@@ -102,6 +103,10 @@ class HostKeyboard:
         length: int = self.c.report_write(ctypes.c_bool(boot), report)
         assert set(report[length:]) == {0xAA}, "bytes past the report were written"
         return bytes(report[:length])
+
+    def boot_loads(self) -> int:
+        """How often the engine left for the boot loader, and was brought back."""
+        return int(self.c.host_boot_loads())
 
     def faults(self) -> int:
         return int(self.c.host_faults())

@@ -16,10 +16,12 @@ from matrixgen.model import (
     Keyboard,
     LatchLayer,
     Press,
+    StartBootLoader,
     matrix_of,
 )
 
 QUEUE_ROOM = 16
+HOLD_MS = 1000
 ERROR_ROLL_OVER = 0x01
 
 
@@ -47,6 +49,9 @@ class Oracle:
     told: bytes | None = None
     told_boot: bool = False
     doubtful: bool = False
+
+    last_apart: int = 0
+    boot_loads: int = 0
 
     def __post_init__(self) -> None:
         crossings = matrix_of(self.keyboard).crossings
@@ -86,6 +91,14 @@ class Oracle:
         self.queue.append((key, down))
         return True
 
+    def watch_combination(self) -> None:
+        """Where the keys that start the boot loader are down, see how long they have been."""
+        hold = [word.text for word in self.keyboard.boot_loader.hold]
+        if not hold or not all(self.contacts[key].accepted for key in hold):
+            self.last_apart = self.now_ms
+        elif self.now_ms - self.last_apart >= HOLD_MS:
+            self.boot_loads += 1
+
     # --- the actions ---
 
     def layers_on(self) -> list[str]:
@@ -105,6 +118,8 @@ class Oracle:
         self.held[key] = action
         if isinstance(action, LatchLayer):
             self.latched ^= {action.layer}
+        elif isinstance(action, StartBootLoader):
+            self.boot_loads += 1
         return True
 
     # --- the reports ---
@@ -136,6 +151,7 @@ class Oracle:
 
     def step(self) -> bool:
         pressed = self.scan()
+        self.watch_combination()
         if not self.is_open:
             while self._next_event():
                 pass

@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-from matrixgen.model import Action, HoldLayer, Keyboard, LatchLayer, Nothing, Press
+from matrixgen.model import (
+    Action,
+    HoldLayer,
+    Keyboard,
+    LatchLayer,
+    Nothing,
+    Press,
+    StartBootLoader,
+)
 from tests.firmware.build_model import keyboard
 
 LEFT_CTRL, LEFT_SHIFT = 0x01, 0x02
@@ -42,6 +50,17 @@ def small_pad() -> Keyboard:
         "Sym": HoldLayer("symbols"),
     }
     return keyboard(rows, {"base": base, "symbols": symbols, "numbers": numbers})
+
+
+def loader_pad() -> Keyboard:
+    """Twelve sensed rows; A, B and Z start the boot loader together, and B on a layer alone."""
+    rows: list[list[str | None]] = [["A", "B"], *([f"F{row}", None] for row in range(10))]
+    rows.append(["More", "Z"])
+    names = [name for row in rows for name in row if name]
+    base: dict[str, Action] = {name: Press(0x04 + place) for place, name in enumerate(names)}
+    base["More"] = HoldLayer("more")
+    upper: dict[str, Action] = {"B": StartBootLoader(), "F3": StartBootLoader()}
+    return keyboard(rows, {"base": base, "more": upper}, hold=("A", "B", "Z"))
 
 
 def square_board(layers: int = 4) -> Keyboard:

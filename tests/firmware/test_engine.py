@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
-from tests.firmware.pads import LEFT_CTRL, LEFT_SHIFT, small_pad, square_board
+from tests.firmware.pads import LEFT_CTRL, LEFT_SHIFT, loader_pad, small_pad, square_board
 
 DEBOUNCE_MS = 5
 
@@ -22,6 +22,19 @@ def square_library(tmp_path_factory):
     return HostKeyboard(
         shared_library(square_board(), tmp_path_factory.mktemp("board")), host_view(square_board())
     )
+
+
+@pytest.fixture(scope="module")
+def loader_library(tmp_path_factory):
+    return HostKeyboard(
+        shared_library(loader_pad(), tmp_path_factory.mktemp("loader")), host_view(loader_pad())
+    )
+
+
+@pytest.fixture
+def loader(loader_library):
+    loader_library.restart()
+    return loader_library
 
 
 @pytest.fixture
@@ -159,6 +172,76 @@ def test_a_latched_layer_lies_on_top_of_a_held_one_and_goes_with_the_second_pres
     press(pad, "Num")
     release(pad, "Num")
     assert press(pad, "A") == [any_number(0, 0x04)]
+
+
+# --- the boot loader ---
+
+
+def test_keys_held_together_start_the_boot_loader_after_one_second(loader) -> None:
+    press(loader, "A", "Z")
+    loader.advance(700)
+    loader.step()
+    press(loader, "B")
+    loader.advance(999)
+    loader.step()
+    assert loader.boot_loads() == 0
+    loader.advance(1)
+    loader.step()
+    assert loader.boot_loads() == 1
+
+
+def test_other_keys_make_no_difference_and_a_missing_one_does(loader) -> None:
+    press(loader, "A", "B", "F1", "F2")
+    loader.advance(5000)
+    loader.step()
+    assert loader.boot_loads() == 0
+    press(loader, "Z")
+    loader.advance(1000)
+    loader.step()
+    assert loader.boot_loads() == 1
+
+
+def test_a_release_starts_the_second_anew(loader) -> None:
+    press(loader, "A", "B", "Z")
+    loader.advance(990)
+    release(loader, "B")
+    press(loader, "B")
+    loader.advance(999)
+    loader.step()
+    assert loader.boot_loads() == 0
+
+
+def test_the_keys_work_while_no_host_takes_reports_and_type_as_ever(loader) -> None:
+    assert press(loader, "A") == [any_number(0, 0x04)]
+    loader.close("B", True)
+    loader.step()  # given, and never taken
+    loader.close("Z", True)
+    loader.step()
+    loader.advance(1000)
+    loader.step()
+    assert loader.boot_loads() == 1
+
+
+def test_the_clock_may_wrap_while_the_keys_are_held(loader) -> None:
+    loader.advance(0xFE00)
+    loader.step()
+    press(loader, "A", "B", "Z")
+    loader.advance(999)
+    loader.step()
+    assert loader.boot_loads() == 0
+    loader.advance(1)
+    loader.step()
+    assert loader.boot_loads() == 1
+
+
+def test_an_action_starts_the_boot_loader_at_its_press_and_only_on_its_layer(loader) -> None:
+    press(loader, "F3")
+    release(loader, "F3")
+    assert loader.boot_loads() == 0
+    assert press(loader, "More", "F3") == [None, None]
+    assert loader.boot_loads() == 1
+    assert release(loader, "F3", "More") == [None, None]
+    assert loader.boot_loads() == 1
 
 
 # --- the boot report, HID 1.11 appendices B.1 and C ---

@@ -13,12 +13,13 @@ from hypothesis import strategies as st
 from matrixgen.model import Keyboard
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 from tests.firmware.oracle import Oracle
-from tests.firmware.pads import huge_board, small_pad, square_board
+from tests.firmware.pads import huge_board, loader_pad, small_pad, square_board
 
 BOARDS: dict[str, Callable[[], Keyboard]] = {
     "small": small_pad,
     "square": square_board,
     "huge": huge_board,
+    "loader": loader_pad,
 }
 
 
@@ -54,6 +55,7 @@ class Pair:
         assert self.engine.step() == self.oracle.step()
         for boot in (False, True):
             assert self.engine.current(boot=boot) == self.oracle.report(boot)
+        assert self.engine.boot_loads() == self.oracle.boot_loads
 
     def take(self) -> bytes | None:
         report = self.engine.take()

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 import pytest
 
 from matrixgen.emit.c_names import c_comment, usb_string
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.settling import settle_us
 from matrixgen.model import Press, matrix_of
+from matrixgen.model.record import changed
 from tests.firmware.build_model import keyboard, profile
 from tests.firmware.host_build import host_view
 from tests.firmware.pads import small_pad
@@ -38,7 +37,7 @@ def test_a_pin_s_port_and_bit_come_from_its_name() -> None:
 
 def test_a_pin_called_by_its_board_s_label_is_emitted_by_the_chip_s_name() -> None:
     pins = tuple(
-        dataclasses.replace(pin, label=pin.name, name=f"GP{number}")
+        changed(pin, label=pin.name, name=f"GP{number}")
         for number, pin in enumerate(profile().pins)
     )
     drives = firmware_view(small_pad(), profile(pins=pins), port="host").drives

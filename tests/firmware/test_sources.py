@@ -18,13 +18,13 @@ from tests.firmware.host_build import (
     sources,
     write_tree,
 )
-from tests.firmware.pads import huge_board, small_pad, square_board
+from tests.firmware.pads import huge_board, loader_pad, small_pad, square_board
 
 SOAK = Path(__file__).with_name("soak.c")
 
 
 @pytest.mark.parametrize("compiler", COMPILERS)
-@pytest.mark.parametrize("board", [small_pad, huge_board])
+@pytest.mark.parametrize("board", [small_pad, huge_board, loader_pad])
 def test_a_long_random_run_is_clean_under_the_sanitizers(board, compiler, tmp_path) -> None:
     tree = write_tree(firmware_tree(host_view(board())), tmp_path)
     files = [*sources(tree, with_usb=False), SOAK]

@@ -4,7 +4,7 @@ import hashlib
 
 import pytest
 
-from matrixgen.model import HoldLayer, LatchLayer, Nothing, Press
+from matrixgen.model import BootLoader, HoldLayer, LatchLayer, Nothing, Press, Span, StartBootLoader
 from matrixgen.source import Limits, read_keyboard
 from tests.language.whole import WHOLE, completed
 
@@ -197,3 +197,28 @@ def test_a_broken_block_takes_its_lines_along_and_says_so_once():
 def test_many_broken_lines_are_reported_up_to_the_limit():
     text = WHOLE + "  row\n" * 300
     assert slugs_of(text) == ["syntax"] * Limits().syntax_mistakes
+
+
+def test_the_ways_into_the_boot_loader_are_in_the_model_with_their_places():
+    settings = "  controller stick-32u4\n  boot-loader double reset\n  boot-loader hold B A\n"
+    text = completed(f'keyboard "A"\n{settings}')
+    keyboard, found = read_keyboard("boot.keys", text)
+    assert found == []
+    asked = keyboard.boot_loader
+    assert [word.text for word in asked.hold] == ["B", "A"]
+    line = text.splitlines().index("  boot-loader hold B A") + 1
+    assert asked.hold_span == Span("boot.keys", line, 3, line, 23)
+    assert asked.double_reset == Span("boot.keys", line - 1, 3, line - 1, 27)
+
+
+def test_the_boot_loader_is_not_entered_where_the_file_does_not_ask():
+    keyboard, _ = read_keyboard("boot.keys", completed(""))
+    assert keyboard.boot_loader == BootLoader()
+    assert keyboard.controllers == (keyboard.controller,)
+
+
+def test_an_action_starts_the_boot_loader():
+    text = completed("actions\n  update = start boot loader\n\nlayer base\n  A = update\n")
+    keyboard = keyboard_of(text)
+    assert keyboard.actions[0].action == StartBootLoader()
+    assert keyboard.layers[0].cells[0].action == StartBootLoader()

@@ -1,5 +1,6 @@
 /*
  * Pressing reset twice within half a second enters the boot loader, where DOUBLE_RESET asks for it.
+ * Plugging it in counts as the first press.
  */
 #ifndef DOUBLE_RESET_H
 #define DOUBLE_RESET_H

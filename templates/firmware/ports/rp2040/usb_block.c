@@ -22,10 +22,10 @@ enum { CONTROL_BYTES_AT = 0x100, ENDPOINT_BYTES_AT = 0x180, ROOM = 64 };
 
 _Static_assert(CONTROL_PACKET <= ROOM && ENDPOINT_PACKET <= ROOM, "a packet is one buffer");
 
-static uint32_t given;     /* bit n: buffer n is the controller's */
+static uint32_t given;      /* bit n: buffer n is the controller's */
 static uint32_t next_data1; /* bit n: its next packet is DATA1     */
 static bool bus_sleeps;
-static uint32_t last_frame; /* the frame in which it fell asleep   */
+static uint32_t last_frame; /* the one in which the bus fell asleep */
 
 /* --- buffers ------------------------------------------------------------------------------- */
 

@@ -1,0 +1,28 @@
+"""How the boot loader is entered on a keyboard, in words for whoever has an image to load."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from matrixgen.emit.jinja import markdown_cell
+from matrixgen.model import BASE, Keyboard, StartBootLoader
+
+
+def boot_loader_ways(keyboard: Keyboard) -> tuple[str, ...]:
+    """Return a sentence, in Markdown, for each way that the file asks for."""
+    return tuple(_ways(keyboard))
+
+
+def _ways(keyboard: Keyboard) -> Iterator[str]:
+    asked = keyboard.boot_loader
+    if asked.hold:
+        *most, last = (markdown_cell(word.text) for word in asked.hold)
+        yield f"Hold down {', '.join(most)} and {last} together for one second."
+    if asked.double_reset:
+        yield "Press the reset button twice within half a second."
+    for layer in keyboard.layers:
+        for cell in layer.cells:
+            if isinstance(cell.action, StartBootLoader):
+                key, name = markdown_cell(cell.key.text), layer.name.text
+                on = "" if name == BASE else f" while layer {markdown_cell(name)} is on"
+                yield f"Press {key}{on}."
