@@ -12,7 +12,7 @@ from matrixgen.cli.build_report import notes, told
 from matrixgen.cli.check import exit_status, for_people
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.emit.output_folder import FolderRefused, write_folder
-from matrixgen.jobs.build import Built, build_keyboard
+from matrixgen.jobs.build import build_keyboard
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, Examined, Variant, examine
 from matrixgen.jobs.images import CompilerMissing, CompilerRefused
 from matrixgen.model import Diagnostic

@@ -1,29 +1,41 @@
-"""What the firmware costs on the emulated chip: `python -m tests.bench.chip`.
+"""What the firmware costs on the emulated chips: `python -m tests.bench.chip`.
 
-An 8 x 8 matrix, 64 keys, 4 layers, ATmega32U4 at 16 MHz on libsimavr, by both compilers. Times are
-counted in cycles of the emulated chip, not of silicon. References in the same run: the part of a
-scan that is spent waiting for the lines to settle, which no firmware can save, and a USB frame of
-1,000 us, the shortest time in which a full-speed host asks for a report (USB 2.0 section 5.7.4).
+An 8 x 8 matrix, 64 keys, 4 layers, by both compilers: on libsimavr's ATmega32U4 at 16 MHz and on
+rp2040py's RP2040 at 125 MHz. Times are counted in cycles of the emulated chip, not of silicon.
+References in the same run: the part of a scan that is spent waiting for the lines to settle, which
+no firmware can save, and a USB frame of 1,000 us, the shortest time in which a full-speed host asks
+for a report (USB 2.0 section 5.7.4).
 """
 
 from __future__ import annotations
 
 import random
 import statistics
+from dataclasses import dataclass
 
 from matrixgen.boards import Profile, builtin_profile
 from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.emit.render import firmware_tree
 from matrixgen.model import Keyboard
 from matrixgen.source import read_keyboard
-from matrixgen.toolchain import Image, build, find_compiler
+from matrixgen.toolchain import FAMILIES, CompilerKind, Image, build, find_compiler
 from tests.bench.synthetic import keyboard_text
-from tests.emulators.avr import AvrBoard, board
+from tests.emulators.avr.board import AvrBoard
+from tests.emulators.avr.board import board as avr_board
+from tests.emulators.rp2040.board import Rp2040Board
+from tests.emulators.rp2040.board import board as rp2040_board
 from tests.emulators.usb_host import UsbHost
 from tests.examples.shipped import COMPILERS
 
-DRIVEN = ["PF0", "PF1", "PF4", "PF5", "PF6", "PF7", "PC6", "PC7"]
-SENSED = ["PB0", "PB1", "PB2", "PB3", "PD0", "PD1", "PD4", "PD5"]
+BOARDS = {"avr": avr_board, "rp2040": rp2040_board}
+PINS = {
+    "atmega32u4": [
+        *("PF0", "PF1", "PF4", "PF5", "PF6", "PF7", "PC6", "PC7"),
+        *("PB0", "PB1", "PB2", "PB3", "PD0", "PD1", "PD4", "PD5"),
+    ],
+    "rp2040": [f"GPIO{number}" for number in range(16)],
+}
+PHASES = {"avr": 1000, "rp2040": 200}
 LAYERS = """
 layer one
   K0 = F1  K1 = Shift+1  K2 = Ctrl+C
@@ -36,12 +48,26 @@ actions
   latch-two   = latch layer two
   latch-three = latch layer three
 """
-PHASES = 1000
-CYCLES_A_US = 16
+TIMES = f"{'loop':>6} {'median':>7} {'worst':>6}"
+KEYS = [f"K{number}" for number in range(61)]
 
 
-def sixty_four_keys() -> Keyboard:
-    text = keyboard_text(8, 8, DRIVEN + SENSED) + LAYERS
+@dataclass(frozen=True)
+class Row:
+    """One line of the table; times in us."""
+
+    title: str
+    flash: int
+    ram: int
+    scan: float
+    settling: int
+    turn: float
+    median: float
+    worst: float
+
+
+def sixty_four_keys(controller: str) -> Keyboard:
+    text = keyboard_text(8, 8, PINS[controller]).replace("atmega32u4", controller) + LAYERS
     text = text.replace("K61 = J", "K61 = hold-one").replace("K62 = K", "K62 = latch-two")
     keyboard, findings = read_keyboard("bench.keys", text.replace("K63 = L", "K63 = latch-three"))
     assert keyboard is not None, findings
@@ -49,16 +75,15 @@ def sixty_four_keys() -> Keyboard:
     return keyboard
 
 
-def compiled(view: FirmwareView, kind: str) -> Image:
-    compiler = find_compiler("gcc" if kind == "gcc" else "clang")
+def compiled(view: FirmwareView, kind: CompilerKind) -> tuple[str, Image]:
+    compiler = find_compiler(kind, FAMILIES[view.port])
     assert compiler is not None
     made = build(firmware_tree(view), view.chip, compiler)
     assert isinstance(made, Image), made.output
-    print(f"\n{compiler.title}: {made.flash_used:,} B of flash, {made.ram_used} B of RAM")
-    return made
+    return compiler.title, made
 
 
-def latencies(chip: AvrBoard, keys: list[str]) -> list[float]:
+def latencies(chip: AvrBoard | Rp2040Board, phases: int) -> list[float]:
     """Return, in us, the time from a switch's closure to its report in the endpoint, many times."""
     host = UsbHost(chip)
     host.enumerate()
@@ -66,41 +91,54 @@ def latencies(chip: AvrBoard, keys: list[str]) -> list[float]:
     host.poll(5)
     chance = random.Random(1)
     taken = []
-    for _ in range(PHASES):
-        chip.run(chance.randrange(16_000, 48_000))
-        key = chance.choice(keys)
-        chip.close_key(key)
+    for _ in range(phases):
+        chip.run(chance.randrange(chip.cycles_per_ms))
+        key = chance.choice(KEYS)
         before = chip.cycles
+        chip.close_key(key)
         armed = chip.until_report()
         assert armed is not None
-        taken.append((armed - before) / CYCLES_A_US)
-        host.poll(3)
+        taken.append((armed - before) * 1000 / chip.cycles_per_ms)
+        host.poll(1)
         chip.open_key(key)
-        host.poll(10)
+        host.poll(8)
     return taken
 
 
-def measure(keyboard: Keyboard, profile: Profile, view: FirmwareView, kind: str) -> None:
-    made = compiled(view, kind)
-    with board(made, keyboard, profile) as chip:
-        taken = sorted(latencies(chip, [f"K{number}" for number in range(61)]))
-        scan, turn = (cycles / CYCLES_A_US for cycles in chip.scan_cycles(keyboard, profile))
-    settling = view.settle_us * len(view.drives)
-    print(f"  whole scan                   {scan:6.1f} us, of which settling {settling} us")
-    print(f"  one turn of the main loop    {turn:6.1f} us")
-    print(f"  closure to report, median    {statistics.median(taken):6.1f} us")
-    print(f"  closure to report, worst     {taken[-1]:6.1f} us of {PHASES:,} random phases")
-    print("  a USB frame                  1000.0 us")
+def measured(keyboard: Keyboard, profile: Profile, kind: CompilerKind) -> Row:
+    view = firmware_view(keyboard, profile)
+    title, made = compiled(view, kind)
+    with BOARDS[view.port](made, keyboard, profile) as chip:
+        taken = latencies(chip, PHASES[view.port])
+        scan, turn = (
+            cycles * 1000 / chip.cycles_per_ms for cycles in chip.scan_cycles(keyboard, profile)
+        )
+    settling = view.settle_us * (len(view.drives) - 1)  # the last line's is not in a scan's time
+    median = statistics.median(taken)
+    return Row(title, made.flash_used, made.ram_used, scan, settling, turn, median, max(taken))
+
+
+def show(controller: str, row: Row) -> None:
+    print(
+        f"{controller:<11} {row.title:<26} {row.flash:>6,} {row.ram:>5} "
+        f"{row.scan:>6.1f} {row.settling:>9} {row.turn:>6.1f} {row.median:>7.1f} {row.worst:>6.1f}"
+    )
 
 
 def main() -> None:
-    profile = builtin_profile("atmega32u4")
-    assert profile is not None
-    keyboard = sixty_four_keys()
-    view = firmware_view(keyboard, profile)
-    print("8 x 8 matrix, 64 keys, 4 layers, ATmega32U4 at 16 MHz, emulated")
-    for kind in COMPILERS:
-        measure(keyboard, profile, view, kind)
+    print("8 x 8 matrix, 64 keys, 4 layers; emulated. Flash and RAM in bytes, times in us")
+    print(f"{'':<46} {'':>5} {'whole':>6} {'of which':>9} {'main':>6}  closure to report")
+    print(
+        f"{'chip':<11} {'compiler':<26} {'flash':>6} {'RAM':>5} {'scan':>6} {'settling':>9} "
+        + TIMES
+    )
+    for controller in PINS:
+        profile = builtin_profile(controller)
+        assert profile is not None
+        for kind in COMPILERS:
+            show(controller, measured(sixty_four_keys(controller), profile, kind))
+    phases = " and ".join(f"{number:,} ({name})" for name, number in PHASES.items())
+    print(f"closures at random phases: {phases}; a USB frame is 1,000 us")
 
 
 if __name__ == "__main__":

@@ -20,13 +20,14 @@ from matrixgen.model import Keyboard, Line, Word, variants
 from matrixgen.model.record import changed
 from matrixgen.source import read_keyboard
 from matrixgen.toolchain import FAMILIES, CompilerKind, Image, build, find_compiler
-from tests.emulators import avr, rp2040
+from tests.emulators.avr import board as avr
+from tests.emulators.rp2040 import board as rp2040
 from tests.emulators.usb_host import Transport
 
 FOLDER = Path(__file__).parents[2] / "examples"
 NAMES = tuple(sorted(path.stem for path in FOLDER.glob("*/*.keys")))
 COMPILERS: tuple[CompilerKind, CompilerKind] = ("gcc", "clang")
-TURNS_A_MS = 3
+TURNS_A_MS = 2
 """How many turns of its main loop the RP2040's core is given each millisecond, to save time."""
 
 BARE_CHIPS = {"avr": "atmega32u4", "rp2040": "rp2040"}

@@ -12,7 +12,7 @@ from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.render import firmware_tree
 from matrixgen.model import Keyboard
 from matrixgen.toolchain import CompilerKind, Image, build, find_compiler
-from tests.emulators.avr import AvrBoard, board
+from tests.emulators.avr.board import AvrBoard, board
 from tests.emulators.keyboards import profile, square
 from tests.emulators.usb_host import Descriptors, UsbHost
 

@@ -7,7 +7,7 @@ import pytest
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.render import firmware_tree
 from matrixgen.toolchain import Image, build, find_compiler
-from tests.emulators.avr import board
+from tests.emulators.avr.board import board
 from tests.emulators.keyboards import profile, square
 from tests.emulators.usb_host import UsbHost, string_of
 

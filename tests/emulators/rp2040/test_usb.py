@@ -10,11 +10,11 @@ from types import ModuleType
 
 import pytest
 
-from tests.emulators import test_enumeration, test_hid_requests, test_standard_requests
-from tests.emulators.conftest import Desk
+from tests.emulators.avr import test_enumeration, test_hid_requests, test_standard_requests
+from tests.emulators.avr.conftest import Desk
 from tests.emulators.keyboards import profile, square
-from tests.emulators.rp2040 import board
-from tests.emulators.rp2040_build import CONTROLLER, KINDS, built
+from tests.emulators.rp2040.board import board
+from tests.emulators.rp2040.builds import CONTROLLER, KINDS, built
 from tests.emulators.usb_host import UsbHost
 
 SHARE = 0.15

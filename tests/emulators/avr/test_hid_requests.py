@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from tests.emulators.conftest import Desk
-from tests.emulators.test_enumeration import any_number_report
+from tests.emulators.avr.conftest import Desk
+from tests.emulators.avr.test_enumeration import any_number_report
 
 OF_INTERFACE, TO_INTERFACE = 0xA1, 0x21
 GET_REPORT, GET_IDLE, GET_PROTOCOL = 1, 2, 3

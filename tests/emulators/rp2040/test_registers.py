@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 from rp2040py import irq, sio
 from rp2040py.peripherals import clocks, ppb, psm, reset, timer, usb, watchdog, xosc
 
-HEADER = Path(__file__).parents[2] / "templates/firmware/ports/rp2040/registers.h"
+from matrixgen.resources import resource
+
+HEADER = resource("templates") / "firmware" / "ports" / "rp2040" / "registers.h"
 USB, RESETS, PSM, CLOCKS = 0x50110000, 0x4000C000, 0x40010000, 0x40008000
 XOSC, WATCHDOG, TIMER, SIO, NVIC = 0x40024000, 0x40058000, 0x40054000, 0xD0000000, 0xE000E000
 

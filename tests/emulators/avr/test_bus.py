@@ -8,8 +8,8 @@ follows the datasheet, not that silicon does.
 from __future__ import annotations
 
 from matrixgen.toolchain import AVR
-from tests.emulators.conftest import Desk
-from tests.emulators.test_enumeration import any_number_report
+from tests.emulators.avr.conftest import Desk
+from tests.emulators.avr.test_enumeration import any_number_report
 
 SET_FEATURE, REMOTE_WAKEUP = 3, 1
 PLLCSR, USBCON, FRZCLK = 0x49, 0xD8, 0x20

@@ -6,7 +6,7 @@ import struct
 
 from hidtools.hid import ReportDescriptor
 
-from tests.emulators.conftest import Desk
+from tests.emulators.avr.conftest import Desk
 from tests.emulators.usb_host import string_of
 
 

@@ -18,8 +18,8 @@ from matrixgen.emit.render import firmware_tree
 from matrixgen.model import BootLoader, Keyboard, StartBootLoader
 from matrixgen.model.record import changed
 from matrixgen.toolchain import CompilerKind, Image, build, find_compiler
-from tests.emulators.avr import AvrBoard, board
-from tests.emulators.conftest import BUILDS
+from tests.emulators.avr.board import AvrBoard, board
+from tests.emulators.avr.conftest import BUILDS
 from tests.emulators.keyboards import profile, square, word
 from tests.emulators.usb_host import UsbHost
 

@@ -8,8 +8,8 @@ import pytest
 
 from matrixgen.model import Axis, Keyboard
 from tests.emulators.keyboards import key_name, profile, square
-from tests.emulators.rp2040 import Rp2040Board, board
-from tests.emulators.rp2040_build import CONTROLLER, KINDS, built, compiled, tree_of
+from tests.emulators.rp2040.board import Rp2040Board, board
+from tests.emulators.rp2040.builds import CONTROLLER, KINDS, built, compiled, tree_of
 from tests.emulators.usb_host import UsbHost
 
 SIZE = 3

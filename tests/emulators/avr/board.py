@@ -31,7 +31,7 @@ def _library() -> Path:
     atexit.register(shutil.rmtree, folder, ignore_errors=True)
     library = folder / "board.so"
     command = ["gcc", "-std=gnu11", "-O2", "-Wall", "-Werror", "-shared", "-fPIC"]
-    command += [str(HERE / "avr_board.c"), "-o", str(library), "-lsimavr"]
+    command += [str(HERE / "board.c"), "-o", str(library), "-lsimavr"]
     subprocess.run(command, check=True)
     return library
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.emulators.conftest import Desk
+from tests.emulators.avr.conftest import Desk
 from tests.emulators.usb_host import Stall
 
 TO_DEVICE, TO_INTERFACE, TO_ENDPOINT = 0x00, 0x01, 0x02

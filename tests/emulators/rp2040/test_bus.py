@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import pytest
 
-from tests.emulators.conftest import Desk
-from tests.emulators.test_bus import (  # noqa: F401
+from tests.emulators.avr.conftest import Desk
+from tests.emulators.avr.test_bus import (  # noqa: F401
     allow_wake_up,
     test_a_bus_reset_wakes_a_suspended_keyboard,
     test_a_key_does_not_wake_a_host_that_has_not_allowed_it,
@@ -19,8 +19,8 @@ from tests.emulators.test_bus import (  # noqa: F401
     test_the_host_is_not_woken_before_the_bus_was_idle_for_5_ms,
     test_the_watchdog_is_fed_awake_and_asleep,
 )
-from tests.emulators.test_enumeration import any_number_report
-from tests.emulators.test_rp2040_usb import desk  # noqa: F401
+from tests.emulators.avr.test_enumeration import any_number_report
+from tests.emulators.rp2040.test_usb import desk  # noqa: F401
 
 
 @pytest.mark.parametrize("is_level", [False, True])
