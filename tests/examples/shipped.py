@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Protocol
 
 from matrixgen.boards import Profile, builtin_profile, load_profile
+from matrixgen.boards.abilities import abilities
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.render import firmware_tree
 from matrixgen.model import Keyboard, Line, Word, variants
@@ -70,7 +71,11 @@ def _soldered_anew(keyboard: Keyboard, chip: str) -> tuple[Keyboard, Profile]:
     lines = tuple(_onto(line, pins) for line in keyboard.wiring.lines)
     controller = Word(chip, keyboard.controller.span)
     wiring = changed(keyboard.wiring, lines=lines)
-    return changed(keyboard, controller=controller, wiring=wiring), profile
+    loader = keyboard.boot_loader
+    if not abilities(profile).double_reset:
+        loader = changed(loader, double_reset=None)
+    made = changed(keyboard, controller=controller, wiring=wiring, boot_loader=loader)
+    return made, profile
 
 
 def _onto(line: Line, pins: Iterator[str]) -> Line:

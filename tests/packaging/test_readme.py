@@ -10,9 +10,11 @@ import pytest
 from matrixgen.boards import builtin_names, builtin_profile
 from matrixgen.cli.commands import COMMANDS
 from matrixgen.cli.main import main
+from tests.examples.shipped import NAMES, example
 
 CHECKOUT = Path(__file__).parents[2]
 README = (CHECKOUT / "README.md").read_text("utf-8")
+EXAMPLES = (CHECKOUT / "examples" / "README.md").read_text("utf-8")
 
 
 def fenced(text: str) -> list[str]:
@@ -57,8 +59,13 @@ def test_the_board_table_is_what_the_profiles_say() -> None:
     assert found == said
 
 
-@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md", "grammar/README.md"])
+@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md", "grammar/README.md", "examples/README.md"])
 def test_every_file_that_a_page_links_to_is_there(page: str) -> None:
     text = (CHECKOUT / page).read_text("utf-8")
     for target in re.findall(r"\]\(([^)#]+)\)", text):
         assert ((CHECKOUT / page).parent / target).exists(), target
+
+
+def test_every_example_has_its_row_with_the_number_of_its_keys() -> None:
+    rows = re.findall(r"^\| \[([\w-]+)\]\([^)]+\) \| (\d+) \|", EXAMPLES, re.MULTILINE)
+    assert sorted(rows) == [(name, str(len(example(name).keyboard.keys))) for name in NAMES]
