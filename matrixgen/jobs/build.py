@@ -17,10 +17,9 @@ from matrixgen.jobs.images import (
     compiler_for,
     image_facts,
     image_files,
-    overrun_findings,
 )
 from matrixgen.model import Diagnostic, Keyboard
-from matrixgen.toolchain import FAMILIES
+from matrixgen.toolchain import FAMILIES, Image
 from matrixgen.toolchain.problems import controller_without_firmware
 
 
@@ -54,9 +53,9 @@ def build_keyboard(keyboard: Keyboard, profile: Profile, name: str, wanted: Want
     files["pins.csv"] = comma_separated(table).encode()
     facts = None
     if compiler := compiler_for(family, wanted):
-        image = compiled(tree, view.chip, compiler)
-        if findings := overrun_findings(image, keyboard, profile):
-            return Built(table, {}, None, findings)
+        image = compiled(tree, keyboard, profile, compiler)
+        if not isinstance(image, Image):
+            return Built(table, {}, None, image)
         images = image_files(image, name)
         facts = image_facts(image, tuple(images), compiler, profile)
         files |= images

@@ -7,7 +7,7 @@ from typing import Literal
 
 from matrixgen.boards import Profile
 from matrixgen.emit.manifest import ImageFacts
-from matrixgen.model import Diagnostic, Keyboard, Note
+from matrixgen.model import Diagnostic, Keyboard, Note, Problem
 from matrixgen.toolchain import (
     Budget,
     BuildFailure,
@@ -15,6 +15,7 @@ from matrixgen.toolchain import (
     Family,
     Image,
     ImageKind,
+    Memory,
     build,
     find_compiler,
     overruns,
@@ -26,7 +27,10 @@ from matrixgen.toolchain.problems import image_over_flash, variables_over_ram
 Wanted = Literal["gcc", "clang", "none"] | None
 """The compiler that the user asks for; None is the first at hand, "none" is sources only."""
 
-OVERRUN_PROBLEMS = {"flash": image_over_flash.PROBLEM, "RAM": variables_over_ram.PROBLEM}
+OVERRUN_PROBLEMS: dict[Memory, Problem] = {
+    "flash": image_over_flash.PROBLEM,
+    "RAM": variables_over_ram.PROBLEM,
+}
 
 
 class CompilerMissing(Exception):
@@ -60,12 +64,23 @@ def compiler_for(family: Family, wanted: Wanted) -> Compiler | None:
     return found
 
 
-def compiled(tree: Mapping[str, bytes], chip: str, compiler: Compiler) -> Image:
-    """Return the image of a firmware tree. Raises `CompilerRefused`, and `OSError`."""
-    made = build(tree, chip, compiler)
-    if isinstance(made, BuildFailure):
+def compiled(
+    tree: Mapping[str, bytes], keyboard: Keyboard, profile: Profile, compiler: Compiler
+) -> Image | tuple[Diagnostic, ...]:
+    """Return the image of a firmware tree, or a finding for each memory that it overruns.
+
+    Raises `CompilerRefused` where the compiler fails for another reason, and `OSError`.
+    """
+    made = build(tree, profile.chip.lower(), compiler)
+    if isinstance(made, Image):
+        return _overrun_findings(made, keyboard, profile) or made
+    if not made.overflows:
         raise CompilerRefused(made)
-    return made
+    name = profile.name
+    return tuple(
+        _overrun(memory, keyboard, f"more {memory} than `{name}` has at all")
+        for memory in made.overflows
+    )
 
 
 def image_files(image: Image, name: str) -> dict[str, bytes]:
@@ -86,16 +101,24 @@ def image_facts(
     return ImageFacts(files, title, image.flash_used, budget.flash, image.ram_used, budget.ram)
 
 
-def overrun_findings(image: Image, keyboard: Keyboard, profile: Profile) -> tuple[Diagnostic, ...]:
-    """Return a finding for each memory that the image needs more of than the controller has."""
+def _overrun_findings(image: Image, keyboard: Keyboard, profile: Profile) -> tuple[Diagnostic, ...]:
+    """Return a finding for each memory that the image needs more of than it may take."""
     return tuple(
-        OVERRUN_PROBLEMS[over.memory].at(
-            keyboard.controller.span,
-            f"the firmware needs {over.used:,} bytes of {over.memory}, "
+        _overrun(
+            over.memory,
+            keyboard,
+            f"{over.used:,} bytes of {over.memory}, "
             f"and `{profile.name}` has {over.available:,} for it",
-            notes=[Note(f"{len(keyboard.keys)} keys, {len(keyboard.layers)} layers")],
         )
         for over in overruns(image, _budget(image.family, profile))
+    )
+
+
+def _overrun(memory: Memory, keyboard: Keyboard, needed: str) -> Diagnostic:
+    return OVERRUN_PROBLEMS[memory].at(
+        keyboard.controller.span,
+        f"the firmware needs {needed}",
+        notes=[Note(f"{len(keyboard.keys)} keys, {len(keyboard.layers)} layers")],
     )
 
 

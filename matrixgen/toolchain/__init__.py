@@ -3,7 +3,16 @@
 from matrixgen.toolchain.build import BuildFailure, build
 from matrixgen.toolchain.compilers import Compiler, find_compiler
 from matrixgen.toolchain.families import AVR, FAMILIES, RP2040, CompilerKind, Family, ImageKind
-from matrixgen.toolchain.image import Budget, Image, Overrun, from_hex, overruns, read_image, to_hex
+from matrixgen.toolchain.image import (
+    Budget,
+    Image,
+    Memory,
+    Overrun,
+    from_hex,
+    overruns,
+    read_image,
+    to_hex,
+)
 from matrixgen.toolchain.uf2 import to_uf2
 
 __all__ = [
@@ -17,6 +26,7 @@ __all__ = [
     "Family",
     "Image",
     "ImageKind",
+    "Memory",
     "Overrun",
     "build",
     "find_compiler",

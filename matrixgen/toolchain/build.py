@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import subprocess
 import tempfile
 from collections.abc import Mapping
@@ -10,9 +11,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from matrixgen.toolchain.compilers import Compiler
-from matrixgen.toolchain.image import Image, read_image
+from matrixgen.toolchain.image import Image, Memory, read_image
 
 ELF = "firmware.elf"
+MEMORIES: dict[str, Memory] = {"flash": "flash", "ram": "RAM"}
+"""What each region of the linker scripts is called elsewhere."""
+
+_NO_ROOM = re.compile(r"will not fit in region [`'](flash|ram)'")
+"""GNU ld and lld say it alike; not all of them say by how many bytes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +27,11 @@ class BuildFailure:
 
     compiler: Compiler
     output: str
+
+    @property
+    def overflows(self) -> tuple[Memory, ...]:
+        """The memories that the linker found no room in; empty where it failed otherwise."""
+        return tuple(dict.fromkeys(MEMORIES[region] for region in _NO_ROOM.findall(self.output)))
 
 
 def build(tree: Mapping[str, bytes], chip: str, compiler: Compiler) -> Image | BuildFailure:

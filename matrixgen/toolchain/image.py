@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import io
 from dataclasses import dataclass
+from typing import Literal
 
 from elftools.elf.elffile import ELFFile
 from intelhex import IntelHex, IntelHexError
 
 from matrixgen.toolchain.families import Family
+
+Memory = Literal["flash", "RAM"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +50,7 @@ class Budget:
 class Overrun:
     """An image that needs more of a memory than there is, in bytes."""
 
-    memory: str
+    memory: Memory
     used: int
     available: int
 

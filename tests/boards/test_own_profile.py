@@ -103,7 +103,7 @@ MISTAKES = [
     (setting("", "title"), "`title` is empty", '""'),
     (setting([], "pins"), "`pins` is empty", "[]"),
     (setting("arm", "family"), "`family` is none of `avr` and `rp2040`", '"arm"'),
-    (setting(5, "port"), "`port` is none of `avr` and `null`", "5"),
+    (setting(5, "port"), "`port` is none of `avr`, `rp2040` and", "5"),
     (setting("spare", "pins", 0, "use"), "`use` is none of `free`, `shared` and", '"spare"'),
     (setting("yes", "pins", 0, "output"), "`output` is not true or false", '"yes"'),
     (setting("PB0", "pins", 1, "name"), "`PB0` names two pins", '"PB0"'),

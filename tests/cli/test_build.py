@@ -37,8 +37,9 @@ def test_the_same_file_gives_the_same_bytes_wherever_it_lies(
     elsewhere = tmp_path / "a folder with blanks"
     elsewhere.mkdir()
     copy = shutil.copy(FOLDER / name / f"{name}.keys", elsewhere)
-    assert build(FOLDER / name / f"{name}.keys", tmp_path / "one", "--compiler", kind) == 0
-    assert build(Path(copy), tmp_path / "two", "--compiler", kind) == 0
+    more = ("--controller", example(name).profile.name, "--compiler", kind)
+    assert build(FOLDER / name / f"{name}.keys", tmp_path / "one", *more) == 0
+    assert build(Path(copy), tmp_path / "two", *more) == 0
     assert tree(tmp_path / "one") == tree(tmp_path / "two")
     assert f"{name}.hex" in tree(tmp_path / "one")
 
@@ -48,7 +49,8 @@ def test_the_manifest_follows_its_schema_and_names_every_file(tmp_path: Path) ->
     jsonschema.Draft202012Validator.check_schema(schema)
     for name in NAMES:
         out = tmp_path / name
-        assert build(FOLDER / name / f"{name}.keys", out) == 0
+        controller = example(name).profile.name
+        assert build(FOLDER / name / f"{name}.keys", out, "--controller", controller) == 0
         files = tree(out)
         told = json.loads(files.pop("manifest.json"))
         jsonschema.validate(told, schema, jsonschema.Draft202012Validator)
@@ -128,20 +130,33 @@ def test_without_a_compiler_the_sources_are_written_and_one_line_says_how_to_get
     assert not (tmp_path / "asked").exists()
 
 
+@pytest.mark.parametrize("kind", COMPILERS)
 @pytest.mark.parametrize(
-    ("field", "slug"), [("flash_bytes", "image-over-flash"), ("ram_bytes", "variables-over-ram")]
+    ("field", "size", "slug"),
+    [
+        ("flash_bytes", 7168, "image-over-flash"),  # less the boot loader's 4,096 it is too small
+        ("flash_bytes", 4096, "image-over-flash"),  # the linker itself finds no room
+        ("ram_bytes", 256, "variables-over-ram"),
+        ("ram_bytes", 128, "variables-over-ram"),
+    ],
 )
 def test_an_image_that_does_not_fit_is_a_finding_and_writes_nothing(
-    field: str, slug: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    kind: str,
+    field: str,
+    size: int,
+    slug: str,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
 ) -> None:
     profile = json.loads((resource("boards") / "at90usb162.json").read_text("utf-8"))
     profile["name"] = "small"
-    profile[field] = {"flash_bytes": 7168, "ram_bytes": 256}[field]
+    profile["boot_loader_bytes"] = min(profile["boot_loader_bytes"], size // 2)
+    profile[field] = size
     (tmp_path / "small.json").write_text(json.dumps(profile), "utf-8")
     path = tmp_path / "pad.keys"
     text = HERON.read_text("utf-8").replace("controller  at90usb162", 'controller "small.json"')
     path.write_text(text, "utf-8")
-    assert build(path, tmp_path / "out") == 1
+    assert build(path, tmp_path / "out", "--compiler", kind) == 1
     assert not (tmp_path / "out").exists()
     told = capsys.readouterr().err
     assert f"error[{slug}]" in told

@@ -14,6 +14,7 @@ from tests.examples.shipped import NAMES, example
 
 CHECKOUT = Path(__file__).parents[2]
 README = (CHECKOUT / "README.md").read_text("utf-8")
+PAGES = ("README.md", "DEVELOPERS.md", "grammar/README.md", "examples/README.md")
 EXAMPLES = (CHECKOUT / "examples" / "README.md").read_text("utf-8")
 
 
@@ -59,7 +60,9 @@ def test_the_board_table_is_what_the_profiles_say() -> None:
     assert found == said
 
 
-@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md", "grammar/README.md", "examples/README.md"])
+@pytest.mark.parametrize(
+    "page", ["README.md", "DEVELOPERS.md", "grammar/README.md", "examples/README.md"]
+)
 def test_every_file_that_a_page_links_to_is_there(page: str) -> None:
     text = (CHECKOUT / page).read_text("utf-8")
     for target in re.findall(r"\]\(([^)#]+)\)", text):
