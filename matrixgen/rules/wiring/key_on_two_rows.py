@@ -33,20 +33,13 @@ wiring
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.model import Diagnostic, Problem, Severity
 from matrixgen.rules.context import Context
+from matrixgen.rules.wiring.second_visits import second_visits
 
 PROBLEM = Problem("key-on-two-rows", Severity.ERROR, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each visit to a key by a second row, a third, and so on."""
-    for name, visits in context.visits["row"].items():
-        first = visits[0]
-        for visit in visits[1:]:
-            yield PROBLEM.at(
-                visit.word.span,
-                f"`{name}` is on `{visit.line.name}` and on `{first.line.name}`",
-                help=f"remove `{name}` from the row wire that is not soldered to it",
-                notes=[Note(f"`{first.line.name}` visits it here", first.word.span)],
-            )
+    return second_visits(context, PROBLEM, "row")

@@ -1,0 +1,21 @@
+"""What the two rules about a key on two wires of one kind have in common."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from matrixgen.model import Axis, Diagnostic, Note, Problem
+from matrixgen.rules.context import Context
+
+
+def second_visits(context: Context, problem: Problem, axis: Axis) -> Iterator[Diagnostic]:
+    """Yield each visit to a key by a second wire of this axis, a third, and so on."""
+    for name, visits in context.visits[axis].items():
+        first = visits[0]
+        for visit in visits[1:]:
+            yield problem.at(
+                visit.word.span,
+                f"`{name}` is on `{visit.line.name}` and on `{first.line.name}`",
+                help=f"remove `{name}` from the {axis} wire that is not soldered to it",
+                notes=[Note(f"`{first.line.name}` visits it here", first.word.span)],
+            )
