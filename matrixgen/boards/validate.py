@@ -7,16 +7,19 @@ that a run with a built-in one need not wait for jsonschema.
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 from typing import Any
 
 from matrixgen.boards.json_places import Path, Places, places_in
 from matrixgen.boards.problems import bad_profile
 from matrixgen.model.diagnostic import Diagnostic, Note
-from matrixgen.model.similar import suggestion
+from matrixgen.model.similar import similar_name, suggestion
 from matrixgen.resources import resource
 
 BAD = bad_profile.PROBLEM
+AVR_CLOCKS_HZ = (8_000_000, 16_000_000)
+AVR_PIN = re.compile(r"P[A-F][0-7]")
 
 
 def schema() -> dict[str, Any]:
@@ -53,7 +56,10 @@ def _diagnostics(error: Any, places: Places) -> Iterator[Diagnostic]:
         missing = next(
             name for name in error.validator_value if error.message.startswith(f"'{name}'")
         )
-        wanted = error.schema.get("properties", {}).get(missing, {})
+        known = error.schema.get("properties", {})
+        if similar_name(missing, [name for name in error.instance if name not in known]):
+            return  # misspelt: told of once, as a field that there is not
+        wanted = known.get(missing, {})
         yield BAD.at(
             places.nearest(path),
             f"{what} lacks `{missing}`",
@@ -142,8 +148,49 @@ def _by_sense(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
             levels = levels[part]  # type: ignore[index] # a path's part fits what it leads into
         if levels["low_max"] >= levels["high_min"]:
             yield BAD.at(places.values[path], "`low_max` is not less than `high_min`")
+    yield from _by_port(document, places)
     if not any(pin["use"] != "reserved" for pin in document["pins"]):
         yield BAD.at(places.names["pins",], "every pin is reserved", help="free at least two")
+
+
+def _by_port(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+    """Yield what the port's firmware cannot be built from, which else its compiler would say."""
+    port, family = document["port"], document["family"]
+    if port is None:
+        return
+    if port != family:
+        yield BAD.at(
+            places.values["port",],
+            f"the port `{port}` is not for the family `{family}`",
+            help=f'write `"port": "{family}"`, or null where there is no firmware for the chip',
+            notes=[Note("the family is given here", places.values["family",])],
+        )
+    elif port == "avr":
+        yield from _by_avr_port(document, places)
+
+
+def _by_avr_port(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+    chips = resource("templates") / "firmware" / "ports" / "avr" / "chips"
+    known = sorted(file.stem for file in chips.glob("*.h"))
+    if document["chip"].lower() not in known:
+        yield BAD.at(
+            places.values["chip",],
+            f"the port `avr` has no firmware for the chip `{document['chip']}`",
+            help='write `"port": null`, and `check` works all the same',
+            notes=[Note(f"it has firmware for {_listed([f'`{chip}`' for chip in known])}")],
+        )
+    if document["clock_hz"] not in AVR_CLOCKS_HZ:
+        yield BAD.at(
+            places.values["clock_hz",],
+            "the port `avr` needs a clock of 8000000 or 16000000 Hz, which it makes 48 MHz of",
+        )
+    for number, pin in enumerate(document["pins"]):
+        if pin["use"] != "reserved" and not AVR_PIN.fullmatch(pin["name"]):
+            yield BAD.at(
+                places.values["pins", number, "name"],
+                f"`{pin['name']}` is no name of an AVR's pin",
+                help="write the datasheet's, such as `PD0`; the word on the board is the `label`",
+            )
 
 
 def _levels(document: dict[str, Any]) -> Iterator[Path]:

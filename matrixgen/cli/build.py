@@ -10,7 +10,7 @@ from pathlib import Path, PurePath
 
 from matrixgen.cli.build_report import notes, told
 from matrixgen.cli.check import exit_status, for_people
-from matrixgen.cli.complain import FINE, complain
+from matrixgen.cli.complain import complain
 from matrixgen.emit.output_folder import FolderRefused, write_folder
 from matrixgen.jobs.build import build_keyboard
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, Examined, Variant, examine
@@ -52,7 +52,7 @@ def run(arguments: argparse.Namespace) -> int:
     if not variants:
         return _which_controller(arguments, examined.variants)
     try:
-        return _build(arguments, examined, variants)
+        of_builds, lines = _build(arguments, examined, variants)
     except FolderRefused as refused:
         return complain(str(refused), "name another folder with -o")
     except CompilerMissing as missing:
@@ -61,6 +61,12 @@ def run(arguments: argparse.Namespace) -> int:
         return _compiler_refused(refused)
     except OSError as error:
         return complain(f"the compiler could not be run: {reason_of(error)}")
+    findings = (*examined.findings, *of_builds)
+    if findings:
+        _report(examined, findings)
+    if not of_builds:
+        print("\n".join(lines))
+    return exit_status(of_builds)
 
 
 def _asked_for(
@@ -81,22 +87,24 @@ def _which_controller(arguments: argparse.Namespace, variants: Sequence[Variant]
     return complain(f"the file names no controller `{arguments.controller}`", f"it names {names}")
 
 
-def _build(arguments: argparse.Namespace, examined: Examined, variants: Sequence[Variant]) -> int:
-    """Build for each variant, and write only when all of them could be built."""
+def _build(
+    arguments: argparse.Namespace, examined: Examined, variants: Sequence[Variant]
+) -> tuple[tuple[Diagnostic, ...], list[str]]:
+    """Build for each variant, and write only when all of them could be built.
+
+    Returns what stands against it, and else what to tell of it.
+    """
     name = _image_name(examined)
     made = [build_keyboard(one.keyboard, one.profile, name, arguments.compiler) for one in variants]
     if of_builds := tuple(found for built in made for found in built.findings):
-        return _report(examined, (*examined.findings, *of_builds))
+        return of_builds, []
     lines: dict[str, None] = {}
     for built, out in zip(made, _folders(arguments, variants), strict=True):
         write_folder(Path(out), built.files)
         lines |= dict.fromkeys(told(built, out))
     for built in made:
         lines |= dict.fromkeys(notes(built, compiler_was_wanted=arguments.compiler is None))
-    if examined.findings:
-        _report(examined, examined.findings)
-    print("\n".join(lines))
-    return FINE
+    return (), list(lines)
 
 
 def _folders(arguments: argparse.Namespace, variants: Sequence[Variant]) -> list[PurePath]:

@@ -21,7 +21,8 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.slug is None:
         print(listing(problems))
         return FINE
-    slug = arguments.slug.strip("[]")
+    slug = arguments.slug.partition("[")[2] or arguments.slug  # as printed: `error[syntax]`
+    slug = slug.rstrip("]")
     if slug not in problems:
         help = suggestion(slug, problems) or "`matrixgen explain` lists every slug"
         return complain(f"no check is called `{slug}`", help)

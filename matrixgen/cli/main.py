@@ -10,6 +10,7 @@ from types import ModuleType
 import matrixgen
 from matrixgen.cli.commands import COMMANDS
 from matrixgen.cli.complain import BAD_USE, complain
+from matrixgen.model.reason import reason_of
 from matrixgen.model.similar import suggestion
 
 PURPOSE = "From one text file to a hand-wired keyboard that types."
@@ -76,6 +77,11 @@ def run() -> None:
     except BrokenPipeError:  # the reader, such as `head`, has had enough
         _drop_output()
         status = 0
+    except OSError as error:
+        if error.filename is not None:  # of a file: not of what is printed
+            raise
+        _drop_output()
+        status = complain(f"the output cannot be written: {reason_of(error)}")
     except KeyboardInterrupt:
         status = 130  # what shells give for a program ended by Ctrl+C
     gc.freeze()  # all that is left ends with the process: nothing of it need be searched

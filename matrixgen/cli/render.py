@@ -20,6 +20,9 @@ from matrixgen.model import Diagnostic, Severity, Span
 TAB = "    "
 """How a tab is shown: always as wide, so that the carets stand where they should."""
 
+LONGEST, BEFORE = 200, 40
+"""Letters of a line that are shown as a whole; of a longer one, how many before what is marked."""
+
 _COLOURS = {Severity.ERROR: "\x1b[1;31m", Severity.WARNING: "\x1b[1;33m"}
 _PLAIN = "\x1b[0m"
 
@@ -47,8 +50,9 @@ class Printer:
         margin = " " * (len(number) + 2)
         source = self._line(found.span)
         if source:
-            lines.append(f"  {number} | {clean(source)}")
-            lines.append(f"{margin} | {carets(source, found.span)}")
+            shown, marks = excerpt(source, found.span)
+            lines.append(f"  {number} | {shown}")
+            lines.append(f"{margin} | {marks}")
         for note in found.notes:
             where = f"{place(note.span)}: " if note.span else ""
             lines.append(f"{margin}   note: {where}{clean(note.text)}")
@@ -74,6 +78,19 @@ def carets(line: str, span: Span) -> str:
     end = span.end_column - 1 if span.end_line == span.line else len(line.rstrip())
     before, marked = line[:start], line[start:end]
     return " " * width(before) + "^" * max(width(marked), 1)
+
+
+def excerpt(line: str, span: Span) -> tuple[str, str]:
+    """Return a line as it is shown, and what goes under it: of a very long one, what is marked."""
+    if len(line) <= LONGEST:
+        return clean(line), carets(line, span)
+    first = max(0, span.column - 1 - BEFORE)
+    end = span.end_column if span.end_line == span.line else len(line) + 1
+    last = min(max(end + BEFORE, first + LONGEST // 2), first + LONGEST)
+    before, after = "…" if first else "", "…" if last < len(line) else ""
+    cut = line[first:last]
+    moved = Span(span.path, 1, span.column - first, 1, min(end, last + 1) - first)
+    return f"{before}{clean(cut)}{after}", " " * len(before) + carets(cut, moved)
 
 
 def clean(text: str) -> str:

@@ -8,6 +8,7 @@ import jinja2
 
 from matrixgen.emit.c_names import c_comment, comment_row, number_row
 from matrixgen.resources import resource
+from matrixgen.source.names import count
 
 
 def markdown_cell(text: str) -> str:
@@ -31,5 +32,6 @@ def environment() -> jinja2.Environment:
     made.filters["cell"] = markdown_cell
     made.filters["comment"] = c_comment
     made.filters["comment_row"] = comment_row
+    made.filters["counted"] = count
     made.filters["number_row"] = number_row
     return made

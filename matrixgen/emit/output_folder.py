@@ -10,7 +10,13 @@ from pathlib import Path
 from matrixgen.model.reason import reason_of
 
 MARK = "manifest.json"
-"""A folder that holds this file, written by us, is ours to replace."""
+"""A folder that holds this file, written by us, and just what it lists is ours to replace."""
+
+MADE_SINCE = frozenset(
+    ("firmware/firmware.elf", "firmware/firmware.hex", "firmware/firmware.bin")  # by `make`
+)
+LEFT_BY_SYSTEMS = frozenset((".DS_Store", "Thumbs.db", "desktop.ini"))
+"""What file managers leave in a folder that was looked at: nobody would miss it."""
 
 
 class FolderRefused(Exception):
@@ -21,8 +27,8 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
     """Write `files` (relative path to content) as the whole content of the folder `out`.
 
     The files are written aside, in the same parent folder, and renamed into place at the end: at
-    any moment `out` is the old folder or the new one. A folder that this program did not write is
-    never replaced, unless it is empty.
+    any moment `out` is the old folder or the new one. A folder that this program did not write, or
+    that holds a file besides, such as a user's own notes, is never replaced, unless it is empty.
 
     Raises `FolderRefused` where `out` is somebody else's or the system won't have it.
     """
@@ -43,11 +49,27 @@ def _not_ours(out: Path) -> str | None:
         return f"`{out}` is there already and is no folder"
     if not out.is_dir() or not any(out.iterdir()):
         return None
+    listed = _listed(out)
+    if listed is None:
+        return f"`{out}` holds files that this program did not write"
+    for path in sorted(out.rglob("*")):
+        name = path.relative_to(out).as_posix()
+        if path.is_dir() and not path.is_symlink():
+            continue
+        if name not in listed and path.name not in LEFT_BY_SYSTEMS:
+            return f"`{out}` holds `{name}`, which this program did not write"
+    return None
+
+
+def _listed(out: Path) -> frozenset[str] | None:
+    """Return what a folder of ours may hold; None where its manifest is not ours."""
     try:
-        ours = json.loads((out / MARK).read_text(encoding="utf-8"))["tool"]["name"] == "matrixgen"
+        manifest = json.loads((out / MARK).read_text(encoding="utf-8"))
+        if manifest["tool"]["name"] != "matrixgen":
+            return None
+        return frozenset(manifest["files"]) | MADE_SINCE | {MARK}
     except (OSError, ValueError, KeyError, TypeError):
-        ours = False
-    return None if ours else f"`{out}` holds files that this program did not write"
+        return None
 
 
 def _fill(folder: Path, files: Mapping[str, bytes]) -> None:

@@ -45,6 +45,11 @@ class PinTable:
         return not all(row.wire.from_file for row in self.rows + self.columns)
 
     @property
+    def has_rectangles(self) -> bool:
+        """Whether keys can stand at the corners of a rectangle of rows and columns."""
+        return len(self.rows) > 1 and len(self.columns) > 1
+
+    @property
     def has_boot_loader(self) -> bool:
         """Whether the controller has a boot loader to be entered."""
         return has_boot_loader(self.profile)

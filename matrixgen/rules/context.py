@@ -42,6 +42,23 @@ class Context:
                     visits.append(Visit(line, word))
         return found
 
+    def misnamed_lines(self, axis: Axis) -> tuple[Line, ...]:
+        """Return the lines whose keys are all on another line of the axis and on none of the other.
+
+        Most likely `row` was written for `column`, or the other way round.
+        """
+        same, other = self.visits[axis], self.visits["column" if axis == "row" else "row"]
+        if not other:
+            return ()
+        keys = {
+            line.name.text: {word.text for word in line.visits}
+            for line in self.keyboard.wiring.of_axis(axis)
+        }
+        astray = {key for key, visits in same.items() if len(visits) > 1 and key not in other}
+        rest = set[str]().union(*(of_line for of_line in keys.values() if not of_line <= astray))
+        lines = self.keyboard.wiring.of_axis(axis)
+        return tuple(line for line in lines if set() < keys[line.name.text] <= astray & rest)
+
     @cached_property
     def pins(self) -> tuple[tuple[Line, Word, Pin], ...]:
         """The lines that end on a pin of this controller, in file order."""

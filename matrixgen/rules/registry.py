@@ -20,6 +20,7 @@ from matrixgen.rules.diodes import (
 from matrixgen.rules.layers import (
     hold_key_redefined,
     latch_without_way_back,
+    layer_without_cells,
     unreachable_layer,
 )
 from matrixgen.rules.pins import (
@@ -77,6 +78,7 @@ RULES: tuple[Rule, ...] = (
     key_without_diode,
     hold_key_redefined,
     latch_without_way_back,
+    layer_without_cells,
     unreachable_layer,
     boot_loader_by_one_key,
     boot_loader_key_twice,

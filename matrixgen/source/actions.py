@@ -100,11 +100,19 @@ class Cells:
             help=self._help(name),
         )
 
+    def _is_press(self, word: str) -> bool:
+        """Whether a word is modifiers and a key, or would be with these joints."""
+        *names, last = word.split("+")
+        bits = (modifier_bit(self._usage(name) or 0) for name in names)
+        return bool(names) and all(bits) and self._usage(last) is not None
+
     def _help(self, name: str) -> str | None:
         if name in self._names:
             return f"`{name}` is an action, not a key: write what it does in full"
         if name in _PHRASES:
             return f"define it in the block `actions`, as in `my-name = {_PHRASES[name]}`"
+        if self._is_press(name.replace("-", "+")):
+            return f"write `{name.replace('-', '+')}`"
         if is_consumer_word(name):
             return "keys for sound, playing and programs (consumer page 0x0C) cannot be sent yet"
         return near_help(name, [*self._actions, *words()])

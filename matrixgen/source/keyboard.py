@@ -50,6 +50,9 @@ def _string(reading: Reading, tree: Node) -> Word:
     """Return a statement's string, which has to fit into a USB string descriptor."""
     words = reading.text(tokens(tree)[0])
     units, most = len(words.text.encode("utf-16-le")) // 2, reading.limits.string_units
+    if not words.text.strip():
+        message, help = "there is no name between the quotes", 'write one, as in `"Heron 12"`'
+        reading.report("syntax", words.span, message, help=help)
     if units > most:
         message = f"this text takes {units} units of UTF-16; a USB string holds {most}"
         reading.report("over-the-limit", words.span, message)

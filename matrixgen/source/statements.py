@@ -32,13 +32,15 @@ STATEMENT_BLOCKS = {
 }
 
 
-def report_misplaced(reading: Reading, keyword: str, block: str, span: Span) -> None:
+def report_misplaced(
+    reading: Reading, keyword: str, block: str, span: Span, help: str | None = None
+) -> None:
     """Report a statement that stands in a block that has no such statement."""
     reading.report(
         "misplaced-statement",
         span,
         f"the block `{block}` has no statement `{keyword}`",
-        help=f"move it into the block `{STATEMENT_BLOCKS[keyword]}`",
+        help=help or f"move it into the block `{STATEMENT_BLOCKS[keyword]}`",
     )
 
 

@@ -13,11 +13,16 @@ from matrixgen.source.statements import BLOCKS, STATEMENT_BLOCKS, report_misplac
 
 
 def report_mistakes(reading: Reading, mistakes: list[Mistake]) -> None:
-    """Report each line that cannot be read, once."""
+    """Report each line that cannot be read, once; of lines that lack their block, the first."""
+    homeless: set[tuple[str, int]] = set()
     for mistake in mistakes:
         first = first_word(mistake.dropped)
         if mistake.dropped.startswith((" ", "\t")):
-            _report_indented(reading, mistake, first)
+            missing = _missing_block(reading, mistakes, mistake, first)
+            if missing is None or missing not in homeless:
+                _report_indented(reading, mistake, first)
+            if missing is not None:
+                homeless.add(missing)
         else:
             _report_first_column(reading, mistake, first)
 
@@ -51,7 +56,8 @@ def _report_indented(reading: Reading, mistake: Mistake, first: str) -> None:
         message = "an indented line belongs to a block, and there is none above it"
         reading.report("misplaced-statement", span, message, help=_home_help(first))
     elif first in STATEMENT_BLOCKS and not belongs:
-        report_misplaced(reading, first, block, span)
+        has_home = _has_block(reading, STATEMENT_BLOCKS[first])
+        report_misplaced(reading, first, block, span, None if has_home else _home_help(first))
     elif belongs or block in ("actions", "layer"):
         _report_lesson(reading, mistake, first)
     else:
@@ -59,6 +65,29 @@ def _report_indented(reading: Reading, mistake: Mistake, first: str) -> None:
         help = near_help(first, own) or f"its statements are {', '.join(own)}"
         message = f"the block `{block}` has no statement `{first}`"
         reading.report("unknown-statement", span, message, help=help)
+
+
+def _missing_block(
+    reading: Reading, mistakes: list[Mistake], mistake: Mistake, first: str
+) -> tuple[str, int] | None:
+    """Return what is the same for all lines that one missing block left behind; None for others.
+
+    A block is missing where nothing stands above an indented line, where the block's own line is
+    indented, and where the file has none for this statement.
+    """
+    header = _header_above(reading, mistake.line)
+    if header == 0:
+        return "", 0
+    for other in mistakes:
+        word = first_word(other.dropped)
+        if header < other.line <= mistake.line and word in BLOCKS:
+            return word, header
+    home = STATEMENT_BLOCKS.get(first)
+    return (home, 0) if home and not _has_block(reading, home) else None
+
+
+def _has_block(reading: Reading, block: str) -> bool:
+    return any(text.startswith(block) for text in reading.source.lines)
 
 
 def _home_help(first: str) -> str:
@@ -69,10 +98,17 @@ def _home_help(first: str) -> str:
 
 def _block_above(reading: Reading, line: int) -> str | None:
     """Return the first word of the block that a line belongs to."""
-    for text in reversed(reading.source.lines[: line - 1]):
+    header = _header_above(reading, line)
+    return first_word(reading.source.lines[header - 1]) if header else None
+
+
+def _header_above(reading: Reading, line: int) -> int:
+    """Return the number of the line that opens the block a line belongs to; 0 if there is none."""
+    for number in range(line - 1, 0, -1):
+        text = reading.source.lines[number - 1]
         if text and text[0] not in " \t#":
-            return first_word(text)
-    return None
+            return number
+    return 0
 
 
 def _report_lesson(reading: Reading, mistake: Mistake, first: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from matrixgen.model.keyboard import Axis, DiodeRule, Line, Wiring
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
 
     from matrixgen.source.parser import Node
 
+_WIRE_FORM = "`row r0 on PD0 wire yellow Q W E`"
+_LIKE_A_PIN = re.compile(r"[A-Za-z]{0,4}\d{1,2}")
 ONCE = frozenset({"drive", "diodes", "settle"})
 SETTLE_US = (0, 1000)
 
@@ -49,12 +52,16 @@ def wiring_of(reading: Reading, block: Node, keys: Names, controllers: tuple[Wor
     )
 
 
-def known_key(reading: Reading, token: Token, keys: Names) -> Word:
-    """Return a token as the name of a key; report it where the plate has no such key."""
+def known_key(reading: Reading, token: Token, keys: Names, help: str | None = None) -> Word:
+    """Return a token as the name of a key; report it where the plate has no such key.
+
+    `help` is the cure where no key has a similar name.
+    """
     word = reading.word(token)
     if word.text not in keys and not (keys.are_all_lost or reading.was_dropped(word.text)):
         message = f"the plate has no key `{word.text}`"
-        reading.report("unknown-key", word.span, message, help=near_help(word.text, keys.all()))
+        help = near_help(word.text, keys.all()) or help
+        reading.report("unknown-key", word.span, message, help=help)
     return word
 
 
@@ -104,6 +111,8 @@ def _lines(
     lines: list[Line] = []
     numbers = {"row": 0, "column": 0}
     for part in parts:
+        if _has_on_astray(reading, part, keys):
+            continue
         line = _line(reading, part, keys)
         names.define(line.name)
         check_pins(reading, line, controllers)
@@ -116,6 +125,22 @@ def _lines(
     return tuple(lines)
 
 
+def _has_on_astray(reading: Reading, part: Node, keys: Names) -> bool:
+    """Report an `on PIN` that does not stand right after the wire's name."""
+    name, *visits = tokens(part)
+    has_pin = any(end.data == "pin" for end in trees(part))
+    if name == "on" and not has_pin:
+        astray, message = name, "`on` stands where the wire's name should be"
+    elif "on" in map(str, visits) and "on" not in keys:
+        astray = next(word for word in visits if word == "on")
+        message = "`on` and the pin do not stand right after the wire's name"
+    else:
+        return False
+    help = "write its name, its pin, its colour and its keys: " + _WIRE_FORM
+    reading.report("syntax", reading.span(astray), message, help=help)
+    return True
+
+
 def _line(reading: Reading, part: Node, keys: Names) -> Line:
     name, *visits = tokens(part)
     ends = {str(end.data): tokens(end) for end in trees(part)}
@@ -126,10 +151,18 @@ def _line(reading: Reading, part: Node, keys: Names) -> Line:
         reading.word(name),
         pins[0] if pins else None,
         _colour(reading, colour[0]) if colour else None,
-        tuple(known_key(reading, visit, keys) for visit in visits),
+        tuple(
+            known_key(reading, visit, keys, None if number or pins else _pin_help(visit))
+            for number, visit in enumerate(visits)
+        ),
         reading.whole(part),
         pins,
     )
+
+
+def _pin_help(first: str) -> str | None:
+    """Return the cure for a wire without a pin, whose first word looks like one."""
+    return f"write `on {first}` if it is a pin" if _LIKE_A_PIN.fullmatch(first) else None
 
 
 def _colour(reading: Reading, token: Token) -> Word:

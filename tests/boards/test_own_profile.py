@@ -164,3 +164,45 @@ def test_places_of_json_values_are_their_first_line():
     assert places.values["c",] == Span("f", 3, 8, 3, 9)
     assert places.names["c",] == Span("f", 3, 3, 3, 6)
     assert places.nearest(("c", "x", 3)) == places.values["c",]
+
+
+# --- what no firmware could be built from ---
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "said"),
+    [
+        ("port", "rp2040", "the port `rp2040` is not for the family `avr`"),
+        ("chip", "ATmega328P", "the port `avr` has no firmware for the chip `ATmega328P`"),
+        ("clock_hz", 12_000_000, "needs a clock of 8000000 or 16000000 Hz"),
+    ],
+)
+def test_what_the_port_cannot_build_is_told_before_its_compiler_is_run(
+    tmp_path, field, value, said
+):
+    profile, findings = load(tmp_path, good() | {field: value})
+    assert profile is None
+    found = only(findings)
+    assert said in found.message
+    marked = (tmp_path / "mine.json").read_text("utf-8").splitlines()[found.span.line - 1]
+    assert marked[found.span.column - 1 : found.span.end_column - 1] == json.dumps(value)
+
+
+def test_a_chip_without_a_port_may_be_any(tmp_path):
+    assert load(tmp_path, good() | {"port": None, "chip": "ATmega328P"})[1] == []
+
+
+def test_a_pin_that_is_called_by_its_label_is_told_of(tmp_path):
+    document = good()
+    free = next(pin for pin in document["pins"] if pin["use"] == "free")
+    free["name"] = "D3"
+    found = only(load(tmp_path, document)[1])
+    assert found.message == "`D3` is no name of an AVR's pin"
+
+
+def test_a_misspelt_field_is_one_mistake(tmp_path):
+    document = good()
+    document["clock_khz"] = document.pop("clock_hz")
+    found = only(load(tmp_path, document)[1])
+    assert found.message == "the profile has no field `clock_khz`"
+    assert found.help == "there is a `clock_hz` with a similar name"

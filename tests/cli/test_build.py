@@ -234,3 +234,15 @@ def test_one_controller_that_is_too_small_stops_all(two: Path, tmp_path: Path) -
     two.write_text(TWO.replace("rp2040-40pin", '"small.json"'), "utf-8")
     assert build(two, tmp_path / "out", "--all") == 1
     assert not (tmp_path / "out").exists()
+
+
+def test_a_report_that_cannot_be_printed_is_not_blamed_on_the_compiler(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def gone(*words: object, **more: object) -> None:
+        raise BrokenPipeError(32, "Broken pipe")
+
+    monkeypatch.setattr("builtins.print", gone)
+    with pytest.raises(BrokenPipeError):
+        build(HERON, tmp_path / "out", "--compiler", "none")
+    assert (tmp_path / "out" / "pins.md").is_file()

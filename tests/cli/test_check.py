@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from matrixgen.cli.render import carets
+from matrixgen.cli.render import carets, excerpt
 from matrixgen.model import Span
 from tests.cli.conftest import GOOD
 
@@ -141,6 +141,21 @@ def test_carets_are_as_wide_as_what_they_mark(line, column, end_column, marked):
 
 def test_carets_of_a_span_over_many_lines_end_with_its_first_line():
     assert carets("ab cd  ", Span("f", 1, 4, 3, 2)) == "   ^^"
+
+
+@pytest.mark.parametrize("column", [1, 41, 42, 5_000, 9_999])
+def test_of_a_very_long_line_only_the_marked_part_is_shown(column):
+    line = "a" * (column - 1) + "XY" + "b" * (10_000 - column)
+    shown, marks = excerpt(line, Span("f", 7, column, 7, column + 2))
+    assert len(shown) <= 202
+    assert marks.endswith("^^")
+    assert shown[len(marks) - 2 : len(marks)] == "XY"
+    assert shown.startswith("…") == (column > 41)
+
+
+def test_a_mark_longer_than_what_is_shown_ends_with_it():
+    shown, marks = excerpt("x" * 10_000, Span("f", 1, 1, 1, 10_001))
+    assert (shown, marks) == ("x" * 200 + "…", "^" * 200)
 
 
 def test_what_could_drive_a_terminal_is_not_printed(program):

@@ -169,6 +169,28 @@ def test_a_reader_that_goes_away_is_no_failure():
     assert ran.stdout.count(b"\n") == 1
 
 
+def test_output_that_cannot_be_written_is_told_without_a_traceback():
+    with Path("/dev/full").open("wb") if Path("/dev/full").exists() else _closed() as full:
+        environment = {**os.environ, "PYTHONPATH": str(CHECKOUT)}
+        command = [sys.executable, "-m", "matrixgen", "boards"]
+        ran = subprocess.run(
+            command, env=environment, stdout=full, stderr=subprocess.PIPE, timeout=60
+        )
+    assert ran.returncode == 2
+    assert b"matrixgen: the output cannot be written: " in ran.stderr
+    assert b"Traceback" not in ran.stderr
+
+
+def _closed():
+    """Return a file that nothing can be written to, where there is no device that is full."""
+    return Path(os.devnull).open("rb")
+
+
+@pytest.mark.parametrize("slug", ["syntax", "[syntax]", "error[syntax]"])
+def test_a_page_is_found_by_its_name_as_a_finding_prints_it(program, slug):
+    assert program("explain", slug).out.startswith("# error[syntax]: ")
+
+
 def test_names_that_the_terminal_cannot_show_are_escaped(tmp_path):
     path = tmp_path / "日.keys"
     path.write_text("nonsense\n", encoding="utf-8")

@@ -8,7 +8,8 @@ import pytest
 from matrixgen.emit import output_folder
 from matrixgen.emit.output_folder import FolderRefused, write_folder
 
-MANIFEST = json.dumps({"tool": {"name": "matrixgen"}}).encode()
+FILES = ("old.txt", "new.txt", "firmware/main.c")
+MANIFEST = json.dumps({"tool": {"name": "matrixgen"}, "files": dict.fromkeys(FILES, "")}).encode()
 
 
 def tree(folder: Path) -> dict[str, bytes]:
@@ -38,7 +39,36 @@ def test_an_empty_folder_is_used(tmp_path: Path) -> None:
     assert tree(tmp_path) == {"manifest.json": MANIFEST}
 
 
-@pytest.mark.parametrize("content", [b"", b"{}", b"[]", b"null", b'{"tool": {"name": "other"}}'])
+@pytest.mark.parametrize("own", ["notes.txt", "firmware/photo.jpg", ".git/HEAD"])
+def test_a_folder_of_ours_with_a_file_of_the_user_s_is_left_alone(tmp_path: Path, own: str) -> None:
+    out = tmp_path / "out"
+    write_folder(out, {"manifest.json": MANIFEST, "old.txt": b"old"})
+    (out / own).parent.mkdir(exist_ok=True)
+    (out / own).write_bytes(b"mine")
+    before = tree(out)
+    with pytest.raises(FolderRefused, match=f"holds `{own}`, which this program did not write"):
+        write_folder(out, {"manifest.json": MANIFEST})
+    assert tree(out) == before
+
+
+@pytest.mark.parametrize("made", ["firmware/firmware.elf", "firmware/firmware.hex", ".DS_Store"])
+def test_what_make_or_a_file_manager_left_does_not_stand_in_the_way(
+    tmp_path: Path, made: str
+) -> None:
+    out = tmp_path / "out"
+    write_folder(out, {"manifest.json": MANIFEST, "firmware/main.c": b"old"})
+    (out / made).write_bytes(b"made")
+    write_folder(out, {"manifest.json": MANIFEST})
+    assert tree(out) == {"manifest.json": MANIFEST}
+
+
+OTHERS = [
+    *(b"", b"{}", b"[]", b"null", b'{"tool": {"name": "other"}}'),
+    *(b'{"tool": {"name": "matrixgen"}}', b'{"tool": {"name": "matrixgen"}, "files": 1}'),
+]
+
+
+@pytest.mark.parametrize("content", OTHERS)
 def test_a_folder_of_somebody_elses_is_left_alone(tmp_path: Path, content: bytes) -> None:
     (tmp_path / "manifest.json").write_bytes(content)
     (tmp_path / "precious.txt").write_bytes(b"mine")

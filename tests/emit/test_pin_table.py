@@ -146,3 +146,68 @@ def test_a_page_has_no_gap_of_two_empty_lines_and_one_end(name: str) -> None:
     page = markdown(pin_table(shipped.keyboard, shipped.profile))
     assert "\n\n\n" not in page
     assert page.endswith(".\n")
+
+
+# --- diodes ---
+
+DIODES = "  diodes 1N4148, band toward {toward}s\n"
+TWO_BY_TWO = """\
+keyboard "Pad"
+  controller stick-32u4
+plate
+  line A B
+  line ` C
+wiring
+  drive {drive}s, sense {sense}s
+{diodes}
+  row    r0 on PD0  A B
+  row    r1 on PD1  ` C
+  column c0 on PF4  A `
+  column c1 on PD4  B C
+"""
+
+
+def page_of(text: str) -> str:
+    keyboard, found = read_keyboard("pad.keys", text)
+    assert keyboard is not None, found
+    profile = builtin_profile(keyboard.controller.text)
+    assert profile is not None
+    return markdown(pin_table(keyboard, profile))
+
+
+@pytest.mark.parametrize(("drive", "sense"), [("column", "row"), ("row", "column")])
+def test_the_diode_test_goes_from_the_sensed_wire_to_the_driven_one(drive: str, sense: str) -> None:
+    diodes = DIODES.format(toward=drive)
+    page = page_of(TWO_BY_TWO.format(drive=drive, sense=sense, diodes=diodes))
+    words = " ".join(page.split())
+    assert f"red lead on its {sense} wire, black lead on its {drive} wire." in words
+    assert "across each switch" not in words, "a switch that is held down is a short"
+
+
+def test_a_page_without_diodes_has_no_diode_test_and_says_what_rectangles_do() -> None:
+    page = page_of(TWO_BY_TWO.format(drive="column", sense="row", diodes="  without diode A B C `"))
+    assert "Diode test" not in page
+    assert "Three keys held down at three corners" in page
+    pedal = """\
+keyboard "Pedal"
+  controller stick-32u4
+plate
+  line A B
+wiring
+  drive columns, sense rows
+  without diode A B
+  row    r0 on PD0  A B
+  column c0 on PD1  A
+  column c1 on PD4  B
+"""
+    page = page_of(pedal)
+    assert "2 keys, 1 row and 2 columns:" in page
+    assert "rectangle" not in page
+
+
+def test_exceptions_of_diodes_and_advice_on_pins_read_as_the_rest_of_the_page() -> None:
+    exceptions = DIODES.format(toward="column") + "  without diode ` C"
+    page = page_of(TWO_BY_TWO.format(drive="column", sense="row", diodes=exceptions))
+    assert "Without a diode: `` ` ``, `C`." in page
+    assert "is the JTAG port's TCK: nothing to do: the firmware" not in page
+    assert "is the JTAG port's TCK; nothing to do: the firmware turns JTAG off" in page

@@ -222,3 +222,26 @@ def test_an_action_starts_the_boot_loader():
     keyboard = keyboard_of(text)
     assert keyboard.actions[0].action == StartBootLoader()
     assert keyboard.layers[0].cells[0].action == StartBootLoader()
+
+
+@pytest.mark.parametrize(
+    ("there", "instead", "help"),
+    [
+        ("C = B", "C = Ctrl-C", "write `Ctrl+C`"),
+        ("C = B", "C = Ctrl-Shift-Tab", "write `Ctrl+Shift+Tab`"),
+        ("row    r0 on PD0", "row    r0 PD0", "write `on PD0` if it is a pin"),
+    ],
+)
+def test_a_slip_that_has_one_likely_cure_gets_it(there, instead, help):
+    text = WHOLE + "\nlayer base\n  C = B\n"
+    assert there in text
+    (found,) = read_keyboard("heron.keys", text.replace(there, instead))[1]
+    assert found.help == help
+
+
+def test_a_key_or_a_wire_may_be_called_on():
+    text = WHOLE.replace("line A B", "line A.on B").replace("r0 on PD0  A B", "on on PD0  A.on B")
+    text = text.replace("c0 on PB0  A", "c0 on PB0  A.on")
+    assert read_keyboard("heron.keys", text)[1] == []
+    text = text.replace("A.on", "on") + "\nlayer base\n  on = A\n"
+    assert read_keyboard("heron.keys", text)[1] == []

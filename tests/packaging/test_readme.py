@@ -45,6 +45,25 @@ def test_the_walk_s_file_checks_clean_builds_and_grows_its_layer(
     }
 
 
+@pytest.mark.parametrize(
+    ("there", "instead", "slug"),
+    [
+        ("PD7", "PD4", "pin-used-twice"),
+        ("PD4  7 Up", "PD4  7", "key-on-no-column"),
+        ("toward columns", "toward rows", "diode-against-scan"),
+    ],
+)
+def test_each_mistake_that_the_walk_asks_for_is_found(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], there: str, instead: str, slug: str
+) -> None:
+    assert "Write `PD4` where `PD7` stands" in README
+    assert "write `toward rows`" in README
+    path = tmp_path / "darkroom.keys"
+    path.write_text(fenced(README)[0].replace(there, instead), "utf-8")
+    assert main(["check", str(path)]) == 1
+    assert f"error[{slug}]" in capsys.readouterr().out
+
+
 def test_every_command_has_its_row() -> None:
     assert set(re.findall(r"^\| `matrixgen (\w+)", README, re.MULTILINE)) == set(COMMANDS)
 

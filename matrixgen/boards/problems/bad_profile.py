@@ -2,7 +2,8 @@
 
 ## What it does
 Finds a controller profile with a field that is missing, misspelt, doubled or of the wrong kind,
-and figures that contradict each other, such as a pin described twice.
+figures that contradict each other, such as a pin described twice, and a chip, a clock or a pin's
+name that the named `port` has no firmware for.
 
 ## Why it matters
 Every check of the wiring trusts the profile. A pin that is described wrongly is found with the

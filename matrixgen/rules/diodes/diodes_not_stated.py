@@ -25,6 +25,7 @@ wiring
   column c0 on PB0  A
   column c1 on PB1  B
 ```
+A keyboard without diodes says so: `without diode`, and then the name of every key.
 
 ## Reference
 `grammar/README.md`, the block `wiring`.
@@ -32,7 +33,7 @@ wiring
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Problem, Severity
+from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("diodes-not-stated", Severity.WARNING, __doc__ or "")
@@ -48,4 +49,5 @@ def check(context: Context) -> Iterator[Diagnostic]:
         wiring.drive_span,
         "the wiring does not say which way the diodes point",
         help=f"add `diodes 1N4148, band toward {wiring.drive}s`, with your own diode's name",
+        notes=[Note("a keyboard without diodes says `without diode` and the names of all keys")],
     )

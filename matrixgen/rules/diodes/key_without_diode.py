@@ -1,7 +1,7 @@
 """# key without a diode
 
 ## What it does
-Finds keys that `without diode` names.
+Finds keys that `without diode` names, unless a key is the only one on its row or on its column.
 
 ## Why it matters
 Current can flow backwards through a switch without a diode. With three keys of a rectangle down,
@@ -9,23 +9,33 @@ the fourth then seems pressed too.
 
 ## Example
 ```keys
+plate
+  line A B
+  line C D
+
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
   without diode A B
   row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r1 on PD1  C D
+  column c0 on PB0  A C
+  column c1 on PB1  B D
 ```
 
 ## Do instead
 ```keys
+plate
+  line A B
+  line C D
+
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
   row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r1 on PD1  C D
+  column c0 on PB0  A C
+  column c1 on PB1  B D
 ```
 
 ## Reference
@@ -46,7 +56,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
     by_line: dict[int, list[Word]] = {}
     told = {word.text for word in context.keyboard.wiring.reversed}
     for word in context.keyboard.wiring.without_diode:
-        if word.text not in told:  # else diode-exception-twice
+        if word.text not in told and not _is_alone(context, word.text):  # told: -exception-twice
             told.add(word.text)
             by_line.setdefault(word.span.line, []).append(word)
     for words in by_line.values():
@@ -58,3 +68,9 @@ def check(context: Context) -> Iterator[Diagnostic]:
             f"{context.keyboard.wiring.drive}s, and remove this exception",
             notes=[Note("keys pressed together with one of these can make another seem pressed")],
         )
+
+
+def _is_alone(context: Context, key: str) -> bool:
+    """Whether current that comes in by one wire of a key finds no other key on the other wire."""
+    visits = [*context.visits["row"][key], *context.visits["column"][key]]
+    return any(len({word.text for word in visit.line.visits}) == 1 for visit in visits)

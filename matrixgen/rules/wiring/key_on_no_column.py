@@ -43,9 +43,10 @@ def check(context: Context) -> Iterator[Diagnostic]:
     rows, columns = context.visits["row"], context.visits["column"]
     if not columns:
         return  # one finding says that there is no column at all
+    told = {word.text for line in context.misnamed_lines("row") for word in line.visits}
     for key in context.keyboard.keys:
         name = key.name.text
-        if name not in columns and (name in rows or not rows):
+        if name not in columns and name not in told and (name in rows or not rows):
             yield PROBLEM.at(
                 key.name.span,
                 f"`{name}` is on no column",

@@ -44,9 +44,10 @@ def check(context: Context) -> Iterator[Diagnostic]:
     rows, columns = context.visits["row"], context.visits["column"]
     if not rows:
         return  # one finding says that there is no row at all
+    told = {word.text for line in context.misnamed_lines("column") for word in line.visits}
     for key in context.keyboard.keys:
         name = key.name.text
-        if name not in rows:
+        if name not in rows and name not in told:
             on_no_column = bool(columns) and name not in columns
             yield PROBLEM.at(
                 key.name.span,

@@ -9,8 +9,20 @@ from matrixgen.rules.context import Context
 
 
 def second_visits(context: Context, problem: Problem, axis: Axis) -> Iterator[Diagnostic]:
-    """Yield each visit to a key by a second wire of this axis, a third, and so on."""
-    for name, visits in context.visits[axis].items():
+    """Yield each visit to a key by a second wire of this axis, a third, and so on.
+
+    A wire that is most likely one of the other axis is told of once, and not for each of its keys.
+    """
+    misnamed = context.misnamed_lines(axis)
+    for line in misnamed:
+        other = "column" if axis == "row" else "row"
+        yield problem.at(
+            line.name.span,
+            f"each key of the {axis} `{line.name}` is on another {axis} and on no {other}",
+            help=f"write `{other} {line.name}`, if it is one",
+        )
+    for name, all_visits in context.visits[axis].items():
+        visits = [visit for visit in all_visits if visit.line not in misnamed]
         first = visits[0]
         for visit in visits[1:]:
             yield problem.at(

@@ -1,0 +1,53 @@
+"""# layer without cells
+
+## What it does
+Finds a layer that gives no key an action of its own.
+
+## Why it matters
+Turning it on changes nothing. Its lines were forgotten, or stand under another layer's name.
+
+## Example
+```keys
+actions
+  digits-on = hold layer digits
+
+layer base
+  C = digits-on
+
+layer digits
+```
+
+## Do instead
+```keys
+actions
+  digits-on = hold layer digits
+
+layer base
+  C = digits-on
+
+layer digits
+  A = 1
+```
+
+## Reference
+`grammar/README.md`, the block `layer`.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import BASE, Diagnostic, Problem, Severity
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("layer-without-cells", Severity.WARNING, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each layer but the base that is see-through at every key."""
+    for layer in context.keyboard.layers:
+        name = layer.name.text
+        if name != BASE and not layer.cells:
+            yield PROBLEM.at(
+                layer.name.span,
+                f"the layer `{name}` changes no key",
+                help="write `KEY = CELL` for the keys that it changes, or remove it",
+            )
