@@ -16,6 +16,10 @@ SET_ADDRESS_9 = bytes([0x00, 5, 9, 0, 0, 0, 0, 0])
 SET_CONFIGURATION_1 = bytes([0x00, 9, 1, 0, 0, 0, 0, 0])
 SET_BOOT_PROTOCOL = bytes([0x21, 0x0B, 0, 0, 0, 0, 0, 0])
 ALLOW_WAKE_UP = bytes([0x00, 3, 1, 0, 0, 0, 0, 0])
+SET_INTERFACE_0 = bytes([0x01, 11, 0, 0, 0, 0, 0, 0])
+HALT_ENDPOINT = bytes([0x02, 3, 0, 0, 0x81, 0, 0, 0])
+CLEAR_HALT = bytes([0x02, 1, 0, 0, 0x81, 0, 0, 0])
+NO_REPORT_WHILE_IDLE = bytes([0x21, 0x0A, 0, 0, 0, 0, 0, 0])
 GET_KEYBOARD_REPORT = bytes([0xA1, 1, 0, 1, 0, 0, 29, 0])
 
 
@@ -133,3 +137,53 @@ def test_a_key_let_go_while_the_bus_slept_is_up_for_the_host_too(keys) -> None:
     keys.c.host_bus(BUS_RESUME)
     keys.turn()
     assert keys.packet() == bytes(29)
+
+
+def let_go_untold(keys) -> None:
+    """A goes down and the host hears it; then A goes up, and that report waits in the endpoint."""
+    keys.configure()
+    keys.write(NO_REPORT_WHILE_IDLE)
+    keys.close("A", True)
+    keys.turn()
+    assert keys.packet() == bytes([0, 1 << 4]).ljust(29, b"\0")
+    keys.close("A", False)
+    keys.turn()
+    keys.c.host_advance_ms(10)
+    keys.turn()
+
+
+@pytest.mark.parametrize(
+    "requests",
+    [
+        [CLEAR_HALT],
+        [HALT_ENDPOINT, CLEAR_HALT],
+        [SET_INTERFACE_0],
+        [SET_CONFIGURATION_1],
+    ],
+)
+def test_a_release_that_an_emptied_endpoint_lost_is_told_again(keys, requests) -> None:
+    """USB 2.0 sections 9.1.1.5 and 9.4.5 empty the endpoint; the key must not stick for that."""
+    let_go_untold(keys)
+    for request in requests:
+        keys.write(request)
+    keys.turn()
+    assert keys.packet() == bytes(29)
+    keys.turn()
+    assert keys.packet() is None
+
+
+def test_a_release_that_a_bus_reset_lost_is_told_again(keys) -> None:
+    let_go_untold(keys)
+    keys.c.host_bus(BUS_RESET)
+    keys.turn()
+    keys.configure()
+    assert keys.packet() == bytes(29)
+
+
+def test_a_report_that_was_taken_is_not_told_again(keys) -> None:
+    let_go_untold(keys)
+    assert keys.packet() == bytes(29)
+    keys.turn()
+    keys.write(CLEAR_HALT)
+    keys.write(SET_INTERFACE_0)
+    assert keys.packet() is None

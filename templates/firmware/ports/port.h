@@ -89,7 +89,10 @@ void port_control_stall(void);
 /* Open the endpoint, empty, with its data toggle at DATA0. */
 void port_endpoint_open(uint8_t number);
 
-/* The host has taken the last packet (or there was none), so that the next may be given. */
+/*
+ * The host has taken the last packet (or there was none), so that the next may be given. A packet that
+ * a bus reset throws away has not been taken, until port_usb_events() has told of the reset.
+ */
 bool port_endpoint_free(uint8_t number);
 
 /* Give the next packet. Only after port_endpoint_free(). */

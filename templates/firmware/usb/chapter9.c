@@ -3,8 +3,13 @@
  *
  * A request that is not in this file, or not valid in the device's present state, is refused.
  */
+#include "chapter9.h"
+
+#include "answer.h"
+#include "descriptors.h"
+#include "hid.h"
 #include "port.h"
-#include "request.h"
+#include "state.h"
 
 /* USB 2.0 tables 9-4 and 9-6. */
 enum {
@@ -37,17 +42,18 @@ void chapter9_reset(void)
 
 static bool answer_status(uint8_t status)
 {
-    control_packet[0] = status;
-    control_packet[1] = 0;
-    return control_answer(2);
+    answer.packet[0] = status;
+    answer.packet[1] = 0;
+    return answer_packet(2);
 }
 
 /* The endpoint as new: empty, not halted, toggle at DATA0 (USB 2.0 section 9.1.1.5). */
 static bool accept_fresh_endpoint(void)
 {
     device.halted = false;
+    hid_emptied();
     port_endpoint_open(HID_ENDPOINT);
-    return control_accept();
+    return true;
 }
 
 static bool set_configuration(uint8_t value)
@@ -61,7 +67,7 @@ static bool set_configuration(uint8_t value)
         return accept_fresh_endpoint();
     }
     port_endpoint_stall(HID_ENDPOINT, true); /* the host has no endpoint there any more */
-    return control_accept();
+    return true;
 }
 
 static bool of_device(const struct request *request)
@@ -70,7 +76,7 @@ static bool of_device(const struct request *request)
     case GET_STATUS: /* bus powered, so bit 0 is clear */
         return answer_status(device.may_wake ? STATUS_REMOTE_WAKEUP : 0);
     case GET_CONFIGURATION:
-        return control_answer_byte(device.configured);
+        return answer_byte(device.configured);
     case GET_DESCRIPTOR:
         return descriptors_answer(request);
     default:
@@ -87,13 +93,13 @@ static bool to_device(uint8_t code, uint8_t value)
             return false;
         }
         device.may_wake = code == SET_FEATURE;
-        return control_accept();
+        return true;
     case SET_ADDRESS:
         if (value > 127 || device.configured) {
             return false;
         }
         address = value | ADDRESS_WAITS;
-        return control_accept();
+        return true;
     case SET_CONFIGURATION:
         return set_configuration(value);
     default:
@@ -109,7 +115,7 @@ static bool of_interface(const struct request *request)
     case GET_STATUS:
         return device.configured && answer_status(0);
     case GET_INTERFACE:
-        return device.configured && control_answer_byte(0);
+        return device.configured && answer_byte(0);
     default:
         return false;
     }
@@ -124,8 +130,9 @@ static bool to_interface(uint8_t code, uint8_t value)
 static bool halt(bool wanted)
 {
     device.halted = wanted;
+    hid_emptied();
     port_endpoint_stall(HID_ENDPOINT, wanted);
-    return control_accept();
+    return true;
 }
 
 /* The control endpoint is never halted: there is nothing to set, and clearing does no harm. */
@@ -143,7 +150,7 @@ static bool at_endpoint(const struct request *request)
         return false;
     }
     if (request->code == CLEAR_FEATURE) {
-        return is_ours ? halt(false) : control_accept();
+        return !is_ours || halt(false);
     }
     return request->code == SET_FEATURE && is_ours && halt(true);
 }
@@ -156,6 +163,9 @@ bool chapter9_request(const struct request *request)
     }
     if ((request->type != OF_INTERFACE && request->kind != 0) || request->index_high != 0) {
         return false;
+    }
+    if (request->type < OF_DEVICE && (request->length | request->length_high) != 0) {
+        return false; /* none of these brings data along */
     }
     switch (request->type) {
     case TO_DEVICE:

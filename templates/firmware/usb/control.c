@@ -4,8 +4,12 @@
  * A SETUP packet ends whatever was under way. A transfer to the host ends where the host says so, by
  * its empty OUT packet, which may come before all data are sent.
  */
+#include "control.h"
+
+#include "answer.h"
+#include "chapter9.h"
+#include "hid.h"
 #include "port.h"
-#include "request.h"
 
 enum stage {
     IDLE,
@@ -15,48 +19,10 @@ enum stage {
     STATUS_GIVEN  /* the host is to take it                             */
 };
 
-uint8_t control_packet[CONTROL_PACKET];
-
 static uint8_t stage;
 static uint8_t asked; /* wLength, less what was given; 255 stands for all from there on, since no
                          answer is as long */
-static FLASH const uint8_t *source; /* the rest of the answer, unless it is in control_packet */
-static bool in_flash;
-static uint8_t left;
 static bool more; /* packets to give; the last one is never full, unless it ends what was asked */
-
-bool control_answer(uint8_t length)
-{
-    left = length < asked ? length : asked;
-    more = true;
-    stage = asked != 0 ? DATA_IN : STATUS_READY; /* nothing asked, nothing but the status stage */
-    return true;
-}
-
-bool control_answer_byte(uint8_t value)
-{
-    control_packet[0] = value;
-    return control_answer(1);
-}
-
-bool control_answer_flash(FLASH const uint8_t *bytes, uint8_t length)
-{
-    in_flash = true;
-    source = bytes;
-    return control_answer(length);
-}
-
-bool control_accept(void)
-{
-    stage = STATUS_READY;
-    return true;
-}
-
-bool control_receive(void)
-{
-    stage = DATA_OUT;
-    return true;
-}
 
 void control_reset(void)
 {
@@ -66,24 +32,36 @@ void control_reset(void)
 static void begin(const struct request *request)
 {
     stage = IDLE;
-    in_flash = false;
-    asked = request->length_high != 0 ? 255 : request->length;
     if (!chapter9_request(request) && !hid_request(request)) {
         port_control_stall();
+        return;
+    }
+    asked = request->length_high != 0 ? 255 : request->length;
+    if (asked == 0) {
+        stage = STATUS_READY; /* no data, so nothing but the status stage */
+    } else if (request->type < OF_DEVICE) { /* the direction bit is clear */
+        stage = DATA_OUT;
+    } else {
+        stage = DATA_IN;
+        more = true;
+        if (answer.length > asked) {
+            answer.length = asked;
+        }
     }
 }
 
+/* `answer` keeps what is still to be given. */
 static void give_packet(void)
 {
-    uint8_t length = left < CONTROL_PACKET ? left : CONTROL_PACKET;
+    uint8_t length = answer.length < CONTROL_PACKET ? answer.length : CONTROL_PACKET;
 
-    if (in_flash) {
+    if (answer.in_flash) {
         for (uint8_t place = 0; place < length; place++) {
-            control_packet[place] = *source++;
+            answer.packet[place] = *answer.bytes++;
         }
     }
-    port_control_in(control_packet, length);
-    left = (uint8_t)(left - length);
+    port_control_in(answer.packet, length);
+    answer.length = (uint8_t)(answer.length - length);
     asked = (uint8_t)(asked - length);
     more = length == CONTROL_PACKET && asked != 0; /* USB 2.0 section 8.5.3.2 */
 }
@@ -92,7 +70,7 @@ static void data_in_step(void)
 {
     uint8_t length;
 
-    if (port_control_out(control_packet, &length)) {
+    if (port_control_out(answer.packet, &length)) {
         stage = IDLE;
     } else if (more && port_control_in_free()) {
         give_packet();
@@ -103,8 +81,8 @@ static void data_out_step(void)
 {
     uint8_t length;
 
-    if (port_control_out(control_packet, &length)) {
-        hid_received(control_packet, length);
+    if (port_control_out(answer.packet, &length)) {
+        hid_received(answer.packet, length);
         stage = STATUS_READY;
     }
 }
@@ -115,7 +93,7 @@ static void status_step(void)
         return;
     }
     if (stage == STATUS_READY) {
-        port_control_in(control_packet, 0);
+        port_control_in(answer.packet, 0);
         stage = STATUS_GIVEN;
     } else {
         stage = IDLE;

@@ -1,8 +1,10 @@
 /*
  * What the device says of itself: USB 2.0 section 9.6, HID 1.11 sections 6.2 and 7.1.
  */
+#include "descriptors.h"
+
+#include "answer.h"
 #include "identity.h"
-#include "request.h"
 
 /* USB 2.0 table 9-5 and HID 1.11 section 7.1. */
 enum {
@@ -109,7 +111,7 @@ static bool answer_string(uint8_t number)
     } else if (number != LANGUAGES_STRING) {
         return false;
     }
-    return control_answer_flash(string, *string);
+    return answer_flash(string, *string);
 }
 
 bool descriptors_answer(const struct request *request)
@@ -125,13 +127,13 @@ bool descriptors_answer(const struct request *request)
     }
     if (request->type == OF_DEVICE) {
         if (kind == DEVICE) {
-            return control_answer_flash(device_descriptor, sizeof device_descriptor);
+            return answer_flash(device_descriptor, sizeof device_descriptor);
         }
         return kind == CONFIGURATION &&
-               control_answer_flash(configuration_descriptor, CONFIGURATION_BYTES);
+               answer_flash(configuration_descriptor, CONFIGURATION_BYTES);
     }
     if (kind == REPORT) {
-        return control_answer_flash(report_descriptor, sizeof report_descriptor);
+        return answer_flash(report_descriptor, sizeof report_descriptor);
     }
-    return kind == HID && control_answer_flash(hid_descriptor, sizeof hid_descriptor);
+    return kind == HID && answer_flash(hid_descriptor, sizeof hid_descriptor);
 }

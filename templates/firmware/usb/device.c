@@ -1,8 +1,11 @@
 /*
  * The device on its bus: reset, suspend, resume, and waking the host.
  */
+#include "chapter9.h"
+#include "control.h"
+#include "hid.h"
 #include "port.h"
-#include "request.h"
+#include "state.h"
 #include "usb.h"
 
 /*
@@ -13,14 +16,12 @@ enum { WAKE_AFTER_MS = 5, WAKE_GIVE_UP_MS = 100 };
 
 enum waking { NOT_WAKING, WAKE_WANTED, WAKE_SENT };
 
-struct device device;
-
 static uint8_t waking;
 static uint8_t since_ms; /* of the suspend, or, once a wake-up is sent, of that */
 
 void usb_start(void)
 {
-    hid_reset();
+    hid_start();
     port_usb_attach();
 }
 

@@ -1,10 +1,13 @@
 /*
  * The requests of the HID class, HID 1.11 section 7.2, and the outlet for the engine's reports.
  */
+#include "hid.h"
+
+#include "answer.h"
 #include "outlet.h"
 #include "port.h"
 #include "report.h"
-#include "request.h"
+#include "state.h"
 #include "usb.h"
 
 enum {
@@ -27,8 +30,17 @@ static uint8_t idle; /* in 4 ms; 0 for never */
 static uint8_t leds;
 static uint8_t coming; /* which kind of report the host sends */
 static uint16_t given_ms;
+static bool waits; /* the last report may still be in the endpoint */
+static bool lost;  /* it was, when the endpoint was emptied       */
 
 static uint8_t current[REPORT_BYTES];
+
+void hid_start(void)
+{
+    waits = false;
+    lost = false;
+    hid_reset();
+}
 
 void hid_reset(void)
 {
@@ -36,6 +48,14 @@ void hid_reset(void)
     idle = DEFAULT_IDLE;
     leds = 0;
     given_ms = port_milliseconds();
+    hid_emptied();
+}
+
+void hid_emptied(void)
+{
+    if (waits) {
+        lost = true;
+    }
 }
 
 uint8_t usb_leds(void)
@@ -48,9 +68,9 @@ uint8_t usb_leds(void)
 static bool get_report(uint8_t kind)
 {
     if (kind == INPUT_REPORT) {
-        return control_answer(report_write(boot_protocol, control_packet));
+        return answer_packet(report_write(boot_protocol, answer.packet));
     }
-    return kind == OUTPUT_REPORT && control_answer_byte(leds);
+    return kind == OUTPUT_REPORT && answer_byte(leds);
 }
 
 /* An input report from the host has no meaning for a keyboard; it is taken and forgotten. */
@@ -62,7 +82,7 @@ static bool set_report(const struct request *request)
         return false;
     }
     coming = request->kind;
-    return control_receive();
+    return true;
 }
 
 void hid_received(const uint8_t *bytes, uint8_t length)
@@ -78,9 +98,9 @@ static bool get(const struct request *request)
     case GET_REPORT:
         return get_report(request->kind);
     case GET_IDLE:
-        return control_answer_byte(idle);
+        return answer_byte(idle);
     case GET_PROTOCOL:
-        return control_answer_byte(!boot_protocol);
+        return answer_byte(!boot_protocol);
     default:
         return false;
     }
@@ -88,15 +108,22 @@ static bool get(const struct request *request)
 
 static bool set(const struct request *request)
 {
-    switch (request->code) {
-    case SET_REPORT:
+    if (request->code == SET_REPORT) {
         return set_report(request);
+    }
+    if ((request->length | request->length_high) != 0) { /* the others come without data */
+        return false;
+    }
+    switch (request->code) {
     case SET_IDLE:
         idle = request->kind; /* here the high byte of wValue is a duration */
-        return control_accept();
+        return true;
     case SET_PROTOCOL:
+        if (request->kind != 0) {
+            return false;
+        }
         boot_protocol = request->value == 0;
-        return control_accept();
+        return true;
     default:
         return false;
     }
@@ -125,7 +152,11 @@ bool outlet_open(void)
 
 bool outlet_free(void)
 {
-    return !device.halted && port_endpoint_free(HID_ENDPOINT);
+    if (device.halted || !port_endpoint_free(HID_ENDPOINT)) {
+        return false;
+    }
+    waits = false;
+    return true;
 }
 
 bool outlet_boot_protocol(void)
@@ -137,12 +168,22 @@ void outlet_give(const uint8_t *report, uint8_t length)
 {
     port_endpoint_give(HID_ENDPOINT, report, length);
     given_ms = port_milliseconds();
+    waits = true;
+    lost = false;
 }
 
-/* Where nothing has changed for the idle time, the host hears the same again. */
+static bool idle_is_over(void)
+{
+    return idle != 0 && (uint16_t)(port_milliseconds() - given_ms) >= (uint16_t)(idle * 4u);
+}
+
+/*
+ * Where nothing has changed for the idle time, the host hears the same again; and at once where it may
+ * not have heard it, or it would go without a release for as long as nobody types.
+ */
 void hid_step(void)
 {
-    if (idle == 0 || (uint16_t)(port_milliseconds() - given_ms) < (uint16_t)(idle * 4u)) {
+    if (!lost && !idle_is_over()) {
         return;
     }
     if (outlet_open() && outlet_free()) {

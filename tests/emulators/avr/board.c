@@ -4,7 +4,7 @@
  *
  * What simavr leaves out of its USB block is added here as the datasheet (Atmel 7766, sections 21 and
  * 22) has it, where the firmware depends on it: UDINT's flags are cleared by writing 0, UERST empties
- * an endpoint, the bus can sleep and wake, and the chip can wake it.
+ * an endpoint, KILLBK throws a packet away, the bus can sleep and wake, and the chip can wake it.
  */
 #include <stdbool.h>
 #include <stdint.h>
@@ -34,7 +34,7 @@ enum {
 };
 enum { FRZCLK = 1 << 5, RMWKUP = 1 << 1 };
 enum { SUSPI = 1 << 0, EORSTI = 1 << 3, WAKEUPI = 1 << 4, EORSMI = 1 << 5, UPRSMI = 1 << 6 };
-enum { TXINI = 1 << 0, RXSTPI = 1 << 3, FIFOCON = 1 << 7 };
+enum { TXINI = 1 << 0, KILLBK = 1 << 2, RXSTPI = 1 << 3, FIFOCON = 1 << 7 };
 enum { STALLRQ = 1 << 5, STALLRQC = 1 << 4, EPEN = 1 << 0 };
 
 struct wrapped {
@@ -237,6 +237,12 @@ static void write_ueintx(avr_t *chip, avr_io_addr_t address, uint8_t value, void
         armed_at[endpoint] = chip->cycle;
     }
     old_ueintx.write(chip, address, value, old_ueintx.param);
+    if (endpoint != 0 && (value & KILLBK) != 0) {
+        uint8_t bytes[64];
+        uint32_t length = 0;
+        usb(AVR_IOCTL_USB_READ, endpoint, bytes, &length);
+        armed_at[endpoint] = 0;
+    }
 }
 
 static void write_uerst(avr_t *chip, avr_io_addr_t address, uint8_t value, void *param)

@@ -63,6 +63,26 @@ def test_a_key_reaches_the_host_and_leaves_it(desk: Desk) -> None:
     assert desk.host.poll(12) == [any_number_report()]
 
 
+def test_a_release_that_a_bus_reset_threw_away_is_told_afterwards(desk: Desk) -> None:
+    """A host that only resets the port, as after a bad resume, still holds the key down."""
+    desk.chip.close_key("K01")
+    assert desk.host.poll(3) == [any_number_report(0x05)]
+    desk.chip.open_key("K01")
+    desk.chip.wait(20)  # nobody polls: the report waits
+    desk.host.enumerate()
+    desk.host.set_idle(0)
+    assert desk.host.poll(3) == [any_number_report()]
+
+
+def test_a_release_that_a_cleared_halt_threw_away_is_told_afterwards(desk: Desk) -> None:
+    desk.chip.close_key("K01")
+    assert desk.host.poll(3) == [any_number_report(0x05)]
+    desk.chip.open_key("K01")
+    desk.chip.wait(20)
+    desk.host.write(0x02, 1, 0, 0x81)
+    assert desk.host.poll(3) == [any_number_report()]
+
+
 def any_number_report(*usages: int) -> bytes:
     bits = sum(1 << (8 + usage) for usage in usages)
     return bits.to_bytes(29, "little")

@@ -24,7 +24,10 @@ REFUSED = [
     ("7.2.3, no report number", OF_INTERFACE, GET_IDLE, 1, 0, 1),
     ("7.2.4, no report number", TO_INTERFACE, SET_IDLE, 1, 0, 0),
     ("7.2.4, no such interface", TO_INTERFACE, SET_IDLE, 0, 1, 0),
+    ("7.2.4, no data", TO_INTERFACE, SET_IDLE, 0, 0, 1),
     ("7.2.6, no such protocol", TO_INTERFACE, SET_PROTOCOL, 2, 0, 0),
+    ("7.2.6, no such protocol", TO_INTERFACE, SET_PROTOCOL, 0x100, 0, 0),
+    ("7.2.6, no data", TO_INTERFACE, SET_PROTOCOL, 0, 0, 1),
     ("7.2, no such request", OF_INTERFACE, 4, 0, 0, 1),
     ("7.2, no such request", TO_INTERFACE, 12, 0, 0, 0),
 ]

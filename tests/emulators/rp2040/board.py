@@ -100,14 +100,14 @@ class Rp2040Board:
         """Run until a report waits in the endpoint; return the cycle at which it got there."""
         found: list[int] = []
 
-        def given(endpoint: int) -> None:
-            if endpoint == 1:
+        def given(buffer: int) -> None:
+            if buffer == 2:  # endpoint 1 to the host
                 found.append(self.cycles)
                 self.stopped = True
 
         self.cable.on_given = given
         self.run(int(patience_ms * self.cycles_per_ms))
-        self.cable.on_given = lambda endpoint: None
+        self.cable.on_given = lambda buffer: None
         return found[0] if found else None
 
     def scan_cycles(self, keyboard: Keyboard, profile: Profile) -> tuple[int, int]:

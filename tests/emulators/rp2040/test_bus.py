@@ -20,6 +20,7 @@ from tests.emulators.avr.test_bus import (  # noqa: F401
     test_the_watchdog_is_fed_awake_and_asleep,
 )
 from tests.emulators.avr.test_enumeration import any_number_report
+from tests.emulators.rp2040.test_boot import PLL_SYS, PLL_USB
 from tests.emulators.rp2040.test_usb import desk  # noqa: F401
 
 
@@ -49,6 +50,28 @@ def test_a_resumed_keyboard_still_has_its_address_and_types(
     assert desk.chip.address == 5
     assert desk.host.read(0x80, 8, 0, 0, 1) == b"\1"
     desk.chip.close_key("K00")
+    assert desk.host.poll(3) == [any_number_report(0x04)]
+
+
+def test_a_nap_stops_the_cores_pll_but_not_that_of_usb(desk: Desk) -> None:  # noqa: F811
+    """Datasheet section 2.11: what still has a clock decides what sleep costs."""
+    chip = desk.chip
+    chip.share = 1
+    chip.suspend()
+    chip.wait(20)
+    napping = 0
+    for _ in range(100):
+        chip.wait(0.37)
+        napping += (chip.rp2040.clocks.sys_ctrl, chip.pll_hertz(PLL_SYS)) == (0, 0)
+        assert chip.pll_hertz(PLL_USB) == 48e6
+        assert chip.rp2040.clocks.usb_ctrl == 1 << 11
+        assert chip.rp2040.clocks.ref_ctrl == 2
+    assert napping > 90
+    chip.resume()
+    chip.wait(1)
+    assert (chip.rp2040.clocks.sys_ctrl, chip.pll_hertz(PLL_SYS)) == (1, 125e6)
+    chip.share = 0.15
+    chip.close_key("K00")
     assert desk.host.poll(3) == [any_number_report(0x04)]
 
 

@@ -5,6 +5,7 @@ Emulated, not silicon: signals on the bus, the clocks' rates and erratum RP2040-
 
 from __future__ import annotations
 
+import struct
 from collections.abc import Iterator
 from types import ModuleType
 
@@ -31,6 +32,54 @@ def desk(request: pytest.FixtureRequest) -> Iterator[Desk]:
         descriptors = host.enumerate()
         host.set_idle(0)
         yield Desk(running, host, keyboard, image, descriptors)
+
+
+REPORT_DESCRIPTOR = struct.pack("<BBHHH", 0x81, 6, 0x2200, 0, 255)
+DEVICE_DESCRIPTOR = struct.pack("<BBHHH", 0x80, 6, 0x0100, 0, 18)
+
+
+def test_what_a_host_did_not_want_is_not_there_for_its_next_transfer(desk: Desk) -> None:
+    """USB 2.0 section 8.5.3: the next SETUP may be followed by IN before the firmware looks."""
+    desk.chip.setup(REPORT_DESCRIPTOR)
+    desk.chip.wait(1)
+    desk.chip.in_(0)
+    desk.chip.wait(1)  # the second packet waits
+    assert desk.chip.out(0, b"")
+    desk.chip.wait(1)
+    desk.chip.cable.setup(DEVICE_DESCRIPTOR)
+    assert desk.chip.in_(0) is None
+    desk.chip.wait(1)
+    assert desk.chip.in_(0) == desk.descriptors.device
+
+
+@pytest.mark.parametrize("buffer", [0, 1])
+def test_a_setup_that_comes_while_a_packet_is_made_ready_voids_it(desk: Desk, buffer: int) -> None:
+    cable = desk.chip.cable
+
+    too_late: list[bool] = []
+
+    def prepared(which: int) -> None:
+        if which == buffer:
+            cable.on_prepared = lambda buffer: None
+            cable.setup(DEVICE_DESCRIPTOR)
+
+    cable.on_prepared = prepared
+    cable.on_given = lambda which: too_late.append(cable.setup_waits)
+    desk.chip.setup(REPORT_DESCRIPTOR)
+    desk.chip.wait(1)
+    assert len(too_late) > 1 and not any(too_late), "the new SETUP finds what it did not ask for"
+    assert desk.chip.in_(0) == desk.descriptors.device
+
+
+def test_a_packet_that_is_too_long_stays_within_its_buffer(desk: Desk) -> None:
+    desk.chip.cable.may_be_too_long = True
+    desk.chip.setup(struct.pack("<BBHHH", 0x21, 9, 0x0100, 0, 32))
+    desk.chip.wait(1)
+    assert b"\xee" * 8 not in bytes(desk.chip.rp2040.sram)
+    assert desk.chip.out(0, b"\xee" * 64)
+    desk.chip.wait(1)
+    assert b"\xee" * 32 in bytes(desk.chip.rp2040.sram)
+    assert b"\xee" * 33 not in bytes(desk.chip.rp2040.sram)
 
 
 def sentences_of(module: ModuleType) -> dict[str, object]:

@@ -112,6 +112,7 @@
 #define FIFOCON 7
 #define RXSTPI 3
 #define RXOUTI 2
+#define KILLBK RXOUTI /* what the same bit is of an IN endpoint */
 #define TXINI 0
 
 #define UENUM REGISTER(0xE9)

@@ -206,13 +206,16 @@ bool port_endpoint_free(uint8_t number)
     return (UEINTX & (1 << TXINI)) != 0;
 }
 
-/* TXINI before the bytes, FIFOCON after them (7766 section 22.14). */
+/*
+ * TXINI before the bytes, FIFOCON after them (7766 section 22.14). Here bit 2 is not RXOUTI but KILLBK:
+ * written as 1, it throws away the packet that was written last.
+ */
 void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
 {
     UENUM = number;
-    UEINTX = ONLY(TXINI);
+    UEINTX = ONLY(TXINI) & ONLY(KILLBK);
     write_packet(bytes, length);
-    UEINTX = ONLY(FIFOCON);
+    UEINTX = ONLY(FIFOCON) & ONLY(KILLBK);
 }
 
 void port_endpoint_stall(uint8_t number, bool stalled)

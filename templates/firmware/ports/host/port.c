@@ -117,6 +117,9 @@ uint8_t port_usb_events(void)
 {
     uint8_t events = world.events;
     world.events = 0;
+    if ((events & PORT_USB_RESET) != 0) {
+        memset(world.endpoints, 0, sizeof world.endpoints);
+    }
     return events;
 }
 
@@ -239,7 +242,6 @@ void host_bus(uint8_t events)
         world.control_stalled = false;
         world.control_in.full = false;
         world.control_out.full = false;
-        memset(world.endpoints, 0, sizeof world.endpoints);
     }
 }
 

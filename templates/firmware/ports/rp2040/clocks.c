@@ -35,11 +35,24 @@ void blocks_release(unsigned blocks)
 }
 
 /* Both muxes change over without a glitch, and say when they have (section 2.15.3.2). */
-static void run_from_ring_oscillator(void)
+static void run_from_reference(void)
 {
     CLEAR(CLK_SYS_CTRL) = CLK_SYS_AUX;
     while (CLK_SYS_SELECTED != 1u << 0) {
     }
+}
+
+static void run_from_pll(void)
+{
+    CLK_SYS_CTRL = 0; /* the auxiliary source, while it is not in use */
+    CLK_SYS_CTRL = CLK_SYS_AUX;
+    while (CLK_SYS_SELECTED != 1u << CLK_SYS_AUX) {
+    }
+}
+
+static void run_from_ring_oscillator(void)
+{
+    run_from_reference();
     CLK_REF_CTRL = 0;
     while (CLK_REF_SELECTED != 1u << 0) {
     }
@@ -77,9 +90,18 @@ void clocks_start(void)
     CLK_REF_CTRL = CLK_REF_XOSC;
     while (CLK_REF_SELECTED != 1u << CLK_REF_XOSC) {
     }
-    CLK_SYS_CTRL = 0; /* the auxiliary source, while it is not in use */
-    CLK_SYS_CTRL = CLK_SYS_AUX;
-    while (CLK_SYS_SELECTED != 1u << CLK_SYS_AUX) {
-    }
+    run_from_pll();
     CLK_USB_CTRL = CLK_USB_ENABLE;
+}
+
+void clocks_slow(void)
+{
+    run_from_reference();
+    SET(PLL_SYS->pwr) = PLL_PWR_PD | PLL_PWR_VCOPD | PLL_PWR_POSTDIVPD;
+}
+
+void clocks_fast(void)
+{
+    start_pll(PLL_SYS, core_rate);
+    run_from_pll();
 }

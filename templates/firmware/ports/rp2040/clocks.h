@@ -8,6 +8,13 @@
 /* The crystal, 125 MHz for the core, 48 MHz for USB. Takes some milliseconds. */
 void clocks_start(void);
 
+/*
+ * For a nap: the core at the crystal's rate and its PLL off; USB, the timer and the watchdog's tick go on
+ * as they were. And back again, which takes as long as the PLL needs to lock.
+ */
+void clocks_slow(void);
+void clocks_fast(void);
+
 /* Put blocks into reset, or take them out and wait until they are. */
 void blocks_reset(unsigned blocks);
 void blocks_release(unsigned blocks);

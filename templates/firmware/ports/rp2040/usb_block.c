@@ -44,9 +44,14 @@ static volatile uint8_t *bytes_of(uint8_t number)
     return (volatile uint8_t *)(USB_MEMORY + place_of(number));
 }
 
+static bool setup_waits(void)
+{
+    return (USB_SIE_STATUS & USB_STATUS_SETUP_REC) != 0;
+}
+
 /*
  * AVAILABLE last, when the rest has reached the controller's slower clock (datasheet section 4.1.2.5.1,
- * "concurrent access").
+ * "concurrent access"); and not if a SETUP has come meanwhile, since this is no answer to that one.
  */
 static void give(uint32_t buffer, uint32_t control)
 {
@@ -57,6 +62,10 @@ static void give(uint32_t buffer, uint32_t control)
     given |= bit_of(buffer);
     USB_BUFFER_CONTROL(buffer) = control;
     delay_turns(TURNS_OF_CYCLES(12));
+    if (buffer <= CONTROL_OUT && setup_waits()) {
+        given &= ~bit_of(buffer);
+        return;
+    }
     USB_BUFFER_CONTROL(buffer) = control | USB_BUFFER_AVAILABLE;
 }
 
@@ -172,10 +181,15 @@ void port_usb_wake_host(void)
 
 /* --- the control endpoint ------------------------------------------------------------------ */
 
-/* The flag before the bytes: should another SETUP come meanwhile, it is read again. */
+/*
+ * The flag before the bytes: should another SETUP come meanwhile, it is read again.
+ *
+ * What the host left of an unfinished transfer is the controller's until here, for a turn of the main
+ * loop, and a host that goes on within that time gets it.
+ */
 bool port_control_setup(uint8_t packet[8])
 {
-    if ((USB_SIE_STATUS & USB_STATUS_SETUP_REC) == 0) {
+    if (!setup_waits()) {
         return false;
     }
     USB_SIE_STATUS = USB_STATUS_SETUP_REC;
@@ -197,7 +211,10 @@ void port_control_in(const uint8_t *bytes, uint8_t length)
     send(0, bytes, length);
 }
 
-/* The buffer is the controller's only while somebody asks for what comes. */
+/*
+ * The buffer is the controller's only while somebody asks for what comes. A host that sends has taken all
+ * that it wanted; if a packet still waits for it, the next transfer must not find that there.
+ */
 bool port_control_out(uint8_t *bytes, uint8_t *length)
 {
     volatile uint8_t *place = bytes_of(0);
@@ -209,7 +226,9 @@ bool port_control_out(uint8_t *bytes, uint8_t *length)
     if (!is_done(CONTROL_OUT)) {
         return false;
     }
-    *length = (uint8_t)(USB_BUFFER_CONTROL(CONTROL_OUT) & USB_BUFFER_LENGTH);
+    take_back(CONTROL_IN, 0, true);
+    uint32_t come = USB_BUFFER_CONTROL(CONTROL_OUT) & USB_BUFFER_LENGTH;
+    *length = (uint8_t)(come < CONTROL_PACKET ? come : CONTROL_PACKET);
     for (uint8_t count = 0; count < *length; count++) {
         bytes[count] = place[count];
     }

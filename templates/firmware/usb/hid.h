@@ -1,0 +1,29 @@
+/*
+ * The HID class: its requests, and the reports' endpoint.
+ */
+#ifndef HID_H
+#define HID_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "request.h"
+
+/* No host was ever there. */
+void hid_start(void);
+
+/* Protocol and idle time as after a bus reset (HID 1.11 sections 7.2.4 and 7.2.6). */
+void hid_reset(void);
+
+/* False: not a request that the device can do in its present state. */
+bool hid_request(const struct request *request);
+
+/* The data that came with the last request, if it was not refused. */
+void hid_received(const uint8_t *bytes, uint8_t length);
+
+void hid_step(void);
+
+/* The interrupt endpoint loses what is in it; a report that the host has not taken is given again. */
+void hid_emptied(void);
+
+#endif
