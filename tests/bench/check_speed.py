@@ -7,6 +7,7 @@ process, in time per key. The grammar's tables are cached before the first readi
 
 from __future__ import annotations
 
+import gc
 import statistics
 import subprocess
 import sys
@@ -67,6 +68,7 @@ def checked(text: str) -> None:
 
 
 def warm() -> None:
+    gc.disable()  # as the program does (matrixgen/cli/main.py)
     print("reading and every rule, one process, best of 5:")
     per_key = {}
     for rows, columns in ((25, 40), (100, 100)):
