@@ -11,7 +11,12 @@ from pathlib import Path, PurePath
 from matrixgen.cli.build_report import notes, told
 from matrixgen.cli.check import exit_status, for_people
 from matrixgen.cli.complain import complain
-from matrixgen.emit.output_folder import FolderRefused, write_folder
+from matrixgen.emit.output_folder import (
+    FolderRefused,
+    must_be_ours,
+    must_hold_no_build,
+    write_folder,
+)
 from matrixgen.jobs.build import build_keyboard
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, Examined, Variant, examine
 from matrixgen.jobs.images import CompilerMissing, CompilerRefused
@@ -98,8 +103,9 @@ def _build(
     made = [build_keyboard(one.keyboard, one.profile, name, arguments.compiler) for one in variants]
     if of_builds := tuple(found for built in made for found in built.findings):
         return of_builds, []
+    folders = _folders(arguments, variants)
     lines: dict[str, None] = {}
-    for built, out in zip(made, _folders(arguments, variants), strict=True):
+    for built, out in zip(made, folders, strict=True):
         write_folder(Path(out), built.files)
         lines |= dict.fromkeys(told(built, out))
     for built in made:
@@ -108,8 +114,14 @@ def _build(
 
 
 def _folders(arguments: argparse.Namespace, variants: Sequence[Variant]) -> list[PurePath]:
+    """Return where each variant's files go, once it is sure that all of them may."""
     out = PurePath(arguments.out)
-    return [out / one.profile.name if arguments.all else out for one in variants]
+    if arguments.all:
+        must_hold_no_build(Path(out))
+    folders = [out / one.profile.name if arguments.all else out for one in variants]
+    for folder in folders:
+        must_be_ours(Path(folder))
+    return folders
 
 
 def _image_name(examined: Examined) -> str:

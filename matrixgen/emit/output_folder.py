@@ -32,8 +32,7 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
 
     Raises `FolderRefused` where `out` is somebody else's or the system won't have it.
     """
-    if reason := _not_ours(out):
-        raise FolderRefused(reason)
+    must_be_ours(out)
     out = out.resolve()
     try:
         out.parent.mkdir(parents=True, exist_ok=True)
@@ -42,6 +41,18 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
             _swap(Path(aside), out)
     except OSError as error:
         raise FolderRefused(f"`{out}` can't be written: {reason_of(error)}") from error
+
+
+def must_be_ours(out: Path) -> None:
+    """Raise `FolderRefused` where `write_folder` would not replace `out`."""
+    if reason := _not_ours(out):
+        raise FolderRefused(reason)
+
+
+def must_hold_no_build(out: Path) -> None:
+    """Raise `FolderRefused` where `out` is one build's folder, so that none may go under it."""
+    if _listed(out) is not None:
+        raise FolderRefused(f"`{out}` is the folder of one build, and several would go under it")
 
 
 def _not_ours(out: Path) -> str | None:

@@ -246,3 +246,24 @@ def test_a_report_that_cannot_be_printed_is_not_blamed_on_the_compiler(
     with pytest.raises(BrokenPipeError):
         build(HERON, tmp_path / "out", "--compiler", "none")
     assert (tmp_path / "out" / "pins.md").is_file()
+
+
+def test_all_writes_nothing_where_one_of_the_folders_is_somebody_else_s(
+    two: Path, tmp_path: Path
+) -> None:
+    theirs = tmp_path / "out" / "rp2040-40pin"
+    theirs.mkdir(parents=True)
+    (theirs / "letter.txt").write_text("dear", "utf-8")
+    assert build(two, tmp_path / "out", "--all", "--compiler", "none") == 2
+    assert tree(tmp_path / "out") == {"rp2040-40pin/letter.txt": b"dear"}
+
+
+def test_all_does_not_go_under_the_folder_of_one_build(
+    two: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    one = ("--controller", "stick-32u4", "--compiler", "none")
+    assert build(two, tmp_path / "out", *one) == 0
+    before = tree(tmp_path / "out")
+    assert build(two, tmp_path / "out", "--all", "--compiler", "none") == 2
+    assert tree(tmp_path / "out") == before
+    assert "is the folder of one build" in capsys.readouterr().err
