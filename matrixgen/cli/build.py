@@ -74,9 +74,7 @@ def run(arguments: argparse.Namespace) -> int:
     return exit_status(of_builds)
 
 
-def _asked_for(
-    arguments: argparse.Namespace, variants: Sequence[Variant]
-) -> tuple[Variant, ...] | None:
+def _asked_for(arguments: argparse.Namespace, variants: Sequence[Variant]) -> tuple[Variant, ...]:
     """Return the variants to build; none where the command line does not say which."""
     if arguments.all or (len(variants) == 1 and arguments.controller is None):
         return tuple(variants)

@@ -15,34 +15,18 @@ import pytest
 
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.render import firmware_tree
-from matrixgen.model import BootLoader, Keyboard, StartBootLoader
-from matrixgen.model.record import changed
 from matrixgen.toolchain import CompilerKind, Image, build, find_compiler
 from tests.emulators.avr.board import AvrBoard, board
 from tests.emulators.avr.conftest import BUILDS
-from tests.emulators.keyboards import profile, square, word
+from tests.emulators.boot_loader_keys import HOLD, LAYER_KEY, LOADER_KEY, keyboard
+from tests.emulators.keyboards import profile
 from tests.emulators.usb_host import UsbHost
-
-HOLD = ("K00", "K01", "K10")
-LAYER_KEY, LOADER_KEY = "K11", "K00"
 
 # Data-space addresses: Atmel 7766 section 31.
 PLLCSR, WDTCSR, TCCR1B, TCNT1H, USBCON, UDCON = 0x49, 0x60, 0x81, 0x85, 0xD8, 0xE0
 FRZCLK, DETACH = 0x20, 0x01
 IJMP = b"\x09\x94"
 PORTS = [address + offset for address in (0x23, 0x26, 0x29) for offset in (1, 2)]
-
-
-def keyboard(chip: str) -> Keyboard:
-    """Four keys: three that start the boot loader together, and one of them on layer 1 alone."""
-    plain = square(2, layers=2, controller=chip)
-    base, upper = plain.layers
-    cells = tuple(
-        changed(cell, action=StartBootLoader()) if cell.key.text == LOADER_KEY else cell
-        for cell in upper.cells
-    )
-    hold = BootLoader(tuple(map(word, HOLD)))
-    return changed(plain, layers=(base, changed(upper, cells=cells)), boot_loader=hold)
 
 
 @functools.cache

@@ -10,42 +10,27 @@ from collections.abc import Iterator
 
 import pytest
 
-from matrixgen.model import BootLoader, Keyboard, StartBootLoader
-from matrixgen.model.record import changed
 from matrixgen.toolchain import CompilerKind, Image
-from tests.emulators.keyboards import profile, square, word
+from tests.emulators.boot_loader_keys import HOLD, LAYER_KEY, LOADER_KEY, keyboard
+from tests.emulators.keyboards import profile
 from tests.emulators.rp2040.board import Rp2040Board, board
 from tests.emulators.rp2040.builds import CONTROLLER, KINDS, compiled, tree_of
 from tests.emulators.rp2040.test_boot import BOOT_ROM_DRIVE, KEYBOARD, identity
 from tests.emulators.usb_host import UsbHost
 
-HOLD = ("K00", "K01", "K10")
-LAYER_KEY, LOADER_KEY = "K11", "K00"
 SHARE = 0.15
 ROM_MS = 100
 """What the boot ROM needs to show its device."""
 
 
-def keyboard() -> Keyboard:
-    """Four keys: three that start the boot loader together, and one of them on layer 1 alone."""
-    plain = square(2, layers=2, controller=CONTROLLER)
-    base, upper = plain.layers
-    cells = tuple(
-        changed(cell, action=StartBootLoader()) if cell.key.text == LOADER_KEY else cell
-        for cell in upper.cells
-    )
-    hold = BootLoader(tuple(map(word, HOLD)))
-    return changed(plain, layers=(base, changed(upper, cells=cells)), boot_loader=hold)
-
-
 @functools.cache
 def asked_for(kind: CompilerKind) -> Image:
-    return compiled(tree_of(keyboard()), kind)
+    return compiled(tree_of(keyboard(CONTROLLER)), kind)
 
 
 @pytest.fixture(params=KINDS)
 def chip(request: pytest.FixtureRequest) -> Iterator[Rp2040Board]:
-    with board(asked_for(request.param), keyboard(), profile(CONTROLLER)) as running:
+    with board(asked_for(request.param), keyboard(CONTROLLER), profile(CONTROLLER)) as running:
         running.share = SHARE
         UsbHost(running).enumerate()
         yield running
