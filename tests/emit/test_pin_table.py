@@ -42,10 +42,10 @@ def test_used_spare_and_reserved_pins_are_all_pins_of_the_controller_once(name: 
 def test_the_file_s_own_colours_are_kept_and_others_suggested_by_digit() -> None:
     heron = {record["name"]: record for record in records("heron-12") if record["name"]}
     assert (heron["middle"]["wire"], heron["middle"]["wire_chosen_by"]) == ("orange", "file")
-    plover = [record for record in records("plover-46") if record["kind"] == "column"]
-    assert [record["wire"] for record in plover[:10]] == list(DIGIT_COLOURS)
-    assert plover[10]["wire"] == "black", "the last digit of 10"
-    assert {record["wire_chosen_by"] for record in plover} == {"suggestion"}
+    godwit = [record for record in records("godwit-46") if record["kind"] == "column"]
+    assert [record["wire"] for record in godwit[:10]] == list(DIGIT_COLOURS)
+    assert godwit[10]["wire"] == "black", "the last digit of 10"
+    assert {record["wire_chosen_by"] for record in godwit} == {"suggestion"}
 
 
 def test_the_csv_has_one_header_and_crlf_line_ends_as_rfc_4180_says() -> None:

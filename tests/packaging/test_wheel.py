@@ -56,11 +56,11 @@ def test_the_wheel_carries_every_file_of_the_data_folders(wheel: Path) -> None:
 
 
 def test_it_checks_and_builds_an_example_to_an_image(program: Path, tmp_path: Path) -> None:
-    shutil.copy(FOLDER / "plover-46" / "plover-46.keys", tmp_path)
-    run(program, tmp_path, "check", "plover-46.keys")
-    run(program, tmp_path, "build", "plover-46.keys", "-o", "made", "--compiler", "gcc")
+    shutil.copy(FOLDER / "godwit-46" / "godwit-46.keys", tmp_path)
+    run(program, tmp_path, "check", "godwit-46.keys")
+    run(program, tmp_path, "build", "godwit-46.keys", "-o", "made", "--compiler", "gcc")
     assert json.loads((tmp_path / "made" / "manifest.json").read_text("utf-8"))["image"]
-    assert (tmp_path / "made" / "plover-46.hex").is_file()
+    assert (tmp_path / "made" / "godwit-46.hex").is_file()
 
 
 def test_with_no_compiler_on_the_machine_it_still_writes_the_sources(

@@ -34,7 +34,7 @@ static bool next_event(void)
 
 bool keyboard_step(void)
 {
-    bool pressed = matrix_scan();
+    bool pressed = matrix_sweep();
 
     if (HOLD_KEYS != 0) {
         combination_watch();

@@ -89,7 +89,7 @@ bool matrix_is_down(uint8_t drive, line_set sense)
     return (lines[drive].down & sense) != 0;
 }
 
-bool matrix_scan(void)
+bool matrix_sweep(void)
 {
     struct line *line = lines;
     FLASH const key_number *line_keys = key_at;

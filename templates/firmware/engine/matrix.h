@@ -13,7 +13,7 @@
 void matrix_start(void);
 
 /* One whole scan; accepted changes go to the event queue. True if a key has newly gone down. */
-bool matrix_scan(void);
+bool matrix_sweep(void);
 
 /* Whether the key where driven line `drive` and the sensed line of that bit cross is down. */
 bool matrix_is_down(uint8_t drive, line_set sense);
