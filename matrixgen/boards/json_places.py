@@ -10,7 +10,7 @@ import re
 from bisect import bisect_right
 from dataclasses import dataclass, field
 
-from matrixgen.model.span import Span
+from matrixgen.model.text import Span
 
 Path = tuple[str | int, ...]
 """The names and list places that lead from the whole document to a value."""
@@ -48,7 +48,7 @@ class _Walk:
         line_start = self.starts[line - 1]
         line_end = self.text.find("\n", start)
         end = end if line_end < 0 else min(end, line_end)
-        return Span(self.shown_path, line, start - line_start + 1, line, end - line_start + 1)
+        return Span.in_line(self.shown_path, line, start - line_start + 1, end - start)
 
     def skip(self, at: int) -> int:
         """Return the place of the next character that is not blank."""

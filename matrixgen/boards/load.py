@@ -7,12 +7,12 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from matrixgen.boards.problems import unknown_controller, unreadable_profile
+from matrixgen.boards.problems import PROBLEMS
 from matrixgen.boards.profile import Datasheet, Levels, Pin, Profile
 from matrixgen.model.diagnostic import Diagnostic
 from matrixgen.model.reason import reason_of
-from matrixgen.model.similar import suggestion
-from matrixgen.model.span import Span, Word
+from matrixgen.model.similar import similar_help
+from matrixgen.model.text import Span, Word
 from matrixgen.resources import resource
 
 PLANNED_PIN_FARAD = 10e-12
@@ -51,9 +51,9 @@ def load_profile(controller: Word, folder: Path) -> tuple[Profile | None, list[D
     found = builtin_profile(controller.text)
     if found:
         return found, []
-    help = suggestion(controller.text, builtin_names())
+    help = similar_help(controller.text, builtin_names(), digits_count=False)
     return None, [
-        unknown_controller.PROBLEM.at(
+        PROBLEMS["unknown-controller"].at(
             controller.span,
             f"no controller is called `{controller.text}`",
             help=help or "`matrixgen boards` lists the controllers",
@@ -62,8 +62,8 @@ def load_profile(controller: Word, folder: Path) -> tuple[Profile | None, list[D
 
 
 def _own_profile(path: Path, blamed: Span) -> tuple[Profile | None, list[Diagnostic]]:
-    unreadable = unreadable_profile.PROBLEM
     shown = str(path)
+    unreadable = PROBLEMS["unreadable-profile"]
     try:
         text = path.read_bytes().decode("utf-8-sig")
         document = json.loads(text, parse_constant=_no_number)
@@ -74,7 +74,7 @@ def _own_profile(path: Path, blamed: Span) -> tuple[Profile | None, list[Diagnos
         return None, [unreadable.at(blamed, f"`{shown}` is not UTF-8 text")]
     except json.JSONDecodeError as error:
         line, column = error.lineno, error.colno
-        place = Span(shown, line, column, line, column + 1)
+        place = Span.in_line(shown, line, column, 1)
         return None, [unreadable.at(place, f"not JSON: {error.msg.lower()}")]
     except (RecursionError, ValueError):
         return None, [unreadable.at(blamed, f"`{shown}` is nested too deeply or out of range")]
@@ -94,7 +94,7 @@ def _validated(
     try:
         mistakes = validate(document, text, shown)
     except RecursionError:
-        mistakes = [unreadable_profile.PROBLEM.at(blamed, f"`{shown}` is nested too deeply")]
+        mistakes = [PROBLEMS["unreadable-profile"].at(blamed, f"`{shown}` is nested too deeply")]
     return (None, mistakes) if mistakes else (_profile(document, shown), [])
 
 

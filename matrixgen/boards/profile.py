@@ -5,22 +5,21 @@ from __future__ import annotations
 from functools import cached_property
 from typing import Literal
 
-from matrixgen.model.record import record
+from matrixgen.families import FAMILIES, Family
+from matrixgen.record import Record
 
 Use = Literal["free", "shared", "reserved"]
 Proof = Literal["pins only", "builds", "emulated", "silicon"]
 
 
-@record
-class Levels:
+class Levels(Record):
     """Guaranteed input levels in volts: `low_max` is VIL max, `high_min` is VIH min."""
 
     low_max: float
     high_min: float
 
 
-@record
-class Pin:
+class Pin(Record, kw_only=True):
     """One pin: `name` as in the datasheet, `label` as printed on the board if that differs.
 
     `use` is "free", "shared" (usable, but `duty` is a second duty and `advice` says what to do
@@ -48,8 +47,7 @@ class Pin:
         return f"{self.name} ({self.label})" if self.label else self.name
 
 
-@record
-class Datasheet:
+class Datasheet(Record):
     """The maker's document that a profile's figures can be checked against."""
 
     title: str
@@ -57,8 +55,7 @@ class Datasheet:
     section: str
 
 
-@record
-class Profile:
+class Profile(Record, kw_only=True):
     """One controller. Its units are in the field names; `boot_loader_bytes` is part of the flash.
 
     `port` is the folder under `templates/firmware/ports` that builds for it, or None where only
@@ -95,10 +92,12 @@ class Profile:
         """Return the pin with this name or board label, or None."""
         return self._by_name.get(name)
 
-    @property
-    def names(self) -> tuple[str, ...]:
-        """Every name and label by which a usable pin can be called."""
-        return tuple(name for name, pin in self._by_name.items() if pin.is_usable)
+    def in_other_case(self, name: str) -> str | None:
+        """Return the name or label of a pin that differs from `name` in capitals alone, if any."""
+        folded = name.casefold()
+        return next(
+            (one for one in self._by_name if one != name and one.casefold() == folded), None
+        )
 
     @property
     def usable_pins(self) -> tuple[Pin, ...]:
@@ -110,6 +109,17 @@ class Profile:
     def free_pins(self) -> tuple[Pin, ...]:
         """The pins that a line may end on with nothing to think of."""
         return tuple(pin for pin in self.usable_pins if pin.use == "free")
+
+    @property
+    def family_record(self) -> Family | None:
+        """What is known of the chip's family; None where there is no such family."""
+        return FAMILIES.get(self.family)
+
+    @property
+    def has_boot_loader(self) -> bool:
+        """Whether the controller has a boot loader that firmware can start."""
+        in_rom = self.family_record is not None and self.family_record.rom_entry is not None
+        return self.boot_loader_bytes > 0 or in_rom
 
     @property
     def room_bytes(self) -> int:

@@ -7,19 +7,18 @@ that a run with a built-in one need not wait for jsonschema.
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterator
 from typing import Any
 
 from matrixgen.boards.json_places import Path, Places, places_in
-from matrixgen.boards.problems import bad_profile
+from matrixgen.boards.problems import PROBLEMS
+from matrixgen.families import FAMILIES, Family
 from matrixgen.model.diagnostic import Diagnostic, Note
-from matrixgen.model.similar import similar_name, suggestion
+from matrixgen.model.prose import listed, quoted
+from matrixgen.model.similar import similar_help, similar_name
 from matrixgen.resources import resource
 
-BAD = bad_profile.PROBLEM
-AVR_CLOCKS_HZ = (8_000_000, 16_000_000)
-AVR_PIN = re.compile(r"P[A-F][0-7]")
+BAD = PROBLEMS["bad-profile"]
 
 
 def schema() -> dict[str, Any]:
@@ -71,7 +70,7 @@ def _diagnostics(error: Any, places: Places) -> Iterator[Diagnostic]:
             yield BAD.at(
                 places.names[(*path, name)],
                 f"{what} has no field `{name}`",
-                help=suggestion(name, known),
+                help=similar_help(name, known),
             )
     else:
         yield BAD.at(places.nearest(path), f"{what} {_complaint(error)}", notes=note)
@@ -89,9 +88,9 @@ def _complaint(error: Any) -> str:
     match error.validator:
         case "type":
             kinds = [wanted] if isinstance(wanted, str) else wanted
-            return f"is not {_listed([_KINDS[kind] for kind in kinds], 'or')}"
+            return f"is not {listed([_KINDS[kind] for kind in kinds], 'or')}"
         case "enum":
-            return f"is none of {_listed([f'`{_shown(value)}`' for value in wanted])}"
+            return f"is none of {quoted(map(_shown, wanted))}"
         case "pattern":
             return f"`{_shown(error.instance)}` does not have the form it must have"
         case "minimum":
@@ -116,10 +115,6 @@ _KINDS = {
 
 def _shown(value: Any) -> str:
     return value if isinstance(value, str) else json.dumps(value)
-
-
-def _listed(words: list[str], joint: str = "and") -> str:
-    return f" {joint} ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def _name_of(path: Path) -> str:
@@ -165,31 +160,31 @@ def _by_port(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
             help=f'write `"port": "{family}"`, or null where there is no firmware for the chip',
             notes=[Note("the family is given here", places.values["family",])],
         )
-    elif port == "avr":
-        yield from _by_avr_port(document, places)
+    else:
+        yield from _by_family(FAMILIES[family], document, places)
 
 
-def _by_avr_port(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
-    chips = resource("templates") / "firmware" / "ports" / "avr" / "chips"
-    known = sorted(file.stem for file in chips.glob("*.h"))
-    if document["chip"].lower() not in known:
+def _by_family(family: Family, document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+    if document["chip"].lower() not in family.chips:
         yield BAD.at(
             places.values["chip",],
-            f"the port `avr` has no firmware for the chip `{document['chip']}`",
+            f"the port `{family.name}` has no firmware for the chip `{document['chip']}`",
             help='write `"port": null`, and `check` works all the same',
-            notes=[Note(f"it has firmware for {_listed([f'`{chip}`' for chip in known])}")],
+            notes=[Note(f"it has firmware for {quoted(family.chips)}")],
         )
-    if document["clock_hz"] not in AVR_CLOCKS_HZ:
+    if family.clocks_hz and document["clock_hz"] not in family.clocks_hz:
+        clocks = listed(map(str, family.clocks_hz), "or")
         yield BAD.at(
             places.values["clock_hz",],
-            "the port `avr` needs a clock of 8000000 or 16000000 Hz, which it makes 48 MHz of",
+            f"the port `{family.name}` needs a clock of {clocks} Hz, which it makes 48 MHz of",
         )
     for number, pin in enumerate(document["pins"]):
-        if pin["use"] != "reserved" and not AVR_PIN.fullmatch(pin["name"]):
+        if pin["use"] != "reserved" and family.place_of(pin["name"]) is None:
             yield BAD.at(
                 places.values["pins", number, "name"],
-                f"`{pin['name']}` is no name of an AVR's pin",
-                help="write the datasheet's, such as `PD0`; the word on the board is the `label`",
+                f"`{pin['name']}` is no name of a pin of the family `{family.name}`",
+                help=f"write the datasheet's, such as `{family.pin_example}`; "
+                "the word on the board is the `label`",
             )
 
 

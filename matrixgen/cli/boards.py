@@ -9,7 +9,7 @@ from pathlib import Path
 
 from matrixgen.boards import Profile, builtin_names, builtin_profile, load_profile
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
-from matrixgen.cli.render import Printer
+from matrixgen.cli.printer import Printer
 from matrixgen.model import Diagnostic, Span, Word
 
 
@@ -25,7 +25,7 @@ def run(arguments: argparse.Namespace) -> int:
         found = [profile for name in builtin_names() if (profile := builtin_profile(name))]
         print(json.dumps(list(map(_facts, found)), indent=2) if arguments.json else listing(found))
         return FINE
-    asked = Word(arguments.controller, Span(arguments.controller, 1, 1, 1, 1))
+    asked = Word(arguments.controller, Span.start_of(arguments.controller))
     profile, findings = load_profile(asked, Path())
     if profile is None:
         return _refuse(findings)
@@ -36,7 +36,7 @@ def run(arguments: argparse.Namespace) -> int:
 def _refuse(findings: Sequence[Diagnostic]) -> int:
     first = findings[0]
     if first.slug in ("unknown-controller", "unreadable-profile") and first.span.column == 1:
-        return complain(first.message, first.help)
+        return complain(first.message, *first.helps)
     print("\n\n".join(map(Printer().render, findings)))
     return BAD_USE if first.slug == "unreadable-profile" else FINDINGS
 

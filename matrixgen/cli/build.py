@@ -1,4 +1,4 @@
-"""`matrixgen build FILE -o OUT`: firmware, pin table, image and manifest, all or nothing."""
+"""`matrixgen build FILE [-o OUT]`: firmware, pin table, image and manifest, all or nothing."""
 
 from __future__ import annotations
 
@@ -8,28 +8,28 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path, PurePath
 
-from matrixgen.cli.build_report import notes, told
+from matrixgen.boards import Mounted
 from matrixgen.cli.check import exit_status, for_people
-from matrixgen.cli.complain import complain
-from matrixgen.emit.output_folder import (
-    FolderRefused,
-    must_be_ours,
-    must_hold_no_build,
-    write_folder,
-)
-from matrixgen.jobs.build import build_keyboard
-from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, Examined, Variant, examine
-from matrixgen.jobs.images import CompilerMissing, CompilerRefused
-from matrixgen.model import Diagnostic
+from matrixgen.cli.complain import FINDINGS, FINE, complain
+from matrixgen.cli.outcome import notes, told
+from matrixgen.emit.output_folder import holds_a_build, not_ours, write_folder
+from matrixgen.jobs.build import Built, build_mounted
+from matrixgen.jobs.examine import STANDARD_INPUT, Examined, examine
+from matrixgen.jobs.images import CompilerRefused
+from matrixgen.model import Design, Diagnostic
+from matrixgen.model.prose import quoted
 from matrixgen.model.reason import reason_of
-from matrixgen.model.record import changed
+from matrixgen.record import changed
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
     parser.add_argument("file", metavar="FILE", help="a .keys file, or - for stdin")
     parser.add_argument(
-        "-o", "--out", required=True, metavar="OUT", help="the folder to write, as a whole"
+        "-o",
+        "--out",
+        metavar="OUT",
+        help="the folder to write, as a whole; without it one here, named after FILE",
     )
     which = parser.add_mutually_exclusive_group()
     which.add_argument(
@@ -50,89 +50,98 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Check the file, build it, write the folders and return the exit status."""
-    examined = examine(arguments.file)
-    if not examined.is_sound:
+    examined = examine(arguments.file).as_finished()
+    if not examined.is_sound or examined.design is None:
         return _report(examined, examined.findings)
-    variants = _asked_for(arguments, examined.variants)
-    if not variants:
-        return _which_controller(arguments, examined.variants)
+    name = _image_name(arguments.file, examined.design)
+    wanted = _asked_for(arguments, examined.mounted)
+    if not wanted:
+        return _which_controller(arguments, examined.mounted)
     try:
-        of_builds, lines = _build(arguments, examined, variants)
-    except FolderRefused as refused:
-        return complain(str(refused), "name another folder with -o")
-    except CompilerMissing as missing:
-        return complain(str(missing), missing.help)
+        made = [
+            build_mounted(one, examined.design.source, name, arguments.compiler) for one in wanted
+        ]
     except CompilerRefused as refused:
         return _compiler_refused(refused)
     except OSError as error:
         return complain(f"the compiler could not be run: {reason_of(error)}")
-    findings = (*examined.findings, *of_builds)
-    if findings:
-        _report(examined, findings)
-    if not of_builds:
-        print("\n".join(lines))
-    return exit_status(of_builds)
+    return _deliver(arguments, examined, made, _folders(arguments, name, wanted))
 
 
-def _asked_for(arguments: argparse.Namespace, variants: Sequence[Variant]) -> tuple[Variant, ...]:
-    """Return the variants to build; none where the command line does not say which."""
-    if arguments.all or (len(variants) == 1 and arguments.controller is None):
-        return tuple(variants)
-    named = (one for one in variants if arguments.controller == one.profile.name)
-    return tuple(named)
+def _asked_for(arguments: argparse.Namespace, mounted: Sequence[Mounted]) -> tuple[Mounted, ...]:
+    """Return the controllers to build for; none where the command line does not say which."""
+    if arguments.all or (len(mounted) == 1 and arguments.controller is None):
+        return tuple(mounted)
+    return tuple(one for one in mounted if arguments.controller == one.profile.name)
 
 
-def _which_controller(arguments: argparse.Namespace, variants: Sequence[Variant]) -> int:
-    names = ", ".join(f"`{one.profile.name}`" for one in variants)
+def _which_controller(arguments: argparse.Namespace, mounted: Sequence[Mounted]) -> int:
+    names = quoted(one.profile.name for one in mounted)
     if arguments.controller is None:
         help = "--all builds for each of them, --controller NAME for one"
         return complain(f"the file names several controllers: {names}", help)
     return complain(f"the file names no controller `{arguments.controller}`", f"it names {names}")
 
 
-def _build(
-    arguments: argparse.Namespace, examined: Examined, variants: Sequence[Variant]
-) -> tuple[tuple[Diagnostic, ...], list[str]]:
-    """Build for each variant, and write only when all of them could be built.
+def _deliver(
+    arguments: argparse.Namespace,
+    examined: Examined,
+    made: Sequence[Built],
+    folders: Sequence[Path],
+) -> int:
+    """Write what was built, if all of it could be, and say so; return the exit status."""
+    if missing := next((built.missing for built in made if built.missing), None):
+        return complain(missing.text, missing.help)
+    of_builds = [found for built in made for found in built.findings]
+    if not of_builds and (reason := _refusal(arguments, folders) or _write(made, folders)):
+        return complain(reason, "name another folder with -o")
+    findings = (*examined.findings, *of_builds)
+    if findings:
+        _report(examined, findings)
+    if of_builds:
+        return FINDINGS
+    print("\n".join(_told(arguments, made, folders)))
+    return FINE
 
-    Returns what stands against it, and else what to tell of it.
-    """
-    name = _image_name(examined)
-    made = [build_keyboard(one.keyboard, one.profile, name, arguments.compiler) for one in variants]
-    if of_builds := tuple(found for built in made for found in built.findings):
-        return of_builds, []
-    folders = _folders(arguments, variants)
-    lines: dict[str, None] = {}
-    for built, out in zip(made, folders, strict=True):
-        write_folder(Path(out), built.files)
-        lines |= dict.fromkeys(told(built, out))
+
+def _refusal(arguments: argparse.Namespace, folders: Sequence[Path]) -> str | None:
+    """Return why one of the folders may not be written, before any of them is."""
+    several = holds_a_build(folders[0].parent) if arguments.all else None
+    return several or next((reason for out in folders if (reason := not_ours(out))), None)
+
+
+def _write(made: Sequence[Built], folders: Sequence[Path]) -> str | None:
+    written = (write_folder(out, built.files) for built, out in zip(made, folders, strict=True))
+    return next((reason for reason in written if reason), None)
+
+
+def _told(
+    arguments: argparse.Namespace, made: Sequence[Built], folders: Sequence[Path]
+) -> list[str]:
+    """Return what to tell of the builds, each line once."""
+    lines = [line for built, out in zip(made, folders, strict=True) for line in told(built, out)]
     for built in made:
-        lines |= dict.fromkeys(notes(built, compiler_was_wanted=arguments.compiler is None))
-    return (), list(lines)
+        lines += notes(built, compiler_was_wanted=arguments.compiler is None)
+    return list(dict.fromkeys(lines))
 
 
-def _folders(arguments: argparse.Namespace, variants: Sequence[Variant]) -> list[PurePath]:
-    """Return where each variant's files go, once it is sure that all of them may."""
-    out = PurePath(arguments.out)
-    if arguments.all:
-        must_hold_no_build(Path(out))
-    folders = [out / one.profile.name if arguments.all else out for one in variants]
-    for folder in folders:
-        must_be_ours(Path(folder))
-    return folders
+def _folders(arguments: argparse.Namespace, name: str, wanted: Sequence[Mounted]) -> list[Path]:
+    """Return where each controller's files go."""
+    out = Path(arguments.out or name)
+    return [out / one.profile.name if arguments.all else out for one in wanted]
 
 
-def _image_name(examined: Examined) -> str:
+def _image_name(file: str, design: Design) -> str:
     """Return the image's name without its ending: the file's own, or else the keyboard's."""
-    if examined.path != SHOWN_STANDARD_INPUT:
-        return PurePath(examined.path).stem
-    name = examined.variants[0].keyboard.identity.name.text
-    return re.sub(r"\W+", "-", name).strip("-").lower() or "image"
+    if file != STANDARD_INPUT:
+        return PurePath(file).stem
+    return re.sub(r"\W+", "-", design.keyboard.identity.product).strip("-").lower() or "image"
 
 
 def _report(examined: Examined, findings: Sequence[Diagnostic]) -> int:
-    print(for_people([changed(examined, findings=tuple(findings))]), file=sys.stderr)
-    return exit_status(findings)
+    shown = changed(examined, findings=tuple(findings))
+    print(for_people([shown]), file=sys.stderr)
+    return exit_status([shown])
 
 
 def _compiler_refused(refused: CompilerRefused) -> int:

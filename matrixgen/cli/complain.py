@@ -6,9 +6,9 @@ FINE, FINDINGS, BAD_USE = 0, 1, 2
 """The exit statuses: nothing found, something found, bad use or unreadable input."""
 
 
-def complain(text: str, help: str | None = None) -> int:
-    """Print what is wrong with the command line, and its cure; return the exit status for it."""
+def complain(text: str, *helps: str) -> int:
+    """Print what is wrong with the command line, and its cures; return the exit status for it."""
     print(f"matrixgen: {text}", file=sys.stderr)
-    if help:
+    for help in helps:
         print(f"    help: {help}", file=sys.stderr)
     return BAD_USE

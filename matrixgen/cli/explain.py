@@ -7,7 +7,7 @@ import argparse
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.jobs.catalogue import catalogue
 from matrixgen.model import Problem
-from matrixgen.model.similar import suggestion
+from matrixgen.model.similar import similar_help
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -24,7 +24,7 @@ def run(arguments: argparse.Namespace) -> int:
     slug = arguments.slug.partition("[")[2] or arguments.slug  # as printed: `error[syntax]`
     slug = slug.rstrip("]")
     if slug not in problems:
-        help = suggestion(slug, problems) or "`matrixgen explain` lists every slug"
+        help = similar_help(slug, problems) or "`matrixgen explain` lists every slug"
         return complain(f"no check is called `{slug}`", help)
     print(page(problems[slug]))
     return FINE

@@ -6,18 +6,22 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from matrixgen.model import Diagnostic, Span
+from matrixgen.jobs.examine import Examined
+from matrixgen.model import Diagnostic, Fix, Span
 
-FORMAT = 1
+FORMAT = 2
 """Raised when a field changes its meaning or goes away; new fields do not count."""
 
 
-def as_json(findings: Sequence[Diagnostic], files: Sequence[str]) -> str:
+def as_json(examined: Sequence[Examined]) -> str:
     """Return a report as JSON text: the files looked at, and every finding in file order."""
+    findings = [found for one in examined for found in one.findings]
     errors = sum(found.is_error for found in findings)
     report = {
         "format": FORMAT,
-        "files": list(files),
+        "files": [one.path for one in examined],
+        "unfinished": {one.path: list(one.missing) for one in examined if one.missing},
+        "allowed": {one.path: len(one.allowed) for one in examined if one.allowed},
         "errors": errors,
         "warnings": len(findings) - errors,
         "findings": [_finding(found) for found in findings],
@@ -31,10 +35,19 @@ def _finding(found: Diagnostic) -> dict[str, Any]:
         "severity": found.severity.value,
         **_place(found.span),
         "message": found.message,
-        "help": found.help,
+        "helps": list(found.helps),
         "notes": [
             {"text": note.text, **(_place(note.span) if note.span else {})} for note in found.notes
         ],
+        "fix": _fix(found.fix) if found.fix else None,
+    }
+
+
+def _fix(fix: Fix) -> dict[str, Any]:
+    return {
+        "says": fix.says,
+        "certain": fix.is_certain,
+        "edits": [{**_place(edit.span), "text": edit.text} for edit in fix.edits],
     }
 
 

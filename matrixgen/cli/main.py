@@ -11,7 +11,7 @@ import matrixgen
 from matrixgen.cli.commands import COMMANDS
 from matrixgen.cli.complain import BAD_USE, complain
 from matrixgen.model.reason import reason_of
-from matrixgen.model.similar import suggestion
+from matrixgen.model.similar import similar_help
 
 PURPOSE = "From one text file to a hand-wired keyboard that types."
 
@@ -27,7 +27,7 @@ def main(arguments: list[str]) -> int:
     if first in ("-V", "--version"):
         print(f"matrixgen {matrixgen.__version__}")
         return 0
-    help = suggestion(first, COMMANDS) or "`matrixgen --help` lists the commands"
+    help = similar_help(first, COMMANDS) or "`matrixgen --help` lists the commands"
     return complain(f"there is no command `{first}`", help)
 
 

@@ -11,10 +11,10 @@ from pathlib import Path
 from matrixgen.boards import Pin, Profile, load_profile
 from matrixgen.boards.load import is_path
 from matrixgen.cli.complain import BAD_USE, FINE, complain
-from matrixgen.cli.render import Printer
+from matrixgen.cli.printer import Printer
 from matrixgen.model import Axis, Diagnostic, Span, Word
 from matrixgen.model.reason import reason_of
-from matrixgen.model.record import record
+from matrixgen.record import Record
 
 SUFFIX = ".keys"
 DEFAULT_CONTROLLER = "stick-32u4"
@@ -24,8 +24,7 @@ ROWS = (("1", "2", "3", "Backspace"), ("4", "5", "6", "Enter"), ("7", "8", "9", 
 """The starter's keys: every one but the last types what its name says."""
 
 
-@record
-class Wire:
+class Wire(Record):
     """One line of the starter's wiring; `shown` is its keys as the file lists them."""
 
     axis: Axis
@@ -52,7 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
     if not _NAME.fullmatch(name):
         help = "up to 40 letters, digits, blanks, dots and hyphens, with a letter or digit first"
         return complain(f"a keyboard cannot be called `{name}`", help)
-    asked = Word(arguments.controller, Span(arguments.controller, 1, 1, 1, 1))
+    asked = Word(arguments.controller, Span.start_of(arguments.controller))
     profile, findings = load_profile(asked, Path())
     if profile is None:
         return _refuse_controller(arguments.controller, findings)
@@ -66,7 +65,7 @@ def _refuse_controller(controller: str, findings: Sequence[Diagnostic]) -> int:
     if is_path(controller):
         print("\n\n".join(map(Printer().render, findings)))
         return BAD_USE
-    return complain(findings[0].message, findings[0].help)
+    return complain(findings[0].message, *findings[0].helps)
 
 
 def starter(name: str, path: Path, profile: Profile) -> str:
@@ -91,7 +90,8 @@ def starter(name: str, path: Path, profile: Profile) -> str:
 
 def _wires(profile: Profile) -> list[Wire]:
     pins = iter(profile.free_pins)
-    rows = [Wire("row", f"r{n}", next(pins), " ".join(keys)) for n, keys in enumerate(ROWS)]
+    runs = (f"{keys[0]} to {keys[-1]}" for keys in ROWS)
+    rows = [Wire("row", f"r{n}", next(pins), run) for n, run in enumerate(runs)]
     columns = [
         Wire("column", f"c{n}", next(pins), " ".join(keys))
         for n, keys in enumerate(zip(*ROWS, strict=True))

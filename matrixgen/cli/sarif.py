@@ -9,7 +9,7 @@ from typing import Any
 from urllib.parse import quote
 
 import matrixgen
-from matrixgen.model import Diagnostic, Problem, Span
+from matrixgen.model import Diagnostic, Fix, Problem, Span
 
 SCHEMA = (
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
@@ -47,11 +47,11 @@ def _rule(problem: Problem) -> dict[str, Any]:
 
 def _result(found: Diagnostic, index: Mapping[str, int]) -> dict[str, Any]:
     unplaced = [f"Note: {note.text}." for note in found.notes if note.span is None]
-    cure = [f"Help: {found.help}."] if found.help else []
+    cures = [f"Help: {help}." for help in found.helps]
     result: dict[str, Any] = {
         "ruleId": found.slug,
         "level": found.severity.value,
-        "message": {"text": "\n".join([f"{found.message}.", *unplaced, *cure])},
+        "message": {"text": "\n".join([f"{found.message}.", *unplaced, *cures])},
         "locations": [_location(found.span)],
     }
     if found.slug in index:
@@ -61,17 +61,36 @@ def _result(found: Diagnostic, index: Mapping[str, int]) -> dict[str, Any]:
         result["relatedLocations"] = [
             {**_location(note.span), "message": {"text": note.text}} for note in placed if note.span
         ]
+    if found.fix:
+        result["fixes"] = [_fix(found.fix)]
     return result
 
 
+def _fix(fix: Fix) -> dict[str, Any]:
+    """Return a cure as SARIF section 3.55 has it; all its edits are of one file."""
+    replacements = [
+        {"deletedRegion": _region(edit.span), "insertedContent": {"text": edit.text}}
+        for edit in fix.edits
+    ]
+    change = {
+        "artifactLocation": {"uri": _uri(fix.edits[0].span.path)},
+        "replacements": replacements,
+    }
+    return {"description": {"text": f"{fix.says}."}, "artifactChanges": [change]}
+
+
 def _location(span: Span) -> dict[str, Any]:
-    region = {
+    artifact = {"uri": _uri(span.path)}
+    return {"physicalLocation": {"artifactLocation": artifact, "region": _region(span)}}
+
+
+def _region(span: Span) -> dict[str, int]:
+    return {
         "startLine": span.line,
         "startColumn": span.column,
         "endLine": span.end_line,
         "endColumn": span.end_column,
     }
-    return {"physicalLocation": {"artifactLocation": {"uri": _uri(span.path)}, "region": region}}
 
 
 def _uri(path: str) -> str:

@@ -2,31 +2,75 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Sequence
 
-from matrixgen.boards import Profile
-from matrixgen.model import Diagnostic
-
-
-def summary(findings: Iterable[Diagnostic], files: int) -> str:
-    """Return the last line of a report: how much was found in how many files."""
-    errors = warnings = 0
-    for found in findings:
-        errors, warnings = errors + found.is_error, warnings + (not found.is_error)
-    of_files = f"in {counted(files, 'file')}"
-    if not errors + warnings:
-        return f"nothing found {of_files}"
-    parts = [counted(n, kind) for n, kind in ((errors, "error"), (warnings, "warning")) if n]
-    return f"{' and '.join(parts)} {of_files}"
+from matrixgen.jobs.examine import Examined
+from matrixgen.model.prose import counted
 
 
-def counted(number: int, noun: str) -> str:
-    """Return a number and its noun, in the plural where it must be."""
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+def summary(examined: Sequence[Examined]) -> str:
+    """Return the last line of a report: how much was found, and whether it stops a build."""
+    findings = [found for one in examined for found in one.findings]
+    errors = sum(found.is_error for found in findings)
+    warnings = len(findings) - errors
+    where = "" if len(examined) == 1 else f" in {counted(len(examined), 'file')}"
+    if errors:
+        more = [counted(warnings, "warning")] if warnings else []
+        return f"{' and '.join([counted(errors, 'error'), *more])}{where}"
+    found_so_far = counted(warnings, "warning") if warnings else "nothing found"
+    if all(one.is_finished for one in examined):
+        return f"can be built, {found_so_far}{where}"
+    return f"{found_so_far} so far{where}"
 
 
-def pin_budget(path: str, lines: int, profile: Profile) -> str:
-    """Return how many pins a file's lines need, of those that its controller has."""
-    usable = len(profile.usable_pins)
-    needed = counted(lines, "pin")
-    return f"{path}: {needed} needed, {usable} usable on `{profile.name}`, {usable - lines} spare"
+def unfinished(examined: Sequence[Examined]) -> list[str]:
+    """Return a line for each file that leaves something open."""
+    return [
+        f"{_whose(one, examined)}unfinished: {', '.join(one.missing)}"
+        for one in examined
+        if one.missing
+    ]
+
+
+def _whose(one: Examined, examined: Sequence[Examined]) -> str:
+    """Return the file's name with a colon, where there are several."""
+    return f"{one.path}: " if len(examined) > 1 else ""
+
+
+def pin_budgets(examined: Iterable[Examined]) -> list[str]:
+    """Return how many pins each sound file needs, on each of its controllers, a line each."""
+    return [line for one in examined if one.is_sound for line in _budget(one)]
+
+
+def _budget(one: Examined) -> Iterable[str]:
+    assert one.design is not None  # a sound file has one
+    keyboard = one.design.keyboard
+    lines = len(keyboard.wiring.lines)
+    if not lines:
+        from matrixgen.rules.pins.more_lines_than_pins import least_lines
+
+        rows, columns = least_lines(len(keyboard.keys))
+        keys, pins = counted(len(keyboard.keys), "key"), counted(rows + columns, "pin")
+        shape = f"{counted(rows, 'row')}, {counted(columns, 'column')}"
+        yield f"{one.path}: {keys}, which need at least {pins} ({shape})"
+    elif not one.mounted:
+        yield f"{one.path}: {counted(lines, 'pin')} needed"
+    for mounted in one.mounted if lines else ():
+        usable = len(mounted.profile.usable_pins)
+        yield (
+            f"{one.path}: {counted(lines, 'pin')} needed, {usable} usable on "
+            f"`{mounted.profile.name}`, {usable - lines} spare"
+        )
+
+
+def allowed(examined: Sequence[Examined]) -> list[str]:
+    """Return a line for each kind of warning that a file allows: how many, and of what."""
+    lines = []
+    for one in examined:
+        counts = Counter(found.slug for found in one.allowed)
+        for slug, number in counts.items():
+            places = [str(f.span.line) for f in one.allowed if f.slug == slug]
+            where = f"{'line' if number == 1 else 'lines'} {', '.join(places)}"
+            lines.append(f"{_whose(one, examined)}allowed: {number} x {slug}, {where}")
+    return lines

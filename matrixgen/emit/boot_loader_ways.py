@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.emit.jinja import markdown_cell
-from matrixgen.model import BASE, Keyboard, StartBootLoader
+from matrixgen.model import BASE, Keyboard, starts_boot_loader
 
 
 def boot_loader_ways(keyboard: Keyboard) -> tuple[str, ...]:
@@ -22,7 +22,7 @@ def _ways(keyboard: Keyboard) -> Iterator[str]:
         yield "Press the reset button twice within half a second."
     for layer in keyboard.layers:
         for cell in layer.cells:
-            if isinstance(cell.action, StartBootLoader):
+            if starts_boot_loader(cell.action):
                 key, name = markdown_cell(cell.key.text), layer.name.text
                 on = "" if name == BASE else f" while layer {markdown_cell(name)} is on"
                 yield f"Press {key}{on}."

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from matrixgen import __version__
-from matrixgen.boards.profile import Profile
+from matrixgen.boards import Mounted, Profile
 from matrixgen.emit.action_views import (
     ActionView,
     LayerView,
@@ -15,28 +15,23 @@ from matrixgen.emit.action_views import (
     layer_views,
     number_actions,
 )
-from matrixgen.emit.c_names import row_width, usb_string
+from matrixgen.emit.c_text import row_width, usb_string
+from matrixgen.emit.line_views import (
+    LineView,
+    PortView,
+    ShiftView,
+    line_views,
+    pulled_up,
+    shift_views,
+)
 from matrixgen.emit.settling import settle_us
-from matrixgen.model import Axis, Keyboard, Line, Matrix, matrix_of
+from matrixgen.model import Keyboard, Matrix, matrix_of, starts_boot_loader
 
 TEST_VENDOR_ID, TEST_PRODUCT_ID = 0x1209, 0x0001
 """For private testing only (pid.codes, page 1209/0001): used where a file has no ids of its own."""
 
 MAKER = "Made by hand"
 """The maker string of a file that names none."""
-
-
-@dataclass(frozen=True, slots=True)
-class LineView:
-    """A line as the firmware numbers it: `port` and `bit` are those of `pin`, by its name."""
-
-    number: int
-    name: str
-    axis: Axis
-    pin: str
-    port: str
-    bit: int
-    keys: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +43,7 @@ class HoldView:
     sense: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FirmwareView:
     """What every template of the firmware gets, as `view`.
 
@@ -63,12 +58,14 @@ class FirmwareView:
     product_id: int
     drives: tuple[LineView, ...]
     senses: tuple[LineView, ...]
+    pulled_up: tuple[PortView, ...]
     key_names: tuple[str, ...]
     plate_rows: tuple[tuple[int, ...], ...]
     key_at: tuple[tuple[int | None, ...], ...]
     actions: tuple[ActionView, ...]
     layers: tuple[LayerView, ...]
     hold: tuple[HoldView, ...]
+    has_boot_loader_key: bool
     double_reset: bool
     debounce_ms: int
     settle_us: int
@@ -83,9 +80,34 @@ class FirmwareView:
         return tuple("-" if key is None else self.key_names[key] for key in self.key_at[drive])
 
     @property
-    def has_boot_loader_key(self) -> bool:
-        """Whether a key starts the boot loader by its action."""
-        return any(action.kind == "ACTION_BOOT_LOADER" for action in self.actions)
+    def sense_ports(self) -> tuple[str, ...]:
+        """The ports that sensed lines are on, in alphabetical order."""
+        return tuple(sorted({line.port for line in self.senses}))
+
+    @property
+    def sense_shifts(self) -> tuple[ShiftView, ...]:
+        """The sensed lines by how far each one's bit lies from its number."""
+        return shift_views(self.senses)
+
+    @property
+    def sense_bits(self) -> int:
+        """How many bits a number has that has one for each sensed line."""
+        return _bits_for(len(self.senses))
+
+    @property
+    def layer_bits(self) -> int:
+        """How many bits a number has that has one for each layer."""
+        return _bits_for(len(self.layers))
+
+    @property
+    def key_bits(self) -> int:
+        """How many bits a key's number has: its largest value means that there is no key."""
+        return 8 if len(self.key_names) <= 0xFE else 16
+
+    @property
+    def action_bits(self) -> int:
+        """How many bits an action's number has."""
+        return 8 if len(self.actions) <= 0xFE else 16
 
     @property
     def crossing_width(self) -> int:
@@ -109,34 +131,38 @@ class FirmwareView:
         return usb_string(self.maker)
 
 
-def firmware_view(keyboard: Keyboard, profile: Profile, port: str | None = None) -> FirmwareView:
+def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -> FirmwareView:
     """Return the view of a keyboard that the rules have passed.
 
-    `port` overrides the profile's own folder, so that the tests can build the same keyboard for
-    the host.
+    `source_path` is the file it was read from. `port` overrides the profile's own folder, so that
+    the tests can build the same keyboard for the host.
     """
-    matrix = matrix_of(keyboard)
-    actions = number_actions(keyboard)
-    identity = keyboard.identity
-    settle = keyboard.wiring.settle_us
+    keyboard, profile = mounted.keyboard, mounted.profile
+    matrix, numbers = matrix_of(keyboard), number_actions(keyboard)
+    identity, settle = keyboard.identity, keyboard.wiring.settle_us
+    family = profile.family_record
+    drives = line_views(matrix.drives, mounted, family)
+    senses = line_views(matrix.senses, mounted, family)
     return FirmwareView(
-        product=identity.name.text,
+        product=identity.product,
         maker=identity.maker.text if identity.maker else MAKER,
         vendor_id=_or(identity.vendor_id, TEST_VENDOR_ID),
         product_id=_or(identity.product_id, TEST_PRODUCT_ID),
-        drives=_lines(matrix.drives, profile),
-        senses=_lines(matrix.senses, profile),
+        drives=drives,
+        senses=senses,
+        pulled_up=pulled_up((*drives, *senses), profile.free_pins, family),
         key_names=tuple(key.name.text for key in keyboard.keys),
         plate_rows=_plate_rows(keyboard),
         key_at=_key_at(keyboard, matrix),
-        actions=action_views(keyboard, actions),
-        layers=layer_views(keyboard, actions),
+        actions=action_views(keyboard, numbers),
+        layers=layer_views(keyboard, numbers),
         hold=_hold(keyboard, matrix),
+        has_boot_loader_key=any(map(starts_boot_loader, numbers)),
         double_reset=keyboard.boot_loader.double_reset is not None,
         debounce_ms=ceil(keyboard.debounce_ms.value),
-        settle_us=settle_us(matrix, profile) if settle is None else ceil(settle.value),
+        settle_us=settle_us(matrix, mounted) if settle is None else ceil(settle.value),
         tool_version=__version__,
-        source_name=re.split(r"[/\\]", keyboard.source.path)[-1],
+        source_name=re.split(r"[/\\]", source_path)[-1],
         chip=profile.chip.lower(),
         port=port or profile.port or profile.family,
         profile=profile,
@@ -147,43 +173,25 @@ def _or(given: int | None, default: int) -> int:
     return default if given is None else given
 
 
-def _lines(lines: tuple[Line, ...], profile: Profile) -> tuple[LineView, ...]:
-    return tuple(_line(number, line, profile) for number, line in enumerate(lines))
-
-
-def _line(number: int, line: Line, profile: Profile) -> LineView:
-    word = line.pin.text if line.pin else ""
-    known = profile.pin(word)
-    pin = known.name if known else word
-    port, bit = _register(pin)
-    keys = tuple(key.text for key in line.visits)
-    return LineView(number, line.name.text, line.axis, pin, port, bit, keys)
-
-
-def _register(pin: str) -> tuple[str, int]:
-    """Return the port letter and bit of an AVR's pin `PD0`, or "" and 5 for a pin `GP5`."""
-    avr = re.fullmatch(r"P([A-K])([0-7])", pin)
-    if avr:
-        return avr[1], int(avr[2])
-    number = re.search(r"\d+$", pin)
-    return "", int(number[0]) if number else 0
+def _bits_for(places: int) -> int:
+    return 8 if places <= 8 else 16 if places <= 16 else 32
 
 
 def _hold(keyboard: Keyboard, matrix: Matrix) -> tuple[HoldView, ...]:
     """Return the keys that start the boot loader, in the file's order."""
+    at = {contact.key: contact for contact in matrix.contacts}
     names = (word.text for word in keyboard.boot_loader.hold)
-    crossings = ((name, matrix.crossings[name]) for name in names)
-    return tuple(HoldView(name, at.drive, at.sense) for name, at in crossings)
+    return tuple(HoldView(name, at[name].drive, at[name].sense) for name in names)
 
 
 def _plate_rows(keyboard: Keyboard) -> tuple[tuple[int, ...], ...]:
     numbers = iter(range(len(keyboard.keys)))
-    return tuple(tuple(next(numbers) for _ in line.keys) for line in keyboard.plate_lines)
+    return tuple(tuple(next(numbers) for _ in line.keys) for line in keyboard.plate.lines)
 
 
 def _key_at(keyboard: Keyboard, matrix: Matrix) -> tuple[tuple[int | None, ...], ...]:
     number_of = {key.name.text: number for number, key in enumerate(keyboard.keys)}
-    found = {(c.drive, c.sense): number_of[key] for key, c in matrix.crossings.items()}
+    found = {(one.drive, one.sense): number_of[one.key] for one in matrix.contacts}
     return tuple(
         tuple(found.get((drive, sense)) for sense in range(len(matrix.senses)))
         for drive in range(len(matrix.drives))

@@ -6,9 +6,9 @@ import functools
 
 import jinja2
 
-from matrixgen.emit.c_names import c_comment, comment_row, number_row
+from matrixgen.emit.c_text import c_comment, comment_row, number_row
+from matrixgen.model.prose import counted
 from matrixgen.resources import resource
-from matrixgen.source.names import count
 
 
 def markdown_cell(text: str) -> str:
@@ -32,6 +32,6 @@ def environment() -> jinja2.Environment:
     made.filters["cell"] = markdown_cell
     made.filters["comment"] = c_comment
     made.filters["comment_row"] = comment_row
-    made.filters["counted"] = count
+    made.filters["counted"] = counted
     made.filters["number_row"] = number_row
     return made

@@ -12,12 +12,12 @@ from typing import Any
 from matrixgen import __version__
 from matrixgen.emit.firmware_view import FirmwareView
 from matrixgen.emit.pin_table import PinTable
-from matrixgen.model import Keyboard, Matrix, matrix_of
+from matrixgen.model import Keyboard, Matrix, SourceText, matrix_of
 
 SCHEMA_ID = "urn:matrixgen:manifest:1"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ImageFacts:
     """What the manifest says of the image; the file to load comes first. Sizes are in bytes."""
 
@@ -30,7 +30,11 @@ class ImageFacts:
 
 
 def manifest(
-    table: PinTable, view: FirmwareView, image: ImageFacts | None, files: Mapping[str, bytes]
+    source: SourceText,
+    table: PinTable,
+    view: FirmwareView,
+    image: ImageFacts | None,
+    files: Mapping[str, bytes],
 ) -> bytes:
     """Return `manifest.json` for a folder that holds `files`: no time, no path of this machine."""
     keyboard = table.keyboard
@@ -38,8 +42,8 @@ def manifest(
         "schema": SCHEMA_ID,
         "tool": {"name": "matrixgen", "version": __version__},
         "source": {
-            "file": PurePath(keyboard.source.path).name,
-            "sha256": keyboard.source.sha256,
+            "file": PurePath(source.path).name,
+            "sha256": source.sha256,
         },
         "keyboard": _keyboard(keyboard, view),
         "controller": {"name": table.profile.name, "chip": table.profile.chip},
@@ -57,7 +61,7 @@ def manifest(
 def _keyboard(keyboard: Keyboard, view: FirmwareView) -> dict[str, Any]:
     identity = keyboard.identity
     return {
-        "name": identity.name.text,
+        "name": identity.product,
         "keys": len(keyboard.keys),
         "layers": [layer.name.text for layer in keyboard.layers],
         "usb": {
@@ -71,10 +75,10 @@ def _keyboard(keyboard: Keyboard, view: FirmwareView) -> dict[str, Any]:
 def _matrix(keyboard: Keyboard, matrix: Matrix) -> dict[str, Any]:
     drives_rows = keyboard.wiring.drive == "row"
     keys = {}
-    for name, crossing in matrix.crossings.items():
-        drive, sense = matrix.drives[crossing.drive], matrix.senses[crossing.sense]
+    for contact in matrix.contacts:
+        drive, sense = matrix.drives[contact.drive], matrix.senses[contact.sense]
         row, column = (drive, sense) if drives_rows else (sense, drive)
-        keys[name] = {"row": row.name.text, "column": column.name.text}
+        keys[contact.key] = {"row": row.name.text, "column": column.name.text}
     return {
         "rows": [line.name.text for line in keyboard.wiring.of_axis("row")],
         "columns": [line.name.text for line in keyboard.wiring.of_axis("column")],

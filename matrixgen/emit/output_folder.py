@@ -19,20 +19,17 @@ LEFT_BY_SYSTEMS = frozenset((".DS_Store", "Thumbs.db", "desktop.ini"))
 """What file managers leave in a folder that was looked at: nobody would miss it."""
 
 
-class FolderRefused(Exception):
-    """The folder can't be written; the message says why, in words for the user."""
-
-
-def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
+def write_folder(out: Path, files: Mapping[str, bytes]) -> str | None:
     """Write `files` (relative path to content) as the whole content of the folder `out`.
 
     The files are written aside, in the same parent folder, and renamed into place at the end: at
     any moment `out` is the old folder or the new one. A folder that this program did not write, or
     that holds a file besides, such as a user's own notes, is never replaced, unless it is empty.
 
-    Raises `FolderRefused` where `out` is somebody else's or the system won't have it.
+    Returns None, or why `out` was left as it is: somebody else's, or the system won't have it.
     """
-    must_be_ours(out)
+    if reason := not_ours(out):
+        return reason
     out = out.resolve()
     try:
         out.parent.mkdir(parents=True, exist_ok=True)
@@ -40,22 +37,19 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> None:
             _fill(Path(aside) / "new", files)
             _swap(Path(aside), out)
     except OSError as error:
-        raise FolderRefused(f"`{out}` can't be written: {reason_of(error)}") from error
+        return f"`{out}` can't be written: {reason_of(error)}"
+    return None
 
 
-def must_be_ours(out: Path) -> None:
-    """Raise `FolderRefused` where `write_folder` would not replace `out`."""
-    if reason := _not_ours(out):
-        raise FolderRefused(reason)
+def holds_a_build(out: Path) -> str | None:
+    """Return why several builds must not go under `out`: it is one build's folder; or None."""
+    if _listed(out) is None:
+        return None
+    return f"`{out}` is the folder of one build, and several would go under it"
 
 
-def must_hold_no_build(out: Path) -> None:
-    """Raise `FolderRefused` where `out` is one build's folder, so that none may go under it."""
-    if _listed(out) is not None:
-        raise FolderRefused(f"`{out}` is the folder of one build, and several would go under it")
-
-
-def _not_ours(out: Path) -> str | None:
+def not_ours(out: Path) -> str | None:
+    """Return why `write_folder` would not replace `out`, or None."""
     if out.is_symlink() or (out.exists() and not out.is_dir()):
         return f"`{out}` is there already and is no folder"
     if not out.is_dir() or not any(out.iterdir()):

@@ -6,21 +6,19 @@ import csv
 import io
 from dataclasses import dataclass
 
-from matrixgen.boards import Pin, Profile
-from matrixgen.boards.abilities import has_boot_loader
+from matrixgen.boards import Mounted, Pin, Profile
 from matrixgen.emit.boot_loader_ways import boot_loader_ways
 from matrixgen.emit.jinja import environment
 from matrixgen.emit.wire_colours import WireColour, wire_colours
-from matrixgen.model import Axis, Keyboard, Line
+from matrixgen.model import Axis, Diode, Keyboard, matrix_of
 
 CSV_COLUMNS = ("kind", "name", "scan", "pin", "label", "wire", "wire_chosen_by", "keys", "remark")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WireRow:
-    """One line of the matrix as the table shows it; `number` counts within its axis, from 0."""
+    """One line of the matrix as the table shows it."""
 
-    number: int
     name: str
     scan: str
     pin: Pin
@@ -28,7 +26,7 @@ class WireRow:
     keys: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PinTable:
     """Everything that `pins.md` and `pins.csv` say."""
 
@@ -45,6 +43,11 @@ class PinTable:
         return not all(row.wire.from_file for row in self.rows + self.columns)
 
     @property
+    def has_knots(self) -> bool:
+        """Whether any wire is told from another by knots."""
+        return any(row.wire.knots for row in self.rows + self.columns)
+
+    @property
     def has_rectangles(self) -> bool:
         """Whether keys can stand at the corners of a rectangle of rows and columns."""
         return len(self.rows) > 1 and len(self.columns) > 1
@@ -52,7 +55,13 @@ class PinTable:
     @property
     def has_boot_loader(self) -> bool:
         """Whether the controller has a boot loader to be entered."""
-        return has_boot_loader(self.profile)
+        return self.profile.has_boot_loader
+
+    @property
+    def rom_entry(self) -> str | None:
+        """How a boot loader in the chip's ROM is entered, whatever the flash holds."""
+        family = self.profile.family_record
+        return family.rom_entry if family else None
 
     @property
     def boot_loader_ways(self) -> tuple[str, ...]:
@@ -64,17 +73,20 @@ class PinTable:
         """The lines whose pin has something else to do as well."""
         return tuple(row for row in self.rows + self.columns if row.pin.duty)
 
+    def keys_with(self, diode: Diode) -> tuple[str, ...]:
+        """Return the keys whose diode is like this, in plate order."""
+        return tuple(one.key for one in matrix_of(self.keyboard).contacts if one.diode == diode)
 
-def pin_table(keyboard: Keyboard, profile: Profile) -> PinTable:
-    """Return the table of a keyboard whose every line has a pin that the profile knows."""
-    taken = {_pin(line, profile).name for line in keyboard.wiring.lines}
+
+def pin_table(mounted: Mounted) -> PinTable:
+    """Return the table of a keyboard whose lines end on pins that the profile knows."""
     return PinTable(
-        keyboard,
-        profile,
-        _wire_rows(keyboard, profile, "row"),
-        _wire_rows(keyboard, profile, "column"),
-        tuple(pin for pin in profile.usable_pins if pin.name not in taken),
-        tuple(pin for pin in profile.pins if pin.use == "reserved"),
+        keyboard=mounted.keyboard,
+        profile=mounted.profile,
+        rows=_wire_rows(mounted, "row"),
+        columns=_wire_rows(mounted, "column"),
+        spare=mounted.spare_pins,
+        reserved=tuple(pin for pin in mounted.profile.pins if pin.use == "reserved"),
     )
 
 
@@ -101,28 +113,20 @@ def _record(kind: str, row: WireRow) -> tuple[str, ...]:
     keys = " ".join(row.keys)
     label = row.pin.label or ""
     remark = row.pin.duty or ""
-    return (kind, row.name, row.scan, row.pin.name, label, row.wire.name, chosen_by, keys, remark)
+    return (kind, row.name, row.scan, row.pin.name, label, row.wire.shown, chosen_by, keys, remark)
 
 
-def _wire_rows(keyboard: Keyboard, profile: Profile, axis: Axis) -> tuple[WireRow, ...]:
-    wiring = keyboard.wiring
+def _wire_rows(mounted: Mounted, axis: Axis) -> tuple[WireRow, ...]:
+    wiring = mounted.keyboard.wiring
     colours = wire_colours(wiring)
-    scan = "driven" if axis == wiring.drive else "sensed"
     return tuple(
         WireRow(
-            number,
-            line.name.text,
-            scan,
-            _pin(line, profile),
-            colours[line.name.text],
-            tuple(key.text for key in line.visits),
+            name=wired.line.name.text,
+            scan="driven" if axis == wiring.drive else "sensed",
+            pin=wired.pin,
+            wire=colours[wired.line.name.text],
+            keys=tuple(key.text for key in wired.line.visits),
         )
-        for number, line in enumerate(wiring.of_axis(axis))
+        for wired in mounted.wired
+        if wired.line.axis == axis
     )
-
-
-def _pin(line: Line, profile: Profile) -> Pin:
-    """Return the line's pin; the rules have seen to it that there is one."""
-    pin = profile.pin(line.pin.text) if line.pin else None
-    assert pin is not None, f"line {line.name} was let through without a pin"
-    return pin

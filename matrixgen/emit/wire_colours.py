@@ -1,49 +1,59 @@
-"""A colour for every wire: the file's own, or else the digit colour of the line's number."""
+"""A colour for every wire: the file's own, or else a suggestion that no other wire has."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import count
 
-from matrixgen.model import Axis, Line, Wiring
+from matrixgen.model import Wiring
+from matrixgen.model.prose import counted
 
-DIGIT_COLOURS = (
-    "black",
-    "brown",
-    "red",
-    "orange",
-    "yellow",
-    "green",
-    "blue",
-    "violet",
-    "grey",
-    "white",
+COLOURS = (
+    *("brown", "orange", "yellow", "green", "blue", "violet", "grey", "white"),
+    *("pink", "gold", "turquoise", "silver", "red", "black"),
 )
-"""The colours of the digits 0 to 9 (IEC 60062, the marking of resistors)."""
+"""The colours of IEC 60757 in the order in which they are suggested.
+
+Red and black come last: on a bench they also mean supply and ground (common practice, no source).
+"""
+
+NUMBERS = ("no", "one", "two", "three", "four", "five", "six")
 
 
 @dataclass(frozen=True, slots=True)
 class WireColour:
-    """A colour's name, and whether the file asked for it."""
+    """A wire's colour and how many knots tell it from others of that colour.
+
+    `from_file` is whether the file asked for it.
+    """
 
     name: str
+    knots: int
     from_file: bool
+
+    @property
+    def shown(self) -> str:
+        """The colour as a person reads it: `blue`, or `blue, one knot`."""
+        if not self.knots:
+            return self.name
+        number = NUMBERS[self.knots] if self.knots < len(NUMBERS) else str(self.knots)
+        return f"{self.name}, {counted(self.knots, 'knot').replace(str(self.knots), number, 1)}"
 
 
 def wire_colours(wiring: Wiring) -> dict[str, WireColour]:
-    """Return the colour of each line, by the line's name.
+    """Return the colour of each line, by the line's name: no suggestion is made twice.
 
-    Rows and columns are counted apart, each from 0. From the tenth line on the colour is that of
-    the number's last digit, so colours repeat: ten are as many as people tell apart.
+    Suggestions go through the colours that the file itself does not use, rows first and then
+    columns; when they are used up, through all of them again with one knot near the end of the
+    wire, then with two.
     """
-    axes: tuple[Axis, Axis] = ("row", "column")
+    taken = {line.colour.text for line in wiring.lines if line.colour}
+    marks = ((colour, knots) for knots in count() for colour in COLOURS)
+    spare = (mark for mark in marks if mark[1] or mark[0] not in taken)
+    ordered = wiring.of_axis("row") + wiring.of_axis("column")
     return {
-        line.name.text: _colour(line, place)
-        for axis in axes
-        for place, line in enumerate(wiring.of_axis(axis))
+        line.name.text: WireColour(line.colour.text, 0, True)
+        if line.colour
+        else WireColour(*next(spare), False)
+        for line in ordered
     }
-
-
-def _colour(line: Line, place: int) -> WireColour:
-    if line.colour is not None:
-        return WireColour(line.colour.text, True)
-    return WireColour(DIGIT_COLOURS[place % len(DIGIT_COLOURS)], False)

@@ -1,71 +1,79 @@
-"""From a checked keyboard to every file of its output folder."""
+"""From a checked keyboard on one controller to every file of its output folder."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from matrixgen.boards import Profile
+from matrixgen.boards import Mounted
+from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.manifest import ImageFacts, manifest
 from matrixgen.emit.output_folder import MARK
 from matrixgen.emit.pin_table import PinTable, comma_separated, markdown, pin_table
-from matrixgen.emit.render import firmware_tree
+from matrixgen.families import FAMILIES
 from matrixgen.jobs.images import (
+    CompilerMissing,
     Wanted,
     compiled,
     compiler_for,
     image_facts,
     image_files,
 )
-from matrixgen.model import Diagnostic, Keyboard
-from matrixgen.toolchain import FAMILIES, Image
-from matrixgen.toolchain.problems import controller_without_firmware
+from matrixgen.jobs.problems import PROBLEMS
+from matrixgen.model import Diagnostic, SourceText
+from matrixgen.toolchain import Image
 
 
 @dataclass(frozen=True, slots=True)
 class Built:
     """What a build made: all files of the folder, and what to tell of them.
 
-    `files` is empty where `findings` holds an error. `image` is None where there was no compiler.
+    `files` is empty where `findings` holds an error, or where `missing` says that the compiler that
+    was asked for is not there. `image` is None where there was no compiler.
     """
 
     table: PinTable
     files: Mapping[str, bytes]
     image: ImageFacts | None = None
     findings: tuple[Diagnostic, ...] = ()
+    missing: CompilerMissing | None = None
 
 
-def build_keyboard(keyboard: Keyboard, profile: Profile, name: str, wanted: Wanted) -> Built:
+def build_mounted(mounted: Mounted, source: SourceText, name: str, wanted: Wanted) -> Built:
     """Return the files for a keyboard that the rules have passed; images are called `name`.
 
-    Without a compiler there is no image. Raises `CompilerMissing` where the wanted one is not
-    there, `CompilerRefused` where it fails, and `OSError` where it can't be started.
+    Without a compiler there is no image. Raises `CompilerRefused` where one fails, which is no
+    mistake of the user's, and `OSError` where it can't be started.
     """
-    table = pin_table(keyboard, profile)
-    family = FAMILIES.get(profile.port or "")
+    table = pin_table(mounted)
+    family = FAMILIES.get(mounted.profile.port or "")
     if family is None:
-        return Built(table, {}, None, (_no_firmware(keyboard, profile),))
-    view = firmware_view(keyboard, profile)
+        return Built(table, {}, None, (_no_firmware(mounted),))
+    view = firmware_view(mounted, source.path)
     tree = firmware_tree(view)
     files = {f"firmware/{path}": content for path, content in tree.items()}
     files["pins.md"] = markdown(table).encode()
     files["pins.csv"] = comma_separated(table).encode()
     facts = None
-    if compiler := compiler_for(family, wanted):
-        image = compiled(tree, keyboard, profile, compiler)
+    compiler = compiler_for(family, wanted)
+    if isinstance(compiler, CompilerMissing):
+        return Built(table, {}, missing=compiler)
+    if compiler:
+        image = compiled(tree, mounted, compiler)
         if not isinstance(image, Image):
             return Built(table, {}, None, image)
         images = image_files(image, name)
-        facts = image_facts(image, tuple(images), compiler, profile)
+        facts = image_facts(image, tuple(images), compiler, mounted.profile)
         files |= images
-    files[MARK] = manifest(table, view, facts, files)
+    files[MARK] = manifest(source, table, view, facts, files)
     return Built(table, files, facts)
 
 
-def _no_firmware(keyboard: Keyboard, profile: Profile) -> Diagnostic:
-    return controller_without_firmware.PROBLEM.at(
-        keyboard.controller.span,
-        f"only the pins of `{profile.name}` are known, and there is no firmware for its chip yet",
+def _no_firmware(mounted: Mounted) -> Diagnostic:
+    return PROBLEMS["controller-without-firmware"].at(
+        mounted.controller.span,
+        f"only the pins of `{mounted.profile.name}` are known, and there is no firmware for its "
+        "chip yet",
         help="`matrixgen boards` says which controllers have firmware",
     )

@@ -5,87 +5,106 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from matrixgen.boards import Profile, load_profile
-from matrixgen.model import Diagnostic, Keyboard, in_file_order, variants
-from matrixgen.model.record import record
-from matrixgen.source import read_keyboard
+from matrixgen.boards import Mounted, load_profile
+from matrixgen.model import Design, Diagnostic, in_file_order
+from matrixgen.record import Record, changed
+from matrixgen.rules import OpenPoint, check_keyboard, check_mounted, open_points
+from matrixgen.source import read_design
 
 STANDARD_INPUT = "-"
 SHOWN_STANDARD_INPUT = "<stdin>"
 
 
-@record
-class Variant:
-    """The keyboard on one of the controllers that its file names."""
+class Examined(Record, kw_only=True):
+    """What became of one file.
 
-    keyboard: Keyboard
-    profile: Profile
-
-
-@record
-class Examined:
-    """What became of one file. Without an error in `findings`, keyboard and profile are there.
-
-    `variants` has the keyboard on each controller whose profile could be read, in the file's order;
-    `keyboard` and `profile` are those of the first controller.
-    `text` is what findings speak of: None where nothing of the file could be kept, so that whoever
-    shows its lines reads them from `path`.
+    `design` is what could be read of it: None where a finding of the reader is an error. `mounted`
+    has the keyboard on each controller whose profile could be loaded, in the file's order. `text`
+    is what findings speak of: None where nothing of the file could be kept, so that whoever shows
+    its lines reads them from `path`.
     """
 
     path: str
     text: str | None
-    keyboard: Keyboard | None
-    profile: Profile | None
     findings: tuple[Diagnostic, ...]
-    variants: tuple[Variant, ...] = ()
+    design: Design | None = None
+    mounted: tuple[Mounted, ...] = ()
+    allowed: tuple[Diagnostic, ...] = ()
+    open_points: tuple[OpenPoint, ...] = ()
 
     @property
     def is_sound(self) -> bool:
-        """Whether a keyboard can be built of it: warnings do not count."""
+        """Whether nothing is wrong with what is there: warnings and open points do not count."""
         return not any(found.is_error for found in self.findings)
+
+    @property
+    def is_finished(self) -> bool:
+        """Whether a keyboard can be built of it."""
+        return self.is_sound and not self.open_points
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """What the file leaves open, in a few words each, once each."""
+        return tuple(dict.fromkeys(point.missing for point in self.open_points))
+
+    def as_finished(self) -> Examined:
+        """Return it as a build sees it: each open point is an error."""
+        findings = (*self.findings, *(point.finding for point in self.open_points))
+        return changed(self, findings=tuple(in_file_order(findings)), open_points=())
 
 
 def examine(path: str) -> Examined:
     """Read the file at `path`, or standard input for `-`, and check it."""
-    shown, text = path, None
     if path == STANDARD_INPUT:
-        shown = SHOWN_STANDARD_INPUT
         text = sys.stdin.buffer.read().decode("utf-8", "surrogateescape")
-    keyboard, findings = read_keyboard(shown, text)
-    if keyboard is None:
-        return Examined(shown, text, None, None, tuple(in_file_order(findings)))
-    folder = Path() if path == STANDARD_INPUT else Path(path).parent
-    first, *_ = each = variants(keyboard)
-    loaded = [(one, load_profile(one.controller, folder)) for one in each]
-    findings += [found for _, (_, of_profile) in loaded for found in of_profile]
-    found = tuple(Variant(one, profile) for one, (profile, _) in loaded if profile)
-    if found:
-        findings = _by_rules(found, findings)
-    profile = found[0].profile if found and found[0].keyboard is first else None
-    in_order = tuple(in_file_order(findings))
-    return Examined(shown, keyboard.source.text, first, profile, in_order, found)
+        return examine_text(SHOWN_STANDARD_INPUT, text, Path())
+    return examine_text(path, None, Path(path).parent)
 
 
-def _by_rules(each: tuple[Variant, ...], findings: list[Diagnostic]) -> list[Diagnostic]:
-    """Return the findings and those of the rules, less what the file allows."""
-    from matrixgen.rules import check_keyboard, without_allowed
+def examine_text(shown: str, text: str | None, folder: Path) -> Examined:
+    """Check `text` as if it stood in the file `shown`; without one, that file.
 
-    by_controller = {
-        one.keyboard.controller.text: check_keyboard(one.keyboard, one.profile) for one in each
-    }
-    found = findings + _of_all(by_controller)
-    keyboard = each[0].keyboard
-    if not keyboard.allowed:
-        return found
-    from matrixgen.jobs.catalogue import catalogue
+    Profiles that are given by their path are looked for from `folder`.
+    """
+    design, findings = read_design(shown, text)
+    if design is None:
+        return Examined(path=shown, text=text, findings=tuple(findings))
+    mounted = []
+    for mounting in design.mountings:
+        profile, of_profile = load_profile(mounting.controller, folder)
+        findings += of_profile
+        if profile:
+            mounted.append(Mounted(design.keyboard, mounting, profile))
+    return _by_rules(shown, design, tuple(mounted), findings)
 
-    return without_allowed(keyboard, found, catalogue())
+
+def _by_rules(
+    shown: str, design: Design, mounted: tuple[Mounted, ...], findings: list[Diagnostic]
+) -> Examined:
+    """Return a design with what the rules find in it, sorted by what the file allows."""
+    found = [
+        *findings,
+        *check_keyboard(design.keyboard, design.allowances),
+        *(found for one in mounted for found in check_mounted(one)),
+    ]
+    allowed: list[Diagnostic] = []
+    if design.allowances:
+        found, allowed = _sorted(design, found)
+    return Examined(
+        path=shown,
+        text=design.source.text,
+        design=design,
+        mounted=mounted,
+        findings=tuple(in_file_order(found)),
+        allowed=tuple(in_file_order(allowed)),
+        open_points=tuple(open_points(design, mounted)),
+    )
 
 
-def _of_all(by_controller: dict[str, list[Diagnostic]]) -> list[Diagnostic]:
-    """Return what was found on any controller, and once what was found on several."""
-    if len(by_controller) == 1:
-        return next(iter(by_controller.values()))
-    from matrixgen.jobs.merge import merged
+def _sorted(design: Design, found: list[Diagnostic]) -> tuple[list[Diagnostic], list[Diagnostic]]:
+    """Return what is to be told and what the file allows."""
+    from matrixgen.jobs.catalogue import catalogue, find_problem
+    from matrixgen.rules.settings.allow_without_effect import sorted_by_allowance
 
-    return merged(by_controller)
+    by_allowance = sorted_by_allowance(design.allowances, found, find_problem, catalogue)
+    return by_allowance.told, by_allowance.allowed

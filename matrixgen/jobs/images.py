@@ -5,80 +5,79 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal
 
-from matrixgen.boards import Profile
+from matrixgen.boards import Mounted, Profile
 from matrixgen.emit.manifest import ImageFacts
-from matrixgen.model import Diagnostic, Keyboard, Note, Problem
+from matrixgen.families import CompilerKind, Family, ImageKind
+from matrixgen.jobs.problems import PROBLEMS
+from matrixgen.model import Diagnostic, Note
+from matrixgen.record import Record
 from matrixgen.toolchain import (
     Budget,
-    BuildFailure,
+    CompileFailure,
     Compiler,
-    Family,
     Image,
-    ImageKind,
     Memory,
-    build,
+    compile_tree,
     find_compiler,
     overruns,
     to_hex,
     to_uf2,
 )
-from matrixgen.toolchain.problems import image_over_flash, variables_over_ram
 
 Wanted = Literal["gcc", "clang", "none"] | None
 """The compiler that the user asks for; None is the first at hand, "none" is sources only."""
 
-OVERRUN_PROBLEMS: dict[Memory, Problem] = {
-    "flash": image_over_flash.PROBLEM,
-    "RAM": variables_over_ram.PROBLEM,
-}
+OVERRUN_SLUGS: dict[Memory, str] = {"flash": "image-over-flash", "RAM": "variables-over-ram"}
 
 
-class CompilerMissing(Exception):
-    """The compiler that the user asked for is not on this machine; `help` says how to get it."""
+class CompilerMissing(Record):
+    """The compiler that the user asks for is not on this machine; `help` says how to get it."""
 
-    def __init__(self, family: Family, kind: str) -> None:
-        gcc = f"install {family.package}, or leave --compiler out"
-        self.help = {"gcc": gcc, "clang": '`pip install "matrixgen[compiler]"`'}[kind]
-        name = family.gcc if kind == "gcc" else "Clang from the package ziglang"
-        super().__init__(f"there is no {name} on this machine")
+    text: str
+    help: str
 
 
 class CompilerRefused(Exception):
     """The compiler would not have a firmware that we wrote: a mistake of ours, or of its own."""
 
-    def __init__(self, failure: BuildFailure) -> None:
+    def __init__(self, failure: CompileFailure) -> None:
         super().__init__(failure.compiler.title)
         self.failure = failure
 
 
-def compiler_for(family: Family, wanted: Wanted) -> Compiler | None:
-    """Return the compiler that is wanted, or None for sources only.
-
-    Raises `CompilerMissing` where a certain one is wanted and not there.
-    """
+def compiler_for(family: Family, wanted: Wanted) -> Compiler | CompilerMissing | None:
+    """Return the compiler that is wanted, that it is not there, or None for sources only."""
     if wanted == "none":
         return None
     found = find_compiler(wanted, family)
-    if found is None and wanted is not None:
-        raise CompilerMissing(family, wanted)
-    return found
+    return _missing(family, wanted) if found is None and wanted else found
+
+
+def _missing(family: Family, kind: CompilerKind) -> CompilerMissing:
+    if kind == "gcc":
+        help = f"install {family.package}, or leave --compiler out"
+        return CompilerMissing(f"there is no {family.gcc} on this machine", help)
+    name = "Clang from the package ziglang"
+    return CompilerMissing(
+        f"there is no {name} on this machine", '`pip install "matrixgen[compiler]"`'
+    )
 
 
 def compiled(
-    tree: Mapping[str, bytes], keyboard: Keyboard, profile: Profile, compiler: Compiler
+    tree: Mapping[str, bytes], mounted: Mounted, compiler: Compiler
 ) -> Image | tuple[Diagnostic, ...]:
     """Return the image of a firmware tree, or a finding for each memory that it overruns.
 
     Raises `CompilerRefused` where the compiler fails for another reason, and `OSError`.
     """
-    made = build(tree, profile.chip.lower(), compiler)
+    made = compile_tree(tree, mounted.profile.chip.lower(), compiler)
     if isinstance(made, Image):
-        return _overrun_findings(made, keyboard, profile) or made
+        return _overrun_findings(made, mounted) or made
     if not made.overflows:
         raise CompilerRefused(made)
-    name = profile.name
+    name = mounted.profile.name
     return tuple(
-        _overrun(memory, keyboard, f"more {memory} than `{name}` has at all")
+        _overrun(memory, mounted, f"more {memory} than `{name}` has at all")
         for memory in made.overflows
     )
 
@@ -97,16 +96,23 @@ def image_facts(
 ) -> ImageFacts:
     """Return what the manifest says of an image."""
     budget = _budget(image.family, profile)
-    title = compiler.title
-    return ImageFacts(files, title, image.flash_used, budget.flash, image.ram_used, budget.ram)
+    return ImageFacts(
+        files=files,
+        compiler=compiler.title,
+        flash_used=image.flash_used,
+        flash_available=budget.flash,
+        ram_used=image.ram_used,
+        ram_available=budget.ram,
+    )
 
 
-def _overrun_findings(image: Image, keyboard: Keyboard, profile: Profile) -> tuple[Diagnostic, ...]:
+def _overrun_findings(image: Image, mounted: Mounted) -> tuple[Diagnostic, ...]:
     """Return a finding for each memory that the image needs more of than it may take."""
+    profile = mounted.profile
     return tuple(
         _overrun(
             over.memory,
-            keyboard,
+            mounted,
             f"{over.used:,} bytes of {over.memory}, "
             f"and `{profile.name}` has {over.available:,} for it",
         )
@@ -114,9 +120,10 @@ def _overrun_findings(image: Image, keyboard: Keyboard, profile: Profile) -> tup
     )
 
 
-def _overrun(memory: Memory, keyboard: Keyboard, needed: str) -> Diagnostic:
-    return OVERRUN_PROBLEMS[memory].at(
-        keyboard.controller.span,
+def _overrun(memory: Memory, mounted: Mounted, needed: str) -> Diagnostic:
+    keyboard = mounted.keyboard
+    return PROBLEMS[OVERRUN_SLUGS[memory]].at(
+        mounted.controller.span,
         f"the firmware needs {needed}",
         notes=[Note(f"{len(keyboard.keys)} keys, {len(keyboard.layers)} layers")],
     )

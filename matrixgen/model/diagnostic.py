@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import Enum
 
-from matrixgen.model.record import record
-from matrixgen.model.span import Span
+from matrixgen.model.text import Edit, Span
+from matrixgen.record import Record
 
 
 class Severity(Enum):
@@ -16,12 +16,30 @@ class Severity(Enum):
     WARNING = "warning"
 
 
-@record
-class Problem:
+class Note(Record):
+    """A fact that goes with a finding, and the place it speaks of, if it has one."""
+
+    text: str
+    span: Span | None = None
+
+
+class Fix(Record):
+    """A cure that a program can apply: what it does, in a few words, and the edits.
+
+    `is_certain` where there is no other cure that the user may have meant: `check --fix` applies
+    just those.
+    """
+
+    says: str
+    edits: tuple[Edit, ...]
+    is_certain: bool = True
+
+
+class Problem(Record):
     """One kind of mistake: its slug names the bad pattern, its page explains it.
 
-    `page` is Markdown with the five headings of every rule's page: what it does, why it matters,
-    example, do instead, reference.
+    `page` is Markdown with the five headings of every page: what it does, why it matters, example,
+    do instead, reference.
     """
 
     slug: str
@@ -38,31 +56,38 @@ class Problem:
         span: Span,
         message: str,
         *,
-        help: str | None = None,
+        help: str | Iterable[str] | None = None,
         notes: Iterable[Note] = (),
+        about: Iterable[str] = (),
+        fix: Fix | None = None,
     ) -> Diagnostic:
-        """Return a finding of this kind: what is wrong in `message`, the cure in `help`."""
-        return Diagnostic(self.slug, self.severity, span, message, help, tuple(notes))
+        """Return a finding of this kind: what is wrong in `message`, each cure in `help`.
+
+        `about` has the names of the keys, pins, wires and layers that it speaks of.
+        """
+        return Diagnostic(
+            slug=self.slug,
+            severity=self.severity,
+            span=span,
+            message=message,
+            helps=(help,) if isinstance(help, str) else tuple(help or ()),
+            notes=tuple(notes),
+            about=frozenset(about),
+            fix=fix,
+        )
 
 
-@record
-class Note:
-    """A fact that goes with a finding, and the place it speaks of, if it has one."""
-
-    text: str
-    span: Span | None = None
-
-
-@record
-class Diagnostic:
-    """One finding: path, line and caret come from `span`."""
+class Diagnostic(Record, kw_only=True):
+    """One finding: path, line and caret come from `span`; each of `helps` is a cure of its own."""
 
     slug: str
     severity: Severity
     span: Span
     message: str
-    help: str | None = None
+    helps: tuple[str, ...] = ()
     notes: tuple[Note, ...] = ()
+    about: frozenset[str] = frozenset()
+    fix: Fix | None = None
 
     @property
     def is_error(self) -> bool:

@@ -1,15 +1,37 @@
 """The rules: each small, named by a slug, in a file by subject."""
 
-from matrixgen.boards.profile import Profile
-from matrixgen.model import Diagnostic, Keyboard, matrix_of
-from matrixgen.rules.context import Context
-from matrixgen.rules.registry import PROBLEMS, RULES
-from matrixgen.rules.settings.allow_without_effect import without_allowed
+from collections.abc import Sequence
 
-__all__ = ["PROBLEMS", "RULES", "Context", "check_keyboard", "without_allowed"]
+from matrixgen.boards.mounted import Mounted
+from matrixgen.model import Allowance, Design, Diagnostic, Keyboard
+from matrixgen.rules.context import Context, MountedContext
+from matrixgen.rules.registry import MOUNTED_RULES, OPEN_RULES, PROBLEMS, RULES
+from matrixgen.rules.unfinished.open_point import OpenPoint
+
+__all__ = [
+    "MOUNTED_RULES",
+    "OPEN_RULES",
+    "PROBLEMS",
+    "RULES",
+    "OpenPoint",
+    "check_keyboard",
+    "check_mounted",
+    "open_points",
+]
 
 
-def check_keyboard(keyboard: Keyboard, profile: Profile) -> list[Diagnostic]:
-    """Return everything that the rules find, what the file allows included, in no order."""
-    context = Context(keyboard, profile, matrix_of(keyboard))
+def check_keyboard(keyboard: Keyboard, allowances: tuple[Allowance, ...] = ()) -> list[Diagnostic]:
+    """Return all that is found in the keyboard itself, in no order, and what is allowed as well."""
+    context = Context(keyboard, allowances)
     return [found for rule in RULES for found in rule.check(context)]
+
+
+def check_mounted(mounted: Mounted) -> list[Diagnostic]:
+    """Return what is found on one controller, besides what is found in the keyboard itself."""
+    context = MountedContext(mounted)
+    return [found for rule in MOUNTED_RULES for found in rule.check(context)]
+
+
+def open_points(design: Design, mounted: Sequence[Mounted]) -> list[OpenPoint]:
+    """Return what the file leaves open, in the order in which it is told."""
+    return [point for rule in OPEN_RULES for point in rule.look(design, mounted)]

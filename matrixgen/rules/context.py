@@ -1,4 +1,4 @@
-"""What a rule looks at: the keyboard, its controller, its matrix, and a few look-ups they share."""
+"""What a rule looks at, and a few look-ups that rules share."""
 
 from __future__ import annotations
 
@@ -7,32 +7,49 @@ from collections.abc import Iterator
 from functools import cached_property
 from typing import Protocol
 
-from matrixgen.boards.profile import Pin, Profile
-from matrixgen.model import Axis, Diagnostic, Keyboard, Line, Matrix, Problem, Word
-from matrixgen.model.record import record
+from matrixgen.boards.mounted import Mounted
+from matrixgen.boards.profile import Profile
+from matrixgen.model import (
+    AXES,
+    Allowance,
+    Axis,
+    Diagnostic,
+    Keyboard,
+    Line,
+    Matrix,
+    Problem,
+    Word,
+    other_axis,
+)
+from matrixgen.model import matrix_of as matrix_of_keyboard
+from matrixgen.record import Record
 
-AXES: tuple[Axis, Axis] = ("row", "column")
 
-
-@record
-class Visit:
+class Visit(Record):
     """A line's visit to a key: `word` is the key's name where the line's list has it."""
 
     line: Line
     word: Word
 
 
-@record
-class Context:
-    """Everything that a rule may look at."""
+class Context(Record):
+    """A keyboard, for the rules that need not know where it is mounted.
+
+    `allowances` is for a rule that makes one finding of several places: those that the file allows
+    are to be told apart from the others.
+    """
 
     keyboard: Keyboard
-    profile: Profile
-    matrix: Matrix
+    allowances: tuple[Allowance, ...] = ()
+
+    @cached_property
+    def matrix(self) -> Matrix:
+        """Where each key's wires meet."""
+        return matrix_of_keyboard(self.keyboard)
 
     @cached_property
     def visits(self) -> dict[Axis, dict[str, list[Visit]]]:
-        """By axis and key: the lines that visit the key, each line once, in file order."""
+        """The visits to each key, by axis and key, in file order; a line counts once a key."""
         found: dict[Axis, dict[str, list[Visit]]] = {axis: defaultdict(list) for axis in AXES}
         for line in self.keyboard.wiring.lines:
             of_key = found[line.axis]
@@ -47,30 +64,30 @@ class Context:
 
         Most likely `row` was written for `column`, or the other way round.
         """
-        same, other = self.visits[axis], self.visits["column" if axis == "row" else "row"]
+        same, other = self.visits[axis], self.visits[other_axis(axis)]
         if not other:
             return ()
-        keys = {
-            line.name.text: {word.text for word in line.visits}
-            for line in self.keyboard.wiring.of_axis(axis)
-        }
-        astray = {key for key, visits in same.items() if len(visits) > 1 and key not in other}
-        rest = set[str]().union(*(of_line for of_line in keys.values() if not of_line <= astray))
         lines = self.keyboard.wiring.of_axis(axis)
-        return tuple(line for line in lines if set() < keys[line.name.text] <= astray & rest)
+        keys = {line.name.text: {word.text for word in line.visits} for line in lines}
+        doubled = {key for key, visits in same.items() if len(visits) > 1 and key not in other}
+        rest = set[str]().union(*(of_line for of_line in keys.values() if not of_line <= doubled))
+        return tuple(line for line in lines if set() < keys[line.name.text] <= doubled & rest)
 
-    @cached_property
-    def pins(self) -> tuple[tuple[Line, Word, Pin], ...]:
-        """The lines that end on a pin of this controller, in file order."""
-        ended = ((line, line.pin) for line in self.keyboard.wiring.lines)
-        known = ((line, word, self.profile.pin(word.text)) for line, word in ended if word)
-        return tuple((line, word, pin) for line, word, pin in known if pin)
 
-    @cached_property
-    def spare_pins(self) -> tuple[Pin, ...]:
-        """The usable pins that no line ends on, those with nothing to think of first."""
-        taken = {pin.name for _, _, pin in self.pins}
-        return tuple(pin for pin in self.profile.usable_pins if pin.name not in taken)
+class MountedContext(Record):
+    """A keyboard on one controller, for the rules on pins and on what the controller can do."""
+
+    mounted: Mounted
+
+    @property
+    def keyboard(self) -> Keyboard:
+        """The keyboard itself."""
+        return self.mounted.keyboard
+
+    @property
+    def profile(self) -> Profile:
+        """What is known of the controller."""
+        return self.mounted.profile
 
     def is_driven(self, line: Line) -> bool:
         """Whether the firmware pulls this line low, rather than reading it."""
@@ -78,7 +95,7 @@ class Context:
 
 
 class Rule(Protocol):
-    """What each rule's file holds: its problem, whose page is the docstring, and its check."""
+    """What the file of a rule on the keyboard itself holds; its page is the file's docstring."""
 
     PROBLEM: Problem
 
@@ -87,14 +104,19 @@ class Rule(Protocol):
         ...
 
 
-def spare_pin_help(context: Context) -> str:
+class MountedRule(Protocol):
+    """The same for a rule on the keyboard on one controller."""
+
+    PROBLEM: Problem
+
+    def check(self, context: MountedContext, /) -> Iterator[Diagnostic]:
+        """Yield what breaks this rule."""
+        ...
+
+
+def spare_pin_help(context: MountedContext) -> str:
     """Return the help that names a spare pin, or says that there is none."""
-    if not context.spare_pins:
+    spare = context.mounted.spare_pins
+    if not spare:
         return f"`{context.profile.name}` has no spare pin"
-    return f"`{context.spare_pins[0].name}` is spare"
-
-
-def listed(words: list[str], joint: str = "and") -> str:
-    """Return names as a reader says them: each in backticks, the last one after `joint`."""
-    quoted = [f"`{word}`" for word in words]
-    return f" {joint} ".join([", ".join(quoted[:-1]), quoted[-1]] if len(quoted) > 1 else quoted)
+    return f"`{spare[0].name}` is spare"

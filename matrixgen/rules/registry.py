@@ -10,7 +10,7 @@ from matrixgen.rules.boot_loader import (
     controller_without_boot_loader,
     controller_without_double_reset,
 )
-from matrixgen.rules.context import Rule
+from matrixgen.rules.context import MountedRule, Rule
 from matrixgen.rules.diodes import (
     diode_against_scan,
     diode_exception_twice,
@@ -21,10 +21,11 @@ from matrixgen.rules.layers import (
     hold_key_redefined,
     latch_without_way_back,
     layer_without_cells,
+    minus_in_picture,
     unreachable_layer,
+    usage_that_hosts_ignore,
 )
 from matrixgen.rules.pins import (
-    line_without_pin,
     more_lines_than_pins,
     pin_not_on_controller,
     pin_used_twice,
@@ -41,6 +42,14 @@ from matrixgen.rules.settings import (
     impractical_debounce,
     impractical_settle,
 )
+from matrixgen.rules.unfinished import (
+    keyboard_without_controller,
+    keyboard_without_name,
+    keyboard_without_wiring,
+    line_without_pin,
+    wiring_without_lines,
+)
+from matrixgen.rules.unfinished.open_point import OpenRule
 from matrixgen.rules.wiring import (
     key_on_no_column,
     key_on_no_row,
@@ -49,7 +58,6 @@ from matrixgen.rules.wiring import (
     key_visited_twice,
     line_without_keys,
     two_keys_at_one_crossing,
-    wiring_without_lines,
 )
 
 RULES: tuple[Rule, ...] = (
@@ -63,15 +71,6 @@ RULES: tuple[Rule, ...] = (
     key_visited_twice,
     line_without_keys,
     two_keys_at_one_crossing,
-    wiring_without_lines,
-    line_without_pin,
-    more_lines_than_pins,
-    pin_not_on_controller,
-    pin_used_twice,
-    pin_with_second_duty,
-    pin_without_output,
-    pin_without_pull_up,
-    reserved_pin,
     diode_against_scan,
     diode_exception_twice,
     diodes_not_stated,
@@ -79,16 +78,41 @@ RULES: tuple[Rule, ...] = (
     hold_key_redefined,
     latch_without_way_back,
     layer_without_cells,
+    minus_in_picture,
     unreachable_layer,
+    usage_that_hosts_ignore,
     boot_loader_by_one_key,
     boot_loader_key_twice,
     boot_loader_one_press_away,
+)
+"""The rules on the keyboard itself."""
+
+MOUNTED_RULES: tuple[MountedRule, ...] = (
+    more_lines_than_pins,
+    pin_not_on_controller,
+    pin_used_twice,
+    pin_with_second_duty,
+    pin_without_output,
+    pin_without_pull_up,
+    reserved_pin,
     controller_without_boot_loader,
     controller_without_double_reset,
 )
+"""The rules on the keyboard on each of the file's controllers."""
+
+OPEN_RULES: tuple[OpenRule, ...] = (
+    keyboard_without_name,
+    keyboard_without_controller,
+    keyboard_without_wiring,
+    wiring_without_lines,
+    line_without_pin,
+)
+"""The rules on what a file may leave open, in the order in which it is told."""
 
 PROBLEMS: tuple[Problem, ...] = (
     *(rule.PROBLEM for rule in RULES),
+    *(rule.PROBLEM for rule in MOUNTED_RULES),
+    *(rule.PROBLEM for rule in OPEN_RULES),
     allow_without_effect.PROBLEM,
 )
 """What the rules can find, for `explain` and for the list of rules in a SARIF report."""

@@ -1,6 +1,6 @@
-"""A .keys file to a `Keyboard`: text, tree, names, and a finding for every mistake."""
+"""A .keys file to a `Design` and back: text, tree, names, and a finding for every mistake."""
 
-from matrixgen.source.file import keyboard_of, read_keyboard
+from matrixgen.source.design import design_of, read_design
 from matrixgen.source.limits import LIMITS, Limits
 
-__all__ = ["LIMITS", "Limits", "keyboard_of", "read_keyboard"]
+__all__ = ["LIMITS", "Limits", "design_of", "read_design"]

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from matrixgen.model.record import record
+from matrixgen.record import Record
 
 
-@record
-class Limits:
+class Limits(Record, kw_only=True):
     """The largest file, and the largest keyboard in it."""
 
     file_bytes: int = 1_000_000

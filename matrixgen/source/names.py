@@ -1,25 +1,50 @@
-"""Names: each defined once, each use of one found, the near ones suggested."""
+"""Names: each defined once, in letters and digits, and each use of one found."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from matrixgen.model.diagnostic import Note
-from matrixgen.model.span import Span, Word
-from matrixgen.source.reading import Reading
+from matrixgen.model.similar import similar_help
+from matrixgen.model.text import Span, Word
+from matrixgen.record import Record
+from matrixgen.source.reporter import Reporter
+
+RESERVED = {
+    "to": "`Tab to Enter` is a run of keys",
+    "and": "a line that begins with `and` goes on with the one above it",
+}
+"""Words that no key can be called, and what they mean where a key's name could stand."""
+
+
+class Kind(Record, kw_only=True):
+    """A kind of name: the word for what is named, and what is said of one that is doubled."""
+
+    word: str
+    doubled: str
+    cure: str
+
+
+KEY = Kind(
+    word="key",
+    doubled="doubled-key",
+    cure="give the second key a tag after a dot, as in `Space.2`",
+)
+CLUSTER = Kind(
+    word="cluster", doubled="doubled-cluster", cure="give this cluster a name of its own"
+)
+LINE = Kind(
+    word="line", doubled="doubled-line", cure="give each row and column wire a name of its own"
+)
+ACTION = Kind(word="action", doubled="doubled-action", cure="give each action a name of its own")
+LAYER = Kind(word="layer", doubled="doubled-layer", cure="give each layer a name of its own")
 
 
 class Names:
     """The names of one kind that a file defines. Names that differ in case alone are the same."""
 
-    def __init__(self, reading: Reading, kind: str, help: str) -> None:
-        """`kind` is the word for what is named; its slug is `doubled-` and that word.
-
-        `are_all_lost` is for whoever finds that the file defines none, and has said so.
-        """
-        self._reading = reading
+    def __init__(self, reporter: Reporter, kind: Kind) -> None:
+        """`are_all_lost` is for whoever finds that the file defines none, and has said so."""
+        self._reporter = reporter
         self._kind = kind
-        self._help = help
         self._first: dict[str, Word] = {}
         self.are_all_lost = False
 
@@ -27,52 +52,67 @@ class Names:
         """Take a new name in; report it and return False where it is taken."""
         first = self._first.setdefault(name.text.casefold(), name)
         if first is name:
-            return self._check_length(name)
+            return self._is_well_made(name)
+        kind = self._kind
         alike = "" if first.text == name.text else f" (the same as `{name.text}` but for its case)"
-        self._reading.report(
-            f"doubled-{self._kind}",
+        self._reporter.report(
+            kind.doubled,
             name.span,
-            f"there is already a {self._kind} `{first.text}`{alike}",
-            help=self._help,
+            f"there is already a {kind.word} `{first.text}`{alike}",
+            help=kind.cure,
             notes=[Note(f"`{first.text}` is first named here", first.span)],
         )
         return False
 
-    def _check_length(self, name: Word) -> bool:
-        longest = self._reading.limits.name_letters
+    def _is_well_made(self, name: Word) -> bool:
+        longest = self._reporter.limits.name_letters
         if len(name.text) > longest:
             message = f"this name has {len(name.text)} letters; at most {longest} are allowed"
-            self._reading.report("over-the-limit", name.span, message)
+            self._reporter.report("over-the-limit", name.span, message)
+        if not name.text.isascii():
+            self._check_letters(name)
         return True
+
+    def _check_letters(self, name: Word) -> None:
+        """Report the first sign of a name that is no letter, mark or digit of any script."""
+        from unicodedata import category  # few names have such letters
+
+        for place, sign in enumerate(name.text):
+            if not (sign.isascii() or category(sign)[0] in "LM" or category(sign) == "Nd"):
+                start = name.span.column + place
+                self._reporter.report(
+                    "syntax",
+                    Span.in_line(name.span.path, name.span.line, start, 1),
+                    f"`{sign}` is neither a letter nor a digit",
+                    help="letters and digits of any script, `-` and `_` make a name",
+                )
+                self._reporter.drop(name.text)
+                return
 
     def __contains__(self, name: str) -> bool:
         first = self._first.get(name.casefold())
         return first is not None and first.text == name
+
+    def in_other_case(self, name: str) -> str | None:
+        """Return the name that differs from this one in capitals alone, if there is one."""
+        first = self._first.get(name.casefold())
+        return first.text if first and first.text != name else None
+
+    def similar_help(self, name: str) -> str | None:
+        """Return the help that offers a name like this one, if there is one."""
+        return similar_help(name, self.all())
 
     def all(self) -> list[str]:
         """Return every name, as it was first written, in file order."""
         return [word.text for word in self._first.values()]
 
 
-def near_help(word: str, known: Iterable[str]) -> str | None:
-    """Return the help that names the nearest known name, if one is near."""
-    from matrixgen.usages import nearest
-
-    found = nearest(word, known)
-    return f"there is a `{found[0]}` with a similar name" if found else None
-
-
-def count(number: int, one: str, many: str | None = None) -> str:
-    """Return a number with its noun: `1 key`, `2 keys`."""
-    return f"{number} {one if number == 1 else many or one + 's'}"
-
-
 def in_range(
-    reading: Reading, value: float, least: float, most: float, span: Span, what: str
+    reporter: Reporter, value: float, least: float, most: float, span: Span, what: str
 ) -> bool:
     """Whether a number is in its range; report it where it is not."""
     if least <= value <= most:
         return True
     message = f"{what} is {value:g}; it must be from {least:g} to {most:g}"
-    reading.report("number-out-of-range", span, message)
+    reporter.report("number-out-of-range", span, message)
     return False

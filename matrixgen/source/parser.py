@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-import re
+from functools import cache
 from typing import TYPE_CHECKING
 
-from matrixgen.model.record import record
+from matrixgen.record import Record
 
 if TYPE_CHECKING:
+    import re
+
     from lark import Token, Tree
     from lark.lexer import LineCounter
     from lark.parsers.lalr_interactive_parser import InteractiveParser
@@ -17,19 +19,21 @@ if TYPE_CHECKING:
 BLOCK_END = "_BLOCK_END"
 LINE_ENDS = frozenset({BLOCK_END, "_LINE_END", "$END"})
 
-_BLOCK_START = re.compile(r"\n(?=[^ \t\n#])")
-_PIECE = re.compile(r'"[^"\n]*"|#[^\n]*|[^\s#"]+')
-_FIRST = re.compile(r"[ \t]*([^ \t\n#]+)")
-_RUN = re.compile(r'"[^"\n]*"?|[^\s#]+|.')
+_BLOCK_START = r"\n(?=[^ \t\n#])"
+_STATEMENT_END = r"\n(?!(?:[ \t]*(?:#[^\n]*)?\n)*[ \t]+and[ \t]+[^ \t\n#])"
+"""A line feed after which nothing goes on with the line, be there comments between or not."""
+_PIECE = r'"(?:[^"\\\n]|\\.)*"|#[^\n]*|[^\s#"]+'
+_FIRST = r"[ \t]*([^ \t\n#]+)"
+_RUN = r'"(?:[^"\\\n]|\\.)*"?|[^\s#]+|.'
 
 
-@record
-class Mistake:
+class Mistake(Record, kw_only=True):
     """The first place of a line where it stops being readable.
 
     `state` is the parser's state there, `kind` the type of the token it met, or an empty string
-    where there is no such token. `found` is that text; where the line ends too early it is the
-    line's last word. `dropped` is all the text that was put aside because of it.
+    where there is no such token. `found` is that text, at `line` and `column`; where the line ends
+    too early it is the line's last word. `dropped` is all the text that was put aside because of
+    it, from the start of line `first_line` on.
     """
 
     state: int
@@ -37,11 +41,27 @@ class Mistake:
     found: str
     line: int
     column: int
+    first_line: int
     dropped: str
 
+    @property
+    def place(self) -> int:
+        """Where in `dropped` the broken word stands, counted from 0."""
+        lines = self.dropped.split("\n")[: self.line - self.first_line]
+        return sum(len(line) + 1 for line in lines) + self.column - 1
 
-@record
-class Parsed:
+    @property
+    def is_indented(self) -> bool:
+        """Whether the line does not start in the first column, so that it opens no block."""
+        return self.dropped.startswith((" ", "\t"))
+
+    @property
+    def first_word(self) -> str:
+        """The first word of what was put aside."""
+        return _first(self.dropped, 0).group(1)
+
+
+class Parsed(Record):
     """A file's tree, without the lines that could not be read."""
 
     tree: Node
@@ -78,12 +98,19 @@ def _recover(reader: InteractiveParser, token: Token | None, text: str) -> Mista
     if line_end is None and token is not None:  # an indented line before the first block
         line_end, token = token, None
         position = _first(text, line_end.end_pos or 0).start(1)
-    start, line = (line_end.end_pos or 0, line_end.end_line or 1) if line_end else (1, 1)
+    start, first_line = (line_end.end_pos or 0, line_end.end_line or 1) if line_end else (1, 1)
     stop = _end_of(text, start, in_header)
     _move_to(reader, text, stop)
     place, found = _found(text, start, position, token)
-    kind = "" if token is None else token.type
-    return Mistake(state, kind, found, line, place - start + 1, text[start:stop])
+    return Mistake(
+        state=state,
+        kind="" if token is None else token.type,
+        found=found,
+        line=first_line + text.count("\n", start, place),
+        column=place - text.rfind("\n", 0, place),
+        first_line=first_line,
+        dropped=text[start:stop],
+    )
 
 
 def _forget_line(reader: InteractiveParser) -> Token | None:
@@ -99,12 +126,16 @@ def _forget_line(reader: InteractiveParser) -> Token | None:
 
 
 def _end_of(text: str, start: int, of_block: bool) -> int:
-    """Return where the line, or the block, that starts at `start` ends."""
-    if of_block:
-        block = _BLOCK_START.search(text, start)
-        return block.start() if block else len(text)
-    end = text.find("\n", start)
-    return end if end >= 0 else len(text)
+    """Return where the statement, or the block, that starts at `start` ends."""
+    following = pattern(_BLOCK_START if of_block else _STATEMENT_END).search(text, start)
+    return following.start() if following else len(text)
+
+
+def _first(text: str, start: int) -> re.Match[str]:
+    """Return the match for the first word of the line that starts at `start`; it has one."""
+    found = pattern(_FIRST).match(text, start)
+    assert found is not None  # what has no word is no line to the grammar
+    return found
 
 
 def first_word(line: str) -> str:
@@ -112,23 +143,24 @@ def first_word(line: str) -> str:
     return _first(line, 0).group(1)
 
 
-def _first(text: str, start: int) -> re.Match[str]:
-    """Return the match for the first word of the line that starts at `start`; it has one."""
-    found = _FIRST.match(text, start)
-    assert found is not None  # what has no word is no line to the grammar
-    return found
-
-
 def _found(text: str, start: int, position: int, token: Token | None) -> tuple[int, str]:
     """Return the text that a mistake is about, and where it stands."""
     if token is None:
-        run = _RUN.match(text, position)
+        run = pattern(_RUN).match(text, position)
         return position, run.group() if run else ""
     if token.type not in LINE_ENDS:
         return token.start_pos or 0, str(token)
-    pieces = _PIECE.finditer(text, start, _end_of(text, start, of_block=False))
+    pieces = pattern(_PIECE).finditer(text, start, _end_of(text, start, of_block=False))
     last = [piece for piece in pieces if not piece.group().startswith("#")][-1]
     return last.start(), last.group()
+
+
+@cache
+def pattern(regular: str) -> re.Pattern[str]:
+    """Return a compiled regular expression: compiling takes time, and few files need any."""
+    import re
+
+    return re.compile(regular)
 
 
 def _counter(reader: InteractiveParser) -> LineCounter:

@@ -1,8 +1,7 @@
 """From a firmware tree to an image whose memory use is known."""
 
-from matrixgen.toolchain.build import BuildFailure, build
 from matrixgen.toolchain.compilers import Compiler, find_compiler
-from matrixgen.toolchain.families import AVR, FAMILIES, RP2040, CompilerKind, Family, ImageKind
+from matrixgen.toolchain.compiling import CompileFailure, compile_tree
 from matrixgen.toolchain.image import (
     Budget,
     Image,
@@ -16,19 +15,13 @@ from matrixgen.toolchain.image import (
 from matrixgen.toolchain.uf2 import to_uf2
 
 __all__ = [
-    "AVR",
-    "FAMILIES",
-    "RP2040",
     "Budget",
-    "BuildFailure",
+    "CompileFailure",
     "Compiler",
-    "CompilerKind",
-    "Family",
     "Image",
-    "ImageKind",
     "Memory",
     "Overrun",
-    "build",
+    "compile_tree",
     "find_compiler",
     "from_hex",
     "overruns",

@@ -10,7 +10,7 @@ import subprocess
 import sys
 from dataclasses import dataclass
 
-from matrixgen.toolchain.families import AVR, CompilerKind, Family
+from matrixgen.families import AVR, CompilerKind, Family
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from typing import Literal
 from elftools.elf.elffile import ELFFile
 from intelhex import IntelHex, IntelHexError
 
-from matrixgen.toolchain.families import Family
+from matrixgen.families import Family
 
 Memory = Literal["flash", "RAM"]
 

@@ -16,8 +16,6 @@ MAGIC_START, MAGIC_SECOND, MAGIC_END = 0x0A324655, 0x9E5D5157, 0x0AB16F30
 FAMILY_ID_PRESENT = 0x2000
 PAYLOAD_BYTES = 256
 DATA_BYTES = 476
-FAMILY_IDS = {"rp2040": 0xE48BFF56}
-"""The registered ID of each chip family that loads UF2."""
 
 _HEADER = struct.Struct("<8I")
 _END = struct.Struct("<I")
@@ -26,8 +24,10 @@ _END = struct.Struct("<I")
 def to_uf2(image: Image) -> bytes:
     """Return the image as UF2, its last block filled up with 0xFF, what erased flash reads.
 
-    Raises `KeyError` for a family that has no ID: its chips don't load UF2.
+    Raises `ValueError` for a family that has no ID: its chips don't load UF2.
     """
+    if image.family.uf2_id is None:
+        raise ValueError(f"the family {image.family.name} has no number in UF2 files")
     pieces = list(_pieces(image.flash))
     return b"".join(_block(image, number, pieces) for number in range(len(pieces)))
 
@@ -46,6 +46,6 @@ def _block(image: Image, number: int, pieces: list[bytes]) -> bytes:
         PAYLOAD_BYTES,
         number,
         len(pieces),
-        FAMILY_IDS[image.family.name],
+        image.family.uf2_id,
     )
     return header + pieces[number].ljust(DATA_BYTES, b"\0") + _END.pack(MAGIC_END)

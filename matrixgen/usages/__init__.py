@@ -9,6 +9,16 @@ from matrixgen.usages.table import FIRST_LETTER, LETTERS_AND_DIGITS, TABLE
 FIRST_MODIFIER = 0xE0
 """Usages 0xE0 to 0xE7 are the modifiers, in the order of the report's bits (HID 1.11 B.1)."""
 
+_MODIFIERS = ("Ctrl", "Shift", "Alt", "GUI", "RightCtrl", "RightShift", "AltGr", "RightGUI")
+
+_HEEDED_BY_FEW = frozenset((0x66, 0x7F, 0x80, 0x81))
+_NO_KEY_CODE = frozenset(
+    (
+        *(0x82, 0x83, 0x84, 0x86, 0x8D, 0x8E, 0x8F, *range(0x95, 0x9C), *range(0x9D, 0xA5)),
+        *(usage for usage in range(0xB0, 0xDE) if usage not in (0xB6, 0xB7, 0xD8)),
+    )
+)
+
 # Words of the consumer page (0x0C) that people look for; no keyboard of ours sends them.
 _CONSUMER_WORDS = frozenset(
     (
@@ -41,6 +51,11 @@ def name_of(usage: int) -> str:
     return _NAMES[usage]
 
 
+def word_of(usage: int) -> str:
+    """Return the one word that stands for a usage, or its number where it has none."""
+    return _NAMES.get(usage, f"0x{usage:02X}")
+
+
 def words_of(usage: int) -> tuple[str, ...]:
     """Return every word for a usage, the one that `name_of` gives first."""
     return next((tuple(words) for number, words in _ROWS if number == usage), ())
@@ -62,6 +77,21 @@ def modifier_bit(usage: int) -> int:
     return 1 << (usage - FIRST_MODIFIER) if FIRST_MODIFIER <= usage <= 0xE7 else 0
 
 
+def modifier_names(modifiers: int) -> tuple[str, ...]:
+    """Return the short words of the modifiers whose bits are set, in the order of the bits."""
+    return tuple(name for bit, name in enumerate(_MODIFIERS) if modifiers >> bit & 1)
+
+
+def hosts_ignore(usage: int) -> bool:
+    """Whether a usage of the keyboard page is one that many computers do nothing about.
+
+    Linux has a key code for all but those of `_NO_KEY_CODE` (the kernel's table of the page, 6.1,
+    drivers/hid/hid-input.c). Power and the three for sound have one there, and none in the
+    translation that Windows makes (from memory).
+    """
+    return usage in _NO_KEY_CODE or usage in _HEEDED_BY_FEW
+
+
 def is_consumer_word(word: str) -> bool:
     """Whether `word` sounds like a key of the consumer page, which no keyboard of ours has yet."""
     return word.casefold().replace("-", "").replace("_", "") in _CONSUMER_WORDS
@@ -70,18 +100,3 @@ def is_consumer_word(word: str) -> bool:
 def words() -> Iterable[str]:
     """Return all words, exactly as a keycap or the table spells them."""
     return (word for _, row in _ROWS for word in row)
-
-
-def near_words(word: str, others: Iterable[str] = ()) -> list[str]:
-    """Return at most three known words that look like `word`, the nearest first."""
-    return nearest(word, [*others, *words()])
-
-
-def nearest(word: str, known: Iterable[str]) -> list[str]:
-    """Return at most three of `known` that look like `word`, whatever their case."""
-    from difflib import get_close_matches  # costs a start 2 ms, and is for mistakes only
-
-    spelt: dict[str, str] = {}
-    for candidate in known:
-        spelt.setdefault(candidate.casefold(), candidate)
-    return [spelt[found] for found in get_close_matches(word.casefold(), spelt, cutoff=0.6)]

@@ -3,7 +3,8 @@
 Source: USB HID Usage Tables 1.12, section 10, "Keyboard/Keypad Page (0x07)". The word is the
 table's name in one piece, without its "Keyboard". The other words stand on ordinary keycaps. Where
 a keycap's word is the table's name for a second, rare usage, the keycap has it and the rare usage
-keeps the table's name in full (`KeyboardReturn`, `KeyboardMenu`).
+keeps the table's name in full (`KeyboardReturn`, `KeyboardMenu`). `KP` for the keypad is how X11
+(keysymdef.h, `XK_KP_7`) and Linux (input-event-codes.h, `KEY_KP7`) begin the names of its keys.
 
 The numbers 0xB0 to 0xDD are from memory of that table: hid-tools and the Linux kernel, which the
 tests compare with, know no names for them (the kernel maps 0xB6, 0xB7 and 0xD8).
@@ -57,26 +58,26 @@ TABLE = """
 51 DownArrow Down
 52 UpArrow Up
 53 NumLock NumLk
-54 KeypadSlash
-55 KeypadAsterisk
-56 KeypadMinus
-57 KeypadPlus
-58 KeypadEnter
-59 Keypad1
-5A Keypad2
-5B Keypad3
-5C Keypad4
-5D Keypad5
-5E Keypad6
-5F Keypad7
-60 Keypad8
-61 Keypad9
-62 Keypad0
-63 KeypadPeriod KeypadDot
+54 KeypadSlash KPDivide KPSlash
+55 KeypadAsterisk KPMultiply KPAsterisk
+56 KeypadMinus KPSubtract KPMinus
+57 KeypadPlus KPAdd KPPlus
+58 KeypadEnter KPEnter
+59 Keypad1 KP1
+5A Keypad2 KP2
+5B Keypad3 KP3
+5C Keypad4 KP4
+5D Keypad5 KP5
+5E Keypad6 KP6
+5F Keypad7 KP7
+60 Keypad8 KP8
+61 Keypad9 KP9
+62 Keypad0 KP0
+63 KeypadPeriod KeypadDot KPDecimal KPPeriod KPDot
 64 NonUSBackslash
 65 Application Menu
 66 Power
-67 KeypadEqual KeypadEquals
+67 KeypadEqual KeypadEquals KPEqual
 68 F13
 69 F14
 6A F15
@@ -106,7 +107,7 @@ TABLE = """
 82 LockingCapsLock
 83 LockingNumLock
 84 LockingScrollLock
-85 KeypadComma
+85 KeypadComma KPSeparator KPComma
 86 KeypadEqualSign
 87 International1
 88 International2

@@ -13,12 +13,12 @@ import random
 import statistics
 from dataclasses import dataclass
 
-from matrixgen.boards import Profile, builtin_profile
+from matrixgen.boards import Mounted, builtin_profile
+from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import FirmwareView, firmware_view
-from matrixgen.emit.render import firmware_tree
-from matrixgen.model import Keyboard
-from matrixgen.source import read_keyboard
-from matrixgen.toolchain import FAMILIES, CompilerKind, Image, build, find_compiler
+from matrixgen.families import FAMILIES, CompilerKind
+from matrixgen.source import read_design
+from matrixgen.toolchain import Image, compile_tree, find_compiler
 from tests.bench.synthetic import keyboard_text
 from tests.emulators.avr.board import AvrBoard
 from tests.emulators.avr.board import board as avr_board
@@ -27,6 +27,7 @@ from tests.emulators.rp2040.board import board as rp2040_board
 from tests.emulators.usb_host import UsbHost
 from tests.examples.shipped import COMPILERS
 
+SOURCE = "bench.keys"
 BOARDS = {"avr": avr_board, "rp2040": rp2040_board}
 PINS = {
     "atmega32u4": [
@@ -66,19 +67,21 @@ class Row:
     worst: float
 
 
-def sixty_four_keys(controller: str) -> Keyboard:
+def sixty_four_keys(controller: str) -> Mounted:
     text = keyboard_text(8, 8, PINS[controller]).replace("atmega32u4", controller) + LAYERS
     text = text.replace("K61 = J", "K61 = hold-one").replace("K62 = K", "K62 = latch-two")
-    keyboard, findings = read_keyboard("bench.keys", text.replace("K63 = L", "K63 = latch-three"))
-    assert keyboard is not None, findings
-    assert len(keyboard.layers) == 4
-    return keyboard
+    design, findings = read_design(SOURCE, text.replace("K63 = L", "K63 = latch-three"))
+    profile = builtin_profile(controller)
+    assert design is not None and profile is not None, findings
+    assert len(design.keyboard.layers) == 4
+    (mounting,) = design.mountings
+    return Mounted(design.keyboard, mounting, profile)
 
 
 def compiled(view: FirmwareView, kind: CompilerKind) -> tuple[str, Image]:
     compiler = find_compiler(kind, FAMILIES[view.port])
     assert compiler is not None
-    made = build(firmware_tree(view), view.chip, compiler)
+    made = compile_tree(firmware_tree(view), view.chip, compiler)
     assert isinstance(made, Image), made.output
     return compiler.title, made
 
@@ -105,14 +108,13 @@ def latencies(chip: AvrBoard | Rp2040Board, phases: int) -> list[float]:
     return taken
 
 
-def measured(keyboard: Keyboard, profile: Profile, kind: CompilerKind) -> Row:
-    view = firmware_view(keyboard, profile)
+def measured(mounted: Mounted, kind: CompilerKind) -> Row:
+    view = firmware_view(mounted, SOURCE)
     title, made = compiled(view, kind)
-    with BOARDS[view.port](made, keyboard, profile) as chip:
+    with BOARDS[view.port](made, mounted) as chip:
         taken = latencies(chip, PHASES[view.port])
-        scan, turn = (
-            cycles * 1000 / chip.cycles_per_ms for cycles in chip.scan_cycles(keyboard, profile)
-        )
+        cycles = chip.scan_cycles(mounted)
+    scan, turn = (each * 1000 / chip.cycles_per_ms for each in cycles)
     settling = view.settle_us * (len(view.drives) - 1)  # the last line's is not in a scan's time
     median = statistics.median(taken)
     return Row(title, made.flash_used, made.ram_used, scan, settling, turn, median, max(taken))
@@ -133,10 +135,8 @@ def main() -> None:
         + TIMES
     )
     for controller in PINS:
-        profile = builtin_profile(controller)
-        assert profile is not None
         for kind in COMPILERS:
-            show(controller, measured(sixty_four_keys(controller), profile, kind))
+            show(controller, measured(sixty_four_keys(controller), kind))
     phases = " and ".join(f"{number:,} ({name})" for name, number in PHASES.items())
     print(f"closures at random phases: {phases}; a USB frame is 1,000 us")
 

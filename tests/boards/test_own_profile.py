@@ -10,7 +10,7 @@ from matrixgen.boards.json_places import places_in
 from matrixgen.model import Diagnostic, Span, Word
 from matrixgen.resources import resource
 
-WHERE = Span("pad.keys", 2, 14, 2, 20)
+WHERE = Span.in_line("pad.keys", 2, 14, 6)
 
 
 def good() -> dict:
@@ -41,12 +41,12 @@ def test_an_unknown_name_gets_a_similar_one():
     assert profile is None
     found = only(findings)
     assert (found.slug, found.span) == ("unknown-controller", WHERE)
-    assert found.help == "there is a `stick-32u4` with a similar name"
+    assert found.helps == ("`stick-32u4` has a similar name",)
 
 
 def test_a_name_like_none_is_told_how_to_list_them():
     found = only(load_profile(Word("q", WHERE), Path())[1])
-    assert found.help == "`matrixgen boards` lists the controllers"
+    assert found.helps == ("`matrixgen boards` lists the controllers",)
 
 
 @pytest.mark.parametrize("name", ["", ".", "..", "profile.schema", "../boards/stick-32u4"])
@@ -152,17 +152,17 @@ def test_a_profile_whose_every_pin_is_reserved_is_refused(tmp_path):
 def test_a_similar_field_name_is_offered(tmp_path):
     document = good()
     document["ram_byte"] = document.pop("ram_bytes")
-    helps = [found.help for found in load(tmp_path, document)[1]]
-    assert "there is a `ram_bytes` with a similar name" in helps
+    helps = [found.helps for found in load(tmp_path, document)[1]]
+    assert ("`ram_bytes` has a similar name",) in helps
 
 
 def test_places_of_json_values_are_their_first_line():
     text = '{\n  "a\\u0041": [1, {"b": "x"}],\n  "c": {\n    "d": null\n  }\n}'
     places = places_in(text, "f")
-    assert places.values["aA", 1, "b"] == Span("f", 2, 24, 2, 27)
-    assert places.values["c", "d"] == Span("f", 4, 10, 4, 14)
-    assert places.values["c",] == Span("f", 3, 8, 3, 9)
-    assert places.names["c",] == Span("f", 3, 3, 3, 6)
+    assert places.values["aA", 1, "b"] == Span.in_line("f", 2, 24, 3)
+    assert places.values["c", "d"] == Span.in_line("f", 4, 10, 4)
+    assert places.values["c",] == Span.in_line("f", 3, 8, 1)
+    assert places.names["c",] == Span.in_line("f", 3, 3, 3)
     assert places.nearest(("c", "x", 3)) == places.values["c",]
 
 
@@ -197,7 +197,7 @@ def test_a_pin_that_is_called_by_its_label_is_told_of(tmp_path):
     free = next(pin for pin in document["pins"] if pin["use"] == "free")
     free["name"] = "D3"
     found = only(load(tmp_path, document)[1])
-    assert found.message == "`D3` is no name of an AVR's pin"
+    assert found.message == "`D3` is no name of a pin of the family `avr`"
 
 
 def test_a_misspelt_field_is_one_mistake(tmp_path):
@@ -205,4 +205,4 @@ def test_a_misspelt_field_is_one_mistake(tmp_path):
     document["clock_khz"] = document.pop("clock_hz")
     found = only(load(tmp_path, document)[1])
     assert found.message == "the profile has no field `clock_khz`"
-    assert found.help == "there is a `clock_hz` with a similar name"
+    assert found.helps == ("`clock_hz` has a similar name",)

@@ -6,7 +6,7 @@ import re
 import pytest
 from jsonschema import Draft202012Validator
 
-from matrixgen.boards.problems import bad_profile, unreadable_profile
+from matrixgen.boards.problems import PROBLEMS
 from matrixgen.boards.validate import schema
 
 
@@ -17,7 +17,7 @@ def examples(page: str) -> list[str]:
 
 
 def test_the_unreadable_example_is_no_json_and_the_other_is():
-    wrong, right = examples(unreadable_profile.PROBLEM.page)
+    wrong, right = examples(PROBLEMS["unreadable-profile"].page)
     with pytest.raises(json.JSONDecodeError):
         json.loads(wrong)
     json.loads(right)
@@ -25,6 +25,6 @@ def test_the_unreadable_example_is_no_json_and_the_other_is():
 
 def test_the_bad_example_breaks_the_schema_of_a_pin_and_the_other_does_not():
     of_pin = Draft202012Validator({"$defs": schema()["$defs"], "$ref": "#/$defs/pin"})
-    wrong, right = map(json.loads, examples(bad_profile.PROBLEM.page))
+    wrong, right = map(json.loads, examples(PROBLEMS["bad-profile"].page))
     assert not of_pin.is_valid(wrong)
     assert of_pin.is_valid(right)

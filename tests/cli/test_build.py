@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import io
 import json
 import shutil
 import subprocess
@@ -224,7 +225,7 @@ def test_several_controllers_and_no_word_on_which_is_bad_use(
 ) -> None:
     assert build(two, tmp_path / "out", *more) == 2
     assert not (tmp_path / "out").exists()
-    assert "`stick-32u4`, `rp2040-40pin`" in capsys.readouterr().err
+    assert "`stick-32u4` and `rp2040-40pin`" in capsys.readouterr().err
 
 
 def test_one_controller_that_is_too_small_stops_all(two: Path, tmp_path: Path) -> None:
@@ -267,3 +268,42 @@ def test_all_does_not_go_under_the_folder_of_one_build(
     assert build(two, tmp_path / "out", "--all", "--compiler", "none") == 2
     assert tree(tmp_path / "out") == before
     assert "is the folder of one build" in capsys.readouterr().err
+
+
+# --- without -o ---
+
+
+@pytest.fixture
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def test_without_o_the_folder_is_named_after_the_file_and_lies_here(here: Path) -> None:
+    assert main(["build", str(HERON), "--compiler", "none"]) == 0
+    assert "pins.md" in tree(here / "heron-12")
+    assert main(["build", str(HERON), "--compiler", "none"]) == 0, "its own folder is replaced"
+
+
+def test_without_o_a_folder_of_that_name_with_other_files_is_left_alone(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (here / "heron-12").mkdir()
+    (here / "heron-12" / "notes.txt").write_text("mine", "utf-8")
+    assert main(["build", str(HERON), "--compiler", "none"]) == 2
+    assert tree(here / "heron-12") == {"notes.txt": b"mine"}
+    assert "name another folder with -o" in capsys.readouterr().err
+
+
+def test_without_o_standard_input_goes_into_a_folder_named_after_the_keyboard(
+    here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(HERON.read_bytes())))
+    assert main(["build", "-", "--compiler", "none"]) == 0
+    assert "pins.md" in tree(here / "heron-12")
+
+
+def test_without_o_a_file_called_as_the_folder_would_be_is_not_written_over(here: Path) -> None:
+    (here / "heron").write_bytes(HERON.read_bytes())
+    assert main(["build", "heron", "--compiler", "none"]) == 2
+    assert (here / "heron").read_bytes() == HERON.read_bytes()

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from matrixgen.cli.render import carets, excerpt
+from matrixgen.cli.printer import carets, excerpt
 from matrixgen.model import Span
 from tests.cli.conftest import GOOD
 
@@ -34,19 +34,27 @@ wiring
 def test_a_sound_file_has_nothing_found_and_status_0(program):
     ran = program("check", program.write("pad.keys"))
     budget = "pad.keys: 3 pins needed, 26 usable on `atmega32u4`, 23 spare\n"
-    assert (ran.status, ran.out, ran.err) == (0, f"nothing found in 1 file\n{budget}", "")
+    assert (ran.status, ran.out, ran.err) == (0, f"{budget}can be built, nothing found\n", "")
 
 
 def test_a_file_with_errors_gets_no_pin_budget_and_one_with_warnings_does(program):
-    assert "spare" not in program("check", program.write("pad.keys", BROKEN)).out.splitlines()[-1]
+    assert "3 pins needed" not in program("check", program.write("pad.keys", BROKEN)).out
     warned = program("check", program.write("pad.keys", WARNED)).out.splitlines()[-2:]
-    assert warned[0] == "1 warning in 1 file"
-    assert "pins needed" in warned[1]
+    assert "3 pins needed" in warned[0]
+    assert warned[1] == "can be built, 1 warning"
 
 
-@pytest.mark.parametrize("text", [WARNED, BROKEN, GOOD + "nonsense\n", ""])
-def test_findings_give_status_1(program, text):
+@pytest.mark.parametrize("text", [BROKEN, GOOD + "nonsense\n", ""])
+def test_errors_give_status_1(program, text):
     assert program("check", program.write("pad.keys", text)).status == 1
+
+
+def test_warnings_alone_give_status_0_and_with_strict_1(program):
+    name = program.write("pad.keys", WARNED)
+    assert program("check", name).status == 0
+    assert program("check", "--strict", name).status == 1
+    assert program("check", "--strict", "--json", name).status == 1
+    assert program("check", "--strict", program.write("fine.keys", GOOD)).status == 0
 
 
 def test_a_finding_shows_its_line_its_place_its_notes_and_its_help(program):
@@ -58,7 +66,7 @@ def test_a_finding_shows_its_line_its_place_its_notes_and_its_help(program):
         "       note: pad.keys:11:16: `c0` takes it here\n"
         "       help: `PB4` is spare\n"
         "\n"
-        "1 error in 1 file\n"
+        "1 error\n"
     )
 
 
@@ -72,7 +80,6 @@ def test_ten_mistakes_of_a_file_are_told_in_one_run(program):
         "key-on-no-column",
         "key-visited-twice",
         "key-on-two-rows",
-        "line-without-pin",
         "line-without-keys",
         "pin-not-on-controller",
         "reserved-pin",
@@ -107,7 +114,7 @@ def test_standard_input_is_read_for_a_dash(program):
 
 def test_a_file_given_twice_is_checked_once(program):
     name = program.write("pad.keys", BROKEN)
-    assert program("check", name, name).out.endswith("1 error in 1 file\n")
+    assert program("check", name, name).out.endswith("\n1 error\n")
 
 
 def test_byte_order_mark_and_windows_line_ends_change_nothing(program):
@@ -136,17 +143,17 @@ def test_a_tab_takes_as_much_room_above_the_carets_as_before_them(program):
     ],
 )
 def test_carets_are_as_wide_as_what_they_mark(line, column, end_column, marked):
-    assert carets(line, Span("f", 1, column, 1, end_column)) == marked
+    assert carets(line, Span.in_line("f", 1, column, end_column - column)) == marked
 
 
 def test_carets_of_a_span_over_many_lines_end_with_its_first_line():
-    assert carets("ab cd  ", Span("f", 1, 4, 3, 2)) == "   ^^"
+    assert carets("ab cd  ", Span.in_line("f", 1, 4, 0).to(Span.in_line("f", 3, 1, 1))) == "   ^^"
 
 
 @pytest.mark.parametrize("column", [1, 41, 42, 5_000, 9_999])
 def test_of_a_very_long_line_only_the_marked_part_is_shown(column):
     line = "a" * (column - 1) + "XY" + "b" * (10_000 - column)
-    shown, marks = excerpt(line, Span("f", 7, column, 7, column + 2))
+    shown, marks = excerpt(line, Span.in_line("f", 7, column, 2))
     assert len(shown) <= 202
     assert marks.endswith("^^")
     assert shown[len(marks) - 2 : len(marks)] == "XY"
@@ -154,7 +161,7 @@ def test_of_a_very_long_line_only_the_marked_part_is_shown(column):
 
 
 def test_a_mark_longer_than_what_is_shown_ends_with_it():
-    shown, marks = excerpt("x" * 10_000, Span("f", 1, 1, 1, 10_001))
+    shown, marks = excerpt("x" * 10_000, Span.in_line("f", 1, 1, 10_000))
     assert (shown, marks) == ("x" * 200 + "…", "^" * 200)
 
 
@@ -194,7 +201,7 @@ def test_json_holds_every_finding_with_its_places(program):
             "end_line": 12,
             "end_column": 19,
             "message": "`c1` and `c0` are both on `PB0`",
-            "help": "`PB4` is spare",
+            "helps": ["`PB4` is spare"],
             "notes": [
                 {
                     "text": "`c0` takes it here",
@@ -205,6 +212,7 @@ def test_json_holds_every_finding_with_its_places(program):
                     "end_column": 19,
                 }
             ],
+            "fix": None,
         }
     ]
 

@@ -35,7 +35,7 @@ def test_no_command_prints_the_help_and_is_bad_use(program):
 def test_a_wrong_command_gets_a_similar_one(program):
     ran = program("chekc")
     assert (ran.status, ran.out) == (2, "")
-    assert "there is a `check` with a similar name" in ran.err
+    assert "`check` has a similar name" in ran.err
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -55,7 +55,7 @@ def test_explain_prints_the_page_of_a_slug(program):
 def test_explain_of_a_wrong_slug_offers_a_similar_one(program):
     ran = program("explain", "two-keys-at-a-crossing")
     assert (ran.status, ran.out) == (2, "")
-    assert "there is a `two-keys-at-one-crossing` with a similar name" in ran.err
+    assert "`two-keys-at-one-crossing` has a similar name" in ran.err
 
 
 def test_explain_alone_lists_every_slug_on_one_line(program):
@@ -95,7 +95,7 @@ def test_boards_takes_a_profile_by_path_and_tells_its_mistakes(program):
 def test_boards_of_a_wrong_name_offers_a_similar_one(program):
     ran = program("boards", "stick-32u5")
     assert (ran.status, ran.out) == (2, "")
-    assert "there is a `stick-32u4` with a similar name" in ran.err
+    assert "`stick-32u4` has a similar name" in ran.err
 
 
 @pytest.mark.parametrize("controller", builtin_names())
@@ -103,7 +103,8 @@ def test_a_new_file_checks_clean_on_every_controller(program, controller):
     assert program("new", "pad", "--controller", controller).out == "wrote pad.keys\n"
     ran = program("check", "pad.keys")
     assert ran.status == 0
-    assert ran.out.startswith("nothing found in 1 file\npad.keys: ")
+    assert ran.out.startswith("pad.keys: ")
+    assert ran.out.endswith("\ncan be built, nothing found\n")
 
 
 def test_a_new_file_takes_the_stick_if_no_controller_is_named(program):
@@ -201,7 +202,7 @@ def test_names_that_the_terminal_cannot_show_are_escaped(tmp_path):
 
 @pytest.mark.parametrize(("no_colour", "has_colour"), [("", True), ("1", False)])
 def test_colour_is_for_terminals_and_yields_to_no_color(monkeypatch, no_colour, has_colour):
-    from matrixgen.cli.render import wants_colour
+    from matrixgen.cli.printer import wants_colour
 
     class Terminal:
         def isatty(self) -> bool:

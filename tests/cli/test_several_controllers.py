@@ -33,32 +33,31 @@ def found(tmp_path):
 
 
 def told(examined):
-    return [(one.span.line, one.slug, one.help) for one in examined.findings]
+    return [(one.span.line, one.slug, one.helps) for one in examined.findings]
 
 
 def test_each_controller_has_its_pin_budget(program):
     ran = program("check", program.write("pad.keys", TWO))
     assert (ran.status, ran.err) == (0, "")
     assert ran.out.splitlines() == [
-        "nothing found in 1 file",
         "pad.keys: 3 pins needed, 26 usable on `atmega32u4`, 23 spare",
         "pad.keys: 3 pins needed, 26 usable on `rp2040-40pin`, 23 spare",
+        "can be built, nothing found",
     ]
 
 
 def test_a_sound_file_has_a_keyboard_for_each_controller_with_its_own_pins(found):
     examined = found(TWO)
-    assert [one.profile.name for one in examined.variants] == ["atmega32u4", "rp2040-40pin"]
-    pins = [[str(line.pin) for line in one.keyboard.wiring.lines] for one in examined.variants]
+    assert [one.profile.name for one in examined.mounted] == ["atmega32u4", "rp2040-40pin"]
+    pins = [[wired.word.text for wired in one.wired] for one in examined.mounted]
     assert pins == [["PD0", "PB0", "PB1"], ["GP2", "GP3", "GP4"]]
-    first = examined.variants[0]
-    assert (examined.keyboard, examined.profile) == (first.keyboard, first.profile)
+    assert {id(one.keyboard) for one in examined.mounted} == {id(examined.design.keyboard)}
 
 
-def test_a_file_of_one_controller_has_one_variant(found):
-    (only,) = found(re.sub(", (?:GP.|rp2040-40pin)", "", TWO)).variants
+def test_a_file_of_one_controller_is_mounted_once(found):
+    (only,) = found(re.sub(", (?:GP.|rp2040-40pin)", "", TWO)).mounted
     assert only.profile.name == "atmega32u4"
-    assert [str(line.pin) for line in only.keyboard.wiring.lines] == ["PD0", "PB0", "PB1"]
+    assert [wired.pin.name for wired in only.wired] == ["PD0", "PB0", "PB1"]
 
 
 def test_a_mistake_on_the_second_controller_alone_is_found(found):
@@ -71,19 +70,29 @@ def test_a_mistake_that_has_nothing_to_do_with_pins_is_told_once(found):
     assert [one.slug for one in examined.findings] == ["diode-against-scan"]
 
 
-def test_a_mistake_whose_cure_differs_is_told_once_with_both_cures(found):
-    ((line, slug, help),) = told(found(TWO.replace(" on PB1, GP4", "")))
-    assert (line, slug) == (12, "line-without-pin")
-    assert help.startswith("on `atmega32u4`: add `on PB4`")
-    assert "; on `rp2040-40pin`: add `on GP" in help
+def test_a_mistake_on_each_controller_is_told_at_the_pin_of_each(found):
+    text = TWO.replace("atmega32u4, rp2040-40pin", "atmega16u4, at90usb646")
+    text = (
+        text.replace("GP2", "PD0").replace("PB0, GP3", "PB4, PB4").replace("PB1, GP4", "PB4, PB4")
+    )
+    assert told(found(text)) == [
+        (12, "pin-used-twice", ("`PB0` is spare",)),
+        (12, "pin-used-twice", ("`PA0` is spare",)),
+    ]
+
+
+def test_a_line_without_a_pin_is_open_once_with_a_pin_for_each(found):
+    (point,) = found(TWO.replace(" on PB1, GP4", "")).open_points
+    assert point.missing == "no pin for `c1`"
+    assert point.finding.helps == ("add `on PB4, GPIO0`, which are spare",)
 
 
 def test_an_unknown_controller_does_not_hide_what_is_found_on_the_other(found):
     text = TWO.replace("atmega32u4", "atmega99").replace("GP4", "GP3")
     examined = found(text)
     assert [one.slug for one in examined.findings] == ["unknown-controller", "pin-used-twice"]
-    assert (examined.profile, examined.is_sound) == (None, False)
-    assert [one.profile.name for one in examined.variants] == ["rp2040-40pin"]
+    assert not examined.is_sound
+    assert [one.profile.name for one in examined.mounted] == ["rp2040-40pin"]
 
 
 def test_a_warning_of_one_controller_is_allowed_for_the_file(found):

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from matrixgen.emit import output_folder
-from matrixgen.emit.output_folder import FolderRefused, write_folder
+from matrixgen.emit.output_folder import write_folder
 
 FILES = ("old.txt", "new.txt", "firmware/main.c")
 MANIFEST = json.dumps({"tool": {"name": "matrixgen"}, "files": dict.fromkeys(FILES, "")}).encode()
@@ -46,8 +46,9 @@ def test_a_folder_of_ours_with_a_file_of_the_user_s_is_left_alone(tmp_path: Path
     (out / own).parent.mkdir(exist_ok=True)
     (out / own).write_bytes(b"mine")
     before = tree(out)
-    with pytest.raises(FolderRefused, match=f"holds `{own}`, which this program did not write"):
-        write_folder(out, {"manifest.json": MANIFEST})
+    assert f"holds `{own}`, which this program did not write" in (
+        write_folder(out, {"manifest.json": MANIFEST}) or ""
+    )
     assert tree(out) == before
 
 
@@ -73,15 +74,13 @@ def test_a_folder_of_somebody_elses_is_left_alone(tmp_path: Path, content: bytes
     (tmp_path / "manifest.json").write_bytes(content)
     (tmp_path / "precious.txt").write_bytes(b"mine")
     before = tree(tmp_path)
-    with pytest.raises(FolderRefused, match="did not write"):
-        write_folder(tmp_path, {"manifest.json": MANIFEST})
+    assert "did not write" in (write_folder(tmp_path, {"manifest.json": MANIFEST}) or "")
     assert tree(tmp_path) == before
 
 
 def test_a_file_in_the_way_is_left_alone(tmp_path: Path) -> None:
     (tmp_path / "out").write_bytes(b"mine")
-    with pytest.raises(FolderRefused, match="no folder"):
-        write_folder(tmp_path / "out", {"manifest.json": MANIFEST})
+    assert "no folder" in (write_folder(tmp_path / "out", {"manifest.json": MANIFEST}) or "")
     assert (tmp_path / "out").read_bytes() == b"mine"
 
 
@@ -99,8 +98,9 @@ def test_a_disk_that_fails_half_way_leaves_the_old_folder(
         return real(self, data)
 
     monkeypatch.setattr(Path, "write_bytes", fail_on_second)
-    with pytest.raises(FolderRefused, match="no space left"):
-        write_folder(out, {"manifest.json": MANIFEST, "z.txt": b"new"})
+    assert "no space left" in (
+        write_folder(out, {"manifest.json": MANIFEST, "z.txt": b"new"}) or ""
+    )
     assert tree(out) == before
     assert [path.name for path in tmp_path.iterdir()] == ["out"]
 
@@ -119,6 +119,5 @@ def test_a_rename_that_fails_puts_the_old_folder_back(
         return real(self, target)
 
     monkeypatch.setattr(output_folder.Path, "rename", fail_on_new)
-    with pytest.raises(FolderRefused, match="permission denied"):
-        write_folder(out, {"manifest.json": MANIFEST})
+    assert "permission denied" in (write_folder(out, {"manifest.json": MANIFEST}) or "")
     assert tree(out) == before

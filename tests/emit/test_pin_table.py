@@ -5,17 +5,17 @@ import io
 
 import pytest
 
-from matrixgen.boards import builtin_profile
+from matrixgen.boards import Mounted, builtin_profile
 from matrixgen.emit.jinja import markdown_cell
 from matrixgen.emit.pin_table import CSV_COLUMNS, comma_separated, markdown, pin_table
-from matrixgen.emit.wire_colours import DIGIT_COLOURS
-from matrixgen.source import read_keyboard
+from matrixgen.emit.wire_colours import COLOURS, WireColour, wire_colours
+from matrixgen.source import read_design
 from tests.examples.shipped import NAMES, example
 
 
 def records(name: str) -> list[dict[str, str]]:
     shipped = example(name)
-    text = comma_separated(pin_table(shipped.keyboard, shipped.profile))
+    text = comma_separated(pin_table(shipped.mounted))
     return list(csv.DictReader(io.StringIO(text)))
 
 
@@ -39,18 +39,44 @@ def test_used_spare_and_reserved_pins_are_all_pins_of_the_controller_once(name: 
     assert sorted(pins) == sorted(pin.name for pin in example(name).profile.pins)
 
 
-def test_the_file_s_own_colours_are_kept_and_others_suggested_by_digit() -> None:
+def test_the_file_s_own_colours_are_kept_and_others_suggested() -> None:
     heron = {record["name"]: record for record in records("heron-12") if record["name"]}
     assert (heron["middle"]["wire"], heron["middle"]["wire_chosen_by"]) == ("orange", "file")
-    godwit = [record for record in records("godwit-46") if record["kind"] == "column"]
-    assert [record["wire"] for record in godwit[:10]] == list(DIGIT_COLOURS)
-    assert godwit[10]["wire"] == "black", "the last digit of 10"
+    godwit = [record for record in records("godwit-46") if record["name"]]
+    assert [record["wire"] for record in godwit[:14]] == list(COLOURS)
+    assert [record["wire"] for record in godwit[14:]] == ["brown, one knot", "orange, one knot"]
     assert {record["wire_chosen_by"] for record in godwit} == {"suggestion"}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_two_wires_of_a_keyboard_are_suggested_alike(name: str) -> None:
+    wires = [record["wire"] for record in records(name) if record["name"]]
+    assert len(set(wires)) == len(wires)
+
+
+def test_a_suggestion_is_no_colour_of_the_file_s_while_others_last() -> None:
+    words = [("row", "r0", "brown"), ("row", "r1", None), ("column", "c0", "red")]
+    words += [("column", f"c{n}", None) for n in range(1, 30)]
+    lines = "".join(
+        f"  {axis} {name} on P{name}{f' wire {colour}' if colour else ''}  A\n"
+        for axis, name, colour in words
+    )
+    design, found = read_design("pad.keys", f"plate\n  line A\nwiring\n{lines}")
+    assert design is not None, found
+    colours = wire_colours(design.keyboard.wiring)
+    assert colours["r0"] == WireColour("brown", 0, True)
+    suggested = [colour for colour in colours.values() if not colour.from_file]
+    assert len(set(suggested)) == len(suggested)
+    assert {colour.name for colour in suggested[:12]} == set(COLOURS) - {"brown", "red"}
+    assert suggested[11].name == "black", "supply and ground come last"
+    assert suggested[12].shown == "brown, one knot"
+    assert suggested[-1].knots == 2
+    assert suggested[-1].shown.endswith(", two knots")
 
 
 def test_the_csv_has_one_header_and_crlf_line_ends_as_rfc_4180_says() -> None:
     shipped = example("heron-12")
-    text = comma_separated(pin_table(shipped.keyboard, shipped.profile))
+    text = comma_separated(pin_table(shipped.mounted))
     assert text.startswith(",".join(CSV_COLUMNS) + "\r\n")
     assert text.count("\n") == text.count("\r\n")
 
@@ -58,7 +84,7 @@ def test_the_csv_has_one_header_and_crlf_line_ends_as_rfc_4180_says() -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_the_page_s_tables_have_as_many_cells_in_each_row(name: str) -> None:
     shipped = example(name)
-    page = markdown(pin_table(shipped.keyboard, shipped.profile))
+    page = markdown(pin_table(shipped.mounted))
     width = 0
     for line in page.splitlines():
         if not line.startswith("|"):
@@ -71,7 +97,7 @@ def test_the_page_s_tables_have_as_many_cells_in_each_row(name: str) -> None:
 
 def test_the_page_says_which_way_the_band_points() -> None:
     shipped = example("heron-12")
-    page = markdown(pin_table(shipped.keyboard, shipped.profile))
+    page = markdown(pin_table(shipped.mounted))
     assert "**The band points toward the column wire.**" in page
     assert "row wire, switch, diode (in at the plain end, out at the band), column wire" in page
 
@@ -118,11 +144,7 @@ layer more
 
 def loading(asked: str, action: str) -> str:
     """The section of a page on how an image is loaded."""
-    keyboard, found = read_keyboard("pad.keys", PAD.format(asked=asked, action=action))
-    assert keyboard is not None, found
-    profile = builtin_profile(keyboard.controller.text)
-    assert profile is not None
-    return markdown(pin_table(keyboard, profile)).partition("## To load an image\n")[2]
+    return page_of(PAD.format(asked=asked, action=action)).partition("## To load an image\n")[2]
 
 
 def test_the_page_says_each_way_into_the_boot_loader_as_the_file_has_it() -> None:
@@ -143,7 +165,7 @@ def test_the_page_of_a_file_that_asks_for_none_says_so() -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_a_page_has_no_gap_of_two_empty_lines_and_one_end(name: str) -> None:
     shipped = example(name)
-    page = markdown(pin_table(shipped.keyboard, shipped.profile))
+    page = markdown(pin_table(shipped.mounted))
     assert "\n\n\n" not in page
     assert page.endswith(".\n")
 
@@ -168,11 +190,12 @@ wiring
 
 
 def page_of(text: str) -> str:
-    keyboard, found = read_keyboard("pad.keys", text)
-    assert keyboard is not None, found
-    profile = builtin_profile(keyboard.controller.text)
+    design, found = read_design("pad.keys", text)
+    assert design is not None, found
+    (mounting,) = design.mountings
+    profile = builtin_profile(mounting.controller.text)
     assert profile is not None
-    return markdown(pin_table(keyboard, profile))
+    return markdown(pin_table(Mounted(design.keyboard, mounting, profile)))
 
 
 @pytest.mark.parametrize(("drive", "sense"), [("column", "row"), ("row", "column")])

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matrixgen.boards import Profile
-from matrixgen.boards.load import builtin_profile
+from matrixgen.boards import Mounted, Profile, builtin_profile
 from matrixgen.model import (
-    Assignment,
+    AXES,
     Axis,
+    Cell,
     DiodeRule,
     HoldLayer,
     Identity,
@@ -16,16 +16,18 @@ from matrixgen.model import (
     Keyboard,
     Layer,
     Line,
+    Mounting,
     Number,
+    Plate,
     PlateLine,
     Press,
-    SourceText,
     Span,
     Wiring,
     Word,
 )
 
-SPAN = Span("square.keys", 1, 1, 1, 1)
+SOURCE = "square.keys"
+SPAN = Span.start_of(SOURCE)
 
 ROW_PINS = ("PB0", "PB1", "PB2", "PB3", "PB4", "PB5", "PB6", "PB7")
 COLUMN_PINS = ("PD0", "PD1", "PD2", "PD3", "PD4", "PD5", "PD6", "PC7")
@@ -56,32 +58,78 @@ def square(
     name: str | None = None,
     without_diode: Sequence[str] = (),
     reversed_keys: Sequence[str] = (),
-) -> Keyboard:
+) -> Mounted:
     """Return `size` rows by `size` columns; key n presses usage 4 + n, one more on each layer.
 
     On more than one layer the last keys hold the layers 1, 2, ... .
     """
     names = [[key_name(row, column) for column in range(size)] for row in range(size)]
     flat = [name for row in names for name in row]
-    return Keyboard(
+    keyboard = Keyboard(
         identity=Identity(word(name or f"Square {size}"), word("A test"), 0x1209, 0x0001),
-        controller=word(controller),
         debounce_ms=Number(5, SPAN),
-        allowed=(),
-        plate_lines=tuple(_plate_line(row, number) for number, row in enumerate(names)),
-        wiring=_wiring(names, pins_of(controller), drive, without_diode, reversed_keys),
+        plate=Plate(tuple(_plate_line(row, number) for number, row in enumerate(names)), (), SPAN),
+        wiring=_wiring(names, drive, without_diode, reversed_keys),
         actions=(),
         layers=tuple(_layer(flat, number, layers) for number in range(layers)),
-        source=SourceText("square.keys", "", ""),
+    )
+    return Mounted(keyboard, _mounting(controller, size), profile(controller))
+
+
+def _plate_line(names: Sequence[str], number: int) -> PlateLine:
+    keys = tuple(_key(name, float(place), number) for place, name in enumerate(names))
+    return PlateLine(keys, None, SPAN)
+
+
+def _key(name: str, x: float, number: int) -> Key:
+    return Key(
+        name=word(name),
+        x=x,
+        y=float(number),
+        width=1,
+        height=1,
+        turned=0,
+        pivot_x=0,
+        pivot_y=0,
+        plate_line=number,
+        own_action=None,
+    )
+
+
+def _wiring(
+    names: list[list[str]], drive: Axis, bare: Sequence[str], turned: Sequence[str]
+) -> Wiring:
+    rows = [_line("row", n, keys) for n, keys in enumerate(names)]
+    columns = [_line("column", n, keys) for n, keys in enumerate(zip(*names, strict=True))]
+    return Wiring(
+        drive=drive,
+        drive_span=SPAN,
+        diodes=DiodeRule(word("1N4148"), drive, SPAN),
+        without_diode=tuple(map(word, bare)),
+        reversed=tuple(map(word, turned)),
+        settle_us=Number(4, SPAN),
+        lines=(*rows, *columns),
+        keyword=SPAN,
         span=SPAN,
     )
 
 
-def _plate_line(names: Sequence[str], number: int) -> PlateLine:
-    keys = tuple(
-        Key(word(name), x, number, 1, 1, 0, 0, 0, number, None) for x, name in enumerate(names)
-    )
-    return PlateLine(keys, SPAN)
+def _line(axis: Axis, number: int, keys: Sequence[str]) -> Line:
+    visits = tuple(map(word, keys))
+    return Line(axis=axis, name=_line_name(axis, number), colour=None, visits=visits, span=SPAN)
+
+
+def _line_name(axis: Axis, number: int) -> Word:
+    return word(f"{axis[0]}{number}")
+
+
+def _mounting(controller: str, size: int) -> Mounting:
+    pins = {
+        _line_name(axis, number).text: word(pin)
+        for axis, of_axis in zip(AXES, pins_of(controller), strict=True)
+        for number, pin in enumerate(of_axis[:size])
+    }
+    return Mounting(word(controller), pins)
 
 
 def pins_of(controller: str) -> tuple[Sequence[str], Sequence[str]]:
@@ -89,40 +137,19 @@ def pins_of(controller: str) -> tuple[Sequence[str], Sequence[str]]:
     return RP2040_PINS if controller.startswith("rp2040") else AVR_PINS
 
 
-def _wiring(
-    names: list[list[str]],
-    pins: tuple[Sequence[str], Sequence[str]],
-    drive: Axis,
-    bare: Sequence[str],
-    turned: Sequence[str],
-) -> Wiring:
-    rows = [_line("row", n, pins[0][n], keys) for n, keys in enumerate(names)]
-    columns = [
-        _line("column", n, pins[1][n], keys) for n, keys in enumerate(zip(*names, strict=True))
-    ]
-    diodes = DiodeRule(word("1N4148"), drive, SPAN)
-    bare_words, turned_words = (tuple(word(key) for key in keys) for keys in (bare, turned))
-    settle = Number(4, SPAN)
-    return Wiring(drive, SPAN, diodes, bare_words, turned_words, settle, (*rows, *columns), SPAN)
-
-
-def _line(axis: Axis, number: int, pin: str, keys: Sequence[str]) -> Line:
-    visits = tuple(word(key) for key in keys)
-    return Line(axis, word(f"{axis[0]}{number}"), word(pin), None, visits, SPAN)
-
-
 def _layer(names: list[str], number: int, layers: int) -> Layer:
     cells = [
-        Assignment(word(name), word(name), Press(4 + (place + number) % 100))
+        Cell(word(name), word(name), Press(4 + (place + number) % 100))
         for place, name in enumerate(names)
     ]
     if number == 0:
         for layer in range(1, layers):
-            cell = word(f"layer-{layer}")
-            cells[-layer] = Assignment(word(names[-layer]), cell, HoldLayer(f"l{layer}"))
+            written = word(f"layer-{layer}")
+            cells[-layer] = Cell(word(names[-layer]), written, HoldLayer(f"l{layer}"))
     else:
         cells = cells[: len(cells) - layers + 1]
-    return Layer(word("base" if number == 0 else f"l{number}"), tuple(cells), False, SPAN)
+    name = word("base" if number == 0 else f"l{number}")
+    return Layer(name=name, cells=tuple(cells), is_picture=False, span=SPAN)
 
 
 def profile(name: str) -> Profile:

@@ -13,14 +13,15 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
-from matrixgen.boards import Profile, builtin_profile, load_profile
-from matrixgen.boards.abilities import abilities
+from matrixgen.boards import Mounted, Profile, builtin_profile, load_profile
+from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import firmware_view
-from matrixgen.emit.render import firmware_tree
-from matrixgen.model import Keyboard, Line, Word, variants
-from matrixgen.model.record import changed
-from matrixgen.source import read_keyboard
-from matrixgen.toolchain import FAMILIES, CompilerKind, Image, build, find_compiler
+from matrixgen.families import CompilerKind
+from matrixgen.model import Design, Keyboard, Mounting, Word
+from matrixgen.record import changed
+from matrixgen.source import read_design
+from matrixgen.toolchain import Image
+from tests.emulators import images
 from tests.emulators.avr import board as avr
 from tests.emulators.rp2040 import board as rp2040
 from tests.emulators.usb_host import Transport
@@ -45,53 +46,49 @@ class Board(Transport, Protocol):
 @dataclass(frozen=True)
 class Example:
     path: Path
-    keyboard: Keyboard
-    profile: Profile
+    mounted: Mounted
+
+    @property
+    def keyboard(self) -> Keyboard:
+        return self.mounted.keyboard
+
+    @property
+    def profile(self) -> Profile:
+        return self.mounted.profile
 
 
 @functools.cache
 def example(name: str, family: str | None = None) -> Example:
     """Return an example on a family; without one, on the first controller that it names."""
     path = FOLDER / name / f"{name}.keys"
-    keyboard, findings = read_keyboard(str(path))
-    assert keyboard is not None, findings
-    for one in variants(keyboard):
-        profile, of_profile = load_profile(one.controller, path.parent)
+    design, findings = read_design(path)
+    assert design is not None, findings
+    for mounting in design.mountings:
+        profile, of_profile = load_profile(mounting.controller, path.parent)
         assert profile is not None, of_profile
         if family in (None, profile.port):
-            return Example(path, one, profile)
+            return Example(path, Mounted(design.keyboard, mounting, profile))
     assert family is not None
-    return Example(path, *_soldered_anew(keyboard, BARE_CHIPS[family]))
+    return Example(path, _soldered_anew(design, BARE_CHIPS[family]))
 
 
-def _soldered_anew(keyboard: Keyboard, chip: str) -> tuple[Keyboard, Profile]:
+def _soldered_anew(design: Design, chip: str) -> Mounted:
     profile = builtin_profile(chip)
-    assert profile is not None
-    pins = (pin.name for pin in profile.usable_pins)
-    lines = tuple(_onto(line, pins) for line in keyboard.wiring.lines)
-    controller = Word(chip, keyboard.controller.span)
-    wiring = changed(keyboard.wiring, lines=lines)
-    loader = keyboard.boot_loader
-    if not abilities(profile).double_reset:
-        loader = changed(loader, double_reset=None)
-    made = changed(keyboard, controller=controller, wiring=wiring, boot_loader=loader)
-    return made, profile
-
-
-def _onto(line: Line, pins: Iterator[str]) -> Line:
-    pin = Word(next(pins), line.name.span)
-    return changed(line, pin=pin, pins=(pin,))
+    assert profile is not None and profile.family_record is not None
+    keyboard, usable = design.keyboard, (pin.name for pin in profile.usable_pins)
+    names = [line.name for line in keyboard.wiring.lines]
+    pins = {name.text: Word(next(usable), name.span) for name in names}
+    if not profile.family_record.double_reset:
+        loader = changed(keyboard.boot_loader, double_reset=None)
+        keyboard = changed(keyboard, boot_loader=loader)
+    return Mounted(keyboard, Mounting(Word(chip, design.head), pins), profile)
 
 
 @functools.cache
 def image(name: str, kind: CompilerKind, family: str | None = None) -> Image:
     shipped = example(name, family)
-    compiler = find_compiler(kind, FAMILIES[shipped.profile.port or ""])
-    assert compiler is not None, f"the test command installs {kind}"
-    view = firmware_view(shipped.keyboard, shipped.profile)
-    made = build(firmware_tree(view), view.chip, compiler)
-    assert isinstance(made, Image), made.output
-    return made
+    view = firmware_view(shipped.mounted, str(shipped.path))
+    return images.compiled(firmware_tree(view), shipped.profile, kind)
 
 
 @contextmanager
@@ -100,10 +97,10 @@ def board(name: str, kind: CompilerKind, family: str) -> Iterator[Board]:
     shipped = example(name, family)
     made = image(name, kind, family)
     if family == "avr":
-        with avr.board(made, shipped.keyboard, shipped.profile) as chip:
+        with avr.board(made, shipped.mounted) as chip:
             yield chip
     else:
-        with rp2040.board(made, shipped.keyboard, shipped.profile) as slow_chip:
-            _, turn = slow_chip.scan_cycles(shipped.keyboard, shipped.profile)
+        with rp2040.board(made, shipped.mounted) as slow_chip:
+            _, turn = slow_chip.scan_cycles(shipped.mounted)
             slow_chip.share = min(1, TURNS_A_MS * turn / slow_chip.cycles_per_ms)
             yield slow_chip

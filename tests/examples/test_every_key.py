@@ -10,8 +10,8 @@ from collections.abc import Iterator
 
 import pytest
 
+from matrixgen.families import FAMILIES
 from matrixgen.model import Action, HoldLayer, Keyboard, LatchLayer, Press
-from matrixgen.toolchain import FAMILIES
 from tests.emulators.usb_host import UsbHost
 from tests.examples.decoding import Decoder
 from tests.examples.shipped import COMPILERS, NAMES, Board, board, example

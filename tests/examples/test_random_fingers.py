@@ -13,12 +13,12 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.toolchain import FAMILIES, CompilerKind
+from matrixgen.families import FAMILIES, CompilerKind
 from tests.emulators.usb_host import UsbHost
 from tests.examples.fingers import Change, Sequence, sequence
 from tests.examples.shipped import COMPILERS, NAMES, Board, board, example
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
-from tests.firmware.oracle import Oracle
+from tests.firmware.oracle.oracle import Oracle
 
 SEQUENCES = {"avr": 1000, "rp2040": 500}
 ASKED_FOR = os.environ.get("MATRIXGEN_SEQUENCES")

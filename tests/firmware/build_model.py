@@ -2,29 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
-from matrixgen.boards.profile import Datasheet, Pin, Profile
+from matrixgen.boards import Datasheet, Mounted, Pin, Profile
 from matrixgen.model import (
     Action,
-    Assignment,
+    Axis,
     BootLoader,
+    Cell,
     DiodeRule,
     Identity,
     Key,
     Keyboard,
     Layer,
     Line,
+    Mounting,
     Number,
+    Plate,
     PlateLine,
     Press,
-    SourceText,
     Span,
     Wiring,
     Word,
 )
 
-NOWHERE = Span("test.keys", 1, 1, 1, 1)
+SOURCE = "somewhere/test.keys"
+NOWHERE = Span.start_of("test.keys")
 
 AVR_PINS = tuple(f"P{port}{bit}" for port in "BDFCE" for bit in range(8))
 
@@ -35,7 +38,6 @@ def word(text: str) -> Word:
 
 def profile(**changes: object) -> Profile:
     """A chip with 5 V levels as in the ATmega32U4's datasheet (Atmel 7766, table 29-1)."""
-    pins = tuple(Pin(name, None, "free", None, None, True, True, None) for name in AVR_PINS)
     fields: dict[str, object] = {
         "name": "test-chip",
         "title": "a chip for tests",
@@ -55,13 +57,44 @@ def profile(**changes: object) -> Profile:
         "input_high_volts": 1.9,
         "pin_farad": 10e-12,
         "sources": (),
-        "pins": pins,
+        "pins": tuple(map(_pin, AVR_PINS)),
     }
     return Profile(**{**fields, **changes})  # type: ignore[arg-type]
 
 
+def _pin(name: str) -> Pin:
+    return Pin(
+        name=name,
+        label=None,
+        use="free",
+        duty=None,
+        advice=None,
+        output=True,
+        pull_up=True,
+        levels=None,
+    )
+
+
+def mounted(keyboard: Keyboard, profile: Profile) -> Mounted:
+    """A keyboard on a controller, its lines on `AVR_PINS` in their order."""
+    names = (line.name.text for line in keyboard.wiring.lines)
+    pins = dict(zip(names, map(word, AVR_PINS), strict=False))
+    return Mounted(keyboard, Mounting(word(profile.name), pins), profile)
+
+
 def key(name: str, plate_line: int, x: float, own: Press | None) -> Key:
-    return Key(word(name), x, float(plate_line), 1.0, 1.0, 0.0, 0.0, 0.0, plate_line, own)
+    return Key(
+        name=word(name),
+        x=x,
+        y=float(plate_line),
+        width=1.0,
+        height=1.0,
+        turned=0.0,
+        pivot_x=0.0,
+        pivot_y=0.0,
+        plate_line=plate_line,
+        own_action=own,
+    )
 
 
 def keyboard(
@@ -78,30 +111,33 @@ def keyboard(
 
     `layers` has the base layer first; a key that it leaves out does not work.
     """
-    plate = tuple(
+    return Keyboard(
+        identity=Identity(word(name), word(maker) if maker else None, None, None),
+        debounce_ms=Number(debounce_ms, NOWHERE),
+        plate=_plate(rows, layers),
+        wiring=_wiring(rows, settle_us),
+        actions=(),
+        layers=tuple(_layer(layer, cells) for layer, cells in layers.items()),
+        boot_loader=BootLoader(tuple(map(word, hold))),
+    )
+
+
+def _plate(
+    rows: Sequence[Sequence[str | None]], layers: Mapping[str, Mapping[str, Action]]
+) -> Plate:
+    lines = tuple(
         PlateLine(
             tuple(
                 key(text, number, float(place), _own(layers, text))
                 for place, text in enumerate(row)
                 if text is not None
             ),
+            None,
             NOWHERE,
         )
         for number, row in enumerate(rows)
     )
-    return Keyboard(
-        Identity(word(name), word(maker) if maker else None, None, None),
-        word("test-chip"),
-        Number(debounce_ms, NOWHERE),
-        (),
-        plate,
-        _wiring(rows, settle_us),
-        (),
-        tuple(_layer(layer, cells) for layer, cells in layers.items()),
-        SourceText("somewhere/test.keys", "", "0" * 64),
-        NOWHERE,
-        BootLoader(tuple(map(word, hold))),
-    )
+    return Plate(lines, (), NOWHERE)
 
 
 def _own(layers: Mapping[str, Mapping[str, Action]], name: str) -> Press | None:
@@ -110,32 +146,35 @@ def _own(layers: Mapping[str, Mapping[str, Action]], name: str) -> Press | None:
 
 
 def _layer(name: str, cells: Mapping[str, Action]) -> Layer:
-    made = tuple(
-        Assignment(word(text), word(f"do-{text}"), action) for text, action in cells.items()
-    )
-    return Layer(word(name), made, False, NOWHERE)
+    made = tuple(Cell(word(text), word(f"do-{text}"), action) for text, action in cells.items())
+    return Layer(name=word(name), cells=made, is_picture=False, span=NOWHERE)
 
 
 def _wiring(rows: Sequence[Sequence[str | None]], settle_us: float | None) -> Wiring:
-    pins = iter(AVR_PINS)
-    lines = [
-        Line("row", word(f"r{number}"), word(next(pins)), None, _words(row), NOWHERE)
-        for number, row in enumerate(rows)
-    ]
-    for number in range(len(rows[0])):
-        column = [row[number] for row in rows]
-        lines.append(
-            Line("column", word(f"c{number}"), word(next(pins)), None, _words(column), NOWHERE)
-        )
+    columns = zip(*rows, strict=True)
     return Wiring(
-        "column",
-        NOWHERE,
-        DiodeRule(word("1N4148"), "column", NOWHERE),
-        (),
-        (),
-        Number(settle_us, NOWHERE) if settle_us is not None else None,
-        tuple(lines),
-        NOWHERE,
+        drive="column",
+        drive_span=NOWHERE,
+        diodes=DiodeRule(word("1N4148"), "column", NOWHERE),
+        without_diode=(),
+        reversed=(),
+        settle_us=Number(settle_us, NOWHERE) if settle_us is not None else None,
+        lines=(*_lines("row", rows), *_lines("column", columns)),
+        keyword=NOWHERE,
+        span=NOWHERE,
+    )
+
+
+def _lines(axis: Axis, keys: Iterable[Sequence[str | None]]) -> tuple[Line, ...]:
+    return tuple(
+        Line(
+            axis=axis,
+            name=word(f"{axis[0]}{number}"),
+            colour=None,
+            visits=_words(names),
+            span=NOWHERE,
+        )
+        for number, names in enumerate(keys)
     )
 
 

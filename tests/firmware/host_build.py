@@ -8,10 +8,10 @@ import subprocess
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import FirmwareView, firmware_view
-from matrixgen.emit.render import firmware_tree
 from matrixgen.model import Keyboard
-from tests.firmware.build_model import profile
+from tests.firmware.build_model import SOURCE, mounted, profile
 
 COMPILERS = ("gcc", "clang")
 WARNINGS = ("-Wall", "-Wextra", "-Werror", "-Wconversion", "-Wshadow", "-pedantic")
@@ -21,7 +21,7 @@ NAK, STALL = -1, -2
 
 
 def host_view(keyboard: Keyboard) -> FirmwareView:
-    return firmware_view(keyboard, profile(), port="host")
+    return firmware_view(mounted(keyboard, profile()), SOURCE, port="host")
 
 
 def write_tree(tree: Mapping[str, bytes], folder: Path) -> Path:

@@ -29,7 +29,7 @@ def small_pad() -> Keyboard:
         "C": Press(0x06, LEFT_CTRL),
         "D": Press(0x04),  # the same usage twice
         "E": Press(0x06),
-        "F": Press(0xDF),
+        "F": Press(0xDF),  # the last bit of the report
         "G": Nothing(),
         "Sym": HoldLayer("symbols"),
         "Num": LatchLayer("numbers"),

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from matrixgen.model import Keyboard
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
-from tests.firmware.oracle import Oracle
+from tests.firmware.oracle.oracle import Oracle
 from tests.firmware.pads import huge_board, loader_pad, small_pad, square_board
 
 BOARDS: dict[str, Callable[[], Keyboard]] = {

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from matrixgen.boards import builtin_names, builtin_profile
+from matrixgen.boards import Mounted, builtin_names, builtin_profile
+from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import firmware_view
-from matrixgen.emit.render import firmware_tree
-from matrixgen.model import variants
-from matrixgen.source import read_keyboard
+from matrixgen.source import read_design
 
 CONTROLLERS = builtin_names()
 
@@ -46,12 +45,13 @@ def trees() -> dict[str, dict[str, bytes]]:
         other_pins=", ".join(pins[1] for pins in free),
         last_pins=", ".join(pins[2] for pins in free),
     )
-    keyboard, findings = read_keyboard("ferry.keys", text)
-    assert keyboard is not None, findings
-    return {
-        profile.name: firmware_tree(firmware_view(one, profile))
-        for one, profile in zip(variants(keyboard), profiles, strict=True)
-    }
+    design, findings = read_design("ferry.keys", text)
+    assert design is not None, findings
+    each = [
+        Mounted(design.keyboard, mounting, profile)
+        for mounting, profile in zip(design.mountings, profiles, strict=True)
+    ]
+    return {one.profile.name: firmware_tree(firmware_view(one, "ferry.keys")) for one in each}
 
 
 @pytest.mark.parametrize("other", CONTROLLERS)

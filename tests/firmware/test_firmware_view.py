@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import pytest
 
-from matrixgen.emit.c_names import c_comment, usb_string
+from matrixgen.emit.c_text import c_comment, usb_string
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.settling import settle_us
 from matrixgen.model import Press, matrix_of
-from matrixgen.model.record import changed
-from tests.firmware.build_model import keyboard, profile
+from matrixgen.record import changed
+from tests.firmware.build_model import SOURCE, keyboard, mounted, profile
 from tests.firmware.host_build import host_view
 from tests.firmware.pads import small_pad
 
 
 def test_an_action_that_several_keys_share_is_numbered_once() -> None:
     view = host_view(small_pad())
-    fields = [(action.kind, action.first, action.second) for action in view.actions]
+    fields = [(action.row.kind, action.row.first, action.row.second) for action in view.actions]
     assert len(set(fields)) == len(fields)
     assert [action.number for action in view.actions] == list(range(1, len(fields) + 1))
 
@@ -40,7 +40,8 @@ def test_a_pin_called_by_its_board_s_label_is_emitted_by_the_chip_s_name() -> No
         changed(pin, label=pin.name, name=f"GP{number}")
         for number, pin in enumerate(profile().pins)
     )
-    drives = firmware_view(small_pad(), profile(pins=pins), port="host").drives
+    chip = profile(pins=pins, family="rp2040")
+    drives = firmware_view(mounted(small_pad(), chip), SOURCE, port="host").drives
     assert [(line.pin, line.port, line.bit) for line in drives[:2]] == [
         ("GP3", "", 3),
         ("GP4", "", 4),
@@ -66,18 +67,18 @@ def test_settling_is_a_pull_up_charging_the_line_to_the_guaranteed_high_level(
     )
     # 63 pF of pin, 3 keys of 4 pF on the busiest sensed row, 25 pF of wire: 100 pF.
     rows = [["A", "B", "C"]]
-    matrix = matrix_of(keyboard(rows, {"base": {"A": Press(4), "B": Press(5), "C": Press(6)}}))
-    assert settle_us(matrix, chip) == microseconds
+    pad = keyboard(rows, {"base": {"A": Press(4), "B": Press(5), "C": Press(6)}})
+    assert settle_us(matrix_of(pad), mounted(pad, chip)) == microseconds
 
 
 def test_the_file_s_own_settling_time_wins() -> None:
     own = keyboard([["A"]], {"base": {"A": Press(4)}}, settle_us=6.5)
-    assert firmware_view(own, profile()).settle_us == 7
+    assert firmware_view(mounted(own, profile()), SOURCE).settle_us == 7
 
 
 def test_a_debounce_time_with_a_fraction_is_rounded_up() -> None:
     own = keyboard([["A"]], {"base": {"A": Press(4)}}, debounce_ms=2.5)
-    assert firmware_view(own, profile()).debounce_ms == 3
+    assert firmware_view(mounted(own, profile()), SOURCE).debounce_ms == 3
 
 
 def test_a_usb_string_is_length_type_and_utf_16() -> None:

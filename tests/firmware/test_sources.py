@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.emit.render import firmware_tree
+from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.model import Press
 from tests.firmware.build_model import keyboard
 from tests.firmware.host_build import (

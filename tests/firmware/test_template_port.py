@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import firmware_view
-from matrixgen.emit.render import firmware_tree
 from matrixgen.resources import resource
-from tests.firmware.build_model import profile
+from tests.firmware.build_model import SOURCE, mounted, profile
 from tests.firmware.host_build import COMPILERS, FOLDERS, WARNINGS, write_tree
 from tests.firmware.pads import square_board
 
@@ -25,7 +25,7 @@ def declared() -> set[str]:
 
 @pytest.mark.parametrize("compiler", COMPILERS)
 def test_the_whole_firmware_links_with_it_freestanding(compiler: str, tmp_path: Path) -> None:
-    view = firmware_view(square_board(), profile(), port="template")
+    view = firmware_view(mounted(square_board(), profile()), SOURCE, port="template")
     folder = write_tree(firmware_tree(view), tmp_path)
     includes = [f"-I{folder / name}" for name in FOLDERS]
     command = [compiler, "-std=c11", "-ffreestanding", *WARNINGS, *includes]

@@ -11,27 +11,36 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from matrixgen.model import Press
-from matrixgen.source import read_keyboard
-from matrixgen.source.lessons import FORMS
+from matrixgen.source import read_design
+from matrixgen.source.statements import BLOCKS, STATEMENTS
 from tests.language.whole import WHOLE, completed
 
 RICH = completed(
-    "plate\n  line in 0.5 A:1.5 ~0.25 B\n  cluster t at 1, -2 turned 15\n  line C D:1x2\n\n"
+    "plate\n  line in 0.5 A:1.5 ~0.25 B\n  cluster t at 1, -2 turned 15\n  line C\n  and D:1x2\n\n"
+    "  cluster u mirrors t about 3\n  line E F\n"
     'keyboard "Heron 4"  # a comment\n  controller stick-32u4\n  debounce 5 ms\n  usb 1209:0001\n'
-    "  allow one two\n\nactions\n  copy = Ctrl+C\n  more = hold layer one\n  off = nothing\n\n"
-    "layer base\n  A = more  B = [\n\nlayer one\n  1 ~\n  copy off\n"
+    "  allow one A to C\n\nactions\n  copy = Ctrl+C\n  more = hold layer one\n  off = nothing\n\n"
+    "layer base\n  A = more  B = hold layer one  C = nothing\n\n"
+    "layer one\n  1 ~\n  copy off\n  ~ ~\n"
 )
 WORDS = ["=", "~", ",", ":", "+", '"', "#", "~0.5", ":1.5", "12", "base", "A", "Q.2", "Ctrl+C", "é"]
-WORDS += [word for form in FORMS.values() for word in form.split()]
+FORMS = [one.form for one in (*BLOCKS.values(), *STATEMENTS.values())]
+WORDS += [word for form in FORMS for word in form.split()] + [
+    "to",
+    "and",
+    "hold",
+    "layer",
+    "nothing",
+]
 MANY = settings(max_examples=2300, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 def check(text):
     """Read a text and check what is found in it."""
-    check_findings(*read_keyboard("any.keys", text), text)
+    check_findings(*read_design("any.keys", text), text)
 
 
-def check_findings(keyboard, found, text):
+def check_findings(design, found, text):
     """Every finding has to lie inside the text, and errors alone keep the keyboard back."""
     lines = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
     for span in [one.span for one in found] + [
@@ -41,12 +50,12 @@ def check_findings(keyboard, found, text):
         assert 1 <= span.column <= len(lines[span.line - 1]) + 1
         assert 1 <= span.end_column <= len(lines[span.end_line - 1]) + 1
         assert (span.line, span.column) <= (span.end_line, span.end_column)
-    assert (keyboard is None) == any(one.is_error for one in found)
+    assert (design is None) == any(one.is_error for one in found)
     assert all(one.message and one.message[-1] != "." for one in found)
 
 
 def test_the_rich_example_has_no_mistake():
-    assert read_keyboard("rich.keys", RICH)[1] == []
+    assert read_design("rich.keys", RICH)[1] == []
 
 
 @MANY
@@ -78,7 +87,7 @@ def test_lines_changed(data):
     for _ in range(data.draw(st.integers(1, 4))):
         place = data.draw(st.integers(0, len(lines) - 1))
         indent = data.draw(st.sampled_from(["", " ", "\t", "  "]))
-        new = data.draw(st.sampled_from([*lines, *FORMS.values(), "", "#"]))
+        new = data.draw(st.sampled_from([*lines, *FORMS, "", "#"]))
         lines[place : place + data.draw(st.integers(0, 1))] = [indent + new.strip()]
     check("\n".join(lines))
 
@@ -96,7 +105,7 @@ def test_bytes_changed(tmp_path_factory, place, new):
     data = RICH.encode()
     path.write_bytes(data[:place] + new + data[place:])
     text = path.read_bytes().decode("utf-8", "replace")
-    check_findings(*read_keyboard(path), text)
+    check_findings(*read_design(path), text)
 
 
 LETTERS = [chr(code) for code in range(ord("A"), ord("Z") + 1)]
@@ -118,14 +127,15 @@ def test_a_keyboard_made_at_random_is_read_as_it_was_made(names, columns, widths
     picture = dict(zip(names, cells, strict=False))
     text += "actions\n  off = nothing\nlayer two\n"
     text += "".join(f"  {' '.join(picture[n] for n in row)}\n" for row in rows)
-    keyboard, found = read_keyboard("random.keys", text)
+    design, found = read_design("random.keys", text)
     assert found == []
-    assert [[key.name.text for key in line.keys] for line in keyboard.plate_lines] == rows
+    keyboard = design.keyboard
+    assert [[key.name.text for key in line.keys] for line in keyboard.plate.lines] == rows
     assert [[v.text for v in line.visits] for line in keyboard.wiring.lines] == rows
     assert [cell.action for cell in keyboard.layers[0].cells] == [
         Press(4 + LETTERS.index(name)) for name in names
     ]
-    given_cells = {cell.key.text: cell.cell.text for cell in keyboard.layers[1].cells}
+    given_cells = {cell.key.text: cell.written.text for cell in keyboard.layers[1].cells}
     assert given_cells == {name: cell for name, cell in picture.items() if cell != "~"}
 
 

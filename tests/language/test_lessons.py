@@ -2,26 +2,36 @@
 
 import pytest
 
-from matrixgen.source.lessons import FORMS, LESSONS
+from matrixgen.source.lessons import every_lesson, lesson_for
 from matrixgen.source.parser import parse
-from matrixgen.source.statements import BLOCKS, STATEMENT_BLOCKS
-from matrixgen.source.syntax import lesson_for
+from matrixgen.source.statements import BLOCKS, STATEMENTS
 
-SNIPPETS = [(label, text) for label, lesson in LESSONS.items() for text in lesson.broken]
+SNIPPETS = [(text, lesson) for lesson in every_lesson() for text in lesson.broken]
 
 
-@pytest.mark.parametrize(("label", "text"), SNIPPETS)
-def test_a_broken_snippet_gets_its_own_lesson(label, text):
+@pytest.mark.parametrize(("text", "lesson"), SNIPPETS, ids=[text for text, _ in SNIPPETS])
+def test_a_broken_snippet_gets_its_own_lesson(text, lesson):
     (mistake,) = parse(text, 10).mistakes
-    assert lesson_for(mistake) is LESSONS[label]
+    assert lesson_for(mistake) is lesson
 
 
-def test_every_kind_of_line_has_a_form_to_show():
-    assert set(FORMS) == {*BLOCKS, *STATEMENT_BLOCKS}
+def test_no_snippet_is_in_two_lessons():
+    texts = [text for text, _ in SNIPPETS]
+    assert len(texts) == len(set(texts))
 
 
-@pytest.mark.parametrize(("first", "form"), FORMS.items())
-def test_a_form_is_a_line_that_can_be_read(first, form):
-    home = STATEMENT_BLOCKS.get(first)
-    header = {"keyboard": 'keyboard "A"'}.get(home, home)
-    assert parse(f"{header}\n  {form}\n" if home else f"{form}\n", 10).mistakes == []
+@pytest.mark.parametrize("block", BLOCKS.values(), ids=BLOCKS)
+def test_the_form_of_a_block_is_a_line_that_can_be_read(block):
+    parsed = parse(f"{block.form}\n", 10)
+    assert parsed.mistakes == []
+    assert [child.data for child in parsed.tree.children] == [block.keyword]
+
+
+@pytest.mark.parametrize("rule", STATEMENTS)
+def test_the_form_of_a_statement_is_a_line_of_its_rule(rule):
+    statement = STATEMENTS[rule]
+    parsed = parse(f"{BLOCKS[statement.block].form}\n  {statement.form}\n", 10)
+    assert parsed.mistakes == []
+    (block,) = parsed.tree.children
+    assert block.children[-1].data == rule
+    assert statement.keyword in (None, statement.form.split()[0])

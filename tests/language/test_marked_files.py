@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.source import read_keyboard
+from matrixgen.source import read_design
 from tests.rules.marks import actual, expected
 
 HERE = Path(__file__).parent
@@ -18,9 +18,9 @@ def name_of(path):
 @pytest.mark.parametrize("path", FILES, ids=name_of)
 def test_a_file_has_the_findings_that_it_marks_and_no_others(path):
     text = path.read_text(encoding="utf-8")
-    keyboard, found = read_keyboard(path)
+    design, found = read_design(path)
     assert actual(text, found) == expected(text), found
-    assert (keyboard is None) == bool(found)
+    assert (design is None) == bool(found)
 
 
 @pytest.mark.parametrize("path", FILES, ids=name_of)

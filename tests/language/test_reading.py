@@ -5,18 +5,23 @@ import hashlib
 import pytest
 
 from matrixgen.model import BootLoader, HoldLayer, LatchLayer, Nothing, Press, Span, StartBootLoader
-from matrixgen.source import Limits, read_keyboard
+from matrixgen.model.geometry import corners_of
+from matrixgen.source import Limits, read_design
 from tests.language.whole import WHOLE, completed
 
 
+def design_of(text):
+    design, found = read_design("heron.keys", text)
+    assert design is not None, found
+    return design
+
+
 def keyboard_of(text):
-    keyboard, found = read_keyboard("heron.keys", text)
-    assert keyboard is not None, found
-    return keyboard
+    return design_of(text).keyboard
 
 
 def slugs_of(text):
-    return [found.slug for found in read_keyboard("heron.keys", text)[1]]
+    return [found.slug for found in read_design("heron.keys", text)[1]]
 
 
 def written(folder, data):
@@ -33,18 +38,18 @@ def test_the_smallest_file_gives_each_key_what_its_name_says():
         ("C", Press(0x06)),
         ("D", Press(0x07)),
     ]
-    assert all(cell.cell == cell.key for cell in base.cells)
+    assert all(cell.written == cell.key and not cell.given for cell in base.cells)
 
 
 def test_a_file_and_the_same_text_read_alike(tmp_path):
     path = written(tmp_path, WHOLE.encode())
-    assert read_keyboard(path)[0] == read_keyboard(path, WHOLE)[0]
+    assert read_design(path)[0] == read_design(path, WHOLE)[0]
 
 
 def test_the_hash_is_of_the_bytes_of_the_file(tmp_path):
     data = b"\xef\xbb\xbf" + WHOLE.replace("\n", "\r\n").encode()
-    keyboard, _ = read_keyboard(written(tmp_path, data))
-    assert keyboard.source.sha256 == hashlib.sha256(data).hexdigest()
+    design, _ = read_design(written(tmp_path, data))
+    assert design.source.sha256 == hashlib.sha256(data).hexdigest()
 
 
 @pytest.mark.parametrize(
@@ -61,47 +66,48 @@ def test_the_hash_is_of_the_bytes_of_the_file(tmp_path):
     ids=["crlf", "cr", "mark", "no last newline", "blank end", "tabs", "tabs and blanks"],
 )
 def test_line_ends_marks_and_blanks_make_no_difference(change, tmp_path):
-    keyboard, found = read_keyboard(written(tmp_path, change(WHOLE).encode()))
+    design, found = read_design(written(tmp_path, change(WHOLE).encode()))
     assert found == []
+    keyboard = design.keyboard
     assert [key.name.text for key in keyboard.keys] == ["A", "B", "C", "D"]
     assert [line.name.text for line in keyboard.wiring.lines] == ["r0", "r1", "c0", "c1"]
 
 
 def test_a_column_counts_letters_not_bytes():
     text = completed('keyboard "Hérön №4 🂡" 12\n  controller x\n')
-    (found,) = read_keyboard("heron.keys", text)[1]
+    (found,) = read_design("heron.keys", text)[1]
     line = text.split("\n")[found.span.line - 1]
     assert line[found.span.column - 1 : found.span.end_column - 1] == "12"
 
 
 def test_a_missing_file_is_one_finding(tmp_path):
-    (found,) = read_keyboard(tmp_path / "none.keys")[1]
+    (found,) = read_design(tmp_path / "none.keys")[1]
     assert found.slug == "unreadable-file" and "no such file" in found.message
 
 
 def test_a_folder_is_one_finding(tmp_path):
-    (found,) = read_keyboard(tmp_path)[1]
+    (found,) = read_design(tmp_path)[1]
     assert found.slug == "unreadable-file" and "folder" in found.message
 
 
 def test_a_path_that_no_file_can_have_is_one_finding():
-    assert [found.slug for found in read_keyboard("a\0b")[1]] == ["unreadable-file"]
+    assert [found.slug for found in read_design("a\0b")[1]] == ["unreadable-file"]
 
 
 def test_bytes_that_are_no_text_are_found_at_their_place(tmp_path):
-    (found,) = read_keyboard(written(tmp_path, b"# caf\xc3\xa9\r\n# caf\xe9\n"))[1]
+    (found,) = read_design(written(tmp_path, b"# caf\xc3\xa9\r\n# caf\xe9\n"))[1]
     assert (found.slug, found.span.line, found.span.column) == ("not-utf8", 2, 6)
 
 
 @pytest.mark.parametrize("odd", ["\udce9", "\ud800"])
 def test_a_text_that_was_no_utf8_is_found_at_its_place(odd):
-    (found,) = read_keyboard("-", WHOLE + f"# {odd}\n")[1]
+    (found,) = read_design("-", WHOLE + f"# {odd}\n")[1]
     assert (found.slug, found.span.column) == ("not-utf8", 3)
 
 
 def test_a_file_beyond_the_limit_is_not_read(tmp_path):
     path = written(tmp_path, WHOLE.encode())
-    (found,) = read_keyboard(path, limits=Limits(file_bytes=100))[1]
+    (found,) = read_design(path, limits=Limits(file_bytes=100))[1]
     assert found.slug == "over-the-limit"
 
 
@@ -109,13 +115,20 @@ def test_the_limit_on_keys_can_be_lifted():
     text = completed("plate\n  line A B C D " + " ".join(f"F.{n}" for n in range(1100)))
     assert "over-the-limit" in slugs_of(text)
     assert slugs_of(text.replace("F.", "F1.")) == ["over-the-limit"]
-    assert read_keyboard("x", text, Limits(keys=2000))[1] == []
+    assert read_design("x", text, Limits(keys=2000))[1] == []
 
 
-def test_an_empty_file_is_one_finding_that_names_every_block():
-    (found,) = read_keyboard("heron.keys", "# nothing yet\n")[1]
-    assert found.slug == "missing-block"
-    assert all(name in found.message for name in ("keyboard", "plate", "wiring"))
+def test_an_empty_file_is_one_finding_that_asks_for_a_plate():
+    (found,) = read_design("heron.keys", "# nothing yet\n")[1]
+    assert found.slug == "missing-block" and "`plate`" in found.message
+
+
+def test_a_plate_alone_is_a_design():
+    design = design_of("plate\n  line A B\n")
+    assert [key.name.text for key in design.keyboard.keys] == ["A", "B"]
+    assert design.keyboard.identity.name is None
+    assert (design.controllers, design.pins, design.keyboard.wiring.lines) == ((), {}, ())
+    assert not design.keyboard.wiring.is_given
 
 
 def test_keys_have_their_places_on_the_plate():
@@ -162,10 +175,11 @@ def test_actions_are_phrases():
 
 
 def test_settings_have_the_defaults_that_the_reference_names():
-    keyboard = keyboard_of(WHOLE)
-    assert keyboard.debounce_ms.value == 5
-    assert keyboard.identity.maker is None and keyboard.identity.vendor_id is None
-    assert keyboard.allowed == ()
+    design = design_of(WHOLE)
+    assert design.keyboard.debounce_ms.value == 5
+    assert design.keyboard.identity.maker is None
+    assert design.keyboard.identity.vendor_id is None
+    assert design.allowances == ()
 
 
 def test_without_a_drive_statement_the_lines_at_the_bands_are_driven():
@@ -176,9 +190,11 @@ def test_without_a_drive_statement_the_lines_at_the_bands_are_driven():
 
 def test_wiring_keeps_pins_colours_and_the_order_of_soldering():
     row = "wiring\n  row r on PD0 wire yellow C A B D\n  without diode A\n  reversed B C\n"
-    wiring = keyboard_of(completed(row + "  settle 2.5 us\n")).wiring
+    design = design_of(completed(row + "  settle 2.5 us\n"))
+    wiring = design.keyboard.wiring
     (line,) = wiring.lines
-    assert (line.pin.text, line.colour.text) == ("PD0", "yellow")
+    assert [pin.text for pin in design.pins["r"]] == ["PD0"]
+    assert line.colour.text == "yellow"
     assert [visit.text for visit in line.visits] == ["C", "A", "B", "D"]
     assert [word.text for word in wiring.without_diode] == ["A"]
     assert [word.text for word in wiring.reversed] == ["B", "C"]
@@ -202,19 +218,17 @@ def test_many_broken_lines_are_reported_up_to_the_limit():
 def test_the_ways_into_the_boot_loader_are_in_the_model_with_their_places():
     settings = "  controller stick-32u4\n  boot-loader double reset\n  boot-loader hold B A\n"
     text = completed(f'keyboard "A"\n{settings}')
-    keyboard, found = read_keyboard("boot.keys", text)
+    design, found = read_design("boot.keys", text)
     assert found == []
-    asked = keyboard.boot_loader
+    asked = design.keyboard.boot_loader
     assert [word.text for word in asked.hold] == ["B", "A"]
     line = text.splitlines().index("  boot-loader hold B A") + 1
-    assert asked.hold_span == Span("boot.keys", line, 3, line, 23)
-    assert asked.double_reset == Span("boot.keys", line - 1, 3, line - 1, 27)
+    assert asked.hold_span == Span.in_line("boot.keys", line, 3, 20)
+    assert asked.double_reset == Span.in_line("boot.keys", line - 1, 3, 24)
 
 
 def test_the_boot_loader_is_not_entered_where_the_file_does_not_ask():
-    keyboard, _ = read_keyboard("boot.keys", completed(""))
-    assert keyboard.boot_loader == BootLoader()
-    assert keyboard.controllers == (keyboard.controller,)
+    assert keyboard_of(completed("")).boot_loader == BootLoader()
 
 
 def test_an_action_starts_the_boot_loader():
@@ -235,13 +249,116 @@ def test_an_action_starts_the_boot_loader():
 def test_a_slip_that_has_one_likely_cure_gets_it(there, instead, help):
     text = WHOLE + "\nlayer base\n  C = B\n"
     assert there in text
-    (found,) = read_keyboard("heron.keys", text.replace(there, instead))[1]
-    assert found.help == help
+    (found,) = read_design("heron.keys", text.replace(there, instead))[1]
+    assert found.helps == (help,)
 
 
 def test_a_key_or_a_wire_may_be_called_on():
     text = WHOLE.replace("line A B", "line A.on B").replace("r0 on PD0  A B", "on on PD0  A.on B")
     text = text.replace("c0 on PB0  A", "c0 on PB0  A.on")
-    assert read_keyboard("heron.keys", text)[1] == []
+    assert read_design("heron.keys", text)[1] == []
     text = text.replace("A.on", "on") + "\nlayer base\n  on = A\n"
-    assert read_keyboard("heron.keys", text)[1] == []
+    assert read_design("heron.keys", text)[1] == []
+
+
+def visits_of(keys):
+    text = completed(f"wiring\n  row r {keys}\n").replace("line C D", "line C D E")
+    return [word.text for word in keyboard_of(text).wiring.lines[0].visits]
+
+
+@pytest.mark.parametrize(
+    ("keys", "visited"),
+    [
+        ("A to D", "ABCD"),
+        ("D to A", "DCBA"),
+        ("A to A", "A"),
+        ("A B to D E", "ABCDE"),
+        ("E C to A", "ECBA"),
+        ("A to B E to D", "ABED"),
+    ],
+)
+def test_a_run_visits_every_key_from_one_to_the_other_in_plate_order(keys, visited):
+    assert "".join(visits_of(keys)) == visited
+
+
+def test_the_keys_within_a_run_stand_where_the_run_does_and_its_ends_where_they_are_named():
+    text = "plate\n  line A B C\n\nwiring\n  row r  A to C\n"
+    spans = [word.span for word in keyboard_of(text).wiring.lines[0].visits]
+    assert spans == [Span.in_line("heron.keys", 5, *place) for place in ((10, 1), (10, 6), (15, 1))]
+
+
+def test_a_mirrored_cluster_lies_where_a_mirror_would_show_it():
+    plate = (
+        "plate\n  cluster left at 1, 2 turned 20\n    line A:1.5 ~0.5 B\n    line in 0.25 C:1x2\n"
+        "  cluster right mirrors left about 6.5\n    line D E\n    line F\n"
+    )
+    keys = {key.name.text: key for key in keyboard_of(plate).keys}
+    for one, image in (("A", "E"), ("B", "D"), ("C", "F")):
+        corners = {(round(x, 9), round(y, 9)) for x, y in corners_of(keys[one])}
+        mirrored = {(round(13 - x, 9), round(y, 9)) for x, y in corners_of(keys[image])}
+        assert corners == mirrored
+        assert keys[image].turned == -keys[one].turned
+        assert (keys[image].width, keys[image].height) == (keys[one].width, keys[one].height)
+
+
+def test_lines_of_a_mirrored_cluster_are_lines_of_the_plate_and_know_their_cluster():
+    plate = "plate\n  line A\n  cluster l at 2, 0\n  line B\n"
+    plate += "  cluster r mirrors l about 4\n  line C\n"
+    found = keyboard_of(plate).plate
+    assert [line.cluster for line in found.lines] == [None, "l", "r"]
+    assert [(one.name.text, one.x, one.turned) for one in found.clusters] == [
+        ("l", 2, 0),
+        ("r", 6, 0),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("quoted", "said"),
+    [
+        (r'"The \"Heron\""', 'The "Heron"'),
+        (r'"A\\"', "A\\"),
+        (r'"C:\boards\new"', r"C:\boards\new"),
+        ('"\\\\\\""', '\\"'),
+    ],
+)
+def test_a_quote_or_a_backslash_in_quotes_has_a_backslash_before_it(quoted, said):
+    assert keyboard_of(completed(f"keyboard {quoted}\n")).identity.name.text == said
+
+
+def test_a_list_s_cell_may_be_a_phrase_and_is_written_as_it_was():
+    text = completed(
+        "layer base\n  A = hold   layer\n    and two  B = nothing  C = start boot loader  D = 1\n\n"
+        "layer two\n  A = latch layer two\n"
+    )
+    base, two = keyboard_of(text).layers
+    assert [(cell.written.text, cell.action) for cell in base.cells] == [
+        ("hold layer two", HoldLayer("two")),
+        ("nothing", Nothing()),
+        ("start boot loader", StartBootLoader()),
+        ("1", Press(0x1E)),
+    ]
+    assert [cell.action for cell in two.cells] == [LatchLayer("two")]
+    line = text.split("\n").index("  A = hold   layer") + 1
+    span = base.cells[0].written.span
+    assert (span.start, span.end) == ((line, 7), (line + 1, 12))
+
+
+def test_blocks_and_statements_have_their_true_spans():
+    text = completed("layer two\n  A = 1\n\n  B = 2  # the last\n\n# after\n")
+    keyboard = keyboard_of(text)
+    lines = text.split("\n")
+    wiring = keyboard.wiring
+    assert lines[wiring.span.line - 1] == "wiring"
+    assert lines[wiring.span.end_line - 1] == "  column c1 on PB1  B D"
+    assert (wiring.keyword.line, wiring.keyword.end_column) == (wiring.span.line, 7)
+    layer = keyboard.layers[1].span
+    assert lines[layer.line - 1 : layer.end_line][-1] == "  B = 2  # the last"
+    assert layer.end_column == 8
+
+
+def test_places_of_an_allowance_are_words_and_runs():
+    design = design_of(completed('keyboard "A"\n  allow some-check PF4 A to C\n  allow other\n'))
+    some, other = design.allowances
+    assert [place.text for place in some.places] == ["PF4", "A", "B", "C"]
+    assert len({place.span for place in some.places[1:]}) == 1
+    assert (other.slug.text, other.places) == ("other", ())

@@ -4,7 +4,7 @@ import os
 
 import pytest
 
-from matrixgen.source import read_keyboard, tables
+from matrixgen.source import read_design, tables
 from tests.language.whole import WHOLE
 
 
@@ -18,9 +18,9 @@ def folder(tmp_path, monkeypatch):
 
 def read_afresh():
     tables.keys_parser.cache_clear()
-    keyboard, found = read_keyboard("heron.keys", WHOLE)
+    design, found = read_design("heron.keys", WHOLE)
     assert found == []
-    return keyboard
+    return design
 
 
 def test_tables_are_kept_in_one_file_and_read_the_same_language(folder):

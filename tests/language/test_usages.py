@@ -13,6 +13,7 @@ import hidtools.hut
 import pytest
 
 from matrixgen import usages
+from matrixgen.model.similar import similar_name
 
 KEYBOARD_PAGE = hidtools.hut.HUT[0x07]
 NAMED_THERE = sorted(n for n in range(0x04, 0xE8) if n in KEYBOARD_PAGE)
@@ -126,6 +127,39 @@ def test_the_kernel_gives_each_word_the_key_that_the_word_says():
     assert said >= 130
 
 
+KEYPAD_KEYSYMS = {
+    **{f"KP_{digit}": f"Keypad{digit}" for digit in range(10)},
+    "KP_Enter": "KeypadEnter",
+    "KP_Equal": "KeypadEqual",
+    "KP_Multiply": "KeypadAsterisk",
+    "KP_Add": "KeypadPlus",
+    "KP_Separator": "KeypadComma",
+    "KP_Subtract": "KeypadMinus",
+    "KP_Decimal": "KeypadPeriod",
+    "KP_Divide": "KeypadSlash",
+}
+"""The signs of X11's keypad (xorgproto, `X11/keysymdef.h`: "separator, often comma")."""
+
+
+def test_the_keypad_s_keys_have_the_names_of_x11_and_of_the_kernel():
+    for keysym, word in KEYPAD_KEYSYMS.items():
+        assert usages.usage_of(keysym.replace("_", "")) == usages.usage_of(word)
+    named = [row for row in kernel_rows() if row["evdev_name"].startswith("KEY_KP")]
+    for row in named:
+        if int(row["usage_dec"]) in range(0x54, 0x68) or row["evdev_name"] == "KEY_KPCOMMA":
+            word = row["evdev_name"].removeprefix("KEY_")
+            assert usages.usage_of(word) == int(row["usage_dec"]), word
+    assert len(named) >= 18
+
+
+def test_hosts_ignore_what_the_kernel_has_no_key_for():
+    unknown = {int(r["usage_dec"]) for r in kernel_rows() if r["evdev_name"] == "KEY_UNKNOWN"}
+    named = set(usages.usages())
+    assert unknown & named <= {number for number in named if usages.hosts_ignore(number)}
+    heeded_by_few = {usages.usage_of(word) for word in ("Power", "Mute", "VolumeUp", "VolumeDown")}
+    assert {number for number in named - unknown if usages.hosts_ignore(number)} == heeded_by_few
+
+
 def test_no_word_stands_for_two_usages_in_any_case():
     words = [word.casefold() for number in usages.usages() for word in usages.words_of(number)]
     assert len(words) == len(set(words))
@@ -155,7 +189,17 @@ def test_modifiers_have_the_bits_of_the_boot_report():
     assert usages.modifier_bit(0x04) == 0 == usages.modifier_bit(0xE8)
 
 
-def test_a_near_word_is_found_whatever_its_case():
-    assert usages.near_words("entr")[0] == "Enter"
-    assert usages.near_words("my-cpy", ["my-copy"])[0] == "my-copy"
-    assert usages.near_words("qqqqqqqq") == []
+@pytest.mark.parametrize(
+    ("word", "near"),
+    [
+        *[
+            ("entr", "Enter"),
+            ("Bakspace", "Backspace"),
+            ("retrun", "Return"),
+            ("LeftShft", "LeftShift"),
+        ],
+        *[("qqqqqqqq", None), ("Entf", None), ("Strg", None), ("F25", None), ("Keypad77", None)],
+    ],
+)
+def test_a_near_word_is_found_whatever_its_case_and_rather_none_than_a_wrong_one(word, near):
+    assert similar_name(word, usages.words()) == near

@@ -16,7 +16,7 @@ SLUGS = {problem.slug for problem in PROBLEMS}
 @pytest.mark.parametrize("path", FILES, ids=lambda path: f"{path.parent.name}/{path.stem}")
 def test_a_file_has_the_findings_that_it_marks_and_no_others(path):
     text = path.read_text(encoding="utf-8")
-    examined = examine(str(path))
+    examined = examine(str(path)).as_finished()
     assert actual(text, list(examined.findings)) == expected(text), examined.findings
 
 

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.boards.problems import PROBLEMS as OF_BOARDS
-from matrixgen.boards.problems import unknown_controller
+from matrixgen.boards.problems import PROBLEMS as BOARD_PAGES
 from matrixgen.jobs.examine import examine
+from matrixgen.jobs.problems import PROBLEMS as JOB_PAGES
 from matrixgen.model import Problem
-from matrixgen.rules import PROBLEMS, RULES
+from matrixgen.rules import MOUNTED_RULES, OPEN_RULES, PROBLEMS, RULES
 
 HEADINGS = ["What it does", "Why it matters", "Example", "Do instead", "Reference"]
 WIRING = """
@@ -25,8 +25,10 @@ wiring
 FOUR_PINS = Path(__file__).parent / "four-pins.json"
 
 
-def whole(fragment: str) -> str:
+def whole(kind: str, fragment: str) -> str:
     """The page's blocks, and for each block that it leaves out a plain one."""
+    if kind:
+        return fragment
     has_wiring = "wiring\n" in fragment
     plain = {
         "keyboard": 'keyboard "Pad"\n  controller atmega32u4\n',
@@ -38,9 +40,10 @@ def whole(fragment: str) -> str:
 
 
 def code_under(problem: Problem, heading: str) -> str:
-    found = re.search(rf"## {heading}\n(?:(?!##|```).*\n)*```keys\n(.*?)```", problem.page, re.S)
+    text = rf"## {heading}\n(?:(?!##|```).*\n)*```keys( whole)?\n(.*?)```"
+    found = re.search(text, problem.page, re.S)
     assert found, f"{problem.slug} has no code under {heading}"
-    return found[1]
+    return whole(*found.groups())
 
 
 def findings(problem: Problem, heading: str, folder: Path) -> dict[str, bool]:
@@ -50,14 +53,17 @@ def findings(problem: Problem, heading: str, folder: Path) -> dict[str, bool]:
     own["pins"].append({"name": "X", "use": "free", "output": False, "pull_up": False})
     (folder / "three-pins.json").write_text(json.dumps(own), encoding="utf-8")
     path = folder / "page.keys"
-    path.write_text(whole(code_under(problem, heading)), encoding="utf-8")
-    return {found.slug: found.is_error for found in examine(str(path)).findings}
+    path.write_text(code_under(problem, heading), encoding="utf-8")
+    return {found.slug: found.is_error for found in examine(str(path)).as_finished().findings}
 
 
-WITH_CODE = [*PROBLEMS, unknown_controller.PROBLEM]
+OF_BOARDS = BOARD_PAGES.all()
+WITH_CODE = [*PROBLEMS, BOARD_PAGES["unknown-controller"]]
 
 
-@pytest.mark.parametrize("problem", [*PROBLEMS, *OF_BOARDS], ids=lambda problem: problem.slug)
+@pytest.mark.parametrize(
+    "problem", [*PROBLEMS, *OF_BOARDS, *JOB_PAGES.all()], ids=lambda problem: problem.slug
+)
 def test_a_page_has_a_title_and_the_five_headings(problem):
     assert re.findall(r"(?m)^## (.*)$", problem.page) == HEADINGS
     title = problem.title
@@ -80,4 +86,5 @@ def test_the_registry_holds_every_file_of_a_rule():
     folder = Path(__file__).parents[2] / "matrixgen" / "rules"
     with_page = {f.stem for f in folder.glob("*/*.py") if "\nPROBLEM = " in f.read_text("utf-8")}
     assert {problem.slug.replace("-", "_") for problem in PROBLEMS} == with_page
-    assert len(RULES) == len(PROBLEMS) - 1  # what `allow` has to say comes after all rules
+    rules = (*RULES, *MOUNTED_RULES, *OPEN_RULES)
+    assert len(rules) == len(PROBLEMS) - 1  # what `allow` has to say comes after all rules

@@ -7,13 +7,12 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.families import AVR, CompilerKind
 from matrixgen.toolchain import (
-    AVR,
     Budget,
-    BuildFailure,
-    CompilerKind,
+    CompileFailure,
     Overrun,
-    build,
+    compile_tree,
     from_hex,
     overruns,
     read_image,
@@ -62,7 +61,7 @@ def test_sizes_are_those_of_the_size_command(chip: str, kind: CompilerKind, tmp_
 @pytest.mark.parametrize("kind", COMPILERS)
 def test_the_same_tree_gives_the_same_bytes(kind: CompilerKind) -> None:
     made = image("atmega32u4", kind)
-    again = build(tree("atmega32u4"), "atmega32u4", compiler(kind))
+    again = compile_tree(tree("atmega32u4"), "atmega32u4", compiler(kind))
     assert again == made
 
 
@@ -92,8 +91,8 @@ def test_a_tree_that_does_not_compile_comes_back_with_the_compilers_words(
     kind: CompilerKind,
 ) -> None:
     broken = {**tree("atmega32u4"), "main.c": b"int main(void) { return nonsense; }\n"}
-    failed = build(broken, "atmega32u4", compiler(kind))
-    assert isinstance(failed, BuildFailure)
+    failed = compile_tree(broken, "atmega32u4", compiler(kind))
+    assert isinstance(failed, CompileFailure)
     assert "nonsense" in failed.output
     assert failed.compiler.kind == kind
 
@@ -103,7 +102,7 @@ def test_a_build_leaves_nothing_in_the_working_folder(
     kind: CompilerKind, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    build(tree("atmega32u4"), "atmega32u4", compiler(kind))
+    compile_tree(tree("atmega32u4"), "atmega32u4", compiler(kind))
     assert list(tmp_path.iterdir()) == []
 
 

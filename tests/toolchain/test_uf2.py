@@ -13,7 +13,8 @@ import pytest
 from rp2040py.device.load_flash import decode_block
 from uf2utils import UF2File
 
-from matrixgen.toolchain import RP2040, CompilerKind, Image, to_uf2
+from matrixgen.families import RP2040, CompilerKind
+from matrixgen.toolchain import Image, to_uf2
 from tests.toolchain.trees import COMPILERS, image
 
 BLOCK = 512
@@ -74,5 +75,5 @@ def test_every_block_keeps_the_boot_rom_s_rules(length: int) -> None:
 
 
 def test_a_family_without_uf2_has_none() -> None:
-    with pytest.raises(KeyError):
+    with pytest.raises(ValueError, match="avr has no number in UF2 files"):
         to_uf2(image("atmega32u4", "gcc"))

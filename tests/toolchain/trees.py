@@ -6,17 +6,9 @@ import functools
 from pathlib import Path
 
 from matrixgen.boards import Profile
-from matrixgen.emit.firmware_view import firmware_view
-from matrixgen.emit.render import firmware_tree
-from matrixgen.toolchain import (
-    FAMILIES,
-    Compiler,
-    CompilerKind,
-    Family,
-    Image,
-    build,
-    find_compiler,
-)
+from matrixgen.families import FAMILIES, CompilerKind, Family
+from matrixgen.toolchain import Compiler, Image, compile_tree, find_compiler
+from tests.emulators.images import tree_of
 from tests.emulators.keyboards import profile, square
 
 CHIPS = ("atmega16u4", "atmega32u4", "at90usb162", "at90usb646", "at90usb1286", "rp2040")
@@ -32,7 +24,7 @@ def family_of(chip: str) -> Family:
 
 @functools.cache
 def tree(chip: str) -> dict[str, bytes]:
-    return firmware_tree(firmware_view(square(2, controller=chip), profile(chip)))
+    return tree_of(square(2, controller=chip))
 
 
 def compiler(kind: CompilerKind, chip: str = "atmega32u4") -> Compiler:
@@ -43,7 +35,7 @@ def compiler(kind: CompilerKind, chip: str = "atmega32u4") -> Compiler:
 
 @functools.cache
 def image(chip: str, kind: CompilerKind) -> Image:
-    made = build(tree(chip), chip, compiler(kind, chip))
+    made = compile_tree(tree(chip), chip, compiler(kind, chip))
     assert isinstance(made, Image), made.output
     return made
 

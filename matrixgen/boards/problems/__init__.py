@@ -1,10 +1,5 @@
-"""What can be wrong with a controller: one file a problem, its docstring is its page."""
+"""What can be wrong with a controller: a page a kind of mistake, beside this file."""
 
-from matrixgen.boards.problems import bad_profile, unknown_controller, unreadable_profile
-from matrixgen.model.diagnostic import Problem
+from matrixgen.model.pages import Pages
 
-PROBLEMS: tuple[Problem, ...] = (
-    unknown_controller.PROBLEM,
-    unreadable_profile.PROBLEM,
-    bad_profile.PROBLEM,
-)
+PROBLEMS = Pages(__file__)

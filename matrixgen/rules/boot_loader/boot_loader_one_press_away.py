@@ -35,7 +35,7 @@ layer upper
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Problem, Severity, StartBootLoader
+from matrixgen.model import Diagnostic, Problem, Severity, starts_boot_loader
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("boot-loader-one-press-away", Severity.WARNING, __doc__ or "")
@@ -44,9 +44,10 @@ PROBLEM = Problem("boot-loader-one-press-away", Severity.WARNING, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each such cell."""
     for cell in context.keyboard.layers[0].cells:
-        if isinstance(cell.action, StartBootLoader):
+        if starts_boot_loader(cell.action):
             yield PROBLEM.at(
-                cell.cell.span,
+                cell.written.span,
                 f"one press of `{cell.key}` starts the boot loader",
                 help="put it on a layer that another key holds, or use `boot-loader hold`",
+                about=[cell.key.text],
             )

@@ -37,16 +37,15 @@ keyboard "Pad"
 
 from collections.abc import Iterator
 
-from matrixgen.boards.abilities import has_boot_loader
-from matrixgen.model import Diagnostic, Keyboard, Problem, Severity, Span, StartBootLoader
-from matrixgen.rules.context import Context
+from matrixgen.model import Diagnostic, Keyboard, Problem, Severity, Span, starts_boot_loader
+from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("controller-without-boot-loader", Severity.ERROR, __doc__ or "")
 
 
-def check(context: Context) -> Iterator[Diagnostic]:
+def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each place that asks for a boot loader which is not there."""
-    if has_boot_loader(context.profile):
+    if context.profile.has_boot_loader:
         return
     for span in _asked(context.keyboard):
         yield PROBLEM.at(
@@ -61,5 +60,9 @@ def _asked(keyboard: Keyboard) -> Iterator[Span]:
     if keyboard.boot_loader.hold_span:
         yield keyboard.boot_loader.hold_span
     for named in keyboard.actions:
-        if isinstance(named.action, StartBootLoader):
+        if starts_boot_loader(named.action):
             yield named.name.span
+    names = {named.name.text for named in keyboard.actions}
+    for cell in (cell for layer in keyboard.layers for cell in layer.cells):
+        if starts_boot_loader(cell.action) and cell.written.text not in names:
+            yield cell.written.span

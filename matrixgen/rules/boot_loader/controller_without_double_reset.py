@@ -22,22 +22,22 @@ keyboard "Pad"
 ```
 
 ## Reference
-`matrixgen/boards/abilities.py`, the table of what each chip family can do.
+`matrixgen/families`, what each chip family can do.
 """
 
 from collections.abc import Iterator
 
-from matrixgen.boards.abilities import abilities
 from matrixgen.model import Diagnostic, Problem, Severity
-from matrixgen.rules.context import Context
+from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("controller-without-double-reset", Severity.ERROR, __doc__ or "")
 
 
-def check(context: Context) -> Iterator[Diagnostic]:
+def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield one finding where the statement stands and can do nothing."""
     span = context.keyboard.boot_loader.double_reset
-    if span and not abilities(context.profile).double_reset:
+    family = context.profile.family_record
+    if span and not (family and family.double_reset):
         yield PROBLEM.at(
             span,
             f"the firmware of `{context.profile.name}` cannot tell two resets from one",

@@ -20,7 +20,8 @@ wiring
 ```
 
 ## Do instead
-Where the diodes are soldered already, swap `drive` and `sense`.
+Where the diodes are soldered already, swap `drive` and `sense`, and nothing needs the iron. Where
+they are not, or the sentence was a slip, write `band toward columns`.
 ```keys
 wiring
   drive rows, sense columns
@@ -37,7 +38,7 @@ as Vishay 81857 for the 1N4148.
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Note, Problem, Severity, Wiring
+from matrixgen.model import Diagnostic, Note, Problem, Severity, Wiring, common_diode
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("diode-against-scan", Severity.ERROR, __doc__ or "")
@@ -48,27 +49,32 @@ def check(context: Context) -> Iterator[Diagnostic]:
     wiring = context.keyboard.wiring
     if wiring.diodes is None:
         return  # diodes-not-stated asks for the statement
-    if wiring.diodes.band_toward != wiring.drive:
+    if common_diode(wiring) == "away":
         yield _all_wrong(wiring)
         return
-    bare = {word.text for word in wiring.without_diode}
+    against = {one.key for one in context.matrix.contacts if one.diode == "away"}
     for word in wiring.reversed:
-        if word.text not in bare:  # else diode-exception-twice
-            yield PROBLEM.at(
-                word.span,
-                f"`{word}` can never be seen: its diode's band points toward the {wiring.sense}s, "
-                "which are sensed",
-                help=f"turn the diode of `{word}` round and remove this `reversed`",
-                notes=[Note("the other bands are as stated here", wiring.diodes.span)],
-            )
+        if word.text not in against:
+            continue  # diode-exception-twice, or on no wire yet
+        yield PROBLEM.at(
+            word.span,
+            f"`{word}` can never be seen: its diode's band points toward the {wiring.sense}s, "
+            "which are sensed",
+            help=f"turn the diode of `{word}` round and remove this `reversed`",
+            notes=[Note("the other bands are as stated here", wiring.diodes.span)],
+        )
 
 
 def _all_wrong(wiring: Wiring) -> Diagnostic:
     assert wiring.diodes
+    drive, sense = wiring.drive, wiring.sense
     return PROBLEM.at(
         wiring.diodes.span,
-        "no key with this diode can be seen: the band points toward the "
-        f"{wiring.sense}s, which are sensed",
-        help=f"write `drive {wiring.sense}s, sense {wiring.drive}s`, and nothing needs soldering",
+        f"no key with this diode can be seen: the band points toward the {sense}s, "
+        "which are sensed",
+        help=(
+            f"if they are soldered so: write `drive {sense}s, sense {drive}s`",
+            f"if they are not, or can be turned: write `band toward {drive}s`",
+        ),
         notes=[Note("what is driven and what is sensed is said here", wiring.drive_span)],
     )

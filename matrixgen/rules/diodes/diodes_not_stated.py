@@ -42,8 +42,7 @@ PROBLEM = Problem("diodes-not-stated", Severity.WARNING, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield one finding, unless every key is said to have no diode."""
     wiring = context.keyboard.wiring
-    bare = {word.text for word in wiring.without_diode}
-    if wiring.diodes or all(key.name.text in bare for key in context.keyboard.keys):
+    if wiring.diodes or not wiring.is_given or _all_are_bare(context):
         return
     yield PROBLEM.at(
         wiring.drive_span,
@@ -51,3 +50,8 @@ def check(context: Context) -> Iterator[Diagnostic]:
         help=f"add `diodes 1N4148, band toward {wiring.drive}s`, with your own diode's name",
         notes=[Note("a keyboard without diodes says `without diode` and the names of all keys")],
     )
+
+
+def _all_are_bare(context: Context) -> bool:
+    bare = {word.text for word in context.keyboard.wiring.without_diode}
+    return all(key.name.text in bare for key in context.keyboard.keys)

@@ -46,28 +46,40 @@ a path.
 from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Note, Problem, Severity, Word
-from matrixgen.rules.context import Context, listed
+from matrixgen.model.prose import quoted
+from matrixgen.rules.context import Context
 
 PROBLEM = Problem("key-without-diode", Severity.WARNING, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
-    """Yield one finding a text line of `without diode`."""
-    by_line: dict[int, list[Word]] = {}
+    """Yield one finding a text line of `without diode`, those that are allowed apart."""
+    allowed = {
+        place.text
+        for allowance in context.allowances
+        if allowance.slug.text == PROBLEM.slug
+        for place in allowance.places
+    }
+    groups: dict[tuple[int, bool], list[Word]] = {}
     told = {word.text for word in context.keyboard.wiring.reversed}
     for word in context.keyboard.wiring.without_diode:
         if word.text not in told and not _is_alone(context, word.text):  # told: -exception-twice
             told.add(word.text)
-            by_line.setdefault(word.span.line, []).append(word)
-    for words in by_line.values():
-        verb = "has" if len(words) == 1 else "have"
-        yield PROBLEM.at(
-            words[0].span.to(words[-1].span),
-            f"{listed([word.text for word in words])} {verb} no diode",
-            help="solder a diode to each, band toward the "
-            f"{context.keyboard.wiring.drive}s, and remove this exception",
-            notes=[Note("keys pressed together with one of these can make another seem pressed")],
-        )
+            groups.setdefault((word.span.line, word.text in allowed), []).append(word)
+    for words in groups.values():
+        yield _finding(context, words)
+
+
+def _finding(context: Context, words: list[Word]) -> Diagnostic:
+    verb = "has" if len(words) == 1 else "have"
+    return PROBLEM.at(
+        words[0].span.to(words[-1].span),
+        f"{quoted(word.text for word in words)} {verb} no diode",
+        help="solder a diode to each, band toward the "
+        f"{context.keyboard.wiring.drive}s, and remove this exception",
+        notes=[Note("keys pressed together with one of these can make another seem pressed")],
+        about=[word.text for word in words],
+    )
 
 
 def _is_alone(context: Context, key: str) -> bool:

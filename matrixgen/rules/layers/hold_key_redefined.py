@@ -39,10 +39,13 @@ layer digits
 
 from collections.abc import Iterator
 
-from matrixgen.model import Assignment, Diagnostic, HoldLayer, LatchLayer, Note, Problem, Severity
+from matrixgen.model import Cell, Diagnostic, LayerTurn, Note, Problem, Severity, layer_turns
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("hold-key-redefined", Severity.WARNING, __doc__ or "")
+
+Way = tuple[Cell, LayerTurn]
+"""A cell that turns a layer on, and how."""
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
@@ -50,25 +53,26 @@ def check(context: Context) -> Iterator[Diagnostic]:
     ways = _ways_into(context)
     for layer in context.keyboard.layers:
         into = ways.get(layer.name.text, [])
-        keys = {cell.key.text for cell in into}
-        latched = any(isinstance(cell.action, LatchLayer) for cell in into)
-        if len(keys) != 1 or latched:
+        keys = {cell.key.text for cell, _ in into}
+        if len(keys) != 1 or any(turn.lasts != "while down" for _, turn in into):
             continue
+        hold = into[0][0]
         for cell in layer.cells:
-            if cell.key.text in keys and cell.action != into[0].action:
+            if cell.key.text in keys and cell.action != hold.action:
                 yield PROBLEM.at(
-                    cell.cell.span,
+                    cell.written.span,
                     f"`{cell.key}` holds `{layer.name}`, so its action there can never be typed",
                     help=f"leave `{cell.key}` as it is in `{layer.name}`",
-                    notes=[Note("the hold is given here", into[0].cell.span)],
+                    notes=[Note("the hold is given here", hold.written.span)],
+                    about=[cell.key.text],
                 )
 
 
-def _ways_into(context: Context) -> dict[str, list[Assignment]]:
+def _ways_into(context: Context) -> dict[str, list[Way]]:
     """Return by layer every cell that turns it on."""
-    ways: dict[str, list[Assignment]] = {}
+    ways: dict[str, list[Way]] = {}
     for layer in context.keyboard.layers:
         for cell in layer.cells:
-            if isinstance(cell.action, HoldLayer | LatchLayer):
-                ways.setdefault(cell.action.layer, []).append(cell)
+            for turn in layer_turns(cell.action):
+                ways.setdefault(turn.layer, []).append((cell, turn))
     return ways

@@ -6,7 +6,7 @@ always set.
 
 from __future__ import annotations
 
-from matrixgen.model import Action, HoldLayer, Keyboard, LatchLayer
+from matrixgen.model import Action, Keyboard, LayerTurn, layer_turns
 
 MOST_STATES = 4096
 """Sets of layers tried before giving up: enough for some ten independent latches."""
@@ -35,14 +35,13 @@ def latch_steps(keyboard: Keyboard) -> dict[int, set[int]] | None:
             if tried > MOST_STATES:
                 return None
             for cell in cells:
-                action = _highest(cell, active)
-                if isinstance(action, LatchLayer):
-                    steps[latched].add(latched ^ 1 << number_of[action.layer])
-                elif isinstance(action, HoldLayer):
-                    held = active | 1 << number_of[action.layer]
-                    if held not in seen:
-                        seen.add(held)
-                        active_sets.append(held)
+                for turn in _turns(cell, active):
+                    layer = 1 << number_of[turn.layer]
+                    if turn.lasts == "until pressed again":
+                        steps[latched].add(latched ^ layer)
+                    elif active | layer not in seen:
+                        seen.add(active | layer)
+                        active_sets.append(active | layer)
         waiting += steps[latched]
     return steps
 
@@ -69,11 +68,12 @@ def _cells_with_layer_actions(keyboard: Keyboard) -> Cells:
     for number, layer in enumerate(keyboard.layers):
         for cell in layer.cells:
             by_key.setdefault(cell.key.text, {})[number] = cell.action
-            if isinstance(cell.action, HoldLayer | LatchLayer):
+            if layer_turns(cell.action):
                 turning.add(cell.key.text)
     return [by_key[key] for key in by_key if key in turning]
 
 
-def _highest(cell: dict[int, Action], active: int) -> Action | None:
-    """Return what a key does: its action in the highest layer that is on and has one."""
-    return next((cell[n] for n in sorted(cell, reverse=True) if active >> n & 1), None)
+def _turns(cell: dict[int, Action], active: int) -> tuple[LayerTurn, ...]:
+    """Return what a key turns on: by its action in the highest layer that is on and has one."""
+    action = next((cell[n] for n in sorted(cell, reverse=True) if active >> n & 1), None)
+    return layer_turns(action) if action else ()

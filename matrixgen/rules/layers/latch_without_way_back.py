@@ -39,7 +39,16 @@ tried, up to a few thousand; past that this rule says nothing.
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Keyboard, LatchLayer, Layer, Note, Problem, Severity
+from matrixgen.model import (
+    Diagnostic,
+    Keyboard,
+    Layer,
+    LayerTurn,
+    Note,
+    Problem,
+    Severity,
+    layer_turns,
+)
 from matrixgen.rules.context import Context
 from matrixgen.rules.layers.latch_states import latch_steps, traps
 
@@ -58,21 +67,17 @@ def check(context: Context) -> Iterator[Diagnostic]:
 
 def _finding(keyboard: Keyboard, layer: Layer) -> Diagnostic:
     name = layer.name.text
-    latches = [
-        cell
-        for other in keyboard.layers
-        for cell in other.cells
-        if isinstance(cell.action, LatchLayer) and cell.action.layer == name
-    ]
-    latch = latches[0]
+    turn = LayerTurn(name, "until pressed again")
+    cells = (cell for other in keyboard.layers for cell in other.cells)
+    latch = next(cell for cell in cells if turn in layer_turns(cell.action))
     covering = [
-        Note(f"in `{other.name}` that key does something else", cell.cell.span)
+        Note(f"in `{other.name}` that key does something else", cell.written.span)
         for other in keyboard.layers[1:]
         for cell in other.cells
         if cell.key.text == latch.key.text and cell is not latch
     ]
     return PROBLEM.at(
-        latch.cell.span,
+        latch.written.span,
         f"once latched, `{name}` has no way back",
         help=f"leave `{latch.key}` as it is in the layers above, or latch `{name}` elsewhere too",
         notes=covering[:3],

@@ -50,4 +50,5 @@ def check(context: Context) -> Iterator[Diagnostic]:
                 layer.name.span,
                 f"the layer `{name}` changes no key",
                 help="write `KEY = CELL` for the keys that it changes, or remove it",
+                about=[name],
             )

@@ -40,7 +40,7 @@ layer base
 
 from collections.abc import Iterator
 
-from matrixgen.model import BASE, Diagnostic, HoldLayer, LatchLayer, Layer, Problem, Severity
+from matrixgen.model import BASE, Diagnostic, Layer, Problem, Severity, layer_turns
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("unreachable-layer", Severity.WARNING, __doc__ or "")
@@ -60,12 +60,12 @@ def check(context: Context) -> Iterator[Diagnostic]:
                 layer.name.span,
                 f"no key reaches the layer `{name}`",
                 help=f"give a key the action `hold layer {name}` or `latch layer {name}`",
+                about=[name],
             )
 
 
 def _enters(layer: Layer) -> set[str]:
-    actions = (cell.action for cell in layer.cells)
-    return {action.layer for action in actions if isinstance(action, HoldLayer | LatchLayer)}
+    return {turn.layer for cell in layer.cells for turn in layer_turns(cell.action)}
 
 
 def _reach(start: str, entered: dict[str, set[str]]) -> set[str]:

@@ -59,12 +59,12 @@ from collections.abc import Iterator
 from math import isqrt
 
 from matrixgen.model import Diagnostic, Note, Problem, Severity
-from matrixgen.rules.context import Context
+from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("more-lines-than-pins", Severity.ERROR, __doc__ or "")
 
 
-def check(context: Context) -> Iterator[Diagnostic]:
+def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield one finding where the budget does not hold, at the first line past it."""
     lines = context.keyboard.wiring.lines
     usable = len(context.profile.usable_pins)

@@ -33,25 +33,32 @@ wiring
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Note, Problem, Severity
-from matrixgen.model.similar import suggestion
-from matrixgen.rules.context import Context, spare_pin_help
+from matrixgen.model import Diagnostic, Edit, Fix, Note, Problem, Severity, Word
+from matrixgen.rules.context import MountedContext, spare_pin_help
 
 PROBLEM = Problem("pin-not-on-controller", Severity.ERROR, __doc__ or "")
 
 
-def check(context: Context) -> Iterator[Diagnostic]:
+def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each line on a pin unknown to the profile."""
     profile = context.profile
     for line in context.keyboard.wiring.lines:
-        if line.pin and not profile.pin(line.pin.text):
+        word = context.mounted.word_of(line)
+        if word and not profile.pin(word.text):
+            help, fix = _cure(context, word)
             yield PROBLEM.at(
-                line.pin.span,
-                f"`{profile.name}` has no pin `{line.pin}`",
-                help=suggestion(line.pin.text, profile.names) or spare_pin_help(context),
-                notes=[Note(f"`matrixgen boards {_asked_as(context)}` lists its pins")],
+                word.span,
+                f"`{profile.name}` has no pin `{word}`",
+                help=help,
+                notes=[Note(f"`matrixgen boards {profile.path or profile.name}` lists its pins")],
+                fix=fix,
             )
 
 
-def _asked_as(context: Context) -> str:
-    return context.profile.path or context.profile.name
+def _cure(context: MountedContext, word: Word) -> tuple[str, Fix | None]:
+    """Return what to do; a pin is never guessed at by its spelling, but for capitals."""
+    spelt = context.profile.in_other_case(word.text)
+    if spelt is None:
+        return spare_pin_help(context), None
+    fix = Fix(f"write `{spelt}` for `{word}`", (Edit(word.span, spelt),))
+    return f"the pin is called `{spelt}`", fix

@@ -32,21 +32,22 @@ wiring
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Line, Note, Problem, Severity, Word
-from matrixgen.rules.context import Context, spare_pin_help
+from matrixgen.boards.mounted import Wired
+from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.rules.context import MountedContext, spare_pin_help
 
 PROBLEM = Problem("pin-used-twice", Severity.ERROR, __doc__ or "")
 
 
-def check(context: Context) -> Iterator[Diagnostic]:
+def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each line on a pin that an earlier line has taken."""
-    first: dict[str, tuple[Line, Word]] = {}
-    for line, word, pin in context.pins:
-        owner, place = first.setdefault(pin.name, (line, word))
-        if owner is not line:
+    first: dict[str, Wired] = {}
+    for wired in context.mounted.wired:
+        owner = first.setdefault(wired.pin.name, wired)
+        if owner is not wired:
             yield PROBLEM.at(
-                word.span,
-                f"`{line.name}` and `{owner.name}` are both on `{pin.shown}`",
+                wired.word.span,
+                f"`{wired.line.name}` and `{owner.line.name}` are both on `{wired.pin.shown}`",
                 help=spare_pin_help(context),
-                notes=[Note(f"`{owner.name}` takes it here", place.span)],
+                notes=[Note(f"`{owner.line.name}` takes it here", owner.word.span)],
             )

@@ -18,7 +18,8 @@ wiring
 ```
 
 ## Do instead
-Follow the help and write `allow pin-with-second-duty` in the block `keyboard`, or take a free pin.
+Follow the help and write `allow pin-with-second-duty PF4` in the block `keyboard`, or take a free
+pin.
 ```keys
 wiring
   drive columns, sense rows
@@ -35,18 +36,20 @@ The datasheet that the profile names; `matrixgen boards NAME` lists each pin's d
 from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Note, Problem, Severity
-from matrixgen.rules.context import Context
+from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("pin-with-second-duty", Severity.WARNING, __doc__ or "")
 
 
-def check(context: Context) -> Iterator[Diagnostic]:
+def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each line on a shared pin."""
-    for line, word, pin in context.pins:
+    for wired in context.mounted.wired:
+        pin = wired.pin
         if pin.use == "shared":
             yield PROBLEM.at(
-                word.span,
-                f"`{line.name}` is on `{pin.shown}`, which {pin.duty}",
+                wired.word.span,
+                f"`{wired.line.name}` is on `{pin.shown}`, which {pin.duty}",
                 help=pin.advice,
-                notes=[Note(f"`allow {PROBLEM.slug}` in the block `keyboard` settles it")],
+                notes=[Note(f"`allow {PROBLEM.slug} {wired.word}` in `keyboard` settles it")],
+                about=[name for name in (pin.name, pin.label) if name],
             )

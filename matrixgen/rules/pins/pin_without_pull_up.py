@@ -37,18 +37,19 @@ wiring
 from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Note, Problem, Severity
-from matrixgen.rules.context import Context
+from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("pin-without-pull-up", Severity.ERROR, __doc__ or "")
 
 
-def check(context: Context) -> Iterator[Diagnostic]:
+def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each sensed line on such a pin; a reserved pin has its own finding."""
-    for line, word, pin in context.pins:
+    for wired in context.mounted.wired:
+        line, pin = wired.line, wired.pin
         if not context.is_driven(line) and pin.is_usable and not pin.pull_up:
-            able = next((spare for spare in context.spare_pins if spare.pull_up), None)
+            able = next((spare for spare in context.mounted.spare_pins if spare.pull_up), None)
             yield PROBLEM.at(
-                word.span,
+                wired.word.span,
                 f"`{line.name}` is sensed, and `{pin.shown}` has no pull-up",
                 help=f"`{able.name}` is spare and has a pull-up" if able else None,
                 notes=[Note("`drive` stands here", context.keyboard.wiring.drive_span)],

@@ -35,17 +35,17 @@ wiring
 from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Problem, Severity
-from matrixgen.rules.context import Context, spare_pin_help
+from matrixgen.rules.context import MountedContext, spare_pin_help
 
 PROBLEM = Problem("reserved-pin", Severity.ERROR, __doc__ or "")
 
 
-def check(context: Context) -> Iterator[Diagnostic]:
+def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each line on a reserved pin."""
-    for line, word, pin in context.pins:
-        if pin.use == "reserved":
+    for wired in context.mounted.wired:
+        if wired.pin.use == "reserved":
             yield PROBLEM.at(
-                word.span,
-                f"`{line.name}` cannot be on `{pin.shown}`, which {pin.duty}",
+                wired.word.span,
+                f"`{wired.line.name}` cannot be on `{wired.pin.shown}`, which {wired.pin.duty}",
                 help=spare_pin_help(context),
             )

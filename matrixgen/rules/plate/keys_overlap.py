@@ -28,107 +28,65 @@ rounding.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from math import cos, floor, radians, sin
+from collections.abc import Iterable, Iterator
 
-from matrixgen.model import Diagnostic, Key, Note, Problem, Severity
+from matrixgen.model import Cluster, Diagnostic, Key, Note, Problem, Severity
+from matrixgen.model.prose import counted, quoted
 from matrixgen.rules.context import Context
+from matrixgen.rules.plate.outlines import overlaps
 
 PROBLEM = Problem("keys-overlap", Severity.WARNING, __doc__ or "")
 
+Overlap = tuple[Key, Key]
+"""A key, and the earlier one that it covers a part of."""
 
-ROUNDING = 0.02
-"""Key units that outlines may share unreported: the figures of a cluster are rounded."""
-
-Point = tuple[float, float]
+FEW = 4
+"""How many covered keys a finding names."""
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
-    """Yield each key that covers part of an earlier one, once."""
-    earlier: dict[tuple[int, int], list[Outline]] = {}
-    outlines = [Outline(key) for key in context.keyboard.keys]
-    size = max([2.0, *(outline.extent / 8 for outline in outlines)])
-    for outline in outlines:
-        cells = list(outline.grid_cells(size))
-        near = {id(o): o for cell in cells for o in earlier.get(cell, ())}
-        covered = next((other for other in near.values() if outline.overlaps(other)), None)
-        if covered:
-            yield _finding(outline.key, covered.key)
-        for cell in cells:
-            earlier.setdefault(cell, []).append(outline)
+    """Yield each key that covers part of an earlier one, once; a misplaced cluster as a whole."""
+    plate = context.keyboard.plate
+    cluster_of = {key.name.text: line.cluster for line in plate.lines for key in line.keys}
+    found = list(overlaps(context.keyboard.keys))
+    told: set[str] = set()
+    for cluster in reversed(plate.clusters):  # the later one is the one out of place
+        name = cluster.name.text
+        outside = [
+            (key, covered)
+            for key, covered in found
+            if (cluster_of[key.name.text] == name) != (cluster_of[covered.name.text] == name)
+            and not {key.name.text, covered.name.text} <= told
+        ]
+        if len(outside) > 1:
+            told |= {key.name.text for pair in outside for key in pair}
+            yield _of_cluster(cluster, outside, cluster_of)
+    for key, covered in found:
+        if not {key.name.text, covered.name.text} <= told:
+            yield _of_key(key, covered)
 
 
-def _finding(key: Key, covered: Key) -> Diagnostic:
+def _of_cluster(
+    cluster: Cluster, pairs: Iterable[Overlap], cluster_of: dict[str, str | None]
+) -> Diagnostic:
+    """Return the one finding about a cluster of which several keys lie on others."""
+    names = dict.fromkeys(key.name.text for pair in pairs for key in pair)
+    others = [name for name in names if cluster_of[name] != cluster.name.text]
+    shown = quoted(others) if len(others) <= FEW else counted(len(others), "other key")
+    return PROBLEM.at(
+        cluster.place,
+        f"the cluster `{cluster.name}` lies on {shown}",
+        help="its place is that of its top left corner, about which it is turned, in key units "
+        "from the plate's own",
+        about=[cluster.name.text, *names],
+    )
+
+
+def _of_key(key: Key, covered: Key) -> Diagnostic:
     return PROBLEM.at(
         key.name.span,
         f"`{key.name}` overlaps `{covered.name}` on the plate",
         help="move one of them: `~1` leaves a gap, and `in` and `down` shift a whole line",
         notes=[Note(f"`{covered.name}` is here", covered.name.span)],
+        about=[key.name.text, covered.name.text],
     )
-
-
-class Outline:
-    """A key's four corners on the plate, in key units, and its upright bounding box."""
-
-    def __init__(self, key: Key) -> None:
-        self.key = key
-        self.corners = corners(key)
-        self.left, self.right = _range([x for x, _ in self.corners])
-        self.top, self.bottom = _range([y for _, y in self.corners])
-
-    @property
-    def extent(self) -> float:
-        """The longer side of the bounding box."""
-        return max(self.right - self.left, self.bottom - self.top)
-
-    def grid_cells(self, size: float) -> Iterator[tuple[int, int]]:
-        """Yield the squares of a grid that the bounding box touches."""
-        for x in range(floor(self.left / size), floor(self.right / size) + 1):
-            for y in range(floor(self.top / size), floor(self.bottom / size) + 1):
-                yield x, y
-
-    def may_overlap(self, other: Outline) -> bool:
-        """Whether the bounding boxes overlap: quick, and false for most neighbours."""
-        return (
-            min(self.right, other.right) - max(self.left, other.left) > ROUNDING
-            and min(self.bottom, other.bottom) - max(self.top, other.top) > ROUNDING
-        )
-
-    def shadow(self, axis: Point) -> tuple[float, float]:
-        """Return the stretch that the outline covers along an axis of length 1."""
-        return _range([x * axis[0] + y * axis[1] for x, y in self.corners])
-
-    def overlaps(self, other: Outline) -> bool:
-        """Whether no straight line separates the two: the separating axis theorem, on 4 axes."""
-        if not self.may_overlap(other):
-            return False
-        for key in (self.key, other.key):
-            angle = radians(key.turned)
-            for axis in ((cos(angle), sin(angle)), (-sin(angle), cos(angle))):
-                low, high = self.shadow(axis)
-                other_low, other_high = other.shadow(axis)
-                if min(high, other_high) - max(low, other_low) <= ROUNDING:
-                    return False
-        return True
-
-
-def corners(key: Key) -> list[Point]:
-    """Return a key's corners, turned clockwise about its pivot; y grows downwards."""
-    upright = [
-        (key.x, key.y),
-        (key.x + key.width, key.y),
-        (key.x + key.width, key.y + key.height),
-        (key.x, key.y + key.height),
-    ]
-    if not key.turned:
-        return upright
-    cosine, sine = cos(radians(key.turned)), sin(radians(key.turned))
-    offsets = [(x - key.pivot_x, y - key.pivot_y) for x, y in upright]
-    return [
-        (key.pivot_x + x * cosine - y * sine, key.pivot_y + x * sine + y * cosine)
-        for x, y in offsets
-    ]
-
-
-def _range(values: list[float]) -> tuple[float, float]:
-    return min(values), max(values)

@@ -1,11 +1,12 @@
 """# allow without effect
 
 ## What it does
-Finds a slug after `allow` that names no check, names an error, or silenced nothing.
+Finds an `allow` that names no check, names an error, or hides nothing: nowhere, or at one of the
+places that it names.
 
 ## Why it matters
 Errors cannot be allowed: they mean that the keyboard would not work. An `allow` that is no longer
-needed hides the next warning of its kind.
+needed hides the next warning of its kind. `matrixgen check --allowed` tells what each one hides.
 
 ## Example
 ```keys
@@ -15,7 +16,7 @@ keyboard "Pad"
 ```
 
 ## Do instead
-Remove the slug.
+Remove it.
 ```keys
 keyboard "Pad"
   controller atmega32u4
@@ -25,43 +26,118 @@ keyboard "Pad"
 `matrixgen explain` lists every slug.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator
 
-from matrixgen.model import Diagnostic, Keyboard, Problem, Severity, Word
-from matrixgen.model.similar import suggestion
+from matrixgen.model import (
+    Allowance,
+    Diagnostic,
+    Edit,
+    Fix,
+    Problem,
+    Severity,
+    Word,
+)
+from matrixgen.model.similar import similar_help
+from matrixgen.record import Record
 
 PROBLEM = Problem("allow-without-effect", Severity.WARNING, __doc__ or "")
 
+LookUp = Callable[[str], Problem | None]
+"""How the kind of mistake of a slug is found, whatever room it is of."""
 
-def without_allowed(
-    keyboard: Keyboard, found: Iterable[Diagnostic], known: Mapping[str, Problem]
-) -> list[Diagnostic]:
-    """Return the findings less the warnings that the file allows, plus what is wrong with those.
 
-    `known` holds every problem there is, by slug.
+class Sorted(Record):
+    """Findings that are to be told, and those that the file allows."""
+
+    told: list[Diagnostic]
+    allowed: list[Diagnostic]
+
+
+def sorted_by_allowance(
+    allowances: Iterable[Allowance],
+    found: Iterable[Diagnostic],
+    look_up: LookUp,
+    slugs: Callable[[], Iterable[str]],
+) -> Sorted:
+    """Return the findings sorted by what the file allows, and what is wrong with its allowances.
+
+    `slugs` returns every slug there is; it is asked when one is misspelt.
     """
-    findings = list(found)
-    allowed = {word.text for word in keyboard.allowed}
-    silenced = {d.slug for d in findings if not d.is_error and d.slug in allowed}
-    kept = [d for d in findings if d.is_error or d.slug not in allowed]
-    return kept + list(_idle(keyboard.allowed, silenced, known))
+    findings, each = list(found), list(allowances)
+    allowed = [one for one in findings if any(allows(allowance, one) for allowance in each)]
+    told = [one for one in findings if one not in allowed]
+    seen: list[Allowance] = []
+    for allowance in each:
+        told += _idle(allowance, seen, allowed, look_up, slugs)
+        seen.append(allowance)
+    return Sorted(told, allowed)
+
+
+def allows(allowance: Allowance, found: Diagnostic) -> bool:
+    """Whether an allowance is for a finding: for all of its kind, or for one of its places."""
+    if found.is_error or found.slug != allowance.slug.text:
+        return False
+    places = {place.text for place in allowance.places}
+    return not places or not places.isdisjoint(found.about)
 
 
 def _idle(
-    words: Iterable[Word], silenced: set[str], known: Mapping[str, Problem]
+    allowance: Allowance,
+    seen: Iterable[Allowance],
+    allowed: Iterable[Diagnostic],
+    look_up: LookUp,
+    slugs: Callable[[], Iterable[str]],
 ) -> Iterator[Diagnostic]:
-    told: set[str] = set()
-    for word in words:
-        problem = known.get(word.text)
-        if problem is None:
-            help = suggestion(word.text, known) or "`matrixgen explain` lists every slug"
-            yield PROBLEM.at(word.span, f"no check is called `{word}`", help=help)
-        elif problem.severity is Severity.ERROR:
+    """Yield what is wrong with one allowance; `seen` are those before it."""
+    slug = allowance.slug
+    problem = look_up(slug.text)
+    if problem is None:
+        help = similar_help(slug.text, slugs()) or "`matrixgen explain` lists every slug"
+        yield PROBLEM.at(slug.span, f"no check is called `{slug}`", help=help)
+        return
+    if checks := list(_checks_among_places(allowance, look_up)):
+        yield from checks
+        return
+    remove = Fix(f"remove this `allow {slug}`", (Edit.removing_lines(allowance.span),))
+    of_kind = [one for one in allowed if one.slug == slug.text]
+    everywhere = any(one.slug.text == slug.text and not one.places for one in seen)
+    if problem.severity is Severity.ERROR:
+        message = f"`{slug}` is an error, which cannot be allowed"
+        yield PROBLEM.at(slug.span, message, help="remove it", fix=remove)
+    elif everywhere:
+        message = f"`{slug}` is allowed already, everywhere"
+        yield PROBLEM.at(slug.span, message, help="remove one of the two", fix=remove)
+    elif not any(allows(allowance, one) for one in of_kind):
+        where = " here" if not allowance.places else " at any of these places"
+        message = f"there is no `{slug}`{where} to allow"
+        yield PROBLEM.at(slug.span, message, help="remove it", fix=remove)
+    else:
+        yield from _idle_places(allowance, of_kind)
+
+
+def _checks_among_places(allowance: Allowance, look_up: LookUp) -> Iterator[Diagnostic]:
+    """Yield each place that is the name of a check: an `allow` has one, and then places."""
+    for place in allowance.places:
+        if look_up(place.text):
             yield PROBLEM.at(
-                word.span, f"`{word}` is an error, which cannot be allowed", help="remove it"
+                place.span,
+                f"`{place}` is a check, and no place of `{allowance.slug}`",
+                help=f"write `allow {place}` on a line of its own",
             )
-        elif word.text in told:
-            yield PROBLEM.at(word.span, f"`{word}` is allowed twice", help="remove one of the two")
-        elif word.text not in silenced:
-            yield PROBLEM.at(word.span, f"there is no `{word}` here to allow", help="remove it")
-        told.add(word.text)
+
+
+def _idle_places(allowance: Allowance, hidden: list[Diagnostic]) -> Iterator[Diagnostic]:
+    """Yield each place, or run of places, at which nothing is hidden."""
+    of_span: dict[object, list[Word]] = {}
+    for place in allowance.places:
+        of_span.setdefault(place.span, []).append(place)
+    about = frozenset[str]().union(*(one.about for one in hidden))
+    for words in of_span.values():
+        if about.isdisjoint(word.text for word in words):
+            word = words[0]
+            yield PROBLEM.at(
+                word.span,
+                f"there is no `{allowance.slug}` at `{word}` to allow",
+                help="remove it",
+                fix=Fix(f"remove `{word}` from this `allow`", (Edit(word.span, ""),)),
+            )

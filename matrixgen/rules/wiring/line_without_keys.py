@@ -48,4 +48,5 @@ def check(context: Context) -> Iterator[Diagnostic]:
                 line.name.span,
                 f"`{line.name}` visits no key",
                 help=f"name the keys that `{line.name}` is soldered to, or remove it",
+                about=[line.name.text],
             )

@@ -33,7 +33,7 @@ wiring
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.model import Diagnostic, Line, Note, Problem, Severity
 from matrixgen.rules.context import Context, Visit
 
 PROBLEM = Problem("two-keys-at-one-crossing", Severity.ERROR, __doc__ or "")
@@ -54,9 +54,27 @@ def check(context: Context) -> Iterator[Diagnostic]:
                 column.word.span,
                 f"`{name}` and `{earlier.word}` are both where `{row.line.name}` meets "
                 f"`{column.line.name}`",
-                help=f"move `{name}` to another row or column",
+                help=_free_crossing(context, name, row.line, column.line),
                 notes=[
                     Note(f"`{earlier.word}` is here on `{column.line.name}`", earlier.word.span),
                     Note(f"`{row.line.name}` visits `{name}` here", row.word.span),
                 ],
             )
+
+
+def _free_crossing(context: Context, name: str, row: Line, column: Line) -> str:
+    """Return the help: a crossing without a key, on the same row, or column, if there is one."""
+    taken = {
+        (row_visit.line.name.text, column_visit.line.name.text)
+        for key, row_visits in context.visits["row"].items()
+        for row_visit in row_visits
+        for column_visit in context.visits["column"].get(key, [])
+    }
+    wiring = context.keyboard.wiring
+    near = [(row, other) for other in wiring.of_axis("column")]
+    near += [(other, column) for other in wiring.of_axis("row")]
+    near += [(one, other) for one in wiring.of_axis("row") for other in wiring.of_axis("column")]
+    for one, other in near:
+        if (one.name.text, other.name.text) not in taken:
+            return f"move `{name}` to where `{one.name}` meets `{other.name}`, which has no key"
+    return f"every crossing has a key: give `{name}` a new row or column wire"

@@ -1,13 +1,23 @@
 /*
  * A key remembers the action that its press found, so that its release undoes just that one,
  * whatever has happened to the layers between.
+ *
+ * What each kind of action does stands in a file of its own under behaviours/; here is the one place
+ * that tells the kinds apart. The compiler refuses a switch that lacks one of them.
  */
 #include "actions.h"
 
+#include "behaviours/hold_layer.h"
+#include "behaviours/latch_layer.h"
+#include "behaviours/nothing.h"
+#include "behaviours/press.h"
+#include "behaviours/start_boot_loader.h"
 #include "layers.h"
-#include "port.h"
-#include "report.h"
+#include "port_memory.h"
 #include "tables.h"
+
+/* Although the switches below have a default, for a kind that is no kind. */
+#pragma GCC diagnostic error "-Wswitch-enum"
 
 static action_number doing[KEYS]; /* SEE_THROUGH: the key is up */
 
@@ -24,22 +34,40 @@ static void press(key_number key)
     FLASH const struct action *action = action_list + found;
 
     doing[key] = found;
-    switch (action->kind) {
+    switch ((enum action_kind)action->kind) {
     case ACTION_PRESS:
-        report_press(action->first, action->second);
+        press_down(action->first, action->second);
         break;
     case ACTION_HOLD_LAYER:
-        layers_hold(action->first);
+        hold_layer_down(action->first);
         break;
     case ACTION_LATCH_LAYER:
-        layers_latch(action->first);
+        latch_layer_down(action->first);
         break;
     case ACTION_BOOT_LOADER:
-        if (BOOT_LOADER_KEYS != 0) {
-            port_boot_loader();
-        }
+        start_boot_loader_down();
         break;
+    case ACTION_NOTHING:
+        nothing_down();
+        break;
+    default: /* a table of another engine */
+        PORT_FAULT();
+        break;
+    }
+}
+
+/* Kinds whose release does nothing; any other has one below. Costs a chip nothing. */
+static void has_no_release(enum action_kind kind)
+{
+    switch (kind) {
+    case ACTION_LATCH_LAYER:
+    case ACTION_BOOT_LOADER:
+    case ACTION_NOTHING:
+        break;
+    case ACTION_PRESS:
+    case ACTION_HOLD_LAYER:
     default:
+        PORT_FAULT();
         break;
     }
 }
@@ -69,9 +97,11 @@ static void release(key_number key)
         }
     }
     if (kind == ACTION_PRESS) {
-        report_lift(first, second);
+        press_up(first, second);
     } else if (kind == ACTION_HOLD_LAYER) {
-        layers_let_go(first);
+        hold_layer_up(first);
+    } else {
+        has_no_release((enum action_kind)kind);
     }
 }
 

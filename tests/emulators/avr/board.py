@@ -12,8 +12,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from matrixgen.boards import Profile
-from matrixgen.model import Keyboard, matrix_of
+from matrixgen.boards import Mounted
+from matrixgen.model import Diode, Line, matrix_of
 from matrixgen.toolchain import Image
 from tests.emulators.usb_host import Stall
 
@@ -70,10 +70,10 @@ class AvrBoard:
 
     # --- switches --------------------------------------------------------------------------------
 
-    def wire(self, keyboard: Keyboard, profile: Profile) -> None:
+    def wire(self, mounted: Mounted) -> None:
         """Solder a keyboard's switches and diodes to the chip's pins."""
-        self.keys = {key.name.text: number for number, key in enumerate(keyboard.keys)}
-        for name, paths in conduction_paths(keyboard, profile).items():
+        self.keys = {key.name.text: number for number, key in enumerate(mounted.keyboard.keys)}
+        for name, paths in conduction_paths(mounted).items():
             for start, end in paths:
                 assert self._board.board_path(self.keys[name], start, end) >= 0
 
@@ -106,11 +106,11 @@ class AvrBoard:
         limit = int(patience_ms * self.cycles_per_ms)
         return int(self._board.board_run_until_armed(1, limit)) or None
 
-    def scan_cycles(self, keyboard: Keyboard, profile: Profile) -> tuple[int, int]:
+    def scan_cycles(self, mounted: Mounted) -> tuple[int, int]:
         """Return the cycles of one whole scan of the matrix, and of one turn of the main loop."""
-        drives = matrix_of(keyboard).drives
+        drives = matrix_of(mounted.keyboard).drives
         scan, period = ctypes.c_uint64(), ctypes.c_uint64()
-        first, last = (_pin(line.pin, profile) for line in (drives[0], drives[-1]))
+        first, last = (line_pin(line, mounted) for line in (drives[0], drives[-1]))
         found = self._board.board_measure_scan(
             first, last, ctypes.byref(scan), ctypes.byref(period)
         )
@@ -199,38 +199,38 @@ class AvrBoard:
         return int(self._board.board_ram_untouched(address))
 
 
-def conduction_paths(keyboard: Keyboard, profile: Profile) -> dict[str, tuple[Conduction, ...]]:
+def conduction_paths(mounted: Mounted) -> dict[str, tuple[Conduction, ...]]:
     """Return, for each key, from which pin to which its current can flow while it is closed.
 
     A diode conducts towards its band; a key without one conducts both ways.
     """
-    wiring, matrix = keyboard.wiring, matrix_of(keyboard)
-    bare = {word.text for word in wiring.without_diode}
-    turned = {word.text for word in wiring.reversed}
-    paths: dict[str, tuple[Conduction, ...]] = {}
-    for name, crossing in matrix.crossings.items():
-        drive = _pin(matrix.drives[crossing.drive].pin, profile)
-        sense = _pin(matrix.senses[crossing.sense].pin, profile)
-        if wiring.diodes is None or name in bare:
-            paths[name] = ((sense, drive), (drive, sense))
-        elif (wiring.diodes.band_toward == wiring.drive) != (name in turned):
-            paths[name] = ((sense, drive),)
-        else:
-            paths[name] = ((drive, sense),)
-    return paths
+    matrix = matrix_of(mounted.keyboard)
+    drives, senses = (
+        [line_pin(line, mounted) for line in lines] for lines in (matrix.drives, matrix.senses)
+    )
+    return {
+        contact.key: _paths(contact.diode, drives[contact.drive], senses[contact.sense])
+        for contact in matrix.contacts
+    }
 
 
-def _pin(word: object, profile: Profile) -> int:
-    found = profile.pin(str(word))
+def _paths(diode: Diode, drive: int, sense: int) -> tuple[Conduction, ...]:
+    to_drive, to_sense = (sense, drive), (drive, sense)
+    return {"toward": (to_drive,), "away": (to_sense,), "none": (to_drive, to_sense)}[diode]
+
+
+def line_pin(line: Line, mounted: Mounted) -> int:
+    """Return the harness's number of the pin that a line ends on."""
+    found = mounted.pin_of(line)
     assert found is not None
     return pin_number(found.name)
 
 
 @contextmanager
-def board(image: Image, keyboard: Keyboard, profile: Profile) -> Iterator[AvrBoard]:
+def board(image: Image, mounted: Mounted) -> Iterator[AvrBoard]:
     """Return a running board that `image` was made for; it goes at the end."""
-    made = AvrBoard(image, profile.chip.lower(), profile.clock_hz)
-    made.wire(keyboard, profile)
+    made = AvrBoard(image, mounted.profile.chip.lower(), mounted.profile.clock_hz)
+    made.wire(mounted)
     try:
         yield made
     finally:

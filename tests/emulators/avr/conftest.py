@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 import pytest
 
-from matrixgen.emit.firmware_view import firmware_view
-from matrixgen.emit.render import firmware_tree
-from matrixgen.model import Keyboard
-from matrixgen.toolchain import CompilerKind, Image, build, find_compiler
+from matrixgen.boards import Mounted
+from matrixgen.families import CompilerKind
+from matrixgen.toolchain import Image
 from tests.emulators.avr.board import AvrBoard, board
-from tests.emulators.keyboards import profile, square
+from tests.emulators.images import image_of
+from tests.emulators.keyboards import square
 from tests.emulators.usb_host import Descriptors, UsbHost
 
 BUILDS: tuple[tuple[str, CompilerKind], ...] = (
@@ -30,28 +30,23 @@ class Desk:
 
     chip: AvrBoard
     host: UsbHost
-    keyboard: Keyboard
+    mounted: Mounted
     image: Image
     descriptors: Descriptors
 
 
 @functools.cache
 def built(chip: str, kind: CompilerKind) -> Image:
-    tree = firmware_tree(firmware_view(square(2, controller=chip), profile(chip)))
-    compiler = find_compiler(kind)
-    assert compiler is not None, f"the tests need {kind} for AVR"
-    image = build(tree, chip, compiler)
-    assert isinstance(image, Image), image.output
-    return image
+    return image_of(square(2, controller=chip), kind)
 
 
 @pytest.fixture(params=BUILDS, ids="-".join)
 def desk(request: pytest.FixtureRequest) -> Iterator[Desk]:
     """A fresh keyboard, enumerated, whose report is never repeated while idle."""
     chip, kind = request.param
-    keyboard, image = square(2, controller=chip), built(chip, kind)
-    with board(image, keyboard, profile(chip)) as running:
+    mounted, image = square(2, controller=chip), built(chip, kind)
+    with board(image, mounted) as running:
         host = UsbHost(running)
         descriptors = host.enumerate()
         host.set_idle(0)
-        yield Desk(running, host, keyboard, image, descriptors)
+        yield Desk(running, host, mounted, image, descriptors)

@@ -13,12 +13,12 @@ from dataclasses import dataclass
 
 import pytest
 
-from matrixgen.emit.firmware_view import firmware_view
-from matrixgen.emit.render import firmware_tree
-from matrixgen.toolchain import CompilerKind, Image, build, find_compiler
+from matrixgen.families import CompilerKind
+from matrixgen.toolchain import Image
 from tests.emulators.avr.board import AvrBoard, board
 from tests.emulators.avr.conftest import BUILDS
 from tests.emulators.boot_loader_keys import HOLD, LAYER_KEY, LOADER_KEY, keyboard
+from tests.emulators.images import image_of
 from tests.emulators.keyboards import profile
 from tests.emulators.usb_host import UsbHost
 
@@ -31,11 +31,7 @@ PORTS = [address + offset for address in (0x23, 0x26, 0x29) for offset in (1, 2)
 
 @functools.cache
 def built(chip: str, kind: CompilerKind) -> Image:
-    compiler = find_compiler(kind)
-    assert compiler is not None, f"the tests need {kind} for AVR"
-    image = build(firmware_tree(firmware_view(keyboard(chip), profile(chip))), chip, compiler)
-    assert isinstance(image, Image), image.output
-    return image
+    return image_of(keyboard(chip), kind)
 
 
 @dataclass
@@ -57,9 +53,9 @@ class Bench:
 @pytest.fixture(params=BUILDS, ids="-".join)
 def bench(request: pytest.FixtureRequest) -> Iterator[Bench]:
     chip, kind = request.param
-    known = profile(chip)
-    with board(built(chip, kind), keyboard(chip), known) as running:
-        start = known.flash_bytes - known.boot_loader_bytes
+    mounted = keyboard(chip)
+    with board(built(chip, kind), mounted) as running:
+        start = mounted.profile.flash_bytes - mounted.profile.boot_loader_bytes
         running.plant_boot_loader(start)
         host = UsbHost(running)
         host.enumerate()

@@ -7,7 +7,7 @@ follows the datasheet, not that silicon does.
 
 from __future__ import annotations
 
-from matrixgen.toolchain import AVR
+from matrixgen.families import AVR
 from tests.emulators.avr.conftest import Desk
 from tests.emulators.avr.test_enumeration import any_number_report
 
@@ -145,7 +145,7 @@ def test_the_stack_has_left_the_reserve_untouched(desk: Desk) -> None:
     desk.chip.suspend()
     desk.chip.wait(50)
     desk.chip.resume()
-    ram = {"atmega32u4": 2560, "at90usb162": 512}[desk.keyboard.controller.text]
+    ram = {"atmega32u4": 2560, "at90usb162": 512}[desk.mounted.controller.text]
     free = ram - desk.image.ram_used
     depth = free - desk.chip.ram_untouched(0x100 + desk.image.ram_used)
     assert depth <= AVR.stack_bytes // 2

@@ -4,23 +4,17 @@ from __future__ import annotations
 
 import pytest
 
-from matrixgen.emit.firmware_view import firmware_view
-from matrixgen.emit.render import firmware_tree
-from matrixgen.model import Axis, Keyboard
-from matrixgen.toolchain import Image, build, find_compiler
+from matrixgen.boards import Mounted
+from matrixgen.model import Axis
 from tests.emulators.avr.board import board
-from tests.emulators.keyboards import key_name, profile, square
+from tests.emulators.images import image_of
+from tests.emulators.keyboards import key_name, square
 from tests.emulators.usb_host import UsbHost
 
 
-def typed(keyboard: Keyboard, *keys: str) -> list[str]:
+def typed(mounted: Mounted, *keys: str) -> list[str]:
     """Return the keys that the host sees down while `keys` are closed."""
-    chip = profile(keyboard.controller.text)
-    compiler = find_compiler("gcc")
-    assert compiler is not None
-    image = build(firmware_tree(firmware_view(keyboard, chip)), chip.chip.lower(), compiler)
-    assert isinstance(image, Image), image.output
-    with board(image, keyboard, chip) as running:
+    with board(image_of(mounted, "gcc"), mounted) as running:
         host = UsbHost(running)
         host.enumerate()
         for key in keys:
@@ -39,17 +33,17 @@ def test_with_diodes_three_corners_of_a_rectangle_are_just_three_keys(drive: Axi
 
 def test_without_diodes_three_corners_make_a_phantom_of_the_fourth() -> None:
     keys = ("K00", "K01", "K10")
-    keyboard = square(3, without_diode=[*keys, "K11"])
-    assert typed(keyboard, *keys) == ["K00", "K01", "K10", "K11"]
+    mounted = square(3, without_diode=[*keys, "K11"])
+    assert typed(mounted, *keys) == ["K00", "K01", "K10", "K11"]
 
 
 def test_one_missing_diode_is_enough_for_a_phantom_through_it() -> None:
     """Columns are driven: from row 1 over K10 to column 0, back over K00, over K01 to column 1."""
-    keyboard = square(3, without_diode=["K00"])
-    assert typed(keyboard, "K00", "K01", "K10") == ["K00", "K01", "K10", "K11"]
-    assert typed(keyboard, "K01", "K11", "K10") == ["K01", "K10", "K11"]
+    mounted = square(3, without_diode=["K00"])
+    assert typed(mounted, "K00", "K01", "K10") == ["K00", "K01", "K10", "K11"]
+    assert typed(mounted, "K01", "K11", "K10") == ["K01", "K10", "K11"]
 
 
 def test_a_reversed_diode_hides_its_key() -> None:
-    keyboard = square(3, reversed_keys=["K11"])
-    assert typed(keyboard, "K11", "K22") == ["K22"]
+    mounted = square(3, reversed_keys=["K11"])
+    assert typed(mounted, "K11", "K22") == ["K22"]

@@ -7,10 +7,10 @@ from contextlib import contextmanager
 
 from rp2040py.execute_batch import execute_batch
 
-from matrixgen.boards import Profile
-from matrixgen.model import Keyboard, matrix_of
+from matrixgen.boards import Mounted
+from matrixgen.model import matrix_of
 from matrixgen.toolchain import Image
-from tests.emulators.avr.board import conduction_paths, pin_number
+from tests.emulators.avr.board import conduction_paths, line_pin
 from tests.emulators.rp2040.blocks import ALL_BLOCKS, FLASH
 from tests.emulators.rp2040.cable import Cable
 from tests.emulators.rp2040.chip import NS_A_CYCLE, make_chip, skip_delays
@@ -46,9 +46,9 @@ class Rp2040Board:
 
     # --- switches --------------------------------------------------------------------------------
 
-    def wire(self, keyboard: Keyboard, profile: Profile) -> None:
+    def wire(self, mounted: Mounted) -> None:
         """Solder a keyboard's switches and diodes to the chip's pins."""
-        self._paths = conduction_paths(keyboard, profile)
+        self._paths = conduction_paths(mounted)
         self._closed: set[str] = set()
 
     def close_key(self, name: str) -> None:
@@ -110,10 +110,10 @@ class Rp2040Board:
         self.cable.on_given = lambda buffer: None
         return found[0] if found else None
 
-    def scan_cycles(self, keyboard: Keyboard, profile: Profile) -> tuple[int, int]:
+    def scan_cycles(self, mounted: Mounted) -> tuple[int, int]:
         """Return the cycles of one whole scan of the matrix, and of one turn of the main loop."""
-        drives = [profile.pin(str(line.pin)) for line in matrix_of(keyboard).drives]
-        first, last = (1 << pin_number(pin.name) for pin in (drives[0], drives[-1]) if pin)
+        drives = matrix_of(mounted.keyboard).drives
+        first, last = (1 << line_pin(line, mounted) for line in (drives[0], drives[-1]))
         seen: list[tuple[int, bool, int]] = []
         self.rp2040.sio.on_drive = lambda pins, low: seen.append((pins, low, self.cycles))
         self.wait(2)
@@ -202,8 +202,8 @@ class Rp2040Board:
 
 
 @contextmanager
-def board(image: Image, keyboard: Keyboard, profile: Profile) -> Iterator[Rp2040Board]:
+def board(image: Image, mounted: Mounted) -> Iterator[Rp2040Board]:
     """Return a running board that `image` was made for; it goes at the end."""
     made = Rp2040Board(image.flash)
-    made.wire(keyboard, profile)
+    made.wire(mounted)
     yield made

@@ -12,7 +12,7 @@ from contextlib import contextmanager
 
 import pytest
 
-from matrixgen.toolchain import CompilerKind
+from matrixgen.families import CompilerKind
 from tests.emulators.keyboards import square
 from tests.emulators.rp2040.blocks import FLASH
 from tests.emulators.rp2040.board import Rp2040Board

@@ -10,9 +10,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from matrixgen.toolchain import CompilerKind, Image
+from matrixgen.families import CompilerKind
+from matrixgen.toolchain import Image
 from tests.emulators.boot_loader_keys import HOLD, LAYER_KEY, LOADER_KEY, keyboard
-from tests.emulators.keyboards import profile
 from tests.emulators.rp2040.board import Rp2040Board, board
 from tests.emulators.rp2040.builds import CONTROLLER, KINDS, compiled, tree_of
 from tests.emulators.rp2040.test_boot import BOOT_ROM_DRIVE, KEYBOARD, identity
@@ -30,7 +30,7 @@ def asked_for(kind: CompilerKind) -> Image:
 
 @pytest.fixture(params=KINDS)
 def chip(request: pytest.FixtureRequest) -> Iterator[Rp2040Board]:
-    with board(asked_for(request.param), keyboard(CONTROLLER), profile(CONTROLLER)) as running:
+    with board(asked_for(request.param), keyboard(CONTROLLER)) as running:
         running.share = SHARE
         UsbHost(running).enumerate()
         yield running

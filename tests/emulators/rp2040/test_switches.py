@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 import pytest
 
-from matrixgen.model import Axis, Keyboard
+from matrixgen.boards import Mounted
+from matrixgen.model import Axis
 from tests.emulators.keyboards import key_name, profile, square
 from tests.emulators.rp2040.board import Rp2040Board, board
 from tests.emulators.rp2040.builds import CONTROLLER, KINDS, built, compiled, tree_of
@@ -16,9 +17,9 @@ SIZE = 3
 PROFILE = profile(CONTROLLER)
 
 
-def typed(keyboard: Keyboard, *keys: str) -> list[str]:
+def typed(mounted: Mounted, *keys: str) -> list[str]:
     """Return the keys that the host sees down while `keys` are closed."""
-    with board(compiled(tree_of(keyboard), "gcc"), keyboard, PROFILE) as running:
+    with board(compiled(tree_of(mounted), "gcc"), mounted) as running:
         running.share = 0.15
         host = UsbHost(running)
         host.enumerate()
@@ -34,30 +35,30 @@ def typed_on(running: Rp2040Board, host: UsbHost, size: int, *keys: str) -> list
     return [name for place, name in enumerate(names) if bits >> (4 + place) & 1]
 
 
-def keyboard_of(drive: Axis = "column", bare: Sequence[str] = ()) -> Keyboard:
+def of_nine(drive: Axis = "column", bare: Sequence[str] = ()) -> Mounted:
     return square(SIZE, controller=CONTROLLER, drive=drive, without_diode=bare)
 
 
 @pytest.mark.parametrize("drive", ["row", "column"])
 def test_with_diodes_three_corners_of_a_rectangle_are_just_three_keys(drive: Axis) -> None:
     keys = ["K00", "K01", "K10"]
-    assert typed(keyboard_of(drive), *keys) == keys
+    assert typed(of_nine(drive), *keys) == keys
 
 
 def test_without_diodes_three_corners_make_a_phantom_of_the_fourth() -> None:
     keys = ("K00", "K01", "K10")
-    assert typed(keyboard_of(bare=[*keys, "K11"]), *keys) == ["K00", "K01", "K10", "K11"]
+    assert typed(of_nine(bare=[*keys, "K11"]), *keys) == ["K00", "K01", "K10", "K11"]
 
 
 def test_a_reversed_diode_hides_its_key() -> None:
-    keyboard = square(SIZE, controller=CONTROLLER, reversed_keys=["K11"])
-    assert typed(keyboard, "K11", "K22") == ["K22"]
+    mounted = square(SIZE, controller=CONTROLLER, reversed_keys=["K11"])
+    assert typed(mounted, "K11", "K22") == ["K22"]
 
 
 @pytest.mark.parametrize(("kind", "drive"), [("gcc", "row"), ("clang", "column")])
 def test_each_of_64_keys_on_scattered_pins_is_itself(kind: str, drive: Axis) -> None:
-    keyboard = square(8, controller=CONTROLLER, drive=drive)
-    with board(compiled(tree_of(keyboard), kind), keyboard, PROFILE) as running:
+    mounted = square(8, controller=CONTROLLER, drive=drive)
+    with board(compiled(tree_of(mounted), kind), mounted) as running:
         running.share = 0.3
         host = UsbHost(running)
         host.enumerate()
@@ -71,7 +72,7 @@ def test_each_of_64_keys_on_scattered_pins_is_itself(kind: str, drive: Axis) -> 
 
 
 def test_every_line_and_every_free_pin_is_pulled_up_and_no_other() -> None:
-    with board(built("gcc"), square(2, controller=CONTROLLER), PROFILE) as running:
+    with board(built("gcc"), square(2, controller=CONTROLLER)) as running:
         pins = running.rp2040.gpio
         free = {int(pin.name[4:]) for pin in PROFILE.free_pins}
         for pin in pins:
@@ -81,8 +82,7 @@ def test_every_line_and_every_free_pin_is_pulled_up_and_no_other() -> None:
 
 
 def test_no_two_lines_are_driven_at_once_and_none_is_left_driven() -> None:
-    keyboard = square(8, controller=CONTROLLER)
-    with board(built("gcc", 8), keyboard, PROFILE) as running:
+    with board(built("gcc", 8), square(8, controller=CONTROLLER)) as running:
         low: set[int] = set()
         most = []
 
@@ -119,8 +119,7 @@ def test_skipping_the_delays_changes_no_cycle() -> None:
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_scan_waits_as_long_as_the_lines_need(kind: str) -> None:
     """Each line is low for 1 us at least, and 4 us pass from letting it go to the next one."""
-    keyboard = square(8, controller=CONTROLLER)
-    with board(built(kind, 8), keyboard, PROFILE) as running:
+    with board(built(kind, 8), square(8, controller=CONTROLLER)) as running:
         moments = drive_moments(running, 1)
     if not moments[0][0]:
         moments = moments[1:]

@@ -13,7 +13,7 @@ import pytest
 
 from tests.emulators.avr import test_enumeration, test_hid_requests, test_standard_requests
 from tests.emulators.avr.conftest import Desk
-from tests.emulators.keyboards import profile, square
+from tests.emulators.keyboards import square
 from tests.emulators.rp2040.board import board
 from tests.emulators.rp2040.builds import CONTROLLER, KINDS, built
 from tests.emulators.usb_host import UsbHost
@@ -25,13 +25,13 @@ SHARE = 0.15
 @pytest.fixture(params=KINDS)
 def desk(request: pytest.FixtureRequest) -> Iterator[Desk]:
     """A fresh keyboard, enumerated, whose report is never repeated while idle."""
-    keyboard, image = square(2, controller=CONTROLLER), built(request.param)
-    with board(image, keyboard, profile(CONTROLLER)) as running:
+    mounted, image = square(2, controller=CONTROLLER), built(request.param)
+    with board(image, mounted) as running:
         running.share = SHARE
         host = UsbHost(running)
         descriptors = host.enumerate()
         host.set_idle(0)
-        yield Desk(running, host, keyboard, image, descriptors)
+        yield Desk(running, host, mounted, image, descriptors)
 
 
 REPORT_DESCRIPTOR = struct.pack("<BBHHH", 0x81, 6, 0x2200, 0, 255)

@@ -21,22 +21,28 @@
 /* --- ports --------------------------------------------------------------------------------- */
 
 #define PINA REGISTER(0x20)
-#define DDRA REGISTER(0x21)
+#define DDRA_ADDRESS 0x21
+#define DDRA REGISTER(DDRA_ADDRESS)
 #define PORTA REGISTER(0x22)
 #define PINB REGISTER(0x23)
-#define DDRB REGISTER(0x24)
+#define DDRB_ADDRESS 0x24
+#define DDRB REGISTER(DDRB_ADDRESS)
 #define PORTB REGISTER(0x25)
 #define PINC REGISTER(0x26)
-#define DDRC REGISTER(0x27)
+#define DDRC_ADDRESS 0x27
+#define DDRC REGISTER(DDRC_ADDRESS)
 #define PORTC REGISTER(0x28)
 #define PIND REGISTER(0x29)
-#define DDRD REGISTER(0x2A)
+#define DDRD_ADDRESS 0x2A
+#define DDRD REGISTER(DDRD_ADDRESS)
 #define PORTD REGISTER(0x2B)
 #define PINE REGISTER(0x2C)
-#define DDRE REGISTER(0x2D)
+#define DDRE_ADDRESS 0x2D
+#define DDRE REGISTER(DDRE_ADDRESS)
 #define PORTE REGISTER(0x2E)
 #define PINF REGISTER(0x2F)
-#define DDRF REGISTER(0x30)
+#define DDRF_ADDRESS 0x30
+#define DDRF REGISTER(DDRF_ADDRESS)
 #define PORTF REGISTER(0x31)
 
 /* --- clocks, reset, sleep, watchdog -------------------------------------------------------- */

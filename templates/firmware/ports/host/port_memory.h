@@ -6,4 +6,8 @@
 
 #define FLASH
 
+/* What cannot be with the tables that belong to this engine: host_faults() counts it. */
+void host_fault(void);
+#define PORT_FAULT() host_fault()
+
 #endif

@@ -1,0 +1,13 @@
+"""A layer that a press turns on or off."""
+
+from __future__ import annotations
+
+from matrixgen.emit.behaviours.row import LayerNumbers, Row
+from matrixgen.model import LatchLayer
+
+KIND = "ACTION_LATCH_LAYER"
+
+
+def row(action: LatchLayer, layers: LayerNumbers) -> Row:
+    """Return the row: the layer's number."""
+    return Row(KIND, layers[action.layer])

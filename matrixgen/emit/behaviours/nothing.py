@@ -1,0 +1,13 @@
+"""A key that is dead on purpose."""
+
+from __future__ import annotations
+
+from matrixgen.emit.behaviours.row import LayerNumbers, Row
+from matrixgen.model import Nothing
+
+KIND = "ACTION_NOTHING"
+
+
+def row(action: Nothing, layers: LayerNumbers) -> Row:
+    """Return the row, which has nothing to say but its kind."""
+    return Row(KIND)

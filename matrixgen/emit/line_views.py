@@ -1,0 +1,95 @@
+"""The lines of the matrix as the firmware's templates see them: numbers, ports and bits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from matrixgen.boards import Mounted, Pin
+from matrixgen.families import Family, PinPlace
+from matrixgen.model import Axis, Line
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineView:
+    """A line as the firmware numbers it; `port` and `bit` are those of its pin."""
+
+    number: int
+    name: str
+    axis: Axis
+    pin: str
+    port: str
+    bit: int
+    keys: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PortView:
+    """Some bits of one port, in ascending order."""
+
+    port: str
+    bits: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShiftView:
+    """Lines whose bits lie as far from their numbers as each other: one shift reads them all."""
+
+    shift: int
+    lines: tuple[LineView, ...]
+
+    def of(self, value: str) -> str:
+        """Return the C expression that brings the bits of `value` to their places."""
+        if self.shift == 0:
+            return value
+        return f"{value} >> {self.shift}" if self.shift > 0 else f"{value} << {-self.shift}"
+
+
+def line_views(
+    lines: Iterable[Line], mounted: Mounted, family: Family | None
+) -> tuple[LineView, ...]:
+    """Return lines that each end on a pin of the controller, in the order of their numbers.
+
+    Without a family, as for the host, a line has no port and its number for a bit.
+    """
+    return tuple(_line(number, line, mounted, family) for number, line in enumerate(lines))
+
+
+def _line(number: int, line: Line, mounted: Mounted, family: Family | None) -> LineView:
+    pin = mounted.pin_of(line)
+    place = _place(pin, family) if family else PinPlace("", number)
+    assert place is not None, f"line {line.name} was let through with a pin of another family"
+    return LineView(
+        number=number,
+        name=line.name.text,
+        axis=line.axis,
+        pin=pin.name if pin else "",
+        port=place.port,
+        bit=place.bit,
+        keys=tuple(key.text for key in line.visits),
+    )
+
+
+def _place(pin: Pin | None, family: Family | None) -> PinPlace | None:
+    return family.place_of(pin.name) if pin and family else None
+
+
+def pulled_up(
+    lines: Iterable[LineView], free: Iterable[Pin], family: Family | None
+) -> tuple[PortView, ...]:
+    """Return the pins that get a pull-up, by port: all lines, and all free pins."""
+    places = {(line.port, line.bit) for line in lines}
+    found = (_place(pin, family) for pin in free)
+    places |= {(place.port, place.bit) for place in found if place}
+    by_port = groupby(sorted(places), key=lambda place: place[0])
+    return tuple(PortView(port, tuple(bit for _, bit in group)) for port, group in by_port)
+
+
+def shift_views(lines: Sequence[LineView]) -> tuple[ShiftView, ...]:
+    """Return the sensed lines by how far each one's bit lies from its number."""
+    shifts = sorted({line.bit - line.number for line in lines})
+    return tuple(
+        ShiftView(shift, tuple(line for line in lines if line.bit - line.number == shift))
+        for shift in shifts
+    )

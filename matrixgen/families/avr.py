@@ -1,0 +1,30 @@
+"""8-bit AVR chips with a USB device controller."""
+
+from matrixgen.families.family import Family
+
+AVR = Family(
+    name="avr",
+    pin_pattern=r"P(?P<port>[A-F])(?P<bit>[0-7])",
+    pin_example="PD0",
+    chips=("at90usb1286", "at90usb162", "at90usb646", "atmega16u4", "atmega32u4"),
+    clocks_hz=(8_000_000, 16_000_000),
+    rom_entry=None,
+    double_reset=False,
+    gcc="avr-gcc",
+    package="gcc-avr",
+    gcc_flags=("-mmcu={chip}", "-nostartfiles", "-Wl,--relax", "-flto", "-Wl,-u,main"),
+    clang_flags=(
+        "-target",
+        "avr-freestanding-none",
+        "-mcpu={chip}",
+        "-Xclang",
+        "-Oz",  # `zig cc` itself takes it for -Os
+        "-fno-sanitize=all",  # its checks at run time need a library
+        "-Wno-avr-rtlib-linking-quirks",  # no start-up code will be linked: we have our own
+    ),
+    flash_start=0,
+    ram_start=0x800000,  # where the linkers put an AVR's data space
+    stack_bytes=96,  # more than twice its deepest use on the emulated chip
+    images=("hex",),
+    uf2_id=None,
+)

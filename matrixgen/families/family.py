@@ -1,0 +1,91 @@
+"""What is to be known of a chip family to check a profile of it and to build for it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from matrixgen.record import Record
+
+CompilerKind = Literal["gcc", "clang"]
+ImageKind = Literal["hex", "uf2"]
+
+COMMON_FLAGS = (
+    "-std=gnu11",
+    "-Os",
+    "-ffreestanding",
+    "-Wall",
+    "-Wextra",
+    "-Werror",
+    "-Wconversion",
+    "-ffunction-sections",
+    "-fdata-sections",
+    "-fno-jump-tables",  # GCC's need a helper of libgcc, which nothing links
+    "-nostdlib",
+    "-Iengine",
+    "-Iusb",
+    "-Iport",
+    "-Itables",
+    "-Wl,-T,port/link.ld",
+    "-Wl,--gc-sections",
+)
+"""Flags of every compiler, run at the top of a firmware tree. Each `Makefile.j2` says the same."""
+
+
+class PinPlace(Record):
+    """Where a pin is in the chip's registers: its bit, and its port's letter, or "" for no port."""
+
+    port: str
+    bit: int
+
+
+class Family(Record, kw_only=True):
+    """A chip family, named as its folder under `templates/firmware/ports`.
+
+    Pins: `pin_pattern` is a regular expression with the groups `port` and `bit`, of which the first
+    may be missing, and `pin_example` a name that fits it.
+
+    Chips: `chips` has the part numbers, in lower case, that the port builds for, and `clocks_hz`
+    the clocks that it can make 48 MHz of, none for any clock.
+
+    Boot loader: `rom_entry` says how the one in mask ROM is entered whatever the flash holds, as a
+    sentence, and is None where the chips have none there. `double_reset` is whether the firmware
+    can tell a second reset from a first one: not where a reset starts the boot loader first.
+
+    Compilers: `gcc` is GCC's command and `package` where Debian keeps it. `gcc_flags` and
+    `clang_flags` may hold `{chip}`, the chip's name in lower case.
+
+    Memory: `flash_start` is the address of the flash and `ram_start` the first that is none;
+    `stack_bytes` of RAM are kept for the stack.
+
+    Images: the first of `images` is the one that a maker loads; `uf2_id` is the family's number in
+    UF2 files, if it has one.
+    """
+
+    name: str
+    pin_pattern: str
+    pin_example: str
+    chips: tuple[str, ...]
+    clocks_hz: tuple[int, ...]
+    rom_entry: str | None
+    double_reset: bool
+    gcc: str
+    package: str
+    gcc_flags: tuple[str, ...]
+    clang_flags: tuple[str, ...]
+    flash_start: int
+    ram_start: int
+    stack_bytes: int
+    images: tuple[ImageKind, ...]
+    uf2_id: int | None
+
+    def place_of(self, pin: str) -> PinPlace | None:
+        """Return where a pin is, by its name in the datasheet; None where it is no pin's name."""
+        import re  # a check of a built-in controller needs none of this
+
+        found = re.fullmatch(self.pin_pattern, pin)
+        return PinPlace(found["port"] or "", int(found["bit"])) if found else None
+
+    def flags(self, kind: CompilerKind, chip: str) -> tuple[str, ...]:
+        """Return the flags that one compiler needs to build for `chip`, in lower case."""
+        own = self.gcc_flags if kind == "gcc" else self.clang_flags
+        return (*(flag.format(chip=chip) for flag in own), *COMMON_FLAGS)

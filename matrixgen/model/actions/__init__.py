@@ -1,0 +1,63 @@
+"""What a key can do: one file a behaviour.
+
+Rules, emitters and comparisons ask an action what it does (`turns_on`, `parts`, `phrase`); only the
+one place of each room that must tell behaviours apart looks at its class, and a type checker sees
+to it that each such place knows all of them. `tests/behaviours` holds every room to this list.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import get_args
+
+from matrixgen.model.actions.behaviour import Behaviour, LayerTurn
+from matrixgen.model.actions.hold_layer import HoldLayer
+from matrixgen.model.actions.latch_layer import LatchLayer
+from matrixgen.model.actions.nothing import Nothing
+from matrixgen.model.actions.press import Press
+from matrixgen.model.actions.start_boot_loader import StartBootLoader
+
+Action = Press | HoldLayer | LatchLayer | Nothing | StartBootLoader
+"""Every behaviour there is."""
+
+BEHAVIOURS: tuple[type[Behaviour], ...] = get_args(Action)
+"""The class of each, in the same order."""
+
+
+def with_parts(action: Behaviour) -> Iterator[Behaviour]:
+    """Yield an action and every action that it contains."""
+    yield action
+    for part in action.parts:
+        yield from with_parts(part)
+
+
+def layer_turns(action: Behaviour) -> tuple[LayerTurn, ...]:
+    """Return every layer that an action turns on, by itself or by a part of it."""
+    return tuple(turn for part in with_parts(action) for turn in part.turns_on)
+
+
+def sent_usages(action: Behaviour) -> tuple[int, ...]:
+    """Return every usage of the keyboard page that an action can send, by itself or by a part."""
+    return tuple(usage for part in with_parts(action) for usage in part.sends)
+
+
+def starts_boot_loader(action: Behaviour) -> bool:
+    """Whether an action leaves the keyboard for the boot loader, by itself or by a part of it."""
+    return any(part.starts_boot_loader for part in with_parts(action))
+
+
+__all__ = [
+    "BEHAVIOURS",
+    "Action",
+    "Behaviour",
+    "HoldLayer",
+    "LatchLayer",
+    "LayerTurn",
+    "Nothing",
+    "Press",
+    "StartBootLoader",
+    "layer_turns",
+    "sent_usages",
+    "starts_boot_loader",
+    "with_parts",
+]

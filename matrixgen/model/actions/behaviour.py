@@ -1,0 +1,43 @@
+"""What every action can be asked."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from matrixgen.record import Record
+
+
+class LayerTurn(Record):
+    """A layer that an action turns on: until its key is up, or until a press turns it off again."""
+
+    layer: str
+    lasts: Literal["while down", "until pressed again"]
+
+
+class Behaviour(Record):
+    """What a key does. The answers here are those of an action that does nothing of the kind."""
+
+    @property
+    def phrase(self) -> str:
+        """The action in the words of the language, as the block `actions` has it after `=`."""
+        raise NotImplementedError
+
+    @property
+    def turns_on(self) -> tuple[LayerTurn, ...]:
+        """The layers that it turns on, those of its parts not included."""
+        return ()
+
+    @property
+    def sends(self) -> tuple[int, ...]:
+        """The usages of the keyboard page that it holds down, those of its parts not included."""
+        return ()
+
+    @property
+    def parts(self) -> tuple[Behaviour, ...]:
+        """The actions that it contains."""
+        return ()
+
+    @property
+    def starts_boot_loader(self) -> bool:
+        """Whether it ends the keyboard's life on USB, those of its parts not included."""
+        return False

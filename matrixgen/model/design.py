@@ -1,0 +1,58 @@
+"""A whole file, understood: a keyboard, and the controllers that it may be mounted on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from matrixgen.model.keyboard import Keyboard
+from matrixgen.model.text import SourceText, Span, Word
+from matrixgen.record import Record
+
+
+class Allowance(Record):
+    """A warning that the file does not want to hear: everywhere, or of some names alone.
+
+    `places` has the names of the keys, pins, wires or layers; empty means everywhere. `span` is
+    the whole statement.
+    """
+
+    slug: Word
+    places: tuple[Word, ...]
+    span: Span
+
+
+class Mounting(Record):
+    """One controller that the keyboard may be mounted on, and the pin that each line ends on.
+
+    `pins` is by the lines' names; a line that is on no pin yet is not in it.
+    """
+
+    controller: Word
+    pins: Mapping[str, Word]
+
+
+class Design(Record, kw_only=True):
+    """One file. Its controllers are alternatives: the whole keyboard on one of them.
+
+    `pins` has, by the name of the line, the pins that it is on, one for each of `controllers`; in
+    a file that names no controller yet, whatever pins it has. `head` is where the file's first word
+    stands, for what is said of the file as a whole.
+    """
+
+    keyboard: Keyboard
+    controllers: tuple[Word, ...]
+    pins: Mapping[str, tuple[Word, ...]]
+    allowances: tuple[Allowance, ...]
+    source: SourceText
+    head: Span
+
+    @property
+    def mountings(self) -> tuple[Mounting, ...]:
+        """The keyboard's place on each controller, in the file's order."""
+        return tuple(
+            Mounting(
+                controller,
+                {line: pins[place] for line, pins in self.pins.items() if place < len(pins)},
+            )
+            for place, controller in enumerate(self.controllers)
+        )

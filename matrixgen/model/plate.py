@@ -1,0 +1,75 @@
+"""Where each switch sits. Lengths are in key units (19.05 mm, common practice); y grows down."""
+
+from __future__ import annotations
+
+from matrixgen.model.actions import Press
+from matrixgen.model.text import Span, Word
+from matrixgen.record import Record
+
+
+class Key(Record, kw_only=True):
+    """One switch.
+
+    `x` and `y` are its top left corner before it is turned, and `turned` its angle in degrees
+    clockwise about (`pivot_x`, `pivot_y`), all on the plate. `plate_line` counts the `line`s of the
+    plate from 0, over all clusters; that is also the row of a layer's picture. `own_action` is what
+    the name itself says, or None where the name is no usage.
+    """
+
+    name: Word
+    x: float
+    y: float
+    width: float
+    height: float
+    turned: float
+    pivot_x: float
+    pivot_y: float
+    plate_line: int
+    own_action: Press | None
+
+
+class PlateLine(Record):
+    """One `line` of the plate: its keys from left to right; `span` is the whole line.
+
+    `cluster` is the name of the cluster that it belongs to, or None for the plate itself.
+    """
+
+    keys: tuple[Key, ...]
+    cluster: str | None
+    span: Span
+
+
+class Mirror(Record):
+    """What a cluster is the mirror image of: another one, about a vertical line at `about`."""
+
+    of: Word
+    about: float
+
+
+class Cluster(Record, kw_only=True):
+    """A group of lines with a corner of its own, turned about it; `span` is its statement.
+
+    `place` is where its numbers stand. A mirrored cluster's corner is the image of the other's, so
+    that its keys lie left of it.
+    """
+
+    name: Word
+    x: float
+    y: float
+    turned: float
+    mirror: Mirror | None
+    place: Span
+    span: Span
+
+
+class Plate(Record):
+    """All lines of switches, and the clusters that some of them belong to, in file order."""
+
+    lines: tuple[PlateLine, ...]
+    clusters: tuple[Cluster, ...]
+    span: Span
+
+    @property
+    def keys(self) -> tuple[Key, ...]:
+        """Every key, in plate order."""
+        return tuple(key for line in self.lines for key in line.keys)

@@ -1,0 +1,21 @@
+"""Counts and lists of names, as a reader says them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+
+def counted(number: int, one: str, many: str | None = None) -> str:
+    """Return a number with its noun: `1 key`, `2 keys`."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def listed(words: Iterable[str], joint: str = "and") -> str:
+    """Return words with commas between, and `joint` before the last one."""
+    *most, last = words
+    return f"{', '.join(most)} {joint} {last}" if most else last
+
+
+def quoted(names: Iterable[str], joint: str = "and") -> str:
+    """Return names as messages show them: each in backticks, the last one after `joint`."""
+    return listed((f"`{name}`" for name in names), joint)

@@ -1,0 +1,67 @@
+"""The wires: which keys each visits, which are driven, which are read, where the diodes point."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from matrixgen.model.text import Number, Span, Word
+from matrixgen.record import Record
+
+Axis = Literal["row", "column"]
+
+AXES: tuple[Axis, Axis] = ("row", "column")
+
+
+def other_axis(axis: Axis) -> Axis:
+    """Return the axis that crosses this one."""
+    return "column" if axis == "row" else "row"
+
+
+class Line(Record, kw_only=True):
+    """A row or column wire, and the keys it visits, in soldering order.
+
+    A key that stands in a run such as `Tab to Enter`, and is not one of its ends, has the run's
+    span. Where the wire's end goes is not here: see `Mounting`.
+    """
+
+    axis: Axis
+    name: Word
+    colour: Word | None
+    visits: tuple[Word, ...]
+    span: Span
+
+
+class DiodeRule(Record):
+    """Which diode sits at each switch, and towards which lines its band (cathode) points."""
+
+    part: Word
+    band_toward: Axis
+    span: Span
+
+
+class Wiring(Record, kw_only=True):
+    """The matrix as it is soldered. `drive` says which lines the firmware pulls low in turn.
+
+    `span` is the whole block and `keyword` its first word. A file without the block has a wiring
+    without lines, and `is_given` is false.
+    """
+
+    drive: Axis
+    drive_span: Span
+    diodes: DiodeRule | None
+    without_diode: tuple[Word, ...]
+    reversed: tuple[Word, ...]
+    settle_us: Number | None
+    lines: tuple[Line, ...]
+    keyword: Span
+    span: Span
+    is_given: bool = True
+
+    def of_axis(self, axis: Axis) -> tuple[Line, ...]:
+        """Return the row wires or the column wires, in file order."""
+        return tuple(line for line in self.lines if line.axis == axis)
+
+    @property
+    def sense(self) -> Axis:
+        """The lines that the firmware reads while it pulls a driven line low."""
+        return other_axis(self.drive)

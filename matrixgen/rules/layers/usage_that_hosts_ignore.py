@@ -1,0 +1,53 @@
+"""# usage that hosts ignore
+
+## What it does
+Finds a key that sends a usage of the keyboard page which many computers do nothing about, such as
+`VolumeUp`, `Mute` and `Power`.
+
+## Why it matters
+The key would be sent and nothing would happen. The usage tables have such keys a second time, on
+the consumer page and among the system controls, and those are the ones that computers heed. The
+firmware cannot send them yet.
+
+## Example
+```keys
+layer base
+  A = VolumeUp
+```
+
+## Do instead
+Take another key, or write `allow usage-that-hosts-ignore A` in the block `keyboard` where you know
+that the computer heeds it.
+```keys
+layer base
+  A = F13
+```
+
+## Reference
+The Linux kernel's table of the keyboard page (6.1, drivers/hid/hid-input.c) has no key code for
+most of them. That Windows heeds neither Power nor the keys for sound of this page is from memory.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Problem, Severity, sent_usages
+from matrixgen.rules.context import Context
+from matrixgen.usages import hosts_ignore, name_of
+
+PROBLEM = Problem("usage-that-hosts-ignore", Severity.WARNING, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each such usage once, at the first cell that has it."""
+    told: set[int] = set()
+    for cell in (cell for layer in context.keyboard.layers for cell in layer.cells):
+        for usage in sent_usages(cell.action):
+            if hosts_ignore(usage) and usage not in told:
+                told.add(usage)
+                yield PROBLEM.at(
+                    cell.written.span,
+                    f"many computers do nothing about `{name_of(usage)}` of the keyboard page",
+                    help="keys for sound and power that they heed are on pages that the firmware "
+                    "cannot send yet",
+                    about=[cell.key.text],
+                )

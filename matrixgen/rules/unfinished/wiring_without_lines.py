@@ -1,0 +1,53 @@
+"""# wiring without rows or without columns
+
+## What it does
+Finds a wiring that has no row wire at all, or no column wire at all, when it is to be built.
+
+## Why it matters
+The firmware pulls each line of one axis low and reads those of the other. With one axis missing
+there is nothing to pull or nothing to read, and no key can be seen.
+
+## Example
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+```
+
+## Do instead
+Even a handful of keys needs one line of each axis: one row that visits all keys, and a column for
+each.
+```keys
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Reference
+`grammar/README.md`, the block `wiring`.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from matrixgen.boards.mounted import Mounted
+from matrixgen.model import AXES, Design, Problem, Severity
+from matrixgen.rules.unfinished.open_point import OpenPoint
+
+PROBLEM = Problem("wiring-without-lines", Severity.ERROR, __doc__ or "")
+
+
+def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
+    """Yield one point an axis that has no line."""
+    wiring = design.keyboard.wiring
+    for axis in AXES if wiring.is_given else ():
+        if not wiring.of_axis(axis):
+            finding = PROBLEM.at(
+                wiring.keyword,
+                f"the wiring has no {axis}",
+                help=f"add a line such as `{axis} {axis[0]}0 on PIN  KEY KEY`",
+            )
+            yield OpenPoint(f"no {axis}s", finding)

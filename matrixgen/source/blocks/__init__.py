@@ -1,0 +1,1 @@
+"""The readers of the blocks: from a tree's nodes to the records of the model."""

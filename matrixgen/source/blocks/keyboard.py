@@ -1,0 +1,116 @@
+"""The block `keyboard`: what it is called, what it may be mounted on, what is not to be told."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from matrixgen.model.design import Allowance
+from matrixgen.model.diagnostic import Note
+from matrixgen.model.keyboard import BootLoader, Identity
+from matrixgen.model.text import Number, Span, Word
+from matrixgen.record import Record
+from matrixgen.source.blocks.keys import Keys
+from matrixgen.source.blocks.once import once_each
+from matrixgen.source.names import in_range
+from matrixgen.source.reporter import Reporter, tokens, trees
+
+if TYPE_CHECKING:
+    from matrixgen.source.parser import Node
+
+DEFAULT_DEBOUNCE_MS = 5
+DEBOUNCE_MS = (1, 200)
+
+
+class Settings(Record, kw_only=True):
+    """What the block says."""
+
+    identity: Identity
+    controllers: tuple[Word, ...]
+    debounce_ms: Number
+    boot_loader: BootLoader
+    allowances: tuple[Allowance, ...]
+
+
+def no_settings(head: Span) -> Settings:
+    """Return the settings of a file without the block; `head` stands for its place."""
+    return Settings(
+        identity=Identity(None, None, None, None),
+        controllers=(),
+        debounce_ms=Number(DEFAULT_DEBOUNCE_MS, head),
+        boot_loader=BootLoader(),
+        allowances=(),
+    )
+
+
+def settings_of(reporter: Reporter, block: Node, keys: Keys) -> Settings:
+    """Return what the block says; report what is doubled or out of range."""
+    parts = trees(block)
+    once = once_each(reporter, parts)
+    product = _string(reporter, block)
+    maker = _string(reporter, once["maker"]) if "maker" in once else None
+    return Settings(
+        identity=Identity(product, maker, *_usb_ids(once.get("usb"))),
+        controllers=_controllers(reporter, once.get("controller")),
+        debounce_ms=_debounce(reporter, once.get("debounce"), product.span),
+        boot_loader=_boot_loader(reporter, once, keys),
+        allowances=tuple(_allowance(reporter, p, keys) for p in parts if p.data == "allow"),
+    )
+
+
+def _string(reporter: Reporter, tree: Node) -> Word:
+    """Return a statement's string, which has to fit into a USB string descriptor."""
+    words = reporter.text(tokens(tree)[0])
+    units, most = len(words.text.encode("utf-16-le")) // 2, reporter.limits.string_units
+    if not words.text.strip():
+        message, help = "there is no name between the quotes", 'write one, as in `"Heron 12"`'
+        reporter.report("syntax", words.span, message, help=help)
+    if units > most:
+        message = f"this text takes {units} units of UTF-16; a USB string holds {most}"
+        reporter.report("over-the-limit", words.span, message)
+    return words
+
+
+def _controllers(reporter: Reporter, statement: Node | None) -> tuple[Word, ...]:
+    """Return the controllers as they are; report each that was named before."""
+    controllers = tuple(map(reporter.text, tokens(statement))) if statement else ()
+    first: dict[str, Word] = {}
+    for word in controllers:
+        if first.setdefault(word.text, word) is not word:
+            reporter.report(
+                "doubled-controller",
+                word.span,
+                f"`{word}` is named a second time",
+                help="name each controller once, and give each line a pin on each",
+                notes=[Note(f"`{word}` is first named here", first[word.text].span)],
+            )
+    return controllers
+
+
+def _debounce(reporter: Reporter, statement: Node | None, default: Span) -> Number:
+    if statement is None:
+        return Number(DEFAULT_DEBOUNCE_MS, default)
+    number = reporter.number(tokens(statement)[0])
+    in_range(reporter, number.value, *DEBOUNCE_MS, number.span, "the time in ms")
+    return number
+
+
+def _usb_ids(statement: Node | None) -> tuple[int | None, int | None]:
+    if statement is None:
+        return None, None
+    vendor, product = tokens(statement)[0].split(":")
+    return int(vendor, 16), int(product, 16)
+
+
+def _boot_loader(reporter: Reporter, once: dict[str, Node], keys: Keys) -> BootLoader:
+    hold, double_reset = once.get("boot_hold"), once.get("double_reset")
+    return BootLoader(
+        keys.listed(hold) if hold else (),
+        reporter.whole(hold) if hold else None,
+        reporter.whole(double_reset) if double_reset else None,
+    )
+
+
+def _allowance(reporter: Reporter, statement: Node, keys: Keys) -> Allowance:
+    """Return a warning that is not to be told. Whether it and its places exist is for a rule."""
+    slug = reporter.word(tokens(statement)[0])
+    return Allowance(slug, keys.places(statement, 1), reporter.whole(statement))

@@ -1,0 +1,100 @@
+"""Keys where a statement names them: one by one, or as a run in the order of the plate."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
+
+from matrixgen.model.diagnostic import Fix
+from matrixgen.model.text import Edit, Word
+from matrixgen.source.names import Names
+from matrixgen.source.reporter import Reporter, tokens, trees
+
+if TYPE_CHECKING:
+    from lark import Token
+
+    from matrixgen.source.parser import Node
+
+Cure = Callable[[str], str | None]
+"""What a statement knows of a word that is no key: the help that it has for it, if any."""
+
+
+RUN = "a run of keys is written `Tab to Enter`, with a key on either side"
+
+
+class Keys:
+    """The keys of the plate, for every statement that names some of them."""
+
+    def __init__(self, reporter: Reporter, names: Names) -> None:
+        self._reporter = reporter
+        self._names = names
+        self._order = {name: place for place, name in enumerate(names.all())}
+
+    def __contains__(self, name: str) -> bool:
+        return name in self._order
+
+    def named(self, token: Token, cure: Cure | None = None) -> Word:
+        """Return a token as the name of a key; report it where the plate has no such key.
+
+        A name that differs from a key's in capitals alone is reported, and then taken for it.
+        """
+        word = self._reporter.word(token)
+        lost = self._names.are_all_lost or self._reporter.was_dropped(word.text)
+        if word.text in self._order or lost:
+            return word
+        self._report_unknown(word, cure)
+        return Word(self._names.in_other_case(word.text) or word.text, word.span)
+
+    def listed(self, statement: Node, skip: int = 0, cure: Cure | None = None) -> tuple[Word, ...]:
+        """Return the keys that a statement names after `skip` other words, runs told in full."""
+        children = [one for one in statement.children if isinstance(one, str) or one.data == "run"]
+        return tuple(word for child in children[skip:] for word in self._of(child, cure))
+
+    def places(self, statement: Node, skip: int) -> tuple[Word, ...]:
+        """Return the words after the first `skip`, which need not be keys.
+
+        The keys of a run stand wherever the whole of it does, its ends too.
+        """
+        words = [self._reporter.word(token) for token in tokens(statement)[skip:]]
+        for run in trees(statement):
+            span = self._reporter.whole(run)
+            words += [Word(word.text, span) for word in self._run(run, None)]
+        return tuple(words)
+
+    def others(self, names: set[str]) -> list[str]:
+        """Return the keys that are not among `names`, in plate order."""
+        return [name for name in self._order if name not in names]
+
+    def _of(self, child: Token | Node, cure: Cure | None) -> Iterator[Word]:
+        if isinstance(child, str):
+            yield self.named(child, cure)
+        else:
+            yield from self._run(child, cure)
+
+    def _run(self, run: Node, cure: Cure | None) -> Iterator[Word]:
+        """Yield the keys of a run; those between its ends stand wherever the whole of it does."""
+        first, last = (self.named(token, cure) for token in tokens(run))
+        span = self._reporter.whole(run)
+        yield first
+        for name in self.between(first.text, last.text)[1:-1]:
+            yield Word(name, span)
+        if last.text != first.text:
+            yield last
+
+    def between(self, first: str, last: str) -> list[str]:
+        """Return the keys of a run from one key to another, both included, in its direction."""
+        start, end = self._order.get(first), self._order.get(last)
+        if start is None or end is None:
+            return [first, last]
+        names = list(self._order)[min(start, end) : max(start, end) + 1]
+        return names if start <= end else names[::-1]
+
+    def _report_unknown(self, word: Word, cure: Cure | None) -> None:
+        message, fix = f"the plate has no key `{word.text}`", None
+        if spelt := self._names.in_other_case(word.text):
+            help: str | None = f"the plate's key is called `{spelt}`"
+            fix = Fix(f"write `{spelt}` for `{word.text}`", (Edit(word.span, spelt),))
+        else:
+            help = RUN if word.text == "to" else cure(word.text) if cure else None
+            help = help or self._names.similar_help(word.text)
+        self._reporter.report("unknown-key", word.span, message, help=help, fix=fix)

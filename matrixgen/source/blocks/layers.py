@@ -1,0 +1,203 @@
+"""The blocks `layer`: the base layer, which has an action for every key, and those above it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from matrixgen.model.diagnostic import Note
+from matrixgen.model.layers import BASE, Cell, Layer
+from matrixgen.model.plate import Key, Plate
+from matrixgen.model.similar import similar_help
+from matrixgen.model.text import Word
+from matrixgen.source.blocks.keys import Keys
+from matrixgen.source.blocks.once import report_misplaced
+from matrixgen.source.blocks.pictures import SEE_THROUGH, is_picture_for
+from matrixgen.source.names import LAYER, Names
+from matrixgen.source.reporter import Reporter, tokens, trees
+from matrixgen.source.statements import HOME
+from matrixgen.source.vocabulary import Vocabulary
+from matrixgen.usages import words
+
+if TYPE_CHECKING:
+    from lark import Token
+
+    from matrixgen.source.parser import Node
+
+
+def layer_names(file: Node) -> list[str]:
+    """Return the names of all layers, the base layer's even if the file does not name it."""
+    named = (str(tokens(block)[0]) for block in trees(file) if block.data == "layer")
+    return [BASE, *named]
+
+
+def layers_of(
+    reporter: Reporter, file: Node, plate: Plate, keys: Keys, vocabulary: Vocabulary
+) -> tuple[Layer, ...]:
+    """Return the base layer, filled up from the keys' own names, and then the others in order."""
+    names = Names(reporter, LAYER)
+    readers = [
+        _LayerReader(reporter, block, plate, keys, vocabulary)
+        for block in trees(file)
+        if block.data == "layer" and names.define(reporter.word(tokens(block)[0]))
+    ]
+    most = reporter.limits.layers
+    if len(readers) > most:
+        message = f"this is layer number {most + 1}; a keyboard has at most {most}"
+        reporter.report("over-the-limit", readers[most].name.span, message)
+    given = [reader for reader in readers if reader.name.text == BASE]
+    others = [reader.layer for reader in readers if reader.name.text != BASE]
+    return _base(reporter, given[0] if given else None, plate), *others
+
+
+class _LayerReader:
+    """Reads one block `layer`: what it gives, and the keys whose cells make no sense."""
+
+    def __init__(
+        self, reporter: Reporter, block: Node, plate: Plate, keys: Keys, vocabulary: Vocabulary
+    ) -> None:
+        self._reporter = reporter
+        self._plate = plate
+        self._keys = keys
+        self._vocabulary = vocabulary
+        self._given: dict[str, Cell] = {}
+        self._unclear: set[str] = set()
+        self._all_unclear = False
+        self.name = reporter.word(tokens(block)[0])
+        lines = [line for line in trees(block) if self._belongs(line)]
+        is_picture = bool(lines) and lines[0].data == "picture_line"
+        self._check_mixture(lines)
+        if is_picture:
+            self._read_picture([line for line in lines if line.data == "picture_line"])
+        else:
+            self._read_list([line for line in lines if line.data == "entries"])
+        self.layer = Layer(
+            name=self.name,
+            cells=tuple(self._given.values()),
+            is_picture=is_picture,
+            span=reporter.whole(block),
+        )
+
+    def may_give(self, key: str) -> bool:
+        """Whether this layer may well mean to give the key an action."""
+        return self._all_unclear or key in self._unclear
+
+    def _belongs(self, line: Node) -> bool:
+        """Whether a line is a layer's; report a statement of another block and return False."""
+        first = tokens(line)[0]
+        if first not in HOME or first in self._keys or self._vocabulary.knows(first):
+            return True
+        report_misplaced(self._reporter, str(first), "layer", self._reporter.span(first))
+        self._all_unclear = True
+        return False
+
+    def _check_mixture(self, lines: list[Node]) -> None:
+        """Report the first line that is of another kind than the layer's first one."""
+        other = next((line for line in lines if line.data != lines[0].data), None)
+        if other is None:
+            return
+        self._all_unclear = True
+        found = "a list" if other.data == "entries" else "a picture"
+        first = "picture" if other.data == "entries" else "list"
+        self._reporter.report(
+            "list-and-picture",
+            self._reporter.whole(other),
+            f"this line is part of {found}, but the layer starts as a {first}",
+            help="write `KEY = CELL` for the keys that change, or else one cell for every key",
+        )
+
+    def _read_list(self, lines: list[Node]) -> None:
+        for line in lines:
+            children = line.children
+            for token, said in zip(children[::2], children[1::2], strict=True):
+                key = self._keys.named(token)  # type: ignore[arg-type]  # so says the grammar
+                first = self._given.get(key.text)
+                if first is None:
+                    self._give(key, said)
+                else:
+                    self._report_doubled(key, first)
+
+    def _read_picture(self, lines: list[Node]) -> None:
+        plate_lines = self._plate.lines
+        fits = not self._all_unclear and is_picture_for(
+            self._reporter, lines, plate_lines, self._vocabulary
+        )
+        if not fits:
+            self._all_unclear = True
+            self._look_at(cell for line in lines for cell in tokens(line))
+            return
+        for line, plate_line in zip(lines, plate_lines, strict=True):
+            for cell, key in zip(tokens(line), plate_line.keys, strict=True):
+                if cell != SEE_THROUGH:
+                    self._give(Word(key.name.text, self._reporter.span(cell)), cell)
+
+    def _look_at(self, cells: Iterable[Token]) -> None:
+        """Report unknown words of a picture whose shape is wrong, but those of phrases."""
+        in_phrase = 0
+        for cell in cells:
+            if self._vocabulary.begins_phrase(cell):
+                in_phrase = 3
+            elif not in_phrase and cell != SEE_THROUGH:
+                self._vocabulary.action_of(cell)
+            in_phrase = max(0, in_phrase - 1)
+
+    def _give(self, key: Word, said: Token | Node) -> None:
+        action = self._vocabulary.action_of(said)
+        if action is None:
+            self._unclear.add(key.text)
+        else:
+            self._given[key.text] = Cell(key, self._written(said), action)
+
+    def _written(self, said: Token | Node) -> Word:
+        if isinstance(said, str):
+            return self._reporter.word(said)
+        span = self._reporter.whole(said)
+        return Word(" ".join(self._reporter.said(span)), span)
+
+    def _report_doubled(self, key: Word, first: Cell) -> None:
+        self._reporter.report(
+            "doubled-cell",
+            key.span,
+            f"`{key}` already has an action in this layer",
+            help="keep one of the two",
+            notes=[Note(f"`{key}` is given `{first.written}` here", first.key.span)],
+        )
+
+
+def _base(reporter: Reporter, reader: _LayerReader | None, plate: Plate) -> Layer:
+    """Return the base layer with an action for every key, in plate order."""
+    given = reader.layer.by_key if reader else {}
+    cells = []
+    for key in plate.keys:
+        cell = given.get(key.name.text)
+        if cell is None and key.own_action is not None:
+            cell = Cell(key.name, key.name, key.own_action, given=False)
+        if cell is not None:
+            cells.append(cell)
+        elif reporter.is_whole and not _may_be_given(reporter, reader, key):
+            _report_idle(reporter, key)
+    return Layer(
+        name=reader.name if reader else Word(BASE, plate.span),
+        cells=tuple(cells),
+        is_picture=reader.layer.is_picture if reader else False,
+        span=reader.layer.span if reader else plate.span,
+    )
+
+
+def _may_be_given(reporter: Reporter, reader: _LayerReader | None, key: Key) -> bool:
+    """Whether a mistake that was reported may be the reason why a key has no action."""
+    name = key.name.text
+    return reporter.was_dropped(name) or (reader is not None and reader.may_give(name))
+
+
+def _report_idle(reporter: Reporter, key: Key) -> None:
+    name = key.name
+    reporter.report(
+        "key-without-action",
+        name.span,
+        f"`{name}` is the name of no usage, and `layer base` gives it no action",
+        help=(
+            f"write `{name} = CELL` in `layer base`, or name the key after what it does",
+            *filter(None, [similar_help(name.text, words())]),
+        ),
+    )

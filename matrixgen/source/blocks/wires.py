@@ -1,0 +1,124 @@
+"""The row and column wires: name, pins, colour, and the keys that each visits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from matrixgen.model.similar import similar_name
+from matrixgen.model.text import Word
+from matrixgen.model.wiring import Line
+from matrixgen.source.blocks.keys import Keys
+from matrixgen.source.names import LINE, Names
+from matrixgen.source.parser import pattern
+from matrixgen.source.reporter import Reporter, tokens, trees
+
+if TYPE_CHECKING:
+    from lark import Token
+
+    from matrixgen.source.parser import Node
+
+_LIKE_A_PIN = r"[A-Za-z]{0,4}\d{1,2}"
+
+# IEC 60757 in full words, as they are printed on reels of wire.
+COLOURS = (
+    *("black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "grey", "white"),
+    *("pink", "gold", "turquoise", "silver"),
+)
+
+
+def wires_of(
+    reporter: Reporter, parts: list[Node], keys: Keys
+) -> tuple[tuple[Line, ...], dict[str, tuple[Word, ...]]]:
+    """Return the lines of the block `wiring`, and the pins of each by the line's name."""
+    wires = [part for part in parts if part.data in ("row", "column")]
+    wires = [wire for wire in wires if not _has_on_out_of_place(reporter, wire, keys)]
+    names = Names(reporter, LINE)
+    reader = _WireReader(reporter, keys, wires)
+    lines = tuple(map(reader.line, wires))
+    for line in lines:
+        names.define(line.name)
+    _check_numbers(reporter, lines)
+    pins = {line.name.text: reader.pins(wire) for line, wire in zip(lines, wires, strict=True)}
+    return lines, {name: ends for name, ends in pins.items() if ends}
+
+
+class _WireReader:
+    """Reads one wire after the other, and knows which keys all of them visit."""
+
+    def __init__(self, reporter: Reporter, keys: Keys, wires: list[Node]) -> None:
+        self._reporter = reporter
+        self._keys = keys
+        self._wires = wires
+
+    def line(self, wire: Node) -> Line:
+        """Return a wire as a line of the model."""
+        colour = _part(wire, "colour")
+        return Line(
+            axis="row" if wire.data == "row" else "column",
+            name=self._reporter.word(tokens(wire)[0]),
+            colour=_colour(self._reporter, colour[0]) if colour else None,
+            visits=self._keys.listed(wire, 1, lambda word: self._help(wire, word)),
+            span=self._reporter.whole(wire),
+        )
+
+    def pins(self, wire: Node) -> tuple[Word, ...]:
+        """Return the pins that a wire is on, in the order of the file's controllers."""
+        return tuple(map(self._reporter.word, _part(wire, "pin")))
+
+    def _help(self, wire: Node, word: str) -> str | None:
+        """Return the cure for a word that is no key: a pin, or a key that no such wire has yet."""
+        names = tokens(wire)
+        is_first = len(names) > 1 and names[1] == word
+        if is_first and not _part(wire, "pin") and pattern(_LIKE_A_PIN).fullmatch(word):
+            return f"write `on {word}` if it is a pin"
+        unwired = similar_name(word, self._unwired(str(wire.data)))
+        return f"`{unwired}` has a similar name and is on no {wire.data}" if unwired else None
+
+    def _unwired(self, axis: str) -> list[str]:
+        wires = (wire for wire in self._wires if wire.data == axis)
+        return self._keys.others({name for wire in wires for name in self._visited(wire)})
+
+    def _visited(self, wire: Node) -> Iterator[str]:
+        yield from map(str, tokens(wire)[1:])
+        for part in trees(wire):
+            if part.data == "run":
+                yield from self._keys.between(*map(str, tokens(part)))
+
+
+def _part(wire: Node, rule: str) -> list[Token]:
+    return next((tokens(part) for part in trees(wire) if part.data == rule), [])
+
+
+def _check_numbers(reporter: Reporter, lines: tuple[Line, ...]) -> None:
+    most = reporter.limits.lines_per_axis
+    for axis in ("row", "column"):
+        of_axis = [line for line in lines if line.axis == axis]
+        if len(of_axis) > most:
+            message = f"this is {axis} number {most + 1}; the firmware has at most {most}"
+            reporter.report("over-the-limit", of_axis[most].name.span, message)
+
+
+def _has_on_out_of_place(reporter: Reporter, wire: Node, keys: Keys) -> bool:
+    """Report an `on PIN` that does not stand right after the wire's name."""
+    name, *visits = tokens(wire)
+    if name == "on" and not _part(wire, "pin"):
+        misplaced, message = name, "`on` stands where the wire's name should be"
+    elif "on" in map(str, visits) and "on" not in keys:
+        misplaced = next(word for word in visits if word == "on")
+        message = "`on` and the pin do not stand right after the wire's name"
+    else:
+        return False
+    help = "write its name, its pin, its colour and its keys: `row r0 on PD0 wire yellow Q W E`"
+    reporter.report("syntax", reporter.span(misplaced), message, help=help)
+    return True
+
+
+def _colour(reporter: Reporter, token: Token) -> Word:
+    word = reporter.word(token)
+    if word.text not in COLOURS:
+        message = f"`{word.text}` is none of the standard's colours of wire"
+        near = similar_name(word.text, COLOURS)
+        help = f"`{near}` is one" if near else f"they are {', '.join(COLOURS)}"
+        reporter.report("unknown-colour", word.span, message, help=help)
+    return word

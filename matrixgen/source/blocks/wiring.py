@@ -1,0 +1,104 @@
+"""The block `wiring`: the wires, the keys they visit, the diodes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from matrixgen.model.text import Number, Span, Word
+from matrixgen.model.wiring import Axis, DiodeRule, Wiring
+from matrixgen.source.blocks.keys import Keys
+from matrixgen.source.blocks.once import once_each
+from matrixgen.source.blocks.wires import wires_of
+from matrixgen.source.names import in_range
+from matrixgen.source.reporter import Reporter, tokens, trees
+
+if TYPE_CHECKING:
+    from lark import Token
+
+    from matrixgen.source.parser import Node
+
+SETTLE_US = (0, 1000)
+
+Pins = dict[str, tuple[Word, ...]]
+
+
+def wiring_of(reporter: Reporter, block: Node, keys: Keys) -> tuple[Wiring, Pins]:
+    """Return the block `wiring`, and the pins of each of its lines by the line's name."""
+    parts = trees(block)
+    once = once_each(reporter, parts)
+    keyword = reporter.keyword(block, len("wiring"))
+    diodes = _diodes(reporter, once.get("diodes"))
+    drive, drive_span = _drive(reporter, once.get("drive"), diodes, keyword)
+    lines, pins = wires_of(reporter, parts, keys)
+    wiring = Wiring(
+        drive=drive,
+        drive_span=drive_span,
+        diodes=diodes,
+        without_diode=_exceptions(parts, "without", keys),
+        reversed=_exceptions(parts, "reversed", keys),
+        settle_us=_settle(reporter, once.get("settle")),
+        lines=lines,
+        keyword=keyword,
+        span=reporter.whole(block),
+    )
+    return wiring, pins
+
+
+def no_wiring(head: Span) -> Wiring:
+    """Return the wiring of a file without the block; `head` stands for its place."""
+    return Wiring(
+        drive="column",
+        drive_span=head,
+        diodes=None,
+        without_diode=(),
+        reversed=(),
+        settle_us=None,
+        lines=(),
+        keyword=head,
+        span=head,
+        is_given=False,
+    )
+
+
+def _axis(token: Token) -> Axis:
+    return "row" if token == "rows" else "column"
+
+
+def _drive(
+    reporter: Reporter, statement: Node | None, diodes: DiodeRule | None, keyword: Span
+) -> tuple[Axis, Span]:
+    """Return which lines are pulled low; if the file does not say, those the bands point to."""
+    if statement is None:
+        return (diodes.band_toward, diodes.span) if diodes else ("column", keyword)
+    drive, sense = tokens(statement)
+    if drive == sense:
+        other = "columns" if sense == "rows" else "rows"
+        reporter.report(
+            "drive-and-sense-alike",
+            reporter.span(sense),
+            f"the {sense} cannot be driven and sensed at the same time",
+            help=(
+                f"write `drive {drive}, sense {other}` if the {drive} are driven",
+                f"write `drive {other}, sense {sense}` if the {sense} are sensed",
+            ),
+        )
+    return _axis(drive), reporter.whole(statement)
+
+
+def _diodes(reporter: Reporter, statement: Node | None) -> DiodeRule | None:
+    if statement is None:
+        return None
+    part, toward = tokens(statement)
+    return DiodeRule(reporter.text(part), _axis(toward), reporter.whole(statement))
+
+
+def _exceptions(parts: list[Node], rule: str, keys: Keys) -> tuple[Word, ...]:
+    return tuple(word for part in parts if part.data == rule for word in keys.listed(part))
+
+
+def _settle(reporter: Reporter, statement: Node | None) -> Number | None:
+    if statement is None:
+        return None
+    number = reporter.number(tokens(statement)[0])
+    in_range(reporter, number.value, *SETTLE_US, number.span, "the time in µs")
+    return number

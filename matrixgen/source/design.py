@@ -1,0 +1,119 @@
+"""A text to a design: its tree, and every block that is there."""
+
+from __future__ import annotations
+
+import gc
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from matrixgen.model.design import Design
+from matrixgen.model.diagnostic import Diagnostic, in_file_order
+from matrixgen.model.keyboard import Keyboard
+from matrixgen.model.plate import Plate
+from matrixgen.model.text import SourceText
+from matrixgen.source.blocks.actions import named_actions, names_in
+from matrixgen.source.blocks.keyboard import no_settings, settings_of
+from matrixgen.source.blocks.keys import Keys
+from matrixgen.source.blocks.layers import layer_names, layers_of
+from matrixgen.source.blocks.once import blocks_once
+from matrixgen.source.blocks.pins import check_pins
+from matrixgen.source.blocks.plate import plate_of
+from matrixgen.source.blocks.wiring import no_wiring, wiring_of
+from matrixgen.source.limits import LIMITS, Limits
+from matrixgen.source.load import load_text
+from matrixgen.source.names import KEY, Names
+from matrixgen.source.parser import parse
+from matrixgen.source.reporter import Reporter
+from matrixgen.source.vocabulary import Vocabulary
+
+if TYPE_CHECKING:
+    from matrixgen.source.parser import Node
+
+
+def read_design(
+    path: str | Path, text: str | None = None, limits: Limits = LIMITS
+) -> tuple[Design | None, list[Diagnostic]]:
+    """Return what a .keys file describes, finished or not, and every finding, in file order.
+
+    With `text`, that is read instead, as if it stood in `path`. The design is None exactly where a
+    finding is an error. Nothing is raised for a user's mistake. The file's `allow` is not heeded
+    here: rules and their warnings come later.
+    """
+    source = load_text(str(path), text, limits)
+    if isinstance(source, Diagnostic):
+        return None, [source]
+    return design_of(source, limits)
+
+
+def design_of(
+    source: SourceText, limits: Limits = LIMITS
+) -> tuple[Design | None, list[Diagnostic]]:
+    """Return the design of a text that is already loaded; see `read_design`."""
+    collects = gc.isenabled()
+    gc.disable()  # a tree has no circles; looking for some makes a key dearer the more there are
+    try:
+        return _design_of(source, limits)
+    finally:
+        if collects:
+            gc.enable()
+
+
+def _design_of(source: SourceText, limits: Limits) -> tuple[Design | None, list[Diagnostic]]:
+    parsed = parse(source.text, limits.syntax_mistakes)
+    reporter = Reporter(source, limits, parsed.mistakes)
+    if parsed.mistakes:
+        from matrixgen.source.unreadable import report_mistakes
+
+        report_mistakes(reporter, parsed.mistakes)
+    design = _read(reporter, parsed.tree)
+    findings = in_file_order(reporter.findings)
+    return (None if any(found.is_error for found in findings) else design), findings
+
+
+def _read(reporter: Reporter, file: Node) -> Design:
+    """Read every block that is there; where one is not, the design says nothing of it."""
+    blocks = blocks_once(reporter, file)
+    head = reporter.first_word()
+    names = Names(reporter, KEY)
+    plate = _plate(reporter, blocks.get("plate"), names)
+    keys = Keys(reporter, names)
+    has_settings, wires = blocks.get("keyboard"), blocks.get("wiring")
+    settings = settings_of(reporter, has_settings, keys) if has_settings else no_settings(head)
+    wiring, pins = wiring_of(reporter, wires, keys) if wires else (no_wiring(head), {})
+    check_pins(reporter, wiring.lines, pins, settings.controllers)
+    vocabulary = Vocabulary(reporter, names_in(blocks.get("actions")), layer_names(file))
+    actions = named_actions(reporter, blocks.get("actions"), vocabulary)
+    keyboard = Keyboard(
+        identity=settings.identity,
+        debounce_ms=settings.debounce_ms,
+        plate=plate,
+        wiring=wiring,
+        actions=actions,
+        layers=layers_of(reporter, file, plate, keys, vocabulary),
+        boot_loader=settings.boot_loader,
+    )
+    return Design(
+        keyboard=keyboard,
+        controllers=settings.controllers,
+        pins=pins,
+        allowances=settings.allowances,
+        source=reporter.source,
+        head=head,
+    )
+
+
+def _plate(reporter: Reporter, block: Node | None, names: Names) -> Plate:
+    """Return the plate; report that there is none, unless a broken line may have opened it."""
+    if block is not None:
+        plate = plate_of(reporter, block, names)
+        names.are_all_lost = not plate.lines
+        return plate
+    names.are_all_lost = True
+    if reporter.is_whole:
+        reporter.report(
+            "missing-block",
+            reporter.first_word(),
+            "the file has no block `plate`",
+            help="`matrixgen new NAME` writes a file with one; a plate alone is enough to plan",
+        )
+    return Plate((), (), reporter.first_word())

@@ -1,0 +1,51 @@
+"""Changing a text in places and leaving every other byte as it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from matrixgen.model.text import Edit, SourceText
+from matrixgen.source.parser import pattern
+
+
+def edited(source: SourceText, edits: Iterable[Edit]) -> str | None:
+    """Return the file's text, byte order mark and line ends as they are, with the edits made.
+
+    Spans count lines and columns of `source.text`. Line feeds in an edit become line ends of the
+    file's own kind. None where two edits overlap, so that no order of them is the right one.
+    """
+    text = source.original
+    starts = _line_starts(text)
+    ends = _usual_line_end(text)
+    placed = sorted((_offset(starts, text, edit), edit.text) for edit in edits)
+    pieces, here = [], 0
+    for (start, end), new in placed:
+        if start < here:
+            return None
+        pieces += [text[here:start], new.replace("\n", ends)]
+        here = end
+    return "".join([*pieces, text[here:]])
+
+
+def _line_starts(text: str) -> list[int]:
+    """Return where each line starts, after a byte order mark."""
+    starts = [1 if text.startswith("\ufeff") else 0]
+    for found in pattern(r"\r\n|\r|\n").finditer(text):
+        starts.append(found.end())
+    return starts
+
+
+def _usual_line_end(text: str) -> str:
+    found = pattern(r"\r\n|\r|\n").search(text)
+    return found.group() if found else "\n"
+
+
+def _offset(starts: list[int], text: str, edit: Edit) -> tuple[int, int]:
+    """Return where an edit begins and ends; a place past the text is its end."""
+    span = edit.span
+    places = ((span.line, span.column), (span.end_line, span.end_column))
+    start, end = (
+        starts[line - 1] + column - 1 if line <= len(starts) else len(text)
+        for line, column in places
+    )
+    return start, end

@@ -1,0 +1,63 @@
+"""A file's bytes as text, or what is wrong with them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from matrixgen.model.diagnostic import Diagnostic
+from matrixgen.model.reason import reason_of
+from matrixgen.model.text import SourceText, Span
+from matrixgen.source.limits import Limits
+from matrixgen.source.problems import problem
+
+
+def load_text(path: str, text: str | None, limits: Limits) -> SourceText | Diagnostic:
+    """Return the file at `path`, or `text` as if it stood there; a finding if it is no text."""
+    if text is not None:
+        return _checked(path, _bytes_of(text), limits)
+    try:
+        with Path(path).open("rb") as file:
+            data = file.read(limits.file_bytes + 1)  # a device may have no end
+    except (OSError, ValueError) as error:
+        return problem("unreadable-file").at(
+            Span.start_of(path), f"`{path}` cannot be read: {_reason(error)}"
+        )
+    return _checked(path, data, limits)
+
+
+def _checked(path: str, data: bytes, limits: Limits) -> SourceText | Diagnostic:
+    if len(data) > limits.file_bytes:
+        message = f"`{path}` has more than {limits.file_bytes} bytes"
+        return problem("over-the-limit").at(Span.start_of(path), message)
+    try:
+        text = data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        return _not_utf8(path, data, error)
+    return SourceText(path, text)
+
+
+def _bytes_of(text: str) -> bytes:
+    """Return the bytes that a text was decoded from, those that were no UTF-8 included."""
+    try:
+        return text.encode("utf-8", "surrogateescape")
+    except UnicodeEncodeError:
+        return text.encode("utf-8", "surrogatepass")
+
+
+def _not_utf8(path: str, data: bytes, error: UnicodeDecodeError) -> Diagnostic:
+    before = SourceText(path, data[: error.start].decode("utf-8")).text
+    line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
+    return problem("not-utf8").at(
+        Span.in_line(path, line, column, 1),
+        f"byte 0x{data[error.start]:02X} is no UTF-8 text",
+        help="save the file as UTF-8 in your editor",
+    )
+
+
+def _reason(error: OSError | ValueError) -> str:
+    """Return why a file cannot be read, in a few lower-case words."""
+    if isinstance(error, FileNotFoundError):
+        return "there is no such file"
+    if isinstance(error, IsADirectoryError):
+        return "it is a folder"
+    return reason_of(error)

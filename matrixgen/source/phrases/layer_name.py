@@ -1,0 +1,35 @@
+"""The layer that a phrase names."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from matrixgen.model.layers import BASE
+from matrixgen.model.similar import similar_help
+from matrixgen.source.reporter import tokens
+
+if TYPE_CHECKING:
+    from matrixgen.source.parser import Node
+    from matrixgen.source.phrases.scope import Scope
+
+WHICH = "write `hold layer NAME` or `latch layer NAME`"
+
+
+def layer_named(scope: Scope, phrase: Node) -> str:
+    """Return the layer that a phrase ends with; report one that is not there or always on."""
+    token, reporter = tokens(phrase)[-1], scope.reporter
+    if token not in scope.layers and not reporter.was_dropped(token):
+        reporter.report(
+            "unknown-layer",
+            reporter.span(token),
+            f"there is no layer `{token}`",
+            help=similar_help(token, scope.layers),
+        )
+    if token == BASE:
+        reporter.report(
+            "layer-always-on",
+            reporter.span(token),
+            "`base` is always on, so a key cannot turn it on",
+            help="name the layer that the key is for",
+        )
+    return str(token)

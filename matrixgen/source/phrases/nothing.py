@@ -1,0 +1,34 @@
+"""`nothing`."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from matrixgen.model.actions import Nothing
+from matrixgen.source.phrases.phrase import Phrase
+from matrixgen.source.statements.statement import Lesson
+
+if TYPE_CHECKING:
+    from matrixgen.source.parser import Node
+    from matrixgen.source.phrases.scope import Scope
+
+
+def read(scope: Scope, phrase: Node) -> Nothing:
+    """Return the action, whatever it stands in."""
+    return Nothing()
+
+
+PHRASE = Phrase(
+    rule="nothing",
+    behaviour=Nothing,
+    form="nothing",
+    first_word="nothing",
+    read=read,
+    lessons=(
+        Lesson(
+            message="`{found}` follows `nothing`, and nothing can",
+            help="write `nothing` alone for a key that is dead on purpose",
+            broken=("layer a\n  A = nothing +\n", "layer a\n  A = nothing ~\n"),
+        ),
+    ),
+)

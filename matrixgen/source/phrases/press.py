@@ -1,0 +1,88 @@
+"""A key, modifiers, or both, as one word: `Ctrl+C`. The only phrase made of words for usages."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from matrixgen.model.actions import Press
+from matrixgen.source.phrases.phrase import Phrase
+from matrixgen.source.statements.cures import joined_modifiers
+from matrixgen.source.statements.statement import Lesson
+from matrixgen.usages import modifier_bit, usage_of
+
+if TYPE_CHECKING:
+    from lark import Token
+
+    from matrixgen.source.phrases.scope import Scope
+
+
+def read(scope: Scope, token: Token) -> Press | None:
+    """Return the usage and modifiers that a word like `Ctrl+C` names; report others."""
+    *names, last = token.split("+")
+    modifiers, start = 0, 0
+    for name in names:
+        bit = _modifier(scope, token, name, start)
+        if not bit:
+            return None
+        modifiers |= bit
+        start += len(name) + 1
+    usage = usage_in(scope, last)
+    if usage is None:
+        _report_unknown(scope, token, last, start)
+        return None
+    bit = modifier_bit(usage)
+    return Press(0, modifiers | bit) if bit else Press(usage, modifiers)
+
+
+def usage_in(scope: Scope, name: str) -> int | None:
+    """Return the usage of a word; None for an action's name, even if it looks like a usage."""
+    return None if scope.knows(name) else usage_of(name)
+
+
+def _modifier(scope: Scope, token: Token, name: str, start: int) -> int:
+    """Return the bit of a modifier; report another word before a `+` and return 0."""
+    usage, reporter = usage_in(scope, name), scope.reporter
+    if usage is None:
+        _report_unknown(scope, token, name, start)
+        return 0
+    bit = modifier_bit(usage)
+    if not bit:
+        reporter.report(
+            "not-a-modifier",
+            reporter.part(token, start, len(name)),
+            f"`{name}` is no modifier, so nothing can be added to it",
+            help="before `+` stands Ctrl, Shift, Alt, GUI, or one of them with Left or Right",
+        )
+    return bit
+
+
+def _report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
+    from matrixgen.source.phrases.unknown_word import report_unknown  # few files need it
+
+    report_unknown(scope, token, name, start)
+
+
+PHRASE = Phrase(
+    rule="CELL",
+    behaviour=Press,
+    form="MODIFIER+KEY",
+    first_word=None,
+    read=read,
+    lessons=(
+        Lesson(
+            message="`{found}` stands apart from what it joins",
+            help="modifiers and key are one word, as in `Ctrl+C`",
+            broken=tuple(
+                f"{line} {joint}\n"
+                for line in (
+                    "actions\n  copy = Ctrl",
+                    "layer a\n  A = Ctrl",
+                    "layer a\n  A Ctrl",
+                    "layer a\n  Ctrl",
+                )
+                for joint in ("+ C", "+C")
+            ),
+            cure=joined_modifiers,
+        ),
+    ),
+)

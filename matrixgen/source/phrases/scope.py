@@ -1,0 +1,23 @@
+"""What a phrase may refer to in the file that it stands in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from matrixgen.source.reporter import Reporter
+
+
+class Scope:
+    """The names of actions and layers that a file has, and where its mistakes are reported."""
+
+    def __init__(self, reporter: Reporter, names: Iterable[str], layers: Iterable[str]) -> None:
+        """`names` are those that the block `actions` defines, `layers` all of the file's."""
+        self.reporter = reporter
+        self.names = frozenset(names)
+        self.layers = tuple(layers)
+
+    def knows(self, name: str) -> bool:
+        """Whether `name` is an action's."""
+        return name in self.names

@@ -1,0 +1,71 @@
+"""What to say of a cell's word that is no key and no action: loaded when there is one."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from matrixgen.model.diagnostic import Fix
+from matrixgen.model.similar import similar_help
+from matrixgen.model.text import Edit
+from matrixgen.usages import is_consumer_word, modifier_bit, usage_of, words
+
+if TYPE_CHECKING:
+    from lark import Token
+
+    from matrixgen.source.phrases.scope import Scope
+
+GUI_WORDS = frozenset(("win", "windows", "super", "meta", "cmd"))
+"""What keycaps and programs call the key that the usage tables call GUI."""
+
+KEYCAPS = (
+    "keys are called as in the USB usage tables and on English keycaps, such as `Delete` or `Ctrl`"
+)
+
+
+def report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
+    """Report the part `name` of a cell, from letter number `start` on, and what may be meant."""
+    reporter = scope.reporter
+    if reporter.was_dropped(name) or reporter.was_dropped(token):
+        return
+    help, fix = _cure(scope, token, name, start)
+    reporter.report(
+        "unknown-usage",
+        reporter.part(token, start, len(name)),
+        f"`{name}` is no key of the keyboard page and no name of the block `actions`",
+        help=help,
+        fix=fix,
+    )
+
+
+def _cure(scope: Scope, token: Token, name: str, start: int) -> tuple[str, Fix | None]:
+    if scope.knows(name):
+        return f"`{name}` is an action, not a key: write what it does in full", None
+    if certain := _certain(name):
+        whole = f"{token[:start]}{certain}{token[start + len(name) :]}"
+        edit = Edit(scope.reporter.span(token), whole)
+        return f"write `{whole}`", Fix(f"write `{whole}` for `{token}`", (edit,))
+    return _guess(scope, name), None
+
+
+def _certain(name: str) -> str | None:
+    """Return the word that can only be meant."""
+    if name.casefold() in GUI_WORDS:
+        return "GUI"
+    *before, last = name.split("-")
+    joined = "+".join("GUI" if word.casefold() in GUI_WORDS else word for word in before)
+    all_modifiers = all(modifier_bit(usage_of(word) or 0) for word in joined.split("+"))
+    if before and all_modifiers and usage_of(last) is not None:
+        return f"{joined}+{last}"
+    return None
+
+
+def _guess(scope: Scope, name: str) -> str:
+    if name in scope.layers:
+        return f"there is a layer of that name: `hold layer {name}`, in a list or in `actions`"
+    if name.casefold() == "fn":
+        return "no computer knows an Fn key: `hold layer NAME`, in a list or in `actions`"
+    if is_consumer_word(name):
+        return "keys for sound, playing and programs (consumer page 0x0C) cannot be sent yet"
+    if not name.isascii():
+        return "keys send positions, not letters: name the key that has it on the computer's layout"
+    return similar_help(name, [*scope.names, *words()]) or KEYCAPS

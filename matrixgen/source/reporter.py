@@ -1,0 +1,136 @@
+"""What the readers of all blocks share: places, findings, what a broken line took along."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from matrixgen.model.diagnostic import Diagnostic, Fix, Note
+from matrixgen.model.text import Number, SourceText, Span, Word
+from matrixgen.source.limits import Limits
+from matrixgen.source.parser import pattern
+from matrixgen.source.problems import problem
+
+if TYPE_CHECKING:
+    from lark import Token
+
+    from matrixgen.source.parser import Mistake, Node
+
+_PIECE = r"[^\s:=,+#]+"
+_NAME = r"\w[\w-]*"
+
+
+class Reporter:
+    """One file on its way to a design. Findings are collected here, in any order."""
+
+    def __init__(self, source: SourceText, limits: Limits, mistakes: Iterable[Mistake]) -> None:
+        self.source = source
+        self.path = source.path
+        self.limits = limits
+        self.findings: list[Diagnostic] = []
+        self._dropped_names: set[str] = set()
+        self._dropped_lines: set[int] = set()
+        for mistake in mistakes:
+            self._dropped_names.update(pattern(_PIECE).findall(mistake.dropped))
+            self._dropped_names.update(pattern(_NAME).findall(mistake.dropped))  # of glued: `Q/W`
+            first, length = mistake.first_line, mistake.dropped.count("\n") + 1
+            self._dropped_lines.update(range(first, first + length))
+
+    def report(
+        self,
+        slug: str,
+        span: Span,
+        message: str,
+        *,
+        help: str | Iterable[str] | None = None,
+        notes: Iterable[Note] = (),
+        about: Iterable[str] = (),
+        fix: Fix | None = None,
+    ) -> None:
+        """Add a finding of the kind `slug`."""
+        found = problem(slug).at(span, message, help=help, notes=notes, about=about, fix=fix)
+        self.findings.append(found)
+
+    def was_dropped(self, name: str) -> bool:
+        """Whether a line that could not be read has this name: it may well define it."""
+        return name in self._dropped_names
+
+    def drop(self, name: str) -> None:
+        """Say no more of a name: what is wrong with it has been reported."""
+        self._dropped_names.add(name)
+
+    def lost_lines(self, span: Span) -> bool:
+        """Whether a line that could not be read stands inside `span`, or right after it."""
+        return not self._dropped_lines.isdisjoint(range(span.line, span.end_line + 2))
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether every line could be read."""
+        return not self._dropped_lines
+
+    def span(self, token: Token) -> Span:
+        """Return where a token stands. No token but a line end is longer than a line."""
+        return Span.in_line(self.path, token.line or 1, token.column or 1, len(token))
+
+    def part(self, token: Token, start: int, length: int) -> Span:
+        """Return where a part of a token stands, from its letter number `start` (from 0) on."""
+        return Span.in_line(self.path, token.line or 1, (token.column or 1) + start, length)
+
+    def word(self, token: Token) -> Word:
+        """Return a token as a word of the model."""
+        return Word(str(token), self.span(token))
+
+    def text(self, token: Token) -> Word:
+        """Return a token in quotes as the words between; a quote or backslash may have one more."""
+        if not token.startswith('"'):
+            return self.word(token)
+        inside = token[1:-1]
+        if "\\" in inside:
+            inside = pattern(r'\\(["\\])').sub(r"\1", inside)
+        return Word(inside, self.span(token))
+
+    def number(self, token: Token) -> Number:
+        """Return a token of digits as a number of the model."""
+        return Number(float(token), self.span(token))
+
+    def said(self, span: Span) -> tuple[str, ...]:
+        """Return the words of a statement or a part of one, however spaced and joined by `and`."""
+        lines = self.source.lines[span.line - 1 : span.end_line]
+        lines = (*lines[:-1], lines[-1][: span.end_column - 1])
+        lines = (lines[0][span.column - 1 :], *lines[1:])
+        words = [line.partition("#")[0].split() for line in lines]
+        joined = [words[0], *(line[1:] for line in words[1:])]
+        return tuple(word for line in joined for word in line)
+
+    def first_word(self) -> Span:
+        """Return where the first word of the file stands; its first column if there is none."""
+        for number, line in enumerate(self.source.lines, 1):
+            if line and line[0] not in " \t#":
+                words = line.split() or [line]
+                return Span.in_line(self.path, number, 1, len(words[0]))
+        return Span.start_of(self.path)
+
+    def whole(self, tree: Node) -> Span:
+        """Return where a statement or a block stands, from its first word to its last."""
+        meta = tree.meta
+        return Span(
+            path=self.path,
+            line=meta.line,
+            column=meta.column,
+            end_line=meta.end_line,
+            end_column=meta.end_column,
+        )
+
+    def keyword(self, tree: Node, length: int) -> Span:
+        """Return where the first `length` letters of a statement stand."""
+        return Span.in_line(self.path, tree.meta.line, tree.meta.column, length)
+
+
+def tokens(tree: Node) -> list[Token]:
+    """Return the words of a statement, without the statements that it may hold."""
+    return [child for child in tree.children if isinstance(child, str)]
+
+
+def trees(tree: Node) -> list[Node]:
+    """Return the statements that a block, or another statement, holds."""
+    return [child for child in tree.children if not isinstance(child, str)]

@@ -1,0 +1,64 @@
+"""Cures of broken lines that leave no doubt: see `Cure`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from matrixgen.source.statements.statement import Cure
+
+Edits = Iterator[tuple[int, int, str]]
+
+
+def with_unit(unit: str) -> Cure:
+    """Return the cure of a number that lacks its unit: write it after the number."""
+
+    def cure(text: str, place: int) -> Edits:
+        end = place
+        while end < len(text) and not text[end].isspace() and text[end] != "#":
+            end += 1
+        yield end, 0, f" {unit}"
+
+    return cure
+
+
+def without_commas(text: str, place: int) -> Edits:
+    """Take out each comma from `place` on, up to a comment: blanks stand between keys.
+
+    A comma with a blank before it may be meant for the key; then nothing is certain.
+    """
+    commas = [at for at, letter in _code_from(text, place) if letter == ","]
+    if any(text[at - 1].isspace() for at in commas):
+        return
+    for at in commas:
+        is_glued = text[at + 1 : at + 2].strip() != ""
+        yield at, 1, " " if is_glued else ""
+
+
+def equals_for_colons(text: str, place: int) -> Edits:
+    """Write `=` for each colon from `place` on, up to a comment."""
+    for at, letter in _code_from(text, place):
+        if letter == ":":
+            before = "" if text[at - 1 : at].isspace() else " "
+            after = "" if text[at + 1 : at + 2].isspace() else " "
+            yield at, 1, f"{before}={after}"
+
+
+def joined_modifiers(text: str, place: int) -> Edits:
+    """Take out the blanks around each `+` from `place` on that stands between two words."""
+    for at, letter in _code_from(text, place):
+        start, end = at, at + 1
+        while text[start - 1] in " \t":
+            start -= 1
+        while text[end : end + 1] in (" ", "\t"):
+            end += 1
+        if letter == "+" and end - start > 1 and text[end : end + 1].strip("#\n+"):
+            yield start, end - start, "+"
+
+
+def _code_from(text: str, place: int) -> Iterator[tuple[int, str]]:
+    """Yield each letter of a statement and its place, but for its comments."""
+    in_comment = False
+    for at in range(place, len(text)):
+        in_comment = text[at] != "\n" and (in_comment or text[at] == "#")
+        if not in_comment:
+            yield at, text[at]

@@ -1,0 +1,175 @@
+"""The blocks `actions` and `layer`: what the keys do. What a phrase is stands in `phrases`."""
+
+from __future__ import annotations
+
+from matrixgen.source.statements.cures import equals_for_colons
+from matrixgen.source.statements.statement import Block, Lesson, Statement
+
+_ACTION = "write a name, `=` and what it does, as in `copy = Ctrl+C`"
+_EITHER = "write `KEY = CELL` for the keys that change, or else one cell for every key"
+
+ACTION = Statement(
+    rule="action",
+    keyword=None,
+    block="actions",
+    often="any",
+    form="copy = Ctrl+C",
+    lessons=(
+        Lesson(
+            message="`{found}` is no name for an action",
+            help="letters, digits, `-` and `_` make a name, as in `copy = Ctrl+C`",
+            broken=("actions\n  [ = Ctrl+C\n", "actions\n  = Ctrl+C\n"),
+        ),
+        Lesson(
+            message="`{found}` stands where `=` should be",
+            help=_ACTION,
+            broken=("actions\n  copy Ctrl+C\n",),
+        ),
+        Lesson(
+            message="`{found}` stands where `=` should be",
+            help=_ACTION,
+            broken=("actions\n  copy: Ctrl+C\n", "actions\n  copy:Ctrl+C\n"),
+            cure=equals_for_colons,
+        ),
+        Lesson(
+            message="the action ends after `{found}`",
+            help=_ACTION,
+            broken=("actions\n  copy\n", "actions\n  copy =\n"),
+        ),
+        Lesson(
+            message="`{found}` is nothing that a key can do",
+            help="write {phrases}",
+            broken=("actions\n  copy = ~\n",),
+            types=True,
+        ),
+        Lesson(
+            message="`{found}` follows the action, which ends the line",
+            help="write one action a line",
+            broken=(
+                "actions\n  copy = Ctrl C\n",
+                "actions\n  copy = nothing more\n",
+                "actions\n  more = hold layer a b\n",
+                "actions\n  more = latch layer a b\n",
+                "actions\n  update = start boot loader now\n",
+            ),
+        ),
+    ),
+)
+
+ACTIONS = Block(
+    keyword="actions",
+    often="once",
+    form="actions",
+    lessons=(
+        Lesson(
+            message="`{found}` follows `actions`, which stands alone on its line",
+            help="put each action on an indented line of its own, as in `copy = Ctrl+C`",
+            broken=("actions copy\n",),
+        ),
+    ),
+    statements=(ACTION,),
+)
+
+ENTRIES = Statement(
+    rule="entries",
+    keyword=None,
+    block="layer",
+    often="any",
+    form="Q = 1  W = 2",
+    lessons=(
+        Lesson(
+            message="`{found}` stands where `=` should be",
+            help="write `KEY = CELL`, as in `Q = 1  W = 2`",
+            broken=("layer a\n  A: B\n", "layer a\n  A:B\n", "layer a\n  A B: C\n"),
+            cure=equals_for_colons,
+        ),
+        Lesson(
+            message="`{found}` stands between two keys of a list",
+            help="blanks stand there, as in `Q = 1  W = 2`; the comma's own key is called `Comma`",
+            broken=(
+                "layer a\n  A = B, C = D\n",
+                "layer a\n  A = B,C = D\n",
+                "layer a\n  A = nothing, B = C\n",
+                "layer a\n  A = hold layer b, B = C\n",
+            ),
+        ),
+        Lesson(
+            message="`{found}` stands between two cells",
+            help="blanks stand between the cells of a picture; "
+            "the comma's own key is called `Comma`",
+            broken=(
+                "layer a\n  A, B\n",
+                "layer a\n  A,B\n",
+                "layer a\n  A B, C\n",
+                "layer a\n  ~, C\n",
+            ),
+        ),
+        Lesson(
+            message="`{found}` is no cell",
+            help="a cell is one word: a key (`Ctrl+C`), an action's name, or `~` in a picture",
+            broken=(
+                "layer a\n  A = (B)\n",
+                "layer a\n  A B (C)\n",
+                "layer a\n  ~ ~ (C)\n",
+                "layer a\n  ~ (B)\n",
+                "layer a\n  A (B)\n",
+                "layer a\n  A = B (C)\n",
+                "layer a\n  Ctrl+ C\n",
+            ),
+            types=True,
+        ),
+        Lesson(
+            message="nothing follows `{found}` for the key to do",
+            help="write `KEY = CELL`, as in `Q = 1`",
+            broken=("layer a\n  A =\n", "layer a\n  A = B C\n"),
+        ),
+        Lesson(
+            message="`~` is no cell of a list",
+            help="leave the key out of the list, and it keeps the action of the layer below",
+            broken=("layer a\n  A = ~\n",),
+        ),
+        Lesson(
+            message="`{found}` mixes a list's `KEY = CELL` and a picture's cells in one line",
+            help=_EITHER,
+            broken=(
+                "layer a\n  A = B C D\n",
+                "layer a\n  A = B ~\n",
+                "layer a\n  A B = C\n",
+                "layer a\n  ~ B = C\n",
+                "layer a\n  ~ = C\n",
+            ),
+        ),
+    ),
+)
+
+PICTURE_LINE = Statement(
+    rule="picture_line",
+    keyword=None,
+    block="layer",
+    often="any",
+    form="~ 1 2 3 ~",
+)
+
+LAYER = Block(
+    keyword="layer",
+    often="any",
+    form="layer numbers",
+    lessons=(
+        Lesson(
+            message="`{found}` is followed by no name of a layer",
+            help="give the layer a name, as in `layer numbers`",
+            broken=("layer\n",),
+        ),
+        Lesson(
+            message="`{found}` is no name for a layer",
+            help="letters, digits, `-` and `_` make a name, as in `layer numbers`",
+            broken=("layer [\n", "layer 'numbers'\n"),
+        ),
+        Lesson(
+            message="`{found}` follows the layer's name, which ends the line",
+            help="put the layer's cells on indented lines",
+            broken=("layer numbers on\n",),
+        ),
+    ),
+    statements=(ENTRIES, PICTURE_LINE),
+)

@@ -1,0 +1,196 @@
+"""A file as a tree that keeps every letter: blocks, their statements, and what stands between.
+
+Lark says what each statement is; here its words, gaps and comments are in their places as well, so
+that a program can change one word, or the gaps alone, and write the file back. Text that could not
+be read is a statement like any other, without a rule.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING, Literal
+
+from matrixgen.model.text import SourceText
+from matrixgen.record import Record
+from matrixgen.source.limits import LIMITS
+from matrixgen.source.parser import Mistake, parse, pattern
+from matrixgen.source.reporter import trees
+
+if TYPE_CHECKING:
+    from matrixgen.source.parser import Node
+
+Kind = Literal["word", "gap", "comment", "line end"]
+
+BYTE_ORDER_MARK = "\ufeff"
+
+_PIECE = (
+    r"(?P<comment>\#[^\r\n]*)|(?P<end>\r\n|\r|\n)|(?P<gap>[ \t]+)"
+    r'|(?P<word>"(?:[^"\\\r\n]|\\[^\r\n])*"|[,=]|[^\s"\#,=]+|.)'
+)
+
+
+class Piece(Record):
+    """A word, the blanks between two, a comment without its line end, or a line end."""
+
+    kind: Kind
+    text: str
+
+
+class Statement(Record, kw_only=True):
+    """A line of a block, or several joined by `and`, with all that stands above it.
+
+    `rule` is the grammar's, and None for text that could not be read. `line` is the number of its
+    first line. `above` are the comments and empty lines before it and `pieces` its own text, from
+    its indentation to its last line end; either may hold comments.
+    """
+
+    rule: str | None
+    line: int
+    above: tuple[Piece, ...]
+    pieces: tuple[Piece, ...]
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """Its words, those that join its lines included."""
+        return tuple(piece.text for piece in self.pieces if piece.kind == "word")
+
+    @property
+    def comments(self) -> tuple[str, ...]:
+        """Every comment above it and in it."""
+        return tuple(p.text for p in (*self.above, *self.pieces) if p.kind == "comment")
+
+
+class BlockTree(Record):
+    """A block: its first line, and the lines that belong to it."""
+
+    header: Statement
+    statements: tuple[Statement, ...]
+
+
+class FileTree(Record):
+    """A whole file: its byte order mark or nothing, its blocks, and what follows the last one.
+
+    `loose` are indented lines before the first block.
+    """
+
+    mark: str
+    loose: tuple[Statement, ...]
+    blocks: tuple[BlockTree, ...]
+    below: tuple[Piece, ...]
+
+
+def tree_of(source: SourceText) -> FileTree:
+    """Return the tree of a file, whatever is wrong with it."""
+    text = source.original.removeprefix(BYTE_ORDER_MARK)
+    parsed = parse(source.text, LIMITS.file_bytes)
+    rules = _rules(parsed.tree, parsed.mistakes)
+    statements, below = _statements(list(_lines(text)), rules)
+    headers = [n for n, one in enumerate(statements) if not _is_indented(one)]
+    ends = [*headers[1:], len(statements)]
+    first = headers[0] if headers else len(statements)
+    return FileTree(
+        source.original[: len(source.original) - len(text)],
+        tuple(statements[:first]),
+        tuple(
+            BlockTree(statements[start], tuple(statements[start + 1 : end]))
+            for start, end in zip(headers, ends, strict=True)
+        ),
+        below,
+    )
+
+
+def written(tree: FileTree) -> str:
+    """Return the text of a tree: for one that was not changed, the file's own, letter by letter."""
+    return "".join([tree.mark, *(piece.text for piece in _all_pieces(tree))])
+
+
+def every_statement(tree: FileTree) -> Iterator[Statement]:
+    """Yield each statement of a file, headers of blocks included, in order."""
+    yield from tree.loose
+    for block in tree.blocks:
+        yield block.header
+        yield from block.statements
+
+
+def _all_pieces(tree: FileTree) -> Iterator[Piece]:
+    for statement in every_statement(tree):
+        yield from statement.above
+        yield from statement.pieces
+    yield from tree.below
+
+
+def _is_indented(statement: Statement) -> bool:
+    return statement.pieces[0].kind == "gap"
+
+
+def _rules(file: Node, mistakes: Iterable[Mistake]) -> dict[int, str | None]:
+    """Return the rule of each statement by its first line; None for a line that was put aside."""
+    found: dict[int, str | None] = {}
+    for block in trees(file):
+        found[block.meta.line] = str(block.data)
+        found |= {part.meta.line: str(part.data) for part in trees(block)}
+    for mistake in mistakes:
+        lines = mistake.dropped.count("\n") + 1
+        found |= dict.fromkeys(range(mistake.first_line, mistake.first_line + lines))
+    return found
+
+
+def _lines(text: str) -> Iterator[list[Piece]]:
+    """Yield the pieces of each line, its line end the last of them."""
+    line: list[Piece] = []
+    for match in pattern(_PIECE).finditer(text):
+        kind = match.lastgroup or "word"
+        line.append(Piece("line end" if kind == "end" else kind, match.group()))  # type: ignore[arg-type]
+        if kind == "end":
+            yield line
+            line = []
+    if line:
+        yield line
+
+
+def _statements(
+    lines: list[list[Piece]], rules: dict[int, str | None]
+) -> tuple[list[Statement], tuple[Piece, ...]]:
+    """Return the statements that the lines make up, and what follows the last one."""
+    found: list[Statement] = []
+    above: list[Piece] = []
+    number = 1
+    while number <= len(lines):
+        if not _has_words(lines[number - 1]):
+            above += lines[number - 1]
+            number += 1
+            continue
+        after = number + 1 + _joined(lines[number:])
+        pieces = [piece for line in lines[number - 1 : after - 1] for piece in line]
+        found.append(
+            Statement(rule=rules.get(number), line=number, above=tuple(above), pieces=tuple(pieces))
+        )
+        above, number = [], after
+    return found, tuple(above)
+
+
+def _has_words(line: list[Piece]) -> bool:
+    return any(piece.kind == "word" for piece in line)
+
+
+def _joined(lines: list[list[Piece]]) -> int:
+    """Return how many of the lines that follow a statement's first one go on with it."""
+    joined = 0
+    for place, line in enumerate(lines):
+        if _has_words(line):
+            if not _goes_on(line):
+                break
+            joined = place + 1
+    return joined
+
+
+def _goes_on(line: list[Piece]) -> bool:
+    """Whether a line begins with `and` and has something after it."""
+    texts = [piece.text for piece in line if piece.kind != "comment"]
+    return (
+        len(texts) > 3
+        and texts[0].isspace()
+        and texts[1] == "and"
+        and texts[2].isspace()
+        and bool(texts[3].strip())
+    )

@@ -1,0 +1,174 @@
+"""What to say of a line that cannot be read, taught by example: see `statements` and `phrases`."""
+
+from __future__ import annotations
+
+from matrixgen.model.diagnostic import Fix
+from matrixgen.model.similar import similar_help
+from matrixgen.model.text import Edit, Span
+from matrixgen.source.blocks.once import report_misplaced
+from matrixgen.source.lessons import lesson_for, read_cure
+from matrixgen.source.parser import LINE_ENDS, Mistake, first_word
+from matrixgen.source.phrases import forms
+from matrixgen.source.reporter import Reporter
+from matrixgen.source.statements import BLOCKS, HOME, KEYWORDS, form_of
+
+ENDS_EARLY = "the line ends too early after `{found}`"
+DOES_NOT_FIT = "`{found}` does not fit here"
+
+
+def report_mistakes(reporter: Reporter, mistakes: list[Mistake]) -> None:
+    """Report each line that cannot be read, once; of lines that lack their block, the first."""
+    told: set[tuple[str, int]] = set()
+    for mistake in mistakes:
+        if not mistake.is_indented:
+            _report_first_column(reporter, mistake)
+            continue
+        missing = _missing_block(reporter, mistakes, mistake)
+        if missing is None or missing not in told:
+            _report_indented(reporter, mistake)
+        if missing is not None:
+            told.add(missing)
+
+
+def _report_first_column(reporter: Reporter, mistake: Mistake) -> None:
+    """Report a line in the first column: a block's first line, or what should be none."""
+    first = mistake.first_word
+    span = Span.in_line(reporter.path, mistake.first_line, 1, len(first))
+    if first in BLOCKS:
+        _report_lesson(reporter, mistake)
+    elif first in HOME:
+        above = _block_above(reporter, mistake.first_line)
+        indent = (Edit(Span.in_line(reporter.path, mistake.first_line, 1, 0), "  "),)
+        reporter.report(
+            "misplaced-statement",
+            span,
+            f"`{first}` is in the first column, where only a block can start",
+            help=f"indent it below the line `{HOME[first]}`",
+            fix=Fix(f"indent `{first}`", indent) if above == HOME[first] else None,
+        )
+    else:
+        help = similar_help(first, BLOCKS) or f"the blocks are {', '.join(BLOCKS)}"
+        reporter.report("unknown-block", span, f"there is no block `{first}`", help=help)
+
+
+def _report_indented(reporter: Reporter, mistake: Mistake) -> None:
+    """Report a broken line of a block: of another block, of none, or with a wrong word in it."""
+    first, block = mistake.first_word, _block_above(reporter, mistake.first_line)
+    indent = mistake.dropped.index(first)
+    span = Span.in_line(reporter.path, mistake.first_line, 1 + indent, len(first))
+    belongs = HOME.get(first) == block
+    if first in BLOCKS:
+        is_there = BLOCKS[first].often == "once" and _has_block(reporter, first)
+        blanks = (Edit(Span.in_line(reporter.path, mistake.first_line, 1, indent), ""),)
+        reporter.report(
+            "misplaced-statement",
+            span,
+            f"the block `{first}` is indented, so that it is part of the block above",
+            help="start it in the first column",
+            fix=None if is_there else Fix(f"start `{first}` in the first column", blanks),
+        )
+    elif block is None:
+        message = "an indented line belongs to a block, and there is none above it"
+        reporter.report("misplaced-statement", span, message, help=_home_help(first))
+    elif first == "and":
+        _report_lone_and(reporter, span)
+    elif first in HOME and not belongs:
+        has_home = _has_block(reporter, HOME[first])
+        report_misplaced(reporter, first, block, span, None if has_home else _home_help(first))
+    elif belongs or not KEYWORDS.get(block):
+        _report_lesson(reporter, mistake)
+    elif not _report_backslash(reporter, mistake.first_line, span):
+        own = KEYWORDS[block]
+        help = similar_help(first, own) or f"its statements are {', '.join(own)}"
+        message = f"the block `{block}` has no statement `{first}`"
+        reporter.report("unknown-statement", span, message, help=help)
+
+
+def _report_lone_and(reporter: Reporter, span: Span) -> None:
+    reporter.report(
+        "syntax",
+        span,
+        "nothing follows `and`, which goes on with the line above",
+        help="write the rest of that line after it, or remove it",
+    )
+
+
+def _report_backslash(reporter: Reporter, line: int, first: Span) -> bool:
+    """Report that a line was to go on after a backslash at its end; False where it was not."""
+    above = line - 1
+    text = reporter.source.line(above).partition("#")[0].rstrip()
+    if not text.endswith((" \\", "\t\\")):
+        return False
+    sign = Span.in_line(reporter.path, above, len(text), 1)
+    reporter.drop("\\")
+    edits = (Edit(sign, ""), Edit(Span.in_line(reporter.path, line, first.column, 0), "and "))
+    reporter.report(
+        "syntax",
+        sign,
+        "a line does not go on after a `\\` at its end",
+        help="begin the next line with `and`, indented, and it goes on with this one",
+        fix=Fix("go on with `and`", edits),
+    )
+    return True
+
+
+def _missing_block(
+    reporter: Reporter, mistakes: list[Mistake], mistake: Mistake
+) -> tuple[str, int] | None:
+    """Return what is the same for all lines that one missing block left behind; None for others.
+
+    A block is missing where nothing stands above an indented line, where the block's own line is
+    indented, and where the file has none for this statement.
+    """
+    header = _header_above(reporter, mistake.first_line)
+    if header == 0:
+        return "", 0
+    for other in mistakes:
+        word = other.first_word
+        if header < other.first_line <= mistake.first_line and word in BLOCKS:
+            return word, header
+    home = HOME.get(mistake.first_word)
+    return (home, 0) if home and not _has_block(reporter, home) else None
+
+
+def _has_block(reporter: Reporter, block: str) -> bool:
+    return any(text.startswith(block) for text in reporter.source.lines)
+
+
+def _home_help(first: str) -> str:
+    if first in HOME:
+        return f"put a line `{HOME[first]}` above it"
+    return f"the blocks are {', '.join(BLOCKS)}, each in the first column"
+
+
+def _block_above(reporter: Reporter, line: int) -> str | None:
+    """Return the first word of the block that a line belongs to."""
+    header = _header_above(reporter, line)
+    return first_word(reporter.source.lines[header - 1]) if header else None
+
+
+def _header_above(reporter: Reporter, line: int) -> int:
+    """Return the number of the line that opens the block a line belongs to; 0 if there is none."""
+    for number in range(line - 1, 0, -1):
+        text = reporter.source.lines[number - 1]
+        if text and text[0] not in " \t#":
+            return number
+    return 0
+
+
+def _report_lesson(reporter: Reporter, mistake: Mistake) -> None:
+    span = Span.in_line(reporter.path, mistake.line, mistake.column, len(mistake.found))
+    lesson = lesson_for(mistake)
+    if lesson is not None:
+        message, help = lesson.message, lesson.help.replace("{phrases}", forms())
+    else:
+        message = ENDS_EARLY if mistake.kind in LINE_ENDS else DOES_NOT_FIT
+        form = form_of(mistake.first_word)
+        help = f"such a line is written `{form}`" if form else ""
+    reporter.report(
+        "syntax",
+        span,
+        message.format(found=mistake.found),
+        help=help or None,
+        fix=read_cure(reporter.path, mistake, lesson) if lesson else None,
+    )

@@ -1,0 +1,88 @@
+"""From a firmware tree to an image, in a folder of its own that nothing else sees."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import tempfile
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from matrixgen.toolchain.compilers import Compiler
+from matrixgen.toolchain.image import Image, Memory, read_image
+
+ELF = "firmware.elf"
+MEMORIES: dict[str, Memory] = {"flash": "flash", "ram": "RAM"}
+"""What each region of the linker scripts is called elsewhere."""
+
+_NO_ROOM = re.compile(r"will not fit in region [`'](flash|ram)'")
+"""GNU ld and lld say it alike; not all of them say by how many bytes."""
+
+
+@dataclass(frozen=True, slots=True)
+class CompileFailure:
+    """The compiler refused the tree: which one, and all that it said."""
+
+    compiler: Compiler
+    output: str
+
+    @property
+    def overflows(self) -> tuple[Memory, ...]:
+        """The memories that the linker found no room in; empty where it failed otherwise."""
+        return tuple(dict.fromkeys(MEMORIES[region] for region in _NO_ROOM.findall(self.output)))
+
+
+def compile_tree(
+    tree: Mapping[str, bytes], chip: str, compiler: Compiler
+) -> Image | CompileFailure:
+    """Compile and link a firmware tree (relative path to content) for `chip`, in lower case.
+
+    The same tree, compiler and chip give the same bytes: the compiler sees relative paths only.
+    Raises `OSError` where the compiler can't be started or the temporary folder can't be written.
+    """
+    with tempfile.TemporaryDirectory(prefix="matrixgen-") as name:
+        folder = Path(name)
+        for path, content in tree.items():
+            place = folder / "firmware" / path
+            place.parent.mkdir(parents=True, exist_ok=True)
+            place.write_bytes(content)
+        return _compile_in(folder, sources_of(tree), chip, compiler)
+
+
+def sources_of(tree: Mapping[str, bytes]) -> tuple[str, ...]:
+    """Return the tree's C files, in the order in which they are compiled."""
+    return tuple(sorted(path for path in tree if path.endswith(".c")))
+
+
+def _compile_in(
+    folder: Path, sources: tuple[str, ...], chip: str, compiler: Compiler
+) -> Image | CompileFailure:
+    done = subprocess.run(
+        compiler.call(chip, sources, ELF),
+        cwd=folder / "firmware",
+        env=_environment(folder),
+        capture_output=True,
+        text=True,
+        errors="replace",
+        check=False,
+    )
+    elf = folder / "firmware" / ELF
+    if done.returncode != 0 or not elf.is_file():
+        return CompileFailure(compiler, done.stdout + done.stderr)
+    return read_image(elf.read_bytes(), compiler.family)
+
+
+def _environment(folder: Path) -> dict[str, str]:
+    """Keep the compiler's caches and left-overs in our folder, and its messages in plain English.
+
+    `zig cc` keeps what it makes in caches of its own; in a fresh one it is as fast.
+    """
+    ours = {
+        "ZIG_GLOBAL_CACHE_DIR": str(folder / "cache"),
+        "ZIG_LOCAL_CACHE_DIR": str(folder / "cache"),
+        "TMPDIR": str(folder),
+        "LC_ALL": "C",
+    }
+    return {**os.environ, **ours}

@@ -1,0 +1,11 @@
+/*
+ * ACTION_NOTHING: a key that is dead on purpose, pressed or released.
+ */
+#ifndef BEHAVIOUR_NOTHING_H
+#define BEHAVIOUR_NOTHING_H
+
+static inline void nothing_down(void)
+{
+}
+
+#endif

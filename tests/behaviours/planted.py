@@ -1,0 +1,122 @@
+"""A behaviour that does not exist, planted in a copy of the checkout: whole, or half made."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+COPIED = (
+    *("grammar", "matrixgen/model/actions", "matrixgen/source/phrases", "matrixgen/emit"),
+    *("templates/firmware/engine", "templates/firmware/tables", "tests/firmware"),
+    "tests/language/actions",
+)
+NAME = "honk_horn"
+
+FILES = {
+    "record": (
+        "matrixgen/model/actions/honk_horn.py",
+        "class HonkHorn(Behaviour):\n{phrase in words}",
+    ),
+    "phrase that is read": (
+        "matrixgen/source/phrases/honk_horn.py",
+        'PHRASE = Phrase(rule="honk", form="honk horn TIMES", {taught mistakes})',
+    ),
+    "table row": ("matrixgen/emit/behaviours/honk_horn.py", 'KIND = "ACTION_HONK"\n'),
+    "C file": (
+        "templates/firmware/engine/behaviours/honk_horn.h",
+        "static inline void honk_horn_down(uint8_t times)\n{\n}\n",
+    ),
+    "oracle case": (
+        "tests/firmware/oracle/honk_horn.py",
+        "def press(action, lasting): ...\n\ndef hold(action, held): ...\n",
+    ),
+    "sound file": ("tests/language/actions/fine-honk.keys", "actions\n  beep = honk horn 3\n"),
+}
+"""New files by the place that they belong to."""
+
+WITHIN = {
+    "phrase in words": '    @property\n    def phrase(self): return "honk horn"\n',
+    "taught mistakes": 'lessons=(Lesson(broken=("actions\\n  beep = honk\\n",)),)',
+}
+"""Parts of the new files that are places of their own."""
+
+CHANGES = {
+    "record": (
+        "matrixgen/model/actions/__init__.py",
+        "| StartBootLoader\n",
+        "| StartBootLoader | HonkHorn\n",
+    ),
+    "phrase that is read": (
+        "grammar/keys.lark",
+        "            | boot_loader\n",
+        "            | boot_loader\n            | honk\n",
+    ),
+    "phrase that is read, 2": (
+        "matrixgen/source/phrases/__init__.py",
+        "start_boot_loader)\n",
+        "start_boot_loader, honk_horn)\n",
+    ),
+    "reference row": (
+        "grammar/README.md",
+        "| `nothing` |",
+        "| `honk horn TIMES` | honks |\n| `nothing` |",
+    ),
+    "table row": (
+        "matrixgen/emit/behaviours/__init__.py",
+        "        case _:\n",
+        "        case HonkHorn():\n            return honk_horn.row(action)\n        case _:\n",
+    ),
+    "table row, 2": (
+        "templates/firmware/tables/tables.h",
+        "enum action_kind {\n",
+        "enum action_kind {\n    ACTION_HONK = 99,\n",
+    ),
+    "C file": (
+        "templates/firmware/engine/actions.c",
+        '#include "layers.h"\n',
+        '#include "behaviours/honk_horn.h"\n#include "layers.h"\n',
+    ),
+    "C cases": (
+        "templates/firmware/engine/actions.c",
+        "    case ACTION_NOTHING:\n",
+        "    case ACTION_HONK:\n    case ACTION_NOTHING:\n",
+    ),
+    "oracle case": (
+        "tests/firmware/oracle/behaviours.py",
+        "case Nothing():",
+        "case HonkHorn():\n            pass\n        case Nothing():",
+    ),
+    "key on a test pad": (
+        "tests/firmware/pads.py",
+        '"G": Nothing(),',
+        '"G": HonkHorn(3),',
+    ),
+}
+"""Changes to files that are there, by the place that they belong to."""
+
+
+def copy_of_checkout(folder: Path) -> Path:
+    for place in COPIED:
+        shutil.copytree(ROOT / place, folder / place, ignore=shutil.ignore_patterns("__pycache__"))
+    return folder
+
+
+def plant(root: Path, *, without: str | None = None) -> None:
+    """Plant the behaviour everywhere, but for one place."""
+    for place, (name, text) in FILES.items():
+        for part, words in WITHIN.items():
+            text = text.replace(f"{{{part}}}", "pass" if part == without else words)
+        if place != without:
+            (root / name).write_text(text, encoding="utf-8")
+    for label, (name, there, instead) in CHANGES.items():
+        if label.partition(",")[0] != without:
+            path = root / name
+            text = path.read_text(encoding="utf-8")
+            assert there in text, f"{name} has no {there!r}"
+            path.write_text(text.replace(there, instead), encoding="utf-8")
+
+
+def files_to_touch() -> tuple[set[str], set[str]]:
+    """Return the files that a behaviour is made of, and those that it changes."""
+    return {name for name, _ in FILES.values()}, {name for name, _, _ in CHANGES.values()}

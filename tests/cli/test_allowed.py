@@ -1,0 +1,40 @@
+"""`allow` hides a warning at one place or in the whole file; `--allowed` tells what it hides."""
+
+from tests.cli.conftest import GOOD
+
+TWO_DUTIES = GOOD.replace("PB0", "PF4").replace("PB1", "PF5")
+
+
+def with_allow(*allows):
+    lines = "".join(f"  allow {allow}\n" for allow in allows)
+    return TWO_DUTIES.replace("atmega32u4\n", f"atmega32u4\n{lines}")
+
+
+def told(program, *allows):
+    ran = program("check", "--allowed", program.write("pad.keys", with_allow(*allows)))
+    return [line for line in ran.out.splitlines() if "allowed:" in line or ": warning[" in line]
+
+
+def test_without_a_place_all_warnings_of_a_kind_are_hidden(program):
+    assert told(program, "pin-with-second-duty") == [
+        "allowed: 2 x pin-with-second-duty, lines 12, 13"
+    ]
+
+
+def test_with_a_place_a_later_mistake_of_that_kind_is_told(program):
+    lines = told(program, "pin-with-second-duty PF4")
+    assert len(lines) == 2
+    assert "`c1` is on `PF5`" in lines[0]
+    assert lines[1] == "allowed: 1 x pin-with-second-duty, line 12"
+
+
+def test_places_may_be_named_one_by_one_or_by_their_label_on_the_board(program):
+    assert len(told(program, "pin-with-second-duty PF4 PF5")) == 1
+    text = with_allow("pin-with-second-duty A3 A2").replace("atmega32u4", "stick-32u4")
+    ran = program("check", program.write("pad.keys", text))
+    assert ran.out.endswith("can be built, nothing found\n")
+
+
+def test_nothing_is_said_of_it_unasked(program):
+    name = program.write("pad.keys", with_allow("pin-with-second-duty"))
+    assert "allowed" not in program("check", name).out

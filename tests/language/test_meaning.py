@@ -1,0 +1,167 @@
+"""What a file means: the same in other words, another after any change of what it says."""
+
+import random
+import re
+from pathlib import Path
+
+import pytest
+
+from matrixgen.model import SourceText
+from matrixgen.model.meaning import meaning_of
+from matrixgen.source import design_of
+from tests.language.whole import WHOLE, completed
+
+ROOT = Path(__file__).parents[2]
+EXAMPLES = [path.read_text("utf-8") for path in sorted((ROOT / "examples").rglob("*.keys"))]
+
+FULL = completed(
+    'keyboard "Pad"\n  controller stick-32u4, rp2040-40pin\n  debounce 4 ms\n  maker "Me"\n'
+    "  usb 1209:0002\n  boot-loader hold A B\n  boot-loader double reset\n"
+    "  allow keys-overlap A to B\n\n"
+    "plate\n  line A:1.5 ~0.5 B\n  line in 0.25 down 0.5 C D:1x2\n"
+    "  cluster left at 5, 1.5 turned 15\n    line E F\n"
+    "  cluster right mirrors left about 9\n    line G H\n\n"
+    "wiring\n  drive columns, sense rows\n  diodes 1N4148, band toward columns\n"
+    "  without diode A B\n  reversed C\n  settle 4 us\n"
+    "  row r0 on PD1, GP2 wire red  A to D\n  row r1 on PD0, GP3  E to H\n"
+    "  column c0 on PD4, GP4  A E\n  column c1 on PC6, GP5 wire blue  B F\n"
+    "  column c2 on PD7, GP6  C G\n  column c3 on PE6, GP7  D H\n\n"
+    "actions\n  copy = Ctrl+C\n  more = hold layer two\n\n"
+    "layer base\n  G = more  H = latch layer three\n\n"
+    "layer two\n  A = 1  B = copy  C = nothing\n\n"
+    "layer three\n  1 2\n  ~ 3\n  ~ 4\n  5 ~\n"
+)
+
+
+def meaning(text):
+    design, found = design_of(SourceText("pad.keys", text))
+    assert design is not None, (found, text)
+    return meaning_of(design)
+
+
+SAME = {
+    "a run told in full": ("A to D", "A B C D"),
+    "a run of exceptions": ("without diode A B", "without diode A to B"),
+    "exceptions in another order": ("without diode A B", "without diode B A"),
+    "a statement in two": ("  without diode A B\n", "  without diode A\n  without diode B\n"),
+    "the default said": ('"Pad"\n', '"Pad"  # debounce 5 ms is not said here\n'),
+    "a cell's phrase for its name": ("G = more", "G = hold layer two"),
+    "cells in another order": ("A = 1  B = copy", "B = copy  A = 1"),
+    "a list for a picture": (
+        "  1 2\n  ~ 3\n  ~ 4\n  5 ~\n",
+        "  A = 1  B = 2  D = 3  F = 4  G = 5\n",
+    ),
+    "what the key's name says anyway": ("G = more", "G = more  A = A  B = B"),
+    "another word for a usage": ("A = 1  B = copy  C", "A = 1  B = ctrl+c  C"),
+    "another size of the same": ("A:1.5", "A:1.50x1"),
+    "a whole turn more": ("turned 15", "turned -345"),
+    "a mirror image written out": (
+        "cluster right mirrors left about 9\n    line G H",
+        "cluster right at 13, 1.5 turned -15\n    line in -2 G H",
+    ),
+    "the words of allowed places": ("keys-overlap A to B", "keys-overlap B A"),
+}
+
+
+@pytest.mark.parametrize(("there", "instead"), SAME.values(), ids=SAME)
+def test_what_can_be_written_in_two_ways_means_the_same(there, instead):
+    assert there in FULL
+    assert meaning(FULL.replace(there, instead)) == meaning(FULL)
+
+
+def blocks_of(text):
+    return [f"{block}\n" for block in re.split(r"\n(?=\S)", text)]
+
+
+def test_the_order_of_blocks_does_not_count_but_that_of_layers_does():
+    *others, base, two, three = blocks_of(FULL)
+    assert meaning("".join([base, *reversed(others), two, three])) == meaning(FULL)
+    assert meaning("".join([*others, base, three, two])) != meaning(FULL)
+
+
+OTHER = {
+    "name": ('"Pad"', '"Pod"'),
+    "controller": ("stick-32u4, rp2040-40pin", "board-32u4-25, rp2040-40pin"),
+    "controllers the other way": ("stick-32u4, rp2040-40pin", "rp2040-40pin, stick-32u4"),
+    "debounce": ("4 ms", "5 ms"),
+    "maker": ('"Me"', '"You"'),
+    "vendor": ("1209:", "120A:"),
+    "product": (":0002", ":0003"),
+    "boot keys": ("boot-loader hold A B", "boot-loader hold A C"),
+    "double reset": ("  boot-loader double reset\n", ""),
+    "allowed check": ("allow keys-overlap", "allow key-without-diode"),
+    "allowed place": ("keys-overlap A to B", "keys-overlap A"),
+    "width": ("A:1.5", "A:1.25"),
+    "gap": ("~0.5", "~0.75"),
+    "offset": ("in 0.25", "in 0.5"),
+    "drop": ("down 0.5", "down 0.75"),
+    "height": ("D:1x2", "D:1x1.5"),
+    "place of a cluster": ("at 5, 1.5", "at 5, 1.75"),
+    "angle": ("turned 15", "turned 16"),
+    "name of a cluster": ("left", "lefthand"),
+    "mirror": ("about 9", "about 9.5"),
+    "drive": ("drive columns, sense rows", "drive rows, sense columns"),
+    "diode": ("1N4148", "BAT54"),
+    "band": ("band toward columns", "band toward rows"),
+    "exception": ("without diode A B", "without diode A"),
+    "turned diode": ("reversed C", "reversed D"),
+    "settle": ("settle 4 us", "settle 5 us"),
+    "no settle": ("  settle 4 us\n", ""),
+    "colour": ("wire red", "wire green"),
+    "no colour": (" wire red", ""),
+    "pin": ("PD1, GP2", "PB1, GP2"),
+    "visits in another order": ("A to D", "D to A"),
+    "visit": ("B F\n", "F B\n"),
+    "name of a wire": ("row r1", "row r2"),
+    "axis": ("column c3", "row c3"),
+    "action": ("Ctrl+C", "Ctrl+X"),
+    "name of an action": ("copy", "kopie"),
+    "layer that is held": ("hold layer two", "hold layer three"),
+    "latch for hold": ("H = latch", "H = hold"),
+    "cell": ("A = 1", "A = 2"),
+    "cell left out": ("A = 1  ", ""),
+    "nothing for see-through": ("  ~ 3", "  nothing 3"),
+    "picture": ("  1 2\n", "  2 1\n"),
+    "name of a layer": ("three", "drei"),
+}
+
+
+@pytest.mark.parametrize(("there", "instead"), OTHER.values(), ids=OTHER)
+def test_any_other_change_means_another(there, instead):
+    assert there in FULL
+    assert meaning(FULL.replace(there, instead)) != meaning(FULL)
+
+
+NUMBER = re.compile(r"(?<![\w.+:-])\d+(?:\.\d+)?(?![\w.:])")
+WORD = re.compile(r"(?<=[ =])(?!to )[A-Za-z][\w-]*(?=[ \n])")
+"""Any word but `to`: `A B C` and `A to C` may mean the same."""
+
+
+def changes(chance, text):
+    """A text with one word of the plate, wiring or layers exchanged for another of the file's."""
+    lines = text.split("\n")
+    number = chance.choice([n for n, line in enumerate(lines) if line.startswith(" ")])
+    words = list(WORD.finditer(lines[number]))
+    if not words:
+        return None
+    word = chance.choice(words)
+    other = chance.choice([found.group() for line in lines for found in WORD.finditer(line)])
+    if other.casefold() == word.group().casefold():
+        return None
+    line = lines[number]
+    lines[number] = line[: word.start()] + other + line[word.end() :]
+    return "\n".join(lines)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_word_exchanged_for_another_one_means_another_file(seed):
+    chance, tried = random.Random(seed), 0
+    texts = [FULL, WHOLE, *(re.sub(r" *#.*", "", text) for text in EXAMPLES)]
+    for _ in range(2500):
+        text = chance.choice(texts)
+        changed = changes(chance, text)
+        design, _ = design_of(SourceText("x", changed)) if changed else (None, [])
+        if design is not None:
+            tried += 1
+            assert meaning_of(design) != meaning(text), changed
+    assert tried > 200
