@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from matrixgen.jobs.examine import Examined
+from matrixgen.model.design import Design
 from matrixgen.model.prose import counted
 
 
@@ -54,14 +55,19 @@ def _budget(one: Examined) -> Iterable[str]:
         keys, pins = counted(len(keyboard.keys), "key"), counted(rows + columns, "pin")
         shape = f"{counted(rows, 'row')}, {counted(columns, 'column')}"
         yield f"{one.path}: {keys}, which need at least {pins} ({shape})"
-    elif not one.mounted:
-        yield f"{one.path}: {counted(lines, 'pin')} needed"
+    needed = f"{counted(lines, 'pin')} needed{'' if _has_both_axes(one.design) else ' so far'}"
+    if lines and not one.mounted:
+        yield f"{one.path}: {needed}"
     for mounted in one.mounted if lines else ():
         usable = len(mounted.profile.usable_pins)
         yield (
-            f"{one.path}: {counted(lines, 'pin')} needed, {usable} usable on "
+            f"{one.path}: {needed}, {usable} usable on "
             f"`{mounted.profile.name}`, {usable - lines} spare"
         )
+
+
+def _has_both_axes(design: Design) -> bool:
+    return len({line.axis for line in design.keyboard.wiring.lines}) > 1
 
 
 def allowed(examined: Sequence[Examined]) -> list[str]:

@@ -68,6 +68,18 @@ def test_a_plate_is_told_how_many_pins_it_needs_at_least(program):
     assert out.splitlines()[0] == "pad.keys: 6 keys, which need at least 5 pins (2 rows, 3 columns)"
 
 
+def test_pins_are_counted_so_far_while_an_axis_is_missing(program):
+    first = [
+        program("check", program.write("pad.keys", text)).out.splitlines()[0]
+        for text in (ON_A_CHIP + ROWS, NAMED + ROWS, NAMED + ROWS + COLUMNS)
+    ]
+    assert first == [
+        "pad.keys: 2 pins needed so far, 18 usable on `stick-32u4`, 16 spare",
+        "pad.keys: 2 pins needed so far",
+        "pad.keys: 5 pins needed",
+    ]
+
+
 def test_a_mistake_in_what_is_there_is_found_all_the_same(program):
     text = NAMED + ROWS.replace("A to D", "A S") + COLUMNS
     ran = program("check", program.write("pad.keys", text))

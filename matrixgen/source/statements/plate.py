@@ -8,6 +8,8 @@ from matrixgen.source.statements.statement import Block, Lesson, Statement
 _CLUSTER = "write its name and its corner, as in `cluster thumb at 3, 4.5`"
 _MIRRORED = "write the other cluster's name and the line between, as in `mirrors left about 7.5`"
 _BLANKS = "blanks stand between the names of keys; the comma's own key is called `Comma`"
+_BEFORE_A_KEY = ("Q ", "Q:2 ", "~1 ", "Q W ", "Q W:2 ", "Q ~1 ", "~1 Q ", "~1 Q:2 ")
+"""Beginnings of lines after which the parser may be in different states."""
 
 LINE = Statement(
     rule="plate_line",
@@ -39,13 +41,10 @@ LINE = Statement(
         Lesson(
             message="`{found}` is no name of a key",
             help="the key with that sign is called `Equal`",
-            broken=(
-                "plate\n  line = Q\n",
-                "plate\n  line =Q\n",
-                "plate\n  line Q = W\n",
-                "plate\n  line Q =W\n",
-                "plate\n  line Q:2 = W\n",
-                "plate\n  line ~1 = W\n",
+            broken=tuple(
+                f"plate\n  line {before}{sign}\n"
+                for before in ("", *_BEFORE_A_KEY)
+                for sign in ("= W", "=W")
             ),
         ),
         Lesson(
@@ -61,12 +60,10 @@ LINE = Statement(
         Lesson(
             message="`{found}` stands between the names of keys",
             help=_BLANKS,
-            broken=(
-                "plate\n  line Q, W\n",
-                "plate\n  line Q,W\n",
-                "plate\n  line Q:2, W\n",
-                "plate\n  line Q:2,W\n",
-                "plate\n  line ~1, W\n",
+            broken=tuple(
+                f"plate\n  line {before}{sign}\n"
+                for before in _BEFORE_A_KEY
+                for sign in (", W", ",W")
             ),
             cure=without_commas,
         ),
