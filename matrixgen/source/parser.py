@@ -95,10 +95,9 @@ def _recover(reader: InteractiveParser, token: Token | None, text: str) -> Mista
     state, position = reader.parser_state.position, _counter(reader).char_pos
     line_end = _forget_line(reader)
     in_header = line_end is None or line_end.type == BLOCK_END
+    start, first_line = _line_at(text, line_end or token, position)
     if line_end is None and token is not None:  # an indented line before the first block
-        line_end, token = token, None
-        position = _first(text, line_end.end_pos or 0).start(1)
-    start, first_line = (line_end.end_pos or 0, line_end.end_line or 1) if line_end else (1, 1)
+        position, token = _first(text, start).start(1), None
     stop = _end_of(text, start, in_header)
     _move_to(reader, text, stop)
     place, found = _found(text, start, position, token)
@@ -111,6 +110,14 @@ def _recover(reader: InteractiveParser, token: Token | None, text: str) -> Mista
         first_line=first_line,
         dropped=text[start:stop],
     )
+
+
+def _line_at(text: str, token: Token | None, position: int) -> tuple[int, int]:
+    """Return where a line starts, and its number: the one after a line end, or of a word."""
+    if token is not None:
+        position = (token.end_pos if token.type in LINE_ENDS else token.start_pos) or 0
+    start = text.rfind("\n", 0, position) + 1
+    return start, text.count("\n", 0, start)
 
 
 def _forget_line(reader: InteractiveParser) -> Token | None:
