@@ -1,17 +1,28 @@
 """Controller profiles: what is known of each chip and board."""
 
+from matrixgen.boards.diode_part import DiodePart, ForwardDrop, ForwardPoint
+from matrixgen.boards.diodes import USUAL_DIODE, builtin_diodes, load_diode, usual_diode
 from matrixgen.boards.load import builtin_names, builtin_profile, load_profile
 from matrixgen.boards.mounted import Mounted, Wired
-from matrixgen.boards.profile import Datasheet, Levels, Pin, Profile
+from matrixgen.boards.profile import Datasheet, Edge, Levels, Pin, Profile, PullUp
 
 __all__ = [
+    "USUAL_DIODE",
     "Datasheet",
+    "DiodePart",
+    "Edge",
+    "ForwardDrop",
+    "ForwardPoint",
     "Levels",
     "Mounted",
     "Pin",
     "Profile",
+    "PullUp",
     "Wired",
+    "builtin_diodes",
     "builtin_names",
     "builtin_profile",
+    "load_diode",
     "load_profile",
+    "usual_diode",
 ]

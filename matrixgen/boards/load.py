@@ -7,16 +7,21 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from matrixgen.boards.diodes import DIODES_FILE
+from matrixgen.boards.own_json import checked, read_json
+from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
-from matrixgen.boards.profile import Datasheet, Levels, Pin, Profile
+from matrixgen.boards.profile import Datasheet, Edge, Levels, Pin, Profile
 from matrixgen.model.diagnostic import Diagnostic
-from matrixgen.model.reason import reason_of
 from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Span, Word
 from matrixgen.resources import resource
 
 PLANNED_PIN_FARAD = 10e-12
 """Capacitance of a pin where the profile gives none: a planning figure, no source."""
+
+PLANNED_OUTPUT_LOW_OHM = 100.0
+"""Resistance of a pin that pulls low where the profile gives none: a planning figure, no source."""
 
 SCHEMA_SUFFIX = ".schema.json"
 
@@ -25,7 +30,8 @@ SCHEMA_SUFFIX = ".schema.json"
 def builtin_names() -> tuple[str, ...]:
     """Return the names of the built-in profiles, in alphabetical order."""
     files = resource("boards").glob("*.json")
-    return tuple(sorted(f.stem for f in files if not f.name.endswith(SCHEMA_SUFFIX)))
+    others = (SCHEMA_SUFFIX, DIODES_FILE)
+    return tuple(sorted(f.stem for f in files if not f.name.endswith(others)))
 
 
 def builtin_profile(name: str) -> Profile | None:
@@ -33,11 +39,6 @@ def builtin_profile(name: str) -> Profile | None:
     if name not in builtin_names():
         return None
     return _profile(json.loads((resource("boards") / f"{name}.json").read_text("utf-8")), None)
-
-
-def is_path(controller: str) -> bool:
-    """Whether a controller is given by the path of a profile and not by a built-in name."""
-    return controller.endswith(".json") or "/" in controller or "\\" in controller
 
 
 def load_profile(controller: Word, folder: Path) -> tuple[Profile | None, list[Diagnostic]]:
@@ -62,40 +63,14 @@ def load_profile(controller: Word, folder: Path) -> tuple[Profile | None, list[D
 
 
 def _own_profile(path: Path, blamed: Span) -> tuple[Profile | None, list[Diagnostic]]:
-    shown = str(path)
     unreadable = PROBLEMS["unreadable-profile"]
-    try:
-        text = path.read_bytes().decode("utf-8-sig")
-        document = json.loads(text, parse_constant=_no_number)
-    except OSError as error:
-        reason = reason_of(error)
-        return None, [unreadable.at(blamed, f"`{shown}` cannot be read: {reason}")]
-    except UnicodeDecodeError:
-        return None, [unreadable.at(blamed, f"`{shown}` is not UTF-8 text")]
-    except json.JSONDecodeError as error:
-        line, column = error.lineno, error.colno
-        place = Span.in_line(shown, line, column, 1)
-        return None, [unreadable.at(place, f"not JSON: {error.msg.lower()}")]
-    except (RecursionError, ValueError):
-        return None, [unreadable.at(blamed, f"`{shown}` is nested too deeply or out of range")]
-    return _validated(document, text, shown, blamed)
-
-
-def _no_number(name: str) -> None:
-    """Refuse NaN and Infinity, which Python's decoder would take and JSON does not have."""
-    raise ValueError(name)
-
-
-def _validated(
-    document: Any, text: str, shown: str, blamed: Span
-) -> tuple[Profile | None, list[Diagnostic]]:
+    read = read_json(path, blamed, unreadable)
+    if isinstance(read, Diagnostic):
+        return None, [read]
     from matrixgen.boards.validate import validate  # only here: jsonschema is slow to import
 
-    try:
-        mistakes = validate(document, text, shown)
-    except RecursionError:
-        mistakes = [PROBLEMS["unreadable-profile"].at(blamed, f"`{shown}` is nested too deeply")]
-    return (None, mistakes) if mistakes else (_profile(document, shown), [])
+    mistakes = checked(lambda: validate(read.document, read.text, read.shown), read, unreadable)
+    return (None, mistakes) if mistakes else (_profile(read.document, read.shown), [])
 
 
 def _levels(document: dict[str, Any]) -> Levels:
@@ -103,7 +78,7 @@ def _levels(document: dict[str, Any]) -> Levels:
 
 
 def _pin(document: dict[str, Any]) -> Pin:
-    label = document.get("label")
+    label, pull_up = document.get("label"), document.get("pull_up_ohm", {})
     return Pin(
         name=document["name"],
         label=None if label == document["name"] else label,
@@ -113,11 +88,14 @@ def _pin(document: dict[str, Any]) -> Pin:
         output=document.get("output", True),
         pull_up=document.get("pull_up", True),
         levels=_levels(document["input_volts"]) if "input_volts" in document else None,
+        pull_up_ohm_min=pull_up.get("min"),
+        pull_up_ohm_max=pull_up.get("max"),
+        sink_ampere=document.get("sink_ampere"),
     )
 
 
 def _profile(document: dict[str, Any], path: str | None) -> Profile:
-    levels = _levels(document["input_volts"])
+    levels, output_low = _levels(document["input_volts"]), document.get("output_low", {})
     as_given = ("name", "title", "chip", "family", "port", "proof", "supply_volts")
     whole = ("clock_hz", "flash_bytes", "ram_bytes", "boot_loader_bytes")
     plain: dict[str, Any] = {field: document[field] for field in as_given}
@@ -130,7 +108,11 @@ def _profile(document: dict[str, Any], path: str | None) -> Profile:
         input_low_volts=levels.low_max,
         input_high_volts=levels.high_min,
         pin_farad=document.get("pin_farad", PLANNED_PIN_FARAD),
+        output_low_ohm=output_low.get("ohm", PLANNED_OUTPUT_LOW_OHM),
+        sink_ampere=output_low.get("pin_ampere"),
+        total_sink_ampere=output_low.get("total_ampere"),
         sources=tuple(document["sources"].items()),
         pins=tuple(_pin(pin) for pin in document["pins"]),
+        edges=tuple(Edge(edge["side"], tuple(edge["pins"])) for edge in document.get("edges", [])),
         path=path,
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cached_property
 
+from matrixgen.boards.diode_part import DiodePart
 from matrixgen.boards.profile import Pin, Profile
 from matrixgen.model.design import Mounting
 from matrixgen.model.keyboard import Keyboard
@@ -21,11 +22,15 @@ class Wired(Record):
 
 
 class Mounted(Record):
-    """A keyboard on one of the controllers that its file names, and what is known of that one."""
+    """A keyboard on one of the controllers that its file names, and what is known of that one.
+
+    `diode` is what is known of its diodes: None where they are of a kind that is not known.
+    """
 
     keyboard: Keyboard
     mounting: Mounting
     profile: Profile
+    diode: DiodePart | None = None
 
     @property
     def controller(self) -> Word:

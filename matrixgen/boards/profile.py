@@ -10,6 +10,10 @@ from matrixgen.record import Record
 
 Use = Literal["free", "shared", "reserved"]
 Proof = Literal["pins only", "builds", "emulated", "silicon"]
+Side = Literal["left", "bottom", "right", "top"]
+
+ROUND_THE_BOARD: tuple[Side, ...] = ("left", "bottom", "right", "top")
+"""The sides in the order in which one meets them, counter-clockwise from the top left corner."""
 
 
 class Levels(Record):
@@ -19,12 +23,20 @@ class Levels(Record):
     high_min: float
 
 
+class PullUp(Record):
+    """The guaranteed range of an internal pull-up in ohms: the strongest and the weakest."""
+
+    min: float
+    max: float
+
+
 class Pin(Record, kw_only=True):
     """One pin: `name` as in the datasheet, `label` as printed on the board if that differs.
 
     `use` is "free", "shared" (usable, but `duty` is a second duty and `advice` says what to do
-    about it) or "reserved". `duty` is worded to follow the pin's name. `levels` is None where the
-    profile's own hold.
+    about it) or "reserved". `duty` is worded to follow the pin's name. `levels`, `pull_up_ohm_min`
+    and `_max` (ohms) and `sink_ampere` (amperes that it may sink) are None where the profile's own
+    hold: `levels_of`, `pull_up_of` and `sink_ampere_of` of the profile tell what holds.
     """
 
     name: str
@@ -35,6 +47,9 @@ class Pin(Record, kw_only=True):
     output: bool
     pull_up: bool
     levels: Levels | None
+    pull_up_ohm_min: float | None = None
+    pull_up_ohm_max: float | None = None
+    sink_ampere: float | None = None
 
     @property
     def is_usable(self) -> bool:
@@ -45,6 +60,18 @@ class Pin(Record, kw_only=True):
     def shown(self) -> str:
         """The name as a maker finds it: the datasheet's, and the label where there is one."""
         return f"{self.name} ({self.label})" if self.label else self.name
+
+
+class Edge(Record):
+    """What stands along one side of a board or package, seen from the component side.
+
+    A board has its USB socket at the top, a chip its pin 1 at the top of the left edge. `names` is
+    from top to bottom or from left to right: names of pins of the profile, and the words that are
+    printed where there is none, such as GND.
+    """
+
+    side: Side
+    names: tuple[str, ...]
 
 
 class Datasheet(Record):
@@ -59,7 +86,9 @@ class Profile(Record, kw_only=True):
     """One controller. Its units are in the field names; `boot_loader_bytes` is part of the flash.
 
     `port` is the folder under `templates/firmware/ports` that builds for it, or None where only
-    its pins are known. `path` is the file it was read from, None for a built-in one.
+    its pins are known. `output_low_ohm` is the largest resistance of a pin that pulls low;
+    `sink_ampere` is what one such pin may sink and `total_sink_ampere` what all may together, None
+    where no limit is known. `path` is the file it was read from, None for a built-in one.
     """
 
     name: str
@@ -79,8 +108,12 @@ class Profile(Record, kw_only=True):
     input_low_volts: float
     input_high_volts: float
     pin_farad: float
+    output_low_ohm: float
+    sink_ampere: float | None
+    total_sink_ampere: float | None
     sources: tuple[tuple[str, str], ...]
     pins: tuple[Pin, ...]
+    edges: tuple[Edge, ...]
     path: str | None = None
 
     @cached_property
@@ -110,6 +143,22 @@ class Profile(Record, kw_only=True):
         """The pins that a line may end on with nothing to think of."""
         return tuple(pin for pin in self.usable_pins if pin.use == "free")
 
+    @cached_property
+    def pins_round_the_board(self) -> tuple[Pin, ...]:
+        """The usable pins as they leave the board, counter-clockwise from the top left corner.
+
+        Those that stand along no edge come last, in the profile's order, as all do where the
+        profile has no edges.
+        """
+        walked = [name for side in ROUND_THE_BOARD for name in self._along(side)]
+        at_edges = dict.fromkeys(pin for name in walked if (pin := self._by_name.get(name)))
+        return tuple(pin for pin in dict.fromkeys((*at_edges, *self.pins)) if pin.is_usable)
+
+    def _along(self, side: Side) -> tuple[str, ...]:
+        """Return what stands along a side, in the order of the walk round the board."""
+        names = [name for edge in self.edges if edge.side == side for name in edge.names]
+        return tuple(names[::-1] if side in ("right", "top") else names)
+
     @property
     def family_record(self) -> Family | None:
         """What is known of the chip's family; None where there is no such family."""
@@ -117,9 +166,12 @@ class Profile(Record, kw_only=True):
 
     @property
     def has_boot_loader(self) -> bool:
-        """Whether the controller has a boot loader that firmware can start."""
-        in_rom = self.family_record is not None and self.family_record.rom_entry is not None
-        return self.boot_loader_bytes > 0 or in_rom
+        """Whether the controller has a boot loader that firmware can start.
+
+        Nothing is known of a family that has no record, so none of its chips is said to have none.
+        """
+        family = self.family_record
+        return self.boot_loader_bytes > 0 or family is None or family.rom_entry is not None
 
     @property
     def room_bytes(self) -> int:
@@ -129,3 +181,13 @@ class Profile(Record, kw_only=True):
     def levels_of(self, pin: Pin) -> Levels:
         """Return the guaranteed input levels of a pin: its own or the profile's."""
         return pin.levels or Levels(self.input_low_volts, self.input_high_volts)
+
+    def pull_up_of(self, pin: Pin) -> PullUp:
+        """Return the range of a pin's internal pull-up in ohms: its own or the profile's."""
+        if pin.pull_up_ohm_min is None or pin.pull_up_ohm_max is None:
+            return PullUp(self.pull_up_ohm_min, self.pull_up_ohm_max)
+        return PullUp(pin.pull_up_ohm_min, pin.pull_up_ohm_max)
+
+    def sink_ampere_of(self, pin: Pin) -> float | None:
+        """Return how many amperes a pin may sink: its own limit or the profile's, if any."""
+        return self.sink_ampere if pin.sink_ampere is None else pin.sink_ampere

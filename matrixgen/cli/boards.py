@@ -49,6 +49,7 @@ def _facts(profile: Profile) -> dict[str, object]:
         "usable_pins": len(profile.usable_pins),
         "room_bytes": profile.room_bytes,
         "ram_bytes": profile.ram_bytes,
+        "port": profile.port,
         "proof": profile.proof,
     }
 
@@ -62,40 +63,66 @@ def plain(value: object) -> object:
 
 
 def listing(profiles: Sequence[Profile]) -> str:
-    """Return a table with a line a controller."""
-    head = ("name", "chip", "pins", "flash", "tried", "what it is")
-    rows = [
-        (p.name, p.chip, str(len(p.usable_pins)), str(p.room_bytes), p.proof, p.title)
-        for p in profiles
-    ]
+    """Return a table with a line a controller, none longer than 80 characters."""
+    head = ("name", "chip", "pins", "firmware", "what it is")
+    rows = [(p.name, p.chip, str(len(p.usable_pins)), p.proof, _rest_of(p)) for p in profiles]
     notes = (
-        "pins: those a line may end on. flash: bytes left beside the boot loader.\n"
-        "tried: how far firmware has been tried; an emulated chip is not silicon."
+        "pins: those a line may end on.\n"
+        "firmware: how far it has been tried; an emulated chip is not silicon.\n"
+        "pins only: there is none yet; pins are counted, and the wiring is checked."
     )
-    return f"{table([head, *rows], right=(2, 3))}\n\n{notes}"
+    return f"{table([head, *rows], right=(2,))}\n\n{notes}"
+
+
+def _rest_of(profile: Profile) -> str:
+    """Return a title without the chip's name, which has a column of its own."""
+    return profile.title.removeprefix(profile.chip).lstrip(", ")
 
 
 def details(profile: Profile) -> str:
     """Return what is known of one controller: figures, sources and every pin."""
+    pins = [("pin", "label", "use", "remark")]
+    pins += [(p.name, p.label or "", p.use, p.duty or "") for p in profile.pins]
+    usable = len(profile.usable_pins)
+    return (
+        f"{profile.name}: {profile.title}\n\n{table(_figures(profile))}\n\n"
+        f"{usable} of these pins may take a line:\n\n{table(pins)}"
+    )
+
+
+def _figures(profile: Profile) -> list[tuple[str, str]]:
+    """Return what is known of a controller as a whole, each with its name."""
     sheet = profile.datasheet
-    facts = [
+    return [
         ("chip", f"{profile.chip}, {profile.clock_hz / 1e6:g} MHz, {profile.supply_volts:g} V"),
-        ("tried", profile.proof),
+        ("firmware", _firmware(profile)),
         ("flash", f"{profile.room_bytes} bytes, and {profile.boot_loader_bytes} for the loader"),
         ("RAM", f"{profile.ram_bytes} bytes"),
         ("pull-up", f"{profile.pull_up_ohm_min:g} to {profile.pull_up_ohm_max:g} ohm"),
         ("reads low", f"at {profile.input_low_volts:g} V or less"),
         ("reads high", f"at {profile.input_high_volts:g} V or more"),
+        ("pulls low", _output(profile)),
         ("datasheet", f"{sheet.title}, {sheet.document}, section {sheet.section}"),
         *((f"source of {what.replace('_', ' ')}", text) for what, text in profile.sources),
     ]
-    pins = [("pin", "label", "use", "remark")]
-    pins += [(p.name, p.label or "", p.use, p.duty or "") for p in profile.pins]
-    usable = len(profile.usable_pins)
-    return (
-        f"{profile.name}: {profile.title}\n\n{table(facts)}\n\n"
-        f"{usable} of these pins may take a line:\n\n{table(pins)}"
-    )
+
+
+def _firmware(profile: Profile) -> str:
+    """Return whether firmware can be built for a controller, and how far it has been tried."""
+    if profile.port is None:
+        return "none yet: pins are counted and the wiring is checked"
+    return "not tried" if profile.proof == "pins only" else profile.proof
+
+
+def _output(profile: Profile) -> str:
+    """Return what is known of a pin that pulls low."""
+    limits = [
+        f"{ampere * 1000:g} mA {of}"
+        for of, ampere in (("a pin", profile.sink_ampere), ("in all", profile.total_sink_ampere))
+        if ampere is not None
+    ]
+    most = f", at most {' and '.join(limits)}" if limits else ""
+    return f"through {profile.output_low_ohm:g} ohm{most}"
 
 
 def table(rows: Sequence[Sequence[str]], right: Sequence[int] = ()) -> str:

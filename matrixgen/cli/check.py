@@ -17,13 +17,14 @@ if TYPE_CHECKING:
 UNREADABLE = frozenset({"unreadable-file", "not-utf8"})
 """Findings that mean that there was nothing to check."""
 
-PLAIN = {
+PLAIN: dict[str, object] = {
     "json": False,
     "sarif": False,
     "strict": False,
     "finished": False,
     "allowed": False,
     "fix": False,
+    "cure": [],
 }
 """The options of a command line that has none."""
 
@@ -38,6 +39,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--fix",
         action="store_true",
         help="first apply each cure that leaves no doubt, and show what was changed",
+    )
+    parser.add_argument(
+        "--cure",
+        action="append",
+        default=[],
+        metavar="NAME",
+        help="with --fix, also apply the cure of findings of this name, although it changes what "
+        "is to be soldered or typed",
     )
     parser.add_argument(
         "--strict", action="store_true", help="leave with status 1 for warnings too"
@@ -58,10 +67,10 @@ def without_options(words: list[str]) -> SimpleNamespace | None:
 def run(arguments: argparse.Namespace | SimpleNamespace) -> int:
     """Check each file once, print what was found and return the exit status."""
     paths = list(dict.fromkeys(arguments.files))
-    if arguments.fix:
+    if arguments.fix or arguments.cure:
         from matrixgen.cli.fixes import fix_files
 
-        status = fix_files(paths)
+        status = fix_files(paths, arguments.cure)
         if status != FINE:
             return status
     examined = [examine(path) for path in paths]

@@ -39,6 +39,7 @@ def _finding(found: Diagnostic) -> dict[str, Any]:
         "notes": [
             {"text": note.text, **(_place(note.span) if note.span else {})} for note in found.notes
         ],
+        "figure": list(found.figure),
         "fix": _fix(found.fix) if found.fix else None,
     }
 

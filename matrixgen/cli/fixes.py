@@ -10,23 +10,31 @@ from pathlib import Path
 
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.printer import clean, place
+from matrixgen.jobs.catalogue import catalogue, find_problem
 from matrixgen.jobs.examine import STANDARD_INPUT, examine
 from matrixgen.jobs.fix import Fixed, fixed
 from matrixgen.model import SourceText
 from matrixgen.model.prose import counted
 from matrixgen.model.reason import reason_of
+from matrixgen.model.similar import similar_help
 from matrixgen.source.limits import LIMITS
 from matrixgen.source.load import load_text
 
 
-def fix_files(paths: list[str]) -> int:
-    """Apply the cures of each file, print what was changed, and return the exit status so far."""
+def fix_files(paths: list[str], asked: list[str]) -> int:
+    """Apply the cures of each file, print what was changed, and return the exit status so far.
+
+    `asked` has the names of findings whose cure is wanted although it changes what the file says.
+    """
+    for slug in asked:
+        if find_problem(slug) is None:
+            return complain(f"no finding is called `{slug}`", *_similar(slug))
     if STANDARD_INPUT in paths:
         return complain("standard input cannot be changed", "name the file itself")
     for path in paths:
         source = load_text(path, None, LIMITS)
         if isinstance(source, SourceText):
-            done = fixed(examine(path), source, Path(path).parent)
+            done = fixed(examine(path), source, Path(path).parent, asked)
             if done.cured and (reason := _write(Path(path), done.text)):
                 return complain(f"`{path}` cannot be written: {reason}")
             print("".join(f"{line}\n" for line in _told(source, done)), end="")
@@ -64,3 +72,8 @@ def _write(path: Path, text: str) -> str | None:
     except OSError as error:
         return reason_of(error)
     return None
+
+
+def _similar(slug: str) -> list[str]:
+    help = similar_help(slug, catalogue())
+    return [help] if help else []

@@ -8,10 +8,11 @@ import re
 from collections.abc import Sequence
 from pathlib import Path
 
-from matrixgen.boards import Pin, Profile, load_profile
-from matrixgen.boards.load import is_path
+from matrixgen.boards import Pin, Profile, load_profile, usual_diode
+from matrixgen.boards.paths import is_path
 from matrixgen.cli.complain import BAD_USE, FINE, complain
 from matrixgen.cli.printer import Printer
+from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Axis, Diagnostic, Span, Word
 from matrixgen.model.reason import reason_of
 from matrixgen.record import Record
@@ -58,7 +59,7 @@ def run(arguments: argparse.Namespace) -> int:
     needed = len(ROWS) + len(ROWS[0])
     if len(profile.free_pins) < needed:
         return complain(f"the starter needs {needed} free pins, more than `{profile.name}` has")
-    return _write(path, starter(name, path, profile))
+    return _write(path, starter(name, path, profile, _sure_diode(path, profile)))
 
 
 def _refuse_controller(controller: str, findings: Sequence[Diagnostic]) -> int:
@@ -68,7 +69,21 @@ def _refuse_controller(controller: str, findings: Sequence[Diagnostic]) -> int:
     return complain(findings[0].message, *findings[0].helps)
 
 
-def starter(name: str, path: Path, profile: Profile) -> str:
+def _sure_diode(path: Path, profile: Profile) -> str:
+    """Return the usual diode, or one that drops less where keys may not read low with it."""
+    from matrixgen.circuit.levels import Levels
+    from matrixgen.model.contact import matrix_of
+
+    usual = usual_diode()
+    text = starter(path.stem, path, profile, usual.name)
+    for mounted in examine_text(str(path), text, path.parent).mounted:
+        levels = Levels(mounted, matrix_of(mounted.keyboard), usual)
+        if levels.worst and levels.worst.margin < 0 and (other := levels.with_a_sure_diode):
+            return other.diode.name
+    return usual.name
+
+
+def starter(name: str, path: Path, profile: Profile, diode: str) -> str:
     """Return the text of a starter file for `path`, on the free pins of a controller."""
     from matrixgen.emit.jinja import environment
 
@@ -82,6 +97,7 @@ def starter(name: str, path: Path, profile: Profile) -> str:
             name=name,
             file_name=path.name,
             controller=controller,
+            diode=diode,
             rows=[{"shown": _aligned(row)} for row in ROWS],
             lines=_wires(profile),
         )

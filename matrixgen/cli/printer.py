@@ -53,6 +53,7 @@ class Printer:
             shown, marks = excerpt(source, found.span)
             lines.append(f"  {number} | {shown}")
             lines.append(f"{margin} | {marks}")
+        lines += [f"{margin}       {clean(line)}".rstrip() for line in found.figure]
         for note in found.notes:
             where = f"{place(note.span)}: " if note.span else ""
             lines.append(f"{margin}   note: {where}{clean(note.text)}")

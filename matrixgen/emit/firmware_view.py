@@ -8,6 +8,7 @@ from math import ceil
 
 from matrixgen import __version__
 from matrixgen.boards import Mounted, Profile
+from matrixgen.circuit.settling import Settling
 from matrixgen.emit.action_views import (
     ActionView,
     LayerView,
@@ -24,7 +25,6 @@ from matrixgen.emit.line_views import (
     pulled_up,
     shift_views,
 )
-from matrixgen.emit.settling import settle_us
 from matrixgen.model import Keyboard, Matrix, matrix_of, starts_boot_loader
 
 TEST_VENDOR_ID, TEST_PRODUCT_ID = 0x1209, 0x0001
@@ -160,7 +160,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         has_boot_loader_key=any(map(starts_boot_loader, numbers)),
         double_reset=keyboard.boot_loader.double_reset is not None,
         debounce_ms=ceil(keyboard.debounce_ms.value),
-        settle_us=settle_us(matrix, mounted) if settle is None else ceil(settle.value),
+        settle_us=ceil(settle.value) if settle else Settling(mounted, matrix).wait_us,
         tool_version=__version__,
         source_name=re.split(r"[/\\]", source_path)[-1],
         chip=profile.chip.lower(),

@@ -1,6 +1,6 @@
 """8-bit AVR chips with a USB device controller."""
 
-from matrixgen.families.family import Family
+from matrixgen.families.family import Cycles, Family
 
 AVR = Family(
     name="avr",
@@ -25,6 +25,8 @@ AVR = Family(
     flash_start=0,
     ram_start=0x800000,  # where the linkers put an AVR's data space
     stack_bytes=96,  # more than twice its deepest use on the emulated chip
+    pulls_up_while_low=False,  # the port bit that makes it low turns the pull-up off
+    cycles=Cycles(line=72, sense=4, turn=250, press=600),
     images=("hex",),
     uf2_id=None,
 )

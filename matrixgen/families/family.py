@@ -38,6 +38,20 @@ class PinPlace(Record):
     bit: int
 
 
+class Cycles(Record, kw_only=True):
+    """What the firmware costs in cycles of the emulated chip, as built by GCC; an upper bound.
+
+    In one turn of the main loop each driven line costs `line`, and `sense` for each sensed line,
+    without the wait until the lines have settled; all else of the turn costs `turn`. A key that is
+    pressed costs `press` more, up to its report. `tests/emulators` measures them.
+    """
+
+    line: int
+    sense: int
+    turn: int
+    press: int
+
+
 class Family(Record, kw_only=True):
     """A chip family, named as its folder under `templates/firmware/ports`.
 
@@ -57,6 +71,10 @@ class Family(Record, kw_only=True):
     Memory: `flash_start` is the address of the flash and `ram_start` the first that is none;
     `stack_bytes` of RAM are kept for the stack.
 
+    Pins: `pulls_up_while_low` is whether a driven pin's own pull-up stays on while it is low.
+
+    Time: `cycles` is what the firmware costs.
+
     Images: the first of `images` is the one that a maker loads; `uf2_id` is the family's number in
     UF2 files, if it has one.
     """
@@ -75,6 +93,8 @@ class Family(Record, kw_only=True):
     flash_start: int
     ram_start: int
     stack_bytes: int
+    pulls_up_while_low: bool
+    cycles: Cycles
     images: tuple[ImageKind, ...]
     uf2_id: int | None
 

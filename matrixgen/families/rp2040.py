@@ -1,6 +1,6 @@
 """The RP2040."""
 
-from matrixgen.families.family import Family
+from matrixgen.families.family import Cycles, Family
 
 RP2040 = Family(
     name="rp2040",
@@ -34,6 +34,8 @@ RP2040 = Family(
     flash_start=0x10000000,  # RP2040 datasheet section 2.2, address map
     ram_start=0x20000000,
     stack_bytes=1024,
+    pulls_up_while_low=True,  # the pad keeps it on
+    cycles=Cycles(line=210, sense=0, turn=600, press=600),
     images=("uf2", "hex"),
     uf2_id=0xE48BFF56,  # the registered ID in the UF2 specification's list of families
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from matrixgen.boards import Mounted, load_profile
+from matrixgen.boards import Mounted, load_diode, load_profile
 from matrixgen.model import Design, Diagnostic, in_file_order
 from matrixgen.record import Record, changed
 from matrixgen.rules import OpenPoint, check_keyboard, check_mounted, open_points
@@ -64,17 +64,20 @@ def examine(path: str) -> Examined:
 def examine_text(shown: str, text: str | None, folder: Path) -> Examined:
     """Check `text` as if it stood in the file `shown`; without one, that file.
 
-    Profiles that are given by their path are looked for from `folder`.
+    Profiles and diodes that are given by their path are looked for from `folder`.
     """
     design, findings = read_design(shown, text)
     if design is None:
         return Examined(path=shown, text=text, findings=tuple(findings))
+    diodes = design.keyboard.wiring.diodes
+    diode, of_diode = load_diode(diodes.part if diodes else None, folder)
+    findings += of_diode
     mounted = []
     for mounting in design.mountings:
         profile, of_profile = load_profile(mounting.controller, folder)
         findings += of_profile
         if profile:
-            mounted.append(Mounted(design.keyboard, mounting, profile))
+            mounted.append(Mounted(design.keyboard, mounting, profile, diode))
     return _by_rules(shown, design, tuple(mounted), findings)
 
 

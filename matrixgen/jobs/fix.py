@@ -1,13 +1,13 @@
-"""Applying the cures that leave no doubt, and proving that they said nothing else."""
+"""Applying cures: those that leave no doubt, and those that were asked for by name."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from pathlib import Path
 
 from matrixgen.jobs.examine import Examined, examine_text
-from matrixgen.model import Diagnostic, SourceText
+from matrixgen.model import Diagnostic, Fix, SourceText
 from matrixgen.model.meaning import mounted_meaning
 from matrixgen.record import Record
 from matrixgen.source.edits import edited
@@ -24,17 +24,21 @@ class Fixed(Record):
     cured: tuple[Diagnostic, ...]
 
 
-def fixed(examined: Examined, source: SourceText, folder: Path) -> Fixed:
-    """Return a file with every certain cure applied, one after the other.
+def fixed(
+    examined: Examined, source: SourceText, folder: Path, asked: Container[str] = ()
+) -> Fixed:
+    """Return a file with cures applied, one after the other: the certain ones, and those asked for.
+
+    `asked` has the slugs of findings whose cure is wanted although it changes what the file says.
 
     A cure is kept only if its finding is gone. Where the whole file could be read before, nothing
-    new may be found afterwards, and where it could have been built, it must also mean the same;
-    else a mistake may come to light that the other one hid.
+    new may be found afterwards, and where it could have been built, a certain cure must also leave
+    it to mean the same; else a mistake may come to light that the other one hid.
     """
     cured: list[Diagnostic] = []
     refused: set[Diagnostic] = set()
     while len(cured) + len(refused) < MOST_ROUNDS:
-        found = next(_curable(examined.findings, refused), None)
+        found = next(_curable(examined.findings, refused, asked), None)
         if found is None:
             break
         after = apply(found, examined, source, folder)
@@ -46,10 +50,12 @@ def fixed(examined: Examined, source: SourceText, folder: Path) -> Fixed:
     return Fixed(examined, source.original, tuple(cured))
 
 
-def _curable(findings: Iterable[Diagnostic], refused: set[Diagnostic]) -> Iterator[Diagnostic]:
-    return (
-        found for found in findings if found.fix and found.fix.is_certain and found not in refused
-    )
+def _curable(
+    findings: Iterable[Diagnostic], refused: set[Diagnostic], asked: Container[str]
+) -> Iterator[Diagnostic]:
+    for found in findings:
+        if found.fix and found not in refused and (found.fix.is_certain or found.slug in asked):
+            yield found
 
 
 def apply(
@@ -61,12 +67,20 @@ def apply(
     if text is None:
         return None
     after = examine_text(source.path, text, folder)
-    before, now = _counts(examined.findings), _counts(after.findings)
-    if now[_what(found)] >= before[_what(found)]:
-        return None
-    if examined.design and (now - before or not _says_the_same(examined, after)):
+    if not _holds(found, found.fix, examined, after):
         return None
     return after, SourceText(source.path, text)
+
+
+def _holds(found: Diagnostic, fix: Fix, examined: Examined, after: Examined) -> bool:
+    """Whether a cure removed its finding and did nothing else."""
+    what = _what if fix.is_certain else _kind
+    before, now = (Counter(map(what, one.findings)) for one in (examined, after))
+    if now[what(found)] >= before[what(found)]:
+        return False
+    if examined.design is None:
+        return True
+    return not now - before and (not fix.is_certain or _says_the_same(examined, after))
 
 
 def _says_the_same(before: Examined, after: Examined) -> bool:
@@ -79,9 +93,10 @@ def _says_the_same(before: Examined, after: Examined) -> bool:
 
 
 def _what(found: Diagnostic) -> tuple[str, str]:
+    """Return what is said, wherever it is said: a cure may move what follows."""
     return found.slug, found.message
 
 
-def _counts(findings: Iterable[Diagnostic]) -> Counter[tuple[str, str]]:
-    """Return how often each thing is said, wherever it is said: a cure may move what follows."""
-    return Counter(map(_what, findings))
+def _kind(found: Diagnostic) -> tuple[str, str]:
+    """Return the kind alone: what else is said of a keyboard may change with it."""
+    return found.slug, ""

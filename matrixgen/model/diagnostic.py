@@ -60,10 +60,12 @@ class Problem(Record):
         notes: Iterable[Note] = (),
         about: Iterable[str] = (),
         fix: Fix | None = None,
+        figure: Iterable[str] = (),
     ) -> Diagnostic:
         """Return a finding of this kind: what is wrong in `message`, each cure in `help`.
 
-        `about` has the names of the keys, pins, wires and layers that it speaks of.
+        `about` has the names of the keys, pins, wires and layers that it speaks of. `figure` are
+        the lines of a small drawing of letters.
         """
         return Diagnostic(
             slug=self.slug,
@@ -74,6 +76,7 @@ class Problem(Record):
             notes=tuple(notes),
             about=frozenset(about),
             fix=fix,
+            figure=tuple(figure),
         )
 
 
@@ -88,6 +91,7 @@ class Diagnostic(Record, kw_only=True):
     notes: tuple[Note, ...] = ()
     about: frozenset[str] = frozenset()
     fix: Fix | None = None
+    figure: tuple[str, ...] = ()
 
     @property
     def is_error(self) -> bool:

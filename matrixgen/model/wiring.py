@@ -43,13 +43,14 @@ class Wiring(Record, kw_only=True):
     """The matrix as it is soldered. `drive` says which lines the firmware pulls low in turn.
 
     `span` is the whole block and `keyword` its first word. A file without the block has a wiring
-    without lines, and `is_given` is false.
+    without lines, and `is_given` is false. `without_spans` has each statement `without diode`.
     """
 
     drive: Axis
     drive_span: Span
     diodes: DiodeRule | None
     without_diode: tuple[Word, ...]
+    without_spans: tuple[Span, ...] = ()
     reversed: tuple[Word, ...]
     settle_us: Number | None
     lines: tuple[Line, ...]

@@ -9,6 +9,8 @@ from typing import Protocol
 
 from matrixgen.boards.mounted import Mounted
 from matrixgen.boards.profile import Profile
+from matrixgen.circuit.ghost_report import GhostReport
+from matrixgen.circuit.levels import Levels
 from matrixgen.model import (
     AXES,
     Allowance,
@@ -48,6 +50,11 @@ class Context(Record):
         return matrix_of_keyboard(self.keyboard)
 
     @cached_property
+    def ghosts(self) -> GhostReport:
+        """Which keys that are not pressed seem so."""
+        return GhostReport(self.keyboard, self.matrix)
+
+    @cached_property
     def visits(self) -> dict[Axis, dict[str, list[Visit]]]:
         """The visits to each key, by axis and key, in file order; a line counts once a key."""
         found: dict[Axis, dict[str, list[Visit]]] = {axis: defaultdict(list) for axis in AXES}
@@ -83,6 +90,13 @@ class MountedContext(Record):
     def keyboard(self) -> Keyboard:
         """The keyboard itself."""
         return self.mounted.keyboard
+
+    @cached_property
+    def levels(self) -> Levels | None:
+        """The levels that its pins read; None where nothing is known of its diodes."""
+        if self.mounted.diode is None:
+            return None
+        return Levels(self.mounted, matrix_of_keyboard(self.keyboard), self.mounted.diode)
 
     @property
     def profile(self) -> Profile:

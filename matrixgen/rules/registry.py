@@ -15,7 +15,14 @@ from matrixgen.rules.diodes import (
     diode_against_scan,
     diode_exception_twice,
     diodes_not_stated,
-    key_without_diode,
+)
+from matrixgen.rules.electric import (
+    diode_that_breaks_down,
+    ghost_possible,
+    keymap_ghosts,
+    low_level_not_guaranteed,
+    settle_too_short,
+    too_much_current,
 )
 from matrixgen.rules.layers import (
     hold_key_redefined,
@@ -74,7 +81,8 @@ RULES: tuple[Rule, ...] = (
     diode_against_scan,
     diode_exception_twice,
     diodes_not_stated,
-    key_without_diode,
+    keymap_ghosts,
+    ghost_possible,
     hold_key_redefined,
     latch_without_way_back,
     layer_without_cells,
@@ -97,6 +105,10 @@ MOUNTED_RULES: tuple[MountedRule, ...] = (
     reserved_pin,
     controller_without_boot_loader,
     controller_without_double_reset,
+    diode_that_breaks_down,
+    low_level_not_guaranteed,
+    settle_too_short,
+    too_much_current,
 )
 """The rules on the keyboard on each of the file's controllers."""
 

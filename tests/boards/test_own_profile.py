@@ -7,25 +7,8 @@ import pytest
 
 from matrixgen.boards import load_profile
 from matrixgen.boards.json_places import places_in
-from matrixgen.model import Diagnostic, Span, Word
-from matrixgen.resources import resource
-
-WHERE = Span.in_line("pad.keys", 2, 14, 6)
-
-
-def good() -> dict:
-    return json.loads((resource("boards") / "at90usb162.json").read_text(encoding="utf-8"))
-
-
-def load(folder: Path, document: object):
-    text = document if isinstance(document, str) else json.dumps(document, indent=2)
-    (folder / "mine.json").write_text(text, encoding="utf-8")
-    return load_profile(Word("mine.json", WHERE), folder)
-
-
-def only(findings: list[Diagnostic]) -> Diagnostic:
-    assert len(findings) == 1, findings
-    return findings[0]
+from matrixgen.model import Span, Word
+from tests.boards.own_files import WHERE, good, load, marked, only, setting, without
 
 
 def test_a_profile_by_path_is_read_from_the_folder_of_the_keys_file(tmp_path):
@@ -79,19 +62,6 @@ def test_a_missing_file_and_a_folder_are_unreadable(tmp_path):
         assert (found.slug, found.span) == ("unreadable-profile", WHERE)
 
 
-def without(field):
-    return lambda document: document.pop(field)
-
-
-def setting(value, *path):
-    def change(document):
-        for part in path[:-1]:
-            document = document[part]
-        document[path[-1]] = value
-
-    return change
-
-
 MISTAKES = [
     (without("chip"), "the profile lacks `chip`", None),
     (setting(1, "flash"), "the profile has no field `flash`", '"flash"'),
@@ -102,7 +72,9 @@ MISTAKES = [
     (setting("My Board", "name"), "`name` `My Board` does not have the form", '"My Board"'),
     (setting("", "title"), "`title` is empty", '""'),
     (setting([], "pins"), "`pins` is empty", "[]"),
-    (setting("arm", "family"), "`family` is none of `avr` and `rp2040`", '"arm"'),
+    (setting("Arm", "family"), "`family` `Arm` does not have the form it must have", '"Arm"'),
+    (setting(8, "family"), "`family` is not a text", "8"),
+    (setting("CH-", "chip"), "`chip` `CH-` does not have the form it must have", '"CH-"'),
     (setting(5, "port"), "`port` is none of `avr`, `rp2040` and", "5"),
     (setting("spare", "pins", 0, "use"), "`use` is none of `free`, `shared` and", '"spare"'),
     (setting("yes", "pins", 0, "output"), "`output` is not true or false", '"yes"'),
@@ -115,17 +87,15 @@ MISTAKES = [
 ]
 
 
-@pytest.mark.parametrize(("change", "message", "marked"), MISTAKES)
-def test_each_mistake_is_told_at_its_place(tmp_path, change, message, marked):
+@pytest.mark.parametrize(("change", "message", "letters"), MISTAKES)
+def test_each_mistake_is_told_at_its_place(tmp_path, change, message, letters):
     document = good()
     change(document)
     profile, findings = load(tmp_path, document)
     assert profile is None
     told = [found for found in findings if found.message.startswith(message)]
     assert [found.slug for found in told] == ["bad-profile"], findings
-    span = told[0].span
-    line = (tmp_path / "mine.json").read_text(encoding="utf-8").splitlines()[span.line - 1]
-    assert marked in (None, line[span.column - 1 : span.end_column - 1])
+    assert letters in (None, marked(tmp_path, told[0]))
 
 
 def test_many_mistakes_are_told_in_one_run(tmp_path):
@@ -164,40 +134,6 @@ def test_places_of_json_values_are_their_first_line():
     assert places.values["c",] == Span.in_line("f", 3, 8, 1)
     assert places.names["c",] == Span.in_line("f", 3, 3, 3)
     assert places.nearest(("c", "x", 3)) == places.values["c",]
-
-
-# --- what no firmware could be built from ---
-
-
-@pytest.mark.parametrize(
-    ("field", "value", "said"),
-    [
-        ("port", "rp2040", "the port `rp2040` is not for the family `avr`"),
-        ("chip", "ATmega328P", "the port `avr` has no firmware for the chip `ATmega328P`"),
-        ("clock_hz", 12_000_000, "needs a clock of 8000000 or 16000000 Hz"),
-    ],
-)
-def test_what_the_port_cannot_build_is_told_before_its_compiler_is_run(
-    tmp_path, field, value, said
-):
-    profile, findings = load(tmp_path, good() | {field: value})
-    assert profile is None
-    found = only(findings)
-    assert said in found.message
-    marked = (tmp_path / "mine.json").read_text("utf-8").splitlines()[found.span.line - 1]
-    assert marked[found.span.column - 1 : found.span.end_column - 1] == json.dumps(value)
-
-
-def test_a_chip_without_a_port_may_be_any(tmp_path):
-    assert load(tmp_path, good() | {"port": None, "chip": "ATmega328P"})[1] == []
-
-
-def test_a_pin_that_is_called_by_its_label_is_told_of(tmp_path):
-    document = good()
-    free = next(pin for pin in document["pins"] if pin["use"] == "free")
-    free["name"] = "D3"
-    found = only(load(tmp_path, document)[1])
-    assert found.message == "`D3` is no name of a pin of the family `avr`"
 
 
 def test_a_misspelt_field_is_one_mistake(tmp_path):

@@ -14,7 +14,7 @@ TEN_MISTAKES = """\
 keyboard "Pad"
   controller atmega32u4
   debounce   1 ms
-  allow      key-without-diode
+  allow      ghost-possible
 
 plate
   line A B C D E
@@ -212,6 +212,7 @@ def test_json_holds_every_finding_with_its_places(program):
                     "end_column": 19,
                 }
             ],
+            "figure": [],
             "fix": None,
         }
     ]

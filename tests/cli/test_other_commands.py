@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -73,6 +74,17 @@ def test_boards_lists_every_controller_on_one_line(program):
     assert rows["stick-32u4"]["room_bytes"] == 28672
 
 
+def test_boards_tells_on_80_columns_what_has_firmware_and_what_counts_pins_only(program):
+    lines = program("boards").out.splitlines()
+    assert max(map(len, lines)) <= 80
+    firmware = {line[:14].strip(): line for line in lines}
+    assert "  emulated   stick with 18 pins, 5 V and 16 MHz" in firmware["stick-32u4"]
+    assert "  pins only  the bare chip, 3.3 V" in firmware["nrf52840"]
+    assert any(line.startswith("pins only: ") for line in lines)
+    rows = {row["name"]: row for row in json.loads(program("boards", "--json").out)}
+    assert (rows["stick-32u4"]["port"], rows["nrf52840"]["port"]) == ("avr", None)
+
+
 def test_boards_lists_the_pins_of_one_controller(program):
     ran = program("boards", "stick-32u4")
     assert ran.status == 0
@@ -80,6 +92,30 @@ def test_boards_lists_the_pins_of_one_controller(program):
     assert "datasheet" in ran.out
     shown = json.loads(program("boards", "stick-32u4", "--json").out)
     assert {"name": "PD0", "label": "3"}.items() <= shown["pins"][10].items()
+    assert shown["edges"][0]["names"][:3] == ["PD3", "PD2", "GND"]
+
+
+@pytest.mark.parametrize(
+    ("controller", "firmware", "low"),
+    [
+        ("stick-32u4", "emulated", "through 70 ohm, at most 40 mA a pin and 200 mA in all"),
+        ("ch552t", "none yet: pins are counted", "through 33.3 ohm, at most 12 mA a pin"),
+    ],
+)
+def test_boards_tells_of_firmware_and_of_low_pins(program, controller, firmware, low):
+    lines = program("boards", controller).out.splitlines()
+    told = dict(line.split(maxsplit=1) for line in lines if line.startswith("firmware"))
+    assert told["firmware"].startswith(firmware)
+    assert next(line for line in lines if line.startswith("pulls low")).endswith(f"  {low}")
+
+
+def test_boards_of_an_own_profile_that_says_little_claims_little(program):
+    profile = json.loads((CHECKOUT / "boards" / "stick-32u4.json").read_text(encoding="utf-8"))
+    del profile["output_low"]
+    profile["proof"] = "pins only"
+    ran = program("boards", program.write("mine.json", json.dumps(profile)))
+    assert re.search(r"^firmware +not tried$", ran.out, re.M)
+    assert re.search(r"^pulls low +through 100 ohm$", ran.out, re.M)
 
 
 def test_boards_takes_a_profile_by_path_and_tells_its_mistakes(program):

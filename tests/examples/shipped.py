@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
-from matrixgen.boards import Mounted, Profile, builtin_profile, load_profile
+from matrixgen.boards import Mounted, Profile, builtin_profile, load_diode, load_profile
 from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.families import CompilerKind
@@ -63,11 +63,13 @@ def example(name: str, family: str | None = None) -> Example:
     path = FOLDER / name / f"{name}.keys"
     design, findings = read_design(path)
     assert design is not None, findings
+    diodes = design.keyboard.wiring.diodes
+    diode, _ = load_diode(diodes.part if diodes else None, path.parent)
     for mounting in design.mountings:
         profile, of_profile = load_profile(mounting.controller, path.parent)
         assert profile is not None, of_profile
         if family in (None, profile.port):
-            return Example(path, Mounted(design.keyboard, mounting, profile))
+            return Example(path, Mounted(design.keyboard, mounting, profile, diode))
     assert family is not None
     return Example(path, _soldered_anew(design, BARE_CHIPS[family]))
 

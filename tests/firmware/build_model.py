@@ -56,6 +56,10 @@ def profile(**changes: object) -> Profile:
         "input_low_volts": 0.9,
         "input_high_volts": 1.9,
         "pin_farad": 10e-12,
+        "output_low_ohm": 70.0,
+        "sink_ampere": 0.04,
+        "total_sink_ampere": 0.2,
+        "edges": (),
         "sources": (),
         "pins": tuple(map(_pin, AVR_PINS)),
     }

@@ -9,7 +9,8 @@ from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.source import read_design
 
-CONTROLLERS = builtin_names()
+CONTROLLERS = [name for name in builtin_names() if builtin_profile(name).port]
+"""Those that there is firmware for."""
 
 TEXT = """\
 keyboard "Ferry desk"

@@ -6,8 +6,7 @@ import pytest
 
 from matrixgen.emit.c_text import c_comment, usb_string
 from matrixgen.emit.firmware_view import firmware_view
-from matrixgen.emit.settling import settle_us
-from matrixgen.model import Press, matrix_of
+from matrixgen.model import Press
 from matrixgen.record import changed
 from tests.firmware.build_model import SOURCE, keyboard, mounted, profile
 from tests.firmware.host_build import host_view
@@ -46,29 +45,6 @@ def test_a_pin_called_by_its_board_s_label_is_emitted_by_the_chip_s_name() -> No
         ("GP3", "", 3),
         ("GP4", "", 4),
     ]
-
-
-@pytest.mark.parametrize(
-    ("supply", "high", "ohm", "microseconds"),
-    [
-        # k * Rmax * 100 pF: 0.478, 0.640, 0.916 and 0.932 times R, worked by hand from the
-        # datasheets' levels and pull-ups, then rounded up.
-        (5.0, 1.90, 50e3, 3),  # ATmega32U4 at 5 V: 2.4 us
-        (3.3, 1.56, 50e3, 4),  # ATmega32U4 at 3.3 V: 3.2 us
-        (5.0, 3.00, 50e3, 5),  # AT90USB162 at 5 V: 4.6 us
-        (3.3, 2.00, 80e3, 8),  # RP2040: 7.5 us
-    ],
-)
-def test_settling_is_a_pull_up_charging_the_line_to_the_guaranteed_high_level(
-    supply: float, high: float, ohm: float, microseconds: int
-) -> None:
-    chip = profile(
-        supply_volts=supply, input_high_volts=high, pull_up_ohm_max=ohm, pin_farad=63e-12
-    )
-    # 63 pF of pin, 3 keys of 4 pF on the busiest sensed row, 25 pF of wire: 100 pF.
-    rows = [["A", "B", "C"]]
-    pad = keyboard(rows, {"base": {"A": Press(4), "B": Press(5), "C": Press(6)}})
-    assert settle_us(matrix_of(pad), mounted(pad, chip)) == microseconds
 
 
 def test_the_file_s_own_settling_time_wins() -> None:

@@ -89,7 +89,7 @@ OTHER = {
     "product": (":0002", ":0003"),
     "boot keys": ("boot-loader hold A B", "boot-loader hold A C"),
     "double reset": ("  boot-loader double reset\n", ""),
-    "allowed check": ("allow keys-overlap", "allow key-without-diode"),
+    "allowed check": ("allow keys-overlap", "allow ghost-possible"),
     "allowed place": ("keys-overlap A to B", "keys-overlap A"),
     "width": ("A:1.5", "A:1.25"),
     "gap": ("~0.5", "~0.75"),

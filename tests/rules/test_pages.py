@@ -40,7 +40,7 @@ def whole(kind: str, fragment: str) -> str:
 
 
 def code_under(problem: Problem, heading: str) -> str:
-    text = rf"## {heading}\n(?:(?!##|```).*\n)*```keys( whole)?\n(.*?)```"
+    text = rf"## {heading}\n(?:(?!##|```)[^\n]*\n)*```keys( whole)?\n(.*?)```"
     found = re.search(text, problem.page, re.S)
     assert found, f"{problem.slug} has no code under {heading}"
     return whole(*found.groups())
@@ -52,6 +52,8 @@ def findings(problem: Problem, heading: str, folder: Path) -> dict[str, bool]:
     own["boot_loader_bytes"] = 0
     own["pins"].append({"name": "X", "use": "free", "output": False, "pull_up": False})
     (folder / "three-pins.json").write_text(json.dumps(own), encoding="utf-8")
+    own["pins"][2] = {"name": "WEAK", "use": "free", "sink_ampere": 0.0004}
+    (folder / "weak-pin.json").write_text(json.dumps(own), encoding="utf-8")
     path = folder / "page.keys"
     path.write_text(code_under(problem, heading), encoding="utf-8")
     return {found.slug: found.is_error for found in examine(str(path)).as_finished().findings}

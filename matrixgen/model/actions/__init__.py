@@ -41,6 +41,11 @@ def sent_usages(action: Behaviour) -> tuple[int, ...]:
     return tuple(usage for part in with_parts(action) for usage in part.sends)
 
 
+def is_modifier(action: Behaviour) -> bool:
+    """Whether an action, or a part of it, holds down modifiers and nothing else."""
+    return any(part.is_modifier for part in with_parts(action))
+
+
 def starts_boot_loader(action: Behaviour) -> bool:
     """Whether an action leaves the keyboard for the boot loader, by itself or by a part of it."""
     return any(part.starts_boot_loader for part in with_parts(action))
@@ -56,6 +61,7 @@ __all__ = [
     "Nothing",
     "Press",
     "StartBootLoader",
+    "is_modifier",
     "layer_turns",
     "sent_usages",
     "starts_boot_loader",

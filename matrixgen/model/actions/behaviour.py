@@ -33,6 +33,16 @@ class Behaviour(Record):
         return ()
 
     @property
+    def is_modifier(self) -> bool:
+        """Whether it holds down modifiers and nothing else, its parts aside."""
+        return False
+
+    @property
+    def does_nothing(self) -> bool:
+        """Whether a key with it is dead on purpose."""
+        return False
+
+    @property
     def parts(self) -> tuple[Behaviour, ...]:
         """The actions that it contains."""
         return ()

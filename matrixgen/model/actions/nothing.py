@@ -12,3 +12,8 @@ class Nothing(Behaviour):
     def phrase(self) -> str:
         """`nothing`."""
         return "nothing"
+
+    @property
+    def does_nothing(self) -> bool:
+        """It is."""
+        return True

@@ -27,3 +27,8 @@ class Press(Behaviour):
     def sends(self) -> tuple[int, ...]:
         """Its usage, if it has one besides modifiers."""
         return (self.usage,) if self.usage else ()
+
+    @property
+    def is_modifier(self) -> bool:
+        """Whether it has modifiers and no usage."""
+        return self.modifiers != 0 and self.usage == 0

@@ -35,6 +35,7 @@ def wiring_of(reporter: Reporter, block: Node, keys: Keys) -> tuple[Wiring, Pins
         drive_span=drive_span,
         diodes=diodes,
         without_diode=_exceptions(parts, "without", keys),
+        without_spans=tuple(reporter.whole(part) for part in parts if part.data == "without"),
         reversed=_exceptions(parts, "reversed", keys),
         settle_us=_settle(reporter, once.get("settle")),
         lines=lines,

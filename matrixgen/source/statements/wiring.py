@@ -194,7 +194,7 @@ ROW = Statement(
                 "wiring\n  without diode Q W,E\n",
                 'keyboard "A"\n  boot-loader hold Esc, Q\n',
                 'keyboard "A"\n  boot-loader hold Esc Q, A\n',
-                'keyboard "A"\n  allow key-without-diode Esc, Q\n',
+                'keyboard "A"\n  allow ghost-possible Esc, Q\n',
             ),
             cure=without_commas,
         ),

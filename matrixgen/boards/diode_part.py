@@ -1,0 +1,88 @@
+"""What the electrical checks know of a diode."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from math import exp, log
+
+from matrixgen.record import Record
+
+AT_CELSIUS = 25.0
+"""The temperature that the points of a forward curve are given at."""
+
+
+class ForwardPoint(Record, kw_only=True):
+    """One point of a forward curve at 25 degrees Celsius, in amperes and volts."""
+
+    ampere: float
+    volts_typical: float
+    volts_max: float
+    volts_per_kelvin: float
+
+
+class DiodePart(Record, kw_only=True):
+    """One diode. `forward` is from the smallest current up; units are in the other names.
+
+    `path` is the file that it was read from, None for a built-in one.
+    """
+
+    name: str
+    title: str
+    forward: tuple[ForwardPoint, ...]
+    zero_bias_farad: float
+    reverse_volts: float
+    sources: tuple[tuple[str, str], ...]
+    path: str | None = None
+
+    def drop(self, celsius: float = AT_CELSIUS, *, worst: bool = False) -> ForwardDrop:
+        """Return how the forward voltage follows the current, at one temperature.
+
+        It is that of a typical part, or with `worst` of the one that drops most.
+        """
+        warmer = celsius - AT_CELSIUS
+        return ForwardDrop(
+            tuple(
+                (
+                    log(point.ampere),
+                    (point.volts_max if worst else point.volts_typical)
+                    + warmer * point.volts_per_kelvin,
+                )
+                for point in self.forward
+            )
+        )
+
+
+class ForwardDrop(Record):
+    """A forward curve: points of the current's logarithm and the volts, straight between them."""
+
+    points: tuple[tuple[float, float], ...]
+
+    @cached_property
+    def _pieces(self) -> list[tuple[float, float, float, float]]:
+        """For each piece: where it ends (logarithm, volts), its slope, its volts at logarithm 0."""
+        found = []
+        for (start, low), (end, high) in zip(self.points, self.points[1:], strict=False):
+            slope = (high - low) / (end - start)
+            found.append((end, high, slope, low - slope * start))
+        return found
+
+    def volts(self, ampere: float) -> float:
+        """Return the forward voltage at a current above zero."""
+        at = log(ampere)
+        _, _, slope, offset = next(
+            (piece for piece in self._pieces if at <= piece[0]), self._pieces[-1]
+        )
+        return offset + slope * at
+
+    def ohm(self, ampere: float) -> float:
+        """Return by how much the voltage grows with the current there, in volts per ampere."""
+        at = log(ampere)
+        _, _, slope, _ = next((piece for piece in self._pieces if at <= piece[0]), self._pieces[-1])
+        return slope / ampere
+
+    def ampere(self, volts: float) -> float:
+        """Return the current at a forward voltage, the other way round."""
+        _, _, slope, offset = next(
+            (piece for piece in self._pieces if volts <= piece[1]), self._pieces[-1]
+        )
+        return exp((volts - offset) / slope)

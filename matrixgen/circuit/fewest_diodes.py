@@ -1,0 +1,109 @@
+"""The fewest diodes to add so that ghosts end: all of them, or those that matter.
+
+A ghost ends as soon as one of the keys by which its current leaves a driven line gets a diode. So
+the answer is a smallest set of keys that has one of each ghost's: a hitting set. Ghosts are looked
+for only as long as the diodes so far leave one, since most are ended by the diodes for others.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import islice
+
+from matrixgen.circuit.ghosts import Ghost, minimal_ghosts
+from matrixgen.circuit.network import Network
+from matrixgen.model import Contact, Matrix
+from matrixgen.record import changed
+
+AT_ONCE = 500
+"""Ghosts that are looked at before the diodes for them are chosen anew."""
+
+
+def fewest_diodes(
+    matrix: Matrix, matters: Callable[[Ghost], bool], most_keys: int | None = None
+) -> tuple[str, ...]:
+    """Return the fewest keys to give a diode so that no ghost that matters is left.
+
+    Keys are named in plate order. A diode that points away from the driven line is taken to be
+    turned first: its key cannot be seen anyway. Ghosts of more than `most_keys` keys do not matter.
+    """
+    turned = {one.key for one in matrix.contacts if one.diode == "away"}
+    to_end: set[frozenset[str]] = set()
+    added: frozenset[str] = frozenset()
+    while True:
+        network = Network(_with_diodes(matrix, turned | added))
+        ghosts = (ghost for ghost in minimal_ghosts(network, most_keys) if matters(ghost))
+        new = {_curing(ghost) for ghost in islice(ghosts, AT_ONCE)}
+        if not new:
+            return tuple(one.key for one in matrix.contacts if one.key in added)
+        to_end = _without_larger(to_end | new)
+        added = _smallest_hitting(to_end)
+
+
+def _curing(ghost: Ghost) -> frozenset[str]:
+    return frozenset(one.key for one in ghost.back)
+
+
+def _with_diodes(matrix: Matrix, keys: set[str] | frozenset[str]) -> Matrix:
+    return changed(
+        matrix,
+        contacts=tuple(
+            Contact(one.key, one.drive, one.sense, "toward") if one.key in keys else one
+            for one in matrix.contacts
+        ),
+    )
+
+
+def _without_larger(sets: set[frozenset[str]]) -> set[frozenset[str]]:
+    """Return the sets that contain no other one: ending those ends the others too."""
+    kept: list[frozenset[str]] = []
+    for one in sorted(sets, key=lambda one: (len(one), sorted(one))):
+        if not any(other <= one for other in kept):
+            kept.append(one)
+    return set(kept)
+
+
+def _smallest_hitting(sets: set[frozenset[str]]) -> frozenset[str]:
+    """Return a smallest set that has an element of each: those that stand alone, and the rest."""
+    forced = frozenset().union(*(one for one in sets if len(one) == 1))
+    rest = [one for one in sets if not one & forced]
+    return forced | _Branches(sorted(rest, key=lambda one: (len(one), sorted(one)))).best()
+
+
+class _Branches:
+    """Branch and bound: take each element of the first set that is not hit yet."""
+
+    def __init__(self, sets: list[frozenset[str]]) -> None:
+        self._sets = sets
+        self._best: frozenset[str] = frozenset().union(*sets)
+
+    def best(self) -> frozenset[str]:
+        self._search(frozenset(), frozenset())
+        return self._best
+
+    def _search(self, chosen: frozenset[str], refused: frozenset[str]) -> None:
+        open_sets = [one for one in self._sets if not one & chosen]
+        if len(chosen) + _apart(open_sets, refused) >= len(self._best):
+            return
+        if not open_sets:
+            self._best = chosen
+            return
+        for key in sorted(open_sets[0] - refused):
+            self._search(chosen | {key}, refused)
+            refused |= {key}
+
+
+def _apart(sets: list[frozenset[str]], refused: frozenset[str]) -> int:
+    """Return how many of the sets share no element: at least so many more are needed.
+
+    More than there can be where a set has nothing left but what was refused.
+    """
+    used: frozenset[str] = frozenset()
+    count = 0
+    for one in sets:
+        if one <= refused:
+            return len(sets) + 1 << 20
+        if not one & used:
+            used |= one
+            count += 1
+    return count

@@ -1,0 +1,60 @@
+"""A figure that can be followed: its value, its formula, and where each part of it comes from."""
+
+from __future__ import annotations
+
+from matrixgen.circuit.planned import Planned
+from matrixgen.record import Record
+
+
+class Source(Record):
+    """Where a value comes from: what it is a value of, and the document or practice."""
+
+    of: str
+    text: str
+
+
+class Input(Record, kw_only=True):
+    """One value that a formula takes: what stands for it in the formula, and what it is.
+
+    `source` is None where the value is a figure of its own, or the file's.
+    """
+
+    symbol: str
+    value: float
+    unit: str
+    says: str
+    source: Source | None = None
+
+
+class Figure(Record, kw_only=True):
+    """One figure. `value` is a number with its unit, or a word where there is no number."""
+
+    symbol: str
+    value: float | str
+    unit: str
+    says: str
+    formula: str | None = None
+    inputs: tuple[Input, ...] = ()
+    source: Source | None = None
+
+
+class Section(Record):
+    """Figures that belong together."""
+
+    title: str
+    figures: tuple[Figure, ...]
+
+    def value_of(self, symbol: str) -> float | str:
+        """Return the value of the figure with a symbol."""
+        return next(figure.value for figure in self.figures if figure.symbol == symbol)
+
+
+def planned(symbol: str, unit: str, value: Planned) -> Input:
+    """Return a planning value as an input."""
+    return Input(
+        symbol=symbol,
+        value=value.value,
+        unit=unit,
+        says=value.meaning,
+        source=Source(value.meaning, value.source),
+    )

@@ -1,0 +1,53 @@
+"""The figures of a keyboard's ghosts."""
+
+from __future__ import annotations
+
+from matrixgen.circuit.figures.figure import Figure, Section
+from matrixgen.circuit.ghost_report import GhostReport
+
+
+def ghost_figures(ghosts: GhostReport) -> Section:
+    """Return how many keys are told apart, how many sets are not, and what would end that."""
+    size = ghosts.smallest_size
+    told_apart: float | str = "any number" if size is None else size - 1
+    figures = [
+        Figure(
+            symbol="n_safe",
+            value=told_apart,
+            unit="" if size is None else "keys",
+            says=f"{'of keys ' if size is None else ''}down at once are always told apart",
+            formula=None if size is None else "the keys of the smallest ghost, less one",
+        )
+    ]
+    if size is not None:
+        figures += _counts(ghosts)
+    return Section("Ghosts: keys that seem pressed and are not", tuple(figures))
+
+
+def _counts(ghosts: GhostReport) -> list[Figure]:
+    return [
+        Figure(
+            symbol="n_ghosts",
+            value=ghosts.counted if ghosts.counted.startswith("more") else ghosts.count,
+            unit="sets",
+            says="of keys make another key seem pressed, and no part of them does",
+        ),
+        Figure(
+            symbol="n_keymap",
+            value=len(ghosts.used),
+            unit="sets",
+            says="of those does this keymap have down together",
+        ),
+        Figure(
+            symbol="d_keymap",
+            value=len(ghosts.diodes_for_keymap),
+            unit="diodes",
+            says="at least are to be added so that the keymap has none of them",
+        ),
+        Figure(
+            symbol="d_all",
+            value=len(ghosts.diodes_for_all),
+            unit="diodes",
+            says="at least are to be added so that there is none at all",
+        ),
+    ]

@@ -1,0 +1,158 @@
+"""The figures of settling, of the scan, and of the way of a press to the host."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from matrixgen.circuit.figures.figure import Figure, Input, Section, Source, planned
+from matrixgen.circuit.figures.levels import of_profile
+from matrixgen.circuit.planned import LEAD_METRE, WIRE_FARAD_PER_METRE
+from matrixgen.circuit.settling import Rise, Settling
+from matrixgen.circuit.timing import Term, Timing, total
+
+MICRO = 1e-6
+MEASURED = Source("the program's share", "cycles counted on the emulated chip, as built by GCC")
+FULL_SPEED = Source("the host", "USB 2.0 section 5.7.4: bInterval 1 at full speed, a frame of 1 ms")
+
+
+def settling_figures(settling: Settling) -> Section | None:
+    """Return the figures of the sensed line that takes longest; None without one."""
+    slowest = settling.slowest
+    if slowest is None:
+        return None
+    given = settling.mounted.keyboard.wiring.settle_us
+    wait = Figure(
+        symbol="t_wait",
+        value=(ceil(given.value) if given else settling.wait_us) * MICRO,
+        unit="s",
+        says="that the firmware waits after each driven line"
+        + (", as the file says" if given else ""),
+        formula=None if given else "t_settle, rounded up to a microsecond",
+    )
+    found = (_rise(slowest, settling), _capacitance(slowest, settling), wait)
+    line = slowest.line
+    return Section(f"Settling, slowest line: {line.axis} {line.name}", found)
+
+
+def _rise(slowest: Rise, settling: Settling) -> Figure:
+    profile = settling.mounted.profile
+    electrical = of_profile(profile, "electrical")
+    return Figure(
+        symbol="t_settle",
+        value=slowest.seconds,
+        unit="s",
+        says="until the line is sure to read high again",
+        formula="-R_pull C ln(1 - V_IH / V_CC)",
+        inputs=(
+            Input(
+                symbol="R_pull",
+                value=slowest.ohm,
+                unit="ohm",
+                says="the weakest pull-up",
+                source=electrical,
+            ),
+            Input(symbol="C", value=slowest.farad, unit="F", says="of the line"),
+            Input(
+                symbol="V_IH",
+                value=slowest.high_min,
+                unit="V",
+                says="from here on the pin is sure to read high",
+                source=electrical,
+            ),
+            Input(symbol="V_CC", value=profile.supply_volts, unit="V", says="the supply"),
+        ),
+    )
+
+
+def _capacitance(slowest: Rise, settling: Settling) -> Figure:
+    diode = settling.diode
+    return Figure(
+        symbol="C",
+        value=slowest.farad,
+        unit="F",
+        says="of the line",
+        formula="C_pin + n C_D + l C_wire",
+        inputs=(
+            Input(
+                symbol="C_pin",
+                value=settling.mounted.profile.pin_farad,
+                unit="F",
+                says="of the pin",
+                source=of_profile(settling.mounted.profile, "electrical"),
+            ),
+            Input(symbol="n", value=slowest.diodes, unit="", says="diodes on the line"),
+            Input(
+                symbol="C_D",
+                value=diode.zero_bias_farad,
+                unit="F",
+                says=f"of a {diode.name} at 0 V",
+                source=Source(f"{diode.name}, capacitance", dict(diode.sources)["capacitance"]),
+            ),
+            Input(
+                symbol="l",
+                value=slowest.metres,
+                unit="m",
+                says="of wire, from key to key and on to the controller",
+                source=Source(LEAD_METRE.meaning, f"{LEAD_METRE.value:g} m: {LEAD_METRE.source}"),
+            ),
+            planned("C_wire", "F/m", WIRE_FARAD_PER_METRE),
+        ),
+    )
+
+
+def time_figures(timing: Timing) -> Section | None:
+    """Return how often the matrix is read and how long a press takes; None without firmware."""
+    turn, to_host = timing.turn, timing.to_host
+    if turn is None or to_host is None:
+        return None
+    debounce = timing.mounted.keyboard.debounce_ms.value / 1000
+    rate = Figure(
+        symbol="f_scan",
+        value=1e6 / total(turn),
+        unit="Hz",
+        says="the whole matrix is read so often, at least",
+        formula="1 / t_turn",
+    )
+    release = Figure(
+        symbol="t_release",
+        value=total(to_host) * MICRO + debounce,
+        unit="s",
+        says="at most, from the last opening of a contact to the host",
+        formula="t_press + the debounce time",
+    )
+    return Section(
+        "Times",
+        (
+            _sum("t_turn", "at most, a turn of the main loop: each line is read once", turn),
+            rate,
+            _sum("t_press", "at most, from the closing of a contact to the host", to_host),
+            release,
+        ),
+    )
+
+
+def _sum(symbol: str, says: str, terms: tuple[Term, ...]) -> Figure:
+    inputs = tuple(
+        Input(
+            symbol=f"t{number}",
+            value=term.us * MICRO,
+            unit="s",
+            says=term.name,
+            source=_source(term),
+        )
+        for number, term in enumerate(terms, start=1)
+    )
+    return Figure(
+        symbol=symbol,
+        value=total(terms) * MICRO,
+        unit="s",
+        says=says,
+        formula=" + ".join(one.symbol for one in inputs),
+        inputs=inputs,
+    )
+
+
+def _source(term: Term) -> Source | None:
+    if term.name in ("until the host asks", "on the cable"):
+        return FULL_SPEED
+    return None if term.name.startswith(("lines settle", "until")) else MEASURED

@@ -1,0 +1,120 @@
+"""Ghosts: pressed keys that make a key read as pressed that is not.
+
+While a driven line is low, a sensed line reads low if current can flow from it to the driven line
+through pressed keys, by whatever way. Where the way is longer than one key, the key at the crossing
+of the two is seen by mistake. This is reachability in a directed graph; a way over several diodes
+counts too, although its low level may be too high to be read: see `levels.py`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import islice
+
+from matrixgen.circuit.network import Network
+from matrixgen.model import Contact
+from matrixgen.record import Record
+
+
+class Ghost(Record):
+    """Pressed keys, in the order in which current passes them, and the key seen by mistake.
+
+    The current starts on the sensed line of the key that is seen and ends on its driven line.
+    """
+
+    pressed: tuple[Contact, ...]
+    seen: Contact
+
+    @property
+    def keys(self) -> frozenset[str]:
+        """The names of the pressed keys."""
+        return frozenset(one.key for one in self.pressed)
+
+    @property
+    def back(self) -> tuple[Contact, ...]:
+        """The keys that current leaves their driven line by: a diode at any one ends the ghost."""
+        return self.pressed[1::2]
+
+
+def minimal_ghosts(network: Network, most_keys: int | None = None) -> Iterator[Ghost]:
+    """Yield each set of pressed keys that makes a ghost while no part of it makes one.
+
+    Sets of more than `most_keys` keys are left out. The order is that of the keys that are seen.
+    """
+    if not network.can_ghost:
+        return
+    for seen in network.matrix.contacts:
+        yield from _Search(network, seen, most_keys or len(network.matrix.contacts)).ways()
+
+
+def smallest_ghost_size(network: Network) -> int | None:
+    """Return how many keys the smallest ghost takes, or None where there is no ghost."""
+    if next(minimal_ghosts(network), None) is None:
+        return None
+    sizes = range(3, len(network.matrix.contacts) + 1, 2)  # a way ends on the other kind of line
+    return next(size for size in sizes if next(minimal_ghosts(network, size), None))
+
+
+def counted_ghosts(network: Network, most: int) -> int:
+    """Return the number of minimal ghosts, or `most` where there are as many or more."""
+    return sum(1 for _ in islice(minimal_ghosts(network), most))
+
+
+class _Search:
+    """All ways from the sensed line of one key to its driven line that avoid that key.
+
+    A way is given up as soon as a shorter part of it is a ghost of its own: where there is a key
+    between two of its lines that are not neighbours on it, and current can flow that way round.
+    """
+
+    def __init__(self, network: Network, seen: Contact, most_keys: int) -> None:
+        self._network = network
+        self._seen = seen
+        self._most = most_keys
+        self._way: list[Contact] = []
+        self._senses = [seen.sense]
+        self._drives: list[int] = []
+
+    def ways(self) -> Iterator[Ghost]:
+        """Yield each way from here on as a ghost."""
+        if len(self._way) >= self._most:
+            return
+        for contact in self._network.into_drive[self._senses[-1]]:
+            if contact is self._seen or contact.drive in self._drives:
+                continue
+            if contact.drive == self._seen.drive:
+                if len(self._senses) > 1 and not self._is_cut_short(contact.drive, 1):
+                    yield Ghost((*self._way, contact), self._seen)
+            elif not self._is_cut_short(contact.drive, 0):
+                yield from self._go_on(contact)
+
+    def _go_on(self, contact: Contact) -> Iterator[Ghost]:
+        """Yield the ways that take `contact` next, to its driven line, and leave it by another."""
+        self._way.append(contact)
+        self._drives.append(contact.drive)
+        for back in self._network.out_of_drive[contact.drive]:
+            if back is self._seen or back.sense in self._senses:
+                continue
+            self._way.append(back)
+            if not self._is_a_way_back(back.sense):
+                self._senses.append(back.sense)
+                yield from self.ways()
+                self._senses.pop()
+            self._way.pop()
+        self._drives.pop()
+        self._way.pop()
+
+    def _is_cut_short(self, drive: int, first: int) -> bool:
+        """Whether a key sits between this driven line and an earlier sensed line of the way."""
+        crossings = self._network.crossings
+        return any((drive, sense) in crossings for sense in self._senses[first:-1])
+
+    def _is_a_way_back(self, sense: int) -> bool:
+        """Whether current can also flow back, from this sensed line to an earlier driven one."""
+        crossings = self._network.crossings
+        for place in range(len(self._drives) - 1, 0, -1):
+            if any(one.diode != "none" for one in self._way[2 * place - 1 :]):
+                return False
+            if (self._drives[place - 1], sense) in crossings:
+                return True
+        return False

@@ -1,0 +1,114 @@
+"""How long the sensed lines need to go back to high after a driven line was let go.
+
+A sensed line that was low rises through its pull-up alone: t = -R C ln(1 - V_IH / V_CC), the
+charging of a capacitor from 0 V. R is its weakest pull-up, V_IH its pin's lowest guaranteed high
+level, and C the pin, the junctions of its keys' diodes and its wire. The firmware drives the line
+that it lets go high for a moment, so that this one is charged at once.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+from math import ceil, log
+
+from matrixgen.boards import DiodePart, Mounted, Pin, usual_diode
+from matrixgen.circuit.lengths import centres_mm, wire_metres
+from matrixgen.circuit.planned import WIRE_FARAD_PER_METRE
+from matrixgen.model import Line, Matrix
+from matrixgen.record import Record
+
+NEVER_HIGH = 0.99
+"""Share of the supply at which a rising line is taken to arrive: one as good as it never does."""
+
+
+class Rise(Record, kw_only=True):
+    """A sensed line that rises: seconds, farads, ohms, volts, metres of wire, keys on it.
+
+    `farad`, `diodes` and `metres` are those of the line itself or, where a key without a diode may
+    join it to a line that has more, of that one: each line brings its own pull-up, so that lines
+    which are joined rise no later than the slowest of them.
+    """
+
+    line: Line
+    seconds: float
+    ohm: float
+    farad: float
+    high_min: float
+    diodes: int
+    metres: float
+
+
+class Settling(Record):
+    """A keyboard on a controller, asked how its sensed lines rise.
+
+    Where nothing is known of its diodes, they are taken to be the usual ones.
+    """
+
+    mounted: Mounted
+    matrix: Matrix
+
+    @property
+    def diode(self) -> DiodePart:
+        """What is known of the diodes, or else of the usual ones."""
+        return self.mounted.diode or usual_diode()
+
+    @cached_property
+    def slowest(self) -> Rise | None:
+        """The sensed line that takes longest, the first of several; None where there is none."""
+        return max(self.all, key=lambda rise: round(rise.seconds, 15), default=None)
+
+    @cached_property
+    def all(self) -> tuple[Rise, ...]:
+        """How each sensed line rises, in the order of their numbers."""
+        return tuple(self._rise(number) for number in range(len(self.matrix.senses)))
+
+    @cached_property
+    def wait_us(self) -> int:
+        """The time that the firmware waits, in whole microseconds: rounded up, at least 1."""
+        slowest = self.slowest
+        return max(1, ceil(slowest.seconds * 1e6 - 1e-9)) if slowest else 1
+
+    @cached_property
+    def _metres(self) -> dict[str, float]:
+        centres = centres_mm(self.mounted.keyboard)
+        lines = (*self.matrix.drives, *self.matrix.senses)
+        return {line.name.text: wire_metres(line, centres) for line in lines}
+
+    def _rise(self, number: int) -> Rise:
+        profile = self.mounted.profile
+        line = self.matrix.senses[number]
+        largest = max(self._joined(number), key=self._farad)
+        pin, farad = self.mounted.pin_of(line), self._farad(largest)
+        ohm = profile.pull_up_of(pin).max if pin else profile.pull_up_ohm_max
+        high_min = self._high_min(pin)
+        share = min(high_min / profile.supply_volts, NEVER_HIGH)
+        return Rise(
+            line=line,
+            seconds=-ohm * farad * log(1 - share),
+            ohm=ohm,
+            farad=farad,
+            high_min=high_min,
+            diodes=self._diodes(largest),
+            metres=self._metres[largest.name.text],
+        )
+
+    def _joined(self, number: int) -> list[Line]:
+        """Return a sensed line and, if a key without a diode is on it, every other line too."""
+        line = self.matrix.senses[number]
+        if any(one.diode == "none" and one.sense == number for one in self.matrix.contacts):
+            return [line, *self.matrix.drives, *self.matrix.senses]
+        return [line]
+
+    def _farad(self, line: Line) -> float:
+        wire = self._metres[line.name.text] * WIRE_FARAD_PER_METRE.value
+        return (
+            self.mounted.profile.pin_farad + self._diodes(line) * self.diode.zero_bias_farad + wire
+        )
+
+    def _diodes(self, line: Line) -> int:
+        bare = {one.key for one in self.matrix.contacts if one.diode == "none"}
+        return len({word.text for word in line.visits} - bare)
+
+    def _high_min(self, pin: Pin | None) -> float:
+        profile = self.mounted.profile
+        return profile.levels_of(pin).high_min if pin else profile.input_high_volts

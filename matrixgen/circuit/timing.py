@@ -1,0 +1,70 @@
+"""How often the matrix is read, and how long a press takes to the host at worst."""
+
+from __future__ import annotations
+
+from matrixgen.boards import Mounted
+from matrixgen.model import Matrix
+from matrixgen.record import Record
+
+POLL_US = 1000
+"""How often a host asks: bInterval 1 at full speed, a frame (USB 2.0 section 5.7.4)."""
+
+PACKET_US = 60
+"""A report of 29 bytes on the bus at 12 Mbit/s with token, handshake and stuffing: 45 us, rounded
+up (USB 2.0 section 8; calculated from memory of the packet formats)."""
+
+
+class Term(Record):
+    """One part of a time, in microseconds."""
+
+    name: str
+    us: float
+
+
+class Timing(Record):
+    """A keyboard on a controller, asked for its times; `settle_us` is the wait after each line.
+
+    The share of the program is counted in cycles of the emulated chip, as built by GCC
+    (`Family.cycles`). It is None for a controller that no firmware can be built for.
+    """
+
+    mounted: Mounted
+    matrix: Matrix
+    settle_us: int
+
+    @property
+    def turn(self) -> tuple[Term, ...] | None:
+        """The parts of one turn of the main loop, in which each line is read once."""
+        family, profile = self.mounted.profile.family_record, self.mounted.profile
+        if family is None or profile.port is None:
+            return None
+        cycles, lines = family.cycles, len(self.matrix.drives)
+        a_line = cycles.line + cycles.sense * len(self.matrix.senses)
+        us = 1e6 / profile.clock_hz
+        return (
+            Term("lines settle", lines * self.settle_us),
+            Term("lines are read", lines * a_line * us),
+            Term("all else of a turn", cycles.turn * us),
+        )
+
+    @property
+    def to_host(self) -> tuple[Term, ...] | None:
+        """The parts of the worst time from a contact's closure to the report at the host."""
+        turn = self.turn
+        if turn is None:
+            return None
+        family = self.mounted.profile.family_record
+        assert family
+        whole = total(turn)
+        return (
+            Term("until its line is read again", whole),
+            Term("until that turn ends", whole),
+            Term("action and report", family.cycles.press * 1e6 / self.mounted.profile.clock_hz),
+            Term("until the host asks", POLL_US),
+            Term("on the cable", PACKET_US),
+        )
+
+
+def total(terms: tuple[Term, ...]) -> float:
+    """Return the sum of some terms, in microseconds."""
+    return sum(term.us for term in terms)

@@ -1,0 +1,160 @@
+"""`matrixgen explain --figures FILE`: every figure of a keyboard, to people or to a script."""
+
+from __future__ import annotations
+
+import json
+import sys
+import textwrap
+from collections.abc import Iterator
+from typing import Any
+
+from matrixgen.circuit.figures import Figure, Input, Section, Source, figures_of, ghost_section
+from matrixgen.circuit.units import shown
+from matrixgen.cli.complain import FINDINGS, FINE, complain
+from matrixgen.cli.printer import Printer, wants_colour
+from matrixgen.cli.summary import unfinished
+from matrixgen.jobs.examine import Examined, examine
+
+SCHEMA_ID = "urn:matrixgen:figures:1"
+"""Names `templates/figures.schema.json`."""
+
+WIDTH = 80
+
+Parts = list[tuple[str | None, list[Section]]]
+"""The figures of the keyboard itself, by None, and those on each controller, by its name."""
+
+
+def explain_figures(path: str, *, as_json: bool) -> int:
+    """Print the figures of a file on each of its controllers, and return the exit status."""
+    examined = examine(path)
+    design = examined.design
+    if design is None or not examined.is_sound:
+        return _refused(examined)
+    if not design.keyboard.wiring.lines:
+        why = f"`{path}` has no wires yet, so that there is nothing to work out"
+        return complain(why, f"`matrixgen fit {path}` tells which it could have")
+    parts: Parts = [(None, [ghost_section(design.keyboard)])]
+    parts += [(one.profile.name, figures_of(one)) for one in examined.mounted]
+    if as_json:
+        print(json.dumps(report(path, parts), indent=2, ensure_ascii=True))
+    else:
+        print("\n".join([*text(parts), *unfinished([examined])]))
+    return FINE
+
+
+def _refused(examined: Examined) -> int:
+    """Print what is wrong with a file: figures of a wrong one would be wrong."""
+    printer = Printer(
+        {examined.path: examined.text} if examined.text is not None else {},
+        colour=wants_colour(sys.stderr),
+    )
+    print("\n\n".join(map(printer.render, examined.findings)), file=sys.stderr)
+    return FINDINGS
+
+
+def text(parts: Parts) -> Iterator[str]:
+    """Yield the lines of a report: sections, their figures, and last where values are from."""
+    sources = _Sources()
+    for name, sections in parts:
+        if name is not None:
+            yield f"On `{name}`\n"
+        for section in sections:
+            yield section.title
+            for figure in section.figures:
+                yield from _figure(figure, sources)
+            yield ""
+    yield from sources.listed()
+
+
+class _Sources:
+    """The sources that a report names, numbered as it meets them."""
+
+    def __init__(self) -> None:
+        self._numbers: dict[Source, int] = {}
+
+    def mark(self, source: Source | None) -> str:
+        if source is None:
+            return ""
+        return f" [{self._numbers.setdefault(source, len(self._numbers) + 1)}]"
+
+    def listed(self) -> Iterator[str]:
+        if self._numbers:
+            yield "Sources"
+        for source, number in self._numbers.items():
+            label = f"  [{number}]".ljust(7)
+            yield from _wrapped(f"{source.of}: {source.text}", label)
+
+
+def _figure(figure: Figure, sources: _Sources) -> Iterator[str]:
+    value = _value(figure.value, figure.unit)
+    yield from _wrapped(
+        f"{figure.says}{sources.mark(figure.source)}", f"  {figure.symbol:<9}{value:>10}  "
+    )
+    if figure.formula:
+        yield from _wrapped(f"= {figure.formula}", " " * 23)
+    for one in figure.inputs:
+        yield from _input(one, sources)
+
+
+def _input(one: Input, sources: _Sources) -> Iterator[str]:
+    value = _value(one.value, one.unit)
+    label = f"{' ' * 23}{one.symbol:<9}{value:>10}  "
+    yield from _wrapped(f"{one.says}{sources.mark(one.source)}", label)
+
+
+def _value(value: float | str, unit: str) -> str:
+    """Return a value with its unit: a count as it is, a measure with three digits."""
+    if isinstance(value, str) or unit in ("", "keys", "sets", "diodes"):
+        return f"{value if isinstance(value, str) else f'{value:,g}'} {unit}".rstrip()
+    return shown(value, unit)
+
+
+def _wrapped(words: str, label: str) -> list[str]:
+    """Return words in lines of 80 letters behind a label, and below it."""
+    return textwrap.wrap(
+        words,
+        WIDTH,
+        initial_indent=label,
+        subsequent_indent=" " * len(label),
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+
+
+def report(path: str, parts: Parts) -> dict[str, Any]:
+    """Return a report as `templates/figures.schema.json` describes it."""
+    return {
+        "schema": SCHEMA_ID,
+        "file": path,
+        "figures": [
+            {"controller": name, "section": section.title, **_as_json(figure)}
+            for name, sections in parts
+            for section in sections
+            for figure in section.figures
+        ],
+    }
+
+
+def _as_json(figure: Figure) -> dict[str, Any]:
+    return {
+        "symbol": figure.symbol,
+        "value": figure.value,
+        "unit": figure.unit,
+        "says": figure.says,
+        "formula": figure.formula,
+        "source": _source(figure.source),
+        "inputs": [
+            {
+                "symbol": one.symbol,
+                "value": one.value,
+                "unit": one.unit,
+                "says": one.says,
+                "source": _source(one.source),
+            }
+            for one in figure.inputs
+        ],
+    }
+
+
+def _source(source: Source | None) -> str | None:
+    return f"{source.of}: {source.text}" if source else None

@@ -1,0 +1,1 @@
+"""Rules on the matrix as an electrical network: ghosts, levels, currents."""

@@ -1,0 +1,135 @@
+"""# ghost that is possible
+
+## What it does
+Finds keys that, down together, make another key seem pressed, although nothing that the keymap is
+made for has them down together.
+
+## Why it matters
+Current can flow backwards through a switch without a diode. With three pressed keys at the corners
+of a rectangle of wires, the fourth then seems pressed too. Fast fingers do press three keys at
+once.
+
+## Example
+```keys
+plate
+  line A B
+  line C D
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  without diode A B
+  row    r0 on PD0  A B
+  row    r1 on PD1  C D
+  column c0 on PB0  A C
+  column c1 on PB1  B D
+```
+
+## Do instead
+Solder a diode where the finding says, and take its key off `without diode`: `matrixgen check --cure
+ghost-possible` does the second. Or, for a key that is never pressed with others, write
+`allow ghost-possible A`.
+```keys
+plate
+  line A B
+  line C D
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  row    r1 on PD1  C D
+  column c0 on PB0  A C
+  column c1 on PB1  B D
+```
+
+## Reference
+Kirchhoff's laws: current takes every closed way from a sensed line to the driven one. A way that
+crosses several diodes counts too, although its low level may be too high to be read.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.circuit.fewest_diodes import fewest_diodes
+from matrixgen.circuit.ghost_report import GhostReport
+from matrixgen.circuit.ghosts import Ghost, minimal_ghosts
+from matrixgen.model import Diagnostic, Note, Problem, Severity, common_diode
+from matrixgen.model.prose import quoted
+from matrixgen.rules.context import Context
+from matrixgen.rules.electric.ghost_cure import diodes_fix, diodes_help, place_of
+from matrixgen.rules.electric.ghost_figure import ghost_figure
+
+PROBLEM = Problem("ghost-possible", Severity.WARNING, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield one finding for the file, and one for the ghosts that it allows, if it has any."""
+    ghosts = context.ghosts
+    if common_diode(context.keyboard.wiring) == "away" or not ghosts.network.can_ghost:
+        return  # diode-against-scan says more
+    allowed = _allowed(context)
+    for expected in (False, True) if allowed else (False,):
+        smallest = _smallest(ghosts, allowed, expected)
+        if smallest:
+            yield _finding(context, smallest, allowed, expected)
+
+
+def _finding(
+    context: Context, smallest: Ghost, allowed: frozenset[str], expected: bool
+) -> Diagnostic:
+    ghosts = context.ghosts
+    keys = [one.key for one in ghosts.matrix.contacts if one.key in smallest.keys]
+    leaking = {one.key for keys in ghosts.network.out_of_drive for one in keys}
+    diodes = _diodes(ghosts, frozenset() if expected else allowed)
+    return PROBLEM.at(
+        place_of(context, smallest.back),
+        f"{quoted(keys)} down together make `{smallest.seen.key}` seem pressed",
+        help=diodes_help(context, diodes, "no keys at all do so"),
+        notes=[
+            Note(f"{ghosts.counted} sets of keys make some key seem pressed"),
+            Note(f"up to {(ghosts.smallest_size or 1) - 1} keys at once are always told apart"),
+        ],
+        about=leaking & allowed if expected else leaking - allowed,
+        fix=diodes_fix(context, diodes),
+        figure=ghost_figure(smallest, ghosts.matrix, context.keyboard.wiring.drive),
+    )
+
+
+def _diodes(ghosts: GhostReport, allowed: frozenset[str]) -> tuple[str, ...]:
+    """Return the fewest keys to give a diode, so that no ghost is left but by allowed keys."""
+    if not allowed:
+        return ghosts.diodes_for_all
+    return fewest_diodes(ghosts.matrix, lambda ghost: not _back(ghost) <= allowed)
+
+
+def _back(ghost: Ghost) -> frozenset[str]:
+    return frozenset(one.key for one in ghost.back)
+
+
+def _smallest(ghosts: GhostReport, allowed: frozenset[str], expected: bool) -> Ghost | None:
+    """Return the first of the smallest ghosts that the keymap does not make itself.
+
+    It is one that allowed keys alone let through if it is `expected`, or else one of the others.
+    """
+    found = (
+        ghost
+        for ghost in minimal_ghosts(ghosts.network)
+        if (_back(ghost) <= allowed) == expected and not ghosts.is_used(ghost)
+    )
+    best: Ghost | None = None
+    for ghost in found:
+        if best is None or len(ghost.pressed) < len(best.pressed):
+            best = ghost
+        if len(best.pressed) == ghosts.smallest_size:
+            break
+    return best
+
+
+def _allowed(context: Context) -> frozenset[str]:
+    """Return the keys that the file allows to let current back."""
+    return frozenset(
+        place.text
+        for allowance in context.allowances
+        if allowance.slug.text == PROBLEM.slug
+        for place in allowance.places
+    )

@@ -1,0 +1,121 @@
+"""# keymap that ghosts
+
+## What it does
+Finds keys that the keymap itself has down together, and that make another key seem pressed: one
+key with the keys that hold its layer on and up to three modifier keys, or the keys of
+`boot-loader hold`.
+
+## Why it matters
+Without diodes, three pressed keys at the corners of a rectangle of wires close the fourth corner
+too. Here an ordinary combination does so, so that something is typed that nobody pressed. No
+firmware can tell the two apart.
+
+## Example
+```keys
+plate
+  line Q W
+  line A Shift
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  without diode Q W A Shift
+  row    r0 on PD0  Q W
+  row    r1 on PD1  A Shift
+  column c0 on PB0  Q A
+  column c1 on PB1  W Shift
+
+layer base
+  A = Ctrl
+```
+
+## Do instead
+Solder a diode where the finding says, band toward the driven lines, and take its key off
+`without diode`. `matrixgen check --cure keymap-ghosts` does the second.
+```keys
+plate
+  line Q W
+  line A Shift
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  Q W
+  row    r1 on PD1  A Shift
+  column c0 on PB0  Q A
+  column c1 on PB1  W Shift
+
+layer base
+  A = Ctrl
+```
+
+## Reference
+Kirchhoff's laws: current takes every closed way from a sensed line to the driven one. HID 1.11
+appendix C and F.3 speak of such a combination as one that cannot be determined.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.circuit.ghost_report import GhostReport, UsedGhost
+from matrixgen.model import Diagnostic, Note, Problem, Severity, common_diode
+from matrixgen.model.prose import counted, listed, quoted
+from matrixgen.rules.context import Context
+from matrixgen.rules.electric.ghost_cure import diodes_fix, diodes_help, place_of
+from matrixgen.rules.electric.ghost_figure import ghost_figure
+
+PROBLEM = Problem("keymap-ghosts", Severity.ERROR, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield one finding for the file: the smallest such set of keys; how many more there are."""
+    ghosts = context.ghosts
+    if common_diode(context.keyboard.wiring) == "away" or not ghosts.used:
+        return  # diode-against-scan says more
+    first = ghosts.used[0]
+    keys = [one.key for one in ghosts.matrix.contacts if one.key in first.ghost.keys]
+    yield PROBLEM.at(
+        place_of(context, first.ghost.back),
+        f"{quoted(keys)} down together make `{first.ghost.seen.key}` seem pressed, "
+        "and this keymap has them down together",
+        help=_helps(context, ghosts),
+        notes=[Note(_how(first, keys)), *_more(ghosts)],
+        about=[*keys, first.ghost.seen.key],
+        fix=diodes_fix(context, ghosts.diodes_for_keymap),
+        figure=ghost_figure(first.ghost, ghosts.matrix, context.keyboard.wiring.drive),
+    )
+
+
+def _how(first: UsedGhost, keys: list[str]) -> str:
+    """Return which part each key plays."""
+    use = first.use
+    if use.is_boot_loader:
+        return f"{quoted(keys)} start the boot loader together"
+    held = [key for key in keys if key in use.held]
+    modifiers = [key for key in keys if key in use.modifiers - use.held]
+    others = [key for key in keys if key not in use.held | use.modifiers]
+    layer = f"the layer{'s' if len(use.layers) > 1 else ''} {quoted(use.layers)}" if held else ""
+    parts = [
+        *_part(held, f"holds {layer}", f"hold {layer}"),
+        *_part(modifiers, "is a modifier", "are modifiers"),
+        *_part(others, "is pressed", "are pressed"),
+    ]
+    return listed(parts)
+
+
+def _part(keys: list[str], one: str, many: str) -> list[str]:
+    return [f"{quoted(keys)} {one if len(keys) == 1 else many}"] if keys else []
+
+
+def _more(ghosts: GhostReport) -> Iterator[Note]:
+    others = len(ghosts.used) - 1
+    if others:
+        do = "does" if others == 1 else "do"
+        yield Note(f"{counted(others, 'more set')} of keys that it has down together {do} so")
+
+
+def _helps(context: Context, ghosts: GhostReport) -> list[str]:
+    enough, all_of_them = ghosts.diodes_for_keymap, ghosts.diodes_for_all
+    helps = [diodes_help(context, enough, "nothing that this keymap has down together does so")]
+    if len(all_of_them) > len(enough):
+        helps.append(diodes_help(context, all_of_them, "no keys at all do so"))
+    return helps

@@ -1,0 +1,116 @@
+"""# low level that is not guaranteed
+
+## What it does
+Finds a controller and a diode with which a pressed key is not sure to read as pressed: in the worst
+case the sensed pin stays above the level up to which the chip promises to read low.
+
+## Why it matters
+The diode drops 0.5 to 0.6 V, which is a lot for a chip that runs at 3.3 V or less. Most parts read
+low well above the promised level, so that such a keyboard works on the bench, and then misses keys
+on a cold morning or with another chip of the same kind.
+
+## Example
+```keys
+keyboard "Pad"
+  controller stick-32u4-3v3
+
+plate
+  line A B
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PD1  A
+  column c1 on PD4  B
+```
+
+## Do instead
+Take a Schottky diode, which drops half as much, or a controller at 5 V. Where you know your chip
+and your room, write `allow low-level-not-guaranteed`.
+```keys
+keyboard "Pad"
+  controller stick-32u4-3v3
+
+plate
+  line A B
+
+wiring
+  drive columns, sense rows
+  diodes BAT85, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PD1  A
+  column c1 on PD4  B
+```
+
+## Reference
+V = V_OL + V_F(I) + I R_switch, against V_IL of the chip's datasheet, at 0 degrees Celsius, with the
+strongest pull-up and the diode that drops most: `matrixgen explain --figures FILE` shows each
+figure with its source.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.circuit.levels import Levels, LowLevel
+from matrixgen.circuit.planned import COLDEST_CELSIUS
+from matrixgen.circuit.units import shown
+from matrixgen.model import Diagnostic, Note, Problem, Severity, Span
+from matrixgen.model.prose import counted
+from matrixgen.rules.context import MountedContext
+
+PROBLEM = Problem("low-level-not-guaranteed", Severity.WARNING, __doc__ or "")
+
+
+def check(context: MountedContext) -> Iterator[Diagnostic]:
+    """Yield one finding a controller: the worst key, and how many others there are."""
+    levels = context.levels
+    worst = levels.worst if levels else None
+    if levels is None or worst is None or worst.margin >= 0:
+        return
+    sense = levels.matrix.senses[worst.contact.sense]
+    pin = context.mounted.pin_of(sense)
+    at = f"`{pin.name}`" if pin else f"the pin of `{sense.name}`"
+    failing = [one for one in levels.all if one.margin < 0]
+    yield PROBLEM.at(
+        _place(context),
+        f"a pressed `{worst.contact.key}` may leave {at} at {shown(worst.volts, 'V')}, and "
+        f"`{context.profile.name}` is sure to read low only up to {shown(worst.limit, 'V')}",
+        help=list(_helps(levels)),
+        notes=[
+            Note(_worst_case(worst, levels)),
+            Note(f"so it is for {counted(len(failing), 'key')}"),
+        ],
+        about=_names(context, levels, failing),
+    )
+
+
+def _worst_case(worst: LowLevel, levels: Levels) -> str:
+    """Return what the voltage is made of."""
+    diode = f"{levels.diode.name} drops {shown(worst.diode_volts, 'V')}"
+    output = f"the driven pin stays at {shown(worst.output_volts, 'V')}"
+    parts = [diode, output] if worst.diode_volts else [output]
+    return (
+        f"in the worst case, {COLDEST_CELSIUS.value:g} degrees Celsius and "
+        f"{shown(worst.ampere, 'A')}: {', '.join(parts)}"
+    )
+
+
+def _helps(levels: Levels) -> Iterator[str]:
+    other = levels.with_a_sure_diode
+    if other and other.worst:
+        spare = shown(other.worst.margin, "V")
+        yield f"with {other.diode.name} diodes there would be {spare} to spare"
+    yield "or take a controller with a higher supply; `matrixgen boards` lists them"
+
+
+def _names(context: MountedContext, levels: Levels, failing: list[LowLevel]) -> set[str]:
+    """Return the controller, and the pins and lines that sense the keys."""
+    lines = [levels.matrix.senses[one.contact.sense] for one in failing]
+    pins = (context.mounted.pin_of(line) for line in lines)
+    found = {pin.name for pin in pins if pin} | {line.name.text for line in lines}
+    return found | {context.profile.name}
+
+
+def _place(context: MountedContext) -> Span:
+    diodes = context.keyboard.wiring.diodes
+    return diodes.part.span if diodes else context.mounted.controller.span

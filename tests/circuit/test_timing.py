@@ -1,0 +1,55 @@
+"""The times that are told, against the cycles of the emulated chips. Emulated, not silicon."""
+
+from __future__ import annotations
+
+import pytest
+
+from matrixgen.circuit.settling import Settling
+from matrixgen.circuit.timing import POLL_US, Timing, total
+from matrixgen.families import FAMILIES
+from matrixgen.model import matrix_of
+from matrixgen.record import changed
+from tests.emulators.avr.board import board as avr_board
+from tests.emulators.rp2040.board import board as rp2040_board
+from tests.emulators.usb_host import UsbHost
+from tests.examples.shipped import NAMES, example, image
+
+BOARDS = {"avr": avr_board, "rp2040": rp2040_board}
+
+
+def timing(name: str, family: str | None = None) -> Timing:
+    mounted = example(name, family).mounted
+    matrix = matrix_of(mounted.keyboard)
+    given = mounted.keyboard.wiring.settle_us
+    return Timing(mounted, matrix, int(given.value) if given else Settling(mounted, matrix).wait_us)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("name", NAMES)
+def test_a_turn_of_the_main_loop_is_no_longer_than_told_and_not_much_shorter(name, family) -> None:
+    shipped = example(name, family)
+    told = timing(name, family).turn
+    assert told is not None
+    with BOARDS[family](image(name, "gcc", family), shipped.mounted) as chip:
+        host = UsbHost(chip)
+        host.enumerate()
+        host.set_idle(0)
+        host.poll(3)
+        _, turn = chip.scan_cycles(shipped.mounted)
+    microseconds = turn * 1e6 / shipped.profile.clock_hz
+    assert total(told) / 1.3 < microseconds < total(told)
+
+
+def test_a_press_is_told_to_the_host_within_two_turns_and_a_frame() -> None:
+    of = timing("heron-12")
+    assert of.turn and of.to_host
+    whole = total(of.turn)
+    assert total(of.to_host) > 2 * whole + POLL_US
+    assert [term.us for term in of.to_host[:2]] == [whole, whole]
+
+
+def test_no_times_are_told_of_a_controller_that_nothing_is_built_for() -> None:
+    of = timing("heron-12")
+    alone = changed(of.mounted, profile=changed(of.mounted.profile, port=None))
+    assert changed(of, mounted=alone).turn is None
+    assert changed(of, mounted=alone).to_host is None

@@ -1,0 +1,133 @@
+"""`explain --figures`: each figure with its formula, inputs and sources; findings have the same."""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from matrixgen.circuit.units import shown
+from matrixgen.resources import resource
+from tests.cli.conftest import GOOD
+from tests.examples.shipped import FOLDER, NAMES
+
+SCHEMA = json.loads((resource("templates") / "figures.schema.json").read_text("utf-8"))
+LOW_SUPPLY = (
+    GOOD.replace("atmega32u4", "stick-32u4-3v3").replace("PB0", "PD1").replace("PB1", "PD4")
+)
+
+
+def figures(program, text: str) -> dict[str, dict[str, object]]:
+    ran = program("explain", "--figures", program.write("pad.keys", text), "--json")
+    assert ran.status == 0, ran.err
+    report = json.loads(ran.out)
+    Draft202012Validator(SCHEMA).validate(report)
+    return {figure["symbol"]: figure for figure in report["figures"]}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_example_s_figures_are_told_in_80_columns_and_as_the_schema_says(program, name):
+    path = str(FOLDER / name / f"{name}.keys")
+    ran = program("explain", "--figures", path)
+    assert (ran.status, ran.err) == (0, "")
+    assert max(map(len, ran.out.splitlines())) <= 80
+    assert {"V_low", "V_IL", "margin", "t_settle", "t_press"} <= set(ran.out.split())
+    report = json.loads(program("explain", "--figures", path, "--json").out)
+    Draft202012Validator.check_schema(SCHEMA)
+    Draft202012Validator(SCHEMA).validate(report)
+    assert report["file"] == path
+
+
+def test_the_numbers_agree_with_their_formulas(program):
+    found = figures(program, GOOD)
+
+    def value(symbol: str, part: str) -> float:
+        return next(one["value"] for one in found[symbol]["inputs"] if one["symbol"] == part)
+
+    low = found["V_low"]["value"]
+    made_of = [value("V_low", part) for part in ("V_OL", "V_F")]
+    assert low == pytest.approx(sum(made_of) + value("V_low", "I") * value("V_low", "R_switch"))
+    assert found["margin"]["value"] == pytest.approx(found["V_IL"]["value"] - low)
+    assert value("V_low", "V_OL") == pytest.approx(found["I_OL"]["value"] * value("I_OL", "R_low"))
+    across = value("I", "V_CC") - sum(made_of)
+    ohm = value("I", "R_pull") + value("V_low", "R_switch")
+    assert found["I"]["value"] == pytest.approx(across / ohm)
+    farad = value("C", "C_pin") + value("C", "n") * value("C", "C_D")
+    assert found["C"]["value"] == pytest.approx(farad + value("C", "l") * value("C", "C_wire"))
+    share = value("t_settle", "V_IH") / value("t_settle", "V_CC")
+    rises = -value("t_settle", "R_pull") * found["C"]["value"] * math.log(1 - share)
+    assert found["t_settle"]["value"] == pytest.approx(rises)
+    for symbol in ("t_turn", "t_press"):
+        parts = [one["value"] for one in found[symbol]["inputs"]]
+        assert found[symbol]["value"] == pytest.approx(sum(parts))
+    assert found["f_scan"]["value"] == pytest.approx(1 / found["t_turn"]["value"])
+
+
+def test_every_value_of_a_profile_or_a_diode_names_its_source(program):
+    found = figures(program, GOOD)
+    inputs = [one for figure in found.values() for one in figure["inputs"]]
+    sourced = {one["symbol"]: one["source"] for one in inputs if one["source"]}
+    assert "Atmel 7766" in sourced["R_pull"] and "Atmel 7766" in found["V_IL"]["source"]
+    assert "Vishay 81857" in sourced["V_F"] and "Vishay 81857" in sourced["C_D"]
+    assert "no source" in sourced["R_switch"] and "no source" in sourced["C_wire"]
+
+
+def test_a_finding_has_the_very_numbers(program):
+    checked = program("check", program.write("low.keys", LOW_SUPPLY)).out
+    found = figures(program, LOW_SUPPLY)
+    assert "warning[low-level-not-guaranteed]" in checked
+    for symbol in ("V_low", "V_IL"):
+        assert shown(found[symbol]["value"], "V") in checked
+    # Worked by hand: VIL 0.2 * 3.3 V - 0.1 V = 0.56 V, and 0.61 V of diode at 134 uA and 0 degrees.
+    assert found["margin"]["value"] == pytest.approx(-0.06, abs=0.01)
+
+
+def test_the_firmware_waits_as_long_as_is_told(program):
+    name = program.write("pad.keys", GOOD)
+    assert program("build", name).status == 0
+    pins = "".join(p.read_text() for p in (program.folder / "pad/firmware/port").glob("pins.c"))
+    (waits,) = re.findall(r"TURNS_OF_US\((\d+)\)\); /\* until the sensed", pins)
+    assert figures(program, GOOD)["t_wait"]["value"] == pytest.approx(int(waits) * 1e-6)
+
+
+def test_each_controller_of_a_file_has_its_own(program):
+    text = GOOD.replace("atmega32u4", "atmega32u4, rp2040")
+    for avr, arm in (("PD0", "GPIO0"), ("PB0", "GPIO1"), ("PB1", "GPIO2")):
+        text = text.replace(f"on {avr}", f"on {avr}, {arm}")
+    ran = program("explain", "--figures", program.write("pad.keys", text), "--json")
+    controllers = [figure["controller"] for figure in json.loads(ran.out)["figures"]]
+    assert set(controllers) == {None, "atmega32u4", "rp2040"}
+
+
+@pytest.mark.parametrize(
+    ("text", "status", "said"),
+    [
+        (GOOD.partition("wiring")[0], 2, "has no wires yet"),
+        (GOOD.replace("PB1", "PB0"), 1, "error[pin-used-twice]"),
+        ("plate\n  line Q/W\n", 1, "error[syntax]"),
+    ],
+    ids=["no wiring", "an error", "unreadable"],
+)
+def test_figures_of_nothing_or_of_a_wrong_file_are_not_told(program, text, status, said):
+    ran = program("explain", "--figures", program.write("pad.keys", text))
+    assert (ran.status, ran.out) == (status, "")
+    assert said in ran.err
+
+
+def test_a_file_without_pins_gets_what_can_be_said(program):
+    text = re.sub(r" on P\w+", "", GOOD)
+    ran = program("explain", "--figures", program.write("pad.keys", text))
+    assert ran.status == 0
+    assert ran.out.splitlines()[-1] == "unfinished: no pins"
+
+
+@pytest.mark.parametrize(
+    "words", [["--json"], ["--json", "syntax"], ["--figures", "a.keys", "syntax"]]
+)
+def test_figures_are_a_file_s(program, words):
+    ran = program("explain", *words)
+    assert (ran.status, ran.out) == (2, "")
+    assert "figures are a file's" in ran.err
