@@ -10,6 +10,7 @@ COMMANDS = {
     "check": "find every mistake in .keys files",
     "explain": "say what a finding means and what to do about it",
     "boards": "list the controllers, or one controller's pins",
+    "fit": "before buying: which controllers and matrices a layout fits; writes a wiring",
     "new": "write a commented starter file that checks clean",
     "build": "write firmware, pin table, image and manifest, all or nothing",
 }

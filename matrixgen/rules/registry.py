@@ -50,6 +50,7 @@ from matrixgen.rules.settings import (
     impractical_settle,
 )
 from matrixgen.rules.unfinished import (
+    key_without_layer,
     keyboard_without_controller,
     keyboard_without_name,
     keyboard_without_wiring,
@@ -118,6 +119,7 @@ OPEN_RULES: tuple[OpenRule, ...] = (
     keyboard_without_wiring,
     wiring_without_lines,
     line_without_pin,
+    key_without_layer,
 )
 """The rules on what a file may leave open, in the order in which it is told."""
 

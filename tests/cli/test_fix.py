@@ -136,7 +136,7 @@ def test_a_file_that_cannot_be_read_or_written_is_told_of(program, monkeypatch):
     def refuse(*words, **more):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("matrixgen.cli.fixes.tempfile.mkstemp", refuse)
+    monkeypatch.setattr("matrixgen.cli.write_file.tempfile.mkstemp", refuse)
     ran = program("check", "--fix", name)
     assert ran.status == 2
     assert "`pad.keys` cannot be written: no space left on device" in ran.err

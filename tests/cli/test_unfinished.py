@@ -14,6 +14,10 @@ COLUMNS = "  column c0 Q A\n  column c1 W S\n  column c2 E D\n"
 
 CASES = {
     "a plate": (PLATE, "no name, no controller, no wiring"),
+    "a key without meaning": (
+        PLATE.replace("D", "Fn"),
+        "no name, no controller, no wiring, no action for `Fn`",
+    ),
     "a name": (NAMED, "no controller, no wiring"),
     "a controller": (ON_A_CHIP, "no wiring"),
     "rows alone": (ON_A_CHIP + ROWS, "no columns, no pins"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from matrixgen.model.actions import Nothing
 from matrixgen.model.diagnostic import Note
 from matrixgen.model.layers import BASE, Cell, Layer
 from matrixgen.model.plate import Key, Plate
@@ -47,6 +48,8 @@ def layers_of(
         reporter.report("over-the-limit", readers[most].name.span, message)
     given = [reader for reader in readers if reader.name.text == BASE]
     others = [reader.layer for reader in readers if reader.name.text != BASE]
+    if not readers:
+        return (_of_names(plate),)
     return _base(reporter, given[0] if given else None, plate), *others
 
 
@@ -162,6 +165,14 @@ class _LayerReader:
             help="keep one of the two",
             notes=[Note(f"`{key}` is given `{first.written}` here", first.key.span)],
         )
+
+
+def _of_names(plate: Plate) -> Layer:
+    """Return the base layer of a file without layers: keys whose names say nothing are open."""
+    cells = (
+        Cell(key.name, key.name, key.own_action or Nothing(), given=False) for key in plate.keys
+    )
+    return Layer(name=Word(BASE, plate.span), cells=tuple(cells), is_picture=False, span=plate.span)
 
 
 def _base(reporter: Reporter, reader: _LayerReader | None, plate: Plate) -> Layer:

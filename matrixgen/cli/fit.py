@@ -1,0 +1,117 @@
+"""`matrixgen fit FILE`: which controllers and matrices a layout fits, and a wiring for it."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from matrixgen.cli.check import exit_status
+from matrixgen.cli.complain import FINE, complain
+from matrixgen.cli.fit_json import report_json
+from matrixgen.cli.fit_tables import report
+from matrixgen.cli.fit_wiring import write_wiring
+from matrixgen.cli.printer import Printer, wants_colour
+from matrixgen.fit.helpers import with_helpers
+from matrixgen.fit.search import USUAL_STEPS, Progress
+from matrixgen.fit.shapes import smaller_sizes
+from matrixgen.jobs.examine import Examined, examine
+from matrixgen.jobs.fit import Fit, fit_of
+
+OVERLAP = "keys-overlap"
+
+BAR_AFTER = 1.0
+"""Seconds after which a progress bar is shown."""
+
+
+def _count(text: str) -> int:
+    """Return a number of rows or columns; for argparse."""
+    if not text.isdecimal() or int(text) < 1:
+        raise argparse.ArgumentTypeError(f"`{text}` is no number of lines")
+    return int(text)
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's arguments."""
+    parser.add_argument("file", metavar="FILE", help="a .keys file with a plate, or - for stdin")
+    parser.add_argument("--rows", type=_count, metavar="N", help="wire it with so many rows")
+    parser.add_argument("--columns", type=_count, metavar="N", help="wire it with so many columns")
+    parser.add_argument(
+        "--controller",
+        metavar="NAME|PATH",
+        help="give each wire a pin of this controller; without it, of those that the file names",
+    )
+    parser.add_argument("--write", action="store_true", help="put the wiring into the file")
+    parser.add_argument(
+        "--replace",
+        action="store_true",
+        help="with --write, change a wiring that the file has; wires that go on keep their names, "
+        "pins, colours and comments",
+    )
+    parser.add_argument("--json", action="store_true", help="print the same as JSON")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the tables, or print or write a wiring, and return the exit status."""
+    if arguments.replace and not arguments.write:
+        return complain("--replace says how to --write", "give both, or neither")
+    examined = examine(arguments.file)
+    if examined.design is None or not examined.is_sound:
+        return _refused(examined)
+    _tell_overlaps(examined)
+    fit = fit_of(examined)
+    if arguments.write or arguments.rows or arguments.columns or arguments.controller:
+        with progress_bar(USUAL_STEPS) as progress:
+            return write_wiring(fit, examined.path, arguments, progress)
+    return _tables(fit, examined.path, as_json=arguments.json)
+
+
+def _tell_overlaps(examined: Examined) -> None:
+    """Print which keys lie on others: there hops are shorter than they can be."""
+    overlaps = [found for found in examined.findings if found.slug == OVERLAP]
+    if overlaps:
+        print("\n\n".join(map(_printer(examined).render, overlaps)), file=sys.stderr)
+
+
+def _printer(examined: Examined) -> Printer:
+    texts = {examined.path: examined.text} if examined.text is not None else {}
+    return Printer(texts, colour=wants_colour(sys.stderr))
+
+
+def _refused(examined: Examined) -> int:
+    """Print what is wrong with a file: what fits a wrong one would not fit the right one."""
+    errors = (found for found in examined.findings if found.is_error)
+    print("\n\n".join(map(_printer(examined).render, errors)), file=sys.stderr)
+    return exit_status([examined])
+
+
+def _tables(fit: Fit, path: str, *, as_json: bool) -> int:
+    keys = len(fit.design.keyboard.keys)
+    sizes = len(smaller_sizes(keys, sum(fit.fitting.size))) + 1
+    with progress_bar(sizes * USUAL_STEPS) as progress:
+        shapes = fit.shapes(progress)
+    candidates = fit.candidates(shapes)
+    helpers = with_helpers(keys)
+    if as_json:
+        print(json.dumps(report_json(path, keys, shapes, candidates, helpers), indent=2))
+    else:
+        print("\n".join(report(path, keys, shapes, candidates, helpers)))
+    return FINE
+
+
+@contextmanager
+def progress_bar(steps: int) -> Iterator[Progress]:
+    """Show a bar on standard error, if it is a terminal and what is done takes long."""
+    from tqdm import tqdm  # only here: most commands need none
+
+    with tqdm(
+        total=steps,
+        desc="laying out",
+        bar_format="{desc} {bar} {percentage:3.0f}%",
+        delay=BAR_AFTER,
+        leave=False,
+        disable=None,
+    ) as bar:
+        yield bar.update

@@ -1,0 +1,91 @@
+"""What `fit` finds, as `templates/fit.schema.json` describes it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from matrixgen.fit.controllers import Candidate
+from matrixgen.fit.helpers import Lent
+from matrixgen.fit.layout import Layout
+from matrixgen.fit.new_wiring import NewLine
+from matrixgen.fit.shapes import Shape
+
+SCHEMA_ID = "urn:matrixgen:fit:1"
+
+
+def report_json(
+    path: str,
+    keys: int,
+    shapes: Sequence[Shape],
+    candidates: Sequence[Candidate],
+    helpers: Sequence[Lent],
+) -> dict[str, Any]:
+    """Return the tables."""
+    return {
+        "schema": SCHEMA_ID,
+        "file": path,
+        "keys": keys,
+        "matrices": [{"origin": one.origin, **_layout(one.layout)} for one in shapes],
+        "not_built": [_lent(one) for one in helpers],
+        "controllers": [_candidate(one) for one in candidates],
+    }
+
+
+def wiring_json(
+    path: str, keys: int, layout: Layout, lines: Sequence[NewLine], text: str
+) -> dict[str, Any]:
+    """Return a wiring: `text` is the block, or the whole file that has one already."""
+    return {
+        "schema": SCHEMA_ID,
+        "file": path,
+        "keys": keys,
+        "wiring": {
+            **_layout(layout),
+            "lines": [
+                {"axis": one.axis, "name": one.name, "pins": one.pins, "keys": one.keys}
+                for one in lines
+            ],
+            "text": text,
+        },
+    }
+
+
+def _layout(layout: Layout) -> dict[str, Any]:
+    return {
+        "rows": len(layout.rows),
+        "columns": len(layout.columns),
+        "pins": layout.lines,
+        "diodes": len(layout.plan.points),
+        "jumpers": layout.jumpers,
+        "key_to_key_mm": round(layout.run_mm, 1),
+        "wire_m": round(layout.metres, 3),
+    }
+
+
+def _lent(one: Lent) -> dict[str, Any]:
+    return {
+        "part": one.helper.part,
+        "kind": one.helper.kind,
+        "source": one.helper.source,
+        "chips": one.chips,
+        "rows": one.size[0],
+        "columns": one.size[1],
+        "pins": one.controller_lines,
+    }
+
+
+def _candidate(one: Candidate) -> dict[str, Any]:
+    return {
+        "controller": one.profile.name,
+        "rows": one.size[0],
+        "columns": one.size[1],
+        "pins": one.lines,
+        "usable": one.pins,
+        "free": one.free,
+        "spare": one.spare,
+        "supply_volts": one.profile.supply_volts,
+        "firmware": "builds" if one.profile.port else "counts pins only",
+        "verdict": one.verdict,
+        "obstacles": [{"slug": found.slug, "message": found.message} for found in one.obstacles],
+    }

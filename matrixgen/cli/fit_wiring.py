@@ -1,0 +1,187 @@
+"""`matrixgen fit FILE --rows N ... [--write]`: a wiring, shown or put into the file."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from matrixgen.boards import Profile, load_profile
+from matrixgen.boards.paths import is_path
+from matrixgen.cli.complain import FINDINGS, FINE, complain
+from matrixgen.cli.fit_json import wiring_json
+from matrixgen.cli.printer import Printer, clean
+from matrixgen.cli.write_file import changed_lines, write_file
+from matrixgen.fit.layout import Layout
+from matrixgen.fit.new_wiring import NewLine
+from matrixgen.fit.pins import most_lines
+from matrixgen.fit.search import Progress
+from matrixgen.fit.shapes import Size, smaller_sizes, why_not
+from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT
+from matrixgen.jobs.fit import Fit, wrong_after
+from matrixgen.model import SourceText, Span, Word
+from matrixgen.model.prose import counted
+from matrixgen.record import Record
+
+
+class _Refused(Exception):
+    """What cannot be done as it was asked for, and its cures."""
+
+
+class Plan(Record):
+    """A wiring that can be written: its layout, its wires, its diode, the file's text with it."""
+
+    layout: Layout
+    lines: tuple[NewLine, ...]
+    diode: str
+    text: str
+
+
+def write_wiring(fit: Fit, path: str, arguments: argparse.Namespace, progress: Progress) -> int:
+    """Show a wiring or put it into the file, and return the exit status."""
+    try:
+        _allowed(fit, path, arguments)
+        added, profiles = _profiles(fit, path, arguments.controller)
+        size = _size(fit, arguments, profiles)
+        plan = _planned(fit, size, profiles, added, progress)
+    except _Refused as refused:
+        return complain(*refused.args)
+    wrong = wrong_after(plan.text, path)
+    if wrong:
+        print("\n\n".join(map(Printer({path: plan.text}).render, wrong.findings)))
+        complain("this wiring would not check clean, so that nothing was written")
+        return FINDINGS
+    if arguments.write and (reason := write_file(Path(path), plan.text)):
+        return complain(f"`{path}` cannot be written: {reason}")
+    return _tell(fit, path, arguments, plan)
+
+
+def _allowed(fit: Fit, path: str, arguments: argparse.Namespace) -> None:
+    """Refuse to write where there is no file, or a wiring that was not to be changed."""
+    if arguments.write and path == SHOWN_STANDARD_INPUT:
+        raise _Refused("standard input cannot be changed", "name the file itself")
+    if arguments.write and fit.design.keyboard.wiring.is_given and not arguments.replace:
+        raise _Refused(
+            f"`{path}` has a wiring already",
+            "`--write --replace` gives its wires other keys; without `--write` it is only shown",
+        )
+
+
+def _profiles(fit: Fit, path: str, controller: str | None) -> tuple[str | None, list[Profile]]:
+    """Return what to write as the controller, if that is missing, and those to take pins of."""
+    if controller is None:
+        return None, list(fit.profiles)
+    asked = Word(controller, Span.start_of(controller))
+    profile, findings = load_profile(asked, Path())
+    if profile is None:
+        raise _Refused(findings[0].message, *findings[0].helps)
+    if not fit.design.controllers:
+        return _as_written(controller, path), [profile]
+    if not any(_is_same(profile, one) for one in fit.profiles):
+        named = ", ".join(f"`{word}`" for word in fit.design.controllers)
+        help = "change its line `controller`, or leave out --controller"
+        raise _Refused(f"the file is for {named}, not for `{controller}`", help)
+    return None, list(fit.profiles)
+
+
+def _is_same(one: Profile, other: Profile) -> bool:
+    if one.path is None or other.path is None:
+        return one.path is other.path and one.name == other.name
+    return Path(one.path).resolve() == Path(other.path).resolve()
+
+
+def _as_written(controller: str, path: str) -> str:
+    """Return a controller as the file at `path` would name it."""
+    if not is_path(controller):
+        return controller
+    return f'"{Path(os.path.relpath(controller, Path(path).parent)).as_posix()}"'
+
+
+def _size(fit: Fit, arguments: argparse.Namespace, profiles: Sequence[Profile]) -> Size:
+    """Return the matrix that was asked for, or the first that fits on the controllers."""
+    keys = len(fit.design.keyboard.keys)
+    rows, columns = arguments.rows, arguments.columns
+    if rows is None and columns is None:
+        return _first_that_fits(fit, profiles)
+    rows = rows or -(-keys // columns)
+    columns = columns or -(-keys // rows)
+    wrong = why_not(rows, columns, keys)
+    if wrong:
+        raise _Refused(*wrong)
+    return rows, columns
+
+
+def _first_that_fits(fit: Fit, profiles: Sequence[Profile]) -> Size:
+    """Return the matrix as it is, or the largest smaller one for which there are pins."""
+    as_is = fit.fitting.size
+    smaller = smaller_sizes(len(fit.design.keyboard.keys), sum(as_is))
+    most = min(map(most_lines, profiles), default=sum(as_is))
+    sizes = [as_is, *smaller]
+    return next((size for size in sizes if sum(size) <= most), sizes[-1])
+
+
+def _planned(
+    fit: Fit, size: Size, profiles: Sequence[Profile], added: str | None, progress: Progress
+) -> Plan:
+    """Return a wiring of one size, with pins of the controllers."""
+    for profile in profiles:
+        if sum(size) > most_lines(profile):
+            raise _too_few(size, profile)
+    layout = fit.laid_out(size, progress)
+    lines = fit.placed(layout, profiles) if layout else None
+    if layout is None or lines is None:
+        raise _too_few(size, profiles[0])
+    diode = fit.sure_diode(lines, profiles)
+    return Plan(layout, tuple(lines), diode, fit.text(lines, diode, added))
+
+
+def _too_few(size: Size, profile: Profile) -> _Refused:
+    rows, columns = size
+    matrix = f"{counted(rows, 'row')} and {counted(columns, 'column')}"
+    return _Refused(
+        f"{matrix} need {sum(size)} pins, and `{profile.name}` has {most_lines(profile)} for them",
+        "`matrixgen fit FILE` lists smaller matrices, and controllers with more pins",
+    )
+
+
+def _tell(fit: Fit, path: str, arguments: argparse.Namespace, plan: Plan) -> int:
+    keys = len(fit.design.keyboard.keys)
+    is_given = fit.design.keyboard.wiring.is_given
+    if arguments.json:
+        text = plan.text if is_given else fit.block(plan.lines, plan.diode)
+        print(json.dumps(wiring_json(path, keys, plan.layout, plan.lines, text), indent=2))
+        return FINE
+    print("\n".join(_told(fit, path, arguments, plan)))
+    return FINE
+
+
+def _told(fit: Fit, path: str, arguments: argparse.Namespace, plan: Plan) -> Iterator[str]:
+    """Yield what the wiring needs, the wiring itself, and what was or could be done with it."""
+    layout, keys = plan.layout, len(fit.design.keyboard.keys)
+    rows, columns = counted(len(layout.rows), "row"), counted(len(layout.columns), "column")
+    yield (
+        f"{clean(path)}: {counted(keys, 'key')} in {rows} and {columns}: {layout.lines} pins, "
+        f"{counted(layout.jumpers, 'jumper')}, {layout.metres:.2f} m of wire"
+    )
+    yield ""
+    is_given = fit.design.keyboard.wiring.is_given
+    if plan.text == fit.design.source.original:
+        yield "the file has this wiring already"
+        return
+    if is_given:
+        yield from changed_lines(fit.design.source, SourceText(path, plan.text))
+    else:
+        yield fit.block(plan.lines, plan.diode).rstrip("\n")
+    yield ""
+    if arguments.write:
+        yield f"written into {clean(path)}"
+    else:
+        yield f"`--write{' --replace' if is_given else ''}` puts this into the file"
+    if arguments.controller and not fit.design.controllers and not _has_identity(fit):
+        yield f"write `controller {arguments.controller}` into a block `keyboard` of your own"
+
+
+def _has_identity(fit: Fit) -> bool:
+    return fit.design.keyboard.identity.name is not None

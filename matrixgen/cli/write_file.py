@@ -1,0 +1,40 @@
+"""Changing a user's file: whole or not at all, and telling what was changed."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterator
+from difflib import unified_diff
+from pathlib import Path
+
+from matrixgen.cli.printer import clean
+from matrixgen.model import SourceText
+from matrixgen.model.reason import reason_of
+
+
+def changed_lines(before: SourceText, after: SourceText) -> Iterator[str]:
+    """Yield the lines that are no longer there after a `-`, and the new ones after a `+`."""
+    diff = list(unified_diff(before.lines, after.lines, lineterm="", n=0))
+    yield from (f"  {clean(line)}" for line in diff[2:] if not line.startswith("@@"))
+
+
+def write_file(path: Path, text: str) -> str | None:
+    """Write a file whole or not at all; return why it could not be written, or None.
+
+    A link stays a link, and the file keeps its mode.
+    """
+    path = path.resolve()
+    try:
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
+        aside = Path(name)
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
+                file.write(text)
+            aside.chmod(path.stat().st_mode & 0o7777)
+            aside.replace(path)
+        finally:
+            aside.unlink(missing_ok=True)
+    except OSError as error:
+        return reason_of(error)
+    return None

@@ -1,0 +1,96 @@
+"""Giving the wires of a file other keys, and leaving all else that its block says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from matrixgen.fit.block import INDENT, line_text
+from matrixgen.fit.new_wiring import NewLine
+from matrixgen.model.text import SourceText
+from matrixgen.record import changed
+from matrixgen.source.tree import BlockTree, Piece, Statement, tree_of, written
+
+WIRES = ("row", "column")
+
+
+def with_lines(source: SourceText, lines: Sequence[NewLine], order: Mapping[str, int]) -> str:
+    """Return a file's text with other wires in its block `wiring`.
+
+    A wire that goes on keeps its place, its indentation and its comments; one that goes takes those
+    behind it with it; new ones stand after the last of their kind. All else stays as it was.
+    """
+    tree = tree_of(source)
+    wires = _Wires(lines, order)
+    blocks = [
+        changed(block, statements=tuple(wires.put_into(block)))
+        if block.header.rule == "wiring"
+        else block
+        for block in tree.blocks
+    ]
+    return written(changed(tree, blocks=tuple(blocks)))
+
+
+class _Wires:
+    """The wires of a file as they are to be."""
+
+    def __init__(self, lines: Sequence[NewLine], order: Mapping[str, int]) -> None:
+        self._lines, self._order = lines, order
+        self._goes_on = {line.was.span.line: line for line in lines if line.was}
+
+    def put_into(self, block: BlockTree) -> Iterator[Statement]:
+        """Yield the statements of the block `wiring`."""
+        old = [one for one in block.statements if one.rule in WIRES]
+        last = {one.rule: one for one in old}
+        dropped: tuple[Piece, ...] = ()
+        for statement in block.statements:
+            if statement.rule not in WIRES:
+                yield _below(dropped, statement)
+                dropped = ()
+                continue
+            line = self._goes_on.get(statement.line)
+            if line:
+                yield _below(dropped, self._rewritten(statement, line))
+                dropped = ()
+            else:
+                dropped = (*dropped, *statement.above)
+            if statement is last[statement.rule]:
+                yield from self._new(statement, last)
+        if dropped:
+            yield Statement(rule=None, line=0, above=(), pieces=dropped)
+
+    def _new(self, like: Statement, last: Mapping[str | None, Statement]) -> Iterator[Statement]:
+        """Yield the new wires of one kind, and of the other where the file has none of that."""
+        for line in self._lines:
+            home = line.axis if line.axis in last else like.rule
+            if line.was is None and home == like.rule:
+                yield Statement(rule=line.axis, line=0, above=(), pieces=self._pieces(line, like))
+
+    def _pieces(self, line: NewLine, like: Statement) -> tuple[Piece, ...]:
+        end = _line_end(like)
+        text = line_text(line, self._lines, self._order).replace("\n", end)
+        return Piece("gap", _indent(like)), Piece("word", text), Piece("line end", end)
+
+    def _rewritten(self, statement: Statement, line: NewLine) -> Statement:
+        """Return the statement of a wire with other words, and all its comments."""
+        if line.is_as_it_was:
+            return statement
+        comments = [piece for piece in statement.pieces if piece.kind == "comment"]
+        gap, text, end = self._pieces(line, statement)
+        pieces = [gap, text]
+        for number, comment in enumerate(comments):
+            pieces += [end, gap, comment] if number else [Piece("gap", "  "), comment]
+        return changed(statement, pieces=(*pieces, end))
+
+
+def _below(dropped: tuple[Piece, ...], statement: Statement) -> Statement:
+    """Return a statement that has what stood above a dropped one above itself."""
+    return changed(statement, above=(*dropped, *statement.above)) if dropped else statement
+
+
+def _indent(like: Statement) -> str:
+    first = like.pieces[0]
+    return first.text if first.kind == "gap" else INDENT
+
+
+def _line_end(like: Statement) -> str:
+    return next((piece.text for piece in like.pieces if piece.kind == "line end"), "\n")

@@ -1,0 +1,362 @@
+"""`fit`: the tables, a wiring shown or written, and every way of asking for what cannot be."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import pty
+import subprocess
+import sys
+import termios
+from collections.abc import Iterator
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from matrixgen.boards import builtin_names
+from matrixgen.jobs.examine import examine
+from matrixgen.model import matrix_of
+from matrixgen.model.meaning import mounted_meaning
+from matrixgen.resources import resource
+from tests.cli.conftest import GOOD
+from tests.examples.shipped import FOLDER, NAMES
+
+SCHEMA = json.loads((resource("templates") / "fit.schema.json").read_text("utf-8"))
+
+PLATE = """\
+plate
+  line Q W E R T Y
+  line A S D F G H
+  line ~0.5 Z X C V Fn
+"""
+NAMED = f'keyboard "Pad"   # a name\n\n{PLATE}   # as drawn in May\n'
+STICK = NAMED.replace("\n\n", "\n  controller stick-32u4\n\n", 1)
+
+
+def validated(text: str) -> dict[str, object]:
+    Draft202012Validator.check_schema(SCHEMA)
+    report = json.loads(text)
+    Draft202012Validator(SCHEMA).validate(report)
+    return report
+
+
+@pytest.mark.parametrize("name", ["heron-12", "knot-21"])
+def test_the_tables_have_every_controller_in_80_columns(program, name):
+    path = str(FOLDER / name / f"{name}.keys")
+    ran = program("fit", path)
+    assert (ran.status, ran.err) == (0, "")
+    lines = ran.out.splitlines()
+    assert max(map(len, lines[1:])) <= 80
+    for controller in builtin_names():
+        assert sum(line.startswith(f"{controller} ") for line in lines) == 1
+    report = validated(program("fit", path, "--json").out)
+    assert [one["controller"] for one in report["controllers"]] == list(builtin_names())
+    assert len(report["controllers"]) >= 20
+
+
+def test_a_plate_alone_is_enough_and_so_are_keys_without_a_meaning(program):
+    ran = program("fit", program.write("pad.keys", PLATE))
+    assert ran.status == 0
+    assert ran.out.startswith("pad.keys: 17 keys\n")
+    assert "as drawn" in ran.out
+    assert "74HC595" in ran.out and "not built" in ran.out
+
+
+def test_a_smaller_matrix_is_taken_where_pins_are_few_and_said_to_be(program):
+    name = program.write("long.keys", "plate\n" + "".join(_lines(6, 20)))
+    report = validated(program("fit", name, "--json").out)
+    by_name = {one["controller"]: one for one in report["controllers"]}
+    assert report["matrices"][0]["pins"] == 26
+    assert by_name["at90usb1286"]["verdict"] == "fits"
+    assert by_name["at90usb162"]["verdict"] == "too few pins"
+    assert by_name["at90usb162"]["spare"] == 21 - 22
+    assert by_name["board-32u4-25"]["verdict"] == "fits if folded"
+    assert by_name["board-32u4-25"]["pins"] <= 25
+
+
+def _lines(rows: int, keys: int) -> list[str]:
+    return [f"  line {' '.join(f'k{row}-{n}' for n in range(keys))}\n" for row in range(rows)]
+
+
+def test_what_stands_in_the_way_is_what_check_says(program):
+    report = validated(program("fit", program.write("pad.keys", PLATE), "--json").out)
+    by_name = {one["controller"]: one for one in report["controllers"]}
+    found = by_name["stick-32u4-3v3"]["obstacles"]
+    assert [one["slug"] for one in found] == ["low-level-not-guaranteed"]
+    assert by_name["stick-32u4"]["obstacles"] == []
+    name = program.write("pad.keys", NAMED.replace("\n", "\n  boot-loader double reset\n", 1))
+    report = validated(program("fit", name, "--json").out)
+    by_name = {one["controller"]: one for one in report["controllers"]}
+    slugs = [one["slug"] for one in by_name["at90usb162"]["obstacles"]]
+    assert slugs == ["controller-without-double-reset"]
+    assert by_name["rp2040"]["obstacles"] == []
+    told = program("fit", name).out
+    assert "[1] controller-without-double-reset: " in told and " more like this" in told
+
+
+def test_a_users_own_controller_comes_first(program):
+    text = (resource("boards") / "at90usb162.json").read_text("utf-8")
+    program.write("mine.json", text.replace('"name": "at90usb162"', '"name": "mine"'))
+    name = program.write("pad.keys", STICK.replace("stick-32u4", '"mine.json"'))
+    report = validated(program("fit", name, "--json").out)
+    assert report["controllers"][0]["controller"] == "mine"
+
+
+@pytest.mark.parametrize(("rows", "columns"), [(3, 6), (6, 3), (5, 4), (4, 5), (17, 1), (1, 17)])
+def test_a_wiring_that_is_written_checks_clean_and_is_the_one_that_was_shown(
+    program, rows, columns
+):
+    name = program.write("pad.keys", STICK)
+    asked = (f"--rows={rows}", f"--columns={columns}")
+    shown = program("fit", name, *asked)
+    block = shown.out.split("\n\n")[1]
+    wrote = program("fit", name, *asked, "--write")
+    assert (wrote.status, wrote.err) == (0, "")
+    after = (program.folder / name).read_text("utf-8")
+    assert after == f"{STICK}\n{block}\n"
+    examined = examine(name)
+    assert examined.is_sound
+    matrix = matrix_of(examined.design.keyboard)
+    assert (len(matrix.senses), len(matrix.drives)) == (rows, columns)
+    assert len({(one.sense, one.drive) for one in matrix.contacts}) == 17
+    assert examined.missing == ("no action for `Fn`",)
+    assert {line.name.text for line in examined.design.keyboard.wiring.lines} == set(
+        examined.design.pins
+    )
+
+
+@pytest.mark.parametrize("ends", ["\n", "\r\n"])
+@pytest.mark.parametrize("mark", ["", "\ufeff"])
+@pytest.mark.parametrize("tail", ["", "\n# the end", "\n\n\nlayer base\n\tFn = A # tab\n"])
+def test_writing_touches_no_other_byte(program, ends, mark, tail):
+    text = (mark + STICK.rstrip("\n") + tail).replace("\n", ends)
+    name = program.write("pad.keys", text)
+    assert program("fit", name, "--write").status == 0
+    after = (program.folder / name).read_bytes().decode()
+    start = after.index("wiring")
+    end = after.index("on", after.rindex("column "))
+    end = after.index(ends, end) + len(ends)
+    before, block, rest = after[:start], after[start:end], after[end:]
+    assert block.count("\n") == block.count(ends)
+    assert before.endswith(ends * 2)
+    plain = before.removesuffix(ends)
+    assert text in (plain + rest, plain.removesuffix(ends) + rest)
+    assert examine(name).is_sound
+
+
+def test_the_controller_is_written_too_where_the_file_names_none(program):
+    name = program.write("pad.keys", NAMED)
+    assert program("fit", name, "--controller", "rp2040-40pin", "--write").status == 0
+    text = (program.folder / name).read_text("utf-8")
+    assert 'keyboard "Pad"   # a name\n  controller rp2040-40pin\n\nplate' in text
+    assert examine(name).missing == ("no action for `Fn`",)
+
+
+def test_a_file_without_a_name_is_told_where_the_controller_goes(program):
+    ran = program("fit", program.write("pad.keys", PLATE), "--controller", "ch552t", "--write")
+    assert ran.status == 0
+    assert "write `controller ch552t` into a block `keyboard`" in ran.out
+
+
+def test_a_diode_that_drops_less_is_taken_where_the_usual_one_is_not_sure_to_do(program):
+    for controller, diode in (("stick-32u4-3v3", "BAT85"), ("stick-32u4", "1N4148")):
+        name = program.write("pad.keys", NAMED)
+        program("fit", name, "--controller", controller, "--write")
+        assert f"diodes {diode}, band" in (program.folder / name).read_text("utf-8")
+        assert "low-level" not in program("check", name).out
+
+
+REPLACED = """\
+keyboard "Pad"
+  controller stick-32u4, rp2040-40pin
+
+plate
+  line Q W E R ~3 Up Left
+  line A S D F ~3 Down
+
+wiring   # soldered in June
+  drive columns, sense rows
+  # the top one is red
+  row    top  on PB4, GP1  wire red  Q to Left   # printed 8
+  row    low  on PB5, GP2             A to Down
+  column c0   on PC6, GP3  wire blue  Q A     # printed 5
+  column c1   on PD0, GP4  W S
+  diodes 1N4148, band toward columns   # from the bag
+  column c2   on PD1, GP5  E D
+  # spare
+  column c3   on PD4, GP6  R     # from an old
+    and F                        # radio
+  column c4   on PD7, GP7  Up Down
+  column c5   on PE6, GP8  Left
+  settle 9 us
+"""
+
+
+def test_replacing_keeps_names_pins_colours_and_comments_of_wires_that_go_on(program):
+    name = program.write("pad.keys", REPLACED)
+    ran = program("fit", name, "--rows", "3", "--write", "--replace")
+    assert (ran.status, ran.err) == (0, "")
+    after = (program.folder / name).read_text("utf-8")
+    for kept in (
+        "wiring   # soldered in June\n  drive columns, sense rows\n  # the top one is red\n",
+        "# printed 8\n",
+        "  diodes 1N4148, band toward columns   # from the bag\n",
+        "  column c0   on PC6, GP3  wire blue  Q A     # printed 5\n",
+        "  # spare\n",
+        "# from an old\n  # radio\n",
+        "  settle 9 us\n",
+    ):
+        assert kept in after
+    design = examine(name).design
+    lines = {line.name.text: line for line in design.keyboard.wiring.lines}
+    assert len(lines) == 7
+    assert {"top", "low"} <= set(lines)
+    assert lines["top"].colour.text == "red"
+    assert [word.text for word in design.pins["top"]] == ["PB4", "GP1"]
+    fresh = [pins for line, pins in design.pins.items() if line[0] == "r"]
+    assert fresh and all(pins[1].text.startswith("GP") for pins in fresh)
+    assert len(matrix_of(design.keyboard).contacts) == 11
+
+
+def test_what_is_there_already_is_not_written_again(program):
+    name = program.write("pad.keys", STICK)
+    program("fit", name, "--write")
+    first = (program.folder / name).read_bytes()
+    ran = program("fit", name, "--write", "--replace")
+    assert "the file has this wiring already" in ran.out
+    assert (program.folder / name).read_bytes() == first
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_example_can_be_wired_anew_and_means_what_its_layers_say(program, name):
+    text = (FOLDER / name / f"{name}.keys").read_text("utf-8")
+    path = program.write("new.keys", text)
+    ran = program("fit", path, "--rows", "7", "--write", "--replace")
+    if "need" in ran.err:
+        assert ran.status == 2
+        return
+    assert (ran.status, ran.err) == (0, "")
+    before, after = examine(str(FOLDER / name / f"{name}.keys")), examine(path)
+    assert after.is_finished
+    old, new = mounted_meaning(before.design), mounted_meaning(after.design)
+    assert old != new
+    assert before.design.keyboard.plate.keys == _moved(after, before)
+
+
+def _moved(after, before):
+    """The keys of one file, equal but for their places if nothing but lines of wires changed."""
+    names = [key.name.text for key in after.design.keyboard.keys]
+    same = [key.name.text for key in before.design.keyboard.keys]
+    return before.design.keyboard.plate.keys if names == same else None
+
+
+def test_json_has_the_wiring_that_was_asked_for(program):
+    report = validated(program("fit", program.write("p.keys", STICK), "--rows=5", "--json").out)
+    wiring = report["wiring"]
+    assert (wiring["rows"], wiring["columns"], wiring["diodes"]) == (5, 4, 17)
+    assert sorted(
+        key for one in wiring["lines"] if one["axis"] == "row" for key in one["keys"]
+    ) == sorted([*"QWERTYASDFGHZXCV", "Fn"])
+    assert wiring["text"].startswith("wiring\n")
+
+
+BAD = {
+    "too few cells": (("--rows=4", "--columns=4"), "4 rows and 4 columns hold 16 keys"),
+    "too many rows": (("--rows=18",), "18 rows are more than the plate has keys: 17"),
+    "too many columns": (("--columns=18",), "18 columns are more than the plate has keys: 17"),
+    "too few pins": (("--rows=2", "--columns=17"), "need 19 pins, and `stick-32u4` has 18"),
+    "replace alone": (("--replace",), "--replace says how to --write"),
+    "no such controller": (("--controller=stick",), "no controller is called `stick`"),
+    "no such profile": (("--controller=no.json",), "`no.json` cannot be read"),
+    "another controller": (
+        ("--controller=rp2040",),
+        "the file is for `stick-32u4`, not for `rp2040`",
+    ),
+}
+
+
+@pytest.mark.parametrize(("words", "said"), BAD.values(), ids=BAD)
+def test_what_cannot_be_is_refused_and_nothing_is_written(program, words, said):
+    name = program.write("pad.keys", STICK)
+    ran = program("fit", name, *words, *([] if "--replace" in words else ["--write"]))
+    assert (ran.status, ran.out) == (2, "")
+    assert said in ran.err
+    assert (program.folder / name).read_text("utf-8") == STICK
+
+
+@pytest.mark.parametrize("words", [["--rows=0"], ["--rows=-3"], ["--rows=x"], ["--columns=1.5"]])
+def test_a_number_that_is_none_is_bad_use(program, words):
+    ran = program("fit", program.write("pad.keys", STICK), *words)
+    assert (ran.status, ran.out) == (2, "")
+    assert "is no number of lines" in ran.err
+
+
+def test_a_wiring_that_is_there_is_not_replaced_unasked(program):
+    name = program.write("pad.keys", GOOD)
+    ran = program("fit", name, "--write")
+    assert ran.status == 2
+    assert "`--write --replace`" in ran.err
+    assert (program.folder / name).read_text("utf-8") == GOOD
+
+
+def test_standard_input_can_be_fitted_but_not_written(program):
+    assert program("fit", "-", "--rows=6", stdin=STICK.encode()).status == 0
+    ran = program("fit", "-", "--write", stdin=STICK.encode())
+    assert (ran.status, ran.out) == (2, "")
+
+
+@pytest.mark.parametrize(
+    ("text", "status", "said"),
+    [
+        ('keyboard "Pad"\n', 1, "error[missing-block]"),
+        (STICK.replace("Fn", "~-3 A"), 1, "error["),
+        (STICK.replace("line ~0.5 Z", "line ~0.5 Z:1 Z"), 1, "error["),
+        ("plate\n  line A:2 ~-1 B\n", 1, "error["),
+    ],
+)
+def test_a_file_with_mistakes_is_told_them(program, text, status, said):
+    ran = program("fit", program.write("pad.keys", text))
+    assert (ran.status, ran.out) == (status, "")
+    assert said in ran.err
+
+
+def test_overlapping_keys_are_told(program):
+    text = PLATE + "  cluster thumb at 1.5, 1\n    line K\n"
+    ran = program("fit", program.write("pad.keys", text))
+    assert ran.status == 0
+    assert "warning[keys-overlap]: `K` overlaps" in ran.err
+
+
+def test_a_file_that_is_not_there_is_told(program):
+    ran = program("fit", "none.keys")
+    assert (ran.status, ran.out) == (2, "")
+
+
+def test_a_bar_is_shown_on_a_terminal_when_it_takes_long(tmp_path):
+    path = tmp_path / "long.keys"
+    path.write_text("plate\n" + "".join(_lines(6, 24)), encoding="utf-8")
+    ours, theirs = pty.openpty()
+    termios.tcsetwinsize(theirs, (24, 80))
+    command = [sys.executable, "-m", "matrixgen", "fit", str(path)]
+    with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=theirs) as running:
+        os.close(theirs)
+        told = "".join(_read(ours))
+    os.close(ours)
+    assert running.returncode == 0
+    assert "laying out" in told and "%" in told
+
+
+def _read(terminal: int) -> Iterator[str]:
+    """What a program writes to a terminal, until it closes it, which Linux calls an error."""
+    with contextlib.suppress(OSError):
+        while data := os.read(terminal, 4096):
+            yield data.decode(errors="replace")
+
+
+def test_no_bar_is_shown_in_a_pipe(tmp_path):
+    path = tmp_path / "long.keys"
+    path.write_text("plate\n" + "".join(_lines(6, 24)), encoding="utf-8")
+    command = [sys.executable, "-m", "matrixgen", "fit", str(path)]
+    ran = subprocess.run(command, capture_output=True, check=False)
+    assert (ran.returncode, ran.stderr) == (0, b"")
