@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import sys
-import textwrap
 from collections.abc import Iterator
 from typing import Any
 
@@ -13,12 +12,11 @@ from matrixgen.circuit.units import shown
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.printer import Printer, wants_colour
 from matrixgen.cli.summary import unfinished
+from matrixgen.cli.wrap import wrapped
 from matrixgen.jobs.examine import Examined, examine
 
 SCHEMA_ID = "urn:matrixgen:figures:1"
 """Names `templates/figures.schema.json`."""
-
-WIDTH = 80
 
 Parts = list[tuple[str | None, list[Section]]]
 """The figures of the keyboard itself, by None, and those on each controller, by its name."""
@@ -82,16 +80,16 @@ class _Sources:
             yield "Sources"
         for source, number in self._numbers.items():
             label = f"  [{number}]".ljust(7)
-            yield from _wrapped(f"{source.of}: {source.text}", label)
+            yield from wrapped(f"{source.of}: {source.text}", label)
 
 
 def _figure(figure: Figure, sources: _Sources) -> Iterator[str]:
     value = _value(figure.value, figure.unit)
-    yield from _wrapped(
+    yield from wrapped(
         f"{figure.says}{sources.mark(figure.source)}", f"  {figure.symbol:<9}{value:>10}  "
     )
     if figure.formula:
-        yield from _wrapped(f"= {figure.formula}", " " * 23)
+        yield from wrapped(f"= {figure.formula}", " " * 23)
     for one in figure.inputs:
         yield from _input(one, sources)
 
@@ -99,7 +97,7 @@ def _figure(figure: Figure, sources: _Sources) -> Iterator[str]:
 def _input(one: Input, sources: _Sources) -> Iterator[str]:
     value = _value(one.value, one.unit)
     label = f"{' ' * 23}{one.symbol:<9}{value:>10}  "
-    yield from _wrapped(f"{one.says}{sources.mark(one.source)}", label)
+    yield from wrapped(f"{one.says}{sources.mark(one.source)}", label)
 
 
 def _value(value: float | str, unit: str) -> str:
@@ -107,18 +105,6 @@ def _value(value: float | str, unit: str) -> str:
     if isinstance(value, str) or unit in ("", "keys", "sets", "diodes"):
         return f"{value if isinstance(value, str) else f'{value:,g}'} {unit}".rstrip()
     return shown(value, unit)
-
-
-def _wrapped(words: str, label: str) -> list[str]:
-    """Return words in lines of 80 letters behind a label, and below it."""
-    return textwrap.wrap(
-        words,
-        WIDTH,
-        initial_indent=label,
-        subsequent_indent=" " * len(label),
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
 
 
 def report(path: str, parts: Parts) -> dict[str, Any]:

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator, Sequence
 
 from matrixgen.circuit.planned import LEAD_METRE
 from matrixgen.cli.boards import table
+from matrixgen.cli.wrap import wrapped
 from matrixgen.fit.controllers import Candidate, Verdict
 from matrixgen.fit.helpers import Lent
 from matrixgen.fit.plan import LEAD_REACH_MM
 from matrixgen.fit.shapes import Shape
 from matrixgen.model.prose import counted
-
-WIDTH = 80
 
 VERDICTS: dict[Verdict, tuple[str, str]] = {
     "fits": ("fits", "on free pins alone"),
@@ -60,13 +58,13 @@ def _matrices(keys: int, shapes: Sequence[Shape], helpers: Sequence[Lent]) -> It
     ]
     yield table([head, *rows], right=range(6))
     yield ""
-    yield from _wrapped(
+    yield from wrapped(
         f"Wire: columns from key to key, {LEAD_METRE.value:g} m from each line to the controller, "
         f"and jumpers. A jumper is a hop of a row of more than {LEAD_REACH_MM.value:g} mm; across "
         "a shorter one a diode's own lead reaches.",
     )
     kinds = " and ".join(f"the {lent.helper.part}, a {lent.helper.kind}," for lent in helpers)
-    yield from _wrapped(
+    yield from wrapped(
         f"Rows on {kinds} are here for comparison alone: they are not built, which is to say that "
         "matrixgen writes no firmware for them."
     )
@@ -103,13 +101,13 @@ def _controllers(candidates: Sequence[Candidate]) -> Iterator[str]:
     yield table([head, *rows], right=range(1, 7))
     yield ""
     yield from notes.listed()
-    yield from _wrapped(
+    yield from wrapped(
         "Pins: what the matrix needs. Usable: what a line may end on; free: those of them that "
         "give up no second duty. Firmware: `matrixgen boards` says how far it was tried; for "
         "`pins only` there is none yet, and matrixgen counts pins and checks the wiring."
     )
     told = {_verdict(one): VERDICTS[one.verdict][1] for one in candidates}
-    yield from _wrapped("; ".join(f"{word}: {meaning}" for word, meaning in told.items()) + ".")
+    yield from wrapped("; ".join(f"{word}: {meaning}" for word, meaning in told.items()) + ".")
 
 
 def _verdict(one: Candidate) -> str:
@@ -137,17 +135,6 @@ class _Notes:
         for number, (slug, messages) in enumerate(self._found.items(), start=1):
             others = len(messages) - 1
             more = f"; {others} more like this" if others else ""
-            yield from _wrapped(f"{slug}: {messages[0]}{more}", f"[{number}] ")
+            yield from wrapped(f"{slug}: {messages[0]}{more}", f"[{number}] ")
         if self._found:
             yield ""
-
-
-def _wrapped(words: str, label: str = "") -> list[str]:
-    return textwrap.wrap(
-        words,
-        WIDTH,
-        initial_indent=label,
-        subsequent_indent=" " * len(label),
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
