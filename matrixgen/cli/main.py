@@ -32,7 +32,7 @@ def main(arguments: list[str]) -> int:
 
 
 def _run(name: str, arguments: list[str]) -> int:
-    command = importlib.import_module(f"matrixgen.cli.{name}")
+    command = importlib.import_module(f"matrixgen.cli.{name.replace('-', '_')}")
     if hasattr(command, "without_options") and not any(word.startswith("-") for word in arguments):
         plain = command.without_options(arguments)
         if plain is not None:

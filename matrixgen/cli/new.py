@@ -13,7 +13,7 @@ from matrixgen.boards.paths import is_path
 from matrixgen.cli.complain import BAD_USE, FINE, complain
 from matrixgen.cli.printer import Printer
 from matrixgen.jobs.examine import examine_text
-from matrixgen.model import Axis, Diagnostic, Span, Word
+from matrixgen.model import Axis, Diagnostic, SourceText, Span, Word
 from matrixgen.model.reason import reason_of
 from matrixgen.record import Record
 
@@ -86,11 +86,12 @@ def _sure_diode(path: Path, profile: Profile) -> str:
 def starter(name: str, path: Path, profile: Profile, diode: str) -> str:
     """Return the text of a starter file for `path`, on the free pins of a controller."""
     from matrixgen.emit.jinja import environment
+    from matrixgen.format.formatted import formatted
 
     controller = profile.name
     if profile.path:
         controller = f'"{Path(os.path.relpath(profile.path, path.parent)).as_posix()}"'
-    return (
+    text = (
         environment()
         .get_template("starter.keys.j2")
         .render(
@@ -98,10 +99,11 @@ def starter(name: str, path: Path, profile: Profile, diode: str) -> str:
             file_name=path.name,
             controller=controller,
             diode=diode,
-            rows=[{"shown": _aligned(row)} for row in ROWS],
+            rows=[" ".join(row) for row in ROWS],
             lines=_wires(profile),
         )
     )
+    return formatted(SourceText(str(path), text)).text or text
 
 
 def _wires(profile: Profile) -> list[Wire]:
@@ -113,10 +115,6 @@ def _wires(profile: Profile) -> list[Wire]:
         for n, keys in enumerate(zip(*ROWS, strict=True))
     ]
     return rows + columns
-
-
-def _aligned(row: Sequence[str]) -> str:
-    return "  ".join(key.ljust(3) for key in row).rstrip()
 
 
 def _write(path: Path, text: str) -> int:

@@ -24,17 +24,31 @@ def write_file(path: Path, text: str) -> str | None:
 
     A link stays a link, and the file keeps its mode.
     """
+    return write_bytes(path, text.encode("utf-8"))
+
+
+def write_bytes(path: Path, data: bytes) -> str | None:
+    """Write a file whole or not at all, whatever is in it; see `write_file`."""
     path = path.resolve()
     try:
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
         aside = Path(name)
         try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-                file.write(text)
-            aside.chmod(path.stat().st_mode & 0o7777)
+            with os.fdopen(handle, "wb") as file:
+                file.write(data)
+            aside.chmod(_mode(path))
             aside.replace(path)
         finally:
             aside.unlink(missing_ok=True)
     except OSError as error:
         return reason_of(error)
     return None
+
+
+def _mode(path: Path) -> int:
+    """Return the mode of a file; of one that is not there yet, that of any new file."""
+    if path.exists():
+        return path.stat().st_mode & 0o7777
+    mask = os.umask(0)  # it can only be read by setting it
+    os.umask(mask)
+    return 0o666 & ~mask

@@ -5,16 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from matrixgen.fit.new_wiring import NewLine
+from matrixgen.format.wrap import INDENT, wrapped
 from matrixgen.model.runs import in_runs
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
 from matrixgen.source.tree import BlockTree, FileTree, Piece, Statement, tree_of, written
-
-INDENT = "  "
-LONGEST = 100
-"""Letters of a line beyond which its keys go on below it."""
-
-GOES_ON = f"{INDENT * 2}and "
 
 
 def line_text(line: NewLine, lines: Sequence[NewLine], order: Mapping[str, int]) -> str:
@@ -28,7 +23,7 @@ def line_text(line: NewLine, lines: Sequence[NewLine], order: Mapping[str, int])
     head = f"{line.axis:<6} {line.name:<{names}}"
     head += f" {_pins(line):<{pins}}" if pins else ""
     head += f" {_colour(line):<{colours}}" if colours else ""
-    return _wrapped(head + " ", in_runs(line.keys, order))
+    return f"\n{INDENT * 2}".join(wrapped(f"{head} ", in_runs(line.keys, order), len(INDENT)))
 
 
 def _pins(line: NewLine) -> str:
@@ -37,17 +32,6 @@ def _pins(line: NewLine) -> str:
 
 def _colour(line: NewLine) -> str:
     return f"wire {line.colour}" if line.colour else ""
-
-
-def _wrapped(head: str, words: Sequence[str]) -> str:
-    """Return a statement whose keys go on in the next line where it would be too long."""
-    rows, row = [], head
-    for word in words:
-        if len(INDENT) + len(row) + len(word) + 1 > LONGEST and row.strip() != "and":
-            rows.append(row.rstrip())
-            row = GOES_ON.rstrip()
-        row += f" {word}"
-    return "\n".join([*rows, row])
 
 
 def block_text(lines: Sequence[NewLine], diode: str, order: Mapping[str, int]) -> str:

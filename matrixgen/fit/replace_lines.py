@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from matrixgen.fit.block import INDENT, line_text
+from matrixgen.fit.block import line_text
 from matrixgen.fit.new_wiring import NewLine
+from matrixgen.format.wrap import INDENT
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
 from matrixgen.source.tree import BlockTree, Piece, Statement, tree_of, written

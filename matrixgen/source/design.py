@@ -19,6 +19,7 @@ from matrixgen.source.blocks.once import blocks_once
 from matrixgen.source.blocks.pins import check_pins
 from matrixgen.source.blocks.plate import plate_of
 from matrixgen.source.blocks.wiring import no_wiring, wiring_of
+from matrixgen.source.conflicts import conflicts_in
 from matrixgen.source.limits import LIMITS, Limits
 from matrixgen.source.load import load_text
 from matrixgen.source.names import KEY, Names
@@ -59,6 +60,9 @@ def design_of(
 
 
 def _design_of(source: SourceText, limits: Limits) -> tuple[Design | None, list[Diagnostic]]:
+    conflicts = conflicts_in(source)
+    if conflicts:
+        return None, conflicts
     parsed = parse(source.text, limits.syntax_mistakes)
     reporter = Reporter(source, limits, parsed.mistakes)
     if parsed.mistakes:

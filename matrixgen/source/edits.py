@@ -16,7 +16,7 @@ def edited(source: SourceText, edits: Iterable[Edit]) -> str | None:
     """
     text = source.original
     starts = _line_starts(text)
-    ends = _usual_line_end(text)
+    ends = usual_line_end(text)
     placed = sorted((_offset(starts, text, edit), edit.text) for edit in edits)
     pieces, here = [], 0
     for (start, end), new in placed:
@@ -35,7 +35,8 @@ def _line_starts(text: str) -> list[int]:
     return starts
 
 
-def _usual_line_end(text: str) -> str:
+def usual_line_end(text: str) -> str:
+    """Return the line end of a text's first line: a line feed if it has none."""
     found = pattern(r"\r\n|\r|\n").search(text)
     return found.group() if found else "\n"
 

@@ -86,7 +86,7 @@ def tree_of(source: SourceText) -> FileTree:
     rules = _rules(parsed.tree, parsed.mistakes)
     statements, below = _statements(list(_lines(text)), rules)
     headers = [n for n, one in enumerate(statements) if not _is_indented(one)]
-    ends = [*headers[1:], len(statements)]
+    ends = [*headers, len(statements)][1:]
     first = headers[0] if headers else len(statements)
     return FileTree(
         source.original[: len(source.original) - len(text)],
@@ -102,6 +102,11 @@ def tree_of(source: SourceText) -> FileTree:
 def written(tree: FileTree) -> str:
     """Return the text of a tree: for one that was not changed, the file's own, letter by letter."""
     return "".join([tree.mark, *(piece.text for piece in _all_pieces(tree))])
+
+
+def comments_of(text: str) -> list[str]:
+    """Return every comment of a text, without the blanks around it, whatever else is in it."""
+    return [p.text.strip() for line in _lines(text) for p in line if p.kind == "comment"]
 
 
 def every_statement(tree: FileTree) -> Iterator[Statement]:
@@ -160,7 +165,7 @@ def _statements(
             above += lines[number - 1]
             number += 1
             continue
-        after = number + 1 + _joined(lines[number:])
+        after = _end_of_joined(lines, number) + 1
         pieces = [piece for line in lines[number - 1 : after - 1] for piece in line]
         found.append(
             Statement(rule=rules.get(number), line=number, above=tuple(above), pieces=tuple(pieces))
@@ -173,15 +178,15 @@ def _has_words(line: list[Piece]) -> bool:
     return any(piece.kind == "word" for piece in line)
 
 
-def _joined(lines: list[list[Piece]]) -> int:
-    """Return how many of the lines that follow a statement's first one go on with it."""
-    joined = 0
-    for place, line in enumerate(lines):
-        if _has_words(line):
-            if not _goes_on(line):
+def _end_of_joined(lines: list[list[Piece]], start: int) -> int:
+    """Return the place after the last line that goes on with the statement before `start`."""
+    end = start
+    for place in range(start, len(lines)):
+        if _has_words(lines[place]):
+            if not _goes_on(lines[place]):
                 break
-            joined = place + 1
-    return joined
+            end = place + 1
+    return end
 
 
 def _goes_on(line: list[Piece]) -> bool:

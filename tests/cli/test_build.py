@@ -155,7 +155,7 @@ def test_an_image_that_does_not_fit_is_a_finding_and_writes_nothing(
     profile[field] = size
     (tmp_path / "small.json").write_text(json.dumps(profile), "utf-8")
     path = tmp_path / "pad.keys"
-    text = HERON.read_text("utf-8").replace("controller  at90usb162", 'controller "small.json"')
+    text = HERON.read_text("utf-8").replace("controller at90usb162", 'controller "small.json"')
     path.write_text(text, "utf-8")
     assert build(path, tmp_path / "out", "--compiler", kind) == 1
     assert not (tmp_path / "out").exists()

@@ -147,7 +147,7 @@ def test_a_new_file_takes_the_stick_if_no_controller_is_named(program):
     assert program("new", "pad.keys").status == 0
     text = (program.folder / "pad.keys").read_text(encoding="utf-8")
     assert 'keyboard "pad"' in text
-    assert "controller  stick-32u4" in text
+    assert "controller stick-32u4" in text
     assert all(len(line) <= 100 and line == line.rstrip() for line in text.splitlines())
 
 

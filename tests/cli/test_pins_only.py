@@ -49,8 +49,8 @@ wiring
 @pytest.mark.parametrize("compiler", COMPILERS)
 def test_an_example_moved_onto_the_stick_of_three_volts_builds(program, compiler):
     moved = (FOLDER / "godwit-46" / "godwit-46.keys").read_text("utf-8")
-    assert "controller  stick-32u4\n" in moved
-    moved = moved.replace("controller  stick-32u4\n", "controller  stick-32u4-3v3\n")
+    assert "controller stick-32u4\n" in moved
+    moved = moved.replace("controller stick-32u4\n", "controller stick-32u4-3v3\n")
     program.write("moved.keys", moved)
     ran = program("build", "moved.keys", "--compiler", compiler)
     assert ran.status == 0, ran.err

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from collections.abc import Mapping
+from typing import Any, Literal, Self
 
-from matrixgen.record import Record
+from matrixgen.record import Record, changed
 
 
 class LayerTurn(Record):
@@ -46,6 +47,18 @@ class Behaviour(Record):
     def parts(self) -> tuple[Behaviour, ...]:
         """The actions that it contains."""
         return ()
+
+    def with_layers(self, names: Mapping[str, str]) -> Self:
+        """Return the same with other layers' names, new ones by old ones, in its parts too."""
+        names_of_fields: tuple[str, ...] = self.__match_args__
+        fields: dict[str, Any] = {field: getattr(self, field) for field in names_of_fields}
+        new = dict(fields)
+        for field, value in fields.items():
+            if field == "layer":
+                new[field] = names.get(value, value)
+            elif isinstance(value, Behaviour):
+                new[field] = value.with_layers(names)
+        return changed(self, **new) if new != fields else self
 
     @property
     def starts_boot_loader(self) -> bool:

@@ -10,14 +10,14 @@ in the middle of it. Two keys that nobody holds together do not happen by accide
 ## Example
 ```keys
 keyboard "Pad"
-  controller atmega32u4
+  controller  atmega32u4
   boot-loader hold A
 ```
 
 ## Do instead
 ```keys
 keyboard "Pad"
-  controller atmega32u4
+  controller  atmega32u4
   boot-loader hold A C
 ```
 

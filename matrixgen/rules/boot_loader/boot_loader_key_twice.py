@@ -10,14 +10,14 @@ pressed more easily.
 ## Example
 ```keys
 keyboard "Pad"
-  controller atmega32u4
+  controller  atmega32u4
   boot-loader hold A B B
 ```
 
 ## Do instead
 ```keys
 keyboard "Pad"
-  controller atmega32u4
+  controller  atmega32u4
   boot-loader hold A B C
 ```
 

@@ -10,7 +10,7 @@ The firmware would jump to flash that holds no program.
 ## Example
 ```keys
 keyboard "Pad"
-  controller "three-pins.json"
+  controller  "three-pins.json"
   boot-loader hold A B
 
 plate

@@ -10,14 +10,14 @@ firmware runs. The statement would do nothing.
 ## Example
 ```keys
 keyboard "Pad"
-  controller atmega32u4
+  controller  atmega32u4
   boot-loader double reset
 ```
 
 ## Do instead
 ```keys
 keyboard "Pad"
-  controller atmega32u4
+  controller  atmega32u4
   boot-loader hold A C
 ```
 

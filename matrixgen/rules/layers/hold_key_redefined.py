@@ -18,7 +18,7 @@ layer base
   C = digits-on
 
 layer digits
-  A = 1   C = 2
+  A = 1  C = 2
 ```
 
 ## Do instead
@@ -30,7 +30,7 @@ layer base
   C = digits-on
 
 layer digits
-  A = 1   B = 2
+  A = 1  B = 2
 ```
 
 ## Reference

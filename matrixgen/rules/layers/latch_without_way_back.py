@@ -17,7 +17,7 @@ layer base
   C = digits-lock
 
 layer digits
-  A = 1   C = 2
+  A = 1  C = 2
 ```
 
 ## Do instead
@@ -29,7 +29,7 @@ layer base
   C = digits-lock
 
 layer digits
-  A = 1   B = 2
+  A = 1  B = 2
 ```
 
 ## Reference

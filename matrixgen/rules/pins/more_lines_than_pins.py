@@ -45,9 +45,9 @@ keyboard "Pad"
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0  on PD0  A B
-  column c0  on PD1  A
-  column c1  on PD2  B
+  row    r0 on PD0  A B
+  column c0 on PD1  A
+  column c1 on PD2  B
 ```
 
 ## Reference

@@ -10,13 +10,13 @@ ever seen.
 ## Example
 ```keys
 keyboard "Pad"
-  controller "three-pins.json"   # its profile says of the pin X: "output": false
+  controller "three-pins.json"  # its profile says of the pin X: "output": false
 
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
   row    r0 on P1  A B
-  column c0 on X  A
+  column c0 on X   A
   column c1 on P2  B
 ```
 

@@ -10,12 +10,12 @@ random.
 ## Example
 ```keys
 keyboard "Pad"
-  controller "three-pins.json"   # its profile says of the pin X: "pull_up": false
+  controller "three-pins.json"  # its profile says of the pin X: "pull_up": false
 
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on X  A B
+  row    r0 on X   A B
   column c0 on P1  A
   column c1 on P2  B
 ```

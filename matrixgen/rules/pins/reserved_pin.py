@@ -13,8 +13,8 @@ nothing to solder the wire to.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
+  row    r0 on PD0    A B
+  column c0 on PB0    A
   column c1 on RESET  B
 ```
 

@@ -18,7 +18,7 @@ plate
 ```keys
 plate
   line A:1x2 B
-  line ~1 C
+  line ~1    C
 ```
 
 ## Reference

@@ -12,7 +12,7 @@ needed hides the next warning of its kind. `matrixgen check --allowed` tells wha
 ```keys
 keyboard "Pad"
   controller atmega32u4
-  allow ghost-possible
+  allow      ghost-possible
 ```
 
 ## Do instead

@@ -11,14 +11,14 @@ is taken that much later than it happens, and two quick presses closer than that
 ```keys
 keyboard "Pad"
   controller atmega32u4
-  debounce 1 ms
+  debounce   1 ms
 ```
 
 ## Do instead
 ```keys
 keyboard "Pad"
   controller atmega32u4
-  debounce 5 ms
+  debounce   5 ms
 ```
 
 ## Reference

@@ -13,7 +13,7 @@ wiring
   diodes 1N4148, band toward columns
   row    r0 on PD0  A B
   column c0 on PB0  A
-  column c1  B
+  column c1         B
 ```
 
 ## Do instead

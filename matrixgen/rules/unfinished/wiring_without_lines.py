@@ -12,7 +12,7 @@ there is nothing to pull or nothing to read, and no key can be seen.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
+  row r0 on PD0  A B
 ```
 
 ## Do instead

@@ -1,0 +1,80 @@
+"""`matrixgen diff OLD NEW`: what changed, and whether it needs the soldering iron."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+
+from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
+from matrixgen.cli.diff_json import as_json
+from matrixgen.cli.diff_text import Shown, text
+from matrixgen.cli.printer import Printer, wants_colour
+from matrixgen.compare import KINDS, Comparison
+from matrixgen.git import GitProblem, is_revision, read_revision
+from matrixgen.jobs.compare import compared
+from matrixgen.jobs.examine import STANDARD_INPUT, Examined, examine, examine_text
+from matrixgen.record import changed
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's arguments."""
+    side = "a .keys file, - for standard input, or REV:PATH of the git repository"
+    parser.add_argument("old", metavar="OLD", help=side)
+    parser.add_argument("new", metavar="NEW", help="the same")
+    parser.add_argument(
+        "--only",
+        choices=KINDS,
+        help="tell of these changes alone, and leave with 1 if there are any",
+    )
+    parser.add_argument("--json", action="store_true", help="print the changes as JSON")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print what changed, and return 0 for nothing, 1 for changes, 2 for what cannot be read."""
+    if arguments.old == arguments.new == STANDARD_INPUT:
+        return complain("standard input is one file", "name the other one")
+    sides = []
+    for word in (arguments.old, arguments.new):
+        side = read_side(word)
+        if isinstance(side, GitProblem):
+            return complain(side.text, *side.helps)
+        sides.append(side)
+    if _refused(sides):
+        return BAD_USE
+    old, new = sides
+    found = compared(old, new)
+    told = only(found, arguments.only) if arguments.only else found
+    if arguments.json:
+        print(json.dumps(as_json(arguments.old, arguments.new, told), indent=2))
+    else:
+        shown = Shown(old, new, colour=wants_colour(sys.stdout))
+        print("\n".join(text(told, shown, arguments.only)))
+    return FINDINGS if told.changes else FINE
+
+
+def read_side(word: str) -> Examined | GitProblem:
+    """Return a file, standard input, or a file as a revision has it."""
+    if not is_revision(word):
+        return examine(word)
+    read = read_revision(word)
+    if isinstance(read, GitProblem):
+        return read
+    folder = Path(word.partition(":")[2]).parent
+    return examine_text(word, read.decode("utf-8", "surrogateescape"), folder)
+
+
+def only(found: Comparison, kind: str) -> Comparison:
+    """Return the changes of one kind."""
+    return changed(found, changes=tuple(one for one in found.changes if one.kind == kind))
+
+
+def _refused(sides: list[Examined]) -> bool:
+    """Print what is wrong with either file, and tell whether anything is."""
+    wrong = [(side, found) for side in sides for found in side.findings if found.is_error]
+    for side, found in wrong:
+        texts = {side.path: side.text} if side.text is not None else {}
+        printer = Printer(texts, colour=wants_colour(sys.stderr))
+        print(f"{printer.render(found)}\n", file=sys.stderr)
+    return bool(wrong)

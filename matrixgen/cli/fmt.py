@@ -1,0 +1,139 @@
+"""`matrixgen fmt FILE...`: each file in its canonical form, whole or not at all."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from types import SimpleNamespace
+from typing import TYPE_CHECKING
+
+from matrixgen.cli.check import UNREADABLE
+from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
+from matrixgen.cli.fmt_diff import diff_of
+from matrixgen.cli.printer import Printer, clean, wants_colour
+from matrixgen.cli.write_file import write_file
+from matrixgen.format.formatted import formatted
+from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, STANDARD_INPUT
+from matrixgen.model import Diagnostic, SourceText
+from matrixgen.model.prose import counted
+from matrixgen.record import Record
+from matrixgen.source.limits import LIMITS
+from matrixgen.source.load import load_text
+
+if TYPE_CHECKING:
+    import argparse
+
+    Arguments = argparse.Namespace | SimpleNamespace
+
+
+class Outcome(Record):
+    """What became of a file: its exit status, and whether its form was or is to be changed."""
+
+    status: int
+    is_changed: bool
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's arguments."""
+    parser.add_argument(
+        "files", nargs="+", metavar="FILE", help="a .keys file, or - for stdin to stdout"
+    )
+    parser.add_argument(
+        "--check",
+        action="store_true",
+        help="write nothing; name the files that are not in canonical form, and leave with "
+        "status 1 if there are any",
+    )
+    parser.add_argument(
+        "--diff", action="store_true", help="write nothing; print what would change"
+    )
+
+
+def without_options(words: list[str]) -> SimpleNamespace | None:
+    """Return the arguments of a plain list of files, or None where there is none."""
+    return SimpleNamespace(files=words, check=False, diff=False) if words else None
+
+
+def run(arguments: Arguments) -> int:
+    """Format each file once, print what was changed and return the exit status."""
+    paths = list(dict.fromkeys(arguments.files))
+    writes = not (arguments.check or arguments.diff)
+    if writes and STANDARD_INPUT in paths and len(paths) > 1:
+        return complain("`-` has standard output for itself", "format the files by another call")
+    outcomes = [_format(path, arguments) for path in paths]
+    if len(outcomes) > 1 and not arguments.diff:
+        changed = sum(one.is_changed for one in outcomes)
+        verb = "formatted" if writes else "would format"
+        print(f"{verb} {changed} of {counted(len(outcomes), 'file')}")
+    return max(one.status for one in outcomes)
+
+
+def _format(path: str, arguments: Arguments) -> Outcome:
+    source = _loaded(path)
+    if isinstance(source, Diagnostic):
+        return Outcome(_refused(path, None, [source]), False)
+    made = formatted(source)
+    if made.findings:
+        return Outcome(_refused(source.path, source.text, made.findings), False)
+    if made.text is None:
+        return Outcome(_fault(source.path), False)
+    return _told(path, source, made.text, arguments)
+
+
+def _told(path: str, source: SourceText, text: str, arguments: Arguments) -> Outcome:
+    """Show or write the new text of a file, and say so."""
+    is_changed = text != source.original
+    if arguments.check or arguments.diff:
+        if is_changed:
+            _show(source, text, arguments)
+        return Outcome(FINDINGS if is_changed and arguments.check else FINE, is_changed)
+    if path == STANDARD_INPUT:
+        sys.stdout.flush()
+        sys.stdout.buffer.write(text.encode("utf-8"))
+        return Outcome(FINE, is_changed)
+    if is_changed and (reason := _written(Path(path), text)):
+        return Outcome(complain(f"`{clean(path)}` cannot be written: {reason}"), False)
+    if is_changed:
+        print(f"formatted {clean(path)}")
+    return Outcome(FINE, is_changed)
+
+
+def _show(source: SourceText, text: str, arguments: Arguments) -> None:
+    """Print what would change: the name of the file, or each line."""
+    if arguments.diff:
+        print(diff_of(source, text), end="")
+    else:
+        print(f"would format {clean(source.path)}")
+
+
+def _loaded(path: str) -> SourceText | Diagnostic:
+    if path != STANDARD_INPUT:
+        return load_text(path, None, LIMITS)
+    text = sys.stdin.buffer.read().decode("utf-8", "surrogateescape")
+    return load_text(SHOWN_STANDARD_INPUT, text, LIMITS)
+
+
+def _written(path: Path, text: str) -> str | None:
+    """Write a file; return why it was not. One that nobody may write to is not replaced either."""
+    try:
+        if not path.stat().st_mode & 0o222:
+            return "it is read-only"
+    except OSError:
+        pass  # what is wrong with it is said by whoever tries to write it
+    return write_file(path, text)
+
+
+def _refused(path: str, text: str | None, findings: Sequence[Diagnostic]) -> int:
+    """Print why a file cannot be formatted: what cannot be read has no form."""
+    texts = {path: text} if text is not None else {}
+    printer = Printer(texts, colour=wants_colour(sys.stderr))
+    print("\n\n".join(map(printer.render, findings)), file=sys.stderr)
+    return BAD_USE if any(found.slug in UNREADABLE for found in findings) else FINDINGS
+
+
+def _fault(path: str) -> int:
+    return complain(
+        f"`{clean(path)}` was left as it is: its canonical form would not say the same",
+        "this is a mistake in matrixgen, not in the file; please report it",
+    )

@@ -1,0 +1,1 @@
+"""From edits to changes in words, a file a subject."""

@@ -1,0 +1,171 @@
+"""Layers and actions: what keys do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from matrixgen.compare.change import Change
+from matrixgen.compare.facts import of_kind
+from matrixgen.compare.view import View
+from matrixgen.model.prose import counted
+
+Cell = tuple[str, str]
+"""A layer and a key."""
+
+
+def of_layers(view: View) -> Iterator[Change]:
+    """Yield what changed in the layers, their cells, and the block `actions`."""
+    through = _through_actions(view)
+    yield from _layers_gone_or_added(view)
+    yield from _layers_renamed(view)
+    yield from _layers_ordered(view)
+    yield from _actions(view, through)
+    yield from _cells(view, {cell for cells in through.values() for cell in cells})
+
+
+def _layers_gone_or_added(view: View) -> Iterator[Change]:
+    for layer in view.first["layers",]:
+        if layer in view.edits.gone.layers:
+            yield Change(
+                kind="reflash",
+                slug="layer-removed",
+                text=f"layer `{layer}` is gone",
+                thing="layer removed",
+                old=layer,
+            )
+    for layer in _added_layers(view):
+        keys = tuple(path[2] for path in view.new if path[:2] == ("cell", layer))
+        yield Change(
+            kind="reflash",
+            slug="layer-added",
+            text=f"layer `{layer}` is new, with {counted(len(keys), 'key')}",
+            thing="layer added",
+            keys=keys,
+            layer=layer,
+            new=layer,
+        )
+
+
+def _added_layers(view: View) -> list[str]:
+    return [layer for layer in view.new["layers",] if layer not in view.old["layers",]]
+
+
+def _layers_renamed(view: View) -> Iterator[Change]:
+    for old, new in view.edits.renames.layers.items():
+        yield Change(
+            kind="cosmetic",
+            slug="layer-renamed",
+            text=f"layer `{old}` is called `{new}` now",
+            thing="layer renamed",
+            old=old,
+            new=new,
+            is_guess=old in view.matches.layers.guessed,
+        )
+
+
+def _layers_ordered(view: View) -> Iterator[Change]:
+    old, new = view.old["layers",], view.new["layers",]
+    before = [layer for layer in old if layer in new]
+    after = [layer for layer in new if layer in old]
+    if before != after:
+        yield Change(
+            kind="reflash",
+            slug="layers-ordered",
+            text=f"the layers lie in another order: {', '.join(after)}",
+            thing="order of layers",
+            old=" ".join(before),
+            new=" ".join(after),
+        )
+
+
+def _through_actions(view: View) -> dict[str, list[Cell]]:
+    """Return the cells that changed only because the action that they name was edited."""
+    edited = {
+        edit.path[1] for edit in view.of("action") if edit.old is not None and edit.new is not None
+    }
+    found: dict[str, list[Cell]] = {name: [] for name in edited}
+    for edit in view.of("cell"):
+        cell = (edit.path[1], edit.path[2])
+        name = view.new_names.of_cells.get(cell)
+        if name in edited and view.old_names.of_cells.get(cell) == name:
+            found[name].append(cell)
+    return found
+
+
+def _actions(view: View, through: dict[str, list[Cell]]) -> Iterator[Change]:
+    for old, new in view.edits.renames.actions.items():
+        yield Change(
+            kind="cosmetic",
+            slug="action-renamed",
+            text=f"action `{old}` is called `{new}` now",
+            thing="action renamed",
+            old=old,
+            new=new,
+            is_guess=old in view.matches.actions.guessed,
+        )
+    for name in sorted(view.edits.gone.actions):
+        yield _named_only(name, "is gone", "action removed", old=name)
+    known = set(of_kind(view.old, "action"))
+    for edit in view.of("action"):
+        name = edit.path[1]
+        if name not in known:
+            yield _named_only(name, "is new", "action added", new=name)
+        elif edit.new is not None:
+            yield _edited(name, edit.old, edit.new, through[name])
+
+
+def _named_only(
+    name: str, what: str, thing: str, *, old: str | None = None, new: str | None = None
+) -> Change:
+    """Return a change of the names that there are: what keys do is told of the keys."""
+    slug = thing.replace(" ", "-")
+    return Change(
+        kind="cosmetic", slug=slug, text=f"action `{name}` {what}", thing=thing, old=old, new=new
+    )
+
+
+def _edited(name: str, old: Any, new: Any, cells: list[Cell]) -> Change:
+    keys = tuple(dict.fromkeys(key for _, key in cells))
+    uses = f", at {counted(len(cells), 'key')}" if cells else ", and no key uses it"
+    return Change(
+        kind="reflash" if cells else "cosmetic",
+        slug="action-edited",
+        text=f"action `{name}` is `{new.phrase}` now, and was `{old.phrase}`{uses}",
+        thing="action",
+        keys=keys,
+        layer=cells[0][0] if len({layer for layer, _ in cells}) == 1 else None,
+        old=old.phrase,
+        new=new.phrase,
+    )
+
+
+def _cells(view: View, through: set[Cell]) -> Iterator[Change]:
+    """Yield each key that does something else on a layer of both files."""
+    added_keys, added_layers = set(view.added_keys), set(_added_layers(view))
+    for edit in view.of("cell"):
+        _, layer, key = edit.path
+        if key in added_keys or layer in added_layers or (layer, key) in through:
+            continue
+        old = view.old_names.written.get((layer, key)) if edit.old else None
+        new = view.new_names.written.get((layer, key)) if edit.new else None
+        if old == new:  # the same word for something else, such as a layer of another name
+            old, new = (action.phrase if action else None for action in (edit.old, edit.new))
+        yield Change(
+            kind="reflash",
+            slug="key-on-layer",
+            text=_cell_text(layer, key, old, new),
+            thing="key",
+            keys=(key,),
+            layer=layer,
+            old=old,
+            new=new,
+        )
+
+
+def _cell_text(layer: str, key: str, old: str | None, new: str | None) -> str:
+    if old is None:
+        return f"layer `{layer}`: `{key}` is `{new}` now, and was left to the layers below"
+    if new is None:
+        return f"layer `{layer}`: `{key}` is left to the layers below now, and was `{old}`"
+    return f"layer `{layer}`: `{key}` is `{new}` now, and was `{old}`"

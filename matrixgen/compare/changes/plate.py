@@ -1,0 +1,163 @@
+"""Keys: added, removed, renamed, moved, resized, turned; and how the plate is divided."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from matrixgen.compare.change import Change, Step
+from matrixgen.compare.facts import of_kind
+from matrixgen.compare.view import View, diode_of
+from matrixgen.model.prose import counted, listed, quoted
+
+MOST_NAMED = 6
+
+
+def of_plate(view: View) -> Iterator[Change]:
+    """Yield what changed in which keys there are, what they are called and where they lie."""
+    yield from _removed(view)
+    yield from _added(view)
+    yield from _renamed(view)
+    yield from _moved(view)
+    yield from _resized(view)
+    yield from _divided(view)
+
+
+def _removed(view: View) -> Iterator[Change]:
+    before = view.first_lines
+    for key in view.removed_keys:
+        wires = quoted(before[key].values()) if before.get(key) else ""
+        off = f", off {wires}" if wires else ""
+        yield Change(
+            kind="solder",
+            slug="key-removed",
+            text=f"key `{key}` is gone",
+            thing="key removed",
+            keys=(key,),
+            old=key,
+            steps=(Step("take off", f"take out the switch `{key}` with its diode{off}"),),
+            reflashes=True,
+        )
+
+
+def _added(view: View) -> Iterator[Change]:
+    for key in view.added_keys:
+        wires = [f"`{line}`" for line in view.new_lines.get(key, {}).values()]
+        steps = [Step("plate", f"cut a hole for `{key}` at {_place(view.new['key', key][0])}")]
+        steps.append(Step("switch", f"put in the switch `{key}`"))
+        toward = diode_of(view.new, key)
+        if toward in ("row", "column"):
+            steps.append(Step("diode", f"fit a diode at `{key}`, its band toward the {toward}"))
+        if wires:
+            steps.append(Step("wire", f"solder `{key}` to {listed(wires)}"))
+        yield Change(
+            kind="solder",
+            slug="key-added",
+            text=f"key `{key}` is new",
+            thing="key added",
+            keys=(key,),
+            new=key,
+            steps=tuple(steps),
+            reflashes=True,
+        )
+
+
+def _renamed(view: View) -> Iterator[Change]:
+    for old, new in view.edits.renames.keys.items():
+        yield Change(
+            kind="cosmetic",
+            slug="key-renamed",
+            text=f"key `{old}` is called `{new}` now",
+            thing="key renamed",
+            keys=(new,),
+            old=old,
+            new=new,
+            is_guess=old in view.matches.keys.guessed,
+        )
+
+
+def _moved(view: View) -> Iterator[Change]:
+    """Yield one change for all keys that move alike, and one for those that are turned alike."""
+    ways: dict[tuple[Any, ...], list[str]] = {}
+    for key in _changed_keys(view):
+        (old_x, old_y), _, old_turn = view.old["key", key]
+        (new_x, new_y), _, new_turn = view.new["key", key]
+        way = (round(new_x - old_x, 4), round(new_y - old_y, 4), round(new_turn - old_turn, 4))
+        if any(way):
+            ways.setdefault(way, []).append(key)
+    for (right, down, turn), keys in ways.items():
+        words = [w for w in (_along(right, "right", "left"), _along(down, "down", "up")) if w]
+        words += [f"{abs(turn):g} degrees {'clockwise' if turn > 0 else 'the other way'}"] * bool(
+            turn
+        )
+        are = "is" if len(keys) == 1 else "are"
+        yield Change(
+            kind="solder",
+            slug="keys-moved",
+            text=f"{_named(keys)} {are} moved {listed(words)}",
+            thing="key moved",
+            keys=tuple(keys),
+            steps=(Step("plate", f"cut the plate anew: {_named(keys)} {listed(words)}"),),
+        )
+
+
+def _resized(view: View) -> Iterator[Change]:
+    for key in _changed_keys(view):
+        old, new = view.old["key", key][1], view.new["key", key][1]
+        if old != new:
+            yield Change(
+                kind="solder",
+                slug="key-resized",
+                text=f"key `{key}` is {_size(new)} now, and was {_size(old)}",
+                thing="key resized",
+                keys=(key,),
+                old=_size(old),
+                new=_size(new),
+                steps=(Step("plate", f"take a keycap of {_size(new)} for `{key}`"),),
+            )
+
+
+def _divided(view: View) -> Iterator[Change]:
+    """Yield a change where the plate's lines or clusters hold the same keys in another order."""
+    added = set(view.added_keys)
+    new = [(cluster, [k for k in keys if k not in added]) for cluster, keys in view.new["plate",]]
+    old = [(cluster, list(keys)) for cluster, keys in view.old["plate",]]
+    is_same = [one for one in old if one[1]] == [one for one in new if one[1]]
+    if not is_same or _clusters(old) != _clusters(new):
+        yield Change(
+            kind="cosmetic",
+            slug="plate-lines",
+            text="the plate's lines are divided or ordered otherwise",
+            thing="plate line",
+        )
+
+
+def _clusters(lines: Sequence[tuple[str | None, Sequence[str]]]) -> list[str | None]:
+    """Return the clusters that hold one of the lines' keys, in their order."""
+    return list(dict.fromkeys(cluster for cluster, keys in lines if keys and cluster))
+
+
+def _changed_keys(view: View) -> list[str]:
+    """Return the keys of both files whose place, size or turn differ."""
+    kept = of_kind(view.old, "key")
+    return [edit.path[1] for edit in view.of("key") if edit.path[1] in kept and edit.new]
+
+
+def _named(keys: list[str]) -> str:
+    """Return keys by their names, or how many they are."""
+    if len(keys) > MOST_NAMED:
+        return counted(len(keys), "key")
+    return f"{'key' if len(keys) == 1 else 'keys'} {quoted(keys)}"
+
+
+def _along(way: float, forth: str, back: str) -> str:
+    return f"{abs(way):g} {forth if way > 0 else back}" if way else ""
+
+
+def _place(centre: tuple[float, float]) -> str:
+    return f"{centre[0]:g}, {centre[1]:g} (its middle, in key units)"
+
+
+def _size(size: tuple[float, float]) -> str:
+    width, height = size
+    return f"{width:g} wide" if height == 1 else f"{width:g} wide and {height:g} high"

@@ -1,0 +1,257 @@
+"""Wires, pins and controllers: what is soldered to what."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from matrixgen.compare.change import Change, Step
+from matrixgen.compare.facts import of_kind
+from matrixgen.compare.view import View
+from matrixgen.model.prose import quoted
+
+
+def of_wiring(view: View) -> Iterator[Change]:
+    """Yield what changed in the wires, their keys, pins and colours."""
+    yield from _controllers(view)
+    yield from _lines_gone(view)
+    yield from _lines_added(view)
+    yield from _lines_renamed(view)
+    yield from _rewired(view)
+    yield from _order_of_visits(view)
+    yield from _order_of_lines(view)
+    yield from _pins(view)
+    yield from _colours(view)
+
+
+def _controllers(view: View) -> Iterator[Change]:
+    old, new = view.old["controllers",], view.new["controllers",]
+    if old == new:
+        return
+    if old and new and not set(old) & set(new):
+        steps = [Step("pin", f"put wire `{line}` on {pin}") for line, pin in _pins_on(view, new[0])]
+        yield Change(
+            kind="solder",
+            slug="controller-replaced",
+            text=f"the controller is {quoted(new)} now, and was {quoted(old)}",
+            thing="controller",
+            old=", ".join(old),
+            new=", ".join(new),
+            steps=(Step("take off", f"take all wires off the {quoted(old)}"), *steps),
+            reflashes=True,
+        )
+        return
+    yield Change(
+        kind="cosmetic",
+        slug="controllers-named",
+        text=f"the file names {_or_none(new)} as its controllers now, and named {_or_none(old)}",
+        thing="choice of controllers",
+        old=", ".join(old),
+        new=", ".join(new),
+    )
+
+
+def _or_none(controllers: Sequence[str]) -> str:
+    return quoted(controllers) if controllers else "none"
+
+
+def _pins_on(view: View, controller: str) -> list[tuple[str, str]]:
+    return [
+        (path[1], pin)
+        for path, pin in view.new.items()
+        if path[0] == "pin" and path[2] == controller
+    ]
+
+
+def _lines_gone(view: View) -> Iterator[Change]:
+    axes = of_kind(view.first, "line")
+    for line in axes:
+        if line in view.edits.gone.lines:
+            yield Change(
+                kind="solder",
+                slug="wire-removed",
+                text=f"{axes[line]} `{line}` is gone",
+                thing="wire removed",
+                old=line,
+                steps=(Step("take off", f"take off the {axes[line]} wire `{line}`"),),
+                reflashes=True,
+            )
+
+
+def _lines_added(view: View) -> Iterator[Change]:
+    axes = of_kind(view.new, "line")
+    for line in view.added_lines:
+        visits = view.new["visits", line]
+        steps = [Step("wire", f"run the {axes[line]} wire `{line}` along {quoted(visits)}")]
+        steps += [
+            Step("pin", f"put wire `{line}` on {pin}")
+            for path, pin in view.new.items()
+            if path[:2] == ("pin", line)
+        ]
+        yield Change(
+            kind="solder",
+            slug="wire-added",
+            text=f"{axes[line]} `{line}` is new",
+            thing="wire added",
+            keys=tuple(visits),
+            new=line,
+            steps=tuple(steps),
+            reflashes=True,
+        )
+
+
+def _lines_renamed(view: View) -> Iterator[Change]:
+    for old, new in view.edits.renames.lines.items():
+        yield Change(
+            kind="cosmetic",
+            slug="wire-renamed",
+            text=f"wire `{old}` is called `{new}` now",
+            thing="wire renamed",
+            old=old,
+            new=new,
+            is_guess=old in view.matches.lines.guessed,
+        )
+
+
+def _rewired(view: View) -> Iterator[Change]:
+    """Yield each key of both files that is on another wire now."""
+    for key in view.kept_keys:
+        before, after = view.old_lines.get(key, {}), view.new_lines.get(key, {})
+        for axis in ("row", "column"):
+            old, new = before.get(axis), after.get(axis)
+            is_all_new = old in view.edits.gone.lines and new in view.added_lines
+            if old != new and not is_all_new:
+                yield Change(
+                    kind="solder",
+                    slug="key-rewired",
+                    text=_moved_text(key, axis, old, new),
+                    thing="key rewired",
+                    keys=(key,),
+                    old=old,
+                    new=new,
+                    steps=tuple(_rewiring(view, key, old, new)),
+                    reflashes=True,
+                )
+
+
+def _moved_text(key: str, axis: str, old: str | None, new: str | None) -> str:
+    if old is None:
+        return f"key `{key}` is on {axis} `{new}` now"
+    if new is None:
+        return f"key `{key}` is on {axis} `{old}` no longer"
+    return f"key `{key}` is on {axis} `{new}` now, and was on `{old}`"
+
+
+def _rewiring(view: View, key: str, old: str | None, new: str | None) -> Iterator[Step]:
+    """Yield how a key comes off one wire and onto another one."""
+    for line in (old, new):
+        if line in view.lines_run_anew:
+            yield Step("take off", f"take off the wire `{line}`")
+            visits = quoted(view.new["visits", line])
+            yield Step("wire", f"run the wire `{line}` anew along {visits}")
+    mended = view.edits.gone.lines | set(view.added_lines) | view.lines_run_anew
+    if old is not None and old not in mended:
+        around = _neighbours(view.old["visits", old], key)
+        joined = f", and join {quoted(around)}" if len(around) == 2 else ""
+        yield Step("cut", f"cut `{old}` free of `{key}`{joined}")
+    if new is not None and new not in mended:
+        around = _neighbours(view.new["visits", new], key)
+        between = f" between {quoted(around)}" if len(around) == 2 else ""
+        beside = f" beside {quoted(around)}" if len(around) == 1 else ""
+        yield Step("wire", f"solder `{key}` to `{new}`{between}{beside}")
+
+
+def _neighbours(visits: Sequence[str], key: str) -> list[str]:
+    place = visits.index(key)
+    return [*visits[max(place - 1, 0) : place], *visits[place + 1 : place + 2]]
+
+
+def _order_of_visits(view: View) -> Iterator[Change]:
+    for line, new in of_kind(view.new, "visits").items():
+        old = view.old.get(("visits", line))
+        if old is None:
+            continue
+        both = set(old) & set(new)
+        before, after = ([key for key in visits if key in both] for visits in (old, new))
+        if before != after:
+            yield Change(
+                kind="cosmetic",
+                slug="visits-ordered",
+                text=f"wire `{line}` visits its keys in another order",
+                thing="order of visits",
+                keys=tuple(after),
+                old=" ".join(before),
+                new=" ".join(after),
+            )
+
+
+def _order_of_lines(view: View) -> Iterator[Change]:
+    """Yield a change where wires are numbered anew: their order among the rows or the columns."""
+    axes = of_kind(view.new, "line")
+    for axis in ("row", "column"):
+        old, new = (
+            [line for line in facts["lines",] if axes.get(line) == axis]
+            for facts in (view.old, view.new)
+        )
+        both = set(old) & set(new)
+        before, after = ([line for line in lines if line in both] for lines in (old, new))
+        if before != after:
+            yield Change(
+                kind="reflash",
+                slug="wires-ordered",
+                text=f"the {axis}s stand in another order: the same keyboard, numbered anew",
+                thing="order of wires",
+                old=" ".join(before),
+                new=" ".join(after),
+            )
+
+
+def _pins(view: View) -> Iterator[Change]:
+    """Yield each wire of both files that is on another pin of a controller of both."""
+    both = set(view.old["controllers",]) & set(view.new["controllers",])
+    for edit in view.of("pin"):
+        _, line, controller = edit.path
+        is_common = controller in both or controller.startswith("#")
+        if not is_common or line in view.added_lines:
+            continue
+        where = f" of `{controller}`" if len(view.new["controllers",]) > 1 else ""
+        yield Change(
+            kind="solder",
+            slug="pin-moved",
+            text=_pin_text(line, edit.old, edit.new, where),
+            thing="pin",
+            old=edit.old,
+            new=edit.new,
+            steps=(Step("pin", _pin_step(line, edit.old, edit.new, where)),),
+            reflashes=True,
+        )
+
+
+def _pin_text(line: str, old: str | None, new: str | None, where: str) -> str:
+    if old is None:
+        return f"wire `{line}` is on {new}{where} now"
+    if new is None:
+        return f"wire `{line}` is on no pin{where} any more, and was on {old}"
+    return f"wire `{line}` is on {new}{where} now, and was on {old}"
+
+
+def _pin_step(line: str, old: str | None, new: str | None, where: str) -> str:
+    if old is None:
+        return f"put wire `{line}` on {new}{where}"
+    if new is None:
+        return f"take wire `{line}` off {old}{where}"
+    return f"move wire `{line}` from {old} to {new}{where}"
+
+
+def _colours(view: View) -> Iterator[Change]:
+    for edit in view.of("colour"):
+        line = edit.path[1]
+        if line not in view.added_lines:
+            yield Change(
+                kind="cosmetic",
+                slug="wire-coloured",
+                text=f"wire `{line}` is {edit.new or 'of no colour'} now, "
+                f"and was {edit.old or 'of none'}",
+                thing="colour",
+                old=edit.old,
+                new=edit.new,
+            )

@@ -1,0 +1,73 @@
+"""Two files as a list of edits, and the list applied: exactly, whatever is told of it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from matrixgen.compare.facts import Facts, Path, of_kind
+from matrixgen.compare.matching import Matches
+from matrixgen.compare.renaming import Gone, Renames, renamed, without
+from matrixgen.record import Record
+
+NOT_SAID = None
+"""The value of a fact where a file does not say it."""
+
+
+ALWAYS_SAID = ("keyboard", "wiring")
+"""Kinds of facts of which `None` is a value like any other."""
+
+
+class Edit(Record):
+    """One fact that differs: its path, and its values in the old and in the new file."""
+
+    path: Path
+    old: Any
+    new: Any
+
+
+class Edits(Record):
+    """From one file's facts to another's: what is gone, then what is renamed, then what differs."""
+
+    gone: Gone
+    renames: Renames
+    edits: tuple[Edit, ...]
+
+
+def edits_between(old: Facts, new: Facts, matches: Matches) -> Edits:
+    """Return the edits that make the new file's facts of the old one's."""
+    gone = Gone(
+        keys=frozenset(of_kind(old, "key").keys() - matches.keys.new_of.keys()),
+        lines=frozenset(of_kind(old, "line").keys() - matches.lines.new_of.keys()),
+        layers=frozenset(set(old["layers",]) - matches.layers.new_of.keys()),
+        actions=frozenset(of_kind(old, "action").keys() - matches.actions.new_of.keys()),
+    )
+    renames = Renames(
+        keys=matches.keys.renames,
+        lines=matches.lines.renames,
+        layers=matches.layers.renames,
+        actions=matches.actions.renames,
+    )
+    before = prepared(old, gone, renames)
+    paths = dict.fromkeys((*before, *new))
+    edits = (Edit(path, before.get(path), new.get(path)) for path in paths)
+    return Edits(gone, renames, tuple(one for one in edits if one.old != one.new))
+
+
+def prepared(old: Facts, gone: Gone, renames: Renames) -> Facts:
+    """Return the old file's facts in the names of the new one."""
+    return renamed(without(old, gone), renames)
+
+
+def applied(edits: Edits, old: Facts) -> Facts:
+    """Return the facts of the new file."""
+    facts = prepared(old, edits.gone, edits.renames)
+    for edit in edits.edits:
+        if (
+            edit.new is NOT_SAID
+            and edit.path in facts
+            and edit.path[0] not in ("keyboard", "wiring")
+        ):
+            del facts[edit.path]
+        else:
+            facts[edit.path] = edit.new
+    return facts

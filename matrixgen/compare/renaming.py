@@ -1,0 +1,117 @@
+"""Facts in which keys, wires, layers and actions have other names, or are gone."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from matrixgen.compare.facts import Facts, Names, Path
+from matrixgen.model.actions import Behaviour
+from matrixgen.record import Record
+
+
+class Renames(Record, kw_only=True):
+    """New names by old ones, of what is called otherwise in the new file."""
+
+    keys: Mapping[str, str]
+    lines: Mapping[str, str]
+    layers: Mapping[str, str]
+    actions: Mapping[str, str]
+
+
+class Gone(Record, kw_only=True):
+    """The old names of what the new file has no longer."""
+
+    keys: frozenset[str]
+    lines: frozenset[str]
+    layers: frozenset[str]
+    actions: frozenset[str]
+
+
+ABOUT = {
+    "key": "keys",
+    "without diode": "keys",
+    "reversed": "keys",
+    "line": "lines",
+    "visits": "lines",
+    "colour": "lines",
+    "pin": "lines",
+    "action": "actions",
+    "cell": "layers",
+}
+"""What the second word of a path names, by the first."""
+
+
+def without(facts: Facts, gone: Gone) -> Facts:
+    """Return facts with all that is said of what is gone left out, and no mention of it."""
+    left = {path: value for path, value in facts.items() if not _is_of(path, gone)}
+    left["plate",] = tuple(
+        (cluster, tuple(key for key in keys if key not in gone.keys))
+        for cluster, keys in left["plate",]
+    )
+    left["lines",] = tuple(line for line in left["lines",] if line not in gone.lines)
+    left["layers",] = tuple(layer for layer in left["layers",] if layer not in gone.layers)
+    left["boot loader", "hold"] = left["boot loader", "hold"] - gone.keys
+    for path, keys in left.items():
+        if path[0] == "visits":
+            left[path] = tuple(key for key in keys if key not in gone.keys)
+    return left
+
+
+def _is_of(path: Path, gone: Gone) -> bool:
+    about = ABOUT.get(path[0])
+    if path[0] == "cell" and path[2] in gone.keys:
+        return True
+    return about is not None and path[1] in getattr(gone, about)
+
+
+def renamed(facts: Facts, names: Renames) -> Facts:
+    """Return facts with other names, wherever they are mentioned."""
+    return {_path(path, names): _value(path, value, names) for path, value in facts.items()}
+
+
+def _path(path: Path, names: Renames) -> Path:
+    about = ABOUT.get(path[0])
+    if about is None:
+        return path
+    kind, name, *more = path
+    if kind == "cell":
+        more = [names.keys.get(more[0], more[0])]
+    return (kind, getattr(names, about).get(name, name), *more)
+
+
+def _value(path: Path, value: Any, names: Renames) -> Any:
+    keys, lines, layers = names.keys, names.lines, names.layers
+    match path:
+        case ("plate",):
+            return tuple((cluster, _each(line, keys)) for cluster, line in value)
+        case ("visits", _):
+            return _each(value, keys)
+        case ("lines",):
+            return _each(value, lines)
+        case ("layers",):
+            return _each(value, layers)
+        case ("boot loader", "hold"):
+            return frozenset(_each(value, keys))
+        case ("allowed",):
+            places = {**layers, **lines, **keys}
+            return frozenset((slug, frozenset(_each(of, places))) for slug, of in value)
+        case ("action", _) | ("cell", _, _):
+            assert isinstance(value, Behaviour)
+            return value.with_layers(layers)
+        case _:
+            return value
+
+
+def _each(old: Any, names: Mapping[str, str]) -> tuple[str, ...]:
+    return tuple(names.get(name, name) for name in old)
+
+
+def renamed_names(names: Names, renames: Renames) -> Names:
+    """Return how cells are written, by the new names of layers and keys; names, by new ones."""
+
+    def cell(layer: str, key: str) -> tuple[str, str]:
+        return renames.layers.get(layer, layer), renames.keys.get(key, key)
+
+    named = {cell(*at): renames.actions.get(name, name) for at, name in names.of_cells.items()}
+    return Names(named, {cell(*at): word for at, word in names.written.items()})

@@ -1,0 +1,115 @@
+"""What whoever puts edits into words looks at: both files in the new file's names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cached_property
+from typing import Any, Literal
+
+from matrixgen.compare.edits import Edit, Edits
+from matrixgen.compare.facts import Facts, Names, of_kind
+from matrixgen.compare.matching import Matches
+from matrixgen.record import Record
+
+Physical = Literal["row", "column", "none", "unknown"]
+"""Where the band of a key's diode points, or that there is none."""
+
+
+FEW_KEYS = 2
+"""Keys that one takes off a wire, or puts on it, without thinking of a new one."""
+
+
+class View(Record, kw_only=True):
+    """Two files: `old` are the old one's facts in the new names, `first` in its own."""
+
+    first: Facts
+    old: Facts
+    new: Facts
+    edits: Edits
+    matches: Matches
+    old_names: Names
+    new_names: Names
+
+    def of(self, *kinds: str) -> Iterator[Edit]:
+        """Yield the edits of some kinds of facts."""
+        return (edit for edit in self.edits.edits if edit.path[0] in kinds)
+
+    @cached_property
+    def added_keys(self) -> tuple[str, ...]:
+        """Keys that only the new file has, in plate order."""
+        kept = set(self.matches.keys.new_of.values())
+        return tuple(key for key in of_kind(self.new, "key") if key not in kept)
+
+    @cached_property
+    def removed_keys(self) -> tuple[str, ...]:
+        """Keys that only the old file has, by their old names, in plate order."""
+        return tuple(key for key in of_kind(self.first, "key") if key in self.edits.gone.keys)
+
+    @cached_property
+    def kept_keys(self) -> tuple[str, ...]:
+        """Keys that both have, by their new names."""
+        return tuple(key for key in of_kind(self.new, "key") if key not in self.added_keys)
+
+    @cached_property
+    def added_lines(self) -> tuple[str, ...]:
+        """Wires that only the new file has."""
+        kept = set(self.matches.lines.new_of.values())
+        return tuple(line for line in of_kind(self.new, "line") if line not in kept)
+
+    @cached_property
+    def old_name(self) -> dict[str, str]:
+        """The old names of the keys that both have, by their new ones."""
+        return {new: old for old, new in self.matches.keys.new_of.items()}
+
+    @cached_property
+    def lines_run_anew(self) -> frozenset[str]:
+        """Wires of both files of whose keys more change than stay: quicker run anew than mended."""
+        after = of_kind(self.new, "visits")
+        pairs = (
+            (line, set(visits), set(after[line]))
+            for line, visits in of_kind(self.old, "visits").items()
+            if line in after
+        )
+        return frozenset(line for line, a, b in pairs if len(a ^ b) > max(len(a & b), FEW_KEYS))
+
+    @cached_property
+    def old_lines(self) -> dict[str, dict[str, str]]:
+        """The wires of each key of both files in the old one, by axis, in the new names."""
+        kept, lines = self.matches.keys.new_of, self.matches.lines.new_of
+        return {
+            kept[key]: {axis: lines.get(line, line) for axis, line in of_key.items()}
+            for key, of_key in self.first_lines.items()
+            if key in kept
+        }
+
+    @cached_property
+    def first_lines(self) -> dict[str, dict[str, str]]:
+        """The wires of each key in the old file, by axis, all in its own names."""
+        return _by_key(self.first)
+
+    @cached_property
+    def new_lines(self) -> dict[str, dict[str, str]]:
+        """The wires of each key in the new file, by axis."""
+        return _by_key(self.new)
+
+
+def _by_key(facts: Facts) -> dict[str, dict[str, str]]:
+    axes = of_kind(facts, "line")
+    found: dict[str, dict[str, str]] = {}
+    for line, keys in of_kind(facts, "visits").items():
+        for key in keys:
+            found.setdefault(key, {})[axes[line]] = line
+    return found
+
+
+def diode_of(facts: Facts, key: str) -> Physical:
+    """Return where the band of a key's diode points, as a hand feels it."""
+    if ("without diode", key) in facts:
+        return "none"
+    diodes: Any = facts["wiring", "diodes"]
+    if diodes is None:
+        return "unknown"
+    toward: Literal["row", "column"] = diodes[1]
+    if ("reversed", key) not in facts:
+        return toward
+    return "row" if toward == "column" else "column"

@@ -1,0 +1,89 @@
+"""The statements of a block, laid out: each kind of statement in columns of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from matrixgen.format.columns import PlateRow
+from matrixgen.format.laid import Laid, laid, plainly
+from matrixgen.format.lists import list_in_parts, list_row
+from matrixgen.format.parts import Part, parts_of
+from matrixgen.format.pictures import (
+    CellLine,
+    aligned_cells,
+    picture_line,
+    plate_line,
+    rows_of_plate,
+)
+from matrixgen.format.rows import Row, aligned
+from matrixgen.format.statements import row_of
+from matrixgen.format.wrap import INDENT
+from matrixgen.source.tree import BlockTree, Statement
+
+Plan = CellLine | Laid | tuple[tuple[Part, ...], Row]
+"""A statement whose place among the others is known: a row of cells, a row, or a whole one."""
+
+
+def laid_out(block: BlockTree, plate: Sequence[PlateRow]) -> list[Laid]:
+    """Return the statements of a block as they will be written, without its first line.
+
+    `plate` has the rows of the plate, which a picture follows.
+    """
+    plans = list(_plans(block, plate))
+    cells = iter(aligned_cells([plan for plan in plans if isinstance(plan, CellLine)]))
+    rows = [plan for plan in plans if isinstance(plan, tuple)]
+    lines = iter(aligned([row for _, row in rows], len(INDENT)))
+    made = []
+    for plan in plans:
+        if isinstance(plan, CellLine):
+            made.append(next(cells))
+        elif isinstance(plan, Laid):
+            made.append(plan)
+        else:
+            made.append(laid(plan[0], next(lines), len(INDENT)))
+    return made
+
+
+def header(statement: Statement) -> Laid:
+    """Return the first line of a block."""
+    return plainly(parts_of(statement), 0)
+
+
+def _plans(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Plan]:
+    if block.header.rule == "plate":
+        yield from _plans_of_plate(block)
+    elif block.header.rule == "layer":
+        yield from _plans_of_layer(block, plate)
+    else:
+        for statement in block.statements:
+            parts = parts_of(statement)
+            yield parts, row_of(statement.rule, parts)
+
+
+def _plans_of_plate(block: BlockTree) -> Iterator[Plan]:
+    rows = iter(rows_of_plate(block))
+    indent = len(INDENT)
+    for statement in block.statements:
+        parts = parts_of(statement)
+        if statement.rule == "plate_line":
+            yield plate_line(parts, next(rows), indent)
+        else:
+            indent = 2 * len(INDENT)
+            yield plainly(parts, len(INDENT))
+
+
+def _plans_of_layer(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Plan]:
+    rows = iter(plate)
+    run, length = 0, 0
+    for statement in block.statements:
+        parts = parts_of(statement)
+        cells = sum(part.words.count("=") for part in parts)
+        if statement.rule == "picture_line":
+            yield picture_line(parts, next(rows, None), len(INDENT))
+        elif len(parts) > 1:
+            yield list_in_parts(parts, len(INDENT))
+        else:
+            goes_on = cells == length and not statement.above
+            run += not goes_on
+            yield parts, list_row(parts[0].words, run)
+        length = cells if len(parts) == 1 else 0

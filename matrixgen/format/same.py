@@ -1,0 +1,41 @@
+"""Whether a file still says the same: its statements, its comments, and what it means."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from matrixgen.format.parts import comment_of, parts_of
+from matrixgen.model.meaning import meaning_of
+from matrixgen.model.text import SourceText
+from matrixgen.source.design import design_of
+from matrixgen.source.tree import FileTree, Piece, Statement, every_statement, tree_of
+
+Told = tuple[str | None, str, tuple[str, ...]]
+
+
+def says_the_same(before: SourceText, after: SourceText, tree: FileTree) -> bool:
+    """Whether nothing but blanks and line ends differs; `tree` is that of the file before."""
+    return told(tree) == told(tree_of(after)) and _means(before) == _means(after)
+
+
+def told(tree: FileTree) -> list[Told]:
+    """Return each statement's rule, its words without what joins them, and its comments."""
+    last = (None, "", _comments(tree.below))
+    return [*map(_told, every_statement(tree)), last]
+
+
+def _told(statement: Statement) -> Told:
+    """Return what a statement says; a key and its size may stand apart or together."""
+    words = [word for part in parts_of(statement) for word in part.words]
+    return statement.rule, " ".join(words), _comments((*statement.above, *statement.pieces))
+
+
+def _comments(pieces: Sequence[Piece]) -> tuple[str, ...]:
+    """Return comments, without the blanks after them."""
+    return tuple(comment_of((piece,)) for piece in pieces if piece.kind == "comment")
+
+
+def _means(source: SourceText) -> object:
+    """Return what a file means; of a file with mistakes, what is said of them."""
+    design, findings = design_of(source)
+    return meaning_of(design) if design else [(found.slug, found.message) for found in findings]

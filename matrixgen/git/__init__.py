@@ -1,0 +1,7 @@
+"""What git knows of a file, asked of the program `git` itself."""
+
+from matrixgen.git.program import GitProblem
+from matrixgen.git.repository import is_revision, read_revision
+from matrixgen.git.text_merge import TextMerge, text_merge
+
+__all__ = ["GitProblem", "TextMerge", "is_revision", "read_revision", "text_merge"]

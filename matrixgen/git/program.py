@@ -1,0 +1,65 @@
+"""Running the program `git`: what it printed, or why it could not be asked."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+
+from matrixgen.model.reason import reason_of
+from matrixgen.record import Record
+
+NO_REPOSITORY = "not a git repository"
+"""What git says where there is none, in the language `C`."""
+
+_PLAIN = {"LC_ALL": "C", "GIT_OPTIONAL_LOCKS": "0", "GIT_TERMINAL_PROMPT": "0"}
+"""Words that can be compared, and nothing written or asked for by the way."""
+
+
+class GitProblem(Record):
+    """Why git cannot give what was asked of it, and what can be done about it."""
+
+    text: str
+    helps: tuple[str, ...] = ()
+
+
+class GitRan(Record):
+    """What git printed and its exit status: 0 is fine."""
+
+    status: int
+    out: bytes
+    said: str
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The lines that it printed."""
+        return tuple(self.out.decode("utf-8", "replace").splitlines())
+
+    @property
+    def problem(self) -> GitProblem:
+        """Return its complaint, in our words where we have better ones."""
+        if NO_REPOSITORY in self.said:
+            return GitProblem(
+                "this folder is in no git repository", ("go to the folder that your file is in",)
+            )
+        lines = self.said.strip().splitlines()
+        said = next((one for one in lines if one.startswith("fatal: ")), (lines or [""])[0])
+        return GitProblem(f"git says: {said.removeprefix('fatal: ') or 'nothing'}")
+
+
+def run_git(*words: str, stdin: bytes = b"") -> GitRan | GitProblem:
+    """Run git in the current folder; a problem where it cannot be run at all."""
+    try:
+        ran = subprocess.run(
+            ["git", *words],
+            input=stdin,
+            capture_output=True,
+            check=False,
+            env={**os.environ, **_PLAIN},
+        )
+    except FileNotFoundError:
+        return GitProblem(
+            "the program `git` was not found", ("install git, or give two files instead",)
+        )
+    except (OSError, ValueError) as error:
+        return GitProblem(f"git cannot be run: {reason_of(error)}")
+    return GitRan(ran.returncode, ran.stdout, ran.stderr.decode("utf-8", "replace"))

@@ -1,0 +1,111 @@
+"""A file as a revision of the current folder's repository has it: `REV:PATH`."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from matrixgen.git.program import GitProblem, GitRan, run_git
+from matrixgen.model.similar import similar_help
+
+_DRIVE = re.compile(r"[A-Za-z]:[\\/]")
+_SPEC = re.compile(r"((?:[^:{]|\{[^}]*\})*(?::[0-3](?=:))?):(.+)")
+"""A revision, which may have a colon in braces (`@{12:00}`) or be a place of the index (`:2`)."""
+
+_INDEX = re.compile(r"(:[0-3])?")
+
+
+def is_revision(word: str) -> bool:
+    """Whether a word of a command line is `REV:PATH`, and no file's name, be it with a drive."""
+    if _DRIVE.match(word) or not _SPEC.fullmatch(word):
+        return False
+    try:
+        return not Path(word).exists()
+    except (OSError, ValueError):  # too long for a path, or no text for one
+        return True
+
+
+def read_revision(spec: str) -> bytes | GitProblem:
+    """Return the bytes of a file at a revision, given as `REV:PATH`.
+
+    The path is looked for from the top of the repository, then from the current folder; one that
+    begins with `./` or `../` only from there. An empty revision is what the index has.
+    """
+    found = _SPEC.fullmatch(spec)
+    if not found or "\n" in spec or "\0" in spec:
+        return GitProblem(f"`{spec}` names no revision of a file", ("write it as REV:PATH",))
+    revision, path = found.groups()
+    file = _find(revision, path.replace("\\", "/"))
+    if isinstance(file, GitProblem):
+        return file
+    ran = run_git("cat-file", "blob", file)
+    if isinstance(ran, GitProblem):
+        return ran
+    return ran.problem if ran.status else ran.out
+
+
+def _find(revision: str, path: str) -> str | GitProblem:
+    """Return git's name of the file's content: it is asked for by lines, which are no options."""
+    root = f"{revision}^{{tree}}" if not _INDEX.fullmatch(revision) else ""
+    asked = [root, f"{revision}:{path}", f"{revision}:./{path}"]
+    lines = "".join(f"{one}\n" for one in asked)
+    ran = run_git("cat-file", "--batch-check", stdin=lines.encode("utf-8", "surrogateescape"))
+    if isinstance(ran, GitProblem):
+        return ran
+    if not ran.lines:
+        return ran.problem
+    kinds = [tuple(line.split()[:2]) for line in _answers(ran, asked)]
+    files = [name for name, kind in kinds[1:] if kind == "blob"]
+    if files:
+        return files[0]
+    if root and kinds[0][1] != "tree":
+        return _no_revision(revision, is_ambiguous=kinds[0][1] == "ambiguous")
+    if any(kind in ("tree", "commit", "submodule") for _, kind in kinds[1:]):
+        return GitProblem(f"`{path}` is a folder in `{revision}`", ("name a file in it",))
+    return _no_path(revision, path)
+
+
+def _answers(ran: GitRan, asked: list[str]) -> list[str]:
+    """Return git's answer to each name; it gives up at a path that leaves the repository."""
+    missing = [f"{number} missing" for number in range(len(asked))]
+    answers = [
+        f"? {line.split()[-1]}" if line.endswith((" missing", " ambiguous")) else line
+        for line in ran.lines
+    ]
+    return [*answers, *missing[len(answers) :]]
+
+
+def _no_revision(revision: str, *, is_ambiguous: bool) -> GitProblem:
+    """Say why there is no such revision: a clone without it is no mistake of the user's."""
+    if is_ambiguous:
+        return GitProblem(f"more than one revision begins with `{revision}`", ("give more of it",))
+    if _is_shallow():
+        return GitProblem(
+            f"`{revision}` is not in this clone, which has the latest revisions alone",
+            ("`git fetch --unshallow` gets the others",),
+        )
+    names = run_git("for-each-ref", "--format=%(refname:short)")
+    known = names.lines if isinstance(names, GitRan) else ()
+    help = similar_help(revision, known) or "`git log --oneline` lists the revisions"
+    return GitProblem(f"there is no revision `{revision}`", (help,))
+
+
+def _is_shallow() -> bool:
+    ran = run_git("rev-parse", "--is-shallow-repository")
+    return isinstance(ran, GitRan) and ran.lines == ("true",)
+
+
+def _no_path(revision: str, path: str) -> GitProblem:
+    """Say that a revision has no such file, and which of its files has a similar name."""
+    words = ("ls-tree", "-rz", "--full-tree", "--name-only", "--end-of-options", revision)
+    ran = run_git(*(words if not _INDEX.fullmatch(revision) else ("ls-files", "-z", "--full-name")))
+    names = ran.out.decode("utf-8", "replace").split("\0") if isinstance(ran, GitRan) else []
+    where = f"`{revision}`" if not _INDEX.fullmatch(revision) else "the index"
+    keys = [name for name in names if name.endswith(".keys")]
+    help = similar_help(path, names) or _listed_help(revision, keys)
+    return GitProblem(f"there is no `{path}` in {where}", (help,) if help else ())
+
+
+def _listed_help(revision: str, keys: list[str]) -> str | None:
+    """Offer the only .keys file that there is."""
+    return f"its only .keys file is `{revision}:{keys[0]}`" if len(keys) == 1 else None

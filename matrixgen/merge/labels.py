@@ -1,0 +1,39 @@
+"""What is told of a conflict: the key, wire or layer that it is about."""
+
+from __future__ import annotations
+
+from matrixgen.merge.parts import words_in
+from matrixgen.merge.three import Id
+from matrixgen.source.tree import Statement
+
+
+def block_label(block: Id) -> str:
+    """Return what a block is called: `layer nav`, `wiring`."""
+    return " ".join(str(word) for word in block) if isinstance(block, tuple) else str(block)
+
+
+def statement_label(block: Id, statement: Statement, part: Id | None) -> str:
+    """Return what a part of a statement is called, or the statement: `key Tab on the plate`."""
+    words = words_in(statement.pieces)
+    name = _name(block, statement.rule, words)
+    if isinstance(part, tuple) and part[0] == "key":
+        return f"key {part[1]} on {name}"
+    if isinstance(part, tuple) and part[0] == "gap":
+        return f"gap before {part[1]} on {name}" if part[1] else f"gap at the end of {name}"
+    if isinstance(part, tuple):
+        return f"{part[0]} of {name}"
+    return name if part in (None, "keyword", "value") else f"{part} of {name}"
+
+
+def _name(block: Id, rule: str | None, words: tuple[str, ...]) -> str:
+    if rule in ("row", "column"):
+        return f"wire {words[1]}"
+    if rule == "plate_line":
+        return "the plate"
+    if rule in ("cluster", "mirrored"):
+        return f"cluster {words[1]}"
+    if rule == "action":
+        return f"action {words[0]}"
+    if rule in ("entries", "picture_line", "layer"):
+        return block_label(block)
+    return words[0] if rule not in ("without", "drive") else " ".join(words[:2]).rstrip(",")

@@ -1,0 +1,164 @@
+"""One layer in three versions: its cells by key, and the form that its lines have."""
+
+from __future__ import annotations
+
+from matrixgen.merge.cells import Frame, Words, frame_of, list_lines, parts_of, picture_lines
+from matrixgen.merge.context import Context, Entry
+from matrixgen.merge.labels import block_label
+from matrixgen.merge.sides import best_pairs
+from matrixgen.merge.statement import with_comments
+from matrixgen.merge.three import Id, choose
+from matrixgen.source.tree import BlockTree, Piece, Statement
+
+Blocks = tuple[BlockTree | None, BlockTree | None, BlockTree | None]
+OURS, THEIRS = 1, 2
+
+
+class LayerMerge:
+    """The merge of one layer. A side that does not have the layer is None among `blocks`."""
+
+    def __init__(self, context: Context, block: tuple[str, str], blocks: Blocks) -> None:
+        self._context, self._block = context, block
+        self._frames = [
+            frame_of(one.statements, side.keys_of_lines) if one and side else None
+            for one, side in zip(blocks, context.sides, strict=True)
+        ]
+        self._cells = [
+            side.cells.get(block[1], {}) if frame and side else {}
+            for frame, side in zip(self._frames, context.sides, strict=True)
+        ]
+        self._clashing: list[str] = []
+        self._values: dict[str, Words | None] = self._merged_cells()
+
+    def _merged_cells(self) -> dict[str, Words | None]:
+        """Return what each key does, and None for a key that the layer leaves alone."""
+        on_plate, own = self._context.order, self._context.preferred.order
+        values: dict[str, Words | None] = {}
+        for key in dict.fromkeys(key for n in (OURS, THEIRS, 0) for key in self._keys(n)):
+            three = [cells.get(key) for cells in self._cells]
+            choice = choose(three, self._context.prefer)
+            value = three[OURS if choice.side == "ours" else THEIRS]
+            is_lost = value is not None and key not in on_plate
+            if choice.is_clash or is_lost:
+                self._clashing.append(key)
+            values[key] = None if is_lost and key not in own else value
+        return values
+
+    def _keys(self, number: int) -> list[str]:
+        frame = self._frames[number]
+        return [key for line in frame.keys for key in line] if frame else []
+
+    def entries(self) -> list[Entry]:
+        """Return the lines of the layer, and keep what clashes in them."""
+        number = self._frame_number()
+        frame, other = self._frames[number], self._frames[OURS + THEIRS - number]
+        if frame is None:
+            return []
+        if frame.is_picture:
+            lines = self._with_row_comments(
+                picture_lines(self._context.plate, self._rows(number), self._values)
+            )
+        else:
+            lines = self._with_line_comments(list_lines(frame, other, self._values), frame)
+        self._keep_clashes()
+        return [Entry(self._block, id, line) for id, line in lines]
+
+    def _frame_number(self) -> int:
+        """Return the side whose lines are kept: the one that laid the layer out anew."""
+        base, ours, theirs = self._frames
+        if ours is None or theirs is None:
+            return OURS if ours else THEIRS
+        if ours.is_picture != theirs.is_picture:
+            return self._form_number(base, ours)
+        if base is None or base.is_picture != ours.is_picture:
+            return OURS
+        return THEIRS if _same_layout(base, ours) else OURS
+
+    def _form_number(self, base: Frame | None, ours: Frame) -> int:
+        """Return whose form it is where one side has a list and the other one a picture."""
+        is_old = base is not None and base.is_picture == ours.is_picture
+        number = THEIRS if is_old else OURS
+        fits = all(words is None or len(words) == 1 for words in self._values.values())
+        a_list = OURS if not ours.is_picture else THEIRS
+        return number if fits else a_list
+
+    def _rows(self, number: int) -> dict[Id, tuple[Frame, int]]:
+        """Return the rows of both sides by the lines of the plate; the frame's own first."""
+        rows: dict[Id, tuple[Frame, int]] = {}
+        for side in (number, OURS + THEIRS - number):
+            frame = self._frames[side]
+            if frame and frame.is_picture:
+                for row, id in enumerate(self._context.line_ids[side]):
+                    rows.setdefault(id, (frame, row))
+        return rows
+
+    def _with_row_comments(self, lines: list[tuple[Id, Statement]]) -> list[tuple[Id, Statement]]:
+        found = []
+        for id, line in lines:
+            three = [
+                self._row(n, id[1] if isinstance(id, tuple) else id) for n in (0, OURS, THEIRS)
+            ]
+            found.append((id, self._commented(id, line, three)))
+        return found
+
+    def _row(self, number: int, id: Id) -> Statement | None:
+        frame, ids = self._frames[number], self._context.line_ids[number]
+        return frame.statements[ids.index(id)] if frame and frame.is_picture and id in ids else None
+
+    def _with_line_comments(
+        self, lines: list[tuple[Id, Statement]], frame: Frame
+    ) -> list[tuple[Id, Statement]]:
+        pairs = [
+            best_pairs(frame.keys, one.keys) if one and not one.is_picture else {}
+            for one in self._frames
+        ]
+        number: dict[Id, int] = {("cells", keys[0]): place for place, keys in enumerate(frame.keys)}
+        found = []
+        for id, line in lines:
+            three: list[Statement | None] = []
+            for one, pair in zip(self._frames, pairs, strict=True):
+                place = pair.get(number[id]) if id in number else None
+                three.append(one.statements[place] if one and place is not None else None)
+            found.append((id, self._commented(id, line, three)))
+        return found
+
+    def _commented(self, id: Id, line: Statement, three: list[Statement | None]) -> Statement:
+        """Return a line with the comments of both sides."""
+        base, ours, theirs = three
+        if ours is None or theirs is None:
+            return line
+        merged = with_comments(line, (base, ours, theirs), self._context.prefer)
+        self._context.clash_in(self._block, id, line, merged.clashes)
+        return merged.statement
+
+    def _keep_clashes(self) -> None:
+        for key in self._clashing:
+            label = f"key {key} on {block_label(self._block)}"
+            for number in (OURS, THEIRS):
+                self._context.clash(self._block, self._line_of(number, key), label)
+
+    def _line_of(self, number: int, key: str) -> Id:
+        """Return the name of the line of a side that a key stands on."""
+        frame = self._frames[number]
+        for place, keys in enumerate(frame.keys if frame else ()):
+            if frame and key in keys:
+                return (
+                    ("row", self._context.line_ids[number][place])
+                    if frame.is_picture
+                    else ("cells", keys[0])
+                )
+        return ("cells", key)
+
+
+def _same_layout(one: Frame, two: Frame) -> bool:
+    """Whether the cells that two versions share stand on the same lines, as far apart."""
+    common = {k for keys in one.keys for k in keys} & {k for keys in two.keys for k in keys}
+    return _layout(one, common) == _layout(two, common)
+
+
+def _layout(frame: Frame, common: set[str]) -> list[list[tuple[str, tuple[Piece, ...]]]]:
+    lines: list[list[tuple[str, tuple[Piece, ...]]]] = []
+    for number in range(len(frame.statements)):
+        parts = parts_of(frame, number)
+        lines.append([(key, part.lead) for key, part in parts.items() if key in common])
+    return [line for line in lines if line]

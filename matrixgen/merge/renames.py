@@ -1,0 +1,130 @@
+"""Names that a side gave to things that go on: a renamed key is the same key."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from difflib import SequenceMatcher
+from functools import partial
+from typing import Any
+
+from matrixgen.merge.rewrite import Names
+from matrixgen.merge.sides import Side
+from matrixgen.merge.three import Which, chosen
+
+KINDS = ("key", "wire", "layer", "action", "cluster")
+
+
+def final_names(base: Side, ours: Side, theirs: Side, prefer: Which) -> tuple[Names, Names, Names]:
+    """Return the names that base, ours and theirs are to be read with: one for each thing.
+
+    A thing that both renamed, or that one renamed and the other took out, is as the side that is
+    preferred has it. A name that a side has given to something else is not used for it.
+    """
+    names: tuple[Names, Names, Names] = ({}, {}, {})
+    sides = (base, ours, theirs)
+    for kind, old, mine, other in _renamings(base, ours, theirs):
+        if (other is None and prefer == "ours") or (mine is None and prefer == "theirs"):
+            continue
+        spellings = old, mine or old, other or old
+        final = chosen(*spellings, prefer)
+        pairs = [
+            (found, word, side) for found, word, side in zip(names, spellings, sides, strict=True)
+        ]
+        if any(word != final and final in _all(side, kind) for _, word, side in pairs):
+            continue
+        for found, word, _ in pairs:
+            if word != final:
+                found.setdefault(kind, {})[word] = final
+    return names
+
+
+def twice_renamed(base: Side, ours: Side, theirs: Side) -> list[str]:
+    """Return what both sides renamed in ways that differ: `key K1, which is Fn or Sym`."""
+    return [
+        f"{kind} {old}, which is {mine or 'gone'} or {other or 'gone'}"
+        for kind, old, mine, other in _renamings(base, ours, theirs)
+        if old not in (mine, other) and mine != other
+    ]
+
+
+def _renamings(
+    base: Side, ours: Side, theirs: Side
+) -> Iterator[tuple[str, str, str | None, str | None]]:
+    """Yield what was renamed: its kind, its name, and what ours and theirs call it, if at all."""
+    by_ours, by_theirs = new_names(base, ours), new_names(base, theirs)
+    for kind in KINDS:
+        for old in dict.fromkeys((*by_ours[kind], *by_theirs[kind])):
+            mine = by_ours[kind].get(old, old if old in _all(ours, kind) else None)
+            other = by_theirs[kind].get(old, old if old in _all(theirs, kind) else None)
+            yield kind, old, mine, other
+
+
+def _all(side: Side, kind: str) -> Mapping[str, Any]:
+    """Return what a side has of a kind, by name; equal values are likely to be the same thing."""
+    keyboard = side.design.keyboard
+    if kind == "key":
+        return side.order
+    if kind == "wire":
+        return {line.name.text: line for line in keyboard.wiring.lines}
+    if kind == "layer":
+        return side.cells
+    if kind == "action":
+        return {one.name.text: one.action for one in keyboard.actions}
+    return {one.name.text: (one.x, one.y, one.turned) for one in keyboard.plate.clusters}
+
+
+def new_names(base: Side, side: Side) -> Names:
+    """Return what a side renamed: where a thing went, one came, and they are alike."""
+    keys = dict(_in_place(list(base.order), list(side.order)))
+    found = {"key": keys}
+    alike: dict[str, Callable[[Any, Any], bool]] = {
+        "wire": partial(_same_wire, base, side, keys),
+        "layer": partial(_same_cells, keys),
+        "action": lambda one, two: one == two,
+        "cluster": lambda one, two: one == two,
+    }
+    for kind, test in alike.items():
+        before, after = _all(base, kind), _all(side, kind)
+        gone = [name for name in before if name not in after]
+        come = [name for name in after if name not in before]
+        pairs = [(g, c) for g in gone for c in come if test(before[g], after[c])]
+        found[kind] = dict(_one_to_one(pairs))
+    return found
+
+
+def _one_to_one(pairs: Sequence[tuple[str, str]]) -> Iterator[tuple[str, str]]:
+    """Yield the pairs that leave no doubt."""
+    for old, new in pairs:
+        if sum(old == one or new == two for one, two in pairs) == 1:
+            yield old, new
+
+
+def _in_place(before: list[str], after: list[str]) -> Iterator[tuple[str, str]]:
+    """Yield the names that stand where others stood."""
+    gone, come = set(before) - set(after), set(after) - set(before)
+    if not (gone and come):
+        return
+    for what, b, e, c, d in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
+        if what == "replace" and e - b == d - c:
+            pairs = zip(before[b:e], after[c:d], strict=True)
+            yield from ((old, new) for old, new in pairs if old in gone and new in come)
+
+
+def _same_wire(base: Side, side: Side, keys: Mapping[str, str], one: Any, two: Any) -> bool:
+    visits = [keys.get(key.text, key.text) for key in one.visits]
+    if one.axis != two.axis:
+        return False
+    if visits and visits == [key.text for key in two.visits]:
+        return True
+    pins = [
+        [pin.text for pin in which.design.pins.get(line.name.text, ())]
+        for which, line in ((base, one), (side, two))
+    ]
+    return bool(pins[0]) and pins[0] == pins[1]
+
+
+def _same_cells(keys: Mapping[str, str], one: Any, two: Any) -> bool:
+    """Whether half of what two layers say is the same."""
+    before = {(keys.get(key, key), cell) for key, cell in one.items()}
+    after = set(two.items())
+    return bool(before & after) and 2 * len(before & after) >= max(len(before), len(after))

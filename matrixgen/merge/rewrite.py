@@ -1,0 +1,84 @@
+"""Other names in a tree, wherever they stand: on the plate, on wires, in layers and phrases."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from matrixgen.merge.parts import KEY_LISTS, KEYWORD, grouped, is_joint, key_of
+from matrixgen.record import changed
+from matrixgen.source.tree import FileTree, Piece, Statement
+
+Names = dict[str, dict[str, str]]
+"""New names by old ones, for each kind of name: key, wire, layer, action, cluster."""
+
+KEYWORD_ROLES = {
+    "row": (None, "wire"),
+    "column": (None, "wire"),
+    "cluster": (None, "cluster"),
+    "mirrored": (None, "cluster"),
+    "layer": (None, "layer"),
+    "action": ("action",),
+}
+"""What the first words of a statement name, by its rule."""
+
+
+def renamed(tree: FileTree, names: Names) -> FileTree:
+    """Return a tree with other names."""
+    if not names:
+        return tree
+    blocks = tuple(
+        changed(
+            block,
+            header=_renamed(block.header, names),
+            statements=tuple(_renamed(one, names) for one in block.statements),
+        )
+        for block in tree.blocks
+    )
+    return changed(tree, blocks=blocks)
+
+
+def _renamed(statement: Statement, names: Names) -> Statement:
+    places = [
+        place
+        for place, piece in enumerate(statement.pieces)
+        if piece.kind == "word" and not is_joint(statement.pieces, place)
+    ]
+    pieces = list(statement.pieces)
+    words = [pieces[place].text for place in places]
+    for place, role in zip(places, _roles(statement.rule or "", words), strict=True):
+        pieces[place] = Piece("word", _new_word(pieces[place].text, role, names))
+    return changed(statement, pieces=tuple(pieces))
+
+
+def _new_word(word: str, role: str | None, names: Names) -> str:
+    if role == "key":
+        name = key_of(word)
+        return names.get("key", {}).get(name, name) + word[len(name) :]
+    if role == "place":
+        return next((names[kind][word] for kind in names if word in names[kind]), word)
+    return names.get(role or "", {}).get(word, word)
+
+
+def _roles(rule: str, words: Sequence[str]) -> Iterator[str | None]:
+    """Yield what each word of a statement names, if it names anything."""
+    for id, count in grouped(rule, words):
+        group, words = words[:count], words[count:]
+        if id == KEYWORD:
+            known = KEYWORD_ROLES.get(rule, ())
+            yield from (*known, *[None] * (count - len(known)))
+        elif rule in KEY_LISTS and isinstance(id, tuple) and id[0] == "key":
+            yield "place" if rule == "allow" else "key"
+        elif rule in ("plate_line", "entries") and isinstance(id, tuple) and id[0] == "key":
+            yield "key"
+            yield from _phrase_roles(group[1:])
+        elif rule == "mirrored":
+            yield from (None, "cluster", *[None] * (count - 2))
+        else:
+            is_said = rule in ("action", "picture_line")
+            yield from _phrase_roles(group) if is_said else [None] * count
+
+
+def _phrase_roles(words: Sequence[str]) -> Iterator[str | None]:
+    """Yield what the words of a cell name: a layer after `layer`, or else perhaps an action."""
+    for place, _ in enumerate(words):
+        yield "layer" if place and words[place - 1] == "layer" else "action"

@@ -1,0 +1,119 @@
+"""Three versions of one thing: which value is meant, and in which order."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Hashable, Sequence
+from typing import Literal, TypeVar
+
+from matrixgen.record import Record
+
+Which = Literal["ours", "theirs"]
+"""The side that is shown where both changed the same thing."""
+
+Id = Hashable
+T = TypeVar("T")
+
+
+class Choice(Record):
+    """Whose value it is: `ours`, `theirs`, and whether both sides changed it differently."""
+
+    side: Which
+    is_clash: bool
+
+
+def choose(versions: Sequence[object], prefer: Which) -> Choice:
+    """Return which side's value is meant, of base, ours and theirs: that of whoever changed it."""
+    base, ours, theirs = versions
+    if ours == theirs or theirs == base:
+        return Choice("ours", False)
+    return Choice("theirs", False) if ours == base else Choice(prefer, True)
+
+
+def chosen(base: T, ours: T, theirs: T, prefer: Which) -> T:
+    """Return the value that is meant."""
+    return ours if choose((base, ours, theirs), prefer).side == "ours" else theirs
+
+
+class Order(Record):
+    """Names in the order of both sides, and those whose place they disagree on."""
+
+    ids: tuple[Id, ...]
+    clashes: tuple[Id, ...]
+
+
+def in_order(
+    versions: tuple[Sequence[Id], Sequence[Id], Sequence[Id]],
+    kept: Collection[Id],
+    prefer: Which,
+    *,
+    strict: bool,
+) -> Order:
+    """Return the names in `kept` in an order that both sides agree with.
+
+    `versions` are base, ours and theirs. New ones of theirs stand after what they stood after.
+    Where both sides added something at one place they disagree if `strict`, and else ours is first.
+    """
+    base, ours, theirs = versions
+    side, moved = _frame(base, ours, theirs, prefer)
+    frame, other = (ours, theirs) if side == "ours" else (theirs, ours)
+    return _Weaver(base, frame, other, kept).woven(
+        moved if strict else (), strict=strict, keep_frame=side == prefer
+    )
+
+
+class _Weaver:
+    """Puts the names of the other side between those of the frame."""
+
+    def __init__(
+        self, base: Sequence[Id], frame: Sequence[Id], other: Sequence[Id], kept: Collection[Id]
+    ) -> None:
+        self._fresh = set(frame) - set(base) - set(other)
+        self._other = other
+        self._added = [one for one in other if one in kept and one not in set(frame)]
+        self._result = [one for one in frame if one in kept]
+
+    def woven(self, clashes: Sequence[Id], *, strict: bool, keep_frame: bool) -> Order:
+        """Return the order; where both added something, `keep_frame` says whose is shown."""
+        found = list(clashes)
+        for one in self._added:
+            place = end = self._slot(one)
+            while end < len(self._result) and self._result[end] in self._fresh:
+                end += 1
+            if end > place and strict:
+                found += [*self._result[place:end], one]
+                if keep_frame:
+                    continue
+                del self._result[place:end]
+                end = place
+            self._result.insert(end, one)
+        return Order(tuple(self._result), tuple(dict.fromkeys(found)))
+
+    def _slot(self, one: Id) -> int:
+        """Return the place after the nearest name that stands before it on its own side."""
+        place = self._other.index(one)
+        for before in reversed(self._other[:place]):
+            if before in self._result:
+                return self._result.index(before) + 1
+        return 0
+
+
+def _frame(
+    base: Sequence[Id], ours: Sequence[Id], theirs: Sequence[Id], prefer: Which
+) -> tuple[Which, tuple[Id, ...]]:
+    """Return whose order is the one that was changed, and the names that both moved."""
+    if _only(ours, theirs) == _only(theirs, ours):
+        return "ours", ()
+    old = set(base) & set(ours) & set(theirs)
+    was = [one for one in base if one in old]
+    is_ours = [one for one in ours if one in old]
+    is_theirs = [one for one in theirs if one in old]
+    if is_ours == was and is_theirs != was:
+        return "theirs", ()
+    if is_theirs == was and is_ours != was:
+        return "ours", ()
+    pairs = zip(_only(ours, theirs), _only(theirs, ours), strict=True)
+    return prefer, tuple(one for one, two in pairs if one != two)
+
+
+def _only(some: Sequence[Id], others: Sequence[Id]) -> list[Id]:
+    return [one for one in some if one in set(others)]

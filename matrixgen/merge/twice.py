@@ -1,0 +1,38 @@
+"""Keys that both sides put on the plate, or moved, each to another line of it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Iterator, Sequence
+
+from matrixgen.merge.context import Context, Entry
+from matrixgen.merge.parts import joined, split
+from matrixgen.merge.sides import plate_keys
+from matrixgen.record import changed
+
+
+def once_each(context: Context, entries: Sequence[Entry]) -> list[Entry]:
+    """Return the statements of a plate with each key where the preferred side has it."""
+    lines = [one for one in entries if one.statement.rule == "plate_line"]
+    seen = Counter(key for one in lines for key in plate_keys(one.statement))
+    twice = {key for key, times in seen.items() if times > 1}
+    return list(_without(context, entries, twice)) if twice else list(entries)
+
+
+def _without(context: Context, entries: Sequence[Entry], twice: Collection[str]) -> Iterator[Entry]:
+    """Yield the statements without those keys where they are not to be; no line without keys."""
+    ids = context.line_ids[1 if context.prefer == "ours" else 2]
+    home = dict(zip(ids, context.preferred.keys_of_lines, strict=True))
+    for entry in entries:
+        if entry.statement.rule != "plate_line":
+            yield entry
+            continue
+        here = [key for key in plate_keys(entry.statement) if key in twice]
+        for key in here:
+            context.clash(entry.block, entry.id, f"key {key} on the plate")
+        gone = {("key", key) for key in here if key not in home.get(entry.id, ())}
+        parts = split(entry.statement)
+        left = [part for part in parts.parts if part.id not in gone]
+        statement = joined(entry.statement, left, parts.tail)
+        if any(True for _ in plate_keys(statement)):
+            yield changed(entry, statement=statement)

@@ -1,0 +1,75 @@
+"""How long `matrixgen history` takes: `python -m tests.bench.history_speed`.
+
+A repository of 1,000 revisions of one file of 70 keys, each with another cell, and whole processes
+in turn: an empty Python process, `git log -p` of the same file, and ours.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from tests.bench.synthetic import keyboard_text
+
+REVISIONS, ROUNDS = 1000, 5
+PINS = [f"PB{bit}" for bit in range(8)] + [f"PD{bit}" for bit in range(7)] + ["PC6", "PC7"]
+ENVIRONMENT = {
+    **os.environ,
+    "GIT_CONFIG_NOSYSTEM": "1",
+    "GIT_CONFIG_GLOBAL": os.devnull,
+    "PYTHONPATH": str(Path(__file__).parents[2]),
+}
+
+
+def fill(folder: Path) -> None:
+    """Make the repository by one `git fast-import`."""
+    text = keyboard_text(7, 10, PINS)
+    parts = []
+    for number in range(REVISIONS):
+        cell = f"F{1 + number % 12}"
+        text = re.sub(rf"(?<= K{number % 70} = )\w+", cell, text, count=1)
+        data = f"{text}# revision {number}\n".encode()  # no content is there twice
+        who = f"committer Somebody <somebody@example.org> {1704110400 + 60 * number} +0000"
+        head = f"commit refs/heads/main\n{who}\ndata 8\nrevision\nM 100644 inline pad.keys\n"
+        parts.append(f"{head}data {len(data)}\n".encode() + data + b"\n")
+    run(folder, "git", "init", "-q", "-b", "main")
+    run(folder, "git", "fast-import", "--quiet", stdin=b"".join(parts))
+    run(folder, "git", "reset", "-q", "--hard")
+
+
+def run(folder: Path, *words: str, stdin: bytes = b"") -> float:
+    """Run a program and return its seconds."""
+    begin = time.perf_counter()
+    subprocess.run(
+        words, cwd=folder, input=stdin, check=True, env=ENVIRONMENT, stdout=subprocess.DEVNULL
+    )
+    return time.perf_counter() - begin
+
+
+def main() -> None:
+    commands = {
+        "empty process": (sys.executable, "-c", "pass"),
+        "git log -p": ("git", "log", "-p", "--follow", "--", "pad.keys"),
+        "matrixgen history": (sys.executable, "-m", "matrixgen", "history", "pad.keys"),
+    }
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        fill(folder)
+        times: dict[str, list[float]] = {one: [] for one in commands}
+        for _ in range(ROUNDS):
+            for one, words in commands.items():
+                times[one].append(run(folder, *words))
+    print(f"{REVISIONS} revisions of 70 keys, median of {ROUNDS}:")
+    for one, taken in times.items():
+        middle = statistics.median(taken)
+        print(f"  {one:<20} {middle:7.3f} s  {middle / REVISIONS * 1e3:6.2f} ms a revision")
+
+
+if __name__ == "__main__":
+    main()

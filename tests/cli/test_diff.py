@@ -1,0 +1,161 @@
+"""`diff`: what is printed, to whom, and with which exit status; every kind of side."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from matrixgen.resources import resource
+from tests.cli.conftest import GOOD
+from tests.examples.shipped import FOLDER, NAMES
+
+SCHEMA = json.loads((resource("templates") / "diff.schema.json").read_text("utf-8"))
+
+LAYERED = GOOD + "\nlayer base\n  A = hold layer more\n\nlayer more\n  B = Up\n"
+
+
+def validated(text: str) -> dict[str, object]:
+    Draft202012Validator.check_schema(SCHEMA)
+    report = json.loads(text)
+    Draft202012Validator(SCHEMA).validate(report)
+    return report
+
+
+def both(program, old: str, new: str, *words: str):
+    return program("diff", program.write("a.keys", old), program.write("b.keys", new), *words)
+
+
+def test_no_change(program):
+    ran = both(program, GOOD, GOOD)
+    assert (ran.status, ran.out, ran.err) == (0, "no change\n", "")
+
+
+def test_a_key_on_a_layer_with_its_picture(program):
+    ran = both(program, LAYERED, LAYERED.replace("B = Up", "B = Down"))
+    assert (ran.status, ran.err) == (1, "")
+    assert ran.out == (
+        "reflash only: 1 key on layer more\n\nlayer more\n   .  [B]\n  B  Up -> Down\n"
+    )
+
+
+def test_what_is_left_to_the_layers_below(program):
+    longer = LAYERED + "  A = F1\n"
+    assert "A  F1 -> (below)" in both(program, longer, LAYERED).out
+    assert "A  (below) -> F1" in both(program, LAYERED, longer).out
+
+
+def test_solder_comes_first_and_what_is_cosmetic_last(program):
+    new = LAYERED.replace("c1 on PB1", "c1 on PB2 wire red").replace("B = Up", "B = Down")
+    out = both(program, LAYERED, new).out
+    assert out.startswith("solder: 1 pin; reflash: 1 key on layer more\n\non the bench\n  1. move")
+    assert out.index("on the bench") < out.index("\nlayer more") < out.index("cosmetic")
+
+
+@pytest.mark.parametrize(
+    ("only", "status", "first"),
+    [
+        ("solder", 0, "no change to solder"),
+        ("reflash", 1, "reflash only: 1 key on layer more"),
+        ("cosmetic", 1, "cosmetic only: 1 colour"),
+    ],
+)
+def test_only_is_a_gate(program, only, status, first):
+    new = LAYERED.replace("c1 on PB1", "c1 on PB1 wire red").replace("B = Up", "B = Down")
+    ran = both(program, LAYERED, new, "--only", only)
+    assert ran.status == status
+    assert ran.out.splitlines()[0] == first
+
+
+@pytest.mark.parametrize("one", NAMES)
+def test_json_is_as_its_schema_says_for_any_two_files(program, one):
+    for other in NAMES:
+        paths = [str(FOLDER / name / f"{name}.keys") for name in (one, other)]
+        ran = program("diff", *paths, "--json")
+        assert ran.status == (one != other)
+        report = validated(ran.out)
+        assert (report["kind"] == "none") == (one == other)
+        told = program("diff", *paths).out.splitlines()
+        assert max(map(len, told[1:]), default=0) <= 80
+        assert told[0] == report["headline"]
+
+
+def test_two_keyboards_are_said_to_be_two(program):
+    paths = [str(FOLDER / name / f"{name}.keys") for name in ("heron-12", "knot-21")]
+    assert "key names: the others are shown as removed and added" in program("diff", *paths).out
+
+
+def test_standard_input_is_one_side(program):
+    name = program.write("a.keys", GOOD)
+    assert program("diff", name, "-", stdin=GOOD.encode()).status == 0
+    assert program("diff", "-", name, stdin=GOOD.replace("PB1", "PB2").encode()).status == 1
+    ran = program("diff", "-", "-")
+    assert (ran.status, ran.out) == (2, "")
+
+
+@pytest.mark.parametrize(
+    "make",
+    [
+        lambda folder: None,
+        lambda folder: (folder / "b.keys").mkdir(),
+        lambda folder: (folder / "b.keys").write_bytes(b"\xff\xfe\x00\x01"),
+        lambda folder: (folder / "b.keys").write_text(GOOD.replace("A B", "A B B")),
+        lambda folder: (folder / "b.keys").write_text("line\n"),
+    ],
+    ids=["nothing there", "a directory", "a binary", "mistakes", "not a keyboard"],
+)
+def test_a_side_that_cannot_be_read_or_has_errors_is_told_and_leaves_with_2(program, make):
+    name = program.write("a.keys", GOOD)
+    make(program.folder)
+    for words in ((name, "b.keys"), ("b.keys", name)):
+        ran = program("diff", *words)
+        assert (ran.status, ran.out) == (2, "")
+        assert "error[" in ran.err
+
+
+def test_colour_is_for_a_terminal(program, monkeypatch):
+    new = LAYERED.replace("B = Up", "B = Down")
+    assert "\x1b" not in both(program, LAYERED, new).out
+    monkeypatch.setattr("matrixgen.cli.diff.wants_colour", lambda stream: True)
+    out = both(program, LAYERED, new).out
+    assert "\x1b[1;33mreflash only" in out and "\x1b[1;33m[B]\x1b[0m" in out
+
+
+def git(folder, *words: str) -> None:
+    roles = ("AUTHOR", "COMMITTER")
+    who = {f"GIT_{role}_{what}": "a" for role in roles for what in ("NAME", "EMAIL")}
+    clean = {"GIT_CONFIG_GLOBAL": os.devnull, "GIT_CONFIG_NOSYSTEM": "1"}
+    environment = {**os.environ, **clean, **who}
+    subprocess.run(["git", *words], cwd=folder, check=True, capture_output=True, env=environment)
+
+
+def test_a_side_may_be_a_revision(program):
+    git(program.folder, "init", "-q")
+    program.write("pad.keys", LAYERED)
+    git(program.folder, "add", ".")
+    git(program.folder, "commit", "-qm", "first")
+    program.write("pad.keys", LAYERED.replace("B = Up", "B = Down"))
+    ran = program("diff", "HEAD:pad.keys", "pad.keys")
+    assert ran.status == 1
+    assert ran.out.startswith("reflash only: 1 key on layer more\n")
+    assert program("diff", "HEAD:pad.keys", "HEAD:pad.keys").status == 0
+
+
+@pytest.mark.parametrize("side", ["HEAD:none.keys", "no-such:pad.keys"])
+def test_a_revision_that_is_not_there_is_told(program, side):
+    git(program.folder, "init", "-q")
+    program.write("pad.keys", LAYERED)
+    git(program.folder, "add", ".")
+    git(program.folder, "commit", "-qm", "first")
+    ran = program("diff", side, "pad.keys")
+    assert (ran.status, ran.out) == (2, "")
+    assert "matrixgen: there is no " in ran.err
+
+
+def test_outside_of_a_repository_a_revision_is_refused(program):
+    ran = program("diff", "HEAD:pad.keys", program.write("pad.keys", GOOD))
+    assert (ran.status, ran.out) == (2, "")
+    assert ran.err.startswith("matrixgen: ")

@@ -1,0 +1,126 @@
+"""What is to be done with the iron: in words, in an order in which one can work."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from matrixgen.compare import Comparison
+from matrixgen.compare.change import RANKS
+from matrixgen.jobs.compare import compared
+from matrixgen.jobs.examine import examine_text
+
+PAD = """\
+keyboard "Pad"
+  controller atmega32u4
+
+plate
+  line A B C D
+  line E F G H
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row r0 on PB0 A B C D
+  row r1 on PB1 E F G
+  row r2 on PB7 H
+  column c0 on PB2 A E
+  column c1 on PB3 B F
+  column c2 on PB4 C G
+  column c3 on PB5 D H
+"""
+
+
+def compare_texts(old: str, new: str) -> Comparison:
+    return compared(*(examine_text("pad.keys", text, Path()) for text in (old, new)))
+
+
+def steps(*edits: tuple[str, str]) -> list[str]:
+    text = PAD
+    for there, instead in edits:
+        assert there in text
+        text = text.replace(there, instead)
+    found = compare_texts(PAD, text)
+    ranks = [RANKS.index(step.rank) for step in found.steps]
+    assert ranks == sorted(ranks)
+    return [step.text for step in found.steps]
+
+
+def test_a_wire_that_goes_to_another_pin():
+    assert steps(("c3 on PB5", "c3 on PB6")) == ["move wire `c3` from PB5 to PB6"]
+
+
+def test_a_diode_that_is_turned_taken_out_or_fitted():
+    assert steps(("  row r0", "  reversed B\n  row r0")) == ["turn the diode at `B`"]
+    bare = steps(("  row r0", "  without diode B C\n  row r0"))
+    assert bare == ["take out the diode at `B` and `C`, and bridge it"]
+
+
+def test_every_diode_turned_is_one_thing_to_do():
+    found = steps(
+        ("toward columns", "toward rows"),
+        ("drive columns, sense rows", "drive rows, sense columns"),
+    )
+    assert found == ["turn the diode at all keys"]
+
+
+def test_a_key_that_goes_to_another_wire():
+    assert steps(("row r1 on PB1 E F G", "row r1 on PB1 E F G H"), ("  row r2 on PB7 H\n", "")) == [
+        "take off the row wire `r2`",
+        "solder `H` to `r1` beside `G`",
+    ]
+    assert steps(("r1 on PB1 E F G", "r1 on PB1 E G"), ("r2 on PB7 H", "r2 on PB7 F H")) == [
+        "cut `r1` free of `F`, and join `E` and `G`",
+        "solder `F` to `r2` beside `H`",
+    ]
+
+
+def test_a_new_key_and_a_new_wire():
+    found = steps(
+        ("line E F G H", "line E F G H J"),
+        ("  column c3 on PB5 D H\n", "  column c3 on PB5 D H\n  column c4 on PB6 J\n"),
+        ("row r2 on PB7 H", "row r2 on PB7 H J"),
+    )
+    assert found == [
+        "cut a hole for `J` at 4.5, 1.5 (its middle, in key units)",
+        "put in the switch `J`",
+        "fit a diode at `J`, its band toward the column",
+        "solder `J` to `r2` and `c4`",
+        "run the column wire `c4` along `J`",
+        "put wire `c4` on PB6",
+    ]
+
+
+def test_a_key_that_goes():
+    found = steps(("line A B C D", "line A B C"), ("A B C D", "A B C"), ("PB5 D H", "PB5 H"))
+    assert found == ["take out the switch `D` with its diode, off `r0` and `c3`"]
+
+
+def test_another_controller():
+    other = PAD.replace("atmega32u4", "rp2040")
+    for number in range(8):
+        other = other.replace(f"on PB{number}", f"on GPIO{number}")
+    found = compare_texts(PAD, other)
+    assert found.headline == "solder: 1 controller; and reflash"
+    assert found.steps[0].text == "take all wires off the `atmega32u4`"
+    assert len(found.steps) == 1 + 7
+
+
+def test_a_wire_of_which_most_keys_change_is_run_anew():
+    old = PAD.replace("  row r1 on PB1 E F G\n  row r2 on PB7 H\n", "  row r1 on PB1 E F G H\n")
+    new = old.replace("r0 on PB0 A B C D", "r0 on PB0 A F G H").replace(
+        "r1 on PB1 E F G H", "r1 on PB1 E B C D"
+    )
+    texts = [step.text for step in compare_texts(old, new).steps]
+    assert texts == [
+        "take off the wire `r0`",
+        "take off the wire `r1`",
+        "run the wire `r0` anew along `A`, `F`, `G` and `H`",
+        "run the wire `r1` anew along `E`, `B`, `C` and `D`",
+    ]
+
+
+def test_only_a_plate_that_is_cut_anew_needs_no_image_and_a_pin_does():
+    moved = compare_texts(PAD, PAD.replace("line E F G H", "line down 0.5 E F G H"))
+    assert moved.headline == "solder: 4 keys moved"
+    pin = compare_texts(PAD, PAD.replace("c3 on PB5", "c3 on PB6"))
+    assert pin.headline == "solder: 1 pin; and reflash"

@@ -1,0 +1,79 @@
+"""Random edit scripts: the comparison tells of those edits and of no others, and can be applied."""
+
+from __future__ import annotations
+
+import os
+from collections import Counter
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from matrixgen.compare import Change
+from matrixgen.compare.edits import applied
+from matrixgen.compare.facts import facts_of
+from matrixgen.jobs.compare import compared
+from matrixgen.jobs.examine import Examined, examine_text
+from tests.compare.pads import random_pad
+from tests.compare.scripts import EDITS, Script, Told, Touched, scripted
+
+SCRIPTS = int(os.environ.get("MATRIXGEN_SCRIPTS", "2000"))
+IN_ONE = 100
+
+NEW_NAME = ("wire-renamed", "layer-renamed", "action-renamed", "layer-added", "action-added")
+
+
+def examined(text: str) -> Examined:
+    read = examine_text("pad.keys", text, Path())
+    assert read.design, [found.message for found in read.findings] + [text]
+    return read
+
+
+def told(change: Change) -> list[Told]:
+    """What a change tells of, in the words of the scripts."""
+    slug = change.slug
+    if slug in ("keys-moved", "diodes-changed"):
+        return [(slug, key) for key in change.keys]
+    if slug in ("key-renamed", "key-resized", "key-added", "key-removed", "key-rewired"):
+        return [(slug, change.keys[0])]
+    if slug == "key-on-layer":
+        return [(slug, f"{change.layer} {change.keys[0]}")]
+    if slug in NEW_NAME or slug == "diode-part":
+        return [(slug, change.new or "")]
+    quoted = change.text.split("`")[1:2]
+    if slug in ("pin-moved", "wire-coloured", "visits-ordered", "action-edited"):
+        return [(slug, quoted[0])]
+    if slug == "wires-ordered":
+        return [(slug, change.text.split()[1][:-1])]
+    return [(slug, "")]
+
+
+@pytest.mark.parametrize("start", range(0, SCRIPTS, IN_ONE))
+def test_a_script_s_edits_are_told_and_no_others_and_applied_they_make_the_new_file(start):
+    for seed in range(start, start + IN_ONE):
+        chance = Random(seed)
+        pad = random_pad(chance)
+        script = scripted(pad, chance.randint(0, 6), chance)
+        old, new = examined(pad.text), examined(script.pad.text)
+        found = compared(old, new)
+        assert applied(found.edits, facts_of(old.design)) == facts_of(new.design), seed
+        said = Counter(one for change in found.changes for one in told(change))
+        assert said == Counter(script.told), (seed, found.headline)
+
+
+@pytest.mark.parametrize("edit", EDITS, ids=lambda edit: edit.__name__)
+def test_each_kind_of_edit_is_told_alone(edit):
+    made = 0
+    for seed in range(40):
+        chance = Random(seed)
+        pad = random_pad(chance)
+        script = Script(pad, chance)
+        try:
+            edit(script)
+        except Touched:
+            continue
+        found = compared(examined(pad.text), examined(script.pad.text))
+        said = Counter(one for change in found.changes for one in told(change))
+        assert said == Counter(script.told), (seed, found.headline)
+        made += 1
+    assert made

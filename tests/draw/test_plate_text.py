@@ -1,0 +1,56 @@
+"""Plates in letters: every key once, in its place, in 80 columns."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from matrixgen.draw import plate_text
+from matrixgen.draw.plate_text import fits
+from matrixgen.jobs.examine import examine, examine_text
+from tests.examples.shipped import FOLDER, NAMES
+
+
+def keys_of(plate: str):
+    design = examine_text("pad.keys", f"plate\n{plate}", Path()).design
+    assert design
+    return design.keyboard.keys
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_key_of_an_example_is_there_once_and_no_line_is_too_long(name):
+    design = examine(str(FOLDER / name / f"{name}.keys")).design
+    assert design
+    keys = design.keyboard.keys
+    lines = plate_text(keys, {})
+    assert sum(line.count(".") for line in lines) == len(keys)
+    assert max(map(len, lines)) <= 80
+    assert fits(keys, {})
+
+
+def test_words_stand_where_their_keys_are():
+    keys = keys_of("  line A B C\n  line in 0.5 D E\n")
+    assert plate_text(keys, {"B": "[B]", "D": "[D]"}) == [" .  [B]  .", "  [D]  ."]
+
+
+def test_words_that_do_not_fit_are_moved_apart_and_said_not_to_fit():
+    keys = keys_of(f"  line {' '.join('ABCDEFGHIJKLMNOPQRST')}\n")
+    words = {key.name.text: f"[{key.name}-longer]" for key in keys}
+    (line,) = plate_text(keys, words)
+    assert line.split() == list(words.values())
+    assert not fits(keys, words)
+
+
+def test_rows_that_are_closer_than_half_a_unit_are_one_line():
+    keys = keys_of(
+        "  line A ~1 B\n  cluster up at 1, 0.4\n    line C\n  cluster low at 0, 1\n    line D\n"
+    )
+    assert plate_text(keys, {"C": "x"}) == [".   x   .", "."] or plate_text(keys, {"C": "x"}) == [
+        ". x .",
+        ".",
+    ]
+
+
+def test_no_keys_are_no_lines():
+    assert plate_text((), {}) == []

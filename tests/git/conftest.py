@@ -1,0 +1,76 @@
+"""A git repository of a test's own: no settings of this computer's, and times that stand still."""
+
+from __future__ import annotations
+
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import GOOD, Program, program
+
+__all__ = ["GOOD", "program"]
+
+ENVIRONMENT = {
+    "GIT_CONFIG_NOSYSTEM": "1",
+    "GIT_CONFIG_GLOBAL": "/dev/null",
+    "GIT_AUTHOR_NAME": "Somebody",
+    "GIT_AUTHOR_EMAIL": "somebody@example.org",
+    "GIT_COMMITTER_NAME": "Somebody",
+    "GIT_COMMITTER_EMAIL": "somebody@example.org",
+    "GIT_CEILING_DIRECTORIES": "/tmp:/var/tmp",
+    "GIT_EDITOR": "true",
+    "GIT_PAGER": "cat",
+}
+FOREIGN = ("GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE", "GIT_PREFIX", "GIT_EXTERNAL_DIFF")
+
+
+class Repository:
+    """A repository in a folder, and git in it; each commit is a day later than the last one."""
+
+    def __init__(self, folder: Path, monkeypatch) -> None:
+        self.folder = folder
+        self._monkeypatch = monkeypatch
+        self._day = 0
+        folder.mkdir(exist_ok=True)
+        self("init", "-q", "-b", "main")
+
+    def __call__(self, *words: str, fails: bool = False, text: bool = True) -> str | bytes:
+        """Run git; return what it printed, errors included where it may fail."""
+        ran = subprocess.run(["git", *words], cwd=self.folder, capture_output=True, check=False)
+        assert fails or not ran.returncode, (words, ran.stdout, ran.stderr)
+        out = ran.stdout + (ran.stderr if fails else b"")
+        return out.decode() if text else out
+
+    def write(self, name: str, text: str | bytes = GOOD) -> Path:
+        path = self.folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(text.encode() if isinstance(text, str) else text)
+        return path
+
+    def read(self, name: str) -> str:
+        return (self.folder / name).read_bytes().decode()
+
+    def commit(self, subject: str = "A change") -> None:
+        """Commit all that is there."""
+        self._day += 1
+        date = f"{1704110400 + 86400 * self._day} +0000"
+        self._monkeypatch.setenv("GIT_AUTHOR_DATE", date)
+        self._monkeypatch.setenv("GIT_COMMITTER_DATE", date)
+        self("add", "-A")
+        self("commit", "-q", "--allow-empty", "-m", subject)
+
+
+@pytest.fixture
+def git_environment(monkeypatch, tmp_path_factory) -> None:
+    for name in FOREIGN:
+        monkeypatch.delenv(name, raising=False)
+    for name, value in ENVIRONMENT.items():
+        monkeypatch.setenv(name, value)
+    monkeypatch.setenv("HOME", str(tmp_path_factory.mktemp("home")))
+
+
+@pytest.fixture
+def repository(git_environment, program: Program, monkeypatch) -> Repository:
+    """A repository in the current folder of the program."""
+    return Repository(program.folder, monkeypatch)
