@@ -1,5 +1,6 @@
 """Controller profiles: what is known of each chip and board."""
 
+from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.boards.diode_part import DiodePart, ForwardDrop, ForwardPoint
 from matrixgen.boards.diodes import USUAL_DIODE, builtin_diodes, load_diode, usual_diode
 from matrixgen.boards.load import builtin_names, builtin_profile, load_profile
@@ -8,6 +9,8 @@ from matrixgen.boards.profile import Datasheet, Edge, Levels, Pin, Profile, Pull
 
 __all__ = [
     "USUAL_DIODE",
+    "Around",
+    "BootLoaderEntry",
     "Datasheet",
     "DiodePart",
     "Edge",

@@ -102,7 +102,7 @@ def _complaint(error: Any) -> str:
             return "is empty"  # minLength and minItems, the schema's only others
 
 
-_PARTS: dict[str | int, str] = {"pins": "the pin", "edges": "the edge"}
+_PARTS: dict[str | int, str] = {"pins": "the pin", "edges": "the edge", "around": "the part"}
 """How a message calls one element of a list."""
 
 _KINDS = {

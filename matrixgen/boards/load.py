@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.boards.diodes import DIODES_FILE
 from matrixgen.boards.own_json import checked, read_json
 from matrixgen.boards.paths import is_path
@@ -91,7 +92,15 @@ def _pin(document: dict[str, Any]) -> Pin:
         pull_up_ohm_min=pull_up.get("min"),
         pull_up_ohm_max=pull_up.get("max"),
         sink_ampere=document.get("sink_ampere"),
+        part=document.get("part"),
     )
+
+
+def _entry(document: dict[str, Any] | None) -> BootLoaderEntry | None:
+    if document is None:
+        return None
+    numbers = (document.get("address"), document.get("value"))
+    return BootLoaderEntry(document["kind"], *numbers, document["source"])
 
 
 def _profile(document: dict[str, Any], path: str | None) -> Profile:
@@ -114,5 +123,7 @@ def _profile(document: dict[str, Any], path: str | None) -> Profile:
         sources=tuple(document["sources"].items()),
         pins=tuple(_pin(pin) for pin in document["pins"]),
         edges=tuple(Edge(edge["side"], tuple(edge["pins"])) for edge in document.get("edges", [])),
+        around=tuple(Around(**part) for part in document.get("around", [])),
+        boot_loader_entry=_entry(document.get("boot_loader_entry")),
         path=path,
     )

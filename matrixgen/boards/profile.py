@@ -5,10 +5,12 @@ from __future__ import annotations
 from functools import cached_property
 from typing import Literal
 
+from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.families import FAMILIES, Family
 from matrixgen.record import Record
 
 Use = Literal["free", "shared", "reserved"]
+PinPart = Literal["light to ground", "light to supply"]
 Proof = Literal["pins only", "builds", "emulated", "silicon"]
 Side = Literal["left", "bottom", "right", "top"]
 
@@ -34,7 +36,8 @@ class Pin(Record, kw_only=True):
     """One pin: `name` as in the datasheet, `label` as printed on the board if that differs.
 
     `use` is "free", "shared" (usable, but `duty` is a second duty and `advice` says what to do
-    about it) or "reserved". `duty` is worded to follow the pin's name. `levels`, `pull_up_ohm_min`
+    about it) or "reserved". `duty` is worded to follow the pin's name. `part` is what the board has
+    on the pin. `levels`, `pull_up_ohm_min`
     and `_max` (ohms) and `sink_ampere` (amperes that it may sink) are None where the profile's own
     hold: `levels_of`, `pull_up_of` and `sink_ampere_of` of the profile tell what holds.
     """
@@ -50,6 +53,7 @@ class Pin(Record, kw_only=True):
     pull_up_ohm_min: float | None = None
     pull_up_ohm_max: float | None = None
     sink_ampere: float | None = None
+    part: PinPart | None = None
 
     @property
     def is_usable(self) -> bool:
@@ -88,7 +92,9 @@ class Profile(Record, kw_only=True):
     `port` is the folder under `templates/firmware/ports` that builds for it, or None where only
     its pins are known. `output_low_ohm` is the largest resistance of a pin that pulls low;
     `sink_ampere` is what one such pin may sink and `total_sink_ampere` what all may together, None
-    where no limit is known. `path` is the file it was read from, None for a built-in one.
+    where no limit is known. `around` is what a bare chip needs, and `boot_loader_entry` how
+    firmware starts the boot loader, None where that is not known. `path` is the file it was read
+    from, None for a built-in one.
     """
 
     name: str
@@ -114,6 +120,8 @@ class Profile(Record, kw_only=True):
     sources: tuple[tuple[str, str], ...]
     pins: tuple[Pin, ...]
     edges: tuple[Edge, ...]
+    around: tuple[Around, ...] = ()
+    boot_loader_entry: BootLoaderEntry | None = None
     path: str | None = None
 
     @cached_property
@@ -134,9 +142,9 @@ class Profile(Record, kw_only=True):
 
     @property
     def usable_pins(self) -> tuple[Pin, ...]:
-        """The pins that a line may end on: first those that do nothing else at all."""
+        """The pins that a line may end on: first those that do nothing else, last with a part."""
         usable = (pin for pin in self.pins if pin.is_usable)
-        return tuple(sorted(usable, key=lambda pin: (pin.use != "free", pin.duty is not None)))
+        return tuple(sorted(usable, key=_what_to_think_of))
 
     @property
     def free_pins(self) -> tuple[Pin, ...]:
@@ -191,3 +199,8 @@ class Profile(Record, kw_only=True):
     def sink_ampere_of(self, pin: Pin) -> float | None:
         """Return how many amperes a pin may sink: its own limit or the profile's, if any."""
         return self.sink_ampere if pin.sink_ampere is None else pin.sink_ampere
+
+
+def _what_to_think_of(pin: Pin) -> tuple[bool, bool, bool]:
+    """Return a key by which pins with less to think of sort first."""
+    return pin.part is not None, pin.use != "free", pin.duty is not None

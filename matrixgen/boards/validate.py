@@ -13,6 +13,7 @@ from typing import Any
 
 from matrixgen.boards.by_schema import Schema
 from matrixgen.boards.edge_checks import by_edges
+from matrixgen.boards.entry_checks import by_entry
 from matrixgen.boards.json_places import Path, Places, places_in
 from matrixgen.boards.port_checks import by_port
 from matrixgen.boards.problems import PROBLEMS
@@ -47,6 +48,7 @@ def _by_sense(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
     yield from _ranges(document, places)
     yield from _outputs(document, places)
     yield from by_port(document, places)
+    yield from by_entry(document, places)
     yield from by_edges(document, places)
     if not any(pin["use"] != "reserved" for pin in document["pins"]):
         yield BAD.at(places.names["pins",], "every pin is reserved", help="free at least two")

@@ -10,7 +10,7 @@ POLL_US = 1000
 """How often a host asks: bInterval 1 at full speed, a frame (USB 2.0 section 5.7.4)."""
 
 PACKET_US = 60
-"""A report of 29 bytes on the bus at 12 Mbit/s with token, handshake and stuffing: 45 us, rounded
+"""A report of 36 bytes on the bus at 12 Mbit/s with token, handshake and stuffing: 51 us, rounded
 up (USB 2.0 section 8; calculated from memory of the packet formats)."""
 
 

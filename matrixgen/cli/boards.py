@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import argparse
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from matrixgen.boards import Profile, builtin_names, builtin_profile, load_profile
+from matrixgen.boards import Pin, Profile, builtin_names, builtin_profile, load_profile
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.printer import Printer
 from matrixgen.model import Diagnostic, Span, Word
@@ -82,12 +82,27 @@ def _rest_of(profile: Profile) -> str:
 def details(profile: Profile) -> str:
     """Return what is known of one controller: figures, sources and every pin."""
     pins = [("pin", "label", "use", "remark")]
-    pins += [(p.name, p.label or "", p.use, p.duty or "") for p in profile.pins]
+    pins += [(p.name, p.label or "", p.use, _remark(p)) for p in profile.pins]
     usable = len(profile.usable_pins)
     return (
         f"{profile.name}: {profile.title}\n\n{table(_figures(profile))}\n\n"
         f"{usable} of these pins may take a line:\n\n{table(pins)}"
+        f"{_around(profile)}"
     )
+
+
+def _around(profile: Profile) -> str:
+    """Return what a bare chip needs around it; nothing where none is known."""
+    if not profile.around:
+        return ""
+    rows = [(one.part, one.where, one.why, one.source) for one in profile.around]
+    head = ("part", "where", "why", "source")
+    return f"\n\nThe chip needs around it:\n\n{table([head, *rows])}"
+
+
+def _remark(pin: Pin) -> str:
+    """Return what else a pin does, and what the board has on it."""
+    return f"{pin.duty} ({pin.part})" if pin.duty and pin.part else pin.duty or ""
 
 
 def _figures(profile: Profile) -> list[tuple[str, str]]:
@@ -97,6 +112,7 @@ def _figures(profile: Profile) -> list[tuple[str, str]]:
         ("chip", f"{profile.chip}, {profile.clock_hz / 1e6:g} MHz, {profile.supply_volts:g} V"),
         ("firmware", _firmware(profile)),
         ("flash", f"{profile.room_bytes} bytes, and {profile.boot_loader_bytes} for the loader"),
+        *_loader(profile),
         ("RAM", f"{profile.ram_bytes} bytes"),
         ("pull-up", f"{profile.pull_up_ohm_min:g} to {profile.pull_up_ohm_max:g} ohm"),
         ("reads low", f"at {profile.input_low_volts:g} V or less"),
@@ -105,6 +121,20 @@ def _figures(profile: Profile) -> list[tuple[str, str]]:
         ("datasheet", f"{sheet.title}, {sheet.document}, section {sheet.section}"),
         *((f"source of {what.replace('_', ' ')}", text) for what, text in profile.sources),
     ]
+
+
+def _loader(profile: Profile) -> Iterator[tuple[str, str]]:
+    """Yield how firmware starts the boot loader, where that is known, and who says so."""
+    entry = profile.boot_loader_entry
+    if entry is not None:
+        address, value = entry.address or 0, entry.value or 0
+        ways = {
+            "jump": f"by a jump to 0x{address:X}",
+            "watchdog mark": f"by a reset with 0x{value:04X} at 0x{address:04X}",
+            "reset button": "by its reset button only",
+        }
+        yield "loader starts", ways[entry.kind]
+        yield "source of that", entry.source
 
 
 def _firmware(profile: Profile) -> str:

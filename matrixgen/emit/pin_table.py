@@ -64,6 +64,24 @@ class PinTable:
         return family.rom_entry if family else None
 
     @property
+    def loader_takes_no_call(self) -> bool:
+        """Whether nothing but its reset button starts the boot loader."""
+        entry = self.profile.boot_loader_entry
+        return entry is not None and entry.kind == "reset button"
+
+    @property
+    def loader_start(self) -> str:
+        """How the firmware starts the boot loader, and who says that it is right."""
+        entry = self.profile.boot_loader_entry
+        if entry is None or entry.address is None:
+            start = self.profile.room_bytes
+            return f"by a jump to 0x{start:X}, where its share of flash begins, which is a guess"
+        if entry.kind == "jump":
+            return f"by a jump to 0x{entry.address:X} ({entry.source})"
+        mark = f"0x{entry.value:04X} at 0x{entry.address:04X} of RAM"
+        return f"by a reset by the watchdog, with the mark {mark} ({entry.source})"
+
+    @property
     def boot_loader_ways(self) -> tuple[str, ...]:
         """How the file says that it is entered, a sentence each."""
         return boot_loader_ways(self.keyboard)

@@ -26,7 +26,7 @@ AVR = Family(
     ram_start=0x800000,  # where the linkers put an AVR's data space
     stack_bytes=96,  # more than twice its deepest use on the emulated chip
     pulls_up_while_low=False,  # the port bit that makes it low turns the pull-up off
-    cycles=Cycles(line=72, sense=4, turn=250, press=600),
+    cycles=Cycles(line=96, sense=4, turn=250, press=1500),
     images=("hex",),
     uf2_id=None,
 )

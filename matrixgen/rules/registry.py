@@ -5,6 +5,7 @@ from __future__ import annotations
 from matrixgen.model import Problem
 from matrixgen.rules.boot_loader import (
     boot_loader_by_one_key,
+    boot_loader_by_reset_only,
     boot_loader_key_twice,
     boot_loader_one_press_away,
     controller_without_boot_loader,
@@ -21,6 +22,7 @@ from matrixgen.rules.electric import (
     ghost_possible,
     keymap_ghosts,
     low_level_not_guaranteed,
+    scan_too_slow,
     settle_too_short,
     too_much_current,
 )
@@ -106,9 +108,11 @@ MOUNTED_RULES: tuple[MountedRule, ...] = (
     reserved_pin,
     controller_without_boot_loader,
     controller_without_double_reset,
+    boot_loader_by_reset_only,
     diode_that_breaks_down,
     low_level_not_guaranteed,
     settle_too_short,
+    scan_too_slow,
     too_much_current,
 )
 """The rules on the keyboard on each of the file's controllers."""

@@ -4,7 +4,8 @@ An 8 x 8 matrix, 64 keys, 4 layers, by both compilers: on libsimavr's ATmega32U4
 rp2040py's RP2040 at 125 MHz. Times are counted in cycles of the emulated chip, not of silicon.
 References in the same run: the part of a scan that is spent waiting for the lines to settle, which
 no firmware can save, and a USB frame of 1,000 us, the shortest time in which a full-speed host asks
-for a report (USB 2.0 section 5.7.4).
+for a report (USB 2.0 section 5.7.4). "Asleep" is the part of the time in which the core waits while
+the bus is suspended.
 """
 
 from __future__ import annotations
@@ -49,7 +50,7 @@ actions
   latch-two   = latch layer two
   latch-three = latch layer three
 """
-TIMES = f"{'loop':>6} {'median':>7} {'worst':>6}"
+TIMES = f"{'loop':>6} {'median':>7} {'worst':>6} {'asleep':>7}"
 KEYS = [f"K{number}" for number in range(61)]
 
 
@@ -65,6 +66,7 @@ class Row:
     turn: float
     median: float
     worst: float
+    asleep: float
 
 
 def sixty_four_keys(controller: str) -> Mounted:
@@ -108,22 +110,34 @@ def latencies(chip: AvrBoard | Rp2040Board, phases: int) -> list[float]:
     return taken
 
 
+def share_asleep(chip: AvrBoard | Rp2040Board) -> float:
+    """Return the part of the time in which the core waits while the bus is suspended."""
+    chip.suspend()
+    chip.wait(50)
+    before, slept = chip.cycles, chip.slept
+    chip.wait(500)
+    return (chip.slept - slept) / (chip.cycles - before)
+
+
 def measured(mounted: Mounted, kind: CompilerKind) -> Row:
     view = firmware_view(mounted, SOURCE)
     title, made = compiled(view, kind)
     with BOARDS[view.port](made, mounted) as chip:
         taken = latencies(chip, PHASES[view.port])
         cycles = chip.scan_cycles(mounted)
+        asleep = share_asleep(chip)
     scan, turn = (each * 1000 / chip.cycles_per_ms for each in cycles)
     settling = view.settle_us * (len(view.drives) - 1)  # the last line's is not in a scan's time
     median = statistics.median(taken)
-    return Row(title, made.flash_used, made.ram_used, scan, settling, turn, median, max(taken))
+    size = made.flash_used, made.ram_used
+    return Row(title, *size, scan, settling, turn, median, max(taken), asleep)
 
 
 def show(controller: str, row: Row) -> None:
     print(
         f"{controller:<11} {row.title:<26} {row.flash:>6,} {row.ram:>5} "
-        f"{row.scan:>6.1f} {row.settling:>9} {row.turn:>6.1f} {row.median:>7.1f} {row.worst:>6.1f}"
+        f"{row.scan:>6.1f} {row.settling:>9} {row.turn:>6.1f} {row.median:>7.1f} {row.worst:>6.1f} "
+        f"{row.asleep:>7.2%}"
     )
 
 

@@ -109,6 +109,20 @@ def test_boards_tells_of_firmware_and_of_low_pins(program, controller, firmware,
     assert next(line for line in lines if line.startswith("pulls low")).endswith(f"  {low}")
 
 
+def test_boards_tells_how_a_boot_loader_starts_and_what_a_bare_chip_needs(program):
+    bare = program("boards", "at90usb1286").out
+    assert "loader starts          by a jump to 0x1E000" in bare
+    assert "The chip needs around it:" in bare
+    assert "from UCAP to ground" in bare
+    stick = program("boards", "stick-32u4").out
+    assert "loader starts          by a reset with 0x7777 at 0x0800" in stick
+    assert "around it" not in stick
+    assert (
+        "also drives the light on the board (light to ground)"
+        in program("boards", "board-32u4-25").out
+    )
+
+
 def test_boards_of_an_own_profile_that_says_little_claims_little(program):
     profile = json.loads((CHECKOUT / "boards" / "stick-32u4.json").read_text(encoding="utf-8"))
     del profile["output_low"]

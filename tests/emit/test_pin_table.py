@@ -234,3 +234,39 @@ def test_exceptions_of_diodes_and_advice_on_pins_read_as_the_rest_of_the_page() 
     assert "Without a diode: `` ` ``, `C`." in page
     assert "is the JTAG port's TCK: nothing to do: the firmware" not in page
     assert "is the JTAG port's TCK; nothing to do: the firmware turns JTAG off" in page
+
+
+def loading_section(controller: str, hold: str = "  boot-loader hold A B\n") -> str:
+    text = f"""keyboard "Pad"
+  controller {controller}
+{hold}
+plate
+  line A B
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB2  A
+  column c1 on PB3  B
+"""
+    design, findings = read_design("pad.keys", text)
+    assert design is not None, findings
+    (mounting,) = design.mountings
+    profile = builtin_profile(controller)
+    assert profile is not None
+    return markdown(pin_table(Mounted(design.keyboard, mounting, profile)))
+
+
+def test_the_table_of_a_bare_chip_says_what_it_needs_around_it() -> None:
+    text = loading_section("atmega32u4")
+    assert "## Around the bare chip" in text
+    assert "| 1 uF capacitor | from UCAP to ground, close to the chip |" in text
+    assert "## Around the bare chip" not in loading_section("stick-32u4")
+
+
+def test_the_table_says_how_the_firmware_starts_the_boot_loader() -> None:
+    assert "by a jump to 0x7000 (" in loading_section("atmega32u4")
+    stick = loading_section("stick-32u4")
+    assert "by a reset by the watchdog, with the mark 0x7777 at 0x0800 of RAM (" in stick
+    assert "as the profile says" not in loading_section("stick-32u4", hold="")

@@ -1,7 +1,8 @@
 """The examples that ship, on each chip family: read once, and built once a compiler.
 
 An example is taken as its file has it on the family that it names. On the other one it is soldered
-anew, line by line, to pins of the bare chip, so that every example is tried on every family.
+anew, line by line, to pins of the bare chip, so that every example is tried on every family, and
+likewise on other controllers that have as many pins.
 """
 
 from __future__ import annotations
@@ -74,16 +75,31 @@ def example(name: str, family: str | None = None) -> Example:
     return Example(path, _soldered_anew(design, BARE_CHIPS[family]))
 
 
+def on_controller(name: str, profile: Profile) -> Example | None:
+    """Return an example on a controller; None where it has too few pins."""
+    path = FOLDER / name / f"{name}.keys"
+    design, findings = read_design(path)
+    assert design is not None, findings
+    if len(design.keyboard.wiring.lines) > len(profile.usable_pins):
+        return None
+    return Example(path, _soldered_to(design, profile))
+
+
 def _soldered_anew(design: Design, chip: str) -> Mounted:
     profile = builtin_profile(chip)
-    assert profile is not None and profile.family_record is not None
+    assert profile is not None
+    return _soldered_to(design, profile)
+
+
+def _soldered_to(design: Design, profile: Profile) -> Mounted:
+    assert profile.family_record is not None
     keyboard, usable = design.keyboard, (pin.name for pin in profile.usable_pins)
     names = [line.name for line in keyboard.wiring.lines]
     pins = {name.text: Word(next(usable), name.span) for name in names}
     if not profile.family_record.double_reset:
         loader = changed(keyboard.boot_loader, double_reset=None)
         keyboard = changed(keyboard, boot_loader=loader)
-    return Mounted(keyboard, Mounting(Word(chip, design.head), pins), profile)
+    return Mounted(keyboard, Mounting(Word(profile.name, design.head), pins), profile)
 
 
 @functools.cache

@@ -64,6 +64,7 @@ class HostKeyboard:
     def __init__(self, library: Path, view: FirmwareView) -> None:
         self.c = ctypes.CDLL(str(library))
         self.c.keyboard_step.restype = ctypes.c_bool
+        self.c.report_write.restype = ctypes.c_uint8
         self.c.host_faults.restype = ctypes.c_uint
         self.c.host_boot_loads.restype = ctypes.c_uint
         self.crossings = {
@@ -83,6 +84,11 @@ class HostKeyboard:
     def close(self, key: str, closed: bool) -> None:
         drive, sense = self.crossings[key]
         self.c.host_close(drive, sense, ctypes.c_bool(closed))
+
+    def spark(self, key: str, before: int = 0) -> None:
+        """Let one reading of a key's lines show it closed, the one after so many others."""
+        drive, sense = self.crossings[key]
+        self.c.host_spark(drive, sense, before)
 
     def advance(self, milliseconds: int) -> None:
         self.c.host_advance_ms(milliseconds)

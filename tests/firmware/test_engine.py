@@ -6,6 +6,7 @@ import pytest
 
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 from tests.firmware.pads import LEFT_CTRL, LEFT_SHIFT, loader_pad, small_pad, square_board
+from tests.reports import any_number
 
 DEBOUNCE_MS = 5
 
@@ -47,11 +48,6 @@ def pad(small_library):
 def board(square_library):
     square_library.restart()
     return square_library
-
-
-def any_number(modifiers: int, *usages: int) -> bytes:
-    bits = sum(1 << usage for usage in usages)
-    return bytes([modifiers]) + bits.to_bytes(28, "little")
 
 
 def press(keys: HostKeyboard, *names: str) -> list[bytes | None]:

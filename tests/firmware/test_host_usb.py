@@ -9,6 +9,7 @@ import pytest
 
 from tests.firmware.host_build import NAK, STALL, HostKeyboard, host_view, shared_library
 from tests.firmware.pads import LEFT_SHIFT, small_pad
+from tests.reports import NOTHING_DOWN, REPORT_BYTES, any_number
 
 BUS_RESET, BUS_SUSPEND, BUS_RESUME = 1, 2, 4
 GET_DEVICE = bytes([0x80, 6, 0, 1, 0, 0, 18, 0])
@@ -20,7 +21,7 @@ SET_INTERFACE_0 = bytes([0x01, 11, 0, 0, 0, 0, 0, 0])
 HALT_ENDPOINT = bytes([0x02, 3, 0, 0, 0x81, 0, 0, 0])
 CLEAR_HALT = bytes([0x02, 1, 0, 0, 0x81, 0, 0, 0])
 NO_REPORT_WHILE_IDLE = bytes([0x21, 0x0A, 0, 0, 0, 0, 0, 0])
-GET_KEYBOARD_REPORT = bytes([0xA1, 1, 0, 1, 0, 0, 29, 0])
+GET_KEYBOARD_REPORT = bytes([0xA1, 1, 0, 1, 0, 0, REPORT_BYTES, 0])
 
 
 class UsbKeyboard(HostKeyboard):
@@ -96,8 +97,8 @@ def test_a_configured_keyboard_types_into_its_endpoint(keys) -> None:
     assert keys.c.host_address() == 9
     keys.close("A", True)
     keys.turn(1)
-    assert keys.packet() == bytes([0, 1 << 4]).ljust(29, b"\0")
-    assert keys.read(GET_KEYBOARD_REPORT) == bytes([0, 1 << 4]).ljust(29, b"\0")
+    assert keys.packet() == any_number(0, 4)
+    assert keys.read(GET_KEYBOARD_REPORT) == any_number(0, 4)
 
 
 def test_boot_protocol_gives_boot_reports(keys) -> None:
@@ -122,7 +123,7 @@ def test_a_key_pressed_while_the_bus_sleeps_wakes_the_host_and_is_typed(keys) ->
     assert keys.c.host_wakes() == 1
     keys.c.host_bus(BUS_RESUME)
     keys.turn()
-    assert keys.packet() == bytes([0, 1 << 4]).ljust(29, b"\0")
+    assert keys.packet() == any_number(0, 4)
 
 
 def test_a_key_let_go_while_the_bus_slept_is_up_for_the_host_too(keys) -> None:
@@ -136,7 +137,7 @@ def test_a_key_let_go_while_the_bus_slept_is_up_for_the_host_too(keys) -> None:
     keys.turn(5)
     keys.c.host_bus(BUS_RESUME)
     keys.turn()
-    assert keys.packet() == bytes(29)
+    assert keys.packet() == NOTHING_DOWN
 
 
 def let_go_untold(keys) -> None:
@@ -145,7 +146,7 @@ def let_go_untold(keys) -> None:
     keys.write(NO_REPORT_WHILE_IDLE)
     keys.close("A", True)
     keys.turn()
-    assert keys.packet() == bytes([0, 1 << 4]).ljust(29, b"\0")
+    assert keys.packet() == any_number(0, 4)
     keys.close("A", False)
     keys.turn()
     keys.c.host_advance_ms(10)
@@ -167,7 +168,7 @@ def test_a_release_that_an_emptied_endpoint_lost_is_told_again(keys, requests) -
     for request in requests:
         keys.write(request)
     keys.turn()
-    assert keys.packet() == bytes(29)
+    assert keys.packet() == NOTHING_DOWN
     keys.turn()
     assert keys.packet() is None
 
@@ -177,12 +178,12 @@ def test_a_release_that_a_bus_reset_lost_is_told_again(keys) -> None:
     keys.c.host_bus(BUS_RESET)
     keys.turn()
     keys.configure()
-    assert keys.packet() == bytes(29)
+    assert keys.packet() == NOTHING_DOWN
 
 
 def test_a_report_that_was_taken_is_not_told_again(keys) -> None:
     let_go_untold(keys)
-    assert keys.packet() == bytes(29)
+    assert keys.packet() == NOTHING_DOWN
     keys.turn()
     keys.write(CLEAR_HALT)
     keys.write(SET_INTERFACE_0)

@@ -22,6 +22,7 @@ wiring
   column c1 on PB5  B
   column c2 on PB6  C
 """
+RESET_BUTTON = {"kind": "reset button", "source": "made up"}
 FOUR_PINS = Path(__file__).parent / "four-pins.json"
 
 
@@ -52,6 +53,10 @@ def findings(problem: Problem, heading: str, folder: Path) -> dict[str, bool]:
     own["boot_loader_bytes"] = 0
     own["pins"].append({"name": "X", "use": "free", "output": False, "pull_up": False})
     (folder / "three-pins.json").write_text(json.dumps(own), encoding="utf-8")
+    own |= {"boot_loader_bytes": 4096, "boot_loader_entry": RESET_BUTTON}
+    (folder / "reset-button.json").write_text(json.dumps(own), encoding="utf-8")
+    del own["boot_loader_entry"]
+    own["boot_loader_bytes"] = 0
     own["pins"][2] = {"name": "WEAK", "use": "free", "sink_ampere": 0.0004}
     (folder / "weak-pin.json").write_text(json.dumps(own), encoding="utf-8")
     path = folder / "page.keys"

@@ -14,15 +14,18 @@ from tests.toolchain.trees import CHIPS, family_of
 AVR_CHIPS = [chip for chip in CHIPS if family_of(chip).name == "avr"]
 
 AVR = Path(__file__).parents[2] / "templates" / "firmware" / "ports" / "avr"
+ONLY_U4 = {"TIMSK4", "TCCR4A", "TCCR4C", "DIDR2"}
+ONLY_1286 = {"TIMSK2", "TCCR2A", "PINA", "DDRA", "PORTA"}
+NOT_ON_162 = {
+    *("UHWCON", "PLLFRQ", "JTD", "PINE", "DDRE", "PORTE", "PINF", "DDRF", "PORTF"),
+    *("TIMSK3", "TCCR3A", "TWCR", "ADCSRA", "DIDR0", "DIDR1"),
+}
 NOT_EVERYWHERE = {
-    "atmega16u4": {"REGCR", "PINA", "DDRA", "PORTA"},
-    "atmega32u4": {"REGCR", "PINA", "DDRA", "PORTA"},
-    "at90usb162": {
-        *("UHWCON", "PLLFRQ", "JTD", "PINA", "DDRA", "PORTA"),
-        *("PINE", "DDRE", "PORTE", "PINF", "DDRF", "PORTF"),
-    },
-    "at90usb646": {"REGCR", "PLLFRQ"},
-    "at90usb1286": {"REGCR", "PLLFRQ"},
+    "atmega16u4": {"REGCR", *ONLY_1286},
+    "atmega32u4": {"REGCR", *ONLY_1286},
+    "at90usb162": NOT_ON_162 | ONLY_U4 | ONLY_1286,
+    "at90usb646": {"REGCR", "PLLFRQ", "UCSR1D", *ONLY_U4},
+    "at90usb1286": {"REGCR", "PLLFRQ", "UCSR1D", *ONLY_U4},
 }
 """What registers.h names and a chip lacks; chip.h keeps the port from using it."""
 
@@ -67,8 +70,9 @@ def facts(chip: str) -> dict[str, str]:
 @pytest.mark.parametrize("chip", AVR_CHIPS)
 def test_the_facts_of_each_chip_are_those_of_avr_libc(chip: str) -> None:
     mine, theirs = facts(chip), libc(chip)
-    assert int(mine["VECTOR_USB_GENERAL"]) == theirs["USB_GEN_vect_num"]
-    assert int(mine["VECTOR_WATCHDOG"]) == theirs["WDT_vect_num"]
+    assert int(mine["VECTORS"]) == 1 + max(
+        number for name, number in theirs.items() if name.endswith("_vect_num")
+    )
     assert int(mine["HAS_JTAG"]) == ("JTD" in theirs)
     assert mine["PADS_REGISTER"] == ("UHWCON" if "UHWCON" in theirs else "REGCR")
     on = 0
@@ -81,9 +85,31 @@ def test_the_facts_of_each_chip_are_those_of_avr_libc(chip: str) -> None:
     assert int(mine["PLL_16_MHZ"], 0) == pll_16_mhz(chip, theirs)
 
 
+@pytest.mark.parametrize("chip", AVR_CHIPS)
+def test_the_pll_is_set_for_8_mhz_by_avr_libc_s_bits(chip: str) -> None:
+    """AT90USB646 and 1286: PLLP 011 (7593 section 6.11). The others take 8 MHz as it is."""
+    theirs = libc(chip)
+    bits = ("PLLP1", "PLLP0") if "PLLP2" in theirs and "PLLP1" in theirs else ()
+    bits = () if chip == "at90usb162" else bits
+    assert int(facts(chip)["PLL_8_MHZ"], 0) == sum(1 << theirs[name] for name in bits)
+
+
 def pll_16_mhz(chip: str, theirs: dict[str, int]) -> int:
     """The bits by avr-libc's numbers; which of them, by the datasheets' tables (section 6.11)."""
     if "PINDIV" in theirs:
         return 1 << theirs["PINDIV"]
     names = {"at90usb162": ("PLLP0",), "at90usb646": ("PLLP2", "PLLP1")}
     return sum(1 << theirs[name] for name in names.get(chip, ("PLLP2", "PLLP0")))
+
+
+LEAVINGS = re.compile(
+    r"TIMSK\d|TCCR[02-9]A|TCCR4C|EIMSK|PCICR|UCSR1[BD]|SPCR|TWCR|ADCSRA|PRR\d|DIDR\d|SPMCSR|EECR"
+)
+"""Registers that switch a part on, let it interrupt or give it a pin, but for those set up anew."""
+
+
+@pytest.mark.parametrize("chip", AVR_CHIPS)
+def test_whatever_a_boot_loader_may_have_left_on_is_switched_off(chip: str) -> None:
+    texts = [(AVR / "leavings.c").read_text(), (AVR / "chips" / f"{chip}.h").read_text()]
+    cleared = {name for text in texts for name in re.findall(r"(\w+)_ADDRESS\b", text)} - {"MCUCR"}
+    assert cleared == {name for name in libc(chip) if LEAVINGS.fullmatch(name)}

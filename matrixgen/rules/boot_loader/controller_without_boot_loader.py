@@ -37,7 +37,8 @@ keyboard "Pad"
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Keyboard, Problem, Severity, Span, starts_boot_loader
+from matrixgen.model import Diagnostic, Problem, Severity
+from matrixgen.rules.boot_loader.asked import asked_for
 from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("controller-without-boot-loader", Severity.ERROR, __doc__ or "")
@@ -47,22 +48,9 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each place that asks for a boot loader which is not there."""
     if context.profile.has_boot_loader:
         return
-    for span in _asked(context.keyboard):
+    for span in asked_for(context.keyboard):
         yield PROBLEM.at(
             span,
             f"`{context.profile.name}` has no boot loader to start",
             help="remove it; if there is one, give its size in the profile's `boot_loader_bytes`",
         )
-
-
-def _asked(keyboard: Keyboard) -> Iterator[Span]:
-    """Yield where the file asks for the boot loader; `double reset` has a rule of its own."""
-    if keyboard.boot_loader.hold_span:
-        yield keyboard.boot_loader.hold_span
-    for named in keyboard.actions:
-        if starts_boot_loader(named.action):
-            yield named.name.span
-    names = {named.name.text for named in keyboard.actions}
-    for cell in (cell for layer in keyboard.layers for cell in layer.cells):
-        if starts_boot_loader(cell.action) and cell.written.text not in names:
-            yield cell.written.span

@@ -5,7 +5,9 @@ Finds a line on a pin that also does something else: a light on the board, the J
 strap. The help says what to do about it.
 
 ## Why it matters
-Such a pin works for a line, but each has its catch, which is cheaper to know before soldering.
+Such a pin works for a line, but each has its catch, which is cheaper to know before soldering. A
+light from the pin to ground, for one, holds it at some 1.6 V while nobody drives it, against the
+pull-up (calculated).
 
 ## Example
 ```keys
@@ -35,10 +37,20 @@ The datasheet that the profile names; `matrixgen boards NAME` lists each pin's d
 
 from collections.abc import Iterator
 
+from matrixgen.boards import Pin
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("pin-with-second-duty", Severity.WARNING, __doc__ or "")
+
+LIGHT_TO_GROUND = {
+    True: "idle, the light holds the pin so low that a closed key leaves its sensed line only just "
+    "above what reads high",
+    False: "the light holds the line low against its pull-up, as a closed key does",
+}
+"""What a light from the pin to ground does to a line, driven or sensed."""
+
+LIGHT_TO_SUPPLY = "whatever pulls the line low also draws the light's current"
 
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
@@ -50,6 +62,17 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
                 wired.word.span,
                 f"`{wired.line.name}` is on `{pin.shown}`, which {pin.duty}",
                 help=pin.advice,
-                notes=[Note(f"`allow {PROBLEM.slug} {wired.word}` in `keyboard` settles it")],
+                notes=[
+                    *_of_part(pin, context.is_driven(wired.line)),
+                    Note(f"`allow {PROBLEM.slug} {wired.word}` in `keyboard` settles it"),
+                ],
                 about=[name for name in (pin.name, pin.label) if name],
             )
+
+
+def _of_part(pin: Pin, is_driven: bool) -> Iterator[Note]:
+    """Yield what the part on a pin does to the line."""
+    if pin.part == "light to ground":
+        yield Note(LIGHT_TO_GROUND[is_driven])
+    elif pin.part == "light to supply":
+        yield Note(LIGHT_TO_SUPPLY)

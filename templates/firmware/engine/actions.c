@@ -31,6 +31,7 @@ void actions_start(void)
 static void press(key_number key)
 {
     action_number found = layers_find(key);
+    /*@ split found; */ /* for the proof: each action by itself */
     FLASH const struct action *action = action_list + found;
 
     doing[key] = found;
@@ -78,7 +79,9 @@ static void has_no_release(enum action_kind kind)
  */
 static void release(key_number key)
 {
-    FLASH const struct action *action = action_list + doing[key];
+    action_number done = doing[key];
+    /*@ split done; */
+    FLASH const struct action *action = action_list + done;
     uint8_t kind = action->kind;
     uint8_t first = action->first;
     uint8_t second = action->second;

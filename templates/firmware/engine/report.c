@@ -1,6 +1,6 @@
 /*
  * An event only sets bits or only clears bits, and is given before the next one is taken; so the host
- * has not heard of `state` as it is if, and only if, a bit of it has changed.
+ * has not heard of what is down as it is if, and only if, a bit of it has changed.
  */
 #include "report.h"
 
@@ -8,29 +8,31 @@
 
 enum { ERROR_ROLL_OVER = 0x01, BOOT_USAGES = 6 };
 
-static uint8_t state[REPORT_BYTES];
+static uint8_t modifiers_down;
+static uint8_t usages_down[USAGE_BYTES]; /* usage u is bit (u & 7) of byte u / 8 */
 
-/* In boot protocol two states can make the same report, so that the last one is kept. */
-static uint8_t boot_told[BOOT_REPORT_BYTES];
+/* The last report: in boot protocol two states can make the same one. */
+static uint8_t told[REPORT_BYTES];
 static bool told_boot; /* the protocol of the last report                               */
-static bool stale;     /* `state` has changed since                                     */
+static bool stale;     /* what is down has changed since                                */
 static bool doubtful;  /* the host did not listen since                                 */
 static bool told_down; /* while doubtful: the last report had something down            */
 
 static bool something_is_down(void)
 {
-    uint8_t any = 0;
+    uint8_t any = modifiers_down;
 
-    for (uint8_t place = 0; place < REPORT_BYTES; place++) {
-        any |= state[place];
+    for (uint8_t place = 0; place < USAGE_BYTES; place++) {
+        any |= usages_down[place];
     }
     return any != 0;
 }
 
 void report_start(void)
 {
-    for (uint8_t place = 0; place < REPORT_BYTES; place++) {
-        state[place] = 0;
+    modifiers_down = 0;
+    for (uint8_t place = 0; place < USAGE_BYTES; place++) {
+        usages_down[place] = 0;
     }
     stale = false;
     told_boot = false;
@@ -40,7 +42,7 @@ void report_start(void)
 
 static uint8_t *byte_of(uint8_t usage)
 {
-    return &state[1 + (usage >> 3)];
+    return &usages_down[usage >> 3];
 }
 
 static uint8_t bit_of(uint8_t usage)
@@ -58,7 +60,7 @@ static void change(uint8_t *byte, uint8_t value)
 
 void report_press(uint8_t usage, uint8_t modifiers)
 {
-    change(&state[0], state[0] | modifiers);
+    change(&modifiers_down, modifiers_down | modifiers);
     if (usage != 0) {
         change(byte_of(usage), *byte_of(usage) | bit_of(usage));
     }
@@ -66,49 +68,56 @@ void report_press(uint8_t usage, uint8_t modifiers)
 
 void report_lift(uint8_t usage, uint8_t modifiers)
 {
-    change(&state[0], state[0] & (uint8_t)~modifiers);
+    change(&modifiers_down, modifiers_down & (uint8_t)~modifiers);
     change(byte_of(usage), *byte_of(usage) & (uint8_t)~bit_of(usage)); /* bit 0 is never set */
 }
 
-static void write_boot(uint8_t *out)
+/* Write the usages of the boot report, and return how many there are. */
+static uint8_t write_first_usages(uint8_t *out)
 {
     uint8_t count = 0;
 
-    for (uint8_t place = 1; place < REPORT_BYTES; place++) {
-        uint8_t found = (uint8_t)((place - 1) << 3);
-        for (uint8_t bits = state[place]; bits != 0; bits >>= 1, found++) {
+    for (uint8_t place = 0; place < USAGE_BYTES; place++) {
+        uint8_t found = (uint8_t)(place << 3);
+        for (uint8_t bits = usages_down[place]; bits != 0; bits >>= 1, found++) {
             if ((bits & 1) != 0) {
                 if (count < BOOT_USAGES) {
-                    out[2 + count] = found;
+                    out[count] = found;
                 }
                 count++;
             }
         }
     }
-    for (uint8_t place = 0; place < BOOT_USAGES; place++) {
-        if (count > BOOT_USAGES) {
-            out[2 + place] = ERROR_ROLL_OVER;
-        } else if (place >= count) {
-            out[2 + place] = 0;
+    return count;
+}
+
+static void write_boot(uint8_t *out)
+{
+    for (uint8_t place = 0; place < BOOT_REPORT_BYTES; place++) {
+        out[place] = 0;
+    }
+    out[0] = modifiers_down;
+    uint8_t *usages = &out[2];
+    if (write_first_usages(usages) > BOOT_USAGES) {
+        for (uint8_t place = 0; place < BOOT_USAGES; place++) {
+            usages[place] = ERROR_ROLL_OVER;
         }
     }
 }
 
 uint8_t report_write(bool boot, uint8_t *out)
 {
-    out[0] = state[0];
+    write_boot(out);
     if (boot) {
-        out[1] = 0;
-        write_boot(out);
         return BOOT_REPORT_BYTES;
     }
-    for (uint8_t place = 1; place < REPORT_BYTES; place++) {
-        out[place] = state[place];
+    for (uint8_t place = 0; place < USAGE_BYTES; place++) {
+        out[BOOT_REPORT_BYTES + place] = usages_down[place];
     }
     return REPORT_BYTES;
 }
 
-/* Bring `boot_told` up to date; true if that changed it. */
+/* Bring the boot report in `told` up to date; true if that changed it. */
 static bool boot_report_differs(void)
 {
     uint8_t fresh[BOOT_REPORT_BYTES];
@@ -116,8 +125,8 @@ static bool boot_report_differs(void)
 
     report_write(true, fresh);
     for (uint8_t place = 0; place < BOOT_REPORT_BYTES; place++) {
-        differs |= fresh[place] ^ boot_told[place];
-        boot_told[place] = fresh[place];
+        differs |= fresh[place] ^ told[place];
+        told[place] = fresh[place];
     }
     return differs != 0;
 }
@@ -142,11 +151,7 @@ bool report_give(void)
     if (!due) {
         return false;
     }
-    if (boot) {
-        outlet_give(boot_told, BOOT_REPORT_BYTES);
-    } else {
-        outlet_give(state, REPORT_BYTES);
-    }
+    outlet_give(told, boot ? BOOT_REPORT_BYTES : report_write(false, told));
     return true;
 }
 

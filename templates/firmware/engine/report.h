@@ -1,10 +1,11 @@
 /*
  * The two forms of the keyboard's input report, and when one is given.
  *
- * Any number of keys (report protocol): byte 0 has the modifiers, usage 0xE0 + n in bit n; bit
- * (u & 7) of byte 1 + u / 8 is usage u, for u from 0x00 to 0xDF.
- * Boot (HID 1.11 appendix B.1): byte 0 the same, byte 1 zero, then up to six usages, or six times
- * ErrorRollOver if there are more than six.
+ * Boot (HID 1.11 appendix B.1): byte 0 has the modifiers, usage 0xE0 + n in bit n; byte 1 is zero; then
+ * come up to six usages, or six times ErrorRollOver if there are more than six.
+ * Any number of keys (report protocol): the same eight bytes, and after them bit (u & 7) of byte
+ * 8 + u / 8 for usage u, from 0x00 to 0xDF. Set-up screens, boot menus and switches for several
+ * computers read the first eight bytes as a boot report, and some never ask for the boot protocol.
  */
 #ifndef REPORT_H
 #define REPORT_H
@@ -12,7 +13,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-enum { REPORT_BYTES = 29, BOOT_REPORT_BYTES = 8 };
+enum { BOOT_REPORT_BYTES = 8, USAGE_BYTES = 28, REPORT_BYTES = BOOT_REPORT_BYTES + USAGE_BYTES };
 
 /* Nothing is down, and no host was told anything. */
 void report_start(void);

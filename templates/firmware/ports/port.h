@@ -15,7 +15,10 @@
 
 /* --- life and time ------------------------------------------------------------------------- */
 
-/* Clocks, watchdog off, pins as the matrix wants them, millisecond tick running. Called once. */
+/*
+ * Clocks, pins as the matrix wants them, millisecond tick running; no watchdog from an earlier life. A
+ * port whose clocks may fail to start runs its own from here, so that no wait is for ever. Called once.
+ */
 void port_start(void);
 
 /* Milliseconds since port_start(), modulo 65,536. */

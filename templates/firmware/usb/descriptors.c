@@ -22,8 +22,9 @@ enum { LANGUAGES_STRING = 0, MAKER_STRING = 1, PRODUCT_STRING = 2 };
 #define HIGH(word) ((uint8_t)((word) >> 8))
 
 /*
- * The any-number report: 8 modifiers, then one bit for each usage from 0x00 to 0xDF. The counts and
- * maxima below are unsigned items; 224 still gets two bytes, since some read one byte as -32.
+ * The any-number report: 8 modifiers, then the other 7 bytes of a boot report, which are nothing to a
+ * host that reads this, then one bit for each usage from 0x00 to 0xDF. The counts and maxima below are
+ * unsigned items; 224 still gets two bytes, since some read one byte as -32.
  */
 static FLASH const uint8_t report_descriptor[] = {
     0x05, 0x01, /* usage page: generic desktop                  */
@@ -37,6 +38,8 @@ static FLASH const uint8_t report_descriptor[] = {
     0x29, 0xE7, /*   usage maximum: right GUI                   */
     0x95, 0x08, /*   report count 8                             */
     0x81, 0x02, /*   input: data, variable, absolute            */
+    0x95, 0x38, /*   report count 56                            */
+    0x81, 0x01, /*   input: constant                            */
     0x19, 0x00, /*   usage minimum 0x00                         */
     0x29, 0xDF, /*   usage maximum 0xDF                         */
     0x96, 0xE0, 0x00, /* report count 224                       */

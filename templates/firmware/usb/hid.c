@@ -73,12 +73,16 @@ static bool get_report(uint8_t kind)
     return kind == OUTPUT_REPORT && answer_byte(leds);
 }
 
-/* An input report from the host has no meaning for a keyboard; it is taken and forgotten. */
+/*
+ * An input report from the host has no meaning for a keyboard; it is taken and forgotten. Of an output
+ * report the first byte counts: hosts send it with padding, of 2 or 8 bytes (from memory).
+ */
 static bool set_report(const struct request *request)
 {
-    uint8_t most = request->kind == OUTPUT_REPORT ? 1 : request->kind == INPUT_REPORT ? CONTROL_PACKET : 0;
+    bool is_known = request->kind == OUTPUT_REPORT || request->kind == INPUT_REPORT;
 
-    if (request->length == 0 || request->length > most || request->length_high != 0) {
+    if (!is_known || request->length == 0 || request->length > CONTROL_PACKET ||
+        request->length_high != 0) {
         return false;
     }
     coming = request->kind;
@@ -129,12 +133,22 @@ static bool set(const struct request *request)
     }
 }
 
+/*
+ * The low byte of wValue is a protocol, or else a report number. Our reports have none, but some hosts
+ * give one where they set something (from memory); who asks for a numbered report gets none.
+ */
+static bool is_number_fine(const struct request *request)
+{
+    if (request->code == SET_REPORT || request->code == SET_IDLE) {
+        return true;
+    }
+    return request->value <= (request->code == SET_PROTOCOL ? 1 : 0);
+}
+
 bool hid_request(const struct request *request)
 {
-    /* The low byte of wValue is a report number, and our reports have none; or else a protocol. */
-    uint8_t most = request->code == SET_PROTOCOL ? 1 : 0;
-
-    if (!device.configured || request->value > most || (request->index | request->index_high) != 0) {
+    if (!device.configured || !is_number_fine(request) ||
+        (request->index | request->index_high) != 0) {
         return false;
     }
     if (request->type == CLASS_OF_INTERFACE) {

@@ -12,13 +12,16 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from matrixgen.boards import Mounted
+from matrixgen.boards import Mounted, Profile
 from matrixgen.model import Diode, Line, matrix_of
 from matrixgen.toolchain import Image
+from tests.emulators.avr.leavings import Leavings, all_leavings
 from tests.emulators.usb_host import Stall
 
 HERE = Path(__file__).parent
 NAK, STALL = -2, -3
+RESET_MS = 15
+"""USB 2.0 section 7.1.7.5: a hub drives a reset for 10 to 20 ms, a host's own port for 50 ms."""
 
 Conduction = tuple[int, int]
 """Numbers of two pins: current can flow from the first to the second."""
@@ -30,8 +33,8 @@ def _library() -> Path:
     folder = Path(tempfile.mkdtemp(prefix="avr-board-"))
     atexit.register(shutil.rmtree, folder, ignore_errors=True)
     library = folder / "board.so"
-    command = ["gcc", "-std=gnu11", "-O2", "-Wall", "-Werror", "-shared", "-fPIC"]
-    command += [str(HERE / "board.c"), "-o", str(library), "-lsimavr"]
+    command = ["gcc", "-std=gnu11", "-O2", "-Wall", "-Werror", "-shared", "-fPIC", "-Wl,-Bsymbolic"]
+    command += [*map(str, HERE.glob("*.c")), "-o", str(library), "-lsimavr"]
     subprocess.run(command, check=True)
     return library
 
@@ -46,7 +49,8 @@ def pin_number(name: str) -> int:
 class AvrBoard:
     """A chip with a firmware, running from reset; a `Transport` for `UsbHost`."""
 
-    def __init__(self, image: Image, chip: str, hertz: int = 16_000_000) -> None:
+    def __init__(self, image: Image, profile: Profile, leavings: Leavings | None = None) -> None:
+        chip, hertz = profile.chip.lower(), profile.clock_hz
         self.cycles_per_ms = hertz // 1000
         self._file = tempfile.NamedTemporaryFile(suffix=".so")  # noqa: SIM115
         shutil.copyfile(_library(), self._file.name)  # its own copy: its own variables
@@ -54,12 +58,18 @@ class AvrBoard:
         self._types()
         flash = image.flash
         buffer = (ctypes.c_uint8 * len(flash)).from_buffer_copy(flash)
-        assert self._board.board_open(chip.encode(), hertz, buffer, len(flash)) == 0
+        opened = self._board.board_open(
+            chip.encode(), hertz, buffer, len(flash), profile.room_bytes
+        )
+        assert opened == 0
+        for address, value in (all_leavings(chip) if leavings is None else leavings).items():
+            self._board.board_leave(address, value)
 
     def _types(self) -> None:
         for name in ("cycles", "slept", "run_until_armed"):
             getattr(self._board, f"board_{name}").restype = ctypes.c_uint64
         self._board.board_run.argtypes = [ctypes.c_uint64]
+        self._board.board_run_exactly.argtypes = [ctypes.c_uint64]
         self._board.board_run_until_armed.argtypes = [ctypes.c_int, ctypes.c_uint64]
         self._board.board_pc.restype = ctypes.c_uint32
         self._board.board_peek.restype = ctypes.c_uint8
@@ -87,6 +97,10 @@ class AvrBoard:
 
     def run(self, cycles: int) -> None:
         assert self._board.board_run(cycles) == 0, "the chip has stopped"
+
+    def run_exactly(self, cycles: int) -> None:
+        """The same, but to the very instruction, and slowly."""
+        assert self._board.board_run_exactly(cycles) == 0, "the chip has stopped"
 
     def wait(self, milliseconds: float) -> None:
         self.run(int(milliseconds * self.cycles_per_ms))
@@ -120,17 +134,33 @@ class AvrBoard:
     # --- the cable -------------------------------------------------------------------------------
 
     def reset(self) -> None:
+        """Reset the bus once the chip has shown itself, and let it recover for 10 ms."""
+        for _ in range(200):
+            if self.attached:
+                break
+            self.wait(1)
         self._board.board_usb_reset()
+        self.wait(RESET_MS)
+        self._board.board_usb_reset_end()
         self.wait(10)
 
     def setup(self, packet: bytes) -> None:
-        buffer = (ctypes.c_uint8 * 8).from_buffer_copy(packet)
-        assert self._board.board_usb_setup(buffer) == 0, "a SETUP packet was not taken"
+        self.setup_over(packet)
         for _ in range(1000):
             self.run(self.cycles_per_ms // 100)
-            if not self._board.board_usb_setup_waits():
+            if not self.setup_waits:
                 return
         raise AssertionError("the firmware does not look at its SETUP packets")
+
+    def setup_over(self, packet: bytes) -> None:
+        """Send a SETUP packet and do not wait until it is read."""
+        buffer = (ctypes.c_uint8 * 8).from_buffer_copy(packet)
+        assert self._board.board_usb_setup(buffer) == 0, "a SETUP packet was not taken"
+
+    @property
+    def setup_waits(self) -> bool:
+        """Whether the last SETUP packet has not been read yet."""
+        return bool(self._board.board_usb_setup_waits())
 
     def in_(self, endpoint: int) -> bytes | None:
         buffer = (ctypes.c_uint8 * 64)()
@@ -151,7 +181,18 @@ class AvrBoard:
         self._board.board_usb_suspend()
 
     def resume(self) -> None:
+        """Resume the bus, as the host does: for 20 ms (USB 2.0 section 7.1.7.7)."""
         self._board.board_usb_resume()
+        self.wait(20)
+        self._board.board_usb_resume_end()
+
+    def transient(self) -> None:
+        """Disturb the suspended bus for a moment."""
+        self._board.board_usb_transient()
+
+    def pll_fails(self, times: int) -> None:
+        """Let the PLL not lock when it is started the next few times."""
+        self._board.board_usb_pll_fails(times)
 
     # --- looking inside --------------------------------------------------------------------------
 
@@ -175,6 +216,21 @@ class AvrBoard:
         """How often the firmware used an endpoint whose clock stood still."""
         return int(self._board.board_usb_frozen_uses())
 
+    @property
+    def spoiled(self) -> int:
+        """How often a byte was written over a SETUP packet that waited."""
+        return int(self._board.board_usb_spoiled())
+
+    @property
+    def misgiven(self) -> int:
+        """How often a packet or a STALL was given while a SETUP packet waited."""
+        return int(self._board.board_usb_misgiven())
+
+    @property
+    def lost_resets(self) -> int:
+        """How many bus resets ended while the USB block's clock stood still."""
+        return int(self._board.board_usb_lost_resets())
+
     def hang(self, address: int) -> None:
         """Let the program hang, in an endless jump at an unused flash address."""
         self._board.board_hang(address)
@@ -182,6 +238,10 @@ class AvrBoard:
     def plant_boot_loader(self, address: int) -> None:
         """Put a boot loader there that does nothing, for ever."""
         self._board.board_plant_loop(address)
+
+    def reset_starts_at(self, address: int) -> None:
+        """Let a reset start the program there, as the fuse BOOTRST does."""
+        self._board.board_reset_starts_at(address)
 
     @property
     def pc(self) -> int:
@@ -227,9 +287,12 @@ def line_pin(line: Line, mounted: Mounted) -> int:
 
 
 @contextmanager
-def board(image: Image, mounted: Mounted) -> Iterator[AvrBoard]:
-    """Return a running board that `image` was made for; it goes at the end."""
-    made = AvrBoard(image, mounted.profile.chip.lower(), mounted.profile.clock_hz)
+def board(image: Image, mounted: Mounted, leavings: Leavings | None = None) -> Iterator[AvrBoard]:
+    """Return a running board that `image` was made for; it goes at the end.
+
+    `leavings` is what its boot loader left; all that one could if not given.
+    """
+    made = AvrBoard(image, mounted.profile, leavings)
     made.wire(mounted)
     try:
         yield made

@@ -1,8 +1,8 @@
 """Into the boot loader: by keys held down together, and by a key whose action it is.
 
 The boot loader is an endless jump where the chip's own would start. That the program gets there
-with the chip as after a reset is all that an emulator can show; what a real one makes of it is not
-tried.
+with the chip as after a reset, or by a reset and with its mark in RAM, is all that an emulator can
+show; what a real one makes of it is not tried.
 """
 
 from __future__ import annotations
@@ -13,7 +13,9 @@ from dataclasses import dataclass
 
 import pytest
 
+from matrixgen.boards import BootLoaderEntry, Mounted
 from matrixgen.families import CompilerKind
+from matrixgen.record import changed
 from matrixgen.toolchain import Image
 from tests.emulators.avr.board import AvrBoard, board
 from tests.emulators.avr.conftest import BUILDS
@@ -24,7 +26,11 @@ from tests.emulators.usb_host import UsbHost
 
 # Data-space addresses: Atmel 7766 section 31.
 PLLCSR, WDTCSR, TCCR1B, TCNT1H, USBCON, UDCON = 0x49, 0x60, 0x81, 0x85, 0xD8, 0xE0
+MCUSR, WDRF = 0x54, 0x08
 FRZCLK, DETACH = 0x20, 0x01
+OFF_BUS_MS = 120
+"""How long the keyboard stays away from the bus before it leaves."""
+
 IJMP = b"\x09\x94"
 PORTS = [address + offset for address in (0x23, 0x26, 0x29) for offset in (1, 2)]
 
@@ -49,6 +55,11 @@ class Bench:
         assert arrived == bool(self.chip.peek(USBCON) & FRZCLK)
         return arrived
 
+    @property
+    def is_off_bus(self) -> bool:
+        """Whether the host sees no keyboard any more."""
+        return bool(self.chip.peek(UDCON) & DETACH)
+
 
 @pytest.fixture(params=BUILDS, ids="-".join)
 def bench(request: pytest.FixtureRequest) -> Iterator[Bench]:
@@ -72,8 +83,23 @@ def test_all_keys_together_start_the_boot_loader_after_a_second_and_not_before(
 ) -> None:
     press(bench, *HOLD)
     bench.chip.wait(985)
-    assert not bench.has_left
+    assert not bench.is_off_bus
     bench.chip.wait(40)
+    assert bench.is_off_bus
+    bench.chip.wait(OFF_BUS_MS)
+    assert bench.has_left
+
+
+def test_the_host_has_100_ms_to_see_that_the_keyboard_is_gone(bench: Bench) -> None:
+    press(bench, LAYER_KEY)
+    bench.chip.wait(30)
+    press(bench, LOADER_KEY)
+    while not bench.is_off_bus:
+        bench.chip.wait(0.2)
+    bench.chip.wait(100)
+    assert bench.is_off_bus
+    assert not bench.has_left
+    bench.chip.wait(OFF_BUS_MS - 90)
     assert bench.has_left
 
 
@@ -92,7 +118,7 @@ def test_a_key_let_go_for_a_moment_starts_the_second_anew(bench: Bench) -> None:
     press(bench, "K01")
     bench.chip.wait(900)
     assert not bench.has_left
-    bench.chip.wait(150)
+    bench.chip.wait(150 + OFF_BUS_MS)
     assert bench.has_left
 
 
@@ -113,7 +139,7 @@ def test_a_key_whose_action_it_is_starts_the_boot_loader_at_once(bench: Bench) -
     assert len(bench.host.poll(30)) == 1
     assert not bench.has_left
     press(bench, LOADER_KEY)
-    bench.chip.wait(30)
+    bench.chip.wait(30 + OFF_BUS_MS)
     assert bench.has_left
 
 
@@ -141,8 +167,62 @@ def test_on_chips_that_no_emulator_knows_the_jump_goes_to_the_boot_section(
     chip: str, kind: CompilerKind
 ) -> None:
     known = profile(chip)
-    words = (known.flash_bytes - known.boot_loader_bytes) // 2
+    entry = known.boot_loader_entry
+    assert entry is not None and entry.address is not None
+    assert entry.address == known.flash_bytes - known.boot_loader_bytes
+    words = entry.address // 2
     before, jump, _ = built(chip, kind).flash.partition(IJMP)
     assert jump
     assert load_immediate(30, words & 0xFF) in before[-60:]
     assert load_immediate(31, words >> 8) in before[-60:]
+
+
+def leave(mounted: Mounted, kind: CompilerKind) -> AvrBoard:
+    """Return a keyboard whose reset starts its boot loader, once that key was pressed."""
+    running = AvrBoard(image_of(mounted, kind), mounted.profile)
+    running.wire(mounted)
+    UsbHost(running).enumerate()
+    running.plant_boot_loader(mounted.profile.room_bytes)
+    running.reset_starts_at(mounted.profile.room_bytes)
+    running.close_key(LAYER_KEY)
+    running.wait(30)
+    running.close_key(LOADER_KEY)
+    running.wait(30 + OFF_BUS_MS)
+    return running
+
+
+@pytest.mark.parametrize("kind", ["gcc", "clang"])
+@pytest.mark.parametrize("place", [0x0800, 0x0AFE], ids=["in the middle of RAM", "at its end"])
+def test_a_boot_loader_that_wants_a_mark_finds_it_after_a_reset_by_the_watchdog(
+    kind: CompilerKind, place: int
+) -> None:
+    plain = keyboard("stick-32u4")
+    entry = plain.profile.boot_loader_entry
+    assert entry is not None and (entry.kind, entry.address) == ("watchdog mark", 0x0800)
+    moved = changed(plain.profile, boot_loader_entry=changed(entry, address=place))
+    running = leave(changed(plain, profile=moved), kind)
+    assert running.pc == plain.profile.room_bytes
+    assert running.peek(MCUSR) & WDRF
+    assert running.peek(place) | running.peek(place + 1) << 8 == entry.value
+    running.close()
+
+
+@pytest.mark.parametrize("kind", ["gcc", "clang"])
+def test_where_only_the_reset_button_starts_it_the_keyboard_starts_anew(kind: CompilerKind) -> None:
+    plain = keyboard("stick-32u4")
+    entry = BootLoaderEntry("reset button", None, None, "made up")
+    running = leave(changed(plain, profile=changed(plain.profile, boot_loader_entry=entry)), kind)
+    assert running.peek(MCUSR) & WDRF
+    running.close()
+
+
+def test_a_jump_goes_where_the_profile_says() -> None:
+    mounted = keyboard("board-32u4-25")
+    with board(image_of(mounted, "gcc"), mounted) as running:
+        running.plant_boot_loader(0x7E00)
+        UsbHost(running).enumerate()
+        running.close_key(LAYER_KEY)
+        running.wait(30)
+        running.close_key(LOADER_KEY)
+        running.wait(30 + OFF_BUS_MS)
+        assert running.pc == 0x7E00

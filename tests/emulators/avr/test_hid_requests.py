@@ -6,6 +6,7 @@ import pytest
 
 from tests.emulators.avr.conftest import Desk
 from tests.emulators.avr.test_enumeration import any_number_report
+from tests.reports import REPORT_BYTES
 
 OF_INTERFACE, TO_INTERFACE = 0xA1, 0x21
 GET_REPORT, GET_IDLE, GET_PROTOCOL = 1, 2, 3
@@ -15,14 +16,12 @@ INPUT, OUTPUT, FEATURE = 0x100, 0x200, 0x300
 # section, type, request, value, index, length
 REFUSED = [
     ("7.2.1, no feature report", OF_INTERFACE, GET_REPORT, FEATURE, 0, 1),
-    ("7.2.1, no report number", OF_INTERFACE, GET_REPORT, INPUT | 1, 0, 29),
-    ("7.2.1, no such interface", OF_INTERFACE, GET_REPORT, INPUT, 1, 29),
-    ("7.2.1, no such kind", OF_INTERFACE, GET_REPORT, 0, 0, 29),
+    ("7.2.1, no report number", OF_INTERFACE, GET_REPORT, INPUT | 1, 0, REPORT_BYTES),
+    ("7.2.1, no such interface", OF_INTERFACE, GET_REPORT, INPUT, 1, REPORT_BYTES),
+    ("7.2.1, no such kind", OF_INTERFACE, GET_REPORT, 0, 0, REPORT_BYTES),
     ("7.2.2, no feature report", TO_INTERFACE, SET_REPORT, FEATURE, 0, 1),
-    ("7.2.2, lamps are one byte", TO_INTERFACE, SET_REPORT, OUTPUT, 0, 2),
-    ("7.2.2, no report number", TO_INTERFACE, SET_REPORT, OUTPUT | 1, 0, 1),
+    ("7.2.2, no data", TO_INTERFACE, SET_REPORT, OUTPUT, 0, 0),
     ("7.2.3, no report number", OF_INTERFACE, GET_IDLE, 1, 0, 1),
-    ("7.2.4, no report number", TO_INTERFACE, SET_IDLE, 1, 0, 0),
     ("7.2.4, no such interface", TO_INTERFACE, SET_IDLE, 0, 1, 0),
     ("7.2.4, no data", TO_INTERFACE, SET_IDLE, 0, 0, 1),
     ("7.2.6, no such protocol", TO_INTERFACE, SET_PROTOCOL, 2, 0, 0),
@@ -51,10 +50,12 @@ def test_get_report_answers_with_what_is_down_now(desk: Desk) -> None:
     """Section 7.2.1; mandatory for every HID device."""
     desk.chip.close_key("K11")
     desk.chip.wait(2)
-    report = desk.host.read(OF_INTERFACE, GET_REPORT, INPUT, 0, 29)
+    report = desk.host.read(OF_INTERFACE, GET_REPORT, INPUT, 0, REPORT_BYTES)
     assert report == any_number_report(0x07)
     desk.host.set_protocol(boot=True)
-    assert desk.host.read(OF_INTERFACE, GET_REPORT, INPUT, 0, 29).hex() == "0000070000000000"
+    assert (
+        desk.host.read(OF_INTERFACE, GET_REPORT, INPUT, 0, REPORT_BYTES).hex() == "0000070000000000"
+    )
 
 
 def test_the_host_sets_the_lamps_and_reads_them_back(desk: Desk) -> None:
@@ -65,10 +66,27 @@ def test_the_host_sets_the_lamps_and_reads_them_back(desk: Desk) -> None:
     assert desk.host.read(OF_INTERFACE, GET_REPORT, OUTPUT, 0, 1) == b"\x1f"
 
 
+@pytest.mark.parametrize("length", [1, 2, 8, 32])
+@pytest.mark.parametrize("number", [0, 1])
+def test_lamps_may_come_with_padding_or_a_report_number(
+    desk: Desk, length: int, number: int
+) -> None:
+    """From memory: hosts send them so. The first byte counts."""
+    packet = bytes([0x02]).ljust(length, b"\xff")
+    desk.host.write(TO_INTERFACE, SET_REPORT, OUTPUT | number, 0, packet)
+    assert desk.host.read(OF_INTERFACE, GET_REPORT, OUTPUT, 0, 1) == b"\x02"
+
+
+def test_the_idle_time_may_be_set_with_a_report_number(desk: Desk) -> None:
+    """From memory: hosts do."""
+    desk.host.write(TO_INTERFACE, SET_IDLE, 0x0A01, 0)
+    assert desk.host.read(OF_INTERFACE, GET_IDLE, 0, 0, 1) == b"\x0a"
+
+
 def test_an_input_report_from_the_host_changes_nothing(desk: Desk) -> None:
     """Section 7.2.2: a device may ignore one as meaningless."""
-    desk.host.write(TO_INTERFACE, SET_REPORT, INPUT, 0, b"\xff" * 29)
-    assert desk.host.read(OF_INTERFACE, GET_REPORT, INPUT, 0, 29) == any_number_report()
+    desk.host.write(TO_INTERFACE, SET_REPORT, INPUT, 0, b"\xff" * REPORT_BYTES)
+    assert desk.host.read(OF_INTERFACE, GET_REPORT, INPUT, 0, REPORT_BYTES) == any_number_report()
     assert desk.host.poll(5) == []
 
 

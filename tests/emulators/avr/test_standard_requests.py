@@ -6,6 +6,7 @@ import pytest
 
 from tests.emulators.avr.conftest import Desk
 from tests.emulators.usb_host import Stall
+from tests.reports import any_number
 
 TO_DEVICE, TO_INTERFACE, TO_ENDPOINT = 0x00, 0x01, 0x02
 OF_DEVICE, OF_INTERFACE, OF_ENDPOINT = 0x80, 0x81, 0x82
@@ -131,7 +132,7 @@ def test_a_key_pressed_while_the_endpoint_is_halted_is_told_afterwards(desk: Des
     desk.chip.wait(20)
     assert endpoint_stalls(desk)
     desk.host.write(TO_ENDPOINT, CLEAR_FEATURE, ENDPOINT_HALT, KEYBOARD)
-    assert [report[1] for report in desk.host.poll(3)] == [1 << 4]
+    assert desk.host.poll(3) == [any_number(0, 0x04)]
 
 
 @pytest.mark.parametrize(

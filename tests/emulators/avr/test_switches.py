@@ -10,6 +10,7 @@ from tests.emulators.avr.board import board
 from tests.emulators.images import image_of
 from tests.emulators.keyboards import key_name, square
 from tests.emulators.usb_host import UsbHost
+from tests.reports import BOOT_BYTES
 
 
 def typed(mounted: Mounted, *keys: str) -> list[str]:
@@ -20,7 +21,7 @@ def typed(mounted: Mounted, *keys: str) -> list[str]:
         for key in keys:
             running.close_key(key)
         last = host.poll(8)[-1:]
-    bits = int.from_bytes(last[0], "little") >> 8 if last else 0
+    bits = int.from_bytes(last[0][BOOT_BYTES:], "little") if last else 0
     names = [key_name(row, column) for row in range(3) for column in range(3)]
     return [name for place, name in enumerate(names) if bits >> (4 + place) & 1]
 

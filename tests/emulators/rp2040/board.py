@@ -6,18 +6,21 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from rp2040py.execute_batch import execute_batch
+from rp2040py.peripherals.vreg_and_chip_reset import HAD_POR, HAD_RUN
+from rp2040py.rp2040 import RP2040
 
 from matrixgen.boards import Mounted
 from matrixgen.model import matrix_of
 from matrixgen.toolchain import Image
 from tests.emulators.avr.board import conduction_paths, line_pin
-from tests.emulators.rp2040.blocks import ALL_BLOCKS, FLASH
+from tests.emulators.rp2040.blocks import FLASH
 from tests.emulators.rp2040.cable import Cable
-from tests.emulators.rp2040.chip import NS_A_CYCLE, make_chip, skip_delays
+from tests.emulators.rp2040.chip import B2, make_chip, skip_delays
+from tests.emulators.rp2040.clocks import NS_A_CYCLE, WATCHDOG_GATE
 
 HERTZ = 125_000_000
-BOOT_MS = 5
-"""The boot ROM and our start take less, since the emulator's crystal is stable at once."""
+ATTACH_MS = 100
+"""USB 2.0 section 7.1.7.3: in which a device shows itself after the bus has power."""
 
 
 class Rp2040Board:
@@ -25,8 +28,16 @@ class Rp2040Board:
 
     cycles_per_ms = HERTZ // 1000
 
-    def __init__(self, flash: bytes, *, every_cycle: bool = False) -> None:
-        self.rp2040 = make_chip(flash)
+    def __init__(
+        self,
+        flash: bytes,
+        *,
+        every_cycle: bool = False,
+        revision: int = B2,
+        before_power: Callable[[RP2040], None] = lambda chip: None,
+    ) -> None:
+        self.rp2040 = make_chip(flash, revision)
+        before_power(self.rp2040)
         if not every_cycle:
             skip_delays(self.rp2040, len(flash))
         self.clock = self.rp2040.clock
@@ -39,7 +50,16 @@ class Rp2040Board:
         self._cycles_before = 0
         self.rp2040.watchdog.on_watchdog_trigger = self._watchdog_reset
         self.rp2040.on_run_pin_reset = lambda: None  # the boot ROM first, as the core's reset does
-        self.wait(BOOT_MS)
+        self.resets = 0
+        self.until_attached()
+
+    def until_attached(self, patience_ms: int = ATTACH_MS) -> None:
+        """Run until the chip shows itself to the host, or patience is over."""
+        before = self.cable.attached
+        for _ in range(patience_ms):
+            self.run(self.cycles_per_ms)
+            if self.cable.attached > before:
+                return
 
     def close(self) -> None:
         """Nothing is left behind."""
@@ -154,10 +174,23 @@ class Rp2040Board:
 
     def press_reset(self) -> None:
         """Pull RUN low and let it go."""
+        self._whole_reset(HAD_RUN)
+
+    def power_fails(self) -> None:
+        """Let the supply fail for a moment: a power-on reset, but RAM has kept what it held."""
+        self._whole_reset(HAD_POR)
+
+    def _whole_reset(self, cause: int) -> None:
+        """Reset all of the chip, the watchdog's memory of its own resets included."""
         self._into_reset(lambda: self.rp2040.set_run_pin(low=True))
+        self.rp2040.watchdog.reset()
+        self.rp2040.vreg_and_chip_reset.record_reset_cause(cause)
         self.rp2040.set_run_pin(low=False)
 
     def _watchdog_reset(self) -> None:
+        if self.rp2040.clocks.sleeps(WATCHDOG_GATE):
+            return
+        self.resets += 1
         self._into_reset(lambda: self.rp2040.enter_reset(from_watchdog=True))
 
     def _into_reset(self, enter: Callable[[], None]) -> None:
@@ -165,7 +198,7 @@ class Rp2040Board:
         self.rp2040.pio = self._pios
         enter()
         self.rp2040.pio = []
-        self.rp2040.resets.held = ALL_BLOCKS
+        self.rp2040.resets.hold_all()
         self.rp2040.sio.forget()
 
     def hang(self, address: int) -> None:
@@ -202,8 +235,8 @@ class Rp2040Board:
 
 
 @contextmanager
-def board(image: Image, mounted: Mounted) -> Iterator[Rp2040Board]:
+def board(image: Image, mounted: Mounted, revision: int = B2) -> Iterator[Rp2040Board]:
     """Return a running board that `image` was made for; it goes at the end."""
-    made = Rp2040Board(image.flash)
+    made = Rp2040Board(image.flash, revision=revision)
     made.wire(mounted)
     yield made

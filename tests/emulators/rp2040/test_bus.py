@@ -7,6 +7,8 @@ silicon does.
 
 from __future__ import annotations
 
+import functools
+
 import pytest
 
 from tests.emulators.avr.conftest import Desk
@@ -16,10 +18,16 @@ from tests.emulators.avr.test_bus import (  # noqa: F401
     test_a_key_does_not_wake_a_host_that_has_not_allowed_it,
     test_a_program_that_hangs_is_restarted_by_the_watchdog,
     test_keys_pressed_and_released_asleep_are_not_stuck_afterwards,
-    test_the_host_is_not_woken_before_the_bus_was_idle_for_5_ms,
     test_the_watchdog_is_fed_awake_and_asleep,
 )
 from tests.emulators.avr.test_enumeration import any_number_report
+from tests.emulators.rp2040.clocks import (
+    SLEEP_EN0,
+    SLEEP_EN1,
+    TIMER_GATE,
+    USB_GATES,
+    WATCHDOG_GATE,
+)
 from tests.emulators.rp2040.test_boot import PLL_SYS, PLL_USB
 from tests.emulators.rp2040.test_usb import desk  # noqa: F401
 
@@ -35,6 +43,8 @@ def test_a_suspended_keyboard_sleeps(desk: Desk, is_level: bool) -> None:  # noq
     desk.chip.wait(500)
     share = (desk.chip.slept - slept) / (desk.chip.cycles - before)
     assert share > 0.98
+    core = desk.chip.rp2040.core
+    assert core.waits > 40 and core.waits_in_vain < 3
 
 
 @pytest.mark.parametrize("is_level", [False, True])
@@ -53,8 +63,11 @@ def test_a_resumed_keyboard_still_has_its_address_and_types(
     assert desk.host.poll(3) == [any_number_report(0x04)]
 
 
-def test_a_nap_stops_the_cores_pll_but_not_that_of_usb(desk: Desk) -> None:  # noqa: F811
-    """Datasheet section 2.11: what still has a clock decides what sleep costs."""
+def test_a_nap_runs_from_the_pll_of_usb_and_stops_that_of_the_core(desk: Desk) -> None:  # noqa: F811
+    """Datasheet section 2.11: what still has a clock decides what sleep costs.
+
+    The harness complains on its own of a core that is slower than the controller.
+    """
     chip = desk.chip
     chip.share = 1
     chip.suspend()
@@ -62,17 +75,60 @@ def test_a_nap_stops_the_cores_pll_but_not_that_of_usb(desk: Desk) -> None:  # n
     napping = 0
     for _ in range(100):
         chip.wait(0.37)
-        napping += (chip.rp2040.clocks.sys_ctrl, chip.pll_hertz(PLL_SYS)) == (0, 0)
+        clocks = chip.rp2040.clocks
+        napping += (clocks.core_hz, chip.pll_hertz(PLL_SYS)) == (48e6, 0)
         assert chip.pll_hertz(PLL_USB) == 48e6
-        assert chip.rp2040.clocks.usb_ctrl == 1 << 11
-        assert chip.rp2040.clocks.ref_ctrl == 2
+        assert clocks.usb_ctrl == 1 << 11
+        assert clocks.ref_ctrl == 2
     assert napping > 90
     chip.resume()
     chip.wait(1)
-    assert (chip.rp2040.clocks.sys_ctrl, chip.pll_hertz(PLL_SYS)) == (1, 125e6)
+    assert (chip.rp2040.clocks.core_hz, chip.pll_hertz(PLL_SYS)) == (125e6, 125e6)
     chip.share = 0.15
     chip.close_key("K00")
     assert desk.host.poll(3) == [any_number_report(0x04)]
+
+
+def test_asleep_only_timer_watchdog_and_usb_have_a_clock(desk: Desk) -> None:  # noqa: F811
+    """Datasheet section 2.11.3; that the keyboard works so, the tests around this one show."""
+    sleep_en = desk.chip.rp2040.clocks.sleep_en
+    assert sleep_en == {SLEEP_EN0: 0, SLEEP_EN1: TIMER_GATE | WATCHDOG_GATE | USB_GATES}
+
+
+def shut_asleep(desk: Desk, gates: int) -> None:  # noqa: F811
+    desk.chip.share = 1
+    desk.chip.suspend()
+    desk.chip.wait(20)
+    desk.chip.rp2040.clocks.sleep_en[SLEEP_EN1] &= ~gates
+
+
+def test_without_the_timers_clock_the_harness_lets_it_sleep_until_the_watchdog_bites(
+    desk: Desk,  # noqa: F811
+) -> None:
+    shut_asleep(desk, TIMER_GATE)
+    desk.chip.wait(400)
+    assert desk.chip.resets == 1
+
+
+def test_without_the_watchdogs_clock_too_the_harness_lets_it_sleep_for_ever(
+    desk: Desk,  # noqa: F811
+) -> None:
+    shut_asleep(desk, TIMER_GATE | WATCHDOG_GATE)
+    desk.chip.wait(700)
+    assert desk.chip.resets == 0 and desk.chip.rp2040.core.waiting
+
+
+def test_without_the_clocks_of_usb_the_harness_lets_it_miss_the_resume(
+    desk: Desk,  # noqa: F811
+) -> None:
+    shut_asleep(desk, USB_GATES)
+    core = desk.chip.rp2040.core
+    naps = core.waits
+    while core.waits == naps:
+        desk.chip.wait(0.1)
+    desk.chip.resume()
+    desk.chip.wait(5)
+    assert core.waiting
 
 
 def test_a_bus_that_wakes_ends_the_nap_at_once(desk: Desk) -> None:  # noqa: F811
@@ -81,9 +137,33 @@ def test_a_bus_that_wakes_ends_the_nap_at_once(desk: Desk) -> None:  # noqa: F81
     desk.chip.wait(50)
     desk.chip.resume()
     desk.chip.wait(0.2)
+    assert not desk.chip.rp2040.core.waiting
     desk.chip.setup(bytes([0x80, 8, 0, 0, 0, 0, 1, 0]))
     desk.chip.wait(0.2)
     assert desk.chip.in_(0) == b"\1"
+
+
+def test_a_bus_that_wakes_at_any_moment_of_falling_asleep_ends_the_nap(
+    desk: Desk,  # noqa: F811
+) -> None:
+    chip, clocks = desk.chip, desk.chip.rp2040.clocks
+    chip.share = 1
+    check = clocks.changed
+    resume = chip.clock.create_alarm(chip.resume)
+
+    def falls_asleep(after_ns: int) -> None:
+        clocks.changed = check
+        resume.schedule(after_ns)
+        check()
+
+    for after_ns in range(0, 6000, 48):
+        chip.wait(1)
+        clocks.changed = functools.partial(falls_asleep, after_ns)
+        chip.suspend()
+        while clocks.changed is not check:
+            chip.wait(0.05)
+        chip.wait(0.15)
+        assert not chip.rp2040.core.waiting and clocks.core_hz == 125e6, after_ns
 
 
 def test_a_key_wakes_a_host_that_allows_it(desk: Desk) -> None:  # noqa: F811
@@ -96,6 +176,17 @@ def test_a_key_wakes_a_host_that_allows_it(desk: Desk) -> None:  # noqa: F811
     assert desk.chip.wakes == 1
     desk.chip.resume()
     assert desk.host.poll(5) == [any_number_report(0x04)]
+
+
+def test_the_host_is_not_woken_before_the_bus_was_idle_for_5_ms(desk: Desk) -> None:  # noqa: F811
+    """USB 2.0 section 7.1.7.7; SUSPENDED comes after 3 ms of an idle bus. Two naps are 20 ms."""
+    allow_wake_up(desk)
+    desk.chip.suspend()
+    desk.chip.close_key("K00")
+    desk.chip.wait(4)
+    assert desk.chip.wakes == 0
+    desk.chip.wait(24)
+    assert desk.chip.wakes == 1
 
 
 def test_a_host_that_does_not_wake_is_asked_again_by_the_next_key(

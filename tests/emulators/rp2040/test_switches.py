@@ -12,6 +12,7 @@ from tests.emulators.keyboards import key_name, profile, square
 from tests.emulators.rp2040.board import Rp2040Board, board
 from tests.emulators.rp2040.builds import CONTROLLER, KINDS, built, compiled, tree_of
 from tests.emulators.usb_host import UsbHost
+from tests.reports import BOOT_BYTES, NOTHING_DOWN
 
 SIZE = 3
 PROFILE = profile(CONTROLLER)
@@ -30,7 +31,7 @@ def typed_on(running: Rp2040Board, host: UsbHost, size: int, *keys: str) -> list
     for key in keys:
         running.close_key(key)
     last = host.poll(8)[-1:]
-    bits = int.from_bytes(last[0], "little") >> 8 if last else 0
+    bits = int.from_bytes(last[0][BOOT_BYTES:], "little") if last else 0
     names = [key_name(row, column) for row in range(size) for column in range(size)]
     return [name for place, name in enumerate(names) if bits >> (4 + place) & 1]
 
@@ -68,7 +69,7 @@ def test_each_of_64_keys_on_scattered_pins_is_itself(kind: str, drive: Axis) -> 
                 key = key_name(row, column)
                 assert typed_on(running, host, 8, key) == [key]
                 running.open_key(key)
-                assert host.poll(9)[-1:] == [bytes(29)]
+                assert host.poll(9)[-1:] == [NOTHING_DOWN]
 
 
 def test_every_line_and_every_free_pin_is_pulled_up_and_no_other() -> None:

@@ -16,17 +16,22 @@ from tests.emulators.avr.conftest import Desk
 from tests.emulators.keyboards import square
 from tests.emulators.rp2040.board import board
 from tests.emulators.rp2040.builds import CONTROLLER, KINDS, built
+from tests.emulators.rp2040.chip import B1, B2
 from tests.emulators.usb_host import UsbHost
 
 SHARE = 0.15
 """A turn of the loop takes 15 us, so that there are ten to each millisecond even so."""
 
 
+REVISIONS = {"gcc": B2, "clang": B1}
+"""Each compiler's firmware on another revision of the chip, so that both have all the tests."""
+
+
 @pytest.fixture(params=KINDS)
 def desk(request: pytest.FixtureRequest) -> Iterator[Desk]:
     """A fresh keyboard, enumerated, whose report is never repeated while idle."""
     mounted, image = square(2, controller=CONTROLLER), built(request.param)
-    with board(image, mounted) as running:
+    with board(image, mounted, REVISIONS[request.param]) as running:
         running.share = SHARE
         host = UsbHost(running)
         descriptors = host.enumerate()
@@ -35,6 +40,7 @@ def desk(request: pytest.FixtureRequest) -> Iterator[Desk]:
 
 
 REPORT_DESCRIPTOR = struct.pack("<BBHHH", 0x81, 6, 0x2200, 0, 255)
+NO_SUCH_REQUEST = struct.pack("<BBHHH", 0xC0, 99, 0, 0, 8)
 DEVICE_DESCRIPTOR = struct.pack("<BBHHH", 0x80, 6, 0x0100, 0, 18)
 
 
@@ -71,15 +77,59 @@ def test_a_setup_that_comes_while_a_packet_is_made_ready_voids_it(desk: Desk, bu
     assert desk.chip.in_(0) == desk.descriptors.device
 
 
+def test_a_setup_that_comes_while_a_refusal_is_made_ready_is_not_refused(desk: Desk) -> None:
+    """The controller forgets a STALL at a SETUP; the firmware may be about to ask for one."""
+    cable = desk.chip.cable
+
+    def stalls() -> None:
+        cable.on_stall = lambda: None
+        cable.setup(DEVICE_DESCRIPTOR)
+
+    cable.on_stall = stalls
+    cable.setup(NO_SUCH_REQUEST)
+    while cable.on_stall is stalls:
+        desk.chip.run(100)
+    for _ in range(40):  # a token takes 2 us, so that the host asks after 1 us at the earliest
+        desk.chip.run(125)
+        desk.chip.in_(0)
+
+
 def test_a_packet_that_is_too_long_stays_within_its_buffer(desk: Desk) -> None:
     desk.chip.cable.may_be_too_long = True
     desk.chip.setup(struct.pack("<BBHHH", 0x21, 9, 0x0100, 0, 32))
     desk.chip.wait(1)
     assert b"\xee" * 8 not in bytes(desk.chip.rp2040.sram)
-    assert desk.chip.out(0, b"\xee" * 64)
+    assert desk.chip.out(0, b"\xee" * 80)
     desk.chip.wait(1)
-    assert b"\xee" * 32 in bytes(desk.chip.rp2040.sram)
-    assert b"\xee" * 33 not in bytes(desk.chip.rp2040.sram)
+    assert b"\xee" * 64 in bytes(desk.chip.rp2040.sram)
+    assert b"\xee" * 65 not in bytes(desk.chip.rp2040.sram)
+
+
+def test_no_endpoint_answers_that_the_firmware_has_not_opened(desk: Desk) -> None:
+    """The block's memory holds junk at power-on, enabled endpoints among it (section 4.1.2.5)."""
+    memory = desk.chip.rp2040.usb_dpram
+    for endpoint in range(1, 16):
+        assert desk.chip.out(endpoint, b"") is False
+        assert desk.chip.in_(endpoint) is None or endpoint == 1
+    opened = {8, 9, 10, 11}
+    assert not any(byte for place, byte in enumerate(memory[8:0x80], 8) if place not in opened)
+
+
+@pytest.mark.parametrize("endpoint", [0, 1])
+def test_a_packet_that_was_given_is_taken_back_as_the_revision_wants_it(
+    desk: Desk, endpoint: int
+) -> None:
+    """RP2040-E2: EP_ABORT works from B2 on; the harness complains of either in the wrong place."""
+    desk.chip.setup(REPORT_DESCRIPTOR)
+    desk.chip.close_key("K00")
+    desk.chip.wait(3)
+    if endpoint == 0:
+        desk.chip.setup(DEVICE_DESCRIPTOR)
+        desk.chip.wait(1)
+        assert desk.chip.in_(0) == desk.descriptors.device
+    else:
+        desk.chip.reset()
+        assert desk.chip.in_(1) is None
 
 
 def sentences_of(module: ModuleType) -> dict[str, object]:

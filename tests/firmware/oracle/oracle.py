@@ -115,11 +115,11 @@ class Oracle:
 
     def report(self, boot: bool) -> bytes:
         held = held_by(self.held.values())
-        if boot:  # HID 1.11 appendix B.1, and appendix C for more than six
-            keys = sorted(held.usages) if len(held.usages) <= 6 else [ERROR_ROLL_OVER] * 6
-            return bytes([held.modifiers, 0, *keys]).ljust(8, b"\0")
+        # HID 1.11 appendix B.1, and appendix C for more than six
+        keys = sorted(held.usages) if len(held.usages) <= 6 else [ERROR_ROLL_OVER] * 6
+        first = bytes([held.modifiers, 0, *keys]).ljust(8, b"\0")
         bits = sum(1 << usage for usage in held.usages)
-        return bytes([held.modifiers]) + bits.to_bytes(28, "little")
+        return first if boot else first + bits.to_bytes(28, "little")
 
     @property
     def boot_loads(self) -> int:

@@ -2,6 +2,7 @@
  * What the chip needs before anything else, whatever a boot loader left behind.
  */
 #include "chip.h"
+#include "leavings.h"
 #include "pins.h"
 #include "port.h"
 #include "registers.h"
@@ -30,6 +31,7 @@ static void free_jtag_pins(void)
 void port_start(void)
 {
     undivide_clock();
+    leavings_clear();
 #if CHIP_HAS_JTAG
     free_jtag_pins();
 #endif

@@ -22,7 +22,7 @@ static void sleep_until_interrupt(void)
 
 void port_usb_nap(void)
 {
-    if (usb_block_woke() || (UDCON & (1 << RMWKUP)) != 0) {
+    if (!usb_block_may_stop() || (UDCON & (1 << RMWKUP)) != 0) {
         return;
     }
     UDIEN = 1 << WAKEUPE;

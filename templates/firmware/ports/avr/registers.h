@@ -64,6 +64,7 @@
 #define MCUSR_ADDRESS 0x54
 #define MCUCR_ADDRESS 0x55
 #define JTD 7
+#define IVCE 0
 
 #define SPL_ADDRESS 0x5D
 #define SPH_ADDRESS 0x5E
@@ -78,6 +79,34 @@
 
 #define CLKPR_ADDRESS 0x61
 #define CLKPCE 7
+
+#define PRR0_ADDRESS 0x64
+#define PRR1_ADDRESS 0x65
+
+/* --- parts that the keyboard leaves alone; leavings.c switches them off --------------------- */
+
+#define EIMSK_ADDRESS 0x3D
+#define EECR_ADDRESS 0x3F
+#define TCCR0A_ADDRESS 0x44
+#define SPCR_ADDRESS 0x4C
+#define SPMCSR_ADDRESS 0x57
+#define PCICR_ADDRESS 0x68
+#define TIMSK0_ADDRESS 0x6E
+#define TIMSK1_ADDRESS 0x6F
+#define TIMSK2_ADDRESS 0x70
+#define TIMSK3_ADDRESS 0x71
+#define TIMSK4_ADDRESS 0x72
+#define ADCSRA_ADDRESS 0x7A
+#define DIDR2_ADDRESS 0x7D
+#define DIDR0_ADDRESS 0x7E
+#define DIDR1_ADDRESS 0x7F
+#define TCCR3A_ADDRESS 0x90
+#define TCCR2A_ADDRESS 0xB0
+#define TWCR_ADDRESS 0xBC
+#define TCCR4A_ADDRESS 0xC0
+#define TCCR4C_ADDRESS 0xC2
+#define UCSR1B_ADDRESS 0xC9
+#define UCSR1D_ADDRESS 0xCB
 
 /* --- timer 1 ------------------------------------------------------------------------------- */
 

@@ -14,31 +14,19 @@
 
 void vectors(void);
 void start_reset(void);
-void start_wake(void);
 
 /*
- * Every vector but two is of an interrupt that is never enabled, and the table ends with the last one
- * that is: what would come after it is room for code.
+ * The table is whole, and every interrupt just returns: should one come that nobody asked for, it wakes
+ * the chip and does no more. Each place has room for two words.
  */
-_Static_assert(CHIP_VECTOR_USB_GENERAL < CHIP_VECTOR_WATCHDOG, "the table below ends too early");
-
 BARE(".vectors") void vectors(void)
 {
     __asm__ volatile(
         "jmp start_reset\n"
-        ".rept " TEXT(CHIP_VECTOR_USB_GENERAL) " - 1\n"
-        "jmp start_reset\n"
-        ".endr\n"
-        "jmp start_wake\n"
-        ".rept " TEXT(CHIP_VECTOR_WATCHDOG) " - " TEXT(CHIP_VECTOR_USB_GENERAL) " - 1\n"
-        "jmp start_reset\n"
-        ".endr\n"
-        "jmp start_wake\n");
-}
-
-BARE(".text.start_wake") void start_wake(void)
-{
-    __asm__ volatile("ret");
+        ".rept " TEXT(CHIP_VECTORS) " - 1\n"
+        "ret\n"
+        "nop\n"
+        ".endr\n");
 }
 
 /*

@@ -1,8 +1,8 @@
 /*
- * The USB device controller of the AVR chips that have one: 7766 sections 21 and 22.
+ * The USB device controller of the AVR chips that have one, and its bus: 7766 sections 21 and 22.
  *
- * Every flag is polled. In UDINT and UEINTX writing 0 clears a flag and writing 1 changes nothing, so
- * a flag is cleared by writing 1 to all others.
+ * Every flag is polled. In UDINT writing 0 clears a flag and writing 1 changes nothing, so a flag is
+ * cleared by writing 1 to all others.
  */
 #include "usb_block.h"
 
@@ -10,6 +10,7 @@
 #include "delay.h"
 #include "port.h"
 #include "registers.h"
+#include "usb_packets.h"
 
 #define ONLY(flag) ((uint8_t)~(1u << (flag)))
 
@@ -21,13 +22,12 @@
 #error "the PLL makes 48 MHz for USB from a crystal of 8 or 16 MHz only"
 #endif
 
-/* UECFG0X and UECFG1X, 7766 section 22.18.2. */
-enum { INTERRUPT_IN = 0xC0 | 1 << EPDIR, CONTROL = 0, ONE_BANK_OF_32 = 0x20 | 1 << ALLOC };
-
-_Static_assert(CONTROL_PACKET == 32 && ENDPOINT_PACKET == 32, "the endpoints' memory is of 32 bytes");
+enum { WATCH_MS = 4 }; /* a start of frame comes each millisecond, and ours may begin anywhere in it */
 
 static bool stopped;
 static bool bus_sleeps;
+static bool watching; /* for who woke the block */
+static uint8_t watched_since;
 
 /* --- the block ----------------------------------------------------------------------------- */
 
@@ -38,7 +38,7 @@ void usb_block_run(void)
 #endif
     PLLCSR = PLL;
     PLLCSR = PLL | 1 << PLLE;
-    while ((PLLCSR & (1 << PLOCK)) == 0) { /* some 100 us */
+    while ((PLLCSR & (1 << PLOCK)) == 0) { /* some 100 us; if it fails, the watchdog starts anew */
     }
     USBCON = 1 << USBE | CHIP_USBCON_PADS;
     stopped = false;
@@ -60,6 +60,7 @@ bool usb_block_woke(void)
 /*
  * The block is reset first, since a boot loader may have left it on; the host notices that the boot
  * loader's device has gone once the line is low for 2.5 us (USB 2.0 section 7.1.7.3), and gets longer.
+ * The watchdog runs before the PLL is waited for.
  */
 void port_usb_attach(void)
 {
@@ -67,40 +68,65 @@ void port_usb_attach(void)
     delay_turns(TURNS_OF_US(4000));
     CHIP_PADS_REGISTER = CHIP_PADS_ON;
     USBCON = 1 << USBE | 1 << FRZCLK | CHIP_USBCON_PADS;
+    port_watchdog_start();
     usb_block_run();
     UDCON = 0; /* full speed, attached */
 }
 
-static void open_endpoint(uint8_t number, uint8_t kind)
+/*
+ * What wakes the block need not be the host: after a transient the bus is idle again, and SUSPI does not
+ * tell so a second time (7707, errata; for the other chips from memory). So WAKEUPI alone changes
+ * nothing but that the block runs for a while. The bus is awake once there is a start of frame or the
+ * end of a resume; if neither comes, port_usb_nap() stops the block again.
+ *
+ * WAKEUPI can only be cleared while the block runs (7766 section 22.18.1). It is set again for as long
+ * as the bus is busy, as in a reset, whose end a stopped block would miss (from memory).
+ */
+static void watch_bus(void)
 {
-    UENUM = number;
-    UERST = (uint8_t)(1u << number);
-    UERST = 0;
-    UECONX = 1 << STALLRQC | 1 << RSTDT | 1 << EPEN;
-    UECFG0X = kind;
-    UECFG1X = ONE_BANK_OF_32;
+    UDINT = ONLY(WAKEUPI);
+    watching = true;
+    watched_since = (uint8_t)port_milliseconds();
+}
+
+/* Nothing has been seen on the bus for longer than a frame takes. */
+bool usb_block_may_stop(void)
+{
+    if (usb_block_woke()) {
+        return false;
+    }
+    if (watching && (uint8_t)((uint8_t)port_milliseconds() - watched_since) >= WATCH_MS) {
+        watching = false;
+    }
+    return !watching;
 }
 
 /*
  * SUSPI stays set for as long as the bus sleeps: without it the block would not wake the host (7766
  * section 21.13).
  */
-static uint8_t sleep_events(void)
+static uint8_t fall_asleep(void)
 {
-    if (!bus_sleeps) {
-        if ((UDINT & (1 << SUSPI)) == 0) {
-            return 0;
-        }
-        bus_sleeps = true;
-        UDINT = ONLY(WAKEUPI) & ONLY(EORSMI) & ONLY(SOFI);
-        return PORT_USB_SUSPEND;
-    }
-    if (!usb_block_woke()) {
+    if ((UDINT & (1 << SUSPI)) == 0) {
         return 0;
     }
-    bus_sleeps = false;
-    UDINT = ONLY(SUSPI) & ONLY(WAKEUPI) & ONLY(EORSMI) & ONLY(SOFI);
-    return PORT_USB_RESUME;
+    bus_sleeps = true;
+    watching = false; /* SUSPI says that the bus has been idle */
+    UDINT = ONLY(WAKEUPI) & ONLY(EORSMI) & ONLY(SOFI);
+    return PORT_USB_SUSPEND;
+}
+
+static uint8_t wake_up(void)
+{
+    if ((UDINT & (1 << EORSMI | 1 << SOFI)) != 0) {
+        bus_sleeps = false;
+        UDINT = ONLY(SUSPI) & ONLY(WAKEUPI) & ONLY(EORSMI) & ONLY(SOFI);
+        return PORT_USB_RESUME;
+    }
+    if ((UDINT & (1 << WAKEUPI)) != 0) {
+        watch_bus();
+    }
+    return 0;
 }
 
 uint8_t port_usb_events(void)
@@ -112,11 +138,11 @@ uint8_t port_usb_events(void)
         usb_block_run();
     }
     if ((UDINT & (1 << EORSTI)) == 0) {
-        return sleep_events();
+        return bus_sleeps ? wake_up() : fall_asleep();
     }
     bus_sleeps = false;
     UDINT = 0;
-    open_endpoint(0, CONTROL);
+    usb_packets_open_control();
     return PORT_USB_RESET;
 }
 
@@ -133,97 +159,4 @@ void port_usb_wake_host(void)
         usb_block_run();
     }
     UDCON = 1 << RMWKUP; /* the block clears it when it is done */
-}
-
-/* --- endpoints ----------------------------------------------------------------------------- */
-
-static void write_packet(const uint8_t *bytes, uint8_t length)
-{
-    while (length-- != 0) {
-        UEDATX = *bytes++;
-    }
-}
-
-static void read_packet(uint8_t *bytes, uint8_t length)
-{
-    while (length-- != 0) {
-        *bytes++ = UEDATX;
-    }
-}
-
-bool port_control_setup(uint8_t packet[8])
-{
-    UENUM = 0;
-    if ((UEINTX & (1 << RXSTPI)) == 0) {
-        return false;
-    }
-    read_packet(packet, 8);
-    UEINTX = ONLY(RXSTPI) & ONLY(RXOUTI);
-    return true;
-}
-
-bool port_control_in_free(void)
-{
-    UENUM = 0;
-    return (UEINTX & (1 << TXINI)) != 0;
-}
-
-void port_control_in(const uint8_t *bytes, uint8_t length)
-{
-    UENUM = 0;
-    write_packet(bytes, length);
-    UEINTX = ONLY(TXINI);
-}
-
-bool port_control_out(uint8_t *bytes, uint8_t *length)
-{
-    UENUM = 0;
-    if ((UEINTX & (1 << RXOUTI)) == 0) {
-        return false;
-    }
-    uint8_t count = UEBCLX; /* at most CONTROL_PACKET: the bank has no more */
-    read_packet(bytes, count);
-    *length = count;
-    UEINTX = ONLY(RXOUTI);
-    return true;
-}
-
-/* The block ends the STALL itself at the next SETUP. */
-void port_control_stall(void)
-{
-    UENUM = 0;
-    UECONX = 1 << STALLRQ | 1 << EPEN;
-}
-
-void port_endpoint_open(uint8_t number)
-{
-    open_endpoint(number, INTERRUPT_IN);
-}
-
-bool port_endpoint_free(uint8_t number)
-{
-    UENUM = number;
-    return (UEINTX & (1 << TXINI)) != 0;
-}
-
-/*
- * TXINI before the bytes, FIFOCON after them (7766 section 22.14). Here bit 2 is not RXOUTI but KILLBK:
- * written as 1, it throws away the packet that was written last.
- */
-void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
-{
-    UENUM = number;
-    UEINTX = ONLY(TXINI) & ONLY(KILLBK);
-    write_packet(bytes, length);
-    UEINTX = ONLY(FIFOCON) & ONLY(KILLBK);
-}
-
-void port_endpoint_stall(uint8_t number, bool stalled)
-{
-    if (!stalled) {
-        open_endpoint(number, INTERRUPT_IN);
-        return;
-    }
-    UENUM = number;
-    UECONX = 1 << STALLRQ | 1 << EPEN;
 }

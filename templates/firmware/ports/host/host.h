@@ -23,6 +23,9 @@ unsigned host_faults(void);
 void host_close(uint8_t drive, uint8_t sense, bool closed);
 void host_advance_ms(uint16_t ms);
 
+/* One reading of a driven line, the one after `before` others, shows a sensed line low that is not. */
+void host_spark(uint8_t drive, uint8_t sense, unsigned before);
+
 /* How often the boot loader was asked for. A computer has none, so the keyboard goes on. */
 unsigned host_boot_loads(void);
 

@@ -26,6 +26,8 @@ struct endpoint {
 static struct {
     line_set closed[DRIVE_LINES];
     int low;
+    line_set spark[DRIVE_LINES]; /* read low once more, at the reading after so many */
+    unsigned before_spark[DRIVE_LINES];
     uint16_t milliseconds;
     bool started, watched, attached;
     uint8_t events, address;
@@ -101,9 +103,19 @@ void port_line_low(uint8_t drive)
     }
 }
 
+static line_set sparks(int drive)
+{
+    if (world.spark[drive] == 0 || world.before_spark[drive]-- != 0) {
+        return 0;
+    }
+    line_set spark = world.spark[drive];
+    world.spark[drive] = 0;
+    return spark;
+}
+
 line_set port_sense(void)
 {
-    return world.low == NONE_LOW ? 0 : world.closed[world.low];
+    return world.low == NONE_LOW ? 0 : (line_set)(world.closed[world.low] | sparks(world.low));
 }
 
 void port_line_free(uint8_t drive)
@@ -231,6 +243,14 @@ void host_close(uint8_t drive, uint8_t sense, bool closed)
         line_set bit = (line_set)((line_set)1 << sense);
         line_set others = (line_set)(world.closed[drive] & (line_set)~bit);
         world.closed[drive] = closed ? (line_set)(others | bit) : others;
+    }
+}
+
+void host_spark(uint8_t drive, uint8_t sense, unsigned before)
+{
+    if (right(drive < DRIVE_LINES && sense < SENSE_LINES)) {
+        world.spark[drive] = (line_set)(1u << sense);
+        world.before_spark[drive] = before;
     }
 }
 

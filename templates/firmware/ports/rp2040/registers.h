@@ -1,7 +1,7 @@
 /*
  * The registers this port uses, with the names and addresses of the RP2040 datasheet; sections are of
  * its edition of 2024. Written from memory of it; the tests run every access on an emulator that
- * knows the same map and complains of any other.
+ * knows the same map and complains of any other, and compare with what the boot ROM writes where.
  */
 #ifndef REGISTERS_H
 #define REGISTERS_H
@@ -30,16 +30,37 @@
 #define PSM_ROSC (1u << 0)
 #define PSM_XOSC (1u << 1)
 
+/* Section 2.12.8; the names are of the chip maker's header vreg_and_chip_reset.h. */
+#define CHIP_RESET REGISTER(0x40064008u)
+#define CHIP_RESET_HAD_POR (1u << 8)  /* power-on, or brown-out */
+#define CHIP_RESET_HAD_RUN (1u << 16) /* the RUN pin            */
+
+/* Section 2.20.2 (SYSINFO): bits 31 to 28 are 1 for the revisions B0 and B1, 2 for B2. */
+#define CHIP_ID REGISTER(0x40000000u)
+#define CHIP_ID_REVISION(id) ((id) >> 28)
+#define CHIP_REVISION_B2 2u
+
 /* --- clocks: sections 2.15.7, 2.16.7 and 2.18.4 ----------------------------------------------- */
 
 #define CLK_REF_CTRL REGISTER(0x40008030u)
 #define CLK_REF_SELECTED REGISTER(0x40008038u)
+#define CLK_REF_ROSC 0u
+#define CLK_REF_AUX 1u /* and the auxiliary source 0 is PLL_USB */
 #define CLK_REF_XOSC 2u
 #define CLK_SYS_CTRL REGISTER(0x4000803Cu)
 #define CLK_SYS_SELECTED REGISTER(0x40008044u)
-#define CLK_SYS_AUX 1u /* and the auxiliary source 0 is PLL_SYS */
+#define CLK_SYS_AUX 1u
+#define CLK_SYS_PLL_SYS (0u << 5)
+#define CLK_SYS_PLL_USB (1u << 5)
 #define CLK_USB_CTRL REGISTER(0x40008054u)
 #define CLK_USB_ENABLE (1u << 11) /* and the auxiliary source 0 is PLL_USB */
+
+/* From memory: what stays on while both cores wait; a clock of each block is a bit. */
+#define SLEEP_EN0 REGISTER(0x400080A8u)
+#define SLEEP_EN1 REGISTER(0x400080ACu)
+#define SLEEP_EN1_WATCHDOG (1u << 12)
+#define SLEEP_EN1_USB (3u << 10) /* clk_usb and clk_sys */
+#define SLEEP_EN1_TIMER (1u << 5)
 
 #define XOSC_CTRL REGISTER(0x40024000u)
 #define XOSC_ON_1_TO_15_MHZ 0xFABAA0u
@@ -77,6 +98,7 @@ struct pll {
 #define TIMER_TIMERAWL REGISTER(0x40054028u)
 #define TIMER_INTR REGISTER(0x40054034u)
 #define TIMER_INTE REGISTER(0x40054038u)
+#define TIMER_ALARM_0 (1u << 0) /* in the last three and ARMED */
 
 /* --- pins: sections 2.19.6.1, 2.19.6.3 and 2.3.1.7 -------------------------------------------- */
 
@@ -100,12 +122,14 @@ struct pll {
 
 #define NVIC_ISER REGISTER(0xE000E100u)
 #define NVIC_ICER REGISTER(0xE000E180u)
+#define NVIC_ICPR REGISTER(0xE000E280u)
 #define TIMER_IRQ_0 (1u << 0)
 #define USBCTRL_IRQ (1u << 5)
 
 /* --- USB: sections 4.1.3 (the memory) and 4.1.4 ----------------------------------------------- */
 
 #define USB_MEMORY 0x50100000u
+#define USB_MEMORY_BYTES 4096u
 #define USB_SETUP_PACKET ((volatile uint32_t *)USB_MEMORY)
 #define USB_IN_CONTROL(number) REGISTER(USB_MEMORY + 8u * (number)) /* from endpoint 1 */
 #define USB_ENDPOINT_ENABLE (1u << 31)
@@ -133,14 +157,16 @@ struct pll {
 #define USB_STATUS_RESUME (1u << 11)
 #define USB_STATUS_SUSPENDED (1u << 4)
 #define USB_BUFF_STATUS REGISTER(0x50110058u)
+#define USB_EP_ABORT REGISTER(0x50110060u)
+#define USB_EP_ABORT_DONE REGISTER(0x50110064u)
 #define USB_EP_STALL_ARM REGISTER(0x50110068u)
 #define USB_STALL_EP0_BOTH 3u
 #define USB_MUXING REGISTER(0x50110074u)
 #define USB_MUXING_SOFTCON (1u << 3)
 #define USB_MUXING_TO_PHY (1u << 0)
 #define USB_PWR REGISTER(0x50110078u)
-#define USB_PWR_VBUS_DETECT (1u << 3)
-#define USB_PWR_VBUS_DETECT_OVERRIDE (1u << 2)
+#define USB_PWR_VBUS_DETECT_OVERRIDE (1u << 3)
+#define USB_PWR_VBUS_DETECT (1u << 2)
 #define USB_INTE REGISTER(0x50110090u)
 #define USB_INT_SOF (1u << 17)
 #define USB_INT_SETUP (1u << 16)

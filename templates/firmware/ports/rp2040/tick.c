@@ -9,12 +9,11 @@
 #include "registers.h"
 
 static uint16_t milliseconds;
-static uint32_t counted; /* the timer's microseconds at the last whole millisecond */
+static uint32_t counted; /* the timer's microseconds at the last whole millisecond; from reset, 0 */
 
 void tick_start(void)
 {
     WATCHDOG_TICK = WATCHDOG_TICK_ENABLE | CRYSTAL_MHZ;
-    counted = TIMER_TIMERAWL;
 }
 
 uint16_t port_milliseconds(void)

@@ -5,8 +5,10 @@
  * endpoint n sends, 2n + 1 what it receives; BUFF_STATUS has a bit for each. `given` says which ones
  * the controller has: it is to send or to fill them, and sets their bit once the host has done so.
  *
- * On revisions B0 and B1 the controller may not leave the bus reset if other devices of the same hub
- * talk meanwhile (erratum RP2040-E5). Its workaround borrows a pin; it is not done here.
+ * Not worked round: on revisions B0 and B1 the controller wants 800 us without traffic after a bus reset
+ * before it listens, and may never get them on a busy hub (erratum RP2040-E5); the cure borrows GPIO15.
+ * On all, an IN with certain bus errors can hang the controller while the program runs on (RP2040-E15),
+ * and a watchdog that is fed does not see that.
  */
 #include "usb_block.h"
 
@@ -70,15 +72,45 @@ static void give(uint32_t buffer, uint32_t control)
 }
 
 /*
- * Take a buffer back, `control` being 0 or STALL. The datasheet's way, EP_ABORT, does not work before
- * revision B2 (erratum RP2040-E2); the host has no business with these buffers when this is called.
+ * From revision B2 on, the controller is told to leave a buffer that it has alone, and says when it does
+ * (EP_ABORT and EP_ABORT_DONE, section 4.1.4). It waits for no host, only for a packet that is on the
+ * bus; should the controller hang (erratum RP2040-E15), the watchdog ends this. Before B2 an abort never
+ * ended (erratum RP2040-E2): there the buffer is just written to.
  */
+static bool has_abort(void)
+{
+    return CHIP_ID_REVISION(CHIP_ID) >= CHIP_REVISION_B2;
+}
+
+static void abort_packet(uint32_t buffer)
+{
+    SET(USB_EP_ABORT) = bit_of(buffer);
+    while ((USB_EP_ABORT_DONE & bit_of(buffer)) == 0) {
+    }
+}
+
+/* The flag last, or it might rise again; the order is a guess, since the datasheet gives none. */
+static void abort_over(uint32_t buffer)
+{
+    CLEAR(USB_EP_ABORT) = bit_of(buffer);
+    USB_EP_ABORT_DONE = bit_of(buffer); /* written as 1: cleared */
+}
+
+/* Take a buffer back, `control` being 0 or STALL. */
 static void take_back(uint32_t buffer, uint32_t control, bool data1_next)
 {
+    bool aborts = (given & bit_of(buffer)) != 0 && has_abort();
+
+    if (aborts) {
+        abort_packet(buffer);
+    }
     USB_BUFFER_CONTROL(buffer) = control;
     USB_BUFF_STATUS = bit_of(buffer); /* written as 1: cleared */
     given &= ~bit_of(buffer);
     next_data1 = data1_next ? next_data1 | bit_of(buffer) : next_data1 & ~bit_of(buffer);
+    if (aborts) {
+        abort_over(buffer);
+    }
 }
 
 /* The controller does not have the buffer, or no longer: then it may be used again. */
@@ -115,23 +147,34 @@ bool usb_block_woke(void)
 
 static void close_all(void)
 {
-    for (uint8_t number = 1; number < ENDPOINTS; number++) {
-        USB_IN_CONTROL(number) = 0;
-    }
     for (uint32_t buffer = 0; buffer < 2u * ENDPOINTS; buffer++) {
         take_back(buffer, 0, false);
     }
+    for (uint8_t number = 1; number < ENDPOINTS; number++) {
+        USB_IN_CONTROL(number) = 0;
+    }
     USB_ADDR_ENDP = 0;
+}
+
+/*
+ * At power-on the block's memory holds chance, and afterwards what the boot ROM kept there: endpoints in
+ * both directions that nobody has opened.
+ */
+static void clear_memory(void)
+{
+    for (uint32_t place = 0; place < USB_MEMORY_BYTES; place += 4) {
+        REGISTER(USB_MEMORY + place) = 0;
+    }
 }
 
 /* The board has no pin that sees the bus power, so the block is told that it is there. */
 void port_usb_attach(void)
 {
     blocks_release(RESET_USBCTRL);
+    clear_memory();
     USB_MUXING = USB_MUXING_TO_PHY | USB_MUXING_SOFTCON;
     USB_PWR = USB_PWR_VBUS_DETECT | USB_PWR_VBUS_DETECT_OVERRIDE;
     USB_MAIN_CTRL = USB_CONTROLLER_EN;
-    close_all();
     USB_INTE = USB_INT_BUS_RESET | USB_INT_RESUME | USB_INT_SETUP | USB_INT_SOF; /* end a nap */
     USB_SIE_CTRL = USB_SIE_EP0_INT_1BUF | USB_SIE_PULLUP_EN;
 }
@@ -235,12 +278,18 @@ bool port_control_out(uint8_t *bytes, uint8_t *length)
     return true;
 }
 
-/* Section 4.1.2.5.4: of endpoint 0 the controller stalls what is armed as well, until the next SETUP. */
+/*
+ * Section 4.1.2.5.4: of endpoint 0 the controller stalls what is armed as well, until the next SETUP. One
+ * that comes just before the arming is not to be refused; the host takes longer than this to ask on.
+ */
 void port_control_stall(void)
 {
     take_back(CONTROL_IN, USB_BUFFER_STALL, true);
     take_back(CONTROL_OUT, USB_BUFFER_STALL, true);
     USB_EP_STALL_ARM = USB_STALL_EP0_BOTH;
+    if (setup_waits()) {
+        USB_EP_STALL_ARM = 0;
+    }
 }
 
 /* --- the other endpoints ------------------------------------------------------------------- */

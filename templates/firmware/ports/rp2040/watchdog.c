@@ -1,6 +1,8 @@
 /*
  * The watchdog: datasheet section 4.7. By erratum RP2040-E1 it counts down by two each microsecond.
  * It resets everything but the oscillators, as after power-on; the boot ROM then starts us again.
+ *
+ * Until clocks_start() is done it ticks from the ring oscillator, so that its limit is up to 2 s long.
  */
 #include "double_reset.h"
 #include "port.h"

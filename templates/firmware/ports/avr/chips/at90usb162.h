@@ -4,9 +4,12 @@
 #ifndef CHIP_H
 #define CHIP_H
 
-/* Section "Interrupts": the numbers of the two that wake the chip. */
-#define CHIP_VECTOR_USB_GENERAL 11
-#define CHIP_VECTOR_WATCHDOG 13
+/* Section "Interrupts": how many vectors there are, the reset's included. */
+#define CHIP_VECTORS 29
+
+/* Section "Register Summary": what leavings.c clears and not every chip has. */
+#define CHIP_LEAVINGS \
+    UCSR1D_ADDRESS
 
 #define CHIP_HAS_JTAG 0
 

@@ -4,9 +4,13 @@
 #ifndef CHIP_H
 #define CHIP_H
 
-/* Section "Interrupts": the numbers of the two that wake the chip. */
-#define CHIP_VECTOR_USB_GENERAL 10
-#define CHIP_VECTOR_WATCHDOG 12
+/* Section "Interrupts": how many vectors there are, the reset's included. */
+#define CHIP_VECTORS 38
+
+/* Section "Register Summary": what leavings.c clears and not every chip has. */
+#define CHIP_LEAVINGS \
+    TIMSK2_ADDRESS, TIMSK3_ADDRESS, TCCR2A_ADDRESS, TCCR3A_ADDRESS, TWCR_ADDRESS, \
+    ADCSRA_ADDRESS, DIDR0_ADDRESS, DIDR1_ADDRESS
 
 #define CHIP_HAS_JTAG 1 /* until it is switched off, it holds PF4 to PF7 */
 

@@ -1,0 +1,86 @@
+"""# scan that is too slow
+
+## What it does
+Finds a matrix whose scan takes so long that the host loses patience with the keyboard: many driven
+lines times a long `settle`.
+
+## Why it matters
+The firmware looks at USB between two scans. A host gives a device 2 ms to answer to its address;
+a keyboard that is still scanning then is taken for a broken one, and never types. Short of that,
+each key comes late.
+
+## Example
+```keys
+keyboard "Pad"
+  controller atmega32u4
+
+plate
+  line A B C D
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  settle 900 us
+  row    r0 on PD0  A to D
+  column c0 on PB0  A
+  column c1 on PB1  B
+  column c2 on PB2  C
+  column c3 on PB3  D
+```
+
+## Do instead
+Leave `settle` out, and the firmware waits as long as it must; or drive the axis with fewer lines.
+```keys
+keyboard "Pad"
+  controller atmega32u4
+
+plate
+  line A B C D
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A to D
+  column c0 on PB0  A
+  column c1 on PB1  B
+  column c2 on PB2  C
+  column c3 on PB3  D
+```
+
+## Reference
+USB 2.0 section 9.2.6.3: 2 ms from the end of the request that sets an address to an answer at that
+address. `matrixgen explain --figures FILE` shows what a turn of the firmware's loop is made of.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.circuit.settling import Settling
+from matrixgen.circuit.timing import Timing, total
+from matrixgen.circuit.units import shown
+from matrixgen.model import Diagnostic, Note, Problem, Severity, matrix_of
+from matrixgen.rules.context import MountedContext
+
+PROBLEM = Problem("scan-too-slow", Severity.ERROR, __doc__ or "")
+
+MOST_US = 2000
+"""Longest turn of the main loop (USB 2.0 section 9.2.6.3)."""
+
+
+def check(context: MountedContext) -> Iterator[Diagnostic]:
+    """Yield one finding a controller on which a turn of the main loop is too long."""
+    given, matrix = context.keyboard.wiring.settle_us, matrix_of(context.keyboard)
+    settle_us = given.value if given else Settling(context.mounted, matrix).wait_us
+    turn = Timing(context.mounted, matrix, int(settle_us)).turn
+    if turn is None or total(turn) <= MOST_US:
+        return
+    place = given.span if given else context.mounted.controller.span
+    yield PROBLEM.at(
+        place,
+        f"a scan takes {shown(total(turn) / 1e6, 's')} on `{context.profile.name}`, and the host "
+        f"waits {MOST_US / 1000:g} ms at most",
+        help="leave `settle` out, and the firmware waits as long as it must"
+        if given
+        else "drive the axis with fewer lines",
+        notes=[Note(f"{len(matrix.drives)} driven lines, {settle_us:g} us each to settle")],
+        about=[context.profile.name],
+    )

@@ -1,0 +1,144 @@
+/*
+ * Packets through the USB block's endpoints: 7766 section 22.
+ *
+ * Every flag is polled. In UEINTX writing 0 clears a flag and writing 1 changes nothing, so a flag is
+ * cleared by writing 1 to all others.
+ */
+#include "usb_packets.h"
+
+#include "port.h"
+#include "registers.h"
+
+#define ONLY(flag) ((uint8_t)~(1u << (flag)))
+
+/* UECFG0X and UECFG1X, 7766 section 22.18.2. */
+enum { INTERRUPT_IN = 0xC0 | 1 << EPDIR, CONTROL = 0, ONE_BANK_OF_64 = 0x30 | 1 << ALLOC };
+
+_Static_assert(CONTROL_PACKET == 64 && ENDPOINT_PACKET == 64, "the endpoints' memory is of 64 bytes");
+
+static void open_endpoint(uint8_t number, uint8_t kind)
+{
+    UENUM = number;
+    UERST = (uint8_t)(1u << number);
+    UERST = 0;
+    UECONX = 1 << STALLRQC | 1 << RSTDT | 1 << EPEN;
+    UECFG0X = kind;
+    UECFG1X = ONE_BANK_OF_64;
+}
+
+void usb_packets_open_control(void)
+{
+    open_endpoint(0, CONTROL);
+}
+
+static void write_packet(const uint8_t *bytes, uint8_t length)
+{
+    while (length-- != 0) {
+        UEDATX = *bytes++;
+    }
+}
+
+static void read_packet(uint8_t *bytes, uint8_t length)
+{
+    while (length-- != 0) {
+        *bytes++ = UEDATX;
+    }
+}
+
+bool port_control_setup(uint8_t packet[8])
+{
+    UENUM = 0;
+    if ((UEINTX & (1 << RXSTPI)) == 0) {
+        return false;
+    }
+    read_packet(packet, 8);
+    UEINTX = ONLY(RXSTPI) & ONLY(RXOUTI);
+    return true;
+}
+
+/*
+ * A SETUP packet is taken whatever the program is just doing, into the one bank that SETUP, IN and OUT
+ * share (7766 section 22.12): what is then written spoils it, and what is given or refused answers it.
+ * So each of these looks again right before it acts, and leaves the rest to port_control_setup(). A few
+ * cycles between look and act remain, as they must where flags are polled.
+ */
+static bool setup_came(void)
+{
+    return (UEINTX & (1 << RXSTPI)) != 0;
+}
+
+bool port_control_in_free(void)
+{
+    UENUM = 0;
+    return (UEINTX & (1 << TXINI)) != 0;
+}
+
+void port_control_in(const uint8_t *bytes, uint8_t length)
+{
+    UENUM = 0;
+    if (setup_came()) {
+        return;
+    }
+    write_packet(bytes, length);
+    if (!setup_came()) {
+        UEINTX = ONLY(TXINI);
+    }
+}
+
+bool port_control_out(uint8_t *bytes, uint8_t *length)
+{
+    UENUM = 0;
+    uint8_t count = UEBCLX; /* at most CONTROL_PACKET: the bank has no more */
+    if ((UEINTX & (1 << RXOUTI | 1 << RXSTPI)) != 1 << RXOUTI) {
+        return false;
+    }
+    read_packet(bytes, count);
+    if (setup_came()) {
+        return false;
+    }
+    *length = count;
+    UEINTX = ONLY(RXOUTI);
+    return true;
+}
+
+/* The block ends the STALL itself at the next SETUP. */
+void port_control_stall(void)
+{
+    UENUM = 0;
+    if (!setup_came()) {
+        UECONX = 1 << STALLRQ | 1 << EPEN;
+    }
+}
+
+void port_endpoint_open(uint8_t number)
+{
+    open_endpoint(number, INTERRUPT_IN);
+}
+
+bool port_endpoint_free(uint8_t number)
+{
+    UENUM = number;
+    return (UEINTX & (1 << TXINI)) != 0;
+}
+
+/*
+ * TXINI before the bytes, FIFOCON after them (7766 section 22.14). Here bit 2 is not RXOUTI but KILLBK:
+ * written as 1, it throws away the packet that was written last.
+ */
+void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
+{
+    UENUM = number;
+    UEINTX = ONLY(TXINI) & ONLY(KILLBK);
+    write_packet(bytes, length);
+    UEINTX = ONLY(FIFOCON) & ONLY(KILLBK);
+}
+
+void port_endpoint_stall(uint8_t number, bool stalled)
+{
+    if (!stalled) {
+        open_endpoint(number, INTERRUPT_IN);
+        return;
+    }
+    UENUM = number;
+    UECONX = 1 << STALLRQ | 1 << EPEN;
+}

@@ -1,0 +1,61 @@
+/*
+ * What the parts of the harness share. The tests load them as one shared library; one board a process.
+ *
+ *   board.c     the chip, its switches, time, measuring
+ *   cable.c     the host's end of the USB cable, and what simavr's USB block lacks
+ *   control.c   control endpoint 0
+ *   leavings.c  what a boot loader left in the chip's registers, and what the chip makes of it
+ */
+#ifndef BOARD_H
+#define BOARD_H
+
+#include <stdbool.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <simavr/avr_ioport.h>
+#include <simavr/avr_usb.h>
+#include <simavr/sim_avr.h>
+#include <simavr/sim_core_decl.h>
+
+enum { PORT_A, PORT_B, PORT_C, PORT_D, PORT_E, PORT_F, PORTS };
+
+/* Addresses in data space; the same on both chips. */
+enum {
+    PIN_A = 0x20, /* then DDRA and PORTA, then port B's three */
+    PLLCSR = 0x49,
+    UDCON = 0xE0,
+    UDINT = 0xE1,
+    USBCON = 0xD8
+};
+
+/* Cycles in which a program that is about to sleep does: simavr forgets an interrupt that waits then. */
+enum { NAP_BEGINS = 8 };
+
+struct wrapped {
+    avr_io_write_t write;
+    void *param;
+};
+
+extern avr_t *avr;
+extern bool pins_moved; /* what the pins read is to be worked out anew */
+
+/* Put a function between the program's writes of a register and what simavr does at them. */
+struct wrapped wrap(uint16_t address, avr_io_write_t write, void *param);
+void pass_on(const struct wrapped *to, avr_io_addr_t address, uint8_t value);
+
+/* Run for at most so many cycles, or a few more; false where the chip has stopped. */
+bool run_some(uint64_t most);
+
+bool is_162(void);
+void cable_open(void);
+void control_open(void);
+void control_reset(void);
+int control_in(uint8_t *bytes, uint32_t *count);
+int control_out(const uint8_t *bytes, uint32_t count);
+void leavings_open(uint32_t boot_start);
+void leavings_take(uint8_t low[PORTS], uint8_t high[PORTS]);
+void leavings_read(uint8_t levels[PORTS]);
+
+#endif

@@ -1,0 +1,47 @@
+"""What a boot loader may leave in an AVR's registers when it jumps to the firmware.
+
+Addresses in data space: Atmel 7766 section 31, 7707 section 28. Every board of the tests starts
+with all of it; `leavings.c` says what the chip makes of it.
+"""
+
+from __future__ import annotations
+
+ON_EVERY_CHIP = {
+    "interrupts go to the boot section (MCUCR)": {0x55: 0x02},
+    "pull-ups are off (MCUCR)": {0x55: 0x10},
+    "the clocks of timers, USART, SPI off (PRR0, PRR1)": {0x64: 0x2C, 0x65: 0x01},
+    "the USB block's clock off (PRR1)": {0x65: 0x80},
+    "timer 0 drives PD0 and interrupts (TCCR0A, TIMSK0)": {0x44: 0x33, 0x6E: 0x07},
+    "timer 1 interrupts (TIMSK1)": {0x6F: 0x03},
+    "a pin interrupts (EIMSK)": {0x3D: 0x01},
+    "a port interrupts (PCICR)": {0x68: 0x01},
+    "the USART sends and interrupts (UCSR1B)": {0xC9: 0x98},
+    "the SPI is a slave and interrupts (SPCR)": {0x4C: 0xC0},
+    "the EEPROM and the flash interrupt (EECR, SPMCSR)": {0x3F: 0x08, 0x57: 0x80},
+}
+
+ON_LARGE_CHIPS = {
+    "the clocks of two-wire bus and converter off (PRR0)": {0x64: 0x81},
+    "timer 3 interrupts (TIMSK3)": {0x71: 0x01},
+    "timer 4 interrupts (TIMSK4)": {0x72: 0x04},
+    "the two-wire bus has its pins and interrupts (TWCR)": {0xBC: 0x05},
+    "the converter interrupts (ADCSRA)": {0x7A: 0x88},
+    "inputs are off (DIDR0)": {0x7E: 0xF3},
+}
+
+Leavings = dict[int, int]
+"""The value of each register, by its address."""
+
+
+def leavings_of(chip: str) -> dict[str, Leavings]:
+    """Return what a boot loader of a chip may leave, thing by thing."""
+    return ON_EVERY_CHIP | ({} if chip == "at90usb162" else ON_LARGE_CHIPS)
+
+
+def all_leavings(chip: str) -> Leavings:
+    """Return all of it at once."""
+    whole: Leavings = {}
+    for leavings in leavings_of(chip).values():
+        for address, value in leavings.items():
+            whole[address] = whole.get(address, 0) | value
+    return whole

@@ -1,0 +1,106 @@
+"""A proof of the engine and the usb folder: `python -m tests.proof [EXAMPLE...]`.
+
+Frama-C's Eva (Debian's `frama-c-base`) runs the firmware of each example in all ways at once, by
+abstract interpretation: any switches, any passing of time, any bus events, any packets of any host,
+for ever (`port.c` beside this file). An alarm is a place where it could not rule out an access out
+of bounds, an overflow, a bad shift or a read of what was never written. None is a proof that there
+is no such place; one is a place to look at.
+
+What it does not prove: the ports, timing, and that the keyboard does what the .keys file means.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from matrixgen.emit.firmware_tree import firmware_tree
+from matrixgen.emit.firmware_view import firmware_view
+from matrixgen.jobs.examine import examine
+from tests.examples.shipped import FOLDER, NAMES
+from tests.firmware.host_build import write_tree
+
+OPTIONS = ("-c11", "-eva", "-eva-precision", "4", "-eva-split-return", "auto")
+INCLUDES = "-cpp-extra-args=-Iengine -Iusb -Iport -Itables"
+PORT = Path(__file__).parent / "port.c"
+
+KNOWN = {("usb/control.c", "valid_read(tmp_0)")}
+"""Alarms that are left: that `answer.bytes` and `answer.length` go together is no relation that Eva
+keeps from one packet to the next."""
+
+OFF_BY_ONE = ("engine/report.c", "place < USAGE_BYTES", "place <= USAGE_BYTES")
+"""What is planted to see that it would be found."""
+
+
+def tree_of(name: str, folder: Path) -> Path:
+    """Write the firmware of an example, with the port of the proof."""
+    examined = examine(str(FOLDER / name / f"{name}.keys"))
+    view = firmware_view(examined.mounted[0], f"{name}.keys", port="host")
+    write_tree(firmware_tree(view), folder)
+    shutil.copy(PORT, folder / "proof.c")
+    return folder
+
+
+def alarms(tree: Path) -> tuple[list[tuple[str, str]], str]:
+    """Return each alarm's file and what could not be proven, and how much Eva reached."""
+    files = [
+        str(p.relative_to(tree)) for d in ("engine", "usb", "tables") for p in tree.glob(f"{d}/*.c")
+    ]
+    command = ["frama-c", *OPTIONS, INCLUDES, *sorted(files), "proof.c"]
+    here = {**os.environ, "PWD": str(tree)}  # what it takes for the current folder
+    ran = subprocess.run(command, cwd=tree, env=here, capture_output=True, text=True, check=False)
+    text = " ".join(ran.stdout.split())
+    assert "ANALYSIS SUMMARY" in text, ran.stdout[-2000:] + ran.stderr
+    found = re.findall(
+        r"\[eva:alarm\] (\S+?):\d+: Warning: .*?assert .*?(\w+\([^;]*?|[^;]*?);", text
+    )
+    reached = re.search(r"\d+ functions analyzed.*?% coverage\. In these.*?% coverage", text)
+    return [
+        (file, what.replace("\\", "")) for file, what in found
+    ], reached.group() if reached else ""
+
+
+def prove(name: str) -> bool:
+    begin = time.perf_counter()
+    with tempfile.TemporaryDirectory() as folder:
+        found, reached = alarms(tree_of(name, Path(folder)))
+    seconds = time.perf_counter() - begin
+    new = [one for one in found if one not in KNOWN]
+    print(f"{name}: {len(found)} alarms, {len(new)} of them new; {seconds:.0f} s", flush=True)
+    print(f"  {reached}")
+    for file, what in found:
+        print(f"  {file}: {what}")
+    return not new
+
+
+def plant(name: str) -> bool:
+    """Whether an off-by-one that is planted is found."""
+    file, there, instead = OFF_BY_ONE
+    with tempfile.TemporaryDirectory() as folder:
+        tree = tree_of(name, Path(folder))
+        text = (tree / file).read_text("utf-8")
+        assert there in text
+        (tree / file).write_text(text.replace(there, instead, 1), encoding="utf-8")
+        found, _ = alarms(tree)
+    caught = any(one[0] == file for one in found)
+    print(f"an off-by-one planted in {file} is {'found' if caught else 'NOT FOUND'}")
+    return caught
+
+
+def main() -> int:
+    if shutil.which("frama-c") is None:
+        print("this needs frama-c: Debian's package frama-c-base", file=sys.stderr)
+        return 2
+    names = sys.argv[1:] or list(NAMES)
+    proven = [prove(name) for name in names]
+    return 0 if all(proven) and plant(names[0]) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())

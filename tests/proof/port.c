@@ -1,0 +1,155 @@
+/*
+ * port.h for the proof: whatever may come from switches, time, bus and host does come. Each answer is
+ * any value of its kind, so that what holds here holds for every matrix, every clock and every host.
+ * What port.h asks of its callers is asserted.
+ */
+#include "loop.h"
+#include "port.h"
+#include "port_memory.h"
+
+extern volatile int any;
+
+static uint8_t any_byte(void)
+{
+    return (uint8_t)any;
+}
+
+void host_fault(void)
+{
+    /*@ assert tables_of_this_engine: \false; */
+}
+
+void port_start(void)
+{
+}
+
+uint16_t port_milliseconds(void)
+{
+    return (uint16_t)any;
+}
+
+void port_watchdog_start(void)
+{
+}
+
+void port_watchdog_feed(void)
+{
+}
+
+void port_boot_loader(void)
+{
+}
+
+void port_line_low(uint8_t drive)
+{
+    /*@ assert a_driven_line: drive < DRIVE_LINES; */
+}
+
+line_set port_sense(void)
+{
+    return (line_set)((unsigned)any & ((1u << (SENSE_LINES - 1) << 1) - 1u));
+}
+
+void port_line_free(uint8_t drive)
+{
+    /*@ assert a_driven_line: drive < DRIVE_LINES; */
+}
+
+void port_usb_attach(void)
+{
+}
+
+uint8_t port_usb_events(void)
+{
+    return any_byte() & (PORT_USB_RESET | PORT_USB_SUSPEND | PORT_USB_RESUME);
+}
+
+void port_usb_address(uint8_t address)
+{
+    /*@ assert an_address: address < 128; */
+}
+
+void port_usb_nap(void)
+{
+}
+
+void port_usb_wake_host(void)
+{
+}
+
+bool port_control_setup(uint8_t packet[8])
+{
+    if (any == 0) {
+        return false;
+    }
+    /*@ loop unroll 8; */
+    for (int place = 0; place < 8; place++) {
+        packet[place] = any_byte();
+    }
+    return true;
+}
+
+bool port_control_in_free(void)
+{
+    return any != 0;
+}
+
+static void read_all(const uint8_t *bytes, uint8_t length)
+{
+    for (uint8_t place = 0; place < length; place++) {
+        any = bytes[place];
+    }
+}
+
+void port_control_in(const uint8_t *bytes, uint8_t length)
+{
+    /*@ assert one_packet: length <= CONTROL_PACKET; */
+    read_all(bytes, length);
+}
+
+bool port_control_out(uint8_t *bytes, uint8_t *length)
+{
+    if (any == 0) {
+        return false;
+    }
+    uint8_t come = any_byte();
+    *length = come <= CONTROL_PACKET ? come : CONTROL_PACKET;
+    /*@ loop unroll CONTROL_PACKET; */
+    for (uint8_t place = 0; place < CONTROL_PACKET; place++) {
+        if (place < *length) {
+            bytes[place] = any_byte();
+        }
+    }
+    return true;
+}
+
+void port_control_stall(void)
+{
+}
+
+void port_endpoint_open(uint8_t number)
+{
+}
+
+bool port_endpoint_free(uint8_t number)
+{
+    return any != 0;
+}
+
+void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
+{
+    /*@ assert one_packet: length <= ENDPOINT_PACKET; */
+    read_all(bytes, length);
+}
+
+void port_endpoint_stall(uint8_t number, bool stalled)
+{
+}
+
+int main(void)
+{
+    loop_start();
+    for (;;) {
+        loop_step();
+    }
+}
