@@ -3,7 +3,7 @@
 from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.boards.diode_part import DiodePart, ForwardDrop, ForwardPoint
 from matrixgen.boards.diodes import USUAL_DIODE, builtin_diodes, load_diode, usual_diode
-from matrixgen.boards.load import builtin_names, builtin_profile, load_profile
+from matrixgen.boards.load import builtin_names, builtin_profile, load_named, load_profile
 from matrixgen.boards.mounted import Mounted, Wired
 from matrixgen.boards.profile import Datasheet, Edge, Levels, Pin, Profile, PullUp
 
@@ -26,6 +26,7 @@ __all__ = [
     "builtin_names",
     "builtin_profile",
     "load_diode",
+    "load_named",
     "load_profile",
     "usual_diode",
 ]

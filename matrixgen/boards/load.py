@@ -63,6 +63,11 @@ def load_profile(controller: Word, folder: Path) -> tuple[Profile | None, list[D
     ]
 
 
+def load_named(controller: str) -> tuple[Profile | None, list[Diagnostic]]:
+    """Return the profile of a controller that a command line names, or what is wrong with it."""
+    return load_profile(Word(controller, Span.start_of(controller)), Path())
+
+
 def _own_profile(path: Path, blamed: Span) -> tuple[Profile | None, list[Diagnostic]]:
     unreadable = PROBLEMS["unreadable-profile"]
     read = read_json(path, blamed, unreadable)

@@ -88,6 +88,16 @@ class Levels(Record):
         others = (Levels(self.mounted, self.matrix, part) for part in parts)
         return next((one for one in others if one.worst and one.worst.margin > 0), None)
 
+    @property
+    def diode_to_take(self) -> DiodePart:
+        """Its own diode, or where keys are not sure to read low with it, one with which they are.
+
+        Its own where no built-in one is.
+        """
+        is_sure = self.worst is None or self.worst.margin >= 0
+        other = None if is_sure else self.with_a_sure_diode
+        return other.diode if other else self.diode
+
     def strongest_pull_up(self, sense: int) -> float:
         """Return the least resistance of a sensed line's pull-up, in ohms."""
         return self._pull_up(self.matrix.senses[sense])

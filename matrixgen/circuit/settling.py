@@ -68,6 +68,12 @@ class Settling(Record):
         slowest = self.slowest
         return max(1, ceil(slowest.seconds * 1e6 - 1e-9)) if slowest else 1
 
+    @property
+    def firmware_us(self) -> int:
+        """What the firmware waits: as the file says, rounded up, or else what it must."""
+        given = self.mounted.keyboard.wiring.settle_us
+        return ceil(given.value) if given else self.wait_us
+
     @cached_property
     def _metres(self) -> dict[str, float]:
         centres = centres_mm(self.mounted.keyboard)

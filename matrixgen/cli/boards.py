@@ -5,12 +5,11 @@ from __future__ import annotations
 import argparse
 import json
 from collections.abc import Iterator, Sequence
-from pathlib import Path
 
-from matrixgen.boards import Pin, Profile, builtin_names, builtin_profile, load_profile
+from matrixgen.boards import Pin, Profile, builtin_names, builtin_profile, load_named
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.printer import Printer
-from matrixgen.model import Diagnostic, Span, Word
+from matrixgen.model import Diagnostic
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -25,8 +24,7 @@ def run(arguments: argparse.Namespace) -> int:
         found = [profile for name in builtin_names() if (profile := builtin_profile(name))]
         print(json.dumps(list(map(_facts, found)), indent=2) if arguments.json else listing(found))
         return FINE
-    asked = Word(arguments.controller, Span.start_of(arguments.controller))
-    profile, findings = load_profile(asked, Path())
+    profile, findings = load_named(arguments.controller)
     if profile is None:
         return _refuse(findings)
     print(json.dumps(plain(profile), indent=2) if arguments.json else details(profile))

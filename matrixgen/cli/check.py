@@ -117,6 +117,6 @@ def for_people(examined: Sequence[Examined], *, tell_allowed: bool = False) -> s
         return "\n".join(last)
     from matrixgen.cli.printer import Printer, wants_colour  # a sound file need not wait for it
 
-    texts = {one.path: one.text for one in examined if one.text is not None}
+    texts = {path: text for one in examined for path, text in one.texts.items()}
     printer = Printer(texts, colour=wants_colour(sys.stdout))
     return "\n\n".join([*map(printer.render, findings), "\n".join(last)])

@@ -10,7 +10,7 @@ from pathlib import Path
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.diff_json import as_json
 from matrixgen.cli.diff_text import Shown, text
-from matrixgen.cli.printer import Printer, wants_colour
+from matrixgen.cli.printer import tell, wants_colour
 from matrixgen.compare import KINDS, Comparison
 from matrixgen.git import GitProblem, is_revision, read_revision
 from matrixgen.jobs.compare import compared
@@ -41,7 +41,9 @@ def run(arguments: argparse.Namespace) -> int:
         if isinstance(side, GitProblem):
             return complain(side.text, *side.helps)
         sides.append(side)
-    if _refused(sides):
+    wrong = [found for side in sides for found in side.errors]
+    if wrong:
+        tell(wrong, {path: text for side in sides for path, text in side.texts.items()})
         return BAD_USE
     old, new = sides
     found = compared(old, new)
@@ -68,13 +70,3 @@ def read_side(word: str) -> Examined | GitProblem:
 def only(found: Comparison, kind: str) -> Comparison:
     """Return the changes of one kind."""
     return changed(found, changes=tuple(one for one in found.changes if one.kind == kind))
-
-
-def _refused(sides: list[Examined]) -> bool:
-    """Print what is wrong with either file, and tell whether anything is."""
-    wrong = [(side, found) for side in sides for found in side.findings if found.is_error]
-    for side, found in wrong:
-        texts = {side.path: side.text} if side.text is not None else {}
-        printer = Printer(texts, colour=wants_colour(sys.stderr))
-        print(f"{printer.render(found)}\n", file=sys.stderr)
-    return bool(wrong)

@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
-from matrixgen.cli.printer import Printer, clean, wants_colour
+from matrixgen.cli.printer import clean, tell
 from matrixgen.model.facts import fact_lines
 from matrixgen.model.reason import reason_of
 from matrixgen.source import read_design
@@ -31,8 +31,7 @@ def run(arguments: argparse.Namespace) -> int:
         return _below(Path(arguments.file))
     design, findings = read_design(arguments.file)
     if design is None:
-        printer = Printer(colour=wants_colour(sys.stderr))
-        print("\n\n".join(map(printer.render, findings)), file=sys.stderr)
+        tell(findings, {})
         is_there = Path(arguments.file).is_file()
         return FINDINGS if is_there else BAD_USE
     print("\n".join(map(clean, fact_lines(design))))

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import json
-import sys
 from collections.abc import Iterator
 from typing import Any
 
 from matrixgen.circuit.figures import Figure, Input, Section, Source, figures_of, ghost_section
 from matrixgen.circuit.units import shown
 from matrixgen.cli.complain import FINDINGS, FINE, complain
-from matrixgen.cli.printer import Printer, wants_colour
+from matrixgen.cli.printer import tell
 from matrixgen.cli.summary import unfinished
 from matrixgen.cli.wrap import wrapped
-from matrixgen.jobs.examine import Examined, examine
+from matrixgen.jobs.examine import examine
 
 SCHEMA_ID = "urn:matrixgen:figures:1"
 """Names `templates/figures.schema.json`."""
@@ -27,7 +26,8 @@ def explain_figures(path: str, *, as_json: bool) -> int:
     examined = examine(path)
     design = examined.design
     if design is None or not examined.is_sound:
-        return _refused(examined)
+        tell(examined.findings, examined.texts)  # figures of a wrong file would be wrong
+        return FINDINGS
     if not design.keyboard.wiring.lines:
         why = f"`{path}` has no wires yet, so that there is nothing to work out"
         return complain(why, f"`matrixgen fit {path}` tells which it could have")
@@ -38,16 +38,6 @@ def explain_figures(path: str, *, as_json: bool) -> int:
     else:
         print("\n".join([*text(parts), *unfinished([examined])]))
     return FINE
-
-
-def _refused(examined: Examined) -> int:
-    """Print what is wrong with a file: figures of a wrong one would be wrong."""
-    printer = Printer(
-        {examined.path: examined.text} if examined.text is not None else {},
-        colour=wants_colour(sys.stderr),
-    )
-    print("\n\n".join(map(printer.render, examined.findings)), file=sys.stderr)
-    return FINDINGS
 
 
 def text(parts: Parts) -> Iterator[str]:

@@ -4,26 +4,21 @@ from __future__ import annotations
 
 import argparse
 import json
-import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 
 from matrixgen.cli.check import exit_status
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_json import report_json
 from matrixgen.cli.fit_tables import report
 from matrixgen.cli.fit_wiring import write_wiring
-from matrixgen.cli.printer import Printer, wants_colour
+from matrixgen.cli.printer import tell
+from matrixgen.cli.progress import progress_bar
 from matrixgen.fit.helpers import with_helpers
-from matrixgen.fit.search import USUAL_STEPS, Progress
+from matrixgen.fit.search import USUAL_STEPS
 from matrixgen.fit.shapes import smaller_sizes
 from matrixgen.jobs.examine import Examined, examine
 from matrixgen.jobs.fit import Fit, fit_of
 
 OVERLAP = "keys-overlap"
-
-BAR_AFTER = 1.0
-"""Seconds after which a progress bar is shown."""
 
 
 def _count(text: str) -> int:
@@ -59,11 +54,12 @@ def run(arguments: argparse.Namespace) -> int:
         return complain("--replace says how to --write", "give both, or neither")
     examined = examine(arguments.file)
     if examined.design is None or not examined.is_sound:
-        return _refused(examined)
+        tell(examined.errors, examined.texts)  # what fits a wrong file would not fit the right one
+        return exit_status([examined])
     _tell_overlaps(examined)
     fit = fit_of(examined)
     if arguments.write or arguments.rows or arguments.columns or arguments.controller:
-        with progress_bar(USUAL_STEPS) as progress:
+        with progress_bar("laying out", USUAL_STEPS) as progress:
             return write_wiring(fit, examined.path, arguments, progress)
     return _tables(fit, examined.path, as_json=arguments.json)
 
@@ -72,25 +68,13 @@ def _tell_overlaps(examined: Examined) -> None:
     """Print which keys lie on others: there hops are shorter than they can be."""
     overlaps = [found for found in examined.findings if found.slug == OVERLAP]
     if overlaps:
-        print("\n\n".join(map(_printer(examined).render, overlaps)), file=sys.stderr)
-
-
-def _printer(examined: Examined) -> Printer:
-    texts = {examined.path: examined.text} if examined.text is not None else {}
-    return Printer(texts, colour=wants_colour(sys.stderr))
-
-
-def _refused(examined: Examined) -> int:
-    """Print what is wrong with a file: what fits a wrong one would not fit the right one."""
-    errors = (found for found in examined.findings if found.is_error)
-    print("\n\n".join(map(_printer(examined).render, errors)), file=sys.stderr)
-    return exit_status([examined])
+        tell(overlaps, examined.texts)
 
 
 def _tables(fit: Fit, path: str, *, as_json: bool) -> int:
     keys = len(fit.design.keyboard.keys)
     sizes = len(smaller_sizes(keys, sum(fit.fitting.size))) + 1
-    with progress_bar(sizes * USUAL_STEPS) as progress:
+    with progress_bar("laying out", sizes * USUAL_STEPS) as progress:
         shapes = fit.shapes(progress)
     candidates = fit.candidates(shapes)
     helpers = with_helpers(keys)
@@ -99,19 +83,3 @@ def _tables(fit: Fit, path: str, *, as_json: bool) -> int:
     else:
         print("\n".join(report(path, keys, shapes, candidates, helpers)))
     return FINE
-
-
-@contextmanager
-def progress_bar(steps: int) -> Iterator[Progress]:
-    """Show a bar on standard error, if it is a terminal and what is done takes long."""
-    from tqdm import tqdm  # only here: most commands need none
-
-    with tqdm(
-        total=steps,
-        desc="laying out",
-        bar_format="{desc} {bar} {percentage:3.0f}%",
-        delay=BAR_AFTER,
-        leave=False,
-        disable=None,
-    ) as bar:
-        yield bar.update

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import argparse
 import json
-import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from matrixgen.boards import Profile, load_profile
-from matrixgen.boards.paths import is_path
+from matrixgen.boards import Profile, load_named
+from matrixgen.boards.paths import as_written, is_path
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_json import wiring_json
 from matrixgen.cli.printer import Printer, clean
@@ -21,7 +20,7 @@ from matrixgen.fit.search import Progress
 from matrixgen.fit.shapes import Size, smaller_sizes, why_not
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT
 from matrixgen.jobs.fit import Fit, wrong_after
-from matrixgen.model import SourceText, Span, Word
+from matrixgen.model import SourceText
 from matrixgen.model.prose import counted
 from matrixgen.record import Record
 
@@ -30,7 +29,7 @@ class _Refused(Exception):
     """What cannot be done as it was asked for, and its cures."""
 
 
-class Plan(Record):
+class Draft(Record):
     """A wiring that can be written: its layout, its wires, its diode, the file's text with it."""
 
     layout: Layout
@@ -45,17 +44,17 @@ def write_wiring(fit: Fit, path: str, arguments: argparse.Namespace, progress: P
         _allowed(fit, path, arguments)
         added, profiles = _profiles(fit, path, arguments.controller)
         size = _size(fit, arguments, profiles)
-        plan = _planned(fit, size, profiles, added, progress)
+        draft = _planned(fit, size, profiles, added, progress)
     except _Refused as refused:
         return complain(*refused.args)
-    wrong = wrong_after(plan.text, path)
+    wrong = wrong_after(draft.text, path)
     if wrong:
-        print("\n\n".join(map(Printer({path: plan.text}).render, wrong.findings)))
+        print("\n\n".join(map(Printer({path: draft.text}).render, wrong.findings)))
         complain("this wiring would not check clean, so that nothing was written")
         return FINDINGS
-    if arguments.write and (reason := write_file(Path(path), plan.text)):
+    if arguments.write and (reason := write_file(Path(path), draft.text)):
         return complain(f"`{path}` cannot be written: {reason}")
-    return _tell(fit, path, arguments, plan)
+    return _tell(fit, path, arguments, draft)
 
 
 def _allowed(fit: Fit, path: str, arguments: argparse.Namespace) -> None:
@@ -73,8 +72,7 @@ def _profiles(fit: Fit, path: str, controller: str | None) -> tuple[str | None, 
     """Return what to write as the controller, if that is missing, and those to take pins of."""
     if controller is None:
         return None, list(fit.profiles)
-    asked = Word(controller, Span.start_of(controller))
-    profile, findings = load_profile(asked, Path())
+    profile, findings = load_named(controller)
     if profile is None:
         raise _Refused(findings[0].message, *findings[0].helps)
     if not fit.design.controllers:
@@ -96,7 +94,7 @@ def _as_written(controller: str, path: str) -> str:
     """Return a controller as the file at `path` would name it."""
     if not is_path(controller):
         return controller
-    return f'"{Path(os.path.relpath(controller, Path(path).parent)).as_posix()}"'
+    return as_written(controller, Path(path).parent)
 
 
 def _size(fit: Fit, arguments: argparse.Namespace, profiles: Sequence[Profile]) -> Size:
@@ -124,7 +122,7 @@ def _first_that_fits(fit: Fit, profiles: Sequence[Profile]) -> Size:
 
 def _planned(
     fit: Fit, size: Size, profiles: Sequence[Profile], added: str | None, progress: Progress
-) -> Plan:
+) -> Draft:
     """Return a wiring of one size, with pins of the controllers."""
     for profile in profiles:
         if sum(size) > most_lines(profile):
@@ -134,7 +132,7 @@ def _planned(
     if layout is None or lines is None:
         raise _too_few(size, profiles[0])
     diode = fit.sure_diode(lines, profiles)
-    return Plan(layout, tuple(lines), diode, fit.text(lines, diode, added))
+    return Draft(layout, tuple(lines), diode, fit.text(lines, diode, added))
 
 
 def _too_few(size: Size, profile: Profile) -> _Refused:
@@ -146,20 +144,20 @@ def _too_few(size: Size, profile: Profile) -> _Refused:
     )
 
 
-def _tell(fit: Fit, path: str, arguments: argparse.Namespace, plan: Plan) -> int:
+def _tell(fit: Fit, path: str, arguments: argparse.Namespace, draft: Draft) -> int:
     keys = len(fit.design.keyboard.keys)
     is_given = fit.design.keyboard.wiring.is_given
     if arguments.json:
-        text = plan.text if is_given else fit.block(plan.lines, plan.diode)
-        print(json.dumps(wiring_json(path, keys, plan.layout, plan.lines, text), indent=2))
+        text = draft.text if is_given else fit.block(draft.lines, draft.diode)
+        print(json.dumps(wiring_json(path, keys, draft.layout, draft.lines, text), indent=2))
         return FINE
-    print("\n".join(_told(fit, path, arguments, plan)))
+    print("\n".join(_told(fit, path, arguments, draft)))
     return FINE
 
 
-def _told(fit: Fit, path: str, arguments: argparse.Namespace, plan: Plan) -> Iterator[str]:
+def _told(fit: Fit, path: str, arguments: argparse.Namespace, draft: Draft) -> Iterator[str]:
     """Yield what the wiring needs, the wiring itself, and what was or could be done with it."""
-    layout, keys = plan.layout, len(fit.design.keyboard.keys)
+    layout, keys = draft.layout, len(fit.design.keyboard.keys)
     rows, columns = counted(len(layout.rows), "row"), counted(len(layout.columns), "column")
     yield (
         f"{clean(path)}: {counted(keys, 'key')} in {rows} and {columns}: {layout.lines} pins, "
@@ -167,13 +165,13 @@ def _told(fit: Fit, path: str, arguments: argparse.Namespace, plan: Plan) -> Ite
     )
     yield ""
     is_given = fit.design.keyboard.wiring.is_given
-    if plan.text == fit.design.source.original:
+    if draft.text == fit.design.source.original:
         yield "the file has this wiring already"
         return
     if is_given:
-        yield from changed_lines(fit.design.source, SourceText(path, plan.text))
+        yield from changed_lines(fit.design.source, SourceText(path, draft.text))
     else:
-        yield fit.block(plan.lines, plan.diode).rstrip("\n")
+        yield fit.block(draft.lines, draft.diode).rstrip("\n")
     yield ""
     if arguments.write:
         yield f"written into {clean(path)}"

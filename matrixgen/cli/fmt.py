@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from matrixgen.cli.check import UNREADABLE
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.fmt_diff import diff_of
-from matrixgen.cli.printer import Printer, clean, wants_colour
+from matrixgen.cli.printer import clean, tell
 from matrixgen.cli.write_file import write_file
 from matrixgen.format.formatted import formatted
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, STANDARD_INPUT
@@ -126,9 +126,7 @@ def _written(path: Path, text: str) -> str | None:
 
 def _refused(path: str, text: str | None, findings: Sequence[Diagnostic]) -> int:
     """Print why a file cannot be formatted: what cannot be read has no form."""
-    texts = {path: text} if text is not None else {}
-    printer = Printer(texts, colour=wants_colour(sys.stderr))
-    print("\n\n".join(map(printer.render, findings)), file=sys.stderr)
+    tell(findings, {path: text} if text is not None else {})
     return BAD_USE if any(found.slug in UNREADABLE for found in findings) else FINDINGS
 
 

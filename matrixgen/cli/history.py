@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from matrixgen.cli.complain import FINE, complain
-from matrixgen.cli.fit import BAR_AFTER
 from matrixgen.cli.printer import clean
+from matrixgen.cli.progress import progress_bar
 from matrixgen.git import GitProblem
 from matrixgen.jobs.history import History, Told, history_of
 
@@ -48,20 +48,11 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _with_bar(history: History) -> Iterator[Told]:
-    """Yield what was told, with a bar on standard error if it is a terminal and takes long."""
-    from tqdm import tqdm  # only here: most commands need none
-
-    return iter(
-        tqdm(
-            history.told,
-            total=len(history.revisions),
-            desc="comparing",
-            bar_format="{desc} {bar} {percentage:3.0f}%",
-            delay=BAR_AFTER,
-            leave=False,
-            disable=None,
-        )
-    )
+    """Yield what was told, with a bar where it takes long."""
+    with progress_bar("comparing", len(history.revisions)) as progress:
+        for told in history.told:
+            yield told
+            progress()
 
 
 def line_of(told: Told) -> str:

@@ -12,7 +12,7 @@ import sys
 from pathlib import Path
 
 from matrixgen.cli.complain import FINDINGS, FINE, complain
-from matrixgen.cli.printer import Printer, clean, wants_colour
+from matrixgen.cli.printer import clean, tell
 from matrixgen.cli.write_file import write_bytes
 from matrixgen.git import GitProblem, text_merge
 from matrixgen.jobs.examine import examine_text
@@ -96,8 +96,7 @@ def _tell_new_errors(shown: str, versions: list[str], text: str) -> int:
     new = [one for one in _errors(shown, text, folder) if _said(one) not in known]
     if not new:
         return FINE
-    printer = Printer({shown: text}, colour=wants_colour(sys.stderr))
-    print("\n\n".join(map(printer.render, new)), file=sys.stderr)
+    tell(new, {shown: text})
     number = counted(len(new), "error")
     print(f"{clean(shown)}: merged, with {number} that neither side has", file=sys.stderr)
     return FINDINGS

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import argparse
-import os
 import re
 from collections.abc import Sequence
 from pathlib import Path
 
-from matrixgen.boards import Pin, Profile, load_profile, usual_diode
-from matrixgen.boards.paths import is_path
+from matrixgen.boards import Pin, Profile, load_named, usual_diode
+from matrixgen.boards.paths import as_written, is_path
 from matrixgen.cli.complain import BAD_USE, FINE, complain
 from matrixgen.cli.printer import Printer
 from matrixgen.jobs.examine import examine_text
-from matrixgen.model import Axis, Diagnostic, SourceText, Span, Word
+from matrixgen.model import Axis, Diagnostic, SourceText
 from matrixgen.model.reason import reason_of
 from matrixgen.record import Record
 
@@ -52,8 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
     if not _NAME.fullmatch(name):
         help = "up to 40 letters, digits, blanks, dots and hyphens, with a letter or digit first"
         return complain(f"a keyboard cannot be called `{name}`", help)
-    asked = Word(arguments.controller, Span.start_of(arguments.controller))
-    profile, findings = load_profile(asked, Path())
+    profile, findings = load_named(arguments.controller)
     if profile is None:
         return _refuse_controller(arguments.controller, findings)
     needed = len(ROWS) + len(ROWS[0])
@@ -77,9 +75,7 @@ def _sure_diode(path: Path, profile: Profile) -> str:
     usual = usual_diode()
     text = starter(path.stem, path, profile, usual.name)
     for mounted in examine_text(str(path), text, path.parent).mounted:
-        levels = Levels(mounted, matrix_of(mounted.keyboard), usual)
-        if levels.worst and levels.worst.margin < 0 and (other := levels.with_a_sure_diode):
-            return other.diode.name
+        return Levels(mounted, matrix_of(mounted.keyboard), usual).diode_to_take.name
     return usual.name
 
 
@@ -90,7 +86,7 @@ def starter(name: str, path: Path, profile: Profile, diode: str) -> str:
 
     controller = profile.name
     if profile.path:
-        controller = f'"{Path(os.path.relpath(profile.path, path.parent)).as_posix()}"'
+        controller = as_written(profile.path, path.parent)
     text = (
         environment()
         .get_template("starter.keys.j2")

@@ -12,6 +12,8 @@ One finding looks like this:
 from __future__ import annotations
 
 import os
+import sys
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TextIO
 
@@ -30,6 +32,12 @@ _PLAIN = "\x1b[0m"
 def wants_colour(stream: TextIO) -> bool:
     """Whether to print in colour: to a terminal only, and never where NO_COLOR is set."""
     return stream.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+
+
+def tell(findings: Iterable[Diagnostic], texts: dict[str, str]) -> None:
+    """Print findings to standard error, an empty line between two; `texts` as for a `Printer`."""
+    printer = Printer(texts, colour=wants_colour(sys.stderr))
+    print("\n\n".join(map(printer.render, findings)), file=sys.stderr)
 
 
 class Printer:

@@ -13,7 +13,7 @@ from matrixgen.compare.changes.layers import of_layers
 from matrixgen.compare.changes.plate import of_plate
 from matrixgen.compare.changes.settings import of_settings, of_waits
 from matrixgen.compare.changes.wiring import of_wiring
-from matrixgen.compare.edits import Edits, edits_between, prepared
+from matrixgen.compare.edits import Edits, edits_between, gone_and_renamed, prepared
 from matrixgen.compare.facts import facts_of, names_in_cells
 from matrixgen.compare.matching import Matches, matched
 from matrixgen.compare.renaming import renamed_names
@@ -77,14 +77,16 @@ def compare(
     """
     first, after = facts_of(old), facts_of(new)
     matches = matched(first, after)
-    edits = edits_between(first, after, matches)
+    gone, renames = gone_and_renamed(first, matches)
+    before = prepared(first, gone, renames)
+    edits = Edits(gone, renames, edits_between(before, after))
     view = View(
         first=first,
-        old=prepared(first, edits.gone, edits.renames),
+        old=before,
         new=after,
         edits=edits,
         matches=matches,
-        old_names=renamed_names(names_in_cells(old.keyboard), edits.renames),
+        old_names=renamed_names(names_in_cells(old.keyboard), renames),
         new_names=names_in_cells(new.keyboard),
     )
     found = [change for subject in SUBJECTS for change in subject(view)]

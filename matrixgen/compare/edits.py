@@ -12,7 +12,6 @@ from matrixgen.record import Record
 NOT_SAID = None
 """The value of a fact where a file does not say it."""
 
-
 ALWAYS_SAID = ("keyboard", "wiring")
 """Kinds of facts of which `None` is a value like any other."""
 
@@ -33,8 +32,8 @@ class Edits(Record):
     edits: tuple[Edit, ...]
 
 
-def edits_between(old: Facts, new: Facts, matches: Matches) -> Edits:
-    """Return the edits that make the new file's facts of the old one's."""
+def gone_and_renamed(old: Facts, matches: Matches) -> tuple[Gone, Renames]:
+    """Return what the new file has no longer, and what it calls otherwise."""
     gone = Gone(
         keys=frozenset(of_kind(old, "key").keys() - matches.keys.new_of.keys()),
         lines=frozenset(of_kind(old, "line").keys() - matches.lines.new_of.keys()),
@@ -47,10 +46,14 @@ def edits_between(old: Facts, new: Facts, matches: Matches) -> Edits:
         layers=matches.layers.renames,
         actions=matches.actions.renames,
     )
-    before = prepared(old, gone, renames)
+    return gone, renames
+
+
+def edits_between(before: Facts, new: Facts) -> tuple[Edit, ...]:
+    """Return the facts in which the new file differs from the old one, `prepared` for it."""
     paths = dict.fromkeys((*before, *new))
     edits = (Edit(path, before.get(path), new.get(path)) for path in paths)
-    return Edits(gone, renames, tuple(one for one in edits if one.old != one.new))
+    return tuple(one for one in edits if one.old != one.new)
 
 
 def prepared(old: Facts, gone: Gone, renames: Renames) -> Facts:
@@ -62,11 +65,7 @@ def applied(edits: Edits, old: Facts) -> Facts:
     """Return the facts of the new file."""
     facts = prepared(old, edits.gone, edits.renames)
     for edit in edits.edits:
-        if (
-            edit.new is NOT_SAID
-            and edit.path in facts
-            and edit.path[0] not in ("keyboard", "wiring")
-        ):
+        if edit.new is NOT_SAID and edit.path[0] not in ALWAYS_SAID:
             del facts[edit.path]
         else:
             facts[edit.path] = edit.new

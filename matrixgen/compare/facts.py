@@ -103,3 +103,13 @@ def _layers(keyboard: Mapping[str, Any]) -> Iterator[tuple[Path, Any]]:
 def of_kind(facts: Facts, kind: str) -> dict[str, Any]:
     """Return the facts of a kind that are said of one name each, by that name."""
     return {path[1]: value for path, value in facts.items() if path[0] == kind}
+
+
+def wires_of_keys(facts: Facts) -> dict[str, dict[str, str]]:
+    """Return the wires of each key that is on one, by axis."""
+    axes = of_kind(facts, "line")
+    found: dict[str, dict[str, str]] = {}
+    for line, keys in of_kind(facts, "visits").items():
+        for key in keys:
+            found.setdefault(key, {})[axes[line]] = line
+    return found

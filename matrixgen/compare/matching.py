@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
-from matrixgen.compare.facts import Facts, of_kind
+from matrixgen.compare.facts import Facts, of_kind, wires_of_keys
 from matrixgen.record import Record
 
 Score = Callable[[str, str], float]
@@ -193,11 +193,12 @@ def _keys(old: Facts, new: Facts, lines: Match, layers: Match) -> Match:
 
 def _crossings(facts: Facts, lines: Mapping[str, str]) -> dict[str, frozenset[str]]:
     """Return the wires of each key, by their new names; a wire that is gone counts for nothing."""
-    found: dict[str, set[str]] = {}
-    for line, keys in of_kind(facts, "visits").items():
-        for key in keys:
-            found.setdefault(key, set()).add(lines.get(line, line if not lines else f"gone {line}"))
-    return {key: frozenset(wires) for key, wires in found.items()}
+
+    def name(line: str) -> str:
+        return lines.get(line, f"gone {line}" if lines else line)
+
+    wires = wires_of_keys(facts).items()
+    return {key: frozenset(map(name, of_key.values())) for key, of_key in wires}
 
 
 def _by_key(facts: Facts, layers: Mapping[str, str]) -> dict[str, set[tuple[str, Any]]]:

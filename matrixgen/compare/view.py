@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import Any, Literal
 
 from matrixgen.compare.edits import Edit, Edits
-from matrixgen.compare.facts import Facts, Names, of_kind
+from matrixgen.compare.facts import Facts, Names, of_kind, wires_of_keys
 from matrixgen.compare.matching import Matches
 from matrixgen.record import Record
 
@@ -57,11 +57,6 @@ class View(Record, kw_only=True):
         return tuple(line for line in of_kind(self.new, "line") if line not in kept)
 
     @cached_property
-    def old_name(self) -> dict[str, str]:
-        """The old names of the keys that both have, by their new ones."""
-        return {new: old for old, new in self.matches.keys.new_of.items()}
-
-    @cached_property
     def lines_run_anew(self) -> frozenset[str]:
         """Wires of both files of whose keys more change than stay: quicker run anew than mended."""
         after = of_kind(self.new, "visits")
@@ -85,21 +80,12 @@ class View(Record, kw_only=True):
     @cached_property
     def first_lines(self) -> dict[str, dict[str, str]]:
         """The wires of each key in the old file, by axis, all in its own names."""
-        return _by_key(self.first)
+        return wires_of_keys(self.first)
 
     @cached_property
     def new_lines(self) -> dict[str, dict[str, str]]:
         """The wires of each key in the new file, by axis."""
-        return _by_key(self.new)
-
-
-def _by_key(facts: Facts) -> dict[str, dict[str, str]]:
-    axes = of_kind(facts, "line")
-    found: dict[str, dict[str, str]] = {}
-    for line, keys in of_kind(facts, "visits").items():
-        for key in keys:
-            found.setdefault(key, {})[axes[line]] = line
-    return found
+        return wires_of_keys(self.new)
 
 
 def diode_of(facts: Facts, key: str) -> Physical:

@@ -139,7 +139,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
     """
     keyboard, profile = mounted.keyboard, mounted.profile
     matrix, numbers = matrix_of(keyboard), number_actions(keyboard)
-    identity, settle = keyboard.identity, keyboard.wiring.settle_us
+    identity = keyboard.identity
     family = profile.family_record
     drives = line_views(matrix.drives, mounted, family)
     senses = line_views(matrix.senses, mounted, family)
@@ -160,7 +160,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         has_boot_loader_key=any(map(starts_boot_loader, numbers)),
         double_reset=keyboard.boot_loader.double_reset is not None,
         debounce_ms=ceil(keyboard.debounce_ms.value),
-        settle_us=ceil(settle.value) if settle else Settling(mounted, matrix).wait_us,
+        settle_us=Settling(mounted, matrix).firmware_us,
         tool_version=__version__,
         source_name=re.split(r"[/\\]", source_path)[-1],
         chip=profile.chip.lower(),

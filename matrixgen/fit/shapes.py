@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
 from typing import Literal
 
 from matrixgen.circuit.lengths import centres_mm
@@ -36,20 +37,25 @@ class Fitting(Record):
 
     keyboard: Keyboard
 
-    @property
+    @cached_property
     def names(self) -> tuple[str, ...]:
         """The keys in plate order."""
         return tuple(key.name.text for key in self.keyboard.keys)
 
-    @property
+    @cached_property
+    def place(self) -> dict[str, int]:
+        """The place of each key on the plate."""
+        return {name: number for number, name in enumerate(self.names)}
+
+    @cached_property
     def plan(self) -> Plan:
         """Where the keys are."""
         return Plan(tuple(centres_mm(self.keyboard).values()))
 
-    @property
+    @cached_property
     def drawn(self) -> list[list[int]]:
         """The plate's own lines."""
-        place = {name: number for number, name in enumerate(self.names)}
+        place = self.place
         return [[place[key.name.text] for key in line.keys] for line in self.keyboard.plate.lines]
 
     @property
@@ -63,12 +69,11 @@ class Fitting(Record):
         wired = self.wired
         return (len(wired.rows), len(wired.columns)) if wired else self.drawn_size
 
-    @property
+    @cached_property
     def wired(self) -> Layout | None:
         """The matrix as the file has it; None where it leaves a key out."""
-        place = {name: number for number, name in enumerate(self.names)}
-        rows, columns = (self._runs(axis_lines, place) for axis_lines in self._lines())
-        whole = set(range(len(place)))
+        rows, columns = (self._runs(axis_lines) for axis_lines in self._lines())
+        whole = set(range(len(self.names)))
         if any({key for run in runs for key in run} != whole for runs in (rows, columns)):
             return None
         return Layout(self.plan, rows, columns)
@@ -77,9 +82,8 @@ class Fitting(Record):
         wiring = self.keyboard.wiring
         return wiring.of_axis("row"), wiring.of_axis("column")
 
-    @staticmethod
-    def _runs(lines: tuple[Line, ...], place: dict[str, int]) -> tuple[tuple[int, ...], ...]:
-        return tuple(tuple(place[word.text] for word in line.visits) for line in lines)
+    def _runs(self, lines: tuple[Line, ...]) -> tuple[tuple[int, ...], ...]:
+        return tuple(tuple(self.place[word.text] for word in line.visits) for line in lines)
 
 
 def smaller_sizes(keys: int, most_lines: int) -> list[Size]:

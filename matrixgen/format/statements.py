@@ -7,13 +7,11 @@ from collections.abc import Sequence
 from matrixgen.format.parts import Part, spaced
 from matrixgen.format.rows import Row
 from matrixgen.record import changed
+from matrixgen.source.statements.key_lists import KEYS_AFTER, WIRES, end_of_pins
 
 SETTINGS = frozenset(
     {"controller", "debounce", "maker", "usb", "boot_hold", "double_reset", "allow"}
 )
-WIRES = frozenset({"row", "column"})
-KEYS_AFTER = {"boot_hold": 2, "allow": 2, "without": 2, "reversed": 1}
-"""How many words stand before the keys of a statement that lists some."""
 
 
 def row_of(rule: str | None, parts: Sequence[Part]) -> Row:
@@ -41,24 +39,14 @@ def _row(rule: str | None, words: Sequence[str]) -> Row:
 
 def _wire(words: Sequence[str]) -> Row:
     """Return the row of a wire: its axis, name, pins and colour in columns, then its keys."""
-    pins = _end_of_pins(words)
+    pins = end_of_pins(words)
     colour = pins + 2 if words[pins : pins + 1] == ("wire",) else pins
     fields = (words[0], spaced(words[1:2]), spaced(words[2:pins]), spaced(words[pins:colour]))
     return Row(group="wire", fields=fields, keys=tuple(words[colour:]), gap="  ")
 
 
-def _end_of_pins(words: Sequence[str]) -> int:
-    """Return the place after `on PIN, PIN`, or where it would begin."""
-    end = 2
-    if words[end : end + 1] == ("on",):
-        end += 2
-        while words[end : end + 1] == (",",):
-            end += 2
-    return end
-
-
 def _ends_among_keys(parts: Sequence[Part]) -> bool:
     """Whether the first part of a wire has all that stands before its keys."""
     words, following = parts[0].words, parts[1].words[0]
-    whole = len(words) > 1 and _end_of_pins(words) <= len(words)
+    whole = len(words) > 1 and end_of_pins(words) <= len(words)
     return whole and words[-1] not in ("on", "wire", ",") and following not in ("on", "wire", ",")

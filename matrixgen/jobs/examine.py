@@ -33,9 +33,19 @@ class Examined(Record, kw_only=True):
     open_points: tuple[OpenPoint, ...] = ()
 
     @property
+    def texts(self) -> dict[str, str]:
+        """Its text by its path, where it could be kept."""
+        return {self.path: self.text} if self.text is not None else {}
+
+    @property
+    def errors(self) -> list[Diagnostic]:
+        """The findings that are errors."""
+        return [found for found in self.findings if found.is_error]
+
+    @property
     def is_sound(self) -> bool:
         """Whether nothing is wrong with what is there: warnings and open points do not count."""
-        return not any(found.is_error for found in self.findings)
+        return not self.errors
 
     @property
     def is_finished(self) -> bool:

@@ -78,23 +78,19 @@ class Fit(Record):
             if mounted is None:
                 continue
             levels = Levels(mounted, matrix_of(mounted.keyboard), self.diode)
-            if levels.worst and levels.worst.margin < 0 and (other := levels.with_a_sure_diode):
-                return other.diode.name
+            if levels.diode_to_take is not self.diode:
+                return levels.diode_to_take.name
         return self.diode.name
 
     def block(self, lines: Sequence[NewLine], diode: str) -> str:
         """Return a block `wiring` with some wires."""
-        return block_text(lines, diode, self._order)
+        return block_text(lines, diode, self.fitting.place)
 
     def text(self, lines: Sequence[NewLine], diode: str, controller: str | None) -> str:
         """Return the file's text with some wires: in its own block, or in a new one."""
         if self.design.keyboard.wiring.is_given:
-            return with_lines(self.design.source, lines, self._order)
+            return with_lines(self.design.source, lines, self.fitting.place)
         return with_block(self.design.source, self.block(lines, diode), controller)
-
-    @cached_property
-    def _order(self) -> dict[str, int]:
-        return {name: number for number, name in enumerate(self.fitting.names)}
 
 
 def fit_of(examined: Examined) -> Fit:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from matrixgen.merge.context import Context
-from matrixgen.merge.parts import KEY_LISTS, KEYS, split
+from matrixgen.merge.parts import KEYS, split
 from matrixgen.merge.sides import Side, expanded, key_words
 from matrixgen.merge.three import in_order
 from matrixgen.model.runs import in_runs
 from matrixgen.record import changed
+from matrixgen.source.statements.key_lists import KEYS_AFTER
 from matrixgen.source.tree import Piece, Statement
 
 Versions = tuple[Statement | None, Statement | None, Statement | None]
@@ -21,7 +22,7 @@ def with_runs(context: Context, merged: Statement, versions: Versions) -> Statem
     `versions` has the statement in base, ours and theirs; None where it is not there.
     """
     lists = [key_words(one) for one in versions]
-    if merged.rule not in KEY_LISTS or not any("to" in words for words in lists):
+    if merged.rule not in KEYS_AFTER or not any("to" in words for words in lists):
         return merged
     meant = _meant(context, [_keys(*one) for one in zip(lists, context.sides, strict=True)])
     if meant is None:

@@ -10,14 +10,12 @@ from collections.abc import Callable, Sequence
 
 from matrixgen.merge.three import Id
 from matrixgen.record import Record, changed
+from matrixgen.source.statements.key_lists import KEYS_AFTER, WIRES, end_of_pins
 from matrixgen.source.tree import Piece, Statement
 
 KEYWORD = "keyword"
 KEYS = ("keys",)
 """The part that all keys of a statement make up where there is a run among them."""
-
-KEY_LISTS = {"row": 2, "column": 2, "without": 2, "reversed": 1, "allow": 2, "boot_hold": 2}
-"""The statements that list keys or places, and how many words stand before the first part."""
 
 Group = tuple[Id, int]
 
@@ -90,8 +88,8 @@ def joined(frame: Statement, parts: Sequence[Part], tail: Sequence[Piece]) -> St
 
 def grouped(rule: str | None, words: Sequence[str], *, with_runs: bool = False) -> list[Group]:
     """Return the names of a statement's parts, and how many words each has."""
-    if rule in KEY_LISTS:
-        groups = _with_keys(KEY_LISTS[rule], rule, words, with_runs=with_runs)
+    if rule in KEYS_AFTER:
+        groups = _with_keys(KEYS_AFTER[rule], rule, words, with_runs=with_runs)
     else:
         groups = GROUPS[rule](words) if rule in GROUPS else _value(1, words)
     return [group for group in groups if group[1] > 0]
@@ -123,13 +121,10 @@ def _cluster(words: Sequence[str]) -> list[Group]:
 def _with_keys(start: int, rule: str, words: Sequence[str], *, with_runs: bool) -> list[Group]:
     """Group a list of keys, and what stands before them: pins and a colour."""
     groups: list[Group] = [(KEYWORD, start)]
-    if rule in ("row", "column"):
-        if words[start : start + 1] == ["on"]:
-            end = start + 2
-            while words[end : end + 1] == [","]:
-                end += 2
-            groups += _listed("pin", words[start:end], 2)
-            start = end
+    if rule in WIRES:
+        end = end_of_pins(words)
+        groups += _listed("pin", words[start:end], 2) if end > start else []
+        start = end
         if words[start : start + 1] == ["wire"]:
             groups.append(("colour", 2))
             start += 2

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from matrixgen.merge.parts import KEY_LISTS, KEYWORD, grouped, is_joint, key_of
+from matrixgen.merge.parts import KEYWORD, grouped, is_joint, key_of
 from matrixgen.record import changed
+from matrixgen.source.statements.key_lists import KEYS_AFTER
 from matrixgen.source.tree import FileTree, Piece, Statement
 
 Names = dict[str, dict[str, str]]
@@ -66,7 +67,7 @@ def _roles(rule: str, words: Sequence[str]) -> Iterator[str | None]:
         if id == KEYWORD:
             known = KEYWORD_ROLES.get(rule, ())
             yield from (*known, *[None] * (count - len(known)))
-        elif rule in KEY_LISTS and isinstance(id, tuple) and id[0] == "key":
+        elif rule in KEYS_AFTER and isinstance(id, tuple) and id[0] == "key":
             yield "place" if rule == "allow" else "key"
         elif rule in ("plate_line", "entries") and isinstance(id, tuple) and id[0] == "key":
             yield "key"

@@ -6,12 +6,13 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 
-from matrixgen.merge.parts import KEY_LISTS, key_of, split, words_in
+from matrixgen.merge.parts import key_of, split, words_in
 from matrixgen.merge.three import Id
 from matrixgen.model.design import Design
 from matrixgen.model.text import SourceText
 from matrixgen.record import Record
 from matrixgen.source.design import design_of
+from matrixgen.source.statements.key_lists import KEYS_AFTER
 from matrixgen.source.tree import BlockTree, FileTree, Statement, tree_of
 
 NAMED = ("row", "column", "action", "allow", "cluster", "mirrored")
@@ -142,7 +143,7 @@ def expanded(words: Sequence[str], order: Mapping[str, int]) -> tuple[str, ...] 
 
 def key_words(statement: Statement | None) -> tuple[str, ...]:
     """Return the words with which a statement lists its keys."""
-    if statement is None or statement.rule not in KEY_LISTS:
+    if statement is None or statement.rule not in KEYS_AFTER:
         return ()
     return split(statement, with_runs=True).parts[-1].words if _has_keys(statement) else ()
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 
 def counted(number: int, one: str, many: str | None = None) -> str:
@@ -14,6 +14,11 @@ def listed(words: Iterable[str], joint: str = "and") -> str:
     """Return words with commas between, and `joint` before the last one."""
     *most, last = words
     return f"{', '.join(most)} {joint} {last}" if most else last
+
+
+def named(names: Collection[str], one: str, most: int) -> str:
+    """Return names in backticks, or where there are more than `most`, how many: `7 keys`."""
+    return quoted(names) if len(names) <= most else counted(len(names), one)
 
 
 def quoted(names: Iterable[str], joint: str = "and") -> str:

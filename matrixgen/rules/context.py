@@ -11,6 +11,7 @@ from matrixgen.boards.mounted import Mounted
 from matrixgen.boards.profile import Profile
 from matrixgen.circuit.ghost_report import GhostReport
 from matrixgen.circuit.levels import Levels
+from matrixgen.circuit.settling import Settling
 from matrixgen.model import (
     AXES,
     Allowance,
@@ -92,11 +93,21 @@ class MountedContext(Record):
         return self.mounted.keyboard
 
     @cached_property
+    def matrix(self) -> Matrix:
+        """Where each key's wires meet."""
+        return matrix_of_keyboard(self.keyboard)
+
+    @cached_property
+    def settling(self) -> Settling:
+        """How its sensed lines rise."""
+        return Settling(self.mounted, self.matrix)
+
+    @cached_property
     def levels(self) -> Levels | None:
         """The levels that its pins read; None where nothing is known of its diodes."""
         if self.mounted.diode is None:
             return None
-        return Levels(self.mounted, matrix_of_keyboard(self.keyboard), self.mounted.diode)
+        return Levels(self.mounted, self.matrix, self.mounted.diode)
 
     @property
     def profile(self) -> Profile:

@@ -13,8 +13,6 @@ from __future__ import annotations
 import gc
 import os
 import statistics
-import subprocess
-import sys
 import tempfile
 import time
 from collections.abc import Callable
@@ -23,6 +21,7 @@ from pathlib import Path
 from matrixgen.boards import Mounted, builtin_profile
 from matrixgen.rules import check_keyboard, check_mounted
 from matrixgen.source import Limits, read_design
+from tests.bench.processes import process_seconds
 from tests.bench.synthetic import keyboard_text
 
 PINS = [f"PB{bit}" for bit in range(8)] + [f"PD{bit}" for bit in range(7)] + ["PC6", "PC7"]
@@ -30,14 +29,11 @@ ROUNDS, WARMING_UP = 21, 2
 LIFTED = Limits(file_bytes=10**9, lines_per_axis=10**6, keys=10**6)
 
 
-def process_seconds(byte_code: Path, arguments: tuple[str, ...]) -> float:
-    """Time a process whose byte code is kept in a folder, whatever the environment says of it."""
-    environment = {**os.environ, "PYTHONPYCACHEPREFIX": str(byte_code)}
+def with_byte_code(folder: Path) -> dict[str, str]:
+    """The environment of processes whose byte code is kept in a folder, whatever ours says."""
+    environment = {**os.environ, "PYTHONPYCACHEPREFIX": str(folder)}
     environment.pop("PYTHONDONTWRITEBYTECODE", None)
-    command = [sys.executable, *arguments]
-    begin = time.perf_counter()
-    subprocess.run(command, check=True, stdout=subprocess.DEVNULL, env=environment)
-    return time.perf_counter() - begin
+    return environment
 
 
 def cold(folder: Path) -> None:
@@ -56,10 +52,11 @@ def cold(folder: Path) -> None:
         "with an allow": ("-m", "matrixgen", "check", str(allowing)),
         "and with an option": ("-m", "matrixgen", "check", "--allowed", str(allowing)),
     }
+    environment = with_byte_code(folder / "byte-code")
     times: dict[str, list[float]] = {name: [] for name in commands}
     for number in range(ROUNDS + WARMING_UP):
         for name, arguments in commands.items():
-            seconds = process_seconds(folder / "byte-code", arguments)
+            seconds = process_seconds(*arguments, environment=environment)
             if number >= WARMING_UP:
                 times[name].append(seconds)
     empty = statistics.median(times["empty process"])

@@ -7,22 +7,14 @@ Whole processes on two files of 100 keys that differ in three cells, a pin and a
 from __future__ import annotations
 
 import statistics
-import subprocess
-import sys
 import tempfile
-import time
 from pathlib import Path
 
 from tests.bench.check_speed import PINS
+from tests.bench.processes import process_seconds
 from tests.bench.synthetic import keyboard_text
 
 ROUNDS, WARMING_UP = 21, 2
-
-
-def process_seconds(*arguments: str) -> float:
-    begin = time.perf_counter()
-    subprocess.run([sys.executable, *arguments], check=False, stdout=subprocess.DEVNULL)
-    return time.perf_counter() - begin
 
 
 def main() -> None:
@@ -40,7 +32,7 @@ def main() -> None:
         times: dict[str, list[float]] = {name: [] for name in commands}
         for number in range(ROUNDS + WARMING_UP):
             for name, arguments in commands.items():
-                seconds = process_seconds(*arguments)
+                seconds = process_seconds(*arguments, check=False)
                 if number >= WARMING_UP:
                     times[name].append(seconds)
     check = statistics.median(times["check of one"])

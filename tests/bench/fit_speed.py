@@ -6,16 +6,14 @@ columns from left to right, laid out in the same run; times are beside an empty 
 
 from __future__ import annotations
 
-import subprocess
-import sys
 import tempfile
-import time
 from pathlib import Path
 
 from matrixgen.fit.beginnings import as_drawn
 from matrixgen.fit.search import lay_out
 from matrixgen.fit.shapes import Fitting
 from matrixgen.jobs.examine import examine
+from tests.bench.processes import process_seconds
 from tests.examples.shipped import FOLDER, NAMES
 
 SIZES = ((3, 4), (4, 12), (5, 14), (6, 17), (8, 25))
@@ -27,12 +25,6 @@ def plate_text(rows: int, columns: int) -> str:
         for row in range(rows)
     )
     return "plate\n" + "".join(lines)
-
-
-def process_seconds(*arguments: str) -> float:
-    begin = time.perf_counter()
-    subprocess.run([sys.executable, *arguments], check=True, stdout=subprocess.DEVNULL)
-    return time.perf_counter() - begin
 
 
 def tables(folder: Path) -> None:

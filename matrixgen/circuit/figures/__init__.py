@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import ceil
-
 from matrixgen.boards import Mounted
 from matrixgen.circuit.figures.figure import Figure, Input, Section, Source
 from matrixgen.circuit.figures.ghosts import ghost_figures
@@ -27,8 +25,7 @@ def figures_of(mounted: Mounted) -> list[Section]:
     """Return the figures of a keyboard on a controller; levels only where its diodes are known."""
     matrix = matrix_of(mounted.keyboard)
     settling = Settling(mounted, matrix)
-    given = mounted.keyboard.wiring.settle_us
-    wait = ceil(given.value) if given else settling.wait_us
+    timing = Timing(mounted, matrix, settling.firmware_us)
     levels = level_figures(Levels(mounted, matrix, mounted.diode)) if mounted.diode else None
-    sections = (levels, settling_figures(settling), time_figures(Timing(mounted, matrix, wait)))
+    sections = (levels, settling_figures(settling), time_figures(timing))
     return [section for section in sections if section]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import ceil
-
 from matrixgen.circuit.figures.figure import Figure, Input, Section, Source, planned
 from matrixgen.circuit.figures.levels import of_profile
 from matrixgen.circuit.planned import LEAD_METRE, WIRE_FARAD_PER_METRE
@@ -23,7 +21,7 @@ def settling_figures(settling: Settling) -> Section | None:
     given = settling.mounted.keyboard.wiring.settle_us
     wait = Figure(
         symbol="t_wait",
-        value=(ceil(given.value) if given else settling.wait_us) * MICRO,
+        value=settling.firmware_us * MICRO,
         unit="s",
         says="that the firmware waits after each driven line"
         + (", as the file says" if given else ""),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from matrixgen.compare.change import Change, Step
 from matrixgen.compare.view import Physical, View, diode_of
-from matrixgen.model.prose import counted, quoted
+from matrixgen.model.prose import named
 
 MOST_NAMED = 6
 
@@ -55,7 +55,7 @@ def _said_otherwise(view: View) -> Iterator[bool]:
 
 def _turned(view: View, old: Physical, new: Physical, keys: list[str]) -> Change:
     everywhere = len(keys) == len(view.kept_keys) and len(keys) > MOST_NAMED
-    at = "all keys" if everywhere else _named(keys)
+    at = "all keys" if everywhere else named(keys, "key", MOST_NAMED)
     text, step = _words(old, new, at)
     return Change(
         kind="solder",
@@ -98,7 +98,3 @@ def _driven(view: View) -> Iterator[Change]:
             old=old,
             new=new,
         )
-
-
-def _named(keys: list[str]) -> str:
-    return quoted(keys) if len(keys) <= MOST_NAMED else counted(len(keys), "key")

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from matrixgen.compare.change import Change
+from matrixgen.compare.changes.renamed import renamed
 from matrixgen.compare.facts import of_kind
 from matrixgen.compare.view import View
 from matrixgen.model.prose import counted
@@ -18,7 +19,7 @@ def of_layers(view: View) -> Iterator[Change]:
     """Yield what changed in the layers, their cells, and the block `actions`."""
     through = _through_actions(view)
     yield from _layers_gone_or_added(view)
-    yield from _layers_renamed(view)
+    yield from renamed("layer", view.matches.layers)
     yield from _layers_ordered(view)
     yield from _actions(view, through)
     yield from _cells(view, {cell for cells in through.values() for cell in cells})
@@ -51,19 +52,6 @@ def _added_layers(view: View) -> list[str]:
     return [layer for layer in view.new["layers",] if layer not in view.old["layers",]]
 
 
-def _layers_renamed(view: View) -> Iterator[Change]:
-    for old, new in view.edits.renames.layers.items():
-        yield Change(
-            kind="cosmetic",
-            slug="layer-renamed",
-            text=f"layer `{old}` is called `{new}` now",
-            thing="layer renamed",
-            old=old,
-            new=new,
-            is_guess=old in view.matches.layers.guessed,
-        )
-
-
 def _layers_ordered(view: View) -> Iterator[Change]:
     old, new = view.old["layers",], view.new["layers",]
     before = [layer for layer in old if layer in new]
@@ -94,16 +82,7 @@ def _through_actions(view: View) -> dict[str, list[Cell]]:
 
 
 def _actions(view: View, through: dict[str, list[Cell]]) -> Iterator[Change]:
-    for old, new in view.edits.renames.actions.items():
-        yield Change(
-            kind="cosmetic",
-            slug="action-renamed",
-            text=f"action `{old}` is called `{new}` now",
-            thing="action renamed",
-            old=old,
-            new=new,
-            is_guess=old in view.matches.actions.guessed,
-        )
+    yield from renamed("action", view.matches.actions)
     for name in sorted(view.edits.gone.actions):
         yield _named_only(name, "is gone", "action removed", old=name)
     known = set(of_kind(view.old, "action"))

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from matrixgen.compare.change import Change, Step
+from matrixgen.compare.changes.renamed import renamed
 from matrixgen.compare.facts import of_kind
 from matrixgen.compare.view import View, diode_of
-from matrixgen.model.prose import counted, listed, quoted
+from matrixgen.model.prose import listed, named, quoted
 
 MOST_NAMED = 6
 
@@ -17,7 +18,7 @@ def of_plate(view: View) -> Iterator[Change]:
     """Yield what changed in which keys there are, what they are called and where they lie."""
     yield from _removed(view)
     yield from _added(view)
-    yield from _renamed(view)
+    yield from renamed("key", view.matches.keys)
     yield from _moved(view)
     yield from _resized(view)
     yield from _divided(view)
@@ -59,20 +60,6 @@ def _added(view: View) -> Iterator[Change]:
             new=key,
             steps=tuple(steps),
             reflashes=True,
-        )
-
-
-def _renamed(view: View) -> Iterator[Change]:
-    for old, new in view.edits.renames.keys.items():
-        yield Change(
-            kind="cosmetic",
-            slug="key-renamed",
-            text=f"key `{old}` is called `{new}` now",
-            thing="key renamed",
-            keys=(new,),
-            old=old,
-            new=new,
-            is_guess=old in view.matches.keys.guessed,
         )
 
 
@@ -145,9 +132,8 @@ def _changed_keys(view: View) -> list[str]:
 
 def _named(keys: list[str]) -> str:
     """Return keys by their names, or how many they are."""
-    if len(keys) > MOST_NAMED:
-        return counted(len(keys), "key")
-    return f"{'key' if len(keys) == 1 else 'keys'} {quoted(keys)}"
+    kind = "key " if len(keys) == 1 else "keys "
+    return f"{kind if len(keys) <= MOST_NAMED else ''}{named(keys, 'key', MOST_NAMED)}"
 
 
 def _along(way: float, forth: str, back: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from matrixgen.compare.change import Change, Step
+from matrixgen.compare.changes.renamed import renamed
 from matrixgen.compare.facts import of_kind
 from matrixgen.compare.view import View
 from matrixgen.model.prose import quoted
@@ -15,7 +16,7 @@ def of_wiring(view: View) -> Iterator[Change]:
     yield from _controllers(view)
     yield from _lines_gone(view)
     yield from _lines_added(view)
-    yield from _lines_renamed(view)
+    yield from renamed("wire", view.matches.lines)
     yield from _rewired(view)
     yield from _order_of_visits(view)
     yield from _order_of_lines(view)
@@ -96,19 +97,6 @@ def _lines_added(view: View) -> Iterator[Change]:
             new=line,
             steps=tuple(steps),
             reflashes=True,
-        )
-
-
-def _lines_renamed(view: View) -> Iterator[Change]:
-    for old, new in view.edits.renames.lines.items():
-        yield Change(
-            kind="cosmetic",
-            slug="wire-renamed",
-            text=f"wire `{old}` is called `{new}` now",
-            thing="wire renamed",
-            old=old,
-            new=new,
-            is_guess=old in view.matches.lines.guessed,
         )
 
 

@@ -54,10 +54,9 @@ address. `matrixgen explain --figures FILE` shows what a turn of the firmware's 
 
 from collections.abc import Iterator
 
-from matrixgen.circuit.settling import Settling
 from matrixgen.circuit.timing import Timing, total
 from matrixgen.circuit.units import shown
-from matrixgen.model import Diagnostic, Note, Problem, Severity, matrix_of
+from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("scan-too-slow", Severity.ERROR, __doc__ or "")
@@ -68,9 +67,8 @@ MOST_US = 2000
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield one finding a controller on which a turn of the main loop is too long."""
-    given, matrix = context.keyboard.wiring.settle_us, matrix_of(context.keyboard)
-    settle_us = given.value if given else Settling(context.mounted, matrix).wait_us
-    turn = Timing(context.mounted, matrix, int(settle_us)).turn
+    given, settle_us = context.keyboard.wiring.settle_us, context.settling.firmware_us
+    turn = Timing(context.mounted, context.matrix, settle_us).turn
     if turn is None or total(turn) <= MOST_US:
         return
     place = given.span if given else context.mounted.controller.span
@@ -81,6 +79,6 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
         help="leave `settle` out, and the firmware waits as long as it must"
         if given
         else "drive the axis with fewer lines",
-        notes=[Note(f"{len(matrix.drives)} driven lines, {settle_us:g} us each to settle")],
+        notes=[Note(f"{len(context.matrix.drives)} driven lines, {settle_us} us each to settle")],
         about=[context.profile.name],
     )

@@ -52,9 +52,8 @@ t = -R C ln(1 - V_IH / V_CC), with the weakest pull-up and the capacitance of pi
 
 from collections.abc import Iterator
 
-from matrixgen.circuit.settling import Settling
 from matrixgen.circuit.units import shown
-from matrixgen.model import Diagnostic, Note, Problem, Severity, matrix_of
+from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext
 from matrixgen.rules.settings.impractical_settle import LEAST
 
@@ -66,7 +65,7 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     given = context.keyboard.wiring.settle_us
     if given is not None and given.value < LEAST:
         return  # impractical-settle says so
-    slowest = Settling(context.mounted, matrix_of(context.keyboard)).slowest if given else None
+    slowest = context.settling.slowest if given else None
     if given is None or slowest is None or slowest.seconds * 1e6 <= given.value:
         return
     line = slowest.line

@@ -31,7 +31,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from matrixgen.model import Cluster, Diagnostic, Key, Note, Problem, Severity
-from matrixgen.model.prose import counted, quoted
+from matrixgen.model.prose import named
 from matrixgen.rules.context import Context
 from matrixgen.rules.plate.outlines import overlaps
 
@@ -72,7 +72,7 @@ def _of_cluster(
     """Return the one finding about a cluster of which several keys lie on others."""
     names = dict.fromkeys(key.name.text for pair in pairs for key in pair)
     others = [name for name in names if cluster_of[name] != cluster.name.text]
-    shown = quoted(others) if len(others) <= FEW else counted(len(others), "other key")
+    shown = named(others, "other key", FEW)
     return PROBLEM.at(
         cluster.place,
         f"the cluster `{cluster.name}` lies on {shown}",

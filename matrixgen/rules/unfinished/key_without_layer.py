@@ -52,7 +52,7 @@ from collections.abc import Iterator, Sequence
 
 from matrixgen.boards.mounted import Mounted
 from matrixgen.model import Design, Problem, Severity
-from matrixgen.model.prose import quoted
+from matrixgen.model.prose import named
 from matrixgen.rules.unfinished.open_point import OpenPoint
 
 PROBLEM = Problem("key-without-layer", Severity.ERROR, __doc__ or "")
@@ -71,7 +71,7 @@ def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
     ]
     names = [key.name.text for key in idle]
     for key in idle:
-        missing = f"no action for {quoted(names) if len(idle) <= FEW else f'{len(idle)} keys'}"
+        missing = f"no action for {named(names, 'key', FEW)}"
         finding = PROBLEM.at(
             key.name.span,
             f"`{key.name}` is the name of no usage, and the file has no layers yet",
