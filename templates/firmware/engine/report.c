@@ -9,10 +9,13 @@
 enum { ERROR_ROLL_OVER = 0x01, BOOT_USAGES = 6 };
 
 static uint8_t modifiers_down;
-static uint8_t usages_down[USAGE_BYTES]; /* usage u is bit (u & 7) of byte u / 8 */
 
-/* The last report: in boot protocol two states can make the same one. */
-static uint8_t told[REPORT_BYTES];
+/* What is down is where the report has it: usage u is bit (u & 7) of byte u / 8. */
+static uint8_t report[REPORT_BYTES];
+static uint8_t *const usages_down = &report[BOOT_REPORT_BYTES];
+
+/* In boot protocol two states can make the same report, so that the last one is kept. */
+static uint8_t boot_told[BOOT_REPORT_BYTES];
 static bool told_boot; /* the protocol of the last report                               */
 static bool stale;     /* what is down has changed since                                */
 static bool doubtful;  /* the host did not listen since                                 */
@@ -117,16 +120,14 @@ uint8_t report_write(bool boot, uint8_t *out)
     return REPORT_BYTES;
 }
 
-/* Bring the boot report in `told` up to date; true if that changed it. */
+/* Bring `boot_told` up to date; true if that changed it. */
 static bool boot_report_differs(void)
 {
-    uint8_t fresh[BOOT_REPORT_BYTES];
     uint8_t differs = 0;
 
-    report_write(true, fresh);
     for (uint8_t place = 0; place < BOOT_REPORT_BYTES; place++) {
-        differs |= fresh[place] ^ told[place];
-        told[place] = fresh[place];
+        differs |= report[place] ^ boot_told[place];
+        boot_told[place] = report[place];
     }
     return differs != 0;
 }
@@ -141,6 +142,7 @@ bool report_give(void)
     }
     /* In doubt, and in another protocol, the host hears of all that is not plainly nothing. */
     bool due = !in_doubt || told_down || something_is_down();
+    write_boot(report);
     if (boot && !boot_report_differs() && !in_doubt) {
         due = false;
     }
@@ -151,7 +153,7 @@ bool report_give(void)
     if (!due) {
         return false;
     }
-    outlet_give(told, boot ? BOOT_REPORT_BYTES : report_write(false, told));
+    outlet_give(report, boot ? BOOT_REPORT_BYTES : REPORT_BYTES);
     return true;
 }
 
