@@ -92,7 +92,7 @@ def _told(path: str, source: SourceText, text: str, arguments: Arguments) -> Out
         sys.stdout.flush()
         sys.stdout.buffer.write(text.encode("utf-8"))
         return Outcome(FINE, is_changed)
-    if is_changed and (reason := _written(Path(path), text)):
+    if is_changed and (reason := write_file(Path(path), text)):
         return Outcome(complain(f"`{clean(path)}` cannot be written: {reason}"), False)
     if is_changed:
         print(f"formatted {clean(path)}")
@@ -112,16 +112,6 @@ def _loaded(path: str) -> SourceText | Diagnostic:
         return load_text(path, None, LIMITS)
     text = sys.stdin.buffer.read().decode("utf-8", "surrogateescape")
     return load_text(SHOWN_STANDARD_INPUT, text, LIMITS)
-
-
-def _written(path: Path, text: str) -> str | None:
-    """Write a file; return why it was not. One that nobody may write to is not replaced either."""
-    try:
-        if not path.stat().st_mode & 0o222:
-            return "it is read-only"
-    except OSError:
-        pass  # what is wrong with it is said by whoever tries to write it
-    return write_file(path, text)
 
 
 def _refused(path: str, text: str | None, findings: Sequence[Diagnostic]) -> int:

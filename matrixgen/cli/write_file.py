@@ -22,7 +22,7 @@ def changed_lines(before: SourceText, after: SourceText) -> Iterator[str]:
 def write_file(path: Path, text: str) -> str | None:
     """Write a file whole or not at all; return why it could not be written, or None.
 
-    A link stays a link, and the file keeps its mode.
+    A link stays a link, and the file keeps its mode; one that nobody may write to is not replaced.
     """
     return write_bytes(path, text.encode("utf-8"))
 
@@ -31,12 +31,15 @@ def write_bytes(path: Path, data: bytes) -> str | None:
     """Write a file whole or not at all, whatever is in it; see `write_file`."""
     path = path.resolve()
     try:
+        mode = _mode(path)
+        if not mode & 0o222:
+            return "it is read-only"
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
         aside = Path(name)
         try:
             with os.fdopen(handle, "wb") as file:
                 file.write(data)
-            aside.chmod(_mode(path))
+            aside.chmod(mode)
             aside.replace(path)
         finally:
             aside.unlink(missing_ok=True)

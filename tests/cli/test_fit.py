@@ -300,6 +300,15 @@ def test_a_wiring_that_is_there_is_not_replaced_unasked(program):
     assert (program.folder / name).read_text("utf-8") == GOOD
 
 
+def test_a_file_that_nobody_may_write_to_is_left_alone(program):
+    name = program.write("pad.keys", STICK)
+    (program.folder / name).chmod(0o444)
+    ran = program("fit", name, "--write")
+    assert ran.status == 2
+    assert ran.err == "matrixgen: `pad.keys` cannot be written: it is read-only\n"
+    assert (program.folder / name).read_text("utf-8") == STICK
+
+
 def test_standard_input_can_be_fitted_but_not_written(program):
     assert program("fit", "-", "--rows=6", stdin=STICK.encode()).status == 0
     ran = program("fit", "-", "--write", stdin=STICK.encode())
