@@ -18,6 +18,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from dataclasses import dataclass
 from pathlib import Path
 
 from matrixgen.emit.firmware_tree import firmware_tree
@@ -30,9 +31,7 @@ OPTIONS = ("-c11", "-eva", "-eva-precision", "4", "-eva-split-return", "auto")
 INCLUDES = "-cpp-extra-args=-Iengine -Iusb -Iport -Itables"
 PORT = Path(__file__).parent / "port.c"
 
-KNOWN = {("usb/control.c", "valid_read(tmp_0)")}
-"""Alarms that are left: that `answer.bytes` and `answer.length` go together is no relation that Eva
-keeps from one packet to the next."""
+DEAD = Path(__file__).parent / "dead.ml"
 
 OFF_BY_ONE = ("engine/report.c", "place < USAGE_BYTES", "place <= USAGE_BYTES")
 """What is planted to see that it would be found."""
@@ -44,39 +43,71 @@ def tree_of(name: str, folder: Path) -> Path:
     view = firmware_view(examined.mounted[0], f"{name}.keys", port="host")
     write_tree(firmware_tree(view), folder)
     shutil.copy(PORT, folder / "proof.c")
+    shutil.copy(DEAD, folder)  # beside which frama-c writes what it compiles from it
     return folder
 
 
-def alarms(tree: Path) -> tuple[list[tuple[str, str]], str]:
-    """Return each alarm's file and what could not be proven, and how much Eva reached."""
+@dataclass(frozen=True)
+class Finding:
+    """What Eva says of one firmware; places are file and line."""
+
+    alarms: tuple[tuple[str, str], ...]
+    reached: str
+    uncalled: tuple[str, ...]
+    dead: tuple[tuple[str, int], ...]
+
+
+def analyse(tree: Path) -> Finding:
+    """Run Eva over a firmware tree."""
     files = [
-        str(p.relative_to(tree)) for d in ("engine", "usb", "tables") for p in tree.glob(f"{d}/*.c")
+        str(p.relative_to(tree))
+        for d in ("engine", "usb", "tables")
+        for p in tree.rglob(f"{d}/*.c")
     ]
-    command = ["frama-c", *OPTIONS, INCLUDES, *sorted(files), "proof.c"]
+    command = ["frama-c", *OPTIONS, INCLUDES, "-load-script", DEAD.name, *sorted(files), "proof.c"]
     here = {**os.environ, "PWD": str(tree)}  # what it takes for the current folder
     ran = subprocess.run(command, cwd=tree, env=here, capture_output=True, text=True, check=False)
-    text = " ".join(ran.stdout.split())
-    assert "ANALYSIS SUMMARY" in text, ran.stdout[-2000:] + ran.stderr
+    return read_output(ran.stdout + ran.stderr)
+
+
+def read_output(output: str) -> Finding:
+    text = " ".join(output.split())
+    assert "ANALYSIS SUMMARY" in text, output[-2000:]
     found = re.findall(
         r"\[eva:alarm\] (\S+?):\d+: Warning: .*?assert .*?(\w+\([^;]*?|[^;]*?);", text
     )
     reached = re.search(r"\d+ functions analyzed.*?% coverage\. In these.*?% coverage", text)
-    return [
-        (file, what.replace("\\", "")) for file, what in found
-    ], reached.group() if reached else ""
+    assert reached, output[-2000:]
+    uncalled = re.findall(r"\] uncalled (\w+)", text)
+    dead = {(file, int(line)) for file, line in re.findall(r"\] dead (\S+?):(\d+)", text)}
+    return Finding(
+        tuple((file, what.replace("\\", "")) for file, what in found),
+        reached.group(),
+        tuple(sorted(uncalled)),
+        tuple(sorted(place for place in dead if place[0] != "proof.c")),
+    )
+
+
+def show(tree: Path, finding: Finding) -> None:
+    """Print what was reached and what was not, each dead line with its text."""
+    print(f"  {finding.reached}")
+    for file, what in finding.alarms:
+        print(f"  {file}: {what}")
+    print(f"  never called: {', '.join(finding.uncalled) or 'none'}")
+    print("  lines on which something is never done:" if finding.dead else "  no dead lines")
+    for file, line in finding.dead:
+        text = (tree / file).read_text("utf-8").splitlines()[line - 1]
+        print(f"    {file}:{line}: {text.strip()}")
 
 
 def prove(name: str) -> bool:
     begin = time.perf_counter()
     with tempfile.TemporaryDirectory() as folder:
-        found, reached = alarms(tree_of(name, Path(folder)))
-    seconds = time.perf_counter() - begin
-    new = [one for one in found if one not in KNOWN]
-    print(f"{name}: {len(found)} alarms, {len(new)} of them new; {seconds:.0f} s", flush=True)
-    print(f"  {reached}")
-    for file, what in found:
-        print(f"  {file}: {what}")
-    return not new
+        finding = analyse(tree_of(name, Path(folder)))
+        seconds = time.perf_counter() - begin
+        print(f"{name}: {len(finding.alarms)} alarms; {seconds:.0f} s", flush=True)
+        show(Path(folder), finding)
+    return not finding.alarms
 
 
 def plant(name: str) -> bool:
@@ -87,8 +118,8 @@ def plant(name: str) -> bool:
         text = (tree / file).read_text("utf-8")
         assert there in text
         (tree / file).write_text(text.replace(there, instead, 1), encoding="utf-8")
-        found, _ = alarms(tree)
-    caught = any(one[0] == file for one in found)
+        finding = analyse(tree)
+    caught = any(where == file for where, _ in finding.alarms)
     print(f"an off-by-one planted in {file} is {'found' if caught else 'NOT FOUND'}")
     return caught
 

@@ -4,8 +4,8 @@ struct answer answer;
 
 bool answer_packet(uint8_t length)
 {
+    answer.constant = IN_PACKET;
     answer.length = length;
-    answer.in_flash = false;
     return true;
 }
 
@@ -15,10 +15,8 @@ bool answer_byte(uint8_t value)
     return answer_packet(1);
 }
 
-bool answer_flash(FLASH const uint8_t *bytes, uint8_t length)
+bool answer_constant(uint8_t number)
 {
-    answer.length = length;
-    answer.in_flash = true;
-    answer.bytes = bytes;
+    answer.constant = number;
     return true;
 }

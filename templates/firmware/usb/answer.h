@@ -8,20 +8,20 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#include "port_memory.h" /* FLASH */
-#include "sizes.h"       /* CONTROL_PACKET */
+#include "sizes.h" /* CONTROL_PACKET */
 
 struct answer {
-    uint8_t length; /* however few the host has asked for         */
-    bool in_flash;  /* they are at `bytes`, and else in `packet`  */
-    FLASH const uint8_t *bytes;
+    uint8_t constant; /* which of descriptors.h's; or IN_PACKET */
+    uint8_t length;   /* of what is in `packet`                 */
     uint8_t packet[CONTROL_PACKET];
 };
+
+enum { IN_PACKET = 0xFF };
 
 extern struct answer answer;
 
 bool answer_packet(uint8_t length); /* with what is in answer.packet */
 bool answer_byte(uint8_t value);
-bool answer_flash(FLASH const uint8_t *bytes, uint8_t length);
+bool answer_constant(uint8_t number);
 
 #endif

@@ -8,6 +8,7 @@
 
 #include "answer.h"
 #include "chapter9.h"
+#include "descriptors.h"
 #include "hid.h"
 #include "port.h"
 
@@ -20,8 +21,8 @@ enum stage {
 };
 
 static uint8_t stage;
-static uint8_t asked; /* wLength, less what was given; 255 stands for all from there on, since no
-                         answer is as long */
+static uint8_t asked; /* wLength; 255 stands for all from there on, since no answer is as long  */
+static uint8_t given; /* of that                                                                */
 static bool more; /* packets to give; the last one is never full, unless it ends what was asked */
 
 void control_reset(void)
@@ -43,27 +44,37 @@ static void begin(const struct request *request)
         stage = DATA_OUT;
     } else {
         stage = DATA_IN;
+        given = 0;
         more = true;
-        if (answer.length > asked) {
-            answer.length = asked;
-        }
     }
 }
 
-/* `answer` keeps what is still to be given. */
+static uint8_t least(uint8_t one, uint8_t other)
+{
+    return one < other ? one : other;
+}
+
+/* Put the next of a constant's bytes into the packet; returns how many. */
+static uint8_t next_of_constant(void)
+{
+    /*@ split answer.constant; */ /* for the proof: each by itself */
+    struct constant whole = descriptors_get(answer.constant);
+    uint8_t end = least(whole.length, asked);
+    uint8_t length = 0;
+
+    while (length < CONTROL_PACKET && given < end) {
+        answer.packet[length++] = whole.bytes[given++];
+    }
+    return length;
+}
+
 static void give_packet(void)
 {
-    uint8_t length = answer.length < CONTROL_PACKET ? answer.length : CONTROL_PACKET;
+    bool is_made = answer.constant == IN_PACKET; /* then it is one packet, and here */
+    uint8_t length = is_made ? least(answer.length, asked) : next_of_constant();
 
-    if (answer.in_flash) {
-        for (uint8_t place = 0; place < length; place++) {
-            answer.packet[place] = *answer.bytes++;
-        }
-    }
     port_control_in(answer.packet, length);
-    answer.length = (uint8_t)(answer.length - length);
-    asked = (uint8_t)(asked - length);
-    more = length == CONTROL_PACKET && asked != 0; /* USB 2.0 section 8.5.3.2 */
+    more = length == CONTROL_PACKET && given < asked; /* USB 2.0 section 8.5.3.2 */
 }
 
 static void data_in_step(void)

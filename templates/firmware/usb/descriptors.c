@@ -16,7 +16,7 @@ enum {
     HID = 0x21,
     REPORT = 0x22
 };
-enum { LANGUAGES_STRING = 0, MAKER_STRING = 1, PRODUCT_STRING = 2 };
+enum { MAKER_STRING = 1, PRODUCT_STRING = 2 }; /* 0 has the languages */
 
 #define LOW(word) ((uint8_t)((word) & 0xFF))
 #define HIGH(word) ((uint8_t)((word) >> 8))
@@ -102,19 +102,42 @@ _Static_assert(sizeof device_descriptor == 18, "bLength is wrong");
 
 static FLASH const uint8_t languages[] = {4, STRING, 0x09, 0x04}; /* English (United States) */
 
-/* A string's first byte is its length. */
-static bool answer_string(uint8_t number)
-{
-    FLASH const uint8_t *string = languages;
+/* The strings have the numbers that the device descriptor gives them. */
+enum {
+    LANGUAGES = 0,
+    MAKER = MAKER_STRING,
+    PRODUCT = PRODUCT_STRING,
+    OF_THE_DEVICE,
+    OF_THE_CONFIGURATION,
+    OF_THE_CLASS,
+    OF_THE_REPORTS
+};
 
-    if (number == MAKER_STRING) {
-        string = identity_maker;
-    } else if (number == PRODUCT_STRING) {
-        string = identity_product;
-    } else if (number != LANGUAGES_STRING) {
-        return false;
+static struct constant constant_of(FLASH const uint8_t *bytes, uint8_t length)
+{
+    return (struct constant){bytes, length};
+}
+
+/* No table, since one of addresses in flash is more than Clang can make for AVR. */
+struct constant descriptors_get(uint8_t number)
+{
+    switch (number) {
+    case MAKER:
+        return constant_of(identity_maker, IDENTITY_MAKER_BYTES);
+    case PRODUCT:
+        return constant_of(identity_product, IDENTITY_PRODUCT_BYTES);
+    case OF_THE_DEVICE:
+        return constant_of(device_descriptor, sizeof device_descriptor);
+    case OF_THE_CONFIGURATION:
+        return constant_of(configuration_descriptor, CONFIGURATION_BYTES);
+    case OF_THE_CLASS:
+        return constant_of(hid_descriptor, sizeof hid_descriptor);
+    case OF_THE_REPORTS:
+        return constant_of(report_descriptor, sizeof report_descriptor);
+    case LANGUAGES:
+    default:
+        return constant_of(languages, sizeof languages);
     }
-    return answer_flash(string, *string);
 }
 
 bool descriptors_answer(const struct request *request)
@@ -123,20 +146,19 @@ bool descriptors_answer(const struct request *request)
     uint8_t number = request->value;
 
     if (request->type == OF_DEVICE && kind == STRING) {
-        return answer_string(number);
+        return number <= PRODUCT_STRING && answer_constant(number);
     }
     if (number != 0) {
         return false;
     }
     if (request->type == OF_DEVICE) {
         if (kind == DEVICE) {
-            return answer_flash(device_descriptor, sizeof device_descriptor);
+            return answer_constant(OF_THE_DEVICE);
         }
-        return kind == CONFIGURATION &&
-               answer_flash(configuration_descriptor, CONFIGURATION_BYTES);
+        return kind == CONFIGURATION && answer_constant(OF_THE_CONFIGURATION);
     }
     if (kind == REPORT) {
-        return answer_flash(report_descriptor, sizeof report_descriptor);
+        return answer_constant(OF_THE_REPORTS);
     }
-    return kind == HID && answer_flash(hid_descriptor, sizeof hid_descriptor);
+    return kind == HID && answer_constant(OF_THE_CLASS);
 }

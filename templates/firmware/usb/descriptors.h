@@ -2,8 +2,18 @@
 #define DESCRIPTORS_H
 
 #include <stdbool.h>
+#include <stdint.h>
 
+#include "port_memory.h" /* FLASH */
 #include "request.h"
+
+/* What answers are made of; see answer.h. */
+struct constant {
+    FLASH const uint8_t *bytes;
+    uint8_t length;
+};
+
+struct constant descriptors_get(uint8_t number);
 
 /* Answer GET_DESCRIPTOR of the device or of the interface; false where there is none. */
 bool descriptors_answer(const struct request *request);

@@ -22,7 +22,7 @@ enum { INPUT_REPORT = 1, OUTPUT_REPORT = 2 };
 enum { LEDS = 0x1F };
 enum { DEFAULT_IDLE = 500 / 4 }; /* of a keyboard; HID 1.11 section 7.2.4 */
 
-_Static_assert(REPORT_BYTES <= CONTROL_PACKET, "GET_REPORT answers with one packet");
+_Static_assert(REPORT_BYTES < CONTROL_PACKET, "GET_REPORT answers with one packet, not a full one");
 _Static_assert(REPORT_BYTES <= ENDPOINT_PACKET, "a report is one packet");
 
 static bool boot_protocol;
