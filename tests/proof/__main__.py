@@ -27,7 +27,10 @@ from matrixgen.jobs.examine import examine
 from tests.examples.shipped import FOLDER, NAMES
 from tests.firmware.host_build import write_tree
 
-OPTIONS = ("-c11", "-eva", "-eva-precision", "4", "-eva-split-return", "auto")
+OPTIONS = (
+    *("-c11", "-eva", "-eva-precision", "4", "-eva-split-return", "auto"),
+    *("-eva-split-limit", "1000"),  # one state for each action of the largest keyboard
+)
 INCLUDES = "-cpp-extra-args=-Iengine -Iusb -Iport -Itables"
 PORT = Path(__file__).parent / "port.c"
 
