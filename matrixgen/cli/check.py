@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from types import SimpleNamespace
 from typing import TYPE_CHECKING
 
@@ -23,6 +23,7 @@ PLAIN: dict[str, object] = {
     "strict": False,
     "finished": False,
     "allowed": False,
+    "coverage": False,
     "fix": False,
     "cure": [],
 }
@@ -56,6 +57,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--allowed", action="store_true", help="tell how many warnings each `allow` hides"
+    )
+    parser.add_argument(
+        "--coverage",
+        action="store_true",
+        help="list the signs and the keys for editing, moving, functions and media that no layer "
+        "has",
     )
 
 
@@ -92,22 +99,31 @@ def _report(arguments: argparse.Namespace | SimpleNamespace, examined: Sequence[
     if arguments.json:
         from matrixgen.cli.findings_json import as_json
 
-        return as_json(examined)
+        return as_json(examined, tell_coverage=arguments.coverage)
     if arguments.sarif:
         from matrixgen.cli.sarif import as_sarif
         from matrixgen.jobs.catalogue import catalogue
 
         return as_sarif([found for one in examined for found in one.findings], catalogue())
-    return for_people(examined, tell_allowed=arguments.allowed)
+    return for_people(examined, tell_allowed=arguments.allowed, tell_coverage=arguments.coverage)
 
 
-def for_people(examined: Sequence[Examined], *, tell_allowed: bool = False) -> str:
+def _coverage(examined: Sequence[Examined]) -> Iterator[str]:
+    from matrixgen.cli.coverage import coverage_lines  # few ask for it
+
+    return coverage_lines(examined)
+
+
+def for_people(
+    examined: Sequence[Examined], *, tell_allowed: bool = False, tell_coverage: bool = False
+) -> str:
     """Return the findings as text, an empty line between two, and at the end what sums them up.
 
     A sound file also gets its pin budget: what a maker must know before buying a controller.
     """
     findings = [found for one in examined for found in one.findings]
     last = [
+        *(_coverage(examined) if tell_coverage else ()),
         *(allowed(examined) if tell_allowed else ()),
         *pin_budgets(examined),
         summary(examined),

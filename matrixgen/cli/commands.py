@@ -12,6 +12,7 @@ COMMANDS = {
     "fmt": "bring .keys files into their canonical form: blanks and line ends, no words",
     "explain": "say what a finding means and what to do about it",
     "boards": "list the controllers, or one controller's pins",
+    "rehearse": "play a keyboard without hardware: what each key does, in time",
     "fit": "before buying: which controllers and matrices a layout fits; writes a wiring",
     "new": "write a commented starter file that checks clean",
     "diff": "say what changed between two files, and whether it needs the soldering iron",

@@ -13,7 +13,7 @@ FORMAT = 2
 """Raised when a field changes its meaning or goes away; new fields do not count."""
 
 
-def as_json(examined: Sequence[Examined]) -> str:
+def as_json(examined: Sequence[Examined], *, tell_coverage: bool = False) -> str:
     """Return a report as JSON text: the files looked at, and every finding in file order."""
     findings = [found for one in examined for found in one.findings]
     errors = sum(found.is_error for found in findings)
@@ -22,11 +22,18 @@ def as_json(examined: Sequence[Examined]) -> str:
         "files": [one.path for one in examined],
         "unfinished": {one.path: list(one.missing) for one in examined if one.missing},
         "allowed": {one.path: len(one.allowed) for one in examined if one.allowed},
+        **({"unreached": _unreached(examined)} if tell_coverage else {}),
         "errors": errors,
         "warnings": len(findings) - errors,
         "findings": [_finding(found) for found in findings],
     }
     return json.dumps(report, indent=2, ensure_ascii=True)
+
+
+def _unreached(examined: Sequence[Examined]) -> dict[str, Any]:
+    from matrixgen.cli.coverage import unreached  # few ask for it
+
+    return unreached(examined)
 
 
 def _finding(found: Diagnostic) -> dict[str, Any]:

@@ -133,5 +133,6 @@ PLURALS = {
     "order of visits": "orders of visits",
     "way to the boot loader": "ways to the boot loader",
     "USB ids": "USB ids",
+    "way to remember the base": "ways to remember the base",
 }
 """Of what does not take an s after its first word."""

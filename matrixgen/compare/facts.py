@@ -18,6 +18,10 @@ Facts = dict[Path, Any]
 """Values by their paths; the first word says what kind of fact it is."""
 
 
+SETTINGS = ("name", "maker", "usb", "debounce ms", "press ms", "once ms", "remember base")
+"""What is said of the keyboard alone, by the meaning's words for it."""
+
+
 class Names(Record):
     """How cells are written, by layer and key; and which are a name of the block `actions`."""
 
@@ -52,7 +56,7 @@ def names_in_cells(keyboard: Keyboard) -> Names:
 
 
 def _keyboard(keyboard: Mapping[str, Any]) -> Iterator[tuple[Path, Any]]:
-    for name in ("name", "maker", "usb", "debounce ms"):
+    for name in SETTINGS:
         yield ("keyboard", name), keyboard[name]
     hold, double_reset = keyboard["boot loader"]
     yield ("boot loader", "hold"), hold
@@ -96,6 +100,8 @@ def _layers(keyboard: Mapping[str, Any]) -> Iterator[tuple[Path, Any]]:
         yield ("action", name), action
     yield ("layers",), tuple(layer["name"] for layer in keyboard["layers"])
     for layer in keyboard["layers"]:
+        if layer["needs"]:
+            yield ("needs", layer["name"]), layer["needs"]
         for key, action in layer["cells"].items():
             yield ("cell", layer["name"], key), action
 

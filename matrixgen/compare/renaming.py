@@ -38,6 +38,7 @@ ABOUT = {
     "pin": "lines",
     "action": "actions",
     "cell": "layers",
+    "needs": "layers",
 }
 """What the second word of a path names, by the first."""
 
@@ -93,6 +94,8 @@ def _value(path: Path, value: Any, names: Renames) -> Any:
             return _each(value, layers)
         case ("boot loader", "hold"):
             return frozenset(_each(value, keys))
+        case ("needs", _):
+            return frozenset(_each(value, layers))
         case ("allowed",):
             places = {**layers, **lines, **keys}
             return frozenset((slug, frozenset(_each(of, places))) for slug, of in value)

@@ -10,44 +10,78 @@ from matrixgen.model.geometry import centre_of
 QUIET = "."
 """What stands for a key of which nothing is to be said."""
 
-WIDEST_UNIT = 7
+WIDEST_UNIT, WIDEST_OF_ROWS = 7, 12
 NARROWEST_UNIT = 2
 
 SAME_LINE = 0.5 + 1e-6
 """Key units by which keys of one line of text may differ in height, at most."""
 
+Words = Mapping[str, str]
+"""What stands at some keys, by their names."""
+
 Placed = dict[int, list[tuple[int, str]]]
-"""Words by lines, each with the column that its middle should have."""
+"""Names of keys by lines, each with the column that its middle should have."""
 
 
-def plate_text(keys: Sequence[Key], words: Mapping[str, str], width: int = 80) -> list[str]:
+def plate_text(keys: Sequence[Key], words: Words, width: int = 80) -> list[str]:
     """Return the plate, a line of text a row of keys, no longer than `width` if that can be.
 
-    `words` has what stands at some keys, by their names; all others are a dot. Words that would
-    run into each other are moved apart, so that they stay in order rather than in place.
+    A key without a word is a dot. Words that would run into each other are moved apart, so that
+    they stay in order rather than in place.
     """
-    return [line for line, _ in _lines(keys, words, width)]
+    return [line for line, _ in _with_dots(keys, words, width)]
 
 
-def fits(keys: Sequence[Key], words: Mapping[str, str], width: int = 80) -> bool:
+def fits(keys: Sequence[Key], words: Words, width: int = 80) -> bool:
     """Whether every word stands where its key is, and no line is too long."""
-    return all(in_place and len(line) <= width for line, in_place in _lines(keys, words, width))
+    return all(in_place and len(line) <= width for line, in_place in _with_dots(keys, words, width))
 
 
-def _lines(keys: Sequence[Key], words: Mapping[str, str], width: int) -> list[tuple[str, bool]]:
-    """Return each line, and whether its words stand where they should."""
-    if not keys:
-        return []
-    centres = {key.name.text: centre_of(key) for key in keys}
-    left = min(x for x, _ in centres.values())
+def plate_rows(keys: Sequence[Key], words: Sequence[Words], unit: int) -> list[list[str]]:
+    """Return the plate by rows of keys, a line of text for each of `words`.
+
+    A key unit is `unit` letters wide; words are to be shorter than their keys.
+    """
+    lines = [line for line, _ in _lines(keys, words, unit, unit - 1)]
+    return [lines[place : place + len(words)] for place in range(0, len(lines), len(words))]
+
+
+def widest_unit(keys: Sequence[Key], width: int) -> int:
+    """Return how many letters wide a key unit of `plate_rows` can be in lines of `width`."""
+    return max(NARROWEST_UNIT, min(int((width + 1) / (_breadth(keys) + 1)), WIDEST_OF_ROWS))
+
+
+def _with_dots(keys: Sequence[Key], words: Words, width: int) -> list[tuple[str, bool]]:
     longest = max(len(word) for word in (*words.values(), QUIET))
-    unit = _unit(max(x for x, _ in centres.values()) - left, longest, width)
+    dots = dict.fromkeys((key.name.text for key in keys), QUIET)
+    return _lines(keys, (dots | dict(words),), _unit(_breadth(keys), longest, width), longest)
+
+
+def _lines(
+    keys: Sequence[Key], words: Sequence[Words], unit: int, longest: int
+) -> list[tuple[str, bool]]:
+    """Return the lines of each row, and whether their words stand where they should."""
+    return [
+        _line([(middle, one[name]) for middle, name in placed if one.get(name)], longest // 2)
+        for _, placed in sorted(_placed(keys, unit).items())
+        for one in words
+    ]
+
+
+def _placed(keys: Sequence[Key], unit: int) -> Placed:
+    centres = {key.name.text: centre_of(key) for key in keys}
+    left = min((x for x, _ in centres.values()), default=0.0)
     line_of = _line_of(y for _, y in centres.values())
     lines: Placed = {}
     for name, (x, y) in centres.items():
-        place = round((x - left) * unit)
-        lines.setdefault(line_of[y], []).append((place, words.get(name, QUIET)))
-    return [_line(placed, longest // 2) for _, placed in sorted(lines.items())]
+        lines.setdefault(line_of[y], []).append((round((x - left) * unit), name))
+    return lines
+
+
+def _breadth(keys: Sequence[Key]) -> float:
+    """Return how many units lie between the leftmost middle of a key and the rightmost one."""
+    places = [centre_of(key)[0] for key in keys]
+    return max(places, default=0.0) - min(places, default=0.0)
 
 
 def _line_of(heights: Iterable[float]) -> dict[float, int]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from matrixgen.emit.behaviours import Row, row_of
-from matrixgen.model import Action, Keyboard
+from matrixgen.emit.behaviours import Numbers, Row, row_of
+from matrixgen.model import Action, Keyboard, Media, TapHold, with_parts
 
 SEE_THROUGH = 0
 """The action number of a cell that lets the layer below show."""
@@ -31,19 +32,36 @@ class LayerView:
 
 
 def number_actions(keyboard: Keyboard) -> dict[Action, int]:
-    """Return a number from 1 for each distinct action, by layer and then in plate order."""
+    """Return a number from 1 for each distinct action, by layer and then in plate order.
+
+    The parts of an action come right after it.
+    """
     numbers: dict[Action, int] = {}
     for layer in keyboard.layers:
         for key in keyboard.keys:
             action = layer.action_of(key.name.text)
-            if action is not None:
-                numbers.setdefault(action, len(numbers) + 1)
+            for part in with_parts(action) if action else ():
+                numbers.setdefault(part, len(numbers) + 1)
     return numbers
 
 
-def action_views(keyboard: Keyboard, numbers: dict[Action, int]) -> tuple[ActionView, ...]:
+def all_numbers(
+    keyboard: Keyboard, actions: dict[Action, int], media: Mapping[Media, int]
+) -> Numbers:
+    """Return what else the firmware numbers, given the numbers of the actions and media keys."""
+    tap_holds = [action for action in actions if isinstance(action, TapHold)]
+    return Numbers(
+        layers={layer.name.text: number for number, layer in enumerate(keyboard.layers)},
+        tap_holds={action: place for place, action in enumerate(tap_holds)},
+        media=media,
+    )
+
+
+def action_views(
+    keyboard: Keyboard, numbers: dict[Action, int], media: Mapping[Media, int]
+) -> tuple[ActionView, ...]:
     """Return the action table's rows; a comment has the first word that stands for the action."""
-    layer_of = {layer.name.text: number for number, layer in enumerate(keyboard.layers)}
+    others = all_numbers(keyboard, numbers, media)
     comments: dict[Action, str] = {}
     names = {named.name.text for named in keyboard.actions}
     for layer in keyboard.layers:
@@ -52,7 +70,7 @@ def action_views(keyboard: Keyboard, numbers: dict[Action, int]) -> tuple[Action
             comment = f"{word} = {cell.action.phrase}" if word in names else word
             comments.setdefault(cell.action, comment)
     return tuple(
-        ActionView(number, row_of(action, layer_of), comments[action])
+        ActionView(number, row_of(action, others), comments.get(action, action.phrase))
         for action, number in numbers.items()
     )
 

@@ -25,6 +25,8 @@ from matrixgen.emit.line_views import (
     pulled_up,
     shift_views,
 )
+from matrixgen.emit.media_view import MediaTable, media_table
+from matrixgen.emit.timed_views import TimedView, timed_view
 from matrixgen.model import Keyboard, Matrix, matrix_of, starts_boot_loader
 
 TEST_VENDOR_ID, TEST_PRODUCT_ID = 0x1209, 0x0001
@@ -64,10 +66,12 @@ class FirmwareView:
     key_at: tuple[tuple[int | None, ...], ...]
     actions: tuple[ActionView, ...]
     layers: tuple[LayerView, ...]
+    media: MediaTable
     hold: tuple[HoldView, ...]
     has_boot_loader_key: bool
     double_reset: bool
     debounce_ms: int
+    timed: TimedView
     settle_us: int
     tool_version: str
     source_name: str
@@ -141,6 +145,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
     matrix, numbers = matrix_of(keyboard), number_actions(keyboard)
     identity = keyboard.identity
     family = profile.family_record
+    media = media_table(keyboard)
     drives = line_views(matrix.drives, mounted, family)
     senses = line_views(matrix.senses, mounted, family)
     return FirmwareView(
@@ -154,12 +159,14 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         key_names=tuple(key.name.text for key in keyboard.keys),
         plate_rows=_plate_rows(keyboard),
         key_at=_key_at(keyboard, matrix),
-        actions=action_views(keyboard, numbers),
+        actions=action_views(keyboard, numbers, media.numbers),
         layers=layer_views(keyboard, numbers),
+        media=media,
         hold=_hold(keyboard, matrix),
         has_boot_loader_key=any(map(starts_boot_loader, numbers)),
         double_reset=keyboard.boot_loader.double_reset is not None,
         debounce_ms=ceil(keyboard.debounce_ms.value),
+        timed=timed_view(keyboard, numbers),
         settle_us=Settling(mounted, matrix).firmware_us,
         tool_version=__version__,
         source_name=re.split(r"[/\\]", source_path)[-1],

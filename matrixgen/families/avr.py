@@ -22,9 +22,10 @@ AVR = Family(
         "-fno-sanitize=all",  # its checks at run time need a library
         "-Wno-avr-rtlib-linking-quirks",  # no start-up code will be linked: we have our own
     ),
+    keeps_bytes=True,  # in the EEPROM
     flash_start=0,
     ram_start=0x800000,  # where the linkers put an AVR's data space
-    stack_bytes=96,  # more than twice its deepest use on the emulated chip
+    stack_bytes=128,  # more than twice its deepest use on the emulated chip
     pulls_up_while_low=False,  # the port bit that makes it low turns the pull-up off
     cycles=Cycles(line=96, sense=4, turn=250, press=1500),
     images=("hex",),

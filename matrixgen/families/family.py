@@ -68,7 +68,8 @@ class Family(Record, kw_only=True):
     Compilers: `gcc` is GCC's command and `package` where Debian keeps it. `gcc_flags` and
     `clang_flags` may hold `{chip}`, the chip's name in lower case.
 
-    Memory: `flash_start` is the address of the flash and `ram_start` the first that is none;
+    Memory: `keeps_bytes` is whether the port keeps a few bytes over a power cut. `flash_start` is
+    the address of the flash and `ram_start` the first that is none;
     `stack_bytes` of RAM are kept for the stack.
 
     Pins: `pulls_up_while_low` is whether a driven pin's own pull-up stays on while it is low.
@@ -90,6 +91,7 @@ class Family(Record, kw_only=True):
     package: str
     gcc_flags: tuple[str, ...]
     clang_flags: tuple[str, ...]
+    keeps_bytes: bool
     flash_start: int
     ram_start: int
     stack_bytes: int

@@ -31,11 +31,12 @@ RP2040 = Family(
         "-fno-unwind-tables",
         "-fno-asynchronous-unwind-tables",
     ),
+    keeps_bytes=False,  # they would have to go into the flash that the program runs from
     flash_start=0x10000000,  # RP2040 datasheet section 2.2, address map
     ram_start=0x20000000,
     stack_bytes=1024,
     pulls_up_while_low=True,  # the pad keeps it on
-    cycles=Cycles(line=222, sense=0, turn=600, press=1200),
+    cycles=Cycles(line=222, sense=0, turn=640, press=1200),
     images=("uf2", "hex"),
     uf2_id=0xE48BFF56,  # the registered ID in the UF2 specification's list of families
 )

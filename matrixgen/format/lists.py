@@ -37,9 +37,10 @@ def list_in_parts(parts: tuple[Part, ...], indent: int) -> Laid:
 
 
 def _loosely(words: Sequence[str]) -> str:
-    """Return words with a blank between two of them, and two blanks before a next cell."""
+    """Return words with a blank between them, none before a comma, two before the next cell."""
     text = words[0]
     for place, word in enumerate(words[1:], 1):
         begins_cell = tuple(words[place + 1 : place + 2]) == (EQUALS,)
-        text += ("  " if begins_cell else " ") + word
+        gap = "" if word == "," else "  " if begins_cell else " "
+        text += gap + word
     return text

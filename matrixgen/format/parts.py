@@ -12,8 +12,13 @@ from matrixgen.source.tree import Piece, Statement
 KEEPS_BREAKS = frozenset({"plate_line", "picture_line", "entries"})
 """Statements in which a line end is the maker's: rows of cells are pictures to look at."""
 
-HAS_UNIT = frozenset({"debounce", "settle"})
+HAS_UNIT = frozenset({"debounce", "settle", "once_lasts"})
 """Statements of a number and its unit, which may touch."""
+
+HAS_PHRASE = frozenset({"action", "entries"})
+"""Statements in which a phrase may have times, behind a comma and one of `TIMED`."""
+
+TIMED = ("after", "roll")
 
 
 class Part(Record):
@@ -69,6 +74,8 @@ def _parts(statement: Statement) -> Iterator[Part]:
         words = [piece.text for piece in line if piece.kind == "word"]
         if statement.rule in HAS_UNIT:
             words = list(_with_units_apart(words))
+        elif statement.rule in HAS_PHRASE and "," in words:
+            words = list(_with_times_apart(words))
         comment = comment_of(line)
         if words:
             yield Part(glued(words if is_first else words[1:]), comment, tuple(above))
@@ -93,6 +100,13 @@ def _with_units_apart(words: Sequence[str]) -> Iterator[str]:
     for word in words:
         found = pattern(r"(-?[\d.]+)(\D+)").fullmatch(word)
         yield from found.groups() if found else (word,)
+
+
+def _with_times_apart(words: Sequence[str]) -> Iterator[str]:
+    """Yield words with `after 180ms` as `after 180 ms`; `180ms` may be a name anywhere else."""
+    for place, word in enumerate(words):
+        is_time = place > 1 and words[place - 1] in TIMED and words[place - 2] == ","
+        yield from _with_units_apart((word,)) if is_time else (word,)
 
 
 def _has_inner_comments(parts: Sequence[Part]) -> bool:

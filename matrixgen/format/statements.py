@@ -10,7 +10,10 @@ from matrixgen.record import changed
 from matrixgen.source.statements.key_lists import KEYS_AFTER, WIRES, end_of_pins
 
 SETTINGS = frozenset(
-    {"controller", "debounce", "maker", "usb", "boot_hold", "double_reset", "allow"}
+    {
+        *("controller", "debounce", "maker", "usb", "boot_hold", "double_reset"),
+        *("once_lasts", "remember", "allow"),
+    }
 )
 
 

@@ -11,10 +11,11 @@ from functools import cache
 from matrixgen.boards.problems import PROBLEMS as OF_BOARDS
 from matrixgen.jobs.problems import PROBLEMS as OF_JOBS
 from matrixgen.model import Problem
+from matrixgen.rehearse.problems import PROBLEMS as OF_REHEARSE
 from matrixgen.rules.registry import PROBLEMS as OF_RULES
 from matrixgen.source.problems import PROBLEMS as OF_SOURCE
 
-PAGES = (OF_SOURCE, OF_BOARDS, OF_JOBS)
+PAGES = (OF_SOURCE, OF_BOARDS, OF_JOBS, OF_REHEARSE)
 
 
 def find_problem(slug: str) -> Problem | None:

@@ -57,7 +57,7 @@ def with_cell(part: Part, words: Words, *, is_picture: bool) -> Part:
 
 def _spaced(words: Sequence[str]) -> Iterator[Piece]:
     for place, word in enumerate(words):
-        if place:
+        if place and word != ",":
             yield BLANK
         yield Piece("word", word)
 

@@ -113,6 +113,12 @@ def _diodes(words: Sequence[str]) -> list[Group]:
     return [(KEYWORD, 1), ("diode", 1), ("band", len(words) - 2)]
 
 
+def _debounce(words: Sequence[str]) -> list[Group]:
+    """Group the debounce time, and after its comma the time of a press."""
+    comma = words.index(",") if "," in words else len(words)
+    return [(KEYWORD, 1), ("value", comma - 1), ("press", len(words) - comma)]
+
+
 def _cluster(words: Sequence[str]) -> list[Group]:
     place = words.index("turned") if "turned" in words[2:] else len(words)
     return [(KEYWORD, 2), ("place", place - 2), ("turned", len(words) - place)]
@@ -172,6 +178,7 @@ def _picture_line(words: Sequence[str]) -> list[Group]:
 
 GROUPS: dict[str | None, Callable[[Sequence[str]], list[Group]]] = {
     "controller": _controller,
+    "debounce": _debounce,
     "diodes": _diodes,
     "cluster": _cluster,
     "mirrored": lambda words: _value(2, words),

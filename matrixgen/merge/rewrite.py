@@ -17,7 +17,6 @@ KEYWORD_ROLES = {
     "column": (None, "wire"),
     "cluster": (None, "cluster"),
     "mirrored": (None, "cluster"),
-    "layer": (None, "layer"),
     "action": ("action",),
 }
 """What the first words of a statement name, by its rule."""
@@ -64,7 +63,9 @@ def _roles(rule: str, words: Sequence[str]) -> Iterator[str | None]:
     """Yield what each word of a statement names, if it names anything."""
     for id, count in grouped(rule, words):
         group, words = words[:count], words[count:]
-        if id == KEYWORD:
+        if rule == "layer":
+            yield from _header_roles(group)
+        elif id == KEYWORD:
             known = KEYWORD_ROLES.get(rule, ())
             yield from (*known, *[None] * (count - len(known)))
         elif rule in KEYS_AFTER and isinstance(id, tuple) and id[0] == "key":
@@ -79,7 +80,31 @@ def _roles(rule: str, words: Sequence[str]) -> Iterator[str | None]:
             yield from _phrase_roles(group) if is_said else [None] * count
 
 
-def _phrase_roles(words: Sequence[str]) -> Iterator[str | None]:
-    """Yield what the words of a cell name: a layer after `layer`, or else perhaps an action."""
+def _header_roles(words: Sequence[str]) -> Iterator[str | None]:
+    """Yield what the words of `layer NAME while ONE and TWO are on` name."""
     for place, _ in enumerate(words):
-        yield "layer" if place and words[place - 1] == "layer" else "action"
+        yield (
+            "layer" if place == 1 or (place > 2 and place % 2 and place < len(words) - 2) else None
+        )
+
+
+def _phrase_roles(words: Sequence[str]) -> Iterator[str | None]:
+    """Yield what the words of a cell name, of which the first may be `=`: layers and actions."""
+    commas = [place for place, word in enumerate(words) if word == ","]
+    start = 0
+    for number, end in enumerate([*commas, len(words)]):
+        part = words[start:end]
+        decides = number > 1  # what follows a tap and a hold names nothing
+        yield from [None] * len(part) if decides else _part_roles(part)
+        yield from [None] * len(words[end : end + 1])
+        start = end + 1
+
+
+def _part_roles(words: Sequence[str]) -> Iterator[str | None]:
+    """Yield what the words of a phrase name, or of one half of a tap and hold."""
+    has_more = [one for one in words if one not in ("=", "tap", "hold")]
+    has_layer = has_more[-2:-1] == ["layer"] or has_more[:-1] == ["change", "base", "to"]
+    is_action = len(has_more) == 1
+    last = "layer" if has_layer else "action" if is_action else None
+    yield from [None] * (len(words) - 1)
+    yield from [last] * len(words[-1:])

@@ -46,7 +46,7 @@ class Side(Record):
         """What each layer says of each key that it names, in words."""
         return {
             layer.name.text: {
-                cell.key.text: tuple(cell.written.text.split())
+                cell.key.text: tuple(cell.written.text.replace(",", " , ").split())
                 for cell in layer.cells
                 if cell.given
             }

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from matrixgen.model.design import Design
 from matrixgen.model.layers import Layer, NamedAction
 from matrixgen.model.plate import Key
+from matrixgen.model.prose import spaced
 from matrixgen.model.wiring import Wiring
 
 SOLDER, REFLASH, COSMETIC = "[solder]", "[reflash]", "[cosmetic]"
@@ -41,6 +42,12 @@ def _settings(design: Design) -> Iterator[str]:
     yield f"{SOLDER} controller: {controllers or 'none yet'}"
     yield f"{REFLASH} name: {identity.product or 'none yet'}"
     yield f"{REFLASH} debounce: {keyboard.debounce_ms.value:g} ms"
+    if keyboard.press_ms:
+        yield f"{REFLASH} press: {keyboard.press_ms.value:g} ms"
+    if keyboard.once_ms:
+        yield f"{REFLASH} once lasts: {keyboard.once_ms.value:g} ms"
+    if keyboard.remember_base:
+        yield f"{REFLASH} base: remembered"
     if identity.maker:
         yield f"{REFLASH} maker: {identity.maker}"
     if identity.vendor_id is not None:
@@ -87,11 +94,14 @@ def _action(design: Design, action: NamedAction) -> str:
     lines = design.source.lines[action.span.line - 1 : action.span.end_line]
     words = [line.partition("#")[0].split() for line in lines]
     said = [words[0], *(line[1:] for line in words[1:] if line)]
-    phrase = " ".join(word for line in said for word in line).partition("=")[2].strip()
+    phrase = spaced(" ".join(word for line in said for word in line).partition("=")[2].strip())
     return f"{REFLASH} action {action.name}: {phrase}"
 
 
 def _cells(layer: Layer) -> Iterator[str]:
+    if layer.needs:
+        needs = " and ".join(sorted(word.text for word in layer.needs))
+        yield f"{REFLASH} layer {layer.name}: while {needs} are on"
     for cell in sorted(layer.cells, key=lambda one: one.key.text):
         if cell.given:
             yield f"{REFLASH} layer {layer.name}, key {cell.key}: {cell.written}"

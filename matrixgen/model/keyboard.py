@@ -48,6 +48,11 @@ class Keyboard(Record, kw_only=True):
     `layers[0]` is always the base layer. Every key has an action there: the one the file gives, or
     else the one its name says. Later layers lie on top of earlier ones. Where the file has no
     `layer base`, that layer's span is the plate's.
+
+    `debounce_ms` is how long a key must be open for its release to count; `press_ms` how long it
+    must be closed for a press, None where the first reading counts. `once_ms` is how long what a
+    `once` key left on waits for the next key, None for ever. `remember_base` is the statement that
+    asks for a changed base to outlast a power cut.
     """
 
     identity: Identity
@@ -57,6 +62,9 @@ class Keyboard(Record, kw_only=True):
     actions: tuple[NamedAction, ...]
     layers: tuple[Layer, ...]
     boot_loader: BootLoader = BootLoader()
+    press_ms: Number | None = None
+    once_ms: Number | None = None
+    remember_base: Span | None = None
 
     @cached_property
     def keys(self) -> tuple[Key, ...]:

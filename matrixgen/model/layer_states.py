@@ -1,7 +1,7 @@
 """Which layers can be on together, and what keys do then.
 
 A set of layers is a number with bit n set for `keyboard.layers[n]`; the base layer's bit, 0, is
-always set.
+always set. Where keys have changed the base to layer n, bit `BASES` + n is set as well.
 """
 
 from __future__ import annotations
@@ -14,6 +14,9 @@ from matrixgen.model.keyboard import Keyboard
 from matrixgen.record import Record
 
 BASE_ALONE = 1
+BASES = 64
+"""Where the bits of changed bases begin: more than there can be layers."""
+
 MOST_STATES = 4096
 """States that are tried before giving up: enough for some ten independent latches."""
 
@@ -53,9 +56,40 @@ class LayerKeys(Record):
             if any(layer_turns(action) for _, action in actions)
         )
 
+    @cached_property
+    def _needs(self) -> tuple[tuple[int, int], ...]:
+        """Each layer that needs others: its bit, and theirs."""
+        needing = ((n, layer.needs) for n, layer in enumerate(self.keyboard.layers) if layer.needs)
+        return tuple(
+            (1 << n, sum(1 << self.number_of[word.text] for word in needs)) for n, needs in needing
+        )
+
+    def with_needing(self, layers: int) -> int:
+        """Return a set of layers with those that are on because all that they need is on."""
+        if not self._needs:
+            return layers
+        on = layers | layers >> BASES
+        while True:
+            new = sum(bit for bit, needed in self._needs if not bit & on and needed & ~on == 0)
+            if not new:
+                return layers
+            layers, on = layers | new, on | new
+
+    def with_base(self, layers: int, name: str) -> int:
+        """Return a set of layers with another base, which may be the base layer itself."""
+        number = self.number_of[name]
+        kept = layers & ((1 << BASES) - 1)
+        return kept | (1 << BASES + number if number else 0)
+
     def action_of(self, key: str, layers: int) -> Action | None:
         """Return what a key does while these layers are on: its action in the highest of them."""
-        return next((one for n, one in self._actions[key] if layers >> n & 1), None)
+        actions = self._actions[key]
+        found = next((one for n, one in actions if n and layers >> n & 1), None)
+        if found is None and layers >> BASES:
+            found = next((one for n, one in actions if layers >> BASES >> n & 1), None)
+        if found is None and layers & BASE_ALONE and actions[-1][0] == 0:
+            found = actions[-1][1]
+        return found
 
     def turns_of(self, key: str, layers: int) -> tuple[LayerTurn, ...]:
         """Return what a key turns on or off while these layers are on."""
@@ -64,9 +98,8 @@ class LayerKeys(Record):
 
     def names_of(self, layers: int) -> tuple[str, ...]:
         """Return the names of a set of layers, without the base layer's."""
-        return tuple(
-            name for name, number in self.number_of.items() if number and layers >> number & 1
-        )
+        on = layers | layers >> BASES
+        return tuple(name for name, number in self.number_of.items() if number and on >> number & 1)
 
     def doing_something(self, layers: int) -> frozenset[str]:
         """Return the keys that are not dead on purpose while these layers are on."""
@@ -86,11 +119,21 @@ class LayerKeys(Record):
         States are found from the base layer on, fewer presses first. After some thousand the
         search ends, and what it has found is returned.
         """
-        found: dict[tuple[int, int], list[_Fingers]] = {}
+        return self._search[0]
+
+    @property
+    def has_all_states(self) -> bool:
+        """Whether the search for states came to its end."""
+        return self._search[1]
+
+    @cached_property
+    def _search(self) -> tuple[tuple[LayerState, ...], bool]:
+        found: dict[tuple[int, int, int], list[_Fingers]] = {}
         waiting = [_Fingers(BASE_ALONE, frozenset())]
         seen = set(waiting)
         for fingers in waiting:  # it grows
-            alike = found.setdefault((fingers.latched, fingers.layers), [])
+            on = fingers.latched, fingers.layers, fingers.once
+            alike = found.setdefault(on, [])
             if any(other.holds <= fingers.holds for other in alike):
                 continue
             alike.append(fingers)
@@ -99,35 +142,55 @@ class LayerKeys(Record):
             waiting += new
             if len(waiting) > MOST_STATES:
                 break
-        return tuple(dict.fromkeys(one.state for alike in found.values() for one in alike))
+        states = (self._state(one) for alike in found.values() for one in alike)
+        return tuple(dict.fromkeys(states)), len(waiting) <= MOST_STATES
+
+    def _state(self, fingers: _Fingers) -> LayerState:
+        held = frozenset(key for key, _ in fingers.holds)
+        return LayerState(self.with_needing(fingers.layers), held)
 
     def _steps(self, fingers: _Fingers) -> Iterator[_Fingers]:
         """Yield where one more press leads, and letting all keys go."""
         yield _Fingers(fingers.latched, frozenset())
+        state = self._state(fingers)
         for key in self.turning:
-            if key in fingers.state.held:
+            if key in state.held:
                 continue
-            for turn in self.turns_of(key, fingers.layers):
-                layer = 1 << self.number_of[turn.layer]
-                if turn.lasts == "until pressed again":
-                    yield _Fingers(fingers.latched ^ layer, fingers.holds)
+            for turn in self.turns_of(key, state.layers):
+                yield from self._turned(fingers, key, turn)
+
+    def _turned(self, fingers: _Fingers, key: str, turn: LayerTurn) -> Iterator[_Fingers]:
+        """Yield what a turn may make of a state; a press ends what was on for one key."""
+        latched, holds = fingers.latched, fingers.holds
+        layer = 1 << self.number_of[turn.layer]
+        match turn.lasts:
+            case "until pressed again":
+                yield _Fingers(latched ^ layer, holds)
+            case "while down":
+                yield _Fingers(latched, holds | {(key, layer)})
+            case "for good":
+                yield _Fingers(self.with_base(latched, turn.layer), holds)
+            case "for the next key":
+                yield _Fingers(latched, holds | {(key, layer)})
+                if layer & (latched | fingers.once):  # pressed a second time, or once more
+                    yield _Fingers(latched ^ layer, holds)
                 else:
-                    yield _Fingers(fingers.latched, fingers.holds | {(key, layer)})
+                    yield _Fingers(latched, holds, fingers.once | layer)
 
 
 class _Fingers(Record):
-    """What is latched, and the keys that are held with the layer that each of them holds on."""
+    """What is latched, with the base; the keys that are held, each with the layer that it holds.
+
+    `once` has the layers that are on for the next key.
+    """
 
     latched: int
     holds: frozenset[tuple[str, int]]
+    once: int = 0
 
     @property
     def layers(self) -> int:
-        layers = self.latched
+        layers = self.latched | self.once
         for _, layer in self.holds:
             layers |= layer
         return layers
-
-    @property
-    def state(self) -> LayerState:
-        return LayerState(self.layers, frozenset(key for key, _ in self.holds))

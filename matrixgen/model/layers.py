@@ -35,12 +35,16 @@ class Cell(Record):
 
 
 class Layer(Record, kw_only=True):
-    """One layer: only the keys that it gives an action of its own. `span` is the whole block."""
+    """One layer: only the keys that it gives an action of its own. `span` is the whole block.
+
+    Where `needs` has names, the layer is on while all layers with those names are.
+    """
 
     name: Word
     cells: tuple[Cell, ...]
     is_picture: bool
     span: Span
+    needs: tuple[Word, ...] = ()
 
     @cached_property
     def by_key(self) -> dict[str, Cell]:

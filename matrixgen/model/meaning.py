@@ -15,7 +15,7 @@ from matrixgen.model.geometry import centre_of
 from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.layers import Layer
 from matrixgen.model.plate import Key, PlateLine
-from matrixgen.model.text import Word
+from matrixgen.model.text import Number, Word
 from matrixgen.model.wiring import Line, Wiring
 
 Meaning = dict[str, Any]
@@ -50,6 +50,9 @@ def keyboard_meaning(keyboard: Keyboard) -> Meaning:
         "maker": _text(identity.maker),
         "usb": (identity.vendor_id, identity.product_id),
         "debounce ms": keyboard.debounce_ms.value,
+        "press ms": _number(keyboard.press_ms),
+        "once ms": _number(keyboard.once_ms),
+        "remember base": keyboard.remember_base is not None,
         "plate": tuple(map(_plate_line, keyboard.plate.lines)),
         "clusters": tuple(cluster.name.text for cluster in keyboard.plate.clusters),
         "wiring": _wiring(keyboard.wiring),
@@ -79,7 +82,7 @@ def _wiring(wiring: Wiring) -> Meaning:
         "diodes": (diodes.part.text, diodes.band_toward) if diodes else None,
         "without diode": frozenset(_texts(wiring.without_diode)),
         "reversed": frozenset(_texts(wiring.reversed)),
-        "settle us": wiring.settle_us.value if wiring.settle_us else None,
+        "settle us": _number(wiring.settle_us),
         "lines": tuple(map(_line, wiring.lines)),
     }
 
@@ -96,12 +99,17 @@ def _line(line: Line) -> Meaning:
 def _layer(layer: Layer) -> Meaning:
     return {
         "name": layer.name.text,
+        "needs": frozenset(_texts(layer.needs)),
         "cells": {cell.key.text: cell.action for cell in layer.cells},
     }
 
 
 def _text(word: Word | None) -> str | None:
     return word.text if word else None
+
+
+def _number(number: Number | None) -> float | None:
+    return number.value if number else None
 
 
 def _texts(words: Iterable[Word]) -> tuple[str, ...]:

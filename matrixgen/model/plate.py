@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matrixgen.model.actions import Press
+from matrixgen.model.actions import Media, Press
 from matrixgen.model.text import Span, Word
 from matrixgen.record import Record
 
@@ -25,7 +25,7 @@ class Key(Record, kw_only=True):
     pivot_x: float
     pivot_y: float
     plate_line: int
-    own_action: Press | None
+    own_action: Press | Media | None
 
 
 class PlateLine(Record):

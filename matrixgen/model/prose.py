@@ -24,3 +24,18 @@ def named(names: Collection[str], one: str, most: int) -> str:
 def quoted(names: Iterable[str], joint: str = "and") -> str:
     """Return names as messages show them: each in backticks, the last one after `joint`."""
     return listed((f"`{name}`" for name in names), joint)
+
+
+def spaced(phrase: str) -> str:
+    """Return a phrase with a blank after each comma and none before it, and units apart."""
+    if "," not in phrase:
+        return phrase
+    pieces = (" ".join(_with_unit_apart(piece.split())) for piece in phrase.split(","))
+    return ", ".join(pieces)
+
+
+def _with_unit_apart(words: list[str]) -> list[str]:
+    """Return `after 180 ms` for `after 180ms`."""
+    if len(words) == 2 and words[0] in ("after", "roll") and words[1].endswith("ms"):
+        return [words[0], words[1].removesuffix("ms"), "ms"]
+    return words

@@ -7,6 +7,7 @@ from matrixgen.rules.boot_loader import (
     boot_loader_by_one_key,
     boot_loader_by_reset_only,
     boot_loader_key_twice,
+    boot_loader_key_with_two_meanings,
     boot_loader_one_press_away,
     controller_without_boot_loader,
     controller_without_double_reset,
@@ -27,6 +28,8 @@ from matrixgen.rules.electric import (
     too_much_current,
 )
 from matrixgen.rules.layers import (
+    action_without_key,
+    base_without_way_back,
     hold_key_redefined,
     latch_without_way_back,
     layer_without_cells,
@@ -48,8 +51,15 @@ from matrixgen.rules.plate import (
 )
 from matrixgen.rules.settings import (
     allow_without_effect,
+    controller_that_forgets,
     impractical_debounce,
     impractical_settle,
+    setting_for_no_key,
+)
+from matrixgen.rules.taps import (
+    other_hand_in_the_middle,
+    tap_and_hold_alike,
+    tap_without_effect,
 )
 from matrixgen.rules.unfinished import (
     key_without_layer,
@@ -73,6 +83,7 @@ from matrixgen.rules.wiring import (
 RULES: tuple[Rule, ...] = (
     impractical_debounce,
     impractical_settle,
+    setting_for_no_key,
     keys_overlap,
     key_on_no_column,
     key_on_no_row,
@@ -88,12 +99,18 @@ RULES: tuple[Rule, ...] = (
     ghost_possible,
     hold_key_redefined,
     latch_without_way_back,
+    base_without_way_back,
     layer_without_cells,
     minus_in_picture,
     unreachable_layer,
     usage_that_hosts_ignore,
+    action_without_key,
+    tap_without_effect,
+    tap_and_hold_alike,
+    other_hand_in_the_middle,
     boot_loader_by_one_key,
     boot_loader_key_twice,
+    boot_loader_key_with_two_meanings,
     boot_loader_one_press_away,
 )
 """The rules on the keyboard itself."""
@@ -108,6 +125,7 @@ MOUNTED_RULES: tuple[MountedRule, ...] = (
     reserved_pin,
     controller_without_boot_loader,
     controller_without_double_reset,
+    controller_that_forgets,
     boot_loader_by_reset_only,
     diode_that_breaks_down,
     low_level_not_guaranteed,

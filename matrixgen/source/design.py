@@ -95,6 +95,9 @@ def _read(reporter: Reporter, file: Node) -> Design:
         actions=actions,
         layers=layers_of(reporter, file, plate, keys, vocabulary),
         boot_loader=settings.boot_loader,
+        press_ms=settings.press_ms,
+        once_ms=settings.once_ms,
+        remember_base=settings.remember_base,
     )
     return Design(
         keyboard=keyboard,

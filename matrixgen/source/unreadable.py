@@ -8,7 +8,7 @@ from matrixgen.model.text import Edit, Span
 from matrixgen.source.blocks.once import report_misplaced
 from matrixgen.source.lessons import lesson_for, read_cure
 from matrixgen.source.parser import LINE_ENDS, Mistake, first_word
-from matrixgen.source.phrases import forms
+from matrixgen.source.phrases import FIRST_WORDS, forms
 from matrixgen.source.reporter import Reporter
 from matrixgen.source.statements import BLOCKS, HOME, KEYWORDS, form_of
 
@@ -72,11 +72,12 @@ def _report_indented(reporter: Reporter, mistake: Mistake) -> None:
         reporter.report("misplaced-statement", span, message, help=_home_help(first))
     elif first == "and":
         _report_lone_and(reporter, span)
-    elif first in HOME and not belongs:
+    elif first in HOME and not belongs and not (first in FIRST_WORDS and not KEYWORDS[block]):
         has_home = _has_block(reporter, HOME[first])
         report_misplaced(reporter, first, block, span, None if has_home else _home_help(first))
     elif belongs or not KEYWORDS.get(block):
-        _report_lesson(reporter, mistake)
+        if not (block == "layer" and _report_tap_in_picture(reporter, mistake)):
+            _report_lesson(reporter, mistake)
     elif not _report_backslash(reporter, mistake.first_line, span):
         own = KEYWORDS[block]
         help = similar_help(first, own) or f"its statements are {', '.join(own)}"
@@ -108,6 +109,25 @@ def _report_backslash(reporter: Reporter, line: int, first: Span) -> bool:
         "a line does not go on after a `\\` at its end",
         help="begin the next line with `and`, indented, and it goes on with this one",
         fix=Fix("go on with `and`", edits),
+    )
+    return True
+
+
+def _report_tap_in_picture(reporter: Reporter, mistake: Mistake) -> bool:
+    """Report a tap and hold among the cells of a picture; False where there is none."""
+    before = mistake.dropped[: mistake.place].rpartition("\n")[2]
+    words = before.split()
+    if mistake.found != "," or "=" in words or words[-2:-1] != ["tap"]:
+        return False
+    start = before.rindex("tap")
+    reporter.report(
+        "phrase-in-picture",
+        Span.in_line(reporter.path, mistake.line, start + 1, len(before) - start),
+        f"`{before[start:]}, ...` is a phrase, and a cell of a picture is one word",
+        help=(
+            "give it a name in the block `actions`, as in `more = tap A, hold Ctrl`",
+            "or make the layer a list, as in `KEY = tap A, hold Ctrl`",
+        ),
     )
     return True
 

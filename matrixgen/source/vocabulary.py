@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import Action
-from matrixgen.source.phrases import FIRST_WORDS, PHRASES
+from matrixgen.source.phrases import FIRST_WORDS, READ_AS
 from matrixgen.source.phrases.scope import Scope
 
 if TYPE_CHECKING:
@@ -48,8 +48,8 @@ class Vocabulary(Scope):
     def phrase_of(self, said: Token | Node) -> Action | None:
         """Return what a phrase does that is no name of the block `actions`, or report it."""
         if not isinstance(said, str):
-            return PHRASES[said.data].read(self, said)
+            return READ_AS[said.data].read(self, said)
         phrase = FIRST_WORDS.get(said)
         if phrase and phrase.is_one_word:
             return phrase.read(self, said)
-        return PHRASES["CELL"].read(self, said)
+        return READ_AS["CELL"].read(self, said)

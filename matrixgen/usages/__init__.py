@@ -1,9 +1,10 @@
-"""Words for the usages of HID usage page 0x07, and the numbers behind them."""
+"""Words for usages and the numbers behind them: here page 0x07, in `media.py` the media keys."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
+from matrixgen.usages.media import media_usage_of, media_words, media_words_of
 from matrixgen.usages.table import FIRST_LETTER, LETTERS_AND_DIGITS, TABLE
 
 FIRST_MODIFIER = 0xE0
@@ -16,16 +17,6 @@ _NO_KEY_CODE = frozenset(
     (
         *(0x82, 0x83, 0x84, 0x86, 0x8D, 0x8E, 0x8F, *range(0x95, 0x9C), *range(0x9D, 0xA5)),
         *(usage for usage in range(0xB0, 0xDE) if usage not in (0xB6, 0xB7, 0xD8)),
-    )
-)
-
-# Words of the consumer page (0x0C) that people look for; no keyboard of ours sends them.
-_CONSUMER_WORDS = frozenset(
-    (
-        *("play", "playpause", "record", "fastforward", "rewind", "eject", "media"),
-        *("nexttrack", "previoustrack", "scannexttrack", "scanprevioustrack"),
-        *("brightnessup", "brightnessdown", "sleep", "wake", "refresh"),
-        *("calculator", "email", "mail", "browser"),
     )
 )
 
@@ -67,9 +58,12 @@ def usages() -> tuple[int, ...]:
 
 
 def is_spelling(word: str) -> bool:
-    """Whether `word` is the exact spelling, capitals included, of a usage's word."""
+    """Whether `word` is the exact spelling, capitals included, of a key's or a media key's word."""
     usage = usage_of(word)
-    return usage is not None and word in words_of(usage)
+    if usage is None:
+        media = media_usage_of(word)
+        return media is not None and word in media_words_of(*media)
+    return word in words_of(usage)
 
 
 def modifier_bit(usage: int) -> int:
@@ -92,11 +86,7 @@ def hosts_ignore(usage: int) -> bool:
     return usage in _NO_KEY_CODE or usage in _HEEDED_BY_FEW
 
 
-def is_consumer_word(word: str) -> bool:
-    """Whether `word` sounds like a key of the consumer page, which no keyboard of ours has yet."""
-    return word.casefold().replace("-", "").replace("_", "") in _CONSUMER_WORDS
-
-
 def words() -> Iterable[str]:
-    """Return all words, exactly as a keycap or the table spells them."""
-    return (word for _, row in _ROWS for word in row)
+    """Return all words, media keys' too, exactly as a keycap or the tables spell them."""
+    yield from (word for _, row in _ROWS for word in row)
+    yield from media_words()

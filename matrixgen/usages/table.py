@@ -3,7 +3,8 @@
 Source: USB HID Usage Tables 1.12, section 10, "Keyboard/Keypad Page (0x07)". The word is the
 table's name in one piece, without its "Keyboard". The other words stand on ordinary keycaps. Where
 a keycap's word is the table's name for a second, rare usage, the keycap has it and the rare usage
-keeps the table's name in full (`KeyboardReturn`, `KeyboardMenu`). `KP` for the keypad is how X11
+keeps the table's name in full (`KeyboardReturn`, `KeyboardMenu`); so do the four whose word is a
+media key's (`KeyboardPower`, `KeyboardMute`; `media_table.py`). `KP` for the keypad is how X11
 (keysymdef.h, `XK_KP_7`) and Linux (input-event-codes.h, `KEY_KP7`) begin the names of its keys.
 
 The numbers 0xB0 to 0xDD are from memory of that table: hid-tools and the Linux kernel, which the
@@ -76,7 +77,7 @@ TABLE = """
 63 KeypadPeriod KeypadDot KPDecimal KPPeriod KPDot
 64 NonUSBackslash
 65 Application Menu
-66 Power
+66 KeyboardPower
 67 KeypadEqual KeypadEquals KPEqual
 68 F13
 69 F14
@@ -101,9 +102,9 @@ TABLE = """
 7C Copy
 7D Paste
 7E Find
-7F Mute
-80 VolumeUp
-81 VolumeDown
+7F KeyboardMute
+80 KeyboardVolumeUp
+81 KeyboardVolumeDown
 82 LockingCapsLock
 83 LockingNumLock
 84 LockingScrollLock

@@ -55,8 +55,10 @@ def phrase_that_is_read(one: Behaviour) -> bool:
 
 
 def taught_mistakes(one: Behaviour) -> bool:
+    """Those of a press are for every word that is read where it is."""
     text = one.text(f"matrixgen/source/phrases/{one.name}.py")
-    return re.search(r"lessons=\(\s*Lesson\(.*?broken=\S", text, re.S) is not None
+    is_word = 'rule="CELL"' in text and one.name != "press"
+    return is_word or re.search(r"lessons=\(\s*Lesson\(.*?broken=\S", text, re.S) is not None
 
 
 def reference_row(one: Behaviour) -> bool:
@@ -84,14 +86,14 @@ def c_cases(one: Behaviour) -> bool:
     return len(switches) >= 2 and all(f"case {one.kind}:" in switch for switch in switches)
 
 
-def oracle_case(one: Behaviour) -> bool:
-    text = one.text(f"tests/firmware/oracle/{one.name}.py")
-    cases = one.text("tests/firmware/oracle/behaviours.py").count(f"case {one.record}():")
+def model_case(one: Behaviour) -> bool:
+    text = one.text(f"matrixgen/behaviour/{one.name}.py")
+    cases = one.text("matrixgen/behaviour/behaviours.py").count(f"case {one.record}():")
     return "def press(" in text and "def hold(" in text and cases == 2
 
 
 def sound_file(one: Behaviour) -> bool:
-    words = re.sub(r"\b[A-Z]+\b", r"[\\w-]+", re.escape(one.form).replace(r"\ ", " "))
+    words = re.sub(r"\b[A-Z]+(?:\\-[A-Z]+)*\b", r"[\\w-]+", re.escape(one.form).replace(r"\ ", " "))
     files = (one.root / "tests/language/actions").glob("fine-*.keys")
     return any(re.search(rf"= {words}\b", path.read_text("utf-8")) for path in files)
 
@@ -109,7 +111,7 @@ PLACES: dict[str, Callable[[Behaviour], bool]] = {
     "table row": table_row,
     "C file": c_file,
     "C cases": c_cases,
-    "oracle case": oracle_case,
+    "model case": model_case,
     "sound file": sound_file,
     "key on a test pad": key_on_a_pad,
 }

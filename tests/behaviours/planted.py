@@ -7,7 +7,13 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
 COPIED = (
-    *("grammar", "matrixgen/model/actions", "matrixgen/source/phrases", "matrixgen/emit"),
+    *(
+        "grammar",
+        "matrixgen/model/actions",
+        "matrixgen/source/phrases",
+        "matrixgen/emit",
+        "matrixgen/behaviour",
+    ),
     *("templates/firmware/engine", "templates/firmware/tables", "tests/firmware"),
     "tests/language/actions",
 )
@@ -27,8 +33,8 @@ FILES = {
         "templates/firmware/engine/behaviours/honk_horn.h",
         "static inline void honk_horn_down(uint8_t times)\n{\n}\n",
     ),
-    "oracle case": (
-        "tests/firmware/oracle/honk_horn.py",
+    "model case": (
+        "matrixgen/behaviour/honk_horn.py",
         "def press(action, lasting): ...\n\ndef hold(action, held): ...\n",
     ),
     "sound file": ("tests/language/actions/fine-honk.keys", "actions\n  beep = honk horn 3\n"),
@@ -54,8 +60,8 @@ CHANGES = {
     ),
     "phrase that is read, 2": (
         "matrixgen/source/phrases/__init__.py",
-        "start_boot_loader)\n",
-        "start_boot_loader, honk_horn)\n",
+        "        start_boot_loader,\n    )",
+        "        start_boot_loader,\n        honk_horn,\n    )",
     ),
     "reference row": (
         "grammar/README.md",
@@ -82,8 +88,8 @@ CHANGES = {
         "    case ACTION_NOTHING:\n",
         "    case ACTION_HONK:\n    case ACTION_NOTHING:\n",
     ),
-    "oracle case": (
-        "tests/firmware/oracle/behaviours.py",
+    "model case": (
+        "matrixgen/behaviour/behaviours.py",
         "case Nothing():",
         "case HonkHorn():\n            pass\n        case Nothing():",
     ),

@@ -71,8 +71,8 @@ class Row:
 
 def sixty_four_keys(controller: str) -> Mounted:
     text = keyboard_text(8, 8, PINS[controller]).replace("atmega32u4", controller) + LAYERS
-    text = text.replace("K61 = J", "K61 = hold-one").replace("K62 = K", "K62 = latch-two")
-    design, findings = read_design(SOURCE, text.replace("K63 = L", "K63 = latch-three"))
+    text = text.replace("K61 = F", "K61 = hold-one").replace("K62 = G", "K62 = latch-two")
+    design, findings = read_design(SOURCE, text.replace("K63 = H", "K63 = latch-three"))
     profile = builtin_profile(controller)
     assert design is not None and profile is not None, findings
     assert len(design.keyboard.layers) == 4

@@ -7,17 +7,17 @@ from random import Random
 
 import pytest
 
+from matrixgen.behaviour import Machine
 from matrixgen.circuit.combinations import Use, Uses
 from matrixgen.model import HoldLayer, Keyboard, LatchLayer, Nothing, Press
 from matrixgen.model.layer_states import LayerKeys
 from tests.firmware.build_model import keyboard
-from tests.firmware.oracle.oracle import Oracle
 from tests.firmware.pads import small_pad
 
 SHIFT, CTRL, ALT, GUI = (Press(0, 1 << bit) for bit in (1, 0, 2, 3))
 
 
-def settle(oracle: Oracle) -> None:
+def settle(oracle: Machine) -> None:
     for _ in range(8):
         oracle.now_ms += 1
         oracle.step()
@@ -27,7 +27,7 @@ def settle(oracle: Oracle) -> None:
 @pytest.mark.parametrize("seed", range(6))
 def test_random_fingers_bring_about_those_states_and_no_others(seed: int) -> None:
     pad, chance = small_pad(), Random(seed)
-    keys, oracle = LayerKeys(pad), Oracle(pad)
+    keys, oracle = LayerKeys(pad), Machine(pad)
     states = keys.states()
     seen = set()
     for _ in range(3000):

@@ -42,6 +42,10 @@ class Pad:
     allow: list[str] = field(default_factory=list)
     comment: str = "made for a test"
     controller: str = "atmega32u4"
+    press: int | None = None
+    once: int | None = None
+    remember: bool = False
+    needs: dict[str, list[str]] = field(default_factory=dict)
 
     def copy(self) -> Pad:
         return copy.deepcopy(self)
@@ -59,7 +63,11 @@ class Pad:
 
     def _head(self) -> list[str]:
         lines = [f"# {self.comment}", f'keyboard "{self.name}"', f"  controller {self.controller}"]
-        lines += [f"  debounce {self.debounce} ms", f'  maker "{self.maker}"', f"  usb {self.usb}"]
+        press = f", press {self.press} ms" if self.press else ""
+        lines += [f"  debounce {self.debounce} ms{press}"]
+        lines += [f'  maker "{self.maker}"', f"  usb {self.usb}"]
+        lines += [f"  once lasts {self.once} ms"] if self.once else []
+        lines += ["  remember base"] if self.remember else []
         lines += [f"  boot-loader hold {' '.join(self.hold)}"] if self.hold else []
         return [*lines, *(f"  allow {slug}" for slug in self.allow)]
 
@@ -84,7 +92,10 @@ class Pad:
     def _layers(self) -> list[str]:
         lines = ["actions", *(f"  {name} = {said}" for name, said in self.actions.items())]
         for layer, cells in self.layers.items():
-            lines += [f"layer {layer}", *(f"  {key} = {said}" for key, said in cells.items())]
+            needed = " and ".join(self.needs.get(layer, ()))
+            while_on = f" while {needed} are on" if needed else ""
+            lines += [f"layer {layer}{while_on}"]
+            lines += [f"  {key} = {said}" for key, said in cells.items()]
         return lines
 
 

@@ -6,6 +6,7 @@ what two edits of one thing come to is for neither of them to say.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from random import Random
 
@@ -228,8 +229,11 @@ def rename_layer(script: Script) -> None:
     pad.layers = {new if name == old else name: cells for name, cells in pad.layers.items()}
     for cells in pad.layers.values():
         for key, said in cells.items():
-            if said == f"hold layer {old}":
-                cells[key] = f"hold layer {new}"
+            cells[key] = re.sub(rf"\blayer {old}(?![\w-])", f"layer {new}", said)
+    pad.needs = {
+        new if layer == old else layer: [new if name == old else name for name in names]
+        for layer, names in pad.needs.items()
+    }
     script.tell("layer-renamed", new)
 
 
@@ -289,6 +293,27 @@ def hold_boot_loader(script: Script) -> None:
     script.tell("boot-loader-changed", "")
 
 
+def give_two_meanings(script: Script) -> None:
+    layer = script.chance.choice(list(script.pad.layers))
+    key = script.key(f"layer {layer}")
+    cells = script.pad.layers[layer]
+    if cells.get(key, "").startswith("hold") or cells.get(key) == "copy":
+        raise Touched
+    held = script.chance.choice(["Ctrl", f"layer {list(script.pad.layers)[1]}", "once Shift"])
+    cells[key] = f"tap Insert, hold {held}, {script.chance.choice(['by press', 'after 150 ms'])}"
+    script.tell("key-on-layer", f"{layer} {key}")
+
+
+def need_layers(script: Script) -> None:
+    """Let the last layer need two others."""
+    _, *others = script.pad.layers
+    if len(others) < 3:
+        raise Touched
+    script.touch("order of layers", *(f"layer {name}" for name in others))
+    script.pad.needs[others[2]] = others[:2]
+    script.tell("layer-needs-changed", "")
+
+
 EDITS: tuple[Callable[[Script], None], ...] = (
     rename_key,
     move_key,
@@ -322,6 +347,15 @@ EDITS: tuple[Callable[[Script], None], ...] = (
     settings("comment", "made for another test", "comments"),
 )
 
+UNBUILT: tuple[Callable[[Script], None], ...] = (
+    give_two_meanings,
+    need_layers,
+    settings("press", 2, "time-of-a-press-changed"),
+    settings("once", 900, "time-that-once-lasts-changed"),
+    settings("remember", True, "remember-base-changed"),
+)
+"""Edits whose images are compared elsewhere: some change no image where no key asks for it."""
+
 
 def scripted(pad: Pad, edits: int, chance: Random) -> Script:
     """A pad after some edits that touch different things, and what must be told of them."""
@@ -329,7 +363,7 @@ def scripted(pad: Pad, edits: int, chance: Random) -> Script:
     while edits:
         pad_before, told, touched = script.pad.copy(), list(script.told), set(script._touched)
         try:
-            script.chance.choice(EDITS)(script)
+            script.chance.choice((*EDITS, *UNBUILT))(script)
         except Touched:
             script.pad, script.told, script._touched = pad_before, told, touched
         edits -= 1

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from matrixgen.boards import Mounted, Profile, builtin_profile
 from matrixgen.model import (
@@ -16,6 +16,7 @@ from matrixgen.model import (
     Keyboard,
     Layer,
     Line,
+    Media,
     Mounting,
     Number,
     Plate,
@@ -25,6 +26,7 @@ from matrixgen.model import (
     Wiring,
     Word,
 )
+from matrixgen.record import changed
 
 SOURCE = "square.keys"
 SPAN = Span.start_of(SOURCE)
@@ -74,6 +76,14 @@ def square(
         layers=tuple(_layer(flat, number, layers) for number in range(layers)),
     )
     return Mounted(keyboard, _mounting(controller, size), profile(controller))
+
+
+def with_media_keys(mounted: Mounted, keys: Mapping[str, Media]) -> Mounted:
+    """Return the same with media keys in place of some keys of the base layer."""
+    base, *others = mounted.keyboard.layers
+    cells = tuple(changed(cell, action=keys.get(cell.key.text, cell.action)) for cell in base.cells)
+    layers = (changed(base, cells=cells), *others)
+    return Mounted(changed(mounted.keyboard, layers=layers), mounted.mounting, mounted.profile)
 
 
 def _plate_line(names: Sequence[str], number: int) -> PlateLine:

@@ -57,7 +57,7 @@ class Descriptors:
 
 
 class UsbHost:
-    """The host of one keyboard with one configuration and one interface."""
+    """The host of one keyboard with one configuration, and one interface or two."""
 
     def __init__(self, transport: Transport) -> None:
         self.cable = transport
@@ -120,9 +120,9 @@ class UsbHost:
         """Return a descriptor of the device (USB 2.0 section 9.4.3)."""
         return self.read(0x80, 6, kind << 8 | number, index, length)
 
-    def interface_descriptor(self, kind: int, length: int = 4096) -> bytes:
+    def interface_descriptor(self, kind: int, length: int = 4096, *, interface: int = 0) -> bytes:
         """Return the HID (0x21) or report (0x22) descriptor (HID 1.11 section 7.1.1)."""
-        return self.read(0x81, 6, kind << 8, 0, length)
+        return self.read(0x81, 6, kind << 8, interface, length)
 
     def enumerate(self, address: int = 5) -> Descriptors:
         """Reset, address, read and configure the device, in the order common hosts do it."""
@@ -163,6 +163,17 @@ class UsbHost:
             report = self.cable.in_(1)
             if report is not None:
                 reports.append(report)
+        return reports
+
+    def poll_both(self, milliseconds: int = 1) -> tuple[list[bytes], list[bytes]]:
+        """Poll both interfaces once each millisecond; return the reports of each."""
+        reports: tuple[list[bytes], list[bytes]] = ([], [])
+        for _ in range(milliseconds):
+            self.cable.wait(1)
+            for number, given in enumerate(reports, 1):
+                report = self.cable.in_(number)
+                if report is not None:
+                    given.append(report)
         return reports
 
 

@@ -11,14 +11,29 @@ from collections.abc import Iterator
 import pytest
 
 from matrixgen.families import FAMILIES
-from matrixgen.model import Action, HoldLayer, Keyboard, LatchLayer, Press
+from matrixgen.model import (
+    Action,
+    ChangeBase,
+    HoldLayer,
+    Keyboard,
+    LatchLayer,
+    Media,
+    OnceLayer,
+    OnceModifiers,
+    Press,
+    TapHold,
+)
 from tests.emulators.usb_host import UsbHost
-from tests.examples.decoding import Decoder
+from tests.examples.decoding import Decoder, Usage
 from tests.examples.shipped import COMPILERS, NAMES, Board, board, example
 from tests.reports import first_usages
 
 EVERY = [(name, family, kind) for name in NAMES for family in FAMILIES for kind in COMPILERS]
 FIRST_MODIFIER = 0xE0
+APART_MS = 220
+"""So long after another key a press belongs to no roll, and is no second tap."""
+
+Down = set[int] | set[Usage]
 
 
 def test_the_examples_are_of_five_kinds_at_least() -> None:
@@ -32,18 +47,39 @@ class Desk:
     def __init__(self, chip: Board, keyboard: Keyboard) -> None:
         self.chip = chip
         self.host = UsbHost(chip)
-        self.decoder = Decoder(self.host.enumerate().report)
+        descriptors = self.host.enumerate()
+        self.decoder, self.media = Decoder(descriptors.report), None
+        if descriptors.configuration[4] == 2:
+            self.media = Decoder(self.host.interface_descriptor(0x22, interface=1))
         self.host.set_idle(0)
         self.debounce = int(keyboard.debounce_ms.value) + 3
-        assert self.host.poll(10) == []
+        assert self.wait(10) == []
 
-    def press(self, key: str) -> list[set[int]]:
+    def wait(self, milliseconds: int) -> list[Down]:
+        """What is told meanwhile: usages of the keyboard, pages and usages of media keys."""
+        if self.media is None:
+            return [self.usages(report) for report in self.host.poll(milliseconds)]
+        told: list[Down] = []
+        for _ in range(milliseconds):
+            keyboard, media = self.host.poll_both(1)
+            told += map(self.usages, keyboard)
+            told += map(self.media.media, media)
+        return told
+
+    def press(self, key: str) -> list[Down]:
         self.chip.close_key(key)
-        return [self.usages(report) for report in self.host.poll(3)]
+        return self.wait(3)
 
-    def release(self, key: str) -> list[set[int]]:
+    def release(self, key: str) -> list[Down]:
         self.chip.open_key(key)
-        return [self.usages(report) for report in self.host.poll(self.debounce)]
+        return self.wait(self.debounce)
+
+    def begin(self, key: str, action: Action) -> list[Down]:
+        """Press a key for what it does while it is held."""
+        if isinstance(action, TapHold):
+            self.wait(APART_MS)
+            return [*self.press(key), *self.wait(action.after_ms)]
+        return self.press(key)
 
     def usages(self, report: bytes) -> set[int]:
         """What a report says is down: the same to a set-up screen, which reads eight bytes of it.
@@ -63,8 +99,12 @@ def desk(request: pytest.FixtureRequest) -> Iterator[tuple[Desk, Keyboard]]:
         yield Desk(chip, keyboard), keyboard
 
 
-def usages_of(action: Action) -> set[int]:
+def usages_of(action: Action) -> Down:
     """What a host must see down while a key with this action is."""
+    if isinstance(action, Media):
+        return {(action.page, action.usage)}
+    if isinstance(action, OnceModifiers):
+        action = Press(0, action.modifiers)
     if not isinstance(action, Press):
         return set()
     modifiers = {FIRST_MODIFIER + bit for bit in range(8) if action.modifiers >> bit & 1}
@@ -81,16 +121,54 @@ def cells_with(keyboard: Keyboard, *on: str) -> dict[str, Action]:
 
 
 def check_key(desk: Desk, key: str, action: Action) -> None:
+    if isinstance(action, TapHold):
+        check_tap_and_hold(desk, key, action)
+    elif isinstance(action, OnceLayer | OnceModifiers):
+        check_once(desk, key, action)
+    elif not isinstance(action, LatchLayer | ChangeBase):
+        check_plain(desk, key, action)
+
+
+def check_plain(desk: Desk, key: str, action: Action) -> None:
     down = usages_of(action)
     assert desk.press(key) == ([down] if down else []), f"pressing {key}"
     assert desk.release(key) == ([set()] if down else []), f"releasing {key}"
 
 
+def check_tap_and_hold(desk: Desk, key: str, action: TapHold) -> None:
+    tapped, held = usages_of(action.tap), usages_of(action.hold)
+    desk.wait(APART_MS)
+    assert desk.press(key) == [], f"{key} is decided too early"
+    told = [*desk.release(key), *desk.wait(2)]
+    assert told == ([tapped, set()] if tapped else []), f"tapping {key}"
+    assert desk.begin(key, action) == ([held] if held else []), f"holding {key}"
+    assert desk.release(key) == ([set()] if held else []), f"letting go of {key}"
+
+
+def check_once(desk: Desk, key: str, action: Action) -> None:
+    """Pressed three times it is on for the next key, on until pressed again, and off."""
+    down = usages_of(action)
+    assert desk.press(key) == ([down] if down else [])
+    for _ in range(2):
+        assert desk.release(key) == []
+        assert desk.press(key) == []
+    assert desk.release(key) == ([set()] if down else [])
+
+
 def leading_to(
     cells: dict[str, Action], kind: type[HoldLayer] | type[LatchLayer]
 ) -> dict[str, str]:
-    """Return the key that leads to each layer in one step."""
-    return {action.layer: key for key, action in cells.items() if isinstance(action, kind)}
+    """Return the key that leads to each layer in one step, be it by holding it for long enough."""
+    held = {key: one.hold if isinstance(one, TapHold) else one for key, one in cells.items()}
+    return {action.layer: key for key, action in held.items() if isinstance(action, kind)}
+
+
+def worth_a_look(keyboard: Keyboard, layer: str) -> Iterator[tuple[str, Action]]:
+    """Yield keys while a layer is on; what takes long only if it is of that layer."""
+    own = {cell.key.text for one in keyboard.layers if one.name.text == layer for cell in one.cells}
+    for key, action in cells_with(keyboard, layer).items():
+        if key in own or not isinstance(action, TapHold):
+            yield key, action
 
 
 def test_every_key_of_the_base_layer(desk: tuple[Desk, Keyboard]) -> None:
@@ -98,16 +176,15 @@ def test_every_key_of_the_base_layer(desk: tuple[Desk, Keyboard]) -> None:
     cells = cells_with(keyboard)
     assert set(cells) == {key.name.text for key in keyboard.keys}
     for key, action in cells.items():
-        if not isinstance(action, LatchLayer):
-            check_key(at, key, action)
+        check_key(at, key, action)
 
 
 def test_every_key_of_every_layer_that_is_held(desk: tuple[Desk, Keyboard]) -> None:
     at, keyboard = desk
     for layer, holder in leading_to(cells_with(keyboard), HoldLayer).items():
-        assert at.press(holder) == []
-        for key, action in cells_with(keyboard, layer).items():
-            if key != holder and not isinstance(action, LatchLayer):
+        assert at.begin(holder, cells_with(keyboard)[holder]) == []
+        for key, action in worth_a_look(keyboard, layer):
+            if key != holder:
                 check_key(at, key, action)
         assert at.release(holder) == []
 
@@ -116,11 +193,10 @@ def test_every_key_of_every_layer_that_is_latched(desk: tuple[Desk, Keyboard]) -
     at, keyboard = desk
     for holder, held in ways_to_latches(keyboard):
         for layer, latch in leading_to(cells_with(keyboard, *held), LatchLayer).items():
-            tap_within(at, holder, latch)
-            for key, action in cells_with(keyboard, layer).items():
-                if not isinstance(action, LatchLayer):
-                    check_key(at, key, action)
-            tap_within(at, holder, latch)
+            tap_within(at, keyboard, holder, latch)
+            for key, action in worth_a_look(keyboard, layer):
+                check_key(at, key, action)
+            tap_within(at, keyboard, holder, latch)
     check_key(at, *next(iter(press_cells(keyboard))))
 
 
@@ -142,9 +218,9 @@ def press_cells(keyboard: Keyboard) -> Iterator[tuple[str, Action]]:
     return ((key, action) for key, action in cells_with(keyboard).items() if usages_of(action))
 
 
-def tap_within(at: Desk, holder: str | None, latch: str) -> None:
+def tap_within(at: Desk, keyboard: Keyboard, holder: str | None, latch: str) -> None:
     if holder:
-        assert at.press(holder) == []
+        assert at.begin(holder, cells_with(keyboard)[holder]) == []
     assert at.press(latch) == []
     assert at.release(latch) == []
     if holder:

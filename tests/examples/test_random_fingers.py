@@ -3,6 +3,9 @@
 1,000 random sequences of several keys per example, press for press: on the AVR for each compiler,
 on the RP2040, whose emulator is slower, 500 for each. Layers stay latched from one sequence to the
 next, in all three. `MATRIXGEN_SEQUENCES=20000` in the environment makes a soak run of it.
+
+Where keys ask how long ago something was, all changes keep clear of the times that are asked for
+(`paced.py`).
 """
 
 from __future__ import annotations
@@ -13,31 +16,38 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.behaviour import Machine
 from matrixgen.families import FAMILIES, CompilerKind
+from matrixgen.model import Keyboard, TapHold, with_parts
 from tests.emulators.usb_host import UsbHost
 from tests.examples.fingers import Change, Sequence, sequence
+from tests.examples.paced import is_clear, paced
 from tests.examples.shipped import COMPILERS, NAMES, Board, board, example
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
-from tests.firmware.oracle.oracle import Oracle
 
 SEQUENCES = {"avr": 1000, "rp2040": 500}
+FINGERS = {"avr": 5, "rp2040": 3}
+"""How many at once where there are pauses: an emulator's time is dear."""
+
 ASKED_FOR = os.environ.get("MATRIXGEN_SEQUENCES")
 SCANS_A_MS = 3
 
 
 class OnChip:
-    def __init__(self, chip: Board) -> None:
+    def __init__(self, chip: Board, has_media: bool) -> None:
         self.chip = chip
+        self.has_media = has_media
         self.host = UsbHost(chip)
         self.host.enumerate()
         self.host.set_idle(0)
-        self.host.poll(5)
+        self.host.poll_both(5)
 
     def change(self, change: Change) -> None:
         (self.chip.close_key if change.closed else self.chip.open_key)(change.key)
 
     def millisecond(self) -> list[bytes]:
-        return self.host.poll(1)
+        keyboard, media = self.host.poll_both(1) if self.has_media else (self.host.poll(1), [])
+        return keyboard + media
 
 
 class OnHost:
@@ -51,13 +61,13 @@ class OnHost:
         reports = []
         for _ in range(SCANS_A_MS):
             self.engine.step()
-            reports.append(self.engine.take())
+            reports += [self.engine.take(), self.engine.take_media()]
         self.engine.advance(1)
         return [report for report in reports if report is not None]
 
 
 class OnPaper:
-    def __init__(self, oracle: Oracle) -> None:
+    def __init__(self, oracle: Machine) -> None:
         self.oracle = oracle
 
     def change(self, change: Change) -> None:
@@ -67,7 +77,7 @@ class OnPaper:
         reports = []
         for _ in range(SCANS_A_MS):
             self.oracle.step()
-            reports.append(self.oracle.take())
+            reports += [self.oracle.take(), self.oracle.take_media()]
         self.oracle.now_ms += 1
         return [report for report in reports if report is not None]
 
@@ -85,6 +95,16 @@ def play(at: OnChip | OnHost | OnPaper, fingers: Sequence) -> list[bytes]:
     return reports
 
 
+def times_of(keyboard: Keyboard) -> set[int]:
+    """The times that a keyboard's keys ask for, in ms."""
+    actions = [
+        part for one in keyboard.layers for cell in one.cells for part in with_parts(cell.action)
+    ]
+    held = [action for action in actions if isinstance(action, TapHold)]
+    once = {int(keyboard.once_ms.value)} if keyboard.once_ms else set()
+    return once | {one.after_ms for one in held} | {one.roll_ms for one in held} - {0}
+
+
 @pytest.mark.parametrize("kind", COMPILERS)
 @pytest.mark.parametrize("family", FAMILIES)
 @pytest.mark.parametrize("name", NAMES)
@@ -94,18 +114,23 @@ def test_chip_host_build_and_model_agree_press_for_press(
     shipped = example(name, family)
     view = host_view(shipped.keyboard)
     on_host = OnHost(HostKeyboard(shared_library(shipped.keyboard, tmp_path), view))
-    on_paper = OnPaper(Oracle(shipped.keyboard))
+    on_paper = OnPaper(Machine(shipped.keyboard))
     chance = random.Random(f"{name} {kind}")
     debounce = int(shipped.keyboard.debounce_ms.value)
     sequences = int(ASKED_FOR or SEQUENCES[family])
     told = 0
+    times = times_of(shipped.keyboard)
+    assert all(map(is_clear, times)), f"{name}: sequences cannot keep clear of {times}"
     with board(name, kind, family) as chip:
-        on_chip = OnChip(chip)
+        on_chip = OnChip(chip, has_media=bool(view.media.keys))
         for number in range(sequences):
-            fingers = sequence(chance, list(view.key_names), debounce)
+            keys = list(view.key_names)
+            fingers = (
+                paced(chance, keys, FINGERS[family]) if times else sequence(chance, keys, debounce)
+            )
             reports = play(on_chip, fingers)
             assert reports == play(on_host, fingers), f"host build, sequence {number}: {fingers}"
             assert reports == play(on_paper, fingers), f"model, sequence {number}: {fingers}"
-            assert not reports or not any(reports[-1]), f"sequence {number} leaves a key down"
+            assert not on_paper.oracle.held, f"sequence {number} leaves a key down"
             told += len(reports)
     assert told > sequences, "hardly any report was compared"

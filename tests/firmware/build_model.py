@@ -110,6 +110,10 @@ def keyboard(
     name: str = "Test pad",
     maker: str | None = None,
     hold: Sequence[str] = (),
+    press_ms: float | None = None,
+    once_ms: float | None = None,
+    needs: Mapping[str, Sequence[str]] | None = None,
+    remember_base: bool = False,
 ) -> Keyboard:
     """A keyboard whose rows sense and whose columns are driven; None is an empty crossing.
 
@@ -121,8 +125,13 @@ def keyboard(
         plate=_plate(rows, layers),
         wiring=_wiring(rows, settle_us),
         actions=(),
-        layers=tuple(_layer(layer, cells) for layer, cells in layers.items()),
+        layers=tuple(
+            _layer(layer, cells, (needs or {}).get(layer, ())) for layer, cells in layers.items()
+        ),
         boot_loader=BootLoader(tuple(map(word, hold))),
+        remember_base=NOWHERE if remember_base else None,
+        press_ms=Number(press_ms, NOWHERE) if press_ms is not None else None,
+        once_ms=Number(once_ms, NOWHERE) if once_ms is not None else None,
     )
 
 
@@ -149,9 +158,15 @@ def _own(layers: Mapping[str, Mapping[str, Action]], name: str) -> Press | None:
     return action if isinstance(action, Press) else None
 
 
-def _layer(name: str, cells: Mapping[str, Action]) -> Layer:
+def _layer(name: str, cells: Mapping[str, Action], needs: Sequence[str]) -> Layer:
     made = tuple(Cell(word(text), word(f"do-{text}"), action) for text, action in cells.items())
-    return Layer(name=word(name), cells=made, is_picture=False, span=NOWHERE)
+    return Layer(
+        name=word(name),
+        cells=made,
+        is_picture=False,
+        span=NOWHERE,
+        needs=tuple(map(word, needs)),
+    )
 
 
 def _wiring(rows: Sequence[Sequence[str | None]], settle_us: float | None) -> Wiring:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import ctypes
 import itertools
 import subprocess
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from matrixgen.emit.firmware_tree import firmware_tree
@@ -85,10 +85,10 @@ class HostKeyboard:
         drive, sense = self.crossings[key]
         self.c.host_close(drive, sense, ctypes.c_bool(closed))
 
-    def spark(self, key: str, before: int = 0) -> None:
-        """Let one reading of a key's lines show it closed, the one after so many others."""
+    def spark(self, key: str, before: int = 0, readings: int = 1) -> None:
+        """Let so many readings of a key's lines show it closed, after so many others."""
         drive, sense = self.crossings[key]
-        self.c.host_spark(drive, sense, before)
+        self.c.host_spark(drive, sense, before, readings)
 
     def advance(self, milliseconds: int) -> None:
         self.c.host_advance_ms(milliseconds)
@@ -100,8 +100,15 @@ class HostKeyboard:
         return bool(self.c.keyboard_step())
 
     def take(self) -> bytes | None:
+        return self._report(self.c.host_take_report)
+
+    def take_media(self) -> bytes | None:
+        return self._report(self.c.host_take_media)
+
+    @staticmethod
+    def _report(take: Callable[[ctypes.Array[ctypes.c_uint8]], int]) -> bytes | None:
         report = (ctypes.c_uint8 * 64)()
-        length: int = self.c.host_take_report(report)
+        length = take(report)
         return None if length == NAK else bytes(report[:length])
 
     def current(self, *, boot: bool) -> bytes:

@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from matrixgen.model import (
     Action,
+    ChangeBase,
     HoldLayer,
     Keyboard,
     LatchLayer,
+    Media,
     Nothing,
+    OnceLayer,
+    OnceModifiers,
     Press,
     StartBootLoader,
+    TapHold,
 )
+from matrixgen.usages import media
 from tests.firmware.build_model import keyboard
 
 LEFT_CTRL, LEFT_SHIFT = 0x01, 0x02
@@ -52,15 +58,130 @@ def small_pad() -> Keyboard:
     return keyboard(rows, {"base": base, "symbols": symbols, "numbers": numbers})
 
 
+def timed_pad() -> Keyboard:
+    """Nineteen keys that know time and other keys, in every combination that fits."""
+    rows: list[list[str | None]] = [
+        ["A", "S", "D", "F"],
+        ["J", "K", "L", "M"],
+        ["OnceShift", "OnceBoth", "OnceNum", "Base"],
+        ["Sym", "Num", "Shift", "Tap"],
+        ["Dead", "Sleep", "N", None],
+    ]
+    base: dict[str, Action] = {
+        "A": TapHold(Press(0x04), HoldLayer("symbols")),
+        "S": TapHold(Press(0x16), Press(0, LEFT_CTRL), decided_by="press", after_ms=150, roll_ms=0),
+        "D": TapHold(Press(0x07), Press(0, LEFT_SHIFT), decided_by="time", roll_ms=60),
+        "F": TapHold(Press(0x09), OnceLayer("numbers"), after_ms=120, roll_ms=30, other_hand=True),
+        "J": Press(0x0D),
+        "K": Press(0x0E, LEFT_SHIFT),
+        "L": Press(0x0F),
+        "M": Media(0x0C, 0xE9),
+        "OnceShift": OnceModifiers(LEFT_SHIFT),
+        "OnceBoth": OnceModifiers(LEFT_CTRL | LEFT_SHIFT),
+        "OnceNum": OnceLayer("numbers"),
+        "Base": ChangeBase("other"),
+        "Sym": LatchLayer("symbols"),
+        "Num": HoldLayer("numbers"),
+        "Shift": Press(0, LEFT_SHIFT),
+        "Tap": TapHold(OnceModifiers(LEFT_SHIFT), HoldLayer("numbers"), roll_ms=0),
+        "Dead": Nothing(),
+        "Sleep": Media(0x01, 0x82),
+        "N": TapHold(Media(0x0C, 0xE2), Media(0x0C, 0xE9), decided_by="press"),
+    }
+    other: dict[str, Action] = {"J": Press(0x1E), "Base": ChangeBase("base"), "M": Press(0x10)}
+    symbols: dict[str, Action] = {"J": Press(0x1F), "L": OnceLayer("numbers"), "A": Press(0x04)}
+    numbers: dict[str, Action] = {
+        "J": Press(0x20),
+        "K": TapHold(Press(0x0E), Press(0, LEFT_CTRL), decided_by="press", roll_ms=0),
+        "OnceNum": OnceLayer("symbols"),
+    }
+    both: dict[str, Action] = {"J": Press(0x21), "S": Press(0x16)}
+    three: dict[str, Action] = {"K": Press(0x22)}
+    stack = {"base": base, "symbols": symbols, "numbers": numbers, "both": both}
+    stack |= {"other": other, "three": three}
+    needs = {"both": ("symbols", "numbers"), "three": ("other", "symbols")}
+    return keyboard(rows, stack, needs=needs, once_ms=700, press_ms=2)
+
+
+def single_pad() -> Keyboard:
+    """One key of two meanings, modifiers that wait for ever, layers that are on with others.
+
+    Its switches chatter for long, but for less than makes a hold.
+    """
+    rows: list[list[str | None]] = [["A", "S", "J", "OnceSym"], ["Once", "Sym", "Num", None]]
+    base: dict[str, Action] = {
+        "A": TapHold(Press(0x04), HoldLayer("symbols"), after_ms=420),
+        "S": Press(0x16),
+        "J": Press(0x0D),
+        "Once": OnceModifiers(LEFT_SHIFT),
+        "Sym": HoldLayer("symbols"),
+        "Num": LatchLayer("numbers"),
+        "OnceSym": OnceLayer("symbols"),
+    }
+    symbols: dict[str, Action] = {"S": Press(0x1F), "Once": OnceModifiers(LEFT_CTRL)}
+    numbers: dict[str, Action] = {"J": Press(0x20)}
+    both: dict[str, Action] = {"J": Press(0x21), "S": Press(0x22)}
+    all_on: dict[str, Action] = {"S": Press(0x23)}
+    stack = {"base": base, "symbols": symbols, "numbers": numbers, "both": both, "all": all_on}
+    needs = {"both": ("symbols", "numbers"), "all": ("both", "numbers")}
+    return keyboard(rows, stack, needs=needs, debounce_ms=200)
+
+
+def media_pad() -> Keyboard:
+    """Eleven media keys of the consumer page and two system controls, on two layers."""
+    rows: list[list[str | None]] = [
+        ["Up", "Down", "Mute", "Play"],
+        ["Up.2", "Sleep", "Wake", "A"],
+        ["More", "Lock", "Shift", None],
+    ]
+    base: dict[str, Action] = {
+        "Up": Media(0x0C, 0xE9),
+        "Down": Media(0x0C, 0xEA),
+        "Mute": Media(0x0C, 0xE2),
+        "Play": Media(0x0C, 0xCD),
+        "Up.2": Media(0x0C, 0xE9),  # the same usage twice
+        "Sleep": Media(0x01, 0x82),
+        "Wake": Media(0x01, 0x83),
+        "A": Press(0x04),
+        "More": HoldLayer("more"),
+        "Lock": LatchLayer("more"),
+        "Shift": Press(0, LEFT_SHIFT),
+    }
+    usages = (0x6F, 0x70, 0xB5, 0xB6, 0xB7, 0x18A, 0x192, 0xE9)
+    more: dict[str, Action] = {
+        name: Media(0x0C, usage) for name, usage in zip(list(base)[:8], usages, strict=True)
+    }
+    return keyboard(rows, {"base": base, "more": more})
+
+
+def every_media_key() -> Keyboard:
+    """All media keys that there are, one a key."""
+    usages = media.media_usages()
+    names = [media.media_word(*one) for one in usages]
+    width = 11
+    padded: list[str | None] = [*names, *[None] * (-len(names) % width)]
+    rows = [padded[start : start + width] for start in range(0, len(padded), width)]
+    base: dict[str, Action] = {name: Media(*one) for name, one in zip(names, usages, strict=True)}
+    return keyboard(rows, {"base": base})
+
+
 def loader_pad() -> Keyboard:
-    """Twelve sensed rows; A, B and Z start the boot loader together, and B on a layer alone."""
+    """Twelve sensed rows; A, B and Z start the boot loader together, and B on a layer alone.
+
+    F5 changes the base, on which nothing starts it.
+    """
     rows: list[list[str | None]] = [["A", "B"], *([f"F{row}", None] for row in range(10))]
     rows.append(["More", "Z"])
     names = [name for row in rows for name in row if name]
     base: dict[str, Action] = {name: Press(0x04 + place) for place, name in enumerate(names)}
     base["More"] = HoldLayer("more")
-    upper: dict[str, Action] = {"B": StartBootLoader(), "F3": StartBootLoader()}
-    return keyboard(rows, {"base": base, "more": upper}, hold=("A", "B", "Z"))
+    base["F5"] = ChangeBase("other")
+    other: dict[str, Action] = {"F5": ChangeBase("base"), "F6": Press(0x20)}
+    upper: dict[str, Action] = {"B": StartBootLoader(), "F3": StartBootLoader(), "F6": Press(0x22)}
+    both: dict[str, Action] = {"F7": Press(0x21)}
+    stack = {"base": base, "more": upper, "other": other, "both": both}
+    needs = {"both": ("more", "other")}
+    return keyboard(rows, stack, needs=needs, hold=("A", "B", "Z"))
 
 
 def square_board(layers: int = 4) -> Keyboard:

@@ -8,6 +8,7 @@
 #include "host.h"
 #include "keyboard.h"
 #include "loop.h"
+#include "media_report.h"
 #include "report.h"
 #include "sizes.h"
 
@@ -35,6 +36,7 @@ static void random_turn(void)
     loop_step();
     if (dice(3) != 0) {
         (void)host_take_report(report);
+        (void)host_take_media(report);
     }
 }
 
@@ -53,7 +55,18 @@ static void let_everything_go(void)
         host_advance_ms(40);
         loop_step();
         (void)host_take_report(report);
+        (void)host_take_media(report);
     }
+}
+
+static bool all_zero(const uint8_t *bytes, unsigned length)
+{
+    for (unsigned place = 0; place < length; place++) {
+        if (bytes[place] != 0) {
+            return false;
+        }
+    }
+    return true;
 }
 
 static bool all_up(void)
@@ -61,12 +74,12 @@ static bool all_up(void)
     uint8_t report[REPORT_BYTES];
 
     (void)report_write(false, report);
-    for (unsigned place = 0; place < REPORT_BYTES; place++) {
-        if (report[place] != 0) {
-            return false;
-        }
+    bool up = all_zero(report, REPORT_BYTES);
+    for (uint8_t kind = CONSUMER_REPORT; kind <= SYSTEM_REPORT; kind++) {
+        uint8_t length = media_report_write(kind, report);
+        up = up && (length == 0 || all_zero(report + 1, length - 1u));
     }
-    return true;
+    return up;
 }
 
 int main(int count, char **words)

@@ -5,7 +5,14 @@ from __future__ import annotations
 import pytest
 
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
-from tests.firmware.pads import LEFT_CTRL, LEFT_SHIFT, loader_pad, small_pad, square_board
+from tests.firmware.pads import (
+    LEFT_CTRL,
+    LEFT_SHIFT,
+    loader_pad,
+    small_pad,
+    square_board,
+    timed_pad,
+)
 from tests.reports import any_number
 
 DEBOUNCE_MS = 5
@@ -30,6 +37,19 @@ def loader_library(tmp_path_factory):
     return HostKeyboard(
         shared_library(loader_pad(), tmp_path_factory.mktemp("loader")), host_view(loader_pad())
     )
+
+
+@pytest.fixture(scope="module")
+def timed_library(tmp_path_factory):
+    return HostKeyboard(
+        shared_library(timed_pad(), tmp_path_factory.mktemp("timed")), host_view(timed_pad())
+    )
+
+
+@pytest.fixture
+def timed(timed_library):
+    timed_library.restart()
+    return timed_library
 
 
 @pytest.fixture
@@ -112,7 +132,7 @@ def test_the_clock_may_wrap_between_opening_and_release(pad) -> None:
 def test_a_short_at_an_empty_crossing_types_nothing(pad) -> None:
     assert (3, 0) not in pad.crossings.values()
     pad.c.host_close(3, 0, True)
-    pad.step()
+    assert not pad.step()
     assert pad.take() is None
     assert press(pad, "G", "A") == [None, any_number(0, 0x04)]
 
@@ -170,6 +190,25 @@ def test_a_latched_layer_lies_on_top_of_a_held_one_and_goes_with_the_second_pres
     assert press(pad, "A") == [any_number(0, 0x04)]
 
 
+# --- what is for the next key only ---
+
+
+def test_modifiers_that_a_key_used_before_a_start_are_not_down_after_it(timed) -> None:
+    for name, down in (("OnceShift", True), ("OnceShift", False), ("J", True)):
+        timed.close(name, down)
+        for _ in range(8):
+            timed.step()
+            timed.advance(2)
+        report = timed.take()
+    assert report == any_number(LEFT_SHIFT, 0x0D)
+    timed.restart()
+    timed.close("OnceNum", True)
+    for _ in range(8):
+        timed.step()
+        timed.advance(2)
+    assert timed.current(boot=False) == any_number(0)
+
+
 # --- the boot loader ---
 
 
@@ -203,6 +242,31 @@ def test_a_release_starts_the_second_anew(loader) -> None:
     release(loader, "B")
     press(loader, "B")
     loader.advance(999)
+    loader.step()
+    assert loader.boot_loads() == 0
+
+
+@pytest.mark.parametrize("open_ms, loads", [(DEBOUNCE_MS, 1), (DEBOUNCE_MS + 1, 0)])
+def test_what_is_open_for_no_longer_than_the_debounce_time_has_only_chattered(
+    loader, open_ms, loads
+) -> None:
+    press(loader, "A", "B", "Z")
+    for closed, passed in ((True, 600), (False, open_ms), (True, 395)):
+        loader.close("B", closed)
+        loader.step()
+        loader.advance(passed)
+        loader.step()
+    assert loader.boot_loads() == loads
+
+
+def test_a_second_that_began_before_a_start_does_not_count(loader) -> None:
+    press(loader, "A", "B", "Z")
+    loader.advance(990)
+    loader.step()
+    loader.restart()
+    loader.advance(990)
+    press(loader, "A", "B", "Z")
+    loader.advance(20)
     loader.step()
     assert loader.boot_loads() == 0
 
@@ -331,6 +395,10 @@ def test_a_slow_host_gets_every_change_in_order_when_it_comes_back(pad) -> None:
 # --- the loop ---
 
 
+def test_the_loop_s_start_starts_the_chip_the_watchdog_and_usb(pad) -> None:
+    assert pad.c.host_started() and pad.c.host_watched() and pad.c.host_attached()
+
+
 def test_the_loop_feeds_the_watchdog_at_every_turn(pad) -> None:
     for _ in range(3):
         pad.c.loop_step()
@@ -346,3 +414,19 @@ def test_the_loop_naps_while_the_bus_sleeps_and_wakes_the_host_at_a_press_only(p
     pad.c.loop_step()
     pad.c.loop_step()
     assert (pad.c.host_naps(), pad.c.host_wakes()) == (2, 1)
+
+
+def test_the_loop_does_not_nap_while_the_bus_is_awake(pad) -> None:
+    for _ in range(3):
+        pad.c.loop_step()
+    assert pad.c.host_naps() == 0
+
+
+def test_a_key_that_is_down_since_before_a_sleep_does_not_end_it(pad) -> None:
+    pad.c.host_suspend(True)
+    pad.close("A", True)
+    pad.c.loop_step()
+    for suspended in (False, True, True):
+        pad.c.host_suspend(suspended)
+        pad.c.loop_step()
+    assert (pad.c.host_naps(), pad.c.host_wakes()) == (3, 0)

@@ -10,16 +10,29 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from matrixgen.behaviour import Machine
 from matrixgen.model import Keyboard
+from tests.firmware.fingers import a_wrap_later, moody_hands
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
-from tests.firmware.oracle.oracle import Oracle
-from tests.firmware.pads import huge_board, loader_pad, small_pad, square_board
+from tests.firmware.pads import (
+    huge_board,
+    loader_pad,
+    media_pad,
+    single_pad,
+    small_pad,
+    square_board,
+    timed_pad,
+)
+from tests.reports import any_number
 
 BOARDS: dict[str, Callable[[], Keyboard]] = {
     "small": small_pad,
     "square": square_board,
     "huge": huge_board,
     "loader": loader_pad,
+    "timed": timed_pad,
+    "media": media_pad,
+    "single": single_pad,
 }
 
 
@@ -34,7 +47,7 @@ class Pair:
 
     def restart(self) -> None:
         self.engine.restart()
-        self.oracle = Oracle(self.keyboard)
+        self.oracle = Machine(self.keyboard)
 
     def close(self, key: str, closed: bool) -> None:
         self.engine.close(key, closed)
@@ -55,11 +68,16 @@ class Pair:
         assert self.engine.step() == self.oracle.step()
         for boot in (False, True):
             assert self.engine.current(boot=boot) == self.oracle.report(boot)
-        assert self.engine.boot_loads() == self.oracle.boot_loads
+        assert self.engine.boot_loads() == self.oracle.lasting.boot_loads
 
     def take(self) -> bytes | None:
         report = self.engine.take()
         assert report == self.oracle.take()
+        return report
+
+    def take_media(self) -> bytes | None:
+        report = self.engine.take_media()
+        assert report == self.oracle.take_media()
         return report
 
     def let_everything_go(self) -> None:
@@ -67,13 +85,22 @@ class Pair:
         for key in list(self.oracle.closed):
             self.close(key, False)
         self.outlet(open=True, boot=self.oracle.boot)
-        last = None
+        last: bytes | None = None
+        media: dict[int, bytes] = {}
         for _ in range(2 * len(self.keys) + 40):
             self.advance(40)
             self.step()
             last = self.take() or last
-        assert not any(self.engine.current(boot=False)), "a key sticks"
-        assert last is None or not any(last), "the host thinks that a key sticks"
+            if report := self.take_media():
+                media[report[0]] = report[1:]
+        lasting = self.oracle.lasting
+        assert not self.oracle.held and not self.oracle.edges.waiting, "something waits"
+        assert not lasting.used and not lasting.fresh
+        assert self.keyboard.once_ms is None or not lasting.for_next_key()
+        only_kept = any_number(lasting.modifiers)  # by `once` keys, until they are pressed again
+        assert self.engine.current(boot=False) == only_kept, "a key sticks"
+        assert last is None or not any(last) or lasting.modifiers, "the host thinks so"
+        assert not any(map(any, media.values())), "the host thinks that a media key sticks"
         assert self.engine.faults() == 0
 
 
@@ -144,6 +171,8 @@ def press_many(pair: Pair, chance: random.Random, turns: int) -> None:
         pair.step()
         if chance.random() < 0.6:
             pair.take()
+        if chance.random() < 0.6:
+            pair.take_media()
         if chance.random() < 0.01:
             pair.outlet(open=chance.random() < 0.8, boot=chance.random() < 0.5)
 
@@ -157,14 +186,54 @@ def test_fingers_at_random_with_bounce_and_chatter_give_the_model_s_reports(
     pair.let_everything_go()
 
 
+@pytest.mark.parametrize("seed", range(12))
+def test_hands_and_hosts_of_many_moods_give_the_model_s_reports(pair: Pair, seed: int) -> None:
+    pair.restart()
+    moody_hands(pair, random.Random(seed), turns=400)
+    pair.let_everything_go()
+
+
+def down_for(pair: Pair, key: str, milliseconds: int) -> None:
+    """Press a key and let it go; time passes in steps."""
+    for down in (True, False):
+        pair.close(key, down)
+        for _ in range(milliseconds // 10 if down else 1):
+            pair.step()
+            pair.take()
+            pair.advance(10)
+
+
+def test_what_was_typed_before_power_was_lost_makes_no_tap(
+    tmp_path_factory: pytest.TempPathFactory,
+) -> None:
+    """A key that is tapped and pressed again repeats; one that was held first of all does not."""
+    pair = Pair(timed_pad(), tmp_path_factory.mktemp("anew"))
+    for _ in range(2):
+        for milliseconds in (400, 400):
+            down_for(pair, "A", milliseconds)
+        down_for(pair, "A", 30)
+        pair.restart()
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_a_wrap_of_the_clock_later_nothing_was_typed_just_now(pair: Pair, seed: int) -> None:
+    pair.restart()
+    chance = random.Random(seed)
+    for _ in range(12):
+        a_wrap_later(pair, chance)
+        pair.let_everything_go()
+
+
 def test_a_hand_on_every_key_at_once_loses_no_change(pair: Pair) -> None:
     pair.restart()
     pressed = 0
     for key in pair.keys:
         pair.close(key, True)
-    for _ in range(len(pair.keys) + 5):
+    for _ in range(len(pair.keys) + 30):
         pair.step()
         pair.take()
+        pair.take_media()
+        pair.advance(20)  # some wait for what a press means
         pressed = len(pair.oracle.held)
     assert pressed == len(pair.keys)
     pair.let_everything_go()

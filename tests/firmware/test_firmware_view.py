@@ -15,7 +15,7 @@ from tests.firmware.pads import small_pad
 
 def test_an_action_that_several_keys_share_is_numbered_once() -> None:
     view = host_view(small_pad())
-    fields = [(action.row.kind, action.row.first, action.row.second) for action in view.actions]
+    fields = [(action.row.kind, action.row.operand) for action in view.actions]
     assert len(set(fields)) == len(fields)
     assert [action.number for action in view.actions] == list(range(1, len(fields) + 1))
 

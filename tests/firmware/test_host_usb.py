@@ -47,7 +47,7 @@ class UsbKeyboard(HostKeyboard):
             if packet is None:
                 return None
             answer += packet
-            if len(packet) < 32 or len(answer) == setup[6]:
+            if len(packet) < 64 or len(answer) == setup[6] | setup[7] << 8:
                 assert self.c.host_send_out(b"", 0)
                 self.turn()
                 return answer

@@ -18,13 +18,20 @@ from tests.firmware.host_build import (
     sources,
     write_tree,
 )
-from tests.firmware.pads import huge_board, loader_pad, small_pad, square_board
+from tests.firmware.pads import (
+    every_media_key,
+    huge_board,
+    loader_pad,
+    media_pad,
+    small_pad,
+    square_board,
+)
 
 SOAK = Path(__file__).with_name("soak.c")
 
 
 @pytest.mark.parametrize("compiler", COMPILERS)
-@pytest.mark.parametrize("board", [small_pad, huge_board, loader_pad])
+@pytest.mark.parametrize("board", [small_pad, huge_board, loader_pad, media_pad, every_media_key])
 def test_a_long_random_run_is_clean_under_the_sanitizers(board, compiler, tmp_path) -> None:
     tree = write_tree(firmware_tree(host_view(board())), tmp_path)
     files = [*sources(tree, with_usb=False), SOAK]
@@ -34,8 +41,9 @@ def test_a_long_random_run_is_clean_under_the_sanitizers(board, compiler, tmp_pa
 
 
 @pytest.mark.parametrize("compiler", COMPILERS)
-def test_the_whole_tree_with_usb_links_without_a_warning(compiler, tmp_path) -> None:
-    tree = write_tree(firmware_tree(host_view(square_board())), tmp_path)
+@pytest.mark.parametrize("board", [square_board, every_media_key])
+def test_the_whole_tree_with_usb_links_without_a_warning(board, compiler, tmp_path) -> None:
+    tree = write_tree(firmware_tree(host_view(board())), tmp_path)
     files = [*sources(tree, with_usb=True), tree / "main.c"]
     assert compile_c(tree, tmp_path / "whole", files, compiler).is_file()
 

@@ -33,6 +33,24 @@ def test_a_line_that_reads_low_once_is_no_press(board):
     assert board.take() is None
 
 
+@pytest.mark.parametrize("readings, pressed", [(1, False), (2, False), (3, True)])
+def test_a_press_is_what_three_readings_in_a_row_say(board, readings, pressed):
+    for key in board.crossings:
+        board.spark(key, readings=readings)
+        assert board.step() == pressed
+        for _ in range(2):
+            board.step()
+            board.take()
+            board.advance(6)
+
+
+def test_readings_of_which_each_says_another_key_make_no_press(board):
+    board.spark("K00", readings=1)
+    board.spark("K10", before=1, readings=2)
+    assert board.crossings["K00"][0] == board.crossings["K10"][0]
+    assert not board.step()
+
+
 @pytest.mark.parametrize("seed", range(20))
 def test_sparks_at_any_reading_of_any_line_make_no_event(board, seed):
     chance, keys = Random(seed), list(board.crossings)
@@ -70,8 +88,8 @@ def test_a_press_is_told_in_the_turn_in_which_it_is_first_read(board):
     assert board.faults() == 0
 
 
-def test_a_sleeping_computer_is_woken_by_a_key_that_stays_down_over_a_nap(board):
-    key = next(iter(board.crossings))
+@pytest.mark.parametrize("key", [f"K{place}{place}" for place in range(8)])
+def test_a_sleeping_computer_is_woken_by_a_key_that_stays_down_over_a_nap(board, key):
     board.outlet(open=False, boot=False)
     board.c.host_suspend(True)
     board.c.loop_step()

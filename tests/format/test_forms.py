@@ -26,6 +26,24 @@ FORMS = {
         "actions\n a=Ctrl+C\n longer =hold  layer x\n",
         "actions\n  a      = Ctrl+C\n  longer = hold layer x\n",
     ),
+    "settings with commas and units": (
+        'keyboard "Pad"\n debounce 5ms ,press 2ms\n once lasts 900ms\n remember  base\n',
+        'keyboard "Pad"\n  debounce 5 ms, press 2 ms\n  once     lasts 900 ms\n  remember base\n',
+    ),
+    "taps and holds": (
+        "actions\n 180ms=once  Shift\n a=tap 180ms ,hold layer x,after 180ms , by press,roll 5ms\n",
+        "actions\n  180ms = once Shift\n"
+        "  a     = tap 180ms, hold layer x, after 180 ms, by press, roll 5 ms\n",
+    ),
+    "taps and holds in a list": (
+        "layer x\n A=tap B,hold C,after 60ms D = E\n  F = tap B ,hold C\n  and ,by press\n",
+        "layer x\n  A = tap B, hold C, after 60 ms  D = E\n"
+        "  F = tap B, hold C\n    and , by press\n",
+    ),
+    "layers that are needed": (
+        "layer  x  while a  and b\n and  are on\n A=B\n",
+        "layer x while a and b are on\n  A = B\n",
+    ),
     "plate of square columns": (
         "plate\n line Esc Q W\n line A Shift X\n",
         "plate\n  line Esc Q     W\n  line A   Shift X\n",

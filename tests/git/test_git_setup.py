@@ -190,3 +190,21 @@ def test_facts_of_what_is_no_keyboard(program):
 def test_git_diff_by_hand_is_bad_use(program):
     assert program("git-diff", "a.keys", "b.keys").status == 2
     assert program("git-diff", "a.keys").out == "a.keys: not merged yet\n"
+
+
+def test_facts_of_phrases_with_commas_have_one_form(program):
+    more = "\n\nlayer both while nav and sys are on\n  A = 1\n\nlayer sys\n  A = 2\n"
+    base = BASE.replace("5 ms", "5 ms, press 2 ms\n  once lasts 900 ms\n  remember base") + more
+    tap = "K3 = tap Esc, hold layer nav, after 180 ms"
+    program.write("pad.keys", base.replace("K3 = Esc", tap))
+    other = base.replace("K3 = Esc", "K3 = tap Esc ,hold  layer nav ,\n    and after 180ms")
+    program.write("same.keys", other.replace("nav and sys", "sys and nav"))
+    ran = program("facts", "pad.keys")
+    assert ran.status == 0 and program("facts", "same.keys").out == ran.out
+    assert {
+        "[reflash] press: 2 ms",
+        "[reflash] once lasts: 900 ms",
+        "[reflash] base: remembered",
+        "[reflash] layer both: while nav and sys are on",
+        "[reflash] layer base, key K3: tap Esc, hold layer nav, after 180 ms",
+    } <= set(ran.out.splitlines())

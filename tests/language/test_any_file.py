@@ -18,10 +18,16 @@ from tests.language.whole import WHOLE, completed
 RICH = completed(
     "plate\n  line in 0.5 A:1.5 ~0.25 B\n  cluster t at 1, -2 turned 15\n  line C\n  and D:1x2\n\n"
     "  cluster u mirrors t about 3\n  line E F\n"
-    'keyboard "Heron 4"  # a comment\n  controller stick-32u4\n  debounce 5 ms\n  usb 1209:0001\n'
-    "  allow one A to C\n\nactions\n  copy = Ctrl+C\n  more = hold layer one\n  off = nothing\n\n"
-    "layer base\n  A = more  B = hold layer one  C = nothing\n\n"
-    "layer one\n  1 ~\n  copy off\n  ~ ~\n"
+    'keyboard "Heron 4"  # a comment\n  controller stick-32u4\n  debounce 5 ms, press 2 ms\n'
+    "  usb 1209:0001\n  once lasts 900 ms\n  remember base\n"
+    "  allow one A to C\n\nactions\n  copy = Ctrl+C\n  more = hold layer one\n  off = nothing\n"
+    "  both = tap copy, hold layer one, after 180 ms, by press, roll 50 ms, other hand\n"
+    "  shift = once Shift\n  next = once layer two\n  other = change base to two\n\n"
+    "layer base\n  A = more  B = hold layer one  C = nothing\n"
+    "  D = tap once Ctrl, hold latch layer two, by time  E = both\n\n"
+    "layer one\n  1 ~\n  copy off\n  ~ ~\n\n"
+    "layer two\n  shift next\n  other ~\n  ~ ~\n\n"
+    "layer three while one and two are on\n  A = change base to base\n"
 )
 WORDS = ["=", "~", ",", ":", "+", '"', "#", "~0.5", ":1.5", "12", "base", "A", "Q.2", "Ctrl+C", "é"]
 FORMS = [one.form for one in (*BLOCKS.values(), *STATEMENTS.values())]
@@ -31,6 +37,8 @@ WORDS += [word for form in FORMS for word in form.split()] + [
     "hold",
     "layer",
     "nothing",
+    *("tap", "once", "change", "base", "latch", "after", "roll", "by", "press", "other", "hand"),
+    *("while", "are", "on"),
 ]
 MANY = settings(max_examples=2300, deadline=None, suppress_health_check=list(HealthCheck))
 

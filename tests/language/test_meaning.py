@@ -15,7 +15,8 @@ ROOT = Path(__file__).parents[2]
 EXAMPLES = [path.read_text("utf-8") for path in sorted((ROOT / "examples").rglob("*.keys"))]
 
 FULL = completed(
-    'keyboard "Pad"\n  controller stick-32u4, rp2040-40pin\n  debounce 4 ms\n  maker "Me"\n'
+    'keyboard "Pad"\n  controller stick-32u4, rp2040-40pin\n  debounce 4 ms, press 2 ms\n'
+    '  maker "Me"\n  once lasts 900 ms\n  remember base\n'
     "  usb 1209:0002\n  boot-loader hold A B\n  boot-loader double reset\n"
     "  allow keys-overlap A to B\n\n"
     "plate\n  line A:1.5 ~0.5 B\n  line in 0.25 down 0.5 C D:1x2\n"
@@ -26,10 +27,13 @@ FULL = completed(
     "  row r0 on PD1, GP2 wire red  A to D\n  row r1 on PD0, GP3  E to H\n"
     "  column c0 on PD4, GP4  A E\n  column c1 on PC6, GP5 wire blue  B F\n"
     "  column c2 on PD7, GP6  C G\n  column c3 on PE6, GP7  D H\n\n"
-    "actions\n  copy = Ctrl+C\n  more = hold layer two\n\n"
-    "layer base\n  G = more  H = latch layer three\n\n"
+    "actions\n  copy = Ctrl+C\n  more = hold layer two\n"
+    "  both = tap copy, hold layer two, after 180 ms, by press, roll 50 ms, other hand\n\n"
+    "layer base\n  G = more  H = latch layer three  E = both  F = once Shift\n"
+    "  C = once layer two  D = change base to three\n\n"
     "layer two\n  A = 1  B = copy  C = nothing\n\n"
-    "layer three\n  1 2\n  ~ 3\n  ~ 4\n  5 ~\n"
+    "layer three\n  1 2\n  ~ 3\n  ~ 4\n  5 ~\n\n"
+    "layer four while two and three are on\n  A = 9\n"
 )
 
 
@@ -59,6 +63,11 @@ SAME = {
         "cluster right mirrors left about 9\n    line G H",
         "cluster right at 13, 1.5 turned -15\n    line in -2 G H",
     ),
+    "a tap and hold for its name": (
+        "E = both",
+        "E = tap Ctrl+C, hold layer two, other hand, after 180ms, roll 50 ms, by press",
+    ),
+    "needed layers the other way": ("two and three are", "three and two are"),
     "the words of allowed places": ("keys-overlap A to B", "keys-overlap B A"),
 }
 
@@ -84,6 +93,22 @@ OTHER = {
     "controller": ("stick-32u4, rp2040-40pin", "board-32u4-25, rp2040-40pin"),
     "controllers the other way": ("stick-32u4, rp2040-40pin", "rp2040-40pin, stick-32u4"),
     "debounce": ("4 ms", "5 ms"),
+    "press": ("press 2 ms", "press 3 ms"),
+    "no press": (", press 2 ms", ""),
+    "time that once lasts": ("900 ms", "800 ms"),
+    "once for ever": ("  once lasts 900 ms\n", ""),
+    "base forgotten": ("  remember base\n", ""),
+    "tap": ("tap copy", "tap Esc"),
+    "hold": ("hold layer two, after", "hold Ctrl, after"),
+    "layer of a hold": ("hold layer two, after", "hold layer three, after"),
+    "time of a hold": ("180 ms", "190 ms"),
+    "what decides": ("by press", "by release"),
+    "roll": ("roll 50 ms", "roll 60 ms"),
+    "one hand": (", other hand", ""),
+    "modifier for one key": ("once Shift", "once Ctrl"),
+    "layer for one key": ("once layer two", "once layer three"),
+    "other base": ("base to three", "base to base"),
+    "needed layers": ("layer four while two and three are on", "layer four"),
     "maker": ('"Me"', '"You"'),
     "vendor": ("1209:", "120A:"),
     "product": (":0002", ":0003"),

@@ -4,7 +4,16 @@ import hashlib
 
 import pytest
 
-from matrixgen.model import BootLoader, HoldLayer, LatchLayer, Nothing, Press, Span, StartBootLoader
+from matrixgen.model import (
+    BootLoader,
+    HoldLayer,
+    LatchLayer,
+    Media,
+    Nothing,
+    Press,
+    Span,
+    StartBootLoader,
+)
 from matrixgen.model.geometry import corners_of
 from matrixgen.source import Limits, read_design
 from tests.language.whole import WHOLE, completed
@@ -155,6 +164,32 @@ def test_a_tag_after_a_dot_tells_keys_apart_and_changes_nothing_else():
 def test_a_modifier_is_a_bit_and_no_usage():
     text = completed("actions\n  all = Ctrl+Shift+Alt+GUI+AltGr\n  copy = Ctrl+C\n")
     assert [one.action for one in keyboard_of(text).actions] == [Press(0, 0x4F), Press(6, 1)]
+
+
+def test_a_media_key_is_a_word_as_any_other_in_cells_and_on_the_plate():
+    text = completed(
+        "plate\n  line A B C D Mute VolumeUp.2\n\n"
+        "actions\n  next = nexttrack\n\n"
+        "layer base\n  A = PLAYPAUSE  B = next\n\n"
+        "layer two\n  Sleep Wake Power Copy KeyboardMute ~\n"
+    )
+    keyboard = keyboard_of(text)
+    base, two = ([cell.action for cell in layer.cells] for layer in keyboard.layers)
+    assert [base[0], base[1], *base[4:]] == [
+        *(Media(0x0C, 0xCD), Media(0x0C, 0xB5), Media(0x0C, 0xE2), Media(0x0C, 0xE9)),
+    ]
+    assert two == [
+        *(Media(0x01, 0x82), Media(0x01, 0x83), Media(0x01, 0x81)),
+        *(Press(0x7C), Press(0x7F)),
+    ]
+    assert [action.phrase for action in base[4:]] == ["Mute", "VolumeUp"]
+
+
+def test_an_action_of_a_media_key_s_name_comes_first_unless_it_is_spelt_just_so():
+    text = completed("actions\n  mute = Ctrl+M\n\nlayer base\n  A = mute  B = Mute\n")
+    (base,) = keyboard_of(text).layers
+    assert [cell.action for cell in base.cells[:2]] == [Press(0x10, 1), Media(0x0C, 0xE2)]
+    assert slugs_of(completed("actions\n  Mute = Ctrl+M\n")) == ["action-named-as-usage"]
 
 
 def test_layers_stack_in_file_order_above_the_base_layer():

@@ -9,7 +9,8 @@ from matrixgen.source import LIMITS, read_design
 from matrixgen.source.blocks.wires import COLOURS
 from matrixgen.source.statements import BLOCKS, HOME
 from matrixgen.usages import usage_of
-from matrixgen.usages.page import word_table
+from matrixgen.usages.media import media_usage_of
+from matrixgen.usages.page import media_table, word_table
 from tests.language.whole import completed
 
 PAGE = (Path(__file__).parents[2] / "grammar" / "README.md").read_text(encoding="utf-8")
@@ -40,8 +41,20 @@ def test_the_examples_show_every_block_and_statement():
     assert {*BLOCKS, *HOME} <= shown
 
 
-def test_the_table_of_words_is_up_to_date():
-    assert PAGE.endswith("checked by the tests -->\n\n" + word_table())
+def test_the_tables_of_words_are_up_to_date():
+    assert "checked by the tests -->\n\n" + word_table() + "\n## Media keys\n" in PAGE
+    assert PAGE.endswith("checked by the tests -->\n\n" + media_table())
+
+
+def test_a_word_that_stands_on_two_pages_means_what_the_reference_says():
+    section = PAGE.partition("\n## Media keys\n")[2].partition("\n<!--")[0]
+    rows = re.findall(r"^\| (`.*?) \| the (.*?)(?:'s|') \| .* \|$", section, re.M)
+    pages = {"consumer page": 0x0C, "system controls": 0x01}
+    assert len(rows) == 5
+    for words, page in rows:
+        for word in re.findall(r"`(\w+)`", words):
+            assert (media_usage_of(word) or (0x07,))[0] == pages.get(page, 0x07), word
+            assert (usage_of(word) is None) == (page in pages), word
 
 
 def test_the_colours_are_all_named():

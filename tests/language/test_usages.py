@@ -46,6 +46,8 @@ REWORDED = {
     "NonUSBackslash": "Non-US \\ and |",
     "KeypadEqual": "Keypad =",
     "KeyboardMenu": "Menu",
+    **{f"Keyboard{word}": word for word in ("Power", "Mute")},
+    **{f"KeyboardVolume{way}": f"Volume {way}" for way in ("Up", "Down")},
     "KeyboardReturn": "Return",
     "SysReq": "SysReq/Attention",
     "ClearAgain": "Clear/Again",
@@ -72,7 +74,10 @@ KERNEL_WORDS = {
     "KEY_KPLEFTPAREN": "KeypadLeftParenthesis",
     "KEY_KPRIGHTPAREN": "KeypadRightParenthesis",
     "KEY_PROPS": "KeyboardMenu",
-    "KEY_VOLUMEUP": "VolumeUp",
+    "KEY_POWER": "KeyboardPower",
+    "KEY_MUTE": "KeyboardMute",
+    "KEY_VOLUMEUP": "KeyboardVolumeUp",
+    "KEY_VOLUMEDOWN": "KeyboardVolumeDown",
     "KEY_102ND": "NonUSBackslash",
     "KEY_COMPOSE": "Application",
 }
@@ -156,7 +161,10 @@ def test_hosts_ignore_what_the_kernel_has_no_key_for():
     unknown = {int(r["usage_dec"]) for r in kernel_rows() if r["evdev_name"] == "KEY_UNKNOWN"}
     named = set(usages.usages())
     assert unknown & named <= {number for number in named if usages.hosts_ignore(number)}
-    heeded_by_few = {usages.usage_of(word) for word in ("Power", "Mute", "VolumeUp", "VolumeDown")}
+    heeded_by_few = {
+        usages.usage_of(word)
+        for word in ("KeyboardPower", "KeyboardMute", "KeyboardVolumeUp", "KeyboardVolumeDown")
+    }
     assert {number for number in named - unknown if usages.hosts_ignore(number)} == heeded_by_few
 
 

@@ -96,7 +96,9 @@ def change_size(board: Keyboard, chance: random.Random, new: str) -> Edit:
 
 
 def change_setting(board: Keyboard, chance: random.Random, new: str) -> Edit:
-    word, value = chance.choice([("debounce", "9 ms"), ("maker", '"Me"'), ("usb", "1209:0002")])
+    values = [("debounce", "9 ms, press 2 ms"), ("maker", '"Me"'), ("usb", "1209:0002")]
+    values += [("once", "lasts 900 ms"), ("remember", "base")]
+    word, value = chance.choice(values)
 
     def apply(one: Keyboard) -> None:
         one.settings[word] = value
@@ -135,6 +137,7 @@ def change_action(board: Keyboard, chance: random.Random, new: str) -> Edit:
 def rename_action(board: Keyboard, chance: random.Random, new: str) -> Edit:
     def apply(one: Keyboard) -> None:
         one.actions = {f"dup{new}" if k == "copy" else k: v for k, v in one.actions.items()}
+        one.actions["both"] = one.actions["both"].replace("tap copy", f"tap dup{new}")
         for layer in one.layers:
             layer.cells = {k: f"dup{new}" if v == "copy" else v for k, v in layer.cells.items()}
         one.new_names["copy"] = f"dup{new}"
@@ -161,6 +164,7 @@ def rename_layer(board: Keyboard, chance: random.Random, new: str) -> Edit:
     def apply(one: Keyboard) -> None:
         one.layers[2].name = f"lay{new}"
         one.actions = {k: v.replace("layer two", f"layer lay{new}") for k, v in one.actions.items()}
+        one.layers[3].needs = one.layers[3].needs.replace("two", f"lay{new}")
 
     return Edit("rename layer two", apply, {("layer name", "two")}, {("layer", "2")})
 

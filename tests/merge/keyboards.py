@@ -24,6 +24,7 @@ class Layer:
     name: str
     is_picture: bool
     cells: dict[str, str]
+    needs: str = ""
 
 
 @dataclass
@@ -66,7 +67,7 @@ class Keyboard:
         for layer in self.layers:
             parts += [
                 "",
-                f"layer {layer.name}{self._note('layer ' + layer.name)}",
+                f"layer {layer.name}{layer.needs}{self._note('layer ' + layer.name)}",
                 *self._layer(layer),
             ]
         return "\n".join(parts) + "\n"
@@ -95,11 +96,15 @@ def random_keyboard(chance: random.Random) -> Keyboard:
         keys = [line[number] for line in made.lines if number < len(line)]
         made.wires.append(Wire("column", f"c{number}", next(pins), None, keys))
     made.actions = {"copy": "Ctrl+C", "more": "hold layer one", "also": "latch layer two"}
-    base = {key: chance.choice(["A", "B", "C", "more", "also", "copy"]) for key in made.keys}
+    made.actions |= {"both": "tap copy, hold layer two, by press", "next": "once layer two"}
+    words = ["A", "B", "C", "more", "also", "copy", "both", "next"]
+    base = {key: chance.choice(words) for key in made.keys}
     made.layers.append(Layer("base", chance.random() < 0.5, base))
     for name in ("one", "two"):
         is_picture = chance.random() < 0.5
         cells = {key: chance.choice(CELLS) for key in made.keys if chance.random() < 0.6}
         made.layers.append(Layer(name, is_picture, cells or {made.keys[0]: "F1"}))
+    needs = " while one and two are on"
+    made.layers.append(Layer("three", chance.random() < 0.5, {made.keys[0]: "F2"}, needs))
     made.comments = {"r0": "the first wire", made.lines[0][0]: "top", "layer one": "held"}
     return made

@@ -109,6 +109,53 @@ CLEAN = {
         (("K3 = Esc", "K3 = copy"),),
         ["  dup = Ctrl+C", "  K1 = hold layer nav  K2 = dup", "  K3 = dup"],
     ),
+    "a debounce time, and the time of a press": (
+        (("5 ms", "5 ms, press 2 ms"),),
+        (("5 ms", "6 ms"),),
+        ["  debounce 6 ms, press 2 ms"],
+    ),
+    "a layer's name, and a tap and hold": (
+        (("nav", "move"),),
+        (("K3 = Esc", "K3 = tap Esc, hold layer nav, after 250ms"),),
+        [
+            "  K1 = hold layer move  K2 = copy",
+            "  K3 = tap Esc, hold layer move, after 250 ms",
+            "layer move",
+        ],
+    ),
+    "an action's name that is a word elsewhere, and a tap and hold": (
+        (("copy", "time"),),
+        (("K3 = Esc", "K3 = tap copy, hold Ctrl, by time"),),
+        [
+            "  time = Ctrl+C",
+            "  K1 = hold layer nav  K2 = time",
+            "  K3 = tap time, hold Ctrl, by time",
+        ],
+    ),
+    "a layer's name, and a layer that needs it": (
+        (("nav", "move"),),
+        (
+            ("K3 = Esc", "K3 = change base to nav"),
+            (
+                "# row two\n",
+                "# row two\n\nlayer sys\n  A = 1\n\nlayer both while sys and nav are on\n  A = 2\n",
+            ),
+        ),
+        [
+            "  K1 = hold layer move  K2 = copy",
+            "  K3 = change base to move",
+            "layer move",
+            "layer sys",
+            "  A = 1",
+            "layer both while sys and move are on",
+            "  A = 2",
+        ],
+    ),
+    "two cells of one line, one of them a tap and hold": (
+        (("K1 = hold layer nav", "K1 = tap Tab, hold layer nav"),),
+        (("K2 = copy", "K2 = tap copy, hold Alt, roll 0 ms"),),
+        ["  K1 = tap Tab, hold layer nav  K2 = tap copy, hold Alt, roll 0 ms"],
+    ),
     "a key, and a cell of a picture beside it": (
         ADDED,
         (("1 ~ 3", "1 2 3"),),

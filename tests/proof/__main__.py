@@ -1,4 +1,4 @@
-"""A proof of the engine and the usb folder: `python -m tests.proof [EXAMPLE...]`.
+"""A proof of the engine and the usb folder: `python -m tests.proof [EXAMPLE|timed ...]`.
 
 Frama-C's Eva (Debian's `frama-c-base`) runs the firmware of each example in all ways at once, by
 abstract interpretation: any switches, any passing of time, any bus events, any packets of any host,
@@ -22,10 +22,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from matrixgen.emit.firmware_tree import firmware_tree
-from matrixgen.emit.firmware_view import firmware_view
+from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.jobs.examine import examine
 from tests.examples.shipped import FOLDER, NAMES
-from tests.firmware.host_build import write_tree
+from tests.firmware.host_build import host_view, write_tree
+from tests.firmware.pads import timed_pad
 
 OPTIONS = (
     *("-c11", "-eva", "-eva-precision", "4", "-eva-split-return", "auto"),
@@ -36,14 +37,23 @@ PORT = Path(__file__).parent / "port.c"
 
 DEAD = Path(__file__).parent / "dead.ml"
 
+TIMED = "timed"
+
 OFF_BY_ONE = ("engine/report.c", "place < USAGE_BYTES", "place <= USAGE_BYTES")
 """What is planted to see that it would be found."""
 
 
-def tree_of(name: str, folder: Path) -> Path:
-    """Write the firmware of an example, with the port of the proof."""
+def view_of(name: str) -> FirmwareView:
+    """Return an example, or the tests' keyboard of every behaviour."""
+    if name == TIMED:
+        return host_view(timed_pad())
     examined = examine(str(FOLDER / name / f"{name}.keys"))
-    view = firmware_view(examined.mounted[0], f"{name}.keys", port="host")
+    return firmware_view(examined.mounted[0], f"{name}.keys", port="host")
+
+
+def tree_of(name: str, folder: Path) -> Path:
+    """Write the firmware of a keyboard, with the port of the proof."""
+    view = view_of(name)
     write_tree(firmware_tree(view), folder)
     shutil.copy(PORT, folder / "proof.c")
     shutil.copy(DEAD, folder)  # beside which frama-c writes what it compiles from it
@@ -65,7 +75,7 @@ def analyse(tree: Path) -> Finding:
     files = [
         str(p.relative_to(tree))
         for d in ("engine", "usb", "tables")
-        for p in tree.rglob(f"{d}/*.c")
+        for p in (tree / d).rglob("*.c")
     ]
     command = ["frama-c", *OPTIONS, INCLUDES, "-load-script", DEAD.name, *sorted(files), "proof.c"]
     here = {**os.environ, "PWD": str(tree)}  # what it takes for the current folder
@@ -76,19 +86,24 @@ def analyse(tree: Path) -> Finding:
 def read_output(output: str) -> Finding:
     text = " ".join(output.split())
     assert "ANALYSIS SUMMARY" in text, output[-2000:]
-    found = re.findall(
-        r"\[eva:alarm\] (\S+?):\d+: Warning: .*?assert .*?(\w+\([^;]*?|[^;]*?);", text
-    )
+    found = [_alarm(one) for one in text.split("[eva:alarm] ")[1:]]
     reached = re.search(r"\d+ functions analyzed.*?% coverage\. In these.*?% coverage", text)
     assert reached, output[-2000:]
     uncalled = re.findall(r"\] uncalled (\w+)", text)
     dead = {(file, int(line)) for file, line in re.findall(r"\] dead (\S+?):(\d+)", text)}
     return Finding(
-        tuple((file, what.replace("\\", "")) for file, what in found),
+        tuple(found),
         reached.group(),
         tuple(sorted(uncalled)),
         tuple(sorted(place for place in dead if place[0] != "proof.c")),
     )
+
+
+def _alarm(text: str) -> tuple[str, str]:
+    """Return the file of an alarm, and what could not be proven: an access, or what port.h asks."""
+    found = re.match(r"(\S+?):\d+: Warning: .*?assert(?:ion)? (.*?)(?:;| got status)", text)
+    assert found, text[:300]
+    return found[1], found[2].replace("\\", "")
 
 
 def show(tree: Path, finding: Finding) -> None:
@@ -131,7 +146,7 @@ def main() -> int:
     if shutil.which("frama-c") is None:
         print("this needs frama-c: Debian's package frama-c-base", file=sys.stderr)
         return 2
-    names = sys.argv[1:] or list(NAMES)
+    names = sys.argv[1:] or [TIMED, *NAMES]
     proven = [prove(name) for name in names]
     return 0 if all(proven) and plant(names[0]) else 1
 

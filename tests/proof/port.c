@@ -40,6 +40,17 @@ void port_boot_loader(void)
 {
 }
 
+uint8_t port_kept(uint8_t place)
+{
+    /*@ assert a_kept_byte: place < PORT_KEPT_BYTES; */
+    return any_byte();
+}
+
+void port_keep(uint8_t place, uint8_t value)
+{
+    /*@ assert a_kept_byte: place < PORT_KEPT_BYTES; */
+}
+
 void port_line_low(uint8_t drive)
 {
     /*@ assert a_driven_line: drive < DRIVE_LINES; */
@@ -138,7 +149,7 @@ bool port_endpoint_free(uint8_t number)
 
 void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
 {
-    /*@ assert one_packet: length <= ENDPOINT_PACKET; */
+    /*@ assert one_packet: length <= (number == 1 ? ENDPOINT_PACKET : MEDIA_PACKET); */
     read_all(bytes, length);
 }
 

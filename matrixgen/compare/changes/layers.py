@@ -9,7 +9,7 @@ from matrixgen.compare.change import Change
 from matrixgen.compare.changes.renamed import renamed
 from matrixgen.compare.facts import of_kind
 from matrixgen.compare.view import View
-from matrixgen.model.prose import counted
+from matrixgen.model.prose import counted, quoted
 
 Cell = tuple[str, str]
 """A layer and a key."""
@@ -21,6 +21,7 @@ def of_layers(view: View) -> Iterator[Change]:
     yield from _layers_gone_or_added(view)
     yield from renamed("layer", view.matches.layers)
     yield from _layers_ordered(view)
+    yield from _needs(view)
     yield from _actions(view, through)
     yield from _cells(view, {cell for cells in through.values() for cell in cells})
 
@@ -65,6 +66,29 @@ def _layers_ordered(view: View) -> Iterator[Change]:
             old=" ".join(before),
             new=" ".join(after),
         )
+
+
+def _needs(view: View) -> Iterator[Change]:
+    """Yield each layer of both files that needs other layers than it did."""
+    added = set(_added_layers(view))
+    for edit in view.of("needs"):
+        layer = edit.path[1]
+        if layer in added:
+            continue
+        old, new = (_while(needs) for needs in (edit.old, edit.new))
+        yield Change(
+            kind="reflash",
+            slug="layer-needs-changed",
+            text=f"layer `{layer}` is on {new} now, and was {old}",
+            thing="set of needed layers",
+            layer=layer,
+            old=old,
+            new=new,
+        )
+
+
+def _while(needs: frozenset[str] | None) -> str:
+    return f"while {quoted(sorted(needs))} are" if needs else "by keys alone"
 
 
 def _through_actions(view: View) -> dict[str, list[Cell]]:

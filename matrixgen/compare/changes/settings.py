@@ -8,12 +8,22 @@ from matrixgen.compare.change import Change
 from matrixgen.compare.view import View
 from matrixgen.model.prose import quoted
 
-CALLED = {"name": "name", "maker": "maker", "usb": "USB ids", "debounce ms": "debounce time"}
+CALLED = {
+    "name": "name",
+    "maker": "maker",
+    "usb": "USB ids",
+    "debounce ms": "debounce time",
+    "press ms": "time of a press",
+    "once ms": "time that once lasts",
+}
 
 
 def of_settings(view: View) -> Iterator[Change]:
     """Yield what changed in the settings."""
     for edit in view.of("keyboard"):
+        if edit.path[1] == "remember base":
+            yield _remembered(is_now=bool(edit.new))
+            continue
         old, new = (_shown(edit.path[1], value) for value in (edit.old, edit.new))
         yield _setting(CALLED[edit.path[1]], old, new)
     settle = [(e.old, e.new) for e in view.of("wiring") if e.path[1] == "settle us"]
@@ -41,10 +51,22 @@ def _setting(called: str, old: str, new: str) -> Change:
     )
 
 
+def _remembered(*, is_now: bool) -> Change:
+    old, new = ("no", "yes") if is_now else ("yes", "no")
+    return Change(
+        kind="reflash",
+        slug="remember-base-changed",
+        text=f"a changed base {'outlasts' if is_now else 'no longer outlasts'} a power cut",
+        thing="way to remember the base",
+        old=old,
+        new=new,
+    )
+
+
 def _shown(name: str, value: object) -> str:
     if value is None or value == (None, None):
         return "not given"
-    if name == "debounce ms":
+    if name.endswith(" ms"):
         return f"{value:g} ms"
     if isinstance(value, tuple):
         return ":".join(f"{part:04X}" for part in value)

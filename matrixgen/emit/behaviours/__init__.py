@@ -5,30 +5,57 @@ from __future__ import annotations
 from typing import assert_never
 
 from matrixgen.emit.behaviours import (
+    change_base,
     hold_layer,
     latch_layer,
+    media,
     nothing,
+    once_layer,
+    once_modifiers,
     press,
     start_boot_loader,
+    tap_hold,
 )
-from matrixgen.emit.behaviours.row import LayerNumbers, Row
-from matrixgen.model import Action, HoldLayer, LatchLayer, Nothing, Press, StartBootLoader
+from matrixgen.emit.behaviours.row import Numbers, Row
+from matrixgen.model import (
+    Action,
+    ChangeBase,
+    HoldLayer,
+    LatchLayer,
+    Media,
+    Nothing,
+    OnceLayer,
+    OnceModifiers,
+    Press,
+    StartBootLoader,
+    TapHold,
+)
 
-__all__ = ["LayerNumbers", "Row", "row_of"]
+__all__ = ["Numbers", "Row", "row_of"]
 
 
-def row_of(action: Action, layers: LayerNumbers) -> Row:
-    """Return an action's row of the table; `layers` has the firmware's number for each layer."""
+def row_of(action: Action, numbers: Numbers) -> Row:
+    """Return an action's row of the table."""
     match action:
         case Press():
-            return press.row(action, layers)
+            return press.row(action, numbers)
+        case Media():
+            return media.row(action, numbers)
         case HoldLayer():
-            return hold_layer.row(action, layers)
+            return hold_layer.row(action, numbers)
         case LatchLayer():
-            return latch_layer.row(action, layers)
+            return latch_layer.row(action, numbers)
+        case OnceLayer():
+            return once_layer.row(action, numbers)
+        case OnceModifiers():
+            return once_modifiers.row(action, numbers)
+        case ChangeBase():
+            return change_base.row(action, numbers)
+        case TapHold():
+            return tap_hold.row(action, numbers)
         case Nothing():
-            return nothing.row(action, layers)
+            return nothing.row(action, numbers)
         case StartBootLoader():
-            return start_boot_loader.row(action, layers)
+            return start_boot_loader.row(action, numbers)
         case _:
             assert_never(action)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from matrixgen.emit.behaviours.row import LayerNumbers, Row
+from matrixgen.emit.behaviours.row import Numbers, Row
 from matrixgen.model import HoldLayer
 
 KIND = "ACTION_HOLD_LAYER"
 
 
-def row(action: HoldLayer, layers: LayerNumbers) -> Row:
+def row(action: HoldLayer, numbers: Numbers) -> Row:
     """Return the row: the layer's number."""
-    return Row(KIND, layers[action.layer])
+    return Row(KIND, numbers.layers[action.layer])

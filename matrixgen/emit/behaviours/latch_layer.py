@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from matrixgen.emit.behaviours.row import LayerNumbers, Row
+from matrixgen.emit.behaviours.row import Numbers, Row
 from matrixgen.model import LatchLayer
 
 KIND = "ACTION_LATCH_LAYER"
 
 
-def row(action: LatchLayer, layers: LayerNumbers) -> Row:
+def row(action: LatchLayer, numbers: Numbers) -> Row:
     """Return the row: the layer's number."""
-    return Row(KIND, layers[action.layer])
+    return Row(KIND, numbers.layers[action.layer])

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from matrixgen.emit.behaviours.row import LayerNumbers, Row
+from matrixgen.emit.behaviours.row import Numbers, Row
 from matrixgen.model import Press
 
 KIND = "ACTION_PRESS"
 
 
-def row(action: Press, layers: LayerNumbers) -> Row:
-    """Return the row: the usage, then the modifiers' bits."""
-    return Row(KIND, action.usage, action.modifiers, in_hex=True)
+def row(action: Press, numbers: Numbers) -> Row:
+    """Return the row: the usage, and above it the modifiers' bits."""
+    return Row(KIND, action.modifiers << 8 | action.usage, in_hex=True)

@@ -3,26 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-LayerNumbers = Mapping[str, int]
-"""The firmware's number for each layer, by the layer's name."""
+from matrixgen.model import Media, TapHold
+
+
+@dataclass(frozen=True, slots=True)
+class Numbers:
+    """The firmware's numbers of layers by their names, keys with two meanings, media keys."""
+
+    layers: Mapping[str, int] = field(default_factory=dict)
+    tap_holds: Mapping[TapHold, int] = field(default_factory=dict)
+    media: Mapping[Media, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """An action as `tables.h` describes it: its kind, and two bytes whose meaning the kind gives.
+    """An action as `tables.h` describes it: its kind, and 16 bits whose meaning the kind gives.
 
-    `in_hex` is whether a person reads those bytes best in hexadecimal.
+    `in_hex` is whether a person reads them best in hexadecimal.
     """
 
     kind: str
-    first: int = 0
-    second: int = 0
+    operand: int = 0
     in_hex: bool = False
 
     @property
-    def operands(self) -> str:
-        """The two bytes as they stand in the table."""
-        form = "0x{:02X}, 0x{:02X}" if self.in_hex else "{}, {}"
-        return form.format(self.first, self.second)
+    def operand_text(self) -> str:
+        """The operand as it stands in the table."""
+        return f"0x{self.operand:04X}" if self.in_hex else str(self.operand)

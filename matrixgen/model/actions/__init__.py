@@ -11,42 +11,58 @@ from collections.abc import Iterator
 from typing import get_args
 
 from matrixgen.model.actions.behaviour import Behaviour, LayerTurn
+from matrixgen.model.actions.change_base import ChangeBase
 from matrixgen.model.actions.hold_layer import HoldLayer
 from matrixgen.model.actions.latch_layer import LatchLayer
+from matrixgen.model.actions.media import Media
 from matrixgen.model.actions.nothing import Nothing
+from matrixgen.model.actions.once_layer import OnceLayer
+from matrixgen.model.actions.once_modifiers import OnceModifiers
 from matrixgen.model.actions.press import Press
 from matrixgen.model.actions.start_boot_loader import StartBootLoader
+from matrixgen.model.actions.tap_hold import TapHold
 
-Action = Press | HoldLayer | LatchLayer | Nothing | StartBootLoader
+Action = (
+    Press
+    | Media
+    | HoldLayer
+    | LatchLayer
+    | OnceLayer
+    | OnceModifiers
+    | ChangeBase
+    | TapHold
+    | Nothing
+    | StartBootLoader
+)
 """Every behaviour there is."""
 
 BEHAVIOURS: tuple[type[Behaviour], ...] = get_args(Action)
 """The class of each, in the same order."""
 
 
-def with_parts(action: Behaviour) -> Iterator[Behaviour]:
+def with_parts(action: Action) -> Iterator[Action]:
     """Yield an action and every action that it contains."""
     yield action
     for part in action.parts:
         yield from with_parts(part)
 
 
-def layer_turns(action: Behaviour) -> tuple[LayerTurn, ...]:
+def layer_turns(action: Action) -> tuple[LayerTurn, ...]:
     """Return every layer that an action turns on, by itself or by a part of it."""
     return tuple(turn for part in with_parts(action) for turn in part.turns_on)
 
 
-def sent_usages(action: Behaviour) -> tuple[int, ...]:
+def sent_usages(action: Action) -> tuple[int, ...]:
     """Return every usage of the keyboard page that an action can send, by itself or by a part."""
     return tuple(usage for part in with_parts(action) for usage in part.sends)
 
 
-def is_modifier(action: Behaviour) -> bool:
+def is_modifier(action: Action) -> bool:
     """Whether an action, or a part of it, holds down modifiers and nothing else."""
     return any(part.is_modifier for part in with_parts(action))
 
 
-def starts_boot_loader(action: Behaviour) -> bool:
+def starts_boot_loader(action: Action) -> bool:
     """Whether an action leaves the keyboard for the boot loader, by itself or by a part of it."""
     return any(part.starts_boot_loader for part in with_parts(action))
 
@@ -55,12 +71,17 @@ __all__ = [
     "BEHAVIOURS",
     "Action",
     "Behaviour",
+    "ChangeBase",
     "HoldLayer",
     "LatchLayer",
     "LayerTurn",
+    "Media",
     "Nothing",
+    "OnceLayer",
+    "OnceModifiers",
     "Press",
     "StartBootLoader",
+    "TapHold",
     "is_modifier",
     "layer_turns",
     "sent_usages",

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, Literal, Self
+from typing import TYPE_CHECKING, Any, Literal, Self
 
 from matrixgen.record import Record, changed
 
+if TYPE_CHECKING:
+    from matrixgen.model.actions import Action
+
 
 class LayerTurn(Record):
-    """A layer that an action turns on: until its key is up, or until a press turns it off again."""
+    """A layer that an action turns on, and until when."""
 
     layer: str
-    lasts: Literal["while down", "until pressed again"]
+    lasts: Literal["while down", "until pressed again", "for the next key", "for good"]
 
 
 class Behaviour(Record):
@@ -44,7 +47,17 @@ class Behaviour(Record):
         return False
 
     @property
-    def parts(self) -> tuple[Behaviour, ...]:
+    def decides_after_ms(self) -> int | None:
+        """How long it takes at most to say which of its parts a press means; None for at once."""
+        return None
+
+    @property
+    def heeds_hands(self) -> bool:
+        """Whether it tells keys of the other hand from those of its own."""
+        return False
+
+    @property
+    def parts(self) -> tuple[Action, ...]:
         """The actions that it contains."""
         return ()
 

@@ -2,7 +2,7 @@
 
 ## What it does
 Finds a key that holds a layer on and has an action of its own in that layer, where no other key
-turns that layer on.
+turns that layer on. A layer with `while` is held on by the keys of the layers that it needs.
 
 ## Why it matters
 While the layer is on, that very key is down: its action there can never be typed. Letting go of the
@@ -39,7 +39,7 @@ layer digits
 
 from collections.abc import Iterator
 
-from matrixgen.model import Cell, Diagnostic, LayerTurn, Note, Problem, Severity, layer_turns
+from matrixgen.model import Cell, Diagnostic, Layer, LayerTurn, Note, Problem, Severity, layer_turns
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("hold-key-redefined", Severity.WARNING, __doc__ or "")
@@ -47,25 +47,42 @@ PROBLEM = Problem("hold-key-redefined", Severity.WARNING, __doc__ or "")
 Way = tuple[Cell, LayerTurn]
 """A cell that turns a layer on, and how."""
 
+Holds = dict[str, Cell]
+"""The cells that must hold a layer on, by the keys that are down then."""
+
 
 def check(context: Context) -> Iterator[Diagnostic]:
-    """Yield each cell that its own hold keeps from being typed."""
+    """Yield each cell that a hold of its own key keeps from being typed."""
+    layers = {layer.name.text: layer for layer in context.keyboard.layers}
     ways = _ways_into(context)
     for layer in context.keyboard.layers:
-        into = ways.get(layer.name.text, [])
-        keys = {cell.key.text for cell, _ in into}
-        if len(keys) != 1 or any(turn.lasts != "while down" for _, turn in into):
-            continue
-        hold = into[0][0]
+        holds = _holds(layer, layers, ways)
         for cell in layer.cells:
-            if cell.key.text in keys and cell.action != hold.action:
-                yield PROBLEM.at(
-                    cell.written.span,
-                    f"`{cell.key}` holds `{layer.name}`, so its action there can never be typed",
-                    help=f"leave `{cell.key}` as it is in `{layer.name}`",
-                    notes=[Note("the hold is given here", hold.written.span)],
-                    about=[cell.key.text],
-                )
+            hold = holds.get(cell.key.text)
+            if hold and cell.action != hold.action:
+                yield _finding(layer, cell, hold)
+
+
+def _finding(layer: Layer, cell: Cell, hold: Cell) -> Diagnostic:
+    return PROBLEM.at(
+        cell.written.span,
+        f"`{cell.key}` holds `{layer.name}`, so its action there can never be typed",
+        help=f"leave `{cell.key}` as it is in `{layer.name}`",
+        notes=[Note("the hold is given here", hold.written.span)],
+        about=[cell.key.text],
+    )
+
+
+def _holds(layer: Layer, layers: dict[str, Layer], ways: dict[str, list[Way]]) -> Holds:
+    """Return the keys that are surely down while a layer is on."""
+    into = ways.get(layer.name.text, [])
+    if layer.needs and not into:
+        needed = (_holds(layers[word.text], layers, ways) for word in layer.needs)
+        return {key: cell for holds in needed for key, cell in holds.items()}
+    keys = {cell.key.text for cell, _ in into}
+    if layer.needs or len(keys) != 1 or any(turn.lasts != "while down" for _, turn in into):
+        return {}
+    return {into[0][0].key.text: into[0][0]}
 
 
 def _ways_into(context: Context) -> dict[str, list[Way]]:

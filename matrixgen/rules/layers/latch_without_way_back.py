@@ -38,8 +38,10 @@ tried, up to a few thousand; past that this rule says nothing.
 """
 
 from collections.abc import Iterator
+from typing import Literal
 
 from matrixgen.model import (
+    Cell,
     Diagnostic,
     Keyboard,
     Layer,
@@ -55,6 +57,13 @@ from matrixgen.rules.layers.latch_states import latch_steps, traps
 PROBLEM = Problem("latch-without-way-back", Severity.ERROR, __doc__ or "")
 
 
+LATCHING: tuple[Literal["until pressed again", "for the next key"], ...] = (
+    "until pressed again",
+    "for the next key",
+)
+"""Turns that can leave a layer on: a key for the next key that is pressed twice does."""
+
+
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each layer that some reachable state cannot leave, at a cell that latches it."""
     steps = latch_steps(context.keyboard)
@@ -65,11 +74,14 @@ def check(context: Context) -> Iterator[Diagnostic]:
             yield _finding(context.keyboard, layer)
 
 
+def _turning(keyboard: Keyboard, turn: LayerTurn) -> Iterator[Cell]:
+    cells = (cell for layer in keyboard.layers for cell in layer.cells)
+    return (cell for cell in cells if turn in layer_turns(cell.action))
+
+
 def _finding(keyboard: Keyboard, layer: Layer) -> Diagnostic:
     name = layer.name.text
-    turn = LayerTurn(name, "until pressed again")
-    cells = (cell for other in keyboard.layers for cell in other.cells)
-    latch = next(cell for cell in cells if turn in layer_turns(cell.action))
+    latch = next(cell for lasts in LATCHING for cell in _turning(keyboard, LayerTurn(name, lasts)))
     covering = [
         Note(f"in `{other.name}` that key does something else", cell.written.span)
         for other in keyboard.layers[1:]

@@ -1,7 +1,7 @@
 """# layer without cells
 
 ## What it does
-Finds a layer that gives no key an action of its own.
+Finds a layer that gives no key an action of its own, and that no other layer needs.
 
 ## Why it matters
 Turning it on changes nothing. Its lines were forgotten, or stand under another layer's name.
@@ -43,9 +43,10 @@ PROBLEM = Problem("layer-without-cells", Severity.WARNING, __doc__ or "")
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each layer but the base that is see-through at every key."""
+    needed = {word.text for layer in context.keyboard.layers for word in layer.needs}
     for layer in context.keyboard.layers:
         name = layer.name.text
-        if name != BASE and not layer.cells:
+        if name != BASE and not layer.cells and name not in needed:
             yield PROBLEM.at(
                 layer.name.span,
                 f"the layer `{name}` changes no key",

@@ -2,25 +2,25 @@
 
 ## What it does
 Finds a key that sends a usage of the keyboard page which many computers do nothing about, such as
-`VolumeUp`, `Mute` and `Power`.
+`KeyboardVolumeUp`, `KeyboardMute` and `KeyboardPower`.
 
 ## Why it matters
-The key would be sent and nothing would happen. The usage tables have such keys a second time, on
-the consumer page and among the system controls, and those are the ones that computers heed. The
-firmware cannot send them yet.
+The key would be sent and nothing would happen. The usage tables have keys for sound and power a
+second time, on the consumer page and among the system controls, and those are the ones that
+computers heed: `VolumeUp`, `Mute`, `Power`.
 
 ## Example
 ```keys
 layer base
-  A = VolumeUp
+  A = KeyboardVolumeUp
 ```
 
 ## Do instead
-Take another key, or write `allow usage-that-hosts-ignore A` in the block `keyboard` where you know
-that the computer heeds it.
+Take the media key, or else another key; or write `allow usage-that-hosts-ignore A` in the block
+`keyboard` where you know that the computer heeds it.
 ```keys
 layer base
-  A = F13
+  A = VolumeUp
 ```
 
 ## Reference
@@ -33,6 +33,7 @@ from collections.abc import Iterator
 from matrixgen.model import Diagnostic, Problem, Severity, sent_usages
 from matrixgen.rules.context import Context
 from matrixgen.usages import hosts_ignore, name_of
+from matrixgen.usages.media import media_usage_of
 
 PROBLEM = Problem("usage-that-hosts-ignore", Severity.WARNING, __doc__ or "")
 
@@ -47,7 +48,12 @@ def check(context: Context) -> Iterator[Diagnostic]:
                 yield PROBLEM.at(
                     cell.written.span,
                     f"many computers do nothing about `{name_of(usage)}` of the keyboard page",
-                    help="keys for sound and power that they heed are on pages that the firmware "
-                    "cannot send yet",
+                    help=_media_key(usage),
                     about=[cell.key.text],
                 )
+
+
+def _media_key(usage: int) -> str | None:
+    """Return the help that offers the media key of the same name, if there is one."""
+    word = name_of(usage).removeprefix("Keyboard")
+    return f"they heed the media key `{word}`" if media_usage_of(word) else None

@@ -16,6 +16,10 @@ if TYPE_CHECKING:
     from matrixgen.source.parser import Node
 
 
+ALSO_RESERVED = frozenset({"and", "layer"})
+"""Words that no action can be called besides those: `hold layer` is the start of a phrase."""
+
+
 def names_in(block: Node | None) -> list[str]:
     """Return the names that the block defines."""
     return [str(tokens(statement)[0]) for statement in trees(block)] if block else []
@@ -24,23 +28,41 @@ def names_in(block: Node | None) -> list[str]:
 def named_actions(
     reporter: Reporter, block: Node | None, vocabulary: Vocabulary
 ) -> tuple[NamedAction, ...]:
-    """Return the block `actions`; its names become words of the vocabulary."""
+    """Return the block `actions`; its names become words of the vocabulary.
+
+    A tap and a hold may name actions that stand below them, so those are read last.
+    """
     names = Names(reporter, ACTION)
-    found: list[NamedAction] = []
-    for statement in trees(block) if block else ():
-        first, said = statement.children
-        name = reporter.word(first)  # type: ignore[arg-type]  # the grammar has a token there
-        action = vocabulary.phrase_of(said)
-        if names.define(name) and not _means_something(reporter, name):
+    statements = trees(block) if block else []
+    simple = [one for one in statements if not _has_two_meanings(one)]
+    double = [one for one in statements if _has_two_meanings(one)]
+    vocabulary.with_two_meanings = frozenset(str(tokens(one)[0]) for one in double)
+    words = {id(one): reporter.word(tokens(one)[0]) for one in statements}
+    usable = {id(one) for one in statements if _is_free(reporter, names, words[id(one)])}
+    found: dict[int, NamedAction] = {}
+    for statement in (*simple, *double):
+        name, action = words[id(statement)], vocabulary.phrase_of(statement.children[1])
+        if id(statement) in usable:
             vocabulary.define(name.text, action)
             if action is not None:
-                found.append(NamedAction(name, action, reporter.whole(statement)))
-    return tuple(found)
+                found[id(statement)] = NamedAction(name, action, reporter.whole(statement))
+    return tuple(found[id(one)] for one in statements if id(one) in found)
+
+
+def _has_two_meanings(statement: Node) -> bool:
+    """Whether the action of a statement has a tap and a hold."""
+    said = statement.children[1]
+    return not isinstance(said, str) and said.data == "tap_hold"
+
+
+def _is_free(reporter: Reporter, names: Names, name: Word) -> bool:
+    """Whether an action can have that name; report where it cannot."""
+    return names.define(name) and not _means_something(reporter, name)
 
 
 def _means_something(reporter: Reporter, name: Word) -> bool:
     """Whether a name is a word of the language already; a cell could then mean either."""
-    if name.text in FIRST_WORDS or name.text == "and":
+    if name.text in FIRST_WORDS or name.text in ALSO_RESERVED:
         reporter.report(
             "reserved-name",
             name.span,

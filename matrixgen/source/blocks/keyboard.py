@@ -15,10 +15,14 @@ from matrixgen.source.names import in_range
 from matrixgen.source.reporter import Reporter, tokens, trees
 
 if TYPE_CHECKING:
+    from lark import Token
+
     from matrixgen.source.parser import Node
 
 DEFAULT_DEBOUNCE_MS = 5
 DEBOUNCE_MS = (1, 200)
+PRESS_MS = (0, 50)
+ONCE_MS = (100, 60_000)
 
 
 class Settings(Record, kw_only=True):
@@ -27,6 +31,9 @@ class Settings(Record, kw_only=True):
     identity: Identity
     controllers: tuple[Word, ...]
     debounce_ms: Number
+    press_ms: Number | None = None
+    once_ms: Number | None = None
+    remember_base: Span | None = None
     boot_loader: BootLoader
     allowances: tuple[Allowance, ...]
 
@@ -52,6 +59,9 @@ def settings_of(reporter: Reporter, block: Node, keys: Keys) -> Settings:
         identity=Identity(product, maker, *_usb_ids(once.get("usb"))),
         controllers=_controllers(reporter, once.get("controller")),
         debounce_ms=_debounce(reporter, once.get("debounce"), product.span),
+        press_ms=_press(reporter, once.get("debounce")),
+        once_ms=_once_lasts(reporter, once.get("once_lasts")),
+        remember_base=reporter.whole(once["remember"]) if "remember" in once else None,
         boot_loader=_boot_loader(reporter, once, keys),
         allowances=tuple(_allowance(reporter, p, keys) for p in parts if p.data == "allow"),
     )
@@ -89,8 +99,24 @@ def _controllers(reporter: Reporter, statement: Node | None) -> tuple[Word, ...]
 def _debounce(reporter: Reporter, statement: Node | None, default: Span) -> Number:
     if statement is None:
         return Number(DEFAULT_DEBOUNCE_MS, default)
-    number = reporter.number(tokens(statement)[0])
-    in_range(reporter, number.value, *DEBOUNCE_MS, number.span, "the time in ms")
+    return _milliseconds(reporter, tokens(statement)[0], DEBOUNCE_MS)
+
+
+def _press(reporter: Reporter, statement: Node | None) -> Number | None:
+    """Return how long a press must last; None where the first reading counts, as with 0."""
+    words = tokens(statement)[1:] if statement else []
+    number = _milliseconds(reporter, words[0], PRESS_MS) if words else None
+    return number if number and number.value else None
+
+
+def _once_lasts(reporter: Reporter, statement: Node | None) -> Number | None:
+    return _milliseconds(reporter, tokens(statement)[0], ONCE_MS) if statement else None
+
+
+def _milliseconds(reporter: Reporter, token: Token, bounds: tuple[int, int]) -> Number:
+    """Return a time; report one that is out of its bounds."""
+    number = reporter.number(token)
+    in_range(reporter, number.value, *bounds, number.span, "the time in ms")
     return number
 
 

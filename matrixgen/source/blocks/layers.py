@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import Nothing
 from matrixgen.model.diagnostic import Note
 from matrixgen.model.layers import BASE, Cell, Layer
 from matrixgen.model.plate import Key, Plate
+from matrixgen.model.prose import spaced
 from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Word
 from matrixgen.source.blocks.keys import Keys
+from matrixgen.source.blocks.needs import needs_of, report_circles
 from matrixgen.source.blocks.once import report_misplaced
 from matrixgen.source.blocks.pictures import SEE_THROUGH, is_picture_for
 from matrixgen.source.names import LAYER, Names
+from matrixgen.source.phrases import phrase_length
 from matrixgen.source.reporter import Reporter, tokens, trees
 from matrixgen.source.statements import HOME
 from matrixgen.source.vocabulary import Vocabulary
@@ -48,6 +51,7 @@ def layers_of(
         reporter.report("over-the-limit", readers[most].name.span, message)
     given = [reader for reader in readers if reader.name.text == BASE]
     others = [reader.layer for reader in readers if reader.name.text != BASE]
+    report_circles(reporter, others)
     if not readers:
         return (_of_names(plate),)
     return _base(reporter, given[0] if given else None, plate), *others
@@ -79,6 +83,7 @@ class _LayerReader:
             cells=tuple(self._given.values()),
             is_picture=is_picture,
             span=reporter.whole(block),
+            needs=needs_of(reporter, block, vocabulary.layers),
         )
 
     def may_give(self, key: str) -> bool:
@@ -88,7 +93,10 @@ class _LayerReader:
     def _belongs(self, line: Node) -> bool:
         """Whether a line is a layer's; report a statement of another block and return False."""
         first = tokens(line)[0]
-        if first not in HOME or first in self._keys or self._vocabulary.knows(first):
+        knows = self._vocabulary
+        if first not in HOME or first in self._keys or knows.knows(first):
+            return True
+        if knows.begins_phrase(first):  # `once lasts` is a statement, `once Shift` a phrase
             return True
         report_misplaced(self._reporter, str(first), "layer", self._reporter.span(first))
         self._all_unclear = True
@@ -127,19 +135,19 @@ class _LayerReader:
         )
         if not fits:
             self._all_unclear = True
-            self._look_at(cell for line in lines for cell in tokens(line))
+            self._look_at([cell for line in lines for cell in tokens(line)])
             return
         for line, plate_line in zip(lines, plate_lines, strict=True):
             for cell, key in zip(tokens(line), plate_line.keys, strict=True):
                 if cell != SEE_THROUGH:
                     self._give(Word(key.name.text, self._reporter.span(cell)), cell)
 
-    def _look_at(self, cells: Iterable[Token]) -> None:
+    def _look_at(self, cells: Sequence[Token]) -> None:
         """Report unknown words of a picture whose shape is wrong, but those of phrases."""
         in_phrase = 0
-        for cell in cells:
+        for place, cell in enumerate(cells):
             if self._vocabulary.begins_phrase(cell):
-                in_phrase = 3
+                in_phrase = phrase_length(cells[place:])
             elif not in_phrase and cell != SEE_THROUGH:
                 self._vocabulary.action_of(cell)
             in_phrase = max(0, in_phrase - 1)
@@ -155,7 +163,7 @@ class _LayerReader:
         if isinstance(said, str):
             return self._reporter.word(said)
         span = self._reporter.whole(said)
-        return Word(" ".join(self._reporter.said(span)), span)
+        return Word(spaced(" ".join(self._reporter.said(span))), span)
 
     def _report_doubled(self, key: Word, first: Cell) -> None:
         self._reporter.report(

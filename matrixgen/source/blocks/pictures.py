@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from matrixgen.model.diagnostic import Note
 from matrixgen.model.plate import PlateLine
 from matrixgen.model.prose import counted
-from matrixgen.source.phrases import FIRST_WORDS
+from matrixgen.source.phrases import phrase_length
 from matrixgen.source.reporter import Reporter, tokens
 from matrixgen.source.vocabulary import Vocabulary
 
@@ -65,8 +65,7 @@ def _has_phrases(reporter: Reporter, lines: list[Node], vocabulary: Vocabulary) 
 def _phrases(cells: list[Token], vocabulary: Vocabulary) -> Iterator[list[Token]]:
     for place, cell in enumerate(cells):
         if vocabulary.begins_phrase(cell):
-            length = len(FIRST_WORDS[cell].form.split())
-            yield cells[place : place + length]
+            yield cells[place : place + phrase_length(cells[place:])]
 
 
 def _report_height(reporter: Reporter, lines: list[Node], plate: tuple[PlateLine, ...]) -> None:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from matrixgen.model.actions import Press
+from matrixgen.model.actions import Media, Press
 from matrixgen.model.plate import Key, Plate, PlateLine
 from matrixgen.source.blocks.clusters import Clusters
 from matrixgen.source.blocks.once import report_doubled
 from matrixgen.source.names import RESERVED, Names, in_range
 from matrixgen.source.reporter import Reporter, tokens, trees
 from matrixgen.usages import modifier_bit, usage_of
+from matrixgen.usages.media import media_usage_of
 
 if TYPE_CHECKING:
     from lark import Token
@@ -39,11 +40,13 @@ def plate_of(reporter: Reporter, block: Node, names: Names) -> Plate:
     return Plate(lines, tuple(reader.clusters.found), reporter.whole(block))
 
 
-def press_of(name: str) -> Press | None:
+def own_action_of(name: str) -> Press | Media | None:
     """Return what a key of that name does of itself; a tag after a dot does not count."""
-    usage = usage_of(name.rsplit(".", 1)[0] if len(name) > 1 else name)
+    word = name.rsplit(".", 1)[0] if len(name) > 1 else name
+    usage = usage_of(word)
     if usage is None:
-        return None
+        media = media_usage_of(word)
+        return Media(*media) if media else None
     modifier = modifier_bit(usage)
     return Press(0, modifier) if modifier else Press(usage)
 
@@ -104,7 +107,7 @@ class _PlateReader:
             pivot_x=self._x,
             pivot_y=self._y,
             plate_line=len(self.lines),
-            own_action=press_of(token),
+            own_action=own_action_of(token),
         )
 
     def _define(self, key: Key) -> None:

@@ -2,20 +2,61 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from matrixgen.model.actions import Behaviour
 from matrixgen.model.prose import quoted
-from matrixgen.source.phrases import hold_layer, latch_layer, nothing, press, start_boot_loader
+from matrixgen.source.phrases import (
+    change_base,
+    hold_layer,
+    latch_layer,
+    media,
+    nothing,
+    once_layer,
+    once_modifiers,
+    press,
+    start_boot_loader,
+    tap_hold,
+)
 from matrixgen.source.phrases.phrase import Phrase
 
-PHRASES: dict[str, Phrase] = {
-    one.PHRASE.rule: one.PHRASE
-    for one in (press, hold_layer, latch_layer, nothing, start_boot_loader)
+PHRASES: dict[type[Behaviour], Phrase] = {
+    one.PHRASE.behaviour: one.PHRASE
+    for one in (
+        press,
+        media,
+        hold_layer,
+        latch_layer,
+        once_layer,
+        once_modifiers,
+        change_base,
+        tap_hold,
+        nothing,
+        start_boot_loader,
+    )
 }
-"""Every phrase by the grammar's rule for it."""
+"""Every phrase by what it makes."""
+
+READ_AS: dict[str, Phrase] = {phrase.rule: phrase for phrase in reversed(PHRASES.values())}
+"""The phrase that each rule of the grammar is read as; where several share one, the first."""
 
 FIRST_WORDS: dict[str, Phrase] = {
-    phrase.first_word: phrase for phrase in PHRASES.values() if phrase.first_word
+    phrase.first_word: phrase for phrase in reversed(PHRASES.values()) if phrase.first_word
 }
-"""Every phrase by the word that it begins with."""
+"""Every phrase by the word that it begins with; of two that share it, the one listed first."""
+
+
+def phrase_length(words: Sequence[str]) -> int:
+    """Return how many words the phrase has that begins with the first of these."""
+    forms = [one.form.split() for one in PHRASES.values() if one.first_word == words[0]]
+    return len(next((form for form in forms if _is_like(words, form)), forms[0]))
+
+
+def _is_like(words: Sequence[str], form: Sequence[str]) -> bool:
+    """Whether words have those of a form where that has no name."""
+    return len(words) >= len(form) and all(
+        part.isupper() or part == word for word, part in zip(words, form, strict=False)
+    )
 
 
 def forms() -> str:
@@ -23,4 +64,4 @@ def forms() -> str:
     return quoted((phrase.form for phrase in PHRASES.values()), "or")
 
 
-__all__ = ["FIRST_WORDS", "PHRASES", "Phrase", "forms"]
+__all__ = ["FIRST_WORDS", "PHRASES", "READ_AS", "Phrase", "forms", "phrase_length"]

@@ -33,7 +33,7 @@ PHRASE = Phrase(
         ),
         Lesson(
             message="`{found}` stands where the word `layer` should be",
-            help=WHICH,
+            help=f"{WHICH}; a key for two things is written `tap A, hold Ctrl`",
             broken=("actions\n  more = hold symbols\n", "layer a\n  A = hold symbols\n"),
         ),
         Lesson(

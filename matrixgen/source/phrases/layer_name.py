@@ -9,15 +9,17 @@ from matrixgen.model.similar import similar_help
 from matrixgen.source.reporter import tokens
 
 if TYPE_CHECKING:
+    from lark import Token
+
     from matrixgen.source.parser import Node
     from matrixgen.source.phrases.scope import Scope
 
 WHICH = "write `hold layer NAME` or `latch layer NAME`"
 
 
-def layer_named(scope: Scope, phrase: Node) -> str:
-    """Return the layer that a phrase ends with; report one that is not there or always on."""
-    token, reporter = tokens(phrase)[-1], scope.reporter
+def known_layer(scope: Scope, token: Token) -> str:
+    """Return the name of a layer; report one that is not there."""
+    reporter = scope.reporter
     if token not in scope.layers and not reporter.was_dropped(token):
         reporter.report(
             "unknown-layer",
@@ -25,11 +27,18 @@ def layer_named(scope: Scope, phrase: Node) -> str:
             f"there is no layer `{token}`",
             help=similar_help(token, scope.layers),
         )
-    if token == BASE:
+    return str(token)
+
+
+def layer_named(scope: Scope, phrase: Node) -> str:
+    """Return the layer that a phrase ends with; report one that is not there or always on."""
+    token, reporter = tokens(phrase)[-1], scope.reporter
+    name = known_layer(scope, token)
+    if name == BASE:
         reporter.report(
             "layer-always-on",
             reporter.span(token),
             "`base` is always on, so a key cannot turn it on",
             help="name the layer that the key is for",
         )
-    return str(token)
+    return name

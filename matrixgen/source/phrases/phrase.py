@@ -17,8 +17,9 @@ class Phrase(Record, kw_only=True):
     """A behaviour's phrase, by the grammar's rule for it, or the terminal if it is a word.
 
     `form` is the phrase with a capital word where a name goes. `first_word` is the word that it
-    begins with, which no action may be called; a press has none. `read` returns the action, or
-    None where it has reported what is wrong.
+    begins with, which no action may be called; words for keys have none. `read` returns the action,
+    or None where it has reported what is wrong. A rule that several share is read as the first
+    one's phrase, whose lessons are then for all.
     """
 
     rule: str

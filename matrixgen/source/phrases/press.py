@@ -1,10 +1,11 @@
-"""A key, modifiers, or both, as one word: `Ctrl+C`. The only phrase made of words for usages."""
+"""A key, modifiers, or both, as one word: `Ctrl+C`. A word alone may also be a media key's."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from matrixgen.model.actions import Press
+from matrixgen.model.actions import Media, Press
+from matrixgen.source.phrases import media
 from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.source.statements.cures import joined_modifiers
 from matrixgen.source.statements.statement import Lesson
@@ -16,8 +17,13 @@ if TYPE_CHECKING:
     from matrixgen.source.phrases.scope import Scope
 
 
-def read(scope: Scope, token: Token) -> Press | None:
-    """Return the usage and modifiers that a word like `Ctrl+C` names; report others."""
+def read(scope: Scope, token: Token) -> Press | Media | None:
+    """Return what a word like `Ctrl+C` or `VolumeUp` names; report others."""
+    return media.read(scope, token) or _press(scope, token)
+
+
+def _press(scope: Scope, token: Token) -> Press | None:
+    """Return the usage and modifiers that a word names; report others."""
     *names, last = token.split("+")
     modifiers, start = 0, 0
     for name in names:
@@ -59,7 +65,8 @@ def _modifier(scope: Scope, token: Token, name: str, start: int) -> int:
 def _report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
     from matrixgen.source.phrases.unknown_word import report_unknown  # few files need it
 
-    report_unknown(scope, token, name, start)
+    if not media.report_joined(scope, token, name, start):
+        report_unknown(scope, token, name, start)
 
 
 PHRASE = Phrase(

@@ -6,6 +6,10 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from lark import Token
+
+    from matrixgen.model.actions import Action
+    from matrixgen.source.parser import Node
     from matrixgen.source.reporter import Reporter
 
 
@@ -13,11 +17,19 @@ class Scope:
     """The names of actions and layers that a file has, and where its mistakes are reported."""
 
     def __init__(self, reporter: Reporter, names: Iterable[str], layers: Iterable[str]) -> None:
-        """`names` are those that the block `actions` defines, `layers` all of the file's."""
+        """`names` are those that the block `actions` defines, `layers` all of the file's.
+
+        `with_two_meanings` are those names whose action has a tap and a hold.
+        """
         self.reporter = reporter
         self.names = frozenset(names)
         self.layers = tuple(layers)
+        self.with_two_meanings: frozenset[str] = frozenset()
 
     def knows(self, name: str) -> bool:
         """Whether `name` is an action's."""
         return name in self.names
+
+    def action_of(self, cell: Token | Node) -> Action | None:
+        """Return what a word or a phrase does; report it and return None where it is wrong."""
+        raise NotImplementedError

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from matrixgen.model.diagnostic import Fix
 from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Edit
-from matrixgen.usages import is_consumer_word, modifier_bit, usage_of, words
+from matrixgen.usages import modifier_bit, usage_of, words
 
 if TYPE_CHECKING:
     from lark import Token
@@ -31,7 +31,7 @@ def report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
     reporter.report(
         "unknown-usage",
         reporter.part(token, start, len(name)),
-        f"`{name}` is no key of the keyboard page and no name of the block `actions`",
+        f"`{name}` is no key and no name of the block `actions`",
         help=help,
         fix=fix,
     )
@@ -64,8 +64,6 @@ def _guess(scope: Scope, name: str) -> str:
         return f"there is a layer of that name: `hold layer {name}`, in a list or in `actions`"
     if name.casefold() == "fn":
         return "no computer knows an Fn key: `hold layer NAME`, in a list or in `actions`"
-    if is_consumer_word(name):
-        return "keys for sound, playing and programs (consumer page 0x0C) cannot be sent yet"
     if not name.isascii():
         return "keys send positions, not letters: name the key that has it on the computer's layout"
     return similar_help(name, [*scope.names, *words()]) or KEYCAPS

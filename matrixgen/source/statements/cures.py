@@ -21,6 +21,15 @@ def with_unit(unit: str) -> Cure:
     return cure
 
 
+def with_unit_before(unit: str) -> Cure:
+    """Return the cure of a number that lacks its unit before a comma: write it after the number."""
+
+    def cure(text: str, place: int) -> Edits:
+        yield len(text[:place].rstrip()), 0, f" {unit}"
+
+    return cure
+
+
 def without_commas(text: str, place: int) -> Edits:
     """Take out each comma from `place` on, up to a comment: blanks stand between keys.
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from matrixgen.source.statements.cures import with_unit
 from matrixgen.source.statements.statement import Block, Lesson, Statement
+from matrixgen.source.statements.waits import DEBOUNCE, ONCE_LASTS, REMEMBER
 
 _NAME = 'write the name in quotes, as in `keyboard "Heron 12"`'
 _CONTROLLERS = "write one after each comma, as in `controller stick-32u4, rp2040-40pin`"
-_DEBOUNCE = "write a number and its unit, as in `debounce 5 ms`"
 _HOLD = "name the keys to be held down together, as in `boot-loader hold Esc Backspace`"
 
 CONTROLLER = Statement(
@@ -44,32 +43,6 @@ CONTROLLER = Statement(
             message="no controller follows `{found}`",
             help=_CONTROLLERS,
             broken=('keyboard "A"\n  controller stick,\n',),
-        ),
-    ),
-)
-
-DEBOUNCE = Statement(
-    rule="debounce",
-    keyword="debounce",
-    block="keyboard",
-    often="once",
-    form="debounce 5 ms",
-    lessons=(
-        Lesson(
-            message="`{found}` stands where the debounce time should be",
-            help=_DEBOUNCE,
-            broken=('keyboard "A"\n  debounce fast\n', 'keyboard "A"\n  debounce\n'),
-        ),
-        Lesson(
-            message="the debounce time `{found}` has no unit `ms`",
-            help=_DEBOUNCE,
-            broken=('keyboard "A"\n  debounce 5\n',),
-            cure=with_unit("ms"),
-        ),
-        Lesson(
-            message="`{found}` stands where the unit `ms` should be",
-            help="write the time in milliseconds, as in `debounce 5 ms`",
-            broken=('keyboard "A"\n  debounce 5 seconds\n',),
         ),
     ),
 )
@@ -182,5 +155,15 @@ KEYBOARD = Block(
             broken=('keyboard "Heron" Twelve\n',),
         ),
     ),
-    statements=(CONTROLLER, DEBOUNCE, MAKER, USB, BOOT_HOLD, DOUBLE_RESET, ALLOW),
+    statements=(
+        CONTROLLER,
+        DEBOUNCE,
+        MAKER,
+        USB,
+        BOOT_HOLD,
+        DOUBLE_RESET,
+        ONCE_LASTS,
+        REMEMBER,
+        ALLOW,
+    ),
 )

@@ -6,6 +6,7 @@ from matrixgen.source.statements.cures import equals_for_colons
 from matrixgen.source.statements.statement import Block, Lesson, Statement
 
 _ACTION = "write a name, `=` and what it does, as in `copy = Ctrl+C`"
+_WHILE = "write `layer NAME while ONE and TWO are on`"
 _EITHER = "write `KEY = CELL` for the keys that change, or else one cell for every key"
 
 ACTION = Statement(
@@ -50,6 +51,12 @@ ACTION = Statement(
                 "actions\n  copy = nothing more\n",
                 "actions\n  more = hold layer a b\n",
                 "actions\n  more = latch layer a b\n",
+                "actions\n  more = once layer a b\n",
+                "actions\n  more = once Ctrl Shift\n",
+                "actions\n  more = change base to a b\n",
+                "actions\n  more = tap A, hold B C\n",
+                "actions\n  more = tap A, hold layer B C\n",
+                "actions\n  more = tap A, hold B, by press fast\n",
                 "actions\n  update = start boot loader now\n",
             ),
         ),
@@ -169,6 +176,59 @@ LAYER = Block(
             message="`{found}` follows the layer's name, which ends the line",
             help="put the layer's cells on indented lines",
             broken=("layer numbers on\n",),
+        ),
+        Lesson(
+            message="`{found}` is followed by no layer",
+            help=_WHILE,
+            broken=("layer both while\n", "layer both while [\n"),
+        ),
+        Lesson(
+            message="`{found}` names one layer alone, and two are needed at least",
+            help=_WHILE + "; the cells of a layer that is on with one other belong into that one",
+            broken=("layer both while one\n",),
+        ),
+        Lesson(
+            message="`{found}` stands where `and` and another layer should be",
+            help=_WHILE,
+            broken=(
+                "layer both while one is on\n",
+                "layer both while one two are on\n",
+                "layer both while one, two are on\n",
+                "layer both while one + two are on\n",
+            ),
+        ),
+        Lesson(
+            message="no layer follows `{found}`",
+            help=_WHILE,
+            broken=("layer both while one and\n", "layer both while one and [\n"),
+        ),
+        Lesson(
+            message="the words `are on` are missing after `{found}`",
+            help=_WHILE,
+            broken=("layer both while one and two\n",),
+        ),
+        Lesson(
+            message="`{found}` stands where `are on` should be",
+            help=_WHILE,
+            broken=(
+                "layer both while one and two on\n",
+                "layer both while one and two, three are on\n",
+            ),
+        ),
+        Lesson(
+            message="`{found}` stands where the word `on` should be",
+            help=_WHILE,
+            broken=("layer both while one and two are held\n",),
+        ),
+        Lesson(
+            message="the word `on` is missing after `{found}`",
+            help=_WHILE,
+            broken=("layer both while one and two are\n",),
+        ),
+        Lesson(
+            message="`{found}` follows the layers that are needed, which end the line",
+            help="put the layer's cells on indented lines",
+            broken=("layer both while one and two are on now\n",),
         ),
     ),
     statements=(ENTRIES, PICTURE_LINE),

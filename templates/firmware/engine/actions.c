@@ -7,14 +7,21 @@
  */
 #include "actions.h"
 
+#include "behaviours/change_base.h"
 #include "behaviours/hold_layer.h"
 #include "behaviours/latch_layer.h"
+#include "behaviours/media.h"
 #include "behaviours/nothing.h"
+#include "behaviours/once_layer.h"
+#include "behaviours/once_modifiers.h"
 #include "behaviours/press.h"
 #include "behaviours/start_boot_loader.h"
+#include "behaviours/tap_hold.h"
 #include "layers.h"
+#include "once.h"
 #include "port_memory.h"
 #include "tables.h"
+#include "typed.h"
 
 /* Although the switches below have a default, for a kind that is no kind. */
 #pragma GCC diagnostic error "-Wswitch-enum"
@@ -26,35 +33,83 @@ void actions_start(void)
     for (key_number key = 0; key < KEYS; key++) {
         doing[key] = SEE_THROUGH;
     }
+    if (TAP_HOLDS != 0) {
+        typed_start();
+        tap_hold_start();
+    }
 }
 
-static void press(key_number key)
+static uint8_t low(uint16_t operand)
 {
-    action_number found = layers_find(key);
+    return (uint8_t)operand;
+}
+
+static uint8_t high(uint16_t operand)
+{
+    return (uint8_t)(operand >> 8);
+}
+
+/* What the rest has to know of a press, after it: see report.c. */
+static void tell_press(const struct event *event, bool types)
+{
+    if (ONCE_KEYS != 0 && types) {
+        once_used(event->key);
+    }
+    if (TAP_HOLDS == 0) {
+        return;
+    }
+    if (types) {
+        typed_press(event->key, event->at_ms);
+    } else {
+        typed_nothing(event->key);
+    }
+}
+
+static void press(const struct event *event, action_number found)
+{
     /*@ split found; */ /* for the proof: each action by itself */
     FLASH const struct action *action = action_list + found;
+    uint8_t first = low(action->operand);
+    uint8_t second = high(action->operand);
+    bool types = false; /* sends a usage */
 
-    doing[key] = found;
+    doing[event->key] = found;
     switch ((enum action_kind)action->kind) {
     case ACTION_PRESS:
-        press_down(action->first, action->second);
+        press_down(first, second);
+        types = first != 0;
         break;
     case ACTION_HOLD_LAYER:
-        hold_layer_down(action->first);
+        hold_layer_down(first);
         break;
     case ACTION_LATCH_LAYER:
-        latch_layer_down(action->first);
+        latch_layer_down(first);
+        break;
+    case ACTION_ONCE_LAYER:
+        once_layer_down(first);
+        break;
+    case ACTION_ONCE_MODIFIERS:
+        once_modifiers_down(second);
+        break;
+    case ACTION_CHANGE_BASE:
+        change_base_down(first);
         break;
     case ACTION_BOOT_LOADER:
         start_boot_loader_down();
         break;
+    case ACTION_MEDIA:
+        media_down(first);
+        types = true;
+        break;
     case ACTION_NOTHING:
         nothing_down();
         break;
+    case ACTION_TAP_HOLD: /* one of its two actions comes here */
     default: /* a table of another engine */
         PORT_FAULT();
         break;
     }
+    tell_press(event, types);
 }
 
 /* Kinds whose release does nothing; any other has one below. Costs a chip nothing. */
@@ -62,11 +117,16 @@ static void has_no_release(enum action_kind kind)
 {
     switch (kind) {
     case ACTION_LATCH_LAYER:
+    case ACTION_CHANGE_BASE:
     case ACTION_BOOT_LOADER:
     case ACTION_NOTHING:
         break;
     case ACTION_PRESS:
+    case ACTION_MEDIA:
     case ACTION_HOLD_LAYER:
+    case ACTION_ONCE_LAYER:
+    case ACTION_ONCE_MODIFIERS:
+    case ACTION_TAP_HOLD:
     default:
         PORT_FAULT();
         break;
@@ -75,26 +135,26 @@ static void has_no_release(enum action_kind kind)
 
 /*
  * Lets go of what no other key holds. `first` 0 is nothing to let go of, be it a usage (none has that
- * number) or a layer (the base layer is always on).
+ * number), a media key, or a layer (the base layer is always on).
  */
-static void release(key_number key)
+static void release(const struct event *event)
 {
-    action_number done = doing[key];
+    action_number done = doing[event->key];
     /*@ split done; */
     FLASH const struct action *action = action_list + done;
     uint8_t kind = action->kind;
-    uint8_t first = action->first;
-    uint8_t second = action->second;
+    uint8_t first = low(action->operand);
+    uint8_t second = high(action->operand);
 
-    doing[key] = SEE_THROUGH;
+    doing[event->key] = SEE_THROUGH;
     for (key_number other = 0; other < KEYS; other++) {
         if (doing[other] == SEE_THROUGH) { /* the most, and without a look at its action */
             continue;
         }
         action = action_list + doing[other];
         if (action->kind == kind) {
-            second &= (uint8_t)~action->second;
-            if (action->first == first) {
+            second &= (uint8_t)~high(action->operand);
+            if (low(action->operand) == first) {
                 first = 0;
             }
         }
@@ -103,16 +163,46 @@ static void release(key_number key)
         press_up(first, second);
     } else if (kind == ACTION_HOLD_LAYER) {
         hold_layer_up(first);
+    } else if (ONCE_KEYS != 0 && kind == ACTION_ONCE_LAYER) {
+        once_layer_up(first, event->at_ms);
+    } else if (ONCE_KEYS != 0 && kind == ACTION_ONCE_MODIFIERS) {
+        once_modifiers_up(second, event->at_ms);
+    } else if (MEDIA_KEYS != 0 && kind == ACTION_MEDIA) {
+        media_up(first);
     } else {
         has_no_release((enum action_kind)kind);
     }
 }
 
-void actions_key(key_number key, bool down)
+/* What the key does now; SEE_THROUGH if that is not decided. */
+static action_number decided(const struct event *event)
 {
-    if (down) {
-        press(key);
-    } else {
-        release(key);
+    action_number found = layers_find(event->key);
+    /*@ split found; */
+    FLASH const struct action *action = action_list + found;
+
+    if (TAP_HOLDS != 0 && action->kind == ACTION_TAP_HOLD) {
+        return tap_hold_down(action->operand, event);
     }
+    return found;
+}
+
+bool actions_key(const struct event *event)
+{
+    if (event->down) {
+        action_number found = decided(event);
+        if (TAP_HOLDS != 0 && found == SEE_THROUGH) {
+            return false;
+        }
+        press(event, found);
+        return true;
+    }
+    release(event);
+    if (ONCE_KEYS != 0) {
+        once_key_up(event->key);
+    }
+    if (TAP_HOLDS != 0) {
+        typed_release(event->key, event->at_ms);
+    }
+    return true;
 }

@@ -6,12 +6,15 @@
 
 #include <stdbool.h>
 
-#include "sizes.h"
+#include "events.h"
 
 /* No key is down. */
 void actions_start(void);
 
-/* Key `key` has gone down or up. */
-void actions_key(key_number key, bool down);
+/*
+ * A key has gone down or up; `event` is the oldest one. False if it cannot be told yet what that means:
+ * then nothing was done, and the same event comes again.
+ */
+bool actions_key(const struct event *event);
 
 #endif

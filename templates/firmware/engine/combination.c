@@ -6,30 +6,40 @@
 
 enum { HOLD_MS = 1000 };
 
-static uint16_t incomplete_at; /* the millisecond at which a key of them was last up */
+static bool counting;
+static uint16_t complete_since; /* the millisecond */
+static uint16_t complete_at;    /* the last one    */
 
 void combination_start(void)
 {
-    incomplete_at = port_milliseconds();
+    counting = false;
 }
 
 static bool is_complete(void)
 {
     for (FLASH const struct hold_key *key = hold_keys; key->sense != 0; key++) {
-        if (!matrix_is_down(key->drive, key->sense)) {
+        if (!matrix_is_closed(key->drive, key->sense)) {
             return false;
         }
     }
     return true;
 }
 
-void combination_watch(void)
+/* What is open for no longer than the debounce time has only chattered. */
+void combination_watch(uint16_t now_ms)
 {
-    uint16_t now = port_milliseconds();
-
     if (!is_complete()) {
-        incomplete_at = now;
-    } else if ((uint16_t)(now - incomplete_at) >= HOLD_MS) {
+        if ((uint16_t)(now_ms - complete_at) > DEBOUNCE_MS) {
+            counting = false;
+        }
+        return;
+    }
+    if (!counting) {
+        counting = true;
+        complete_since = now_ms;
+    }
+    complete_at = now_ms;
+    if ((uint16_t)(now_ms - complete_since) >= HOLD_MS) {
         port_boot_loader();
     }
 }

@@ -5,10 +5,12 @@
 #ifndef COMBINATION_H
 #define COMBINATION_H
 
-/* Count the second from now on. */
+#include <stdint.h>
+
+/* No key was down before. */
 void combination_start(void);
 
 /* Look at the keys; after each scan. May start the boot loader. */
-void combination_watch(void);
+void combination_watch(uint16_t now_ms);
 
 #endif

@@ -1,38 +1,80 @@
 /*
- * A ring. Sixteen changes are more than ten fingers make between two polls of the host.
+ * Sixteen changes are more than ten fingers make between two polls of the host. They are moved up when
+ * one goes: mostly there is nothing to move, and it takes less of a chip's program than a ring.
  */
 #include "events.h"
 
-enum { ROOM = 16 }; /* a power of two, so that a place wraps with one mask */
+enum { ROOM = 16 };
 
-static struct event ring[ROOM];
-static uint8_t first;
+static struct event queue[ROOM];
 static uint8_t count;
+static uint8_t settled; /* how many of those, from the first on, nothing takes back any more */
+static moment seen_ms;  /* the last scan */
 
 void events_start(void)
 {
     count = 0;
+    settled = 0;
 }
 
-bool events_add(key_number key, bool down)
+static bool is_due(const struct event *event, moment now_ms)
 {
+    return (moment)(now_ms - event->at_ms) >= (event->down ? PRESS_MS : DEBOUNCE_MS + 1);
+}
+
+static void take_out(uint8_t place)
+{
+    while (++place < count) {
+        const struct event *event = &queue[place];
+        struct event *before = &queue[place - 1];
+        before->at_ms = event->at_ms;
+        before->key = event->key;
+        before->down = event->down;
+    }
+    count = (uint8_t)(place - 1);
+}
+
+enum edge events_edge(key_number key, bool down, moment now_ms)
+{
+    for (uint8_t place = settled; place < count; place++) {
+        if (queue[place].key == key && !is_due(&queue[place], now_ms)) {
+            take_out(place);
+            return EDGE_TAKEN_BACK;
+        }
+    }
     if (count == ROOM) {
-        return false;
+        return EDGE_REFUSED;
     }
-    struct event *place = &ring[(uint8_t)(first + count) & (ROOM - 1)];
-    place->key = key;
-    place->down = down;
+    struct event *event = &queue[count];
+    event->at_ms = now_ms;
+    event->key = key;
+    event->down = down;
     count++;
-    return true;
+    return EDGE_ADDED;
 }
 
-bool events_take(struct event *event)
+void events_settle(moment now_ms)
 {
-    if (count == 0) {
-        return false;
+    seen_ms = now_ms;
+    while (settled < count && is_due(&queue[settled], now_ms)) {
+        settled++;
     }
-    *event = ring[first];
-    first = (first + 1) & (ROOM - 1);
-    count--;
-    return true;
+}
+
+const struct event *events_at(uint8_t place)
+{
+    return place < settled ? &queue[place] : 0;
+}
+
+void events_drop(void)
+{
+    take_out(0);
+    if (settled != 0) {
+        settled--;
+    }
+}
+
+moment events_horizon(void)
+{
+    return settled < count ? queue[settled].at_ms : seen_ms;
 }

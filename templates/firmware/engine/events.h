@@ -1,25 +1,45 @@
 /*
- * Accepted key changes on their way from the matrix to the actions, in order.
+ * Edges of keys on their way from the matrix to the actions, in the order of their first readings.
+ *
+ * An edge is settled once its key has kept to it: a release for more than DEBOUNCE_MS, a press for
+ * PRESS_MS. Until then the opposite edge takes it back, and what came after it waits, so that no press
+ * overtakes a release that began before it.
+ *
+ * Where nothing but that asks for the time of an event, a moment has 8 bits: more than the debounce time
+ * and a nap.
  */
 #ifndef EVENTS_H
 #define EVENTS_H
 
 #include <stdbool.h>
+#include <stdint.h>
 
 #include "sizes.h"
 
 struct event {
+    moment at_ms; /* of its first reading, as port_milliseconds() has it */
     key_number key;
     bool down;
 };
 
+enum edge { EDGE_REFUSED, EDGE_TAKEN_BACK, EDGE_ADDED };
+
 /* Forget all events. */
 void events_start(void);
 
-/* False if the queue is full: then the caller tries again at its next scan. */
-bool events_add(key_number key, bool down);
+/* Key `key` reads closed or open, and did not before. Refused if there is no room: try again. */
+enum edge events_edge(key_number key, bool down, moment now_ms);
 
-/* The oldest event, or false if there is none. */
-bool events_take(struct event *event);
+/* Settle what is due. Once a scan, after its edges. */
+void events_settle(moment now_ms);
+
+/* A settled event, 0 being the oldest; null if there are not as many. */
+const struct event *events_at(uint8_t place);
+
+/* Drop the oldest, which is settled. */
+void events_drop(void);
+
+/* Up to which millisecond all that happened is settled. */
+moment events_horizon(void);
 
 #endif

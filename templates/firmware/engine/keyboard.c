@@ -5,9 +5,13 @@
 #include "events.h"
 #include "layers.h"
 #include "matrix.h"
+#include "media_report.h"
+#include "once.h"
 #include "outlet.h"
+#include "port.h"
 #include "report.h"
 #include "sizes.h"
+#include "typed.h"
 
 void keyboard_start(void)
 {
@@ -16,35 +20,68 @@ void keyboard_start(void)
     layers_start();
     actions_start();
     report_start();
+    if (ONCE_KEYS != 0) {
+        once_start();
+    }
+    if (MEDIA_KEYS != 0) {
+        media_report_start();
+    }
     if (HOLD_KEYS != 0) {
         combination_start();
     }
 }
 
+/*
+ * Do the next thing: the oldest event, or what has ended before it. False if there is nothing to do yet,
+ * or the event is a press of which it is not decided what it means.
+ */
 static bool next_event(void)
 {
-    struct event event;
+    const struct event *event = events_at(0);
+    moment at_ms = event != 0 ? event->at_ms : events_horizon();
 
-    if (!events_take(&event)) {
+    if (TAP_HOLDS != 0) {
+        typed_forget(at_ms);
+    }
+    if (ONCE_MS != 0 && once_ends(at_ms)) {
+        return true;
+    }
+    if (event == 0 || !actions_key(event)) {
         return false;
     }
-    actions_key(event.key, event.down);
+    events_drop();
     return true;
+}
+
+/* A report of media keys has just been given, or waits for the host to take it. */
+static bool media_keys_hold(void)
+{
+    return MEDIA_KEYS != 0 && (media_report_give() || outlet_media_waits());
+}
+
+static void doubt(void)
+{
+    report_doubt();
+    if (MEDIA_KEYS != 0) {
+        media_report_doubt();
+    }
 }
 
 bool keyboard_step(void)
 {
-    bool pressed = matrix_sweep();
+    uint16_t now_ms = port_milliseconds();
+    bool pressed = matrix_sweep((moment)now_ms);
 
+    events_settle((moment)now_ms);
     if (HOLD_KEYS != 0) {
-        combination_watch();
+        combination_watch(now_ms);
     }
     if (!outlet_open()) { /* keep up with the keys, so that the state is true when it opens */
-        report_doubt();
+        doubt();
         while (next_event()) {
         }
     } else if (outlet_free()) { /* one change to a report, so that the host sees each one */
-        while (!report_give() && next_event()) {
+        while (!report_give() && !media_keys_hold() && next_event()) {
         }
     }
     return pressed;

@@ -1,37 +1,77 @@
 /*
- * Two sets of layers, a bit each: one that keys hold, one that presses turn on and off.
+ * Sets of layers, a bit each: those that keys hold, those that presses turn on and off.
  */
 #include "layers.h"
 
+#include "once.h"
+#include "port.h"
 #include "tables.h"
 
 static layer_set held;
 static layer_set latched;
+static uint8_t lowest; /* lies on the base layer; 0: nothing does */
+
+enum { KEPT_LAYER = 0, KEPT_MARK = 1 };
+
+/* Of an image with the same layers, or none. */
+static uint8_t remembered(void)
+{
+    uint8_t layer = port_kept(KEPT_LAYER);
+
+    return port_kept(KEPT_MARK) == LAYERS_MARK && layer < LAYERS ? layer : 0;
+}
 
 void layers_start(void)
 {
     held = 0;
     latched = 0;
-}
-
-static layer_set only(uint8_t layer)
-{
-    return (layer_set)((layer_set)1 << layer);
+    lowest = REMEMBER_BASE != 0 ? remembered() : 0;
 }
 
 void layers_hold(uint8_t layer)
 {
-    held |= only(layer);
+    held |= layers_bit(layer);
 }
 
 void layers_let_go(uint8_t layer)
 {
-    held &= (layer_set)~only(layer);
+    held &= (layer_set)~layers_bit(layer);
 }
 
 void layers_latch(uint8_t layer)
 {
-    latched ^= only(layer);
+    latched ^= layers_bit(layer);
+}
+
+void layers_change_base(uint8_t layer)
+{
+    lowest = layer;
+    if (REMEMBER_BASE != 0) {
+        port_keep(KEPT_LAYER, layer);
+        port_keep(KEPT_MARK, LAYERS_MARK);
+    }
+}
+
+/*
+ * Every layer that is on, and each that is on because others are; without the lowest one, which does not
+ * lie at its own place, but which others may need.
+ */
+static layer_set layers_on(void)
+{
+    layer_set on = held | latched;
+
+    if (ONCE_KEYS != 0) {
+        on |= once_layers();
+    }
+    if (JOINT_LAYERS != 0) {
+        layer_set beneath = BASE_CHANGES != 0 ? layers_bit(lowest) : 0;
+        for (FLASH const struct joint_layer *joint = joint_layers; joint->needs != 0; joint++) {
+            if (((on | beneath) & joint->needs) == joint->needs) {
+                on |= layers_bit(joint->layer);
+            }
+        }
+    }
+    return on;
 }
 
 action_number layers_find(key_number key)
@@ -39,8 +79,12 @@ action_number layers_find(key_number key)
     FLASH const action_number *cell = layer_cells + key;
     action_number found = *cell; /* the base layer's */
 
+    if (BASE_CHANGES != 0 && cell[lowest * KEYS] != SEE_THROUGH) {
+        found = cell[lowest * KEYS];
+    }
+
     /* Upwards, so that one addition steps to the next layer and the last one found lies on top. */
-    for (layer_set on = (layer_set)((held | latched) >> 1); on != 0; on = (layer_set)(on >> 1)) {
+    for (layer_set on = (layer_set)(layers_on() >> 1); on != 0; on = (layer_set)(on >> 1)) {
         cell += KEYS;
         if ((on & 1) != 0 && *cell != SEE_THROUGH) {
             found = *cell;

@@ -16,6 +16,14 @@ void layers_hold(uint8_t layer);
 void layers_let_go(uint8_t layer);
 void layers_latch(uint8_t layer); /* on, or off again */
 
+/* Lay a layer on the base layer, below all others; layer 0 for none. */
+void layers_change_base(uint8_t layer);
+
+static inline layer_set layers_bit(uint8_t layer)
+{
+    return (layer_set)((layer_set)1 << layer);
+}
+
 /* The action of `key` on the highest layer that is on and gives it one. */
 action_number layers_find(key_number key);
 

@@ -1,5 +1,5 @@
 /*
- * The switch matrix: scanning and debouncing.
+ * The switch matrix: scanning.
  */
 #ifndef MATRIX_H
 #define MATRIX_H
@@ -12,13 +12,13 @@
 /* Every key is up. */
 void matrix_start(void);
 
-/* One whole scan; accepted changes go to the event queue. True if a key has newly gone down. */
-bool matrix_sweep(void);
+/* One whole scan; edges go to the events. True if a key has newly gone down. */
+bool matrix_sweep(moment now_ms);
 
-/* Whether any key was read closed by the last scan. */
+/* Whether any key was closed at the last scan. */
 bool matrix_any_closed(void);
 
-/* Whether the key where driven line `drive` and the sensed line of that bit cross is down. */
-bool matrix_is_down(uint8_t drive, line_set sense);
+/* Whether the key where driven line `drive` and the sensed line of that bit cross was. */
+bool matrix_is_closed(uint8_t drive, line_set sense);
 
 #endif

@@ -19,4 +19,14 @@ bool outlet_boot_protocol(void);
 /* Give the next report. Only after outlet_free(). */
 void outlet_give(const uint8_t *report, uint8_t length);
 
+/*
+ * Media keys have a way of their own, which a host need not listen to. `waits`: the last of their reports
+ * has not been taken, but still may be. `free`: the next may be given, since the last has been taken.
+ */
+bool outlet_media_waits(void);
+bool outlet_media_free(void);
+
+/* Give the next report of media keys. Only after outlet_media_free(). */
+void outlet_media_give(const uint8_t *report, uint8_t length);
+
 #endif

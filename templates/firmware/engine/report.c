@@ -1,14 +1,17 @@
 /*
- * An event only sets bits or only clears bits, and is given before the next one is taken; so the host
- * has not heard of what is down as it is if, and only if, a bit of it has changed.
+ * An event only sets bits, or only clears bits, or clears after it has set; and it is given before the
+ * next one is taken. So the host has not heard of what is down as it is if, and only if, a bit of it has
+ * changed.
  */
 #include "report.h"
 
 #include "outlet.h"
+#include "sizes.h"
 
 enum { ERROR_ROLL_OVER = 0x01, BOOT_USAGES = 6 };
 
 static uint8_t modifiers_down;
+static uint8_t modifiers_once; /* down besides */
 
 /* What is down is where the report has it: usage u is bit (u & 7) of byte u / 8. */
 static uint8_t report[REPORT_BYTES];
@@ -21,9 +24,14 @@ static bool stale;     /* what is down has changed since                        
 static bool doubtful;  /* the host did not listen since                                 */
 static bool told_down; /* while doubtful: the last report had something down            */
 
+static uint8_t all_modifiers(void)
+{
+    return ONCE_KEYS != 0 ? modifiers_down | modifiers_once : modifiers_down;
+}
+
 static bool something_is_down(void)
 {
-    uint8_t any = modifiers_down;
+    uint8_t any = all_modifiers();
 
     for (uint8_t place = 0; place < USAGE_BYTES; place++) {
         any |= usages_down[place];
@@ -34,6 +42,7 @@ static bool something_is_down(void)
 void report_start(void)
 {
     modifiers_down = 0;
+    modifiers_once = 0;
     for (uint8_t place = 0; place < USAGE_BYTES; place++) {
         usages_down[place] = 0;
     }
@@ -61,9 +70,18 @@ static void change(uint8_t *byte, uint8_t value)
     }
 }
 
+/* A modifier that is down by one of the two is not changed by the other. */
+static void change_modifiers(uint8_t *modifiers, uint8_t value)
+{
+    uint8_t all = all_modifiers();
+
+    *modifiers = value;
+    change(&all, all_modifiers());
+}
+
 void report_press(uint8_t usage, uint8_t modifiers)
 {
-    change(&modifiers_down, modifiers_down | modifiers);
+    change_modifiers(&modifiers_down, modifiers_down | modifiers);
     if (usage != 0) {
         change(byte_of(usage), *byte_of(usage) | bit_of(usage));
     }
@@ -71,8 +89,13 @@ void report_press(uint8_t usage, uint8_t modifiers)
 
 void report_lift(uint8_t usage, uint8_t modifiers)
 {
-    change(&modifiers_down, modifiers_down & (uint8_t)~modifiers);
+    change_modifiers(&modifiers_down, modifiers_down & (uint8_t)~modifiers);
     change(byte_of(usage), *byte_of(usage) & (uint8_t)~bit_of(usage)); /* bit 0 is never set */
+}
+
+void report_once(uint8_t modifiers)
+{
+    change_modifiers(&modifiers_once, modifiers);
 }
 
 /* Write the usages of the boot report, and return how many there are. */
@@ -99,7 +122,7 @@ static void write_boot(uint8_t *out)
     for (uint8_t place = 0; place < BOOT_REPORT_BYTES; place++) {
         out[place] = 0;
     }
-    out[0] = modifiers_down;
+    out[0] = all_modifiers();
     uint8_t *usages = &out[2];
     if (write_first_usages(usages) > BOOT_USAGES) {
         for (uint8_t place = 0; place < BOOT_USAGES; place++) {

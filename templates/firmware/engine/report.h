@@ -22,6 +22,9 @@ void report_start(void);
 void report_press(uint8_t usage, uint8_t modifiers);
 void report_lift(uint8_t usage, uint8_t modifiers);
 
+/* These modifiers are down too, whatever keys hold, until it is said anew. */
+void report_once(uint8_t modifiers);
+
 /* Write what is down into `out`; returns the length, BOOT_REPORT_BYTES or REPORT_BYTES. */
 uint8_t report_write(bool boot, uint8_t *out);
 

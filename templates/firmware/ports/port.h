@@ -36,6 +36,18 @@ void port_watchdog_feed(void);
  */
 void port_boot_loader(void);
 
+/* --- memory that outlasts power ------------------------------------------------------------ */
+
+enum { PORT_KEPT_BYTES = 2 };
+
+/*
+ * A byte that was kept, 0xFF where none ever was; and keep one, which may wait a few milliseconds for the
+ * one before. A cell bears a limited number of changes: keep what a person asks for, and no more often.
+ * Only called where the .keys file asks for it, which `check` allows on chips whose port has them.
+ */
+uint8_t port_kept(uint8_t place);
+void port_keep(uint8_t place, uint8_t value);
+
 /* --- the matrix ---------------------------------------------------------------------------- */
 
 /* Pull driven line `drive` low and wait until a closed key can be seen. */
@@ -87,7 +99,7 @@ bool port_control_out(uint8_t *bytes, uint8_t *length);
 /* Answer STALL until the next SETUP. */
 void port_control_stall(void);
 
-/* --- USB: interrupt IN endpoints, numbered from 1, packets of up to ENDPOINT_PACKET bytes ---- */
+/* --- USB: interrupt IN endpoints: 1 has packets of up to ENDPOINT_PACKET bytes, 2 of MEDIA_PACKET */
 
 /* Open the endpoint, empty, with its data toggle at DATA0. */
 void port_endpoint_open(uint8_t number);

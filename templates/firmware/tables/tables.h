@@ -12,16 +12,20 @@
 /* Kinds of action; see table_actions.c. */
 enum action_kind {
     ACTION_NOTHING = 0,
-    ACTION_PRESS = 1,      /* first: usage of page 0x07, or 0; second: modifier bits           */
-    ACTION_HOLD_LAYER = 2, /* first: layer number                                              */
-    ACTION_LATCH_LAYER = 3, /* first: layer number                                             */
-    ACTION_BOOT_LOADER = 4 /* the keyboard becomes the chip's boot loader                      */
+    ACTION_PRESS = 1,       /* low byte: usage of page 0x07, or 0; high byte: modifier bits */
+    ACTION_HOLD_LAYER = 2,  /* layer number                                                 */
+    ACTION_LATCH_LAYER = 3, /* layer number                                                 */
+    ACTION_BOOT_LOADER = 4, /* the keyboard becomes the chip's boot loader                  */
+    ACTION_MEDIA = 5,       /* number of a media key; see media_report.h                    */
+    ACTION_ONCE_LAYER = 6,  /* layer number                                                 */
+    ACTION_ONCE_MODIFIERS = 7, /* high byte: modifier bits                                  */
+    ACTION_CHANGE_BASE = 8, /* layer number; 0 for the base layer alone                     */
+    ACTION_TAP_HOLD = 9     /* place in tap_holds                                           */
 };
 
 struct action {
     uint8_t kind;
-    uint8_t first;
-    uint8_t second;
+    uint16_t operand; /* as the kind has it */
 };
 
 /* key_at[drive * SENSE_LINES + sense]: the key's number in plate order, or NO_KEY. */
@@ -37,7 +41,32 @@ struct hold_key {
 };
 extern FLASH const struct hold_key hold_keys[HOLD_KEYS + 1];
 
+/* Keys with two meanings, and what decides between them before `after_ms` are over. */
+enum { BY_PRESS = 1, BY_RELEASE = 2, OTHER_HAND = 4 };
+
+struct tap_hold {
+    action_number tap;
+    action_number hold;
+    uint16_t after_ms;
+    uint16_t roll_ms; /* so soon after another key typed it is a tap */
+    uint8_t how;
+};
+extern FLASH const struct tap_hold tap_holds[TAP_HOLDS + 1];
+
+/* hand_of[key]: 1 left, 2 right, 0 neither. */
+extern FLASH const uint8_t hand_of[KEYS];
+
+/* Layers that are on while others are, each after those of them that it needs. */
+struct joint_layer {
+    layer_set needs;
+    uint8_t layer;
+};
+extern FLASH const struct joint_layer joint_layers[JOINT_LAYERS + 1];
+
 /* action_list[action]; number 0 is SEE_THROUGH and never looked up. */
 extern FLASH const struct action action_list[ACTIONS];
+
+/* The report descriptor of the media keys, MEDIA_DESCRIPTOR_BYTES long. */
+extern FLASH const uint8_t media_descriptor[];
 
 #endif

@@ -1,5 +1,5 @@
 /*
- * The standard requests, USB 2.0 section 9.4, for a device with one configuration and one interface.
+ * The standard requests, USB 2.0 section 9.4, for a device with one configuration, and one interface or two.
  *
  * A request that is not in this file, or not valid in the device's present state, is refused.
  */
@@ -8,6 +8,7 @@
 #include "answer.h"
 #include "descriptors.h"
 #include "hid.h"
+#include "media.h"
 #include "port.h"
 #include "state.h"
 
@@ -63,6 +64,9 @@ static bool set_configuration(uint8_t value)
     }
     device.configured = value != 0;
     hid_reset();
+    if (MEDIA_KEYS != 0) {
+        media_configured(device.configured);
+    }
     if (device.configured) {
         return accept_fresh_endpoint();
     }
@@ -121,10 +125,19 @@ static bool of_interface(const struct request *request)
     }
 }
 
-/* Interface 0 exists once the device is configured, and only in its setting 0. */
+/* An interface exists once the device is configured, and only in its setting 0. */
 static bool to_interface(uint8_t code, uint8_t value)
 {
     return code == SET_INTERFACE && value == 0 && device.configured && accept_fresh_endpoint();
+}
+
+static bool to_media_interface(uint8_t code, uint8_t value)
+{
+    if (code != SET_INTERFACE || value != 0 || !device.configured) {
+        return false;
+    }
+    media_configured(true);
+    return true;
 }
 
 static bool halt(bool wanted)
@@ -135,11 +148,27 @@ static bool halt(bool wanted)
     return true;
 }
 
+static bool at_media_endpoint(const struct request *request)
+{
+    if (request->type == OF_ENDPOINT) {
+        return request->code == GET_STATUS && answer_status(media_halted());
+    }
+    bool sets = request->code == SET_FEATURE;
+    if (request->value != ENDPOINT_HALT || (!sets && request->code != CLEAR_FEATURE)) {
+        return false;
+    }
+    media_halt(sets);
+    return true;
+}
+
 /* The control endpoint is never halted: there is nothing to set, and clearing does no harm. */
 static bool at_endpoint(const struct request *request)
 {
     bool is_ours = device.configured && request->index == HID_ENDPOINT_ADDRESS;
 
+    if (MEDIA_KEYS != 0 && device.configured && request->index == MEDIA_ENDPOINT_ADDRESS) {
+        return at_media_endpoint(request);
+    }
     if (!is_ours && (request->index & 0x7F) != 0) {
         return false;
     }
@@ -153,6 +182,11 @@ static bool at_endpoint(const struct request *request)
         return !is_ours || halt(false);
     }
     return request->code == SET_FEATURE && is_ours && halt(true);
+}
+
+static bool is_media(uint8_t interface)
+{
+    return MEDIA_KEYS != 0 && interface == MEDIA_INTERFACE;
 }
 
 bool chapter9_request(const struct request *request)
@@ -171,8 +205,11 @@ bool chapter9_request(const struct request *request)
     case TO_DEVICE:
         return to_device(request->code, request->value);
     case OF_INTERFACE:
-        return request->index == HID_INTERFACE && of_interface(request);
+        return (request->index == HID_INTERFACE || is_media(request->index)) && of_interface(request);
     case TO_INTERFACE:
+        if (is_media(request->index)) {
+            return to_media_interface(request->code, request->value);
+        }
         return request->index == HID_INTERFACE && to_interface(request->code, request->value);
     case OF_ENDPOINT:
     case TO_ENDPOINT:

@@ -21,13 +21,21 @@ enum stage {
 };
 
 static uint8_t stage;
-static uint8_t asked; /* wLength; 255 stands for all from there on, since no answer is as long  */
-static uint8_t given; /* of that                                                                */
+static answer_length asked; /* wLength; or the greatest value, since no answer is as long        */
+static answer_length given; /* of that                                                            */
 static bool more; /* packets to give; the last one is never full, unless it ends what was asked */
 
 void control_reset(void)
 {
     stage = IDLE;
+}
+
+static answer_length asked_by(const struct request *request)
+{
+    if (sizeof asked == 1 && request->length_high != 0) {
+        return (answer_length)~0u;
+    }
+    return (answer_length)((unsigned)request->length_high << 8 | request->length);
 }
 
 static void begin(const struct request *request)
@@ -37,7 +45,7 @@ static void begin(const struct request *request)
         port_control_stall();
         return;
     }
-    asked = request->length_high != 0 ? 255 : request->length;
+    asked = asked_by(request);
     if (asked == 0) {
         stage = STATUS_READY; /* no data, so nothing but the status stage */
     } else if (request->type < OF_DEVICE) { /* the direction bit is clear */
@@ -49,7 +57,7 @@ static void begin(const struct request *request)
     }
 }
 
-static uint8_t least(uint8_t one, uint8_t other)
+static answer_length least(answer_length one, answer_length other)
 {
     return one < other ? one : other;
 }
@@ -59,7 +67,7 @@ static uint8_t next_of_constant(void)
 {
     /*@ split answer.constant; */ /* for the proof: each by itself */
     struct constant whole = descriptors_get(answer.constant);
-    uint8_t end = least(whole.length, asked);
+    answer_length end = least(whole.length, asked);
     uint8_t length = 0;
 
     while (length < CONTROL_PACKET && given < end) {
@@ -71,7 +79,7 @@ static uint8_t next_of_constant(void)
 static void give_packet(void)
 {
     bool is_made = answer.constant == IN_PACKET; /* then it is one packet, and here */
-    uint8_t length = is_made ? least(answer.length, asked) : next_of_constant();
+    uint8_t length = is_made ? (uint8_t)least(answer.length, asked) : next_of_constant();
 
     port_control_in(answer.packet, length);
     more = length == CONTROL_PACKET && given < asked; /* USB 2.0 section 8.5.3.2 */

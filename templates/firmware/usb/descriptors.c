@@ -5,6 +5,7 @@
 
 #include "answer.h"
 #include "identity.h"
+#include "tables.h"
 
 /* USB 2.0 table 9-5 and HID 1.11 section 7.1. */
 enum {
@@ -61,30 +62,43 @@ static FLASH const uint8_t report_descriptor[] = {
 
 static FLASH const uint8_t hid_descriptor[] = {HID_DESCRIPTOR};
 
-enum { CONFIGURATION_BYTES = 9 + 9 + 9 + 7 };
+#define MEDIA_HID_DESCRIPTOR                                                                       \
+    9, HID, 0x11, 0x01, 0, 1, REPORT, LOW(MEDIA_DESCRIPTOR_BYTES), HIGH(MEDIA_DESCRIPTOR_BYTES)
 
-static FLASH const uint8_t configuration_descriptor[] = {
-    9, CONFIGURATION, LOW(CONFIGURATION_BYTES), HIGH(CONFIGURATION_BYTES),
-    1,    /* interfaces                                                     */
-    1,    /* this configuration's number                                    */
-    0,    /* no string                                                      */
-    0xA0, /* bit 7 reserved, set; bit 5: the device can wake the host       */
-    50,   /* 100 mA                                                         */
+static FLASH const uint8_t media_hid_descriptor[] = {MEDIA_HID_DESCRIPTOR};
 
-    9, INTERFACE, HID_INTERFACE, 0, /* setting 0                            */
-    1,                              /* endpoints                            */
-    3, 1, 1,                        /* HID, boot interface, keyboard        */
-    0,                              /* no string                            */
+enum { INTERFACE_BYTES = 9 + 9 + 7 };
+enum { ONE_INTERFACE_BYTES = 9 + INTERFACE_BYTES, TWO_INTERFACES_BYTES = 9 + 2 * INTERFACE_BYTES };
 
-    HID_DESCRIPTOR,
+/*
+ * Number 1, without a string. Bit 7 of the attributes is reserved and set; bit 5: the device can wake the
+ * host. At the end, 100 mA.
+ */
+#define CONFIGURATION_OF(interfaces, bytes)                                                        \
+    9, CONFIGURATION, LOW(bytes), HIGH(bytes), interfaces, 1, 0, 0xA0, 50
 
-    7, ENDPOINT, HID_ENDPOINT_ADDRESS,
-    3,                                          /* interrupt                */
-    LOW(ENDPOINT_PACKET), HIGH(ENDPOINT_PACKET),
-    1                                           /* polled each millisecond  */
-};
+/* Setting 0, one endpoint, class HID, no string; polled each millisecond. */
+#define INTERFACE_OF(number, boot, protocol, hid_descriptor, endpoint, packet)                     \
+    9, INTERFACE, number, 0, 1, 3, boot, protocol, 0,                                              \
+    hid_descriptor,                                                                                \
+    7, ENDPOINT, endpoint, 3 /* interrupt */, LOW(packet), HIGH(packet), 1
 
-_Static_assert(sizeof configuration_descriptor == CONFIGURATION_BYTES, "wTotalLength is wrong");
+/* A boot interface, and a keyboard. */
+#define KEYBOARD_INTERFACE                                                                         \
+    INTERFACE_OF(HID_INTERFACE, 1, 1, HID_DESCRIPTOR, HID_ENDPOINT_ADDRESS, ENDPOINT_PACKET)
+
+/* No boot interface: set-up screens have no use for it. */
+#define MEDIA_KEYS_INTERFACE                                                                       \
+    INTERFACE_OF(MEDIA_INTERFACE, 0, 0, MEDIA_HID_DESCRIPTOR, MEDIA_ENDPOINT_ADDRESS, MEDIA_PACKET)
+
+static FLASH const uint8_t one_interface[] = {
+    CONFIGURATION_OF(1, ONE_INTERFACE_BYTES), KEYBOARD_INTERFACE};
+
+static FLASH const uint8_t two_interfaces[] = {
+    CONFIGURATION_OF(2, TWO_INTERFACES_BYTES), KEYBOARD_INTERFACE, MEDIA_KEYS_INTERFACE};
+
+_Static_assert(sizeof one_interface == ONE_INTERFACE_BYTES, "wTotalLength is wrong");
+_Static_assert(sizeof two_interfaces == TWO_INTERFACES_BYTES, "wTotalLength is wrong");
 
 static FLASH const uint8_t device_descriptor[] = {
     18, DEVICE, 0x00, 0x02, /* USB 2.0                                      */
@@ -110,17 +124,30 @@ enum {
     OF_THE_DEVICE,
     OF_THE_CONFIGURATION,
     OF_THE_CLASS,
-    OF_THE_REPORTS
+    OF_THE_REPORTS,
+    OF_THE_MEDIA_CLASS,
+    OF_THE_MEDIA_REPORTS
 };
 
-static struct constant constant_of(FLASH const uint8_t *bytes, uint8_t length)
+static struct constant constant_of(FLASH const uint8_t *bytes, answer_length length)
 {
     return (struct constant){bytes, length};
+}
+
+static struct constant media_constant(uint8_t number)
+{
+    if (number == OF_THE_MEDIA_CLASS) {
+        return constant_of(media_hid_descriptor, sizeof media_hid_descriptor);
+    }
+    return constant_of(media_descriptor, MEDIA_DESCRIPTOR_BYTES);
 }
 
 /* No table, since one of addresses in flash is more than Clang can make for AVR. */
 struct constant descriptors_get(uint8_t number)
 {
+    if (MEDIA_KEYS != 0 && number >= OF_THE_MEDIA_CLASS) {
+        return media_constant(number);
+    }
     switch (number) {
     case MAKER:
         return constant_of(identity_maker, IDENTITY_MAKER_BYTES);
@@ -129,7 +156,10 @@ struct constant descriptors_get(uint8_t number)
     case OF_THE_DEVICE:
         return constant_of(device_descriptor, sizeof device_descriptor);
     case OF_THE_CONFIGURATION:
-        return constant_of(configuration_descriptor, CONFIGURATION_BYTES);
+        if (MEDIA_KEYS != 0) {
+            return constant_of(two_interfaces, TWO_INTERFACES_BYTES);
+        }
+        return constant_of(one_interface, ONE_INTERFACE_BYTES);
     case OF_THE_CLASS:
         return constant_of(hid_descriptor, sizeof hid_descriptor);
     case OF_THE_REPORTS:
@@ -157,8 +187,9 @@ bool descriptors_answer(const struct request *request)
         }
         return kind == CONFIGURATION && answer_constant(OF_THE_CONFIGURATION);
     }
+    bool is_media = MEDIA_KEYS != 0 && request->index == MEDIA_INTERFACE;
     if (kind == REPORT) {
-        return answer_constant(OF_THE_REPORTS);
+        return answer_constant(is_media ? OF_THE_MEDIA_REPORTS : OF_THE_REPORTS);
     }
-    return kind == HID && answer_constant(OF_THE_CLASS);
+    return kind == HID && answer_constant(is_media ? OF_THE_MEDIA_CLASS : OF_THE_CLASS);
 }

@@ -6,16 +6,17 @@
 
 #include "port_memory.h" /* FLASH */
 #include "request.h"
+#include "sizes.h" /* answer_length */
 
 /* What answers are made of; see answer.h. */
 struct constant {
     FLASH const uint8_t *bytes;
-    uint8_t length;
+    answer_length length;
 };
 
 struct constant descriptors_get(uint8_t number);
 
-/* Answer GET_DESCRIPTOR of the device or of the interface; false where there is none. */
+/* Answer GET_DESCRIPTOR of the device or of an interface; false where there is none. */
 bool descriptors_answer(const struct request *request);
 
 #endif

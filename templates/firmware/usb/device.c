@@ -4,6 +4,7 @@
 #include "chapter9.h"
 #include "control.h"
 #include "hid.h"
+#include "media.h"
 #include "port.h"
 #include "state.h"
 #include "usb.h"
@@ -22,6 +23,9 @@ static uint8_t since_ms; /* of the suspend, or, once a wake-up is sent, of that 
 void usb_start(void)
 {
     hid_start();
+    if (MEDIA_KEYS != 0) {
+        media_start();
+    }
     port_usb_attach();
 }
 

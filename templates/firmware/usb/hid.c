@@ -4,6 +4,7 @@
 #include "hid.h"
 
 #include "answer.h"
+#include "media.h"
 #include "outlet.h"
 #include "port.h"
 #include "report.h"
@@ -147,6 +148,9 @@ static bool is_number_fine(const struct request *request)
 
 bool hid_request(const struct request *request)
 {
+    if (MEDIA_KEYS != 0 && request->index == MEDIA_INTERFACE) {
+        return media_request(request);
+    }
     if (!device.configured || !is_number_fine(request) ||
         (request->index | request->index_high) != 0) {
         return false;

@@ -35,4 +35,7 @@ enum request_type {
 
 enum { HID_INTERFACE = 0, HID_ENDPOINT = 1, HID_ENDPOINT_ADDRESS = 0x81 };
 
+/* Only where the keyboard has media keys. */
+enum { MEDIA_INTERFACE = 1, MEDIA_ENDPOINT = 2, MEDIA_ENDPOINT_ADDRESS = 0x82 };
+
 #endif

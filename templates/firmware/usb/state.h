@@ -9,7 +9,7 @@
 /* device.c writes `suspended`, chapter9.c the others. */
 struct device {
     bool configured;
-    bool halted;    /* the interrupt endpoint is */
+    bool halted;    /* the keyboard's endpoint is */
     bool may_wake;  /* the host, while suspended */
     bool suspended; /* and still so while it is being woken */
 };

@@ -280,6 +280,23 @@ void board_close(void)
     free(avr);
 }
 
+/* What is in the EEPROM, which outlasts power: to be carried from one chip to the next. */
+uint8_t board_eeprom(uint16_t address)
+{
+    uint8_t value = 0;
+    avr_eeprom_desc_t cell = {.ee = &value, .offset = address, .size = 1};
+
+    avr_ioctl(avr, AVR_IOCTL_EEPROM_GET, &cell);
+    return value;
+}
+
+void board_fill_eeprom(uint16_t address, uint8_t value)
+{
+    avr_eeprom_desc_t cell = {.ee = &value, .offset = address, .size = 1};
+
+    avr_ioctl(avr, AVR_IOCTL_EEPROM_SET, &cell);
+}
+
 /* Bytes of RAM between the variables, which end before `address`, and the deepest stack so far. */
 int board_ram_untouched(uint16_t address)
 {

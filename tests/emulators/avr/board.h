@@ -14,6 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include <simavr/avr_eeprom.h>
 #include <simavr/avr_ioport.h>
 #include <simavr/avr_usb.h>
 #include <simavr/sim_avr.h>

@@ -73,6 +73,15 @@ class AvrBoard:
         self._board.board_run_until_armed.argtypes = [ctypes.c_int, ctypes.c_uint64]
         self._board.board_pc.restype = ctypes.c_uint32
         self._board.board_peek.restype = ctypes.c_uint8
+        self._board.board_eeprom.restype = ctypes.c_uint8
+
+    def eeprom(self, address: int) -> int:
+        """Return a byte of the EEPROM, which outlasts power."""
+        return int(self._board.board_eeprom(address))
+
+    def fill_eeprom(self, address: int, value: int) -> None:
+        """Put a byte into the EEPROM, as another life has left it there."""
+        self._board.board_fill_eeprom(address, value)
 
     def close(self) -> None:
         self._board.board_close()

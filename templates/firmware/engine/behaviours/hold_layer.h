@@ -1,7 +1,7 @@
 /*
  * ACTION_HOLD_LAYER: a layer that is on for as long as the key is down.
  *
- * first: the layer's number.
+ * low byte: the layer's number.
  */
 #ifndef BEHAVIOUR_HOLD_LAYER_H
 #define BEHAVIOUR_HOLD_LAYER_H

@@ -2,7 +2,7 @@
  * ACTION_LATCH_LAYER: a layer that a press turns on, and the next press off again. Its release does
  * nothing.
  *
- * first: the layer's number.
+ * low byte: the layer's number.
  */
 #ifndef BEHAVIOUR_LATCH_LAYER_H
 #define BEHAVIOUR_LATCH_LAYER_H

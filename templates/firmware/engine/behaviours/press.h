@@ -1,7 +1,7 @@
 /*
  * ACTION_PRESS: a usage of the keyboard page and modifiers, down for as long as the key is.
  *
- * first: the usage, or 0; second: the modifiers' bits.
+ * low byte: the usage, or 0; high byte: the modifiers' bits.
  */
 #ifndef BEHAVIOUR_PRESS_H
 #define BEHAVIOUR_PRESS_H

@@ -45,6 +45,18 @@
 #define DDRF REGISTER(DDRF_ADDRESS)
 #define PORTF REGISTER(0x31)
 
+/* --- EEPROM -------------------------------------------------------------------------------- */
+
+#define EECR_ADDRESS 0x3F
+#define EECR REGISTER(EECR_ADDRESS)
+#define EEMPE 2
+#define EEPE 1
+#define EERE 0
+
+#define EEDR REGISTER(0x40)
+#define EEARL REGISTER(0x41)
+#define EEARH REGISTER(0x42)
+
 /* --- clocks, reset, sleep, watchdog -------------------------------------------------------- */
 
 #define PLLCSR REGISTER(0x49)

@@ -12,9 +12,12 @@
 #define ONLY(flag) ((uint8_t)~(1u << (flag)))
 
 /* UECFG0X and UECFG1X, 7766 section 22.18.2. */
-enum { INTERRUPT_IN = 0xC0 | 1 << EPDIR, CONTROL = 0, ONE_BANK_OF_64 = 0x30 | 1 << ALLOC };
+enum { INTERRUPT_IN = 0xC0 | 1 << EPDIR, CONTROL = 0 };
+enum { ONE_BANK_OF_16 = 0x10 | 1 << ALLOC, ONE_BANK_OF_64 = 0x30 | 1 << ALLOC };
 
+/* Together 144 bytes; the smallest chip's block has 176 (7707 section 21.9, from memory). */
 _Static_assert(CONTROL_PACKET == 64 && ENDPOINT_PACKET == 64, "the endpoints' memory is of 64 bytes");
+_Static_assert(MEDIA_PACKET == 16, "endpoint 2's memory is of 16 bytes");
 
 static void open_endpoint(uint8_t number, uint8_t kind)
 {
@@ -23,7 +26,7 @@ static void open_endpoint(uint8_t number, uint8_t kind)
     UERST = 0;
     UECONX = 1 << STALLRQC | 1 << RSTDT | 1 << EPEN;
     UECFG0X = kind;
-    UECFG1X = ONE_BANK_OF_64;
+    UECFG1X = MEDIA_KEYS != 0 && number > 1 ? ONE_BANK_OF_16 : ONE_BANK_OF_64;
 }
 
 void usb_packets_open_control(void)

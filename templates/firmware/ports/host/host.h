@@ -23,8 +23,8 @@ unsigned host_faults(void);
 void host_close(uint8_t drive, uint8_t sense, bool closed);
 void host_advance_ms(uint16_t ms);
 
-/* One reading of a driven line, the one after `before` others, shows a sensed line low that is not. */
-void host_spark(uint8_t drive, uint8_t sense, unsigned before);
+/* So many readings of a driven line, after `before` others, show a sensed line low that is not. */
+void host_spark(uint8_t drive, uint8_t sense, unsigned before, unsigned readings);
 
 /* How often the boot loader was asked for. A computer has none, so the keyboard goes on. */
 unsigned host_boot_loads(void);
@@ -33,6 +33,8 @@ unsigned host_boot_loads(void);
 
 void host_bus(uint8_t events); /* any of PORT_USB_RESET, _SUSPEND and _RESUME */
 bool host_attached(void);
+bool host_started(void); /* the chip, and its watchdog */
+bool host_watched(void);
 uint8_t host_address(void);
 unsigned host_naps(void);
 unsigned host_wakes(void);
@@ -52,5 +54,6 @@ bool host_toggle(uint8_t endpoint);                     /* data toggle of the ne
 void host_outlet(bool open, bool boot_protocol);
 void host_suspend(bool suspended);
 int host_take_report(uint8_t *bytes); /* length, or HOST_NAK */
+int host_take_media(uint8_t *bytes);  /* the same of media keys */
 
 #endif

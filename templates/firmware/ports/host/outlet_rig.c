@@ -9,9 +9,31 @@
 #include "port.h"
 #include "usb.h"
 
-static bool is_open, is_boot, is_full, is_suspended;
-static uint8_t held[ENDPOINT_PACKET];
-static uint8_t held_length;
+struct outlet {
+    bool is_full;
+    uint8_t length;
+    uint8_t bytes[ENDPOINT_PACKET];
+};
+
+static bool is_open, is_boot, is_suspended;
+static struct outlet reports, media;
+
+static void fill(struct outlet *outlet, const uint8_t *bytes, uint8_t length)
+{
+    memcpy(outlet->bytes, bytes, length);
+    outlet->length = length;
+    outlet->is_full = true;
+}
+
+static int empty(struct outlet *outlet, uint8_t *bytes)
+{
+    if (!outlet->is_full) {
+        return HOST_NAK;
+    }
+    outlet->is_full = false;
+    memcpy(bytes, outlet->bytes, outlet->length);
+    return outlet->length;
+}
 
 bool outlet_open(void)
 {
@@ -20,7 +42,7 @@ bool outlet_open(void)
 
 bool outlet_free(void)
 {
-    return !is_full;
+    return !reports.is_full;
 }
 
 bool outlet_boot_protocol(void)
@@ -30,14 +52,28 @@ bool outlet_boot_protocol(void)
 
 void outlet_give(const uint8_t *report, uint8_t length)
 {
-    memcpy(held, report, length);
-    held_length = length;
-    is_full = true;
+    fill(&reports, report, length);
+}
+
+bool outlet_media_waits(void)
+{
+    return media.is_full;
+}
+
+bool outlet_media_free(void)
+{
+    return !media.is_full;
+}
+
+void outlet_media_give(const uint8_t *report, uint8_t length)
+{
+    fill(&media, report, length);
 }
 
 void usb_start(void)
 {
-    is_full = false;
+    reports.is_full = false;
+    media.is_full = false;
     port_usb_attach();
 }
 
@@ -68,10 +104,10 @@ void host_suspend(bool suspended)
 
 int host_take_report(uint8_t *bytes)
 {
-    if (!is_full) {
-        return HOST_NAK;
-    }
-    is_full = false;
-    memcpy(bytes, held, held_length);
-    return held_length;
+    return empty(&reports, bytes);
+}
+
+int host_take_media(uint8_t *bytes)
+{
+    return empty(&media, bytes);
 }

@@ -23,12 +23,17 @@ struct endpoint {
     struct packet in;
 };
 
+/* A crossing reads low besides, at so many readings of its line after so many others. */
+struct spark {
+    unsigned before, readings;
+};
+
 static struct {
     line_set closed[DRIVE_LINES];
     int low;
-    line_set spark[DRIVE_LINES]; /* read low once more, at the reading after so many */
-    unsigned before_spark[DRIVE_LINES];
+    struct spark sparks[DRIVE_LINES][SENSE_LINES];
     uint16_t milliseconds;
+    uint8_t changed[PORT_KEPT_BYTES]; /* bytes kept, the other way round: 0 for never */
     bool started, watched, attached;
     uint8_t events, address;
     unsigned naps, wakes, feeds, faults, boot_loads;
@@ -96,6 +101,18 @@ void port_boot_loader(void)
     world.boot_loads++;
 }
 
+uint8_t port_kept(uint8_t place)
+{
+    return right(place < PORT_KEPT_BYTES) ? (uint8_t)~world.changed[place] : 0xFF;
+}
+
+void port_keep(uint8_t place, uint8_t value)
+{
+    if (right(place < PORT_KEPT_BYTES)) {
+        world.changed[place] = (uint8_t)~value;
+    }
+}
+
 void port_line_low(uint8_t drive)
 {
     if (right(drive < DRIVE_LINES && world.low == NONE_LOW)) {
@@ -105,12 +122,17 @@ void port_line_low(uint8_t drive)
 
 static line_set sparks(int drive)
 {
-    if (world.spark[drive] == 0 || world.before_spark[drive]-- != 0) {
-        return 0;
+    line_set low = 0;
+    for (uint8_t sense = 0; sense < SENSE_LINES; sense++) {
+        struct spark *spark = &world.sparks[drive][sense];
+        if (spark->before != 0) {
+            spark->before--;
+        } else if (spark->readings != 0) {
+            spark->readings--;
+            low |= (line_set)((line_set)1 << sense);
+        }
     }
-    line_set spark = world.spark[drive];
-    world.spark[drive] = 0;
-    return spark;
+    return low;
 }
 
 line_set port_sense(void)
@@ -209,7 +231,8 @@ bool port_endpoint_free(uint8_t number)
 void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
 {
     struct endpoint *to = endpoint(number);
-    if (right(to->open && !to->in.full && length <= ENDPOINT_PACKET)) {
+    uint8_t room = number == 1 ? ENDPOINT_PACKET : MEDIA_PACKET;
+    if (right(to->open && !to->in.full && length <= room)) {
         fill(&to->in, bytes, length);
     }
 }
@@ -246,11 +269,10 @@ void host_close(uint8_t drive, uint8_t sense, bool closed)
     }
 }
 
-void host_spark(uint8_t drive, uint8_t sense, unsigned before)
+void host_spark(uint8_t drive, uint8_t sense, unsigned before, unsigned readings)
 {
     if (right(drive < DRIVE_LINES && sense < SENSE_LINES)) {
-        world.spark[drive] = (line_set)(1u << sense);
-        world.before_spark[drive] = before;
+        world.sparks[drive][sense] = (struct spark){before, readings};
     }
 }
 
@@ -274,6 +296,16 @@ void host_bus(uint8_t events)
 bool host_attached(void)
 {
     return world.attached;
+}
+
+bool host_started(void)
+{
+    return world.started;
+}
+
+bool host_watched(void)
+{
+    return world.watched;
 }
 
 uint8_t host_address(void)

@@ -24,6 +24,19 @@ void port_watchdog_feed(void)
 {
 }
 
+/* 0xFF where nothing was ever kept. A port without such memory leaves both out. */
+uint8_t port_kept(uint8_t place)
+{
+    (void)place;
+    return 0xFF;
+}
+
+void port_keep(uint8_t place, uint8_t value)
+{
+    (void)place;
+    (void)value;
+}
+
 /* Off the bus first (and for longer than the host needs to see it), then leave. Never returns. */
 void port_boot_loader(void)
 {

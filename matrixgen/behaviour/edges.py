@@ -1,0 +1,74 @@
+"""From switches that open and close to events in their true order.
+
+An edge counts once its key has kept to it: a release for longer than `debounce`, a press for the
+time that the file may give, else at once. Until then the opposite edge takes it back. Edges leave
+in the order of their first readings, so that one that counts waits for an earlier one that does
+not yet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from matrixgen.behaviour.state import Event
+
+ROOM = 16
+"""Events that are kept; while there are as many, edges are not taken from the switches."""
+
+
+@dataclass
+class Edges:
+    """The events that nothing has been done about yet, oldest first; `settled` of them count."""
+
+    debounce_ms: float
+    press_ms: float
+    closed: set[str] = field(default_factory=set)
+    waiting: list[Event] = field(default_factory=list)
+    settled: int = 0
+
+    def _counts(self, event: Event, now_ms: int) -> bool:
+        age = now_ms - event.at_ms
+        return age >= self.press_ms if event.down else age > self.debounce_ms
+
+    def read(self, key: str, is_closed: bool, now_ms: int) -> bool:
+        """Take one key's reading; true if it is a new press."""
+        if is_closed == (key in self.closed):
+            return False
+        opposite = next(
+            (
+                one
+                for one in self.waiting[self.settled :]
+                if one.key == key and not self._counts(one, now_ms)
+            ),
+            None,
+        )
+        if opposite is None and len(self.waiting) == ROOM:
+            return False
+        self.closed ^= {key}
+        if opposite is not None:
+            self.waiting.remove(opposite)
+            return False
+        self.waiting.append(Event(key, is_closed, now_ms))
+        return is_closed
+
+    def settle(self, now_ms: int) -> None:
+        """Let those count that are due, and that no earlier one holds up."""
+        while self.settled < len(self.waiting):
+            if not self._counts(self.waiting[self.settled], now_ms):
+                break
+            self.settled += 1
+
+    def known(self) -> list[Event]:
+        """Return the events that count, oldest first."""
+        return self.waiting[: self.settled]
+
+    def known_until(self, now_ms: int) -> int:
+        """Return up to when every event is known."""
+        open_ones: Iterable[Event] = self.waiting[self.settled :]
+        return next((event.at_ms for event in open_ones), now_ms)
+
+    def done(self) -> None:
+        """Drop the oldest."""
+        del self.waiting[0]
+        self.settled -= 1

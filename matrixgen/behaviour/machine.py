@@ -1,0 +1,208 @@
+"""The keyboard, from closed switches to reports: what it must do, worked out anew at each step."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from matrixgen.behaviour import once
+from matrixgen.behaviour.behaviours import held_by, press_key
+from matrixgen.behaviour.edges import Edges
+from matrixgen.behaviour.media_reports import MediaReports
+from matrixgen.behaviour.reports import Told, report_of
+from matrixgen.behaviour.state import Event, Held, Lasting, Typing
+from matrixgen.behaviour.tap_hold import Decision
+from matrixgen.model import BASE, Action, Keyboard, Media, TapHold, matrix_of, with_parts
+from matrixgen.model.hands import hands_of
+from matrixgen.model.joint_layers import joint_layers
+
+HOLD_MS = 1000
+"""How long the keys of `boot-loader hold` must be down."""
+
+
+def scan_order(keyboard: Keyboard) -> list[str]:
+    """Return the keys in the order in which one scan reads them.
+
+    Those of a draft that have no place in the matrix yet come last, in the order of the plate.
+    """
+    contacts = matrix_of(keyboard).contacts
+    in_order = sorted(contacts, key=lambda contact: (contact.drive, contact.sense))
+    wired = [contact.key for contact in in_order]
+    return [*wired, *(key.name.text for key in keyboard.keys if key.name.text not in wired)]
+
+
+@dataclass
+class Machine:
+    """A keyboard that runs: change `closed`, move `now_ms` on, `step`, and `take` its reports.
+
+    `kept` is the layer that it was changed to before it last lost power.
+    """
+
+    keyboard: Keyboard
+    now_ms: int = 0
+    closed: set[str] = field(default_factory=set)
+    is_open: bool = True
+    boot: bool = False
+
+    held: dict[str, Action] = field(default_factory=dict)
+    lasting: Lasting = field(default_factory=Lasting)
+    waiting: bytes | None = None
+    told: Told = field(default_factory=Told)
+    kept: str = BASE
+    together_since: int | None = None
+    together_at: int = 0
+
+    def __post_init__(self) -> None:
+        self.scanned = scan_order(self.keyboard)
+        press_ms = self.keyboard.press_ms
+        self.edges = Edges(self.keyboard.debounce_ms.value, press_ms.value if press_ms else 0)
+        self.hands = hands_of(self.keyboard.plate)
+        self.cells = {
+            layer.name.text: {cell.key.text: cell.action for cell in layer.cells}
+            for layer in self.keyboard.layers
+        }
+        self.joint = joint_layers(self.keyboard.layers)
+        given = (action for cells in self.cells.values() for action in cells.values())
+        every = (part for action in given for part in with_parts(action))
+        self.media = MediaReports(
+            {(part.page, part.usage) for part in every if isinstance(part, Media)}
+        )
+        if self.keyboard.remember_base:
+            self.lasting.lowest = self.kept
+
+    # --- the switches ---
+
+    def scan(self) -> bool:
+        """One scan; true if a key was newly pressed."""
+        edges = [self.edges.read(key, key in self.closed, self.now_ms) for key in self.scanned]
+        self.edges.settle(self.now_ms)
+        return any(edges)
+
+    def watch_combination(self) -> None:
+        """Where the keys that start the boot loader are down, see how long they have been."""
+        hold = [word.text for word in self.keyboard.boot_loader.hold]
+        if hold and all(key in self.edges.closed for key in hold):
+            if self.together_since is None:
+                self.together_since = self.now_ms
+            self.together_at = self.now_ms
+            if self.now_ms - self.together_since >= HOLD_MS:
+                self.lasting.boot_loads += 1
+        elif self.now_ms - self.together_at > self.keyboard.debounce_ms.value:
+            self.together_since = None
+
+    # --- layers ---
+
+    def layers_on(self) -> list[str]:
+        """From the top down; the last ones are the changed base, if there is one, and the base."""
+        on = held_by(self.held.values()).layers | self.lasting.layers
+        beneath = {self.lasting.lowest}
+        for layer in self.joint:
+            if {name.text for name in layer.needs} <= on | beneath:
+                on.add(layer.name.text)
+        names = [
+            layer.name.text for layer in self.keyboard.layers if layer.name.text in on - {BASE}
+        ]
+        lowest = [self.lasting.lowest] if self.lasting.lowest != BASE else []
+        return [*reversed(names), *lowest, BASE]
+
+    def action_of(self, key: str) -> Action:
+        """Return what a key would do if it went down now."""
+        return next(self.cells[on][key] for on in self.layers_on() if key in self.cells[on])
+
+    # --- events ---
+
+    def undecided(self) -> Event | None:
+        """Return the press of which it is not decided what it means, if there is one."""
+        known = self.edges.known()
+        return known[0] if known and known[0].down and self._meaning() is None else None
+
+    def _meaning(self) -> Action | None:
+        """Return what the oldest press does; None while that is open."""
+        event, *later = self.edges.known()
+        action = self.action_of(event.key)
+        if not isinstance(action, TapHold):
+            return action
+        decision = Decision(action, event, self.lasting, self.hands)
+        return decision.made(later, self.edges.known_until(self.now_ms))
+
+    def next_event(self) -> bool:
+        """Do what is next, be it an event or an end that comes before it; false if nothing is."""
+        known, lasts_ms = self.edges.known(), self.keyboard.once_ms
+        at_ms = known[0].at_ms if known else self.edges.known_until(self.now_ms)
+        if once.ends(self.lasting, int(lasts_ms.value) if lasts_ms else None, at_ms):
+            return True
+        if not known:
+            return False
+        if not known[0].down:
+            self._release(known[0])
+        elif (action := self._meaning()) is not None:
+            self._press(known[0], action)
+        else:
+            return False
+        self.edges.done()
+        return True
+
+    def _press(self, event: Event, action: Action) -> None:
+        if once.types_something(action):
+            once.use(event, self.lasting)
+            self.lasting.typed = Typing(event.key, event.at_ms)
+        elif (typed := self.lasting.typed) and typed.key == event.key:
+            typed.key = None  # its next release is no longer that of what it typed
+        self.held[event.key] = action
+        press_key(action, self.lasting)
+
+    def _release(self, event: Event) -> None:
+        things = once.things_of(self.held.pop(event.key))
+        for other in self.held.values():
+            things -= once.things_of(other)
+        once.release(things, self.lasting, event.at_ms)
+        once.key_is_up(event.key, self.lasting)
+        typed = self.lasting.typed
+        if typed is not None and typed.key == event.key:
+            typed.let_go_ms = event.at_ms
+
+    # --- the host ---
+
+    def what_is_down(self) -> Held:
+        """Return what keys hold, with what `once` keys have left on."""
+        held = held_by(self.held.values())
+        held.modifiers |= self.lasting.modifiers
+        return held
+
+    def report(self, boot: bool) -> bytes:
+        """Return the report of what is down now."""
+        return report_of(self.what_is_down(), boot)
+
+    def _give(self) -> bool:
+        report = self.report(self.boot)
+        fresh = self.told.is_news(report, self.boot)
+        if fresh:
+            self.waiting = report
+        return fresh
+
+    def _media_keys_hold(self) -> bool:
+        """Whether a report of media keys is given now, or waits to be taken."""
+        held = self.what_is_down().media
+        return self.media.give(held, self.boot) or self.media.waiting is not None
+
+    def step(self) -> bool:
+        """One scan, and as many events as the host takes reports; true if a key was pressed."""
+        pressed = self.scan()
+        self.watch_combination()
+        if not self.is_open:
+            while self.next_event():
+                pass
+            self.told.doubtful = self.media.doubtful = True
+        elif self.waiting is None:
+            while not self._give() and not self._media_keys_hold() and self.next_event():
+                pass
+        return pressed
+
+    def take(self) -> bytes | None:
+        """Return the report that waits for the host, and let it go."""
+        taken, self.waiting = self.waiting, None
+        return taken
+
+    def take_media(self) -> bytes | None:
+        """Return the report of media keys that waits for the host, and let it go."""
+        taken, self.media.waiting = self.media.waiting, None
+        return taken

@@ -1,0 +1,77 @@
+"""What is on for the next key only.
+
+A `once` key holds its layer or its modifiers while it is down, as any other key. If nothing was
+typed meanwhile, they stay on for the next key that types something. A press while they wait for
+that keeps them on until the next press. A key that was down before is never concerned.
+
+Modifiers stay down with the key that used them, so that it repeats as it began; the next key that
+types is not coloured by them any more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Set
+
+from matrixgen.behaviour.state import Event, Lasting, Thing
+from matrixgen.model import Action, Media, OnceLayer, OnceModifiers, Press
+
+
+def bits_of(modifiers: int) -> set[Thing]:
+    """Return modifiers one by one."""
+    return {1 << bit for bit in range(8) if modifiers >> bit & 1}
+
+
+def things_of(action: Action) -> set[Thing]:
+    """Return what a `once` key turns on; nothing for any other key."""
+    if isinstance(action, OnceLayer):
+        return {action.layer}
+    return bits_of(action.modifiers) if isinstance(action, OnceModifiers) else set()
+
+
+def types_something(action: Action) -> bool:
+    """Whether an action is what a `once` key waits for."""
+    return isinstance(action, Media) or (isinstance(action, Press) and action.usage != 0)
+
+
+def press(things: Set[Thing], lasting: Lasting) -> None:
+    """Let a `once` key go down."""
+    waits = {lasting.waiting.get(thing) for thing in things}
+    lasting.end(things if waits == {"pressed again"} else ())
+    if waits == {"next key"}:
+        lasting.waiting |= dict.fromkeys(things, "pressed again")
+    elif waits != {"pressed again"}:
+        lasting.end(thing for thing in things if lasting.waiting.get(thing) == "next key")
+        lasting.fresh |= things
+
+
+def release(things: Set[Thing], lasting: Lasting, at_ms: int) -> None:
+    """Let a `once` key go up; no other one holds these things."""
+    new = (lasting.fresh & things) - lasting.waiting.keys()
+    if new:
+        lasting.waiting |= dict.fromkeys(new, "next key")
+        lasting.waiting_since = at_ms
+    lasting.fresh -= things
+
+
+def use(event: Event, lasting: Lasting) -> None:
+    """Let a key type: what waits for it is used, and what was used before is over."""
+    used = lasting.for_next_key()
+    lasting.fresh.clear()
+    lasting.used = sum(thing for thing in used if isinstance(thing, int))
+    lasting.used_by = event.key
+    lasting.end(used)
+
+
+def key_is_up(key: str, lasting: Lasting) -> None:
+    """Let a key go up, and what it used with it."""
+    if key == lasting.used_by:
+        lasting.used = 0
+
+
+def ends(lasting: Lasting, lasts_ms: int | None, at_ms: int) -> bool:
+    """Let what waits for the next key end if it is due; true if it was."""
+    waiting = lasting.for_next_key()
+    if not waiting or lasts_ms is None or at_ms - lasting.waiting_since < lasts_ms:
+        return False
+    lasting.end(waiting)
+    return True

@@ -1,0 +1,82 @@
+"""What is so at one moment because of the keys that are down and of those that were pressed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Literal
+
+from matrixgen.model import BASE
+
+Thing = str | int
+"""What a `once` key turns on: a layer by its name, or a modifier by its bit."""
+
+
+@dataclass(frozen=True)
+class Event:
+    """A key went down or up; `at_ms` is when that was read first."""
+
+    key: str
+    down: bool
+    at_ms: int
+
+
+@dataclass
+class Held:
+    """What the keys that are down hold, put together anew each time it is asked for."""
+
+    usages: set[int] = field(default_factory=set)
+    modifiers: int = 0
+    layers: set[str] = field(default_factory=set)
+    media: set[tuple[int, int]] = field(default_factory=set)
+
+
+@dataclass
+class Typing:
+    """The last key that typed: when it was pressed, and let go if it was.
+
+    No key any more once it was pressed again for something else.
+    """
+
+    key: str | None
+    pressed_ms: int
+    let_go_ms: int | None = None
+
+
+@dataclass
+class Lasting:
+    """What presses have left behind.
+
+    `waiting` has what is on for the next key or until pressed again; `fresh` what a `once` key
+    holds without any typing so far; `used` the modifiers that the key `used_by` is typing with.
+    """
+
+    latched: set[str] = field(default_factory=set)
+    lowest: str = BASE
+    waiting: dict[Thing, Literal["next key", "pressed again"]] = field(default_factory=dict)
+    waiting_since: int = 0
+    fresh: set[Thing] = field(default_factory=set)
+    used: int = 0
+    used_by: str | None = None
+    typed: Typing | None = None
+    boot_loads: int = 0
+
+    def for_next_key(self) -> list[Thing]:
+        """Return what is on for the next key."""
+        return [thing for thing, until in self.waiting.items() if until == "next key"]
+
+    def end(self, things: Iterable[Thing]) -> None:
+        """Let these wait no longer."""
+        for thing in things:
+            self.waiting.pop(thing, None)
+
+    @property
+    def layers(self) -> set[str]:
+        """Layers that are on whatever is held."""
+        return self.latched | {thing for thing in self.waiting if isinstance(thing, str)}
+
+    @property
+    def modifiers(self) -> int:
+        """Modifiers that are down whatever is held."""
+        bits = (thing for thing in self.waiting if isinstance(thing, int))
+        return self.used | sum(bits)

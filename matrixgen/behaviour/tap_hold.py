@@ -1,0 +1,75 @@
+"""A key with two meanings.
+
+What a press means is decided from the events after it, in their order, and from time. Both are
+told by first readings: how long a release takes to settle, and how slow the host is, makes no
+difference.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from matrixgen.behaviour.state import Event, Held, Lasting
+from matrixgen.model import Action, TapHold
+from matrixgen.model.hands import Hand
+
+
+def press(action: TapHold, lasting: Lasting) -> None:
+    """Never: one of its parts is pressed."""
+    raise AssertionError(action)
+
+
+def hold(action: TapHold, held: Held) -> None:
+    """Never: one of its parts is held."""
+    raise AssertionError(action)
+
+
+class Decision:
+    """One press of such a key."""
+
+    def __init__(
+        self, action: TapHold, event: Event, lasting: Lasting, hands: dict[str, Hand | None]
+    ) -> None:
+        self.action, self.event, self.lasting, self.hands = action, event, lasting, hands
+
+    def made(self, later: Sequence[Event], until_ms: int) -> Action | None:
+        """Return what the press does, or None while that is open.
+
+        `later` has every event after it that happened before `until_ms`.
+        """
+        if self._rolls() or self._repeats():
+            return self.action.tap
+        ends_ms = self.event.at_ms + self.action.after_ms
+        for place, event in enumerate(later):
+            if event.at_ms >= ends_ms:
+                return self.action.hold
+            if event.key == self.event.key or self._is_own_hand(event):
+                return self.action.tap
+            if self._makes_hold(event, later[:place]):
+                return self.action.hold
+        return self.action.hold if until_ms >= ends_ms else None
+
+    def _rolls(self) -> bool:
+        """Whether it follows too soon on another key that typed."""
+        typed = self.lasting.typed
+        return typed is not None and self.event.at_ms - typed.pressed_ms < self.action.roll_ms
+
+    def _repeats(self) -> bool:
+        """Whether the key was tapped just before: then holding it repeats the tap."""
+        typed = self.lasting.typed
+        if typed is None or typed.key != self.event.key or typed.let_go_ms is None:
+            return False
+        return self.event.at_ms - typed.let_go_ms < self.action.after_ms
+
+    def _is_own_hand(self, event: Event) -> bool:
+        """Whether it is the press of a key that this one has to leave alone."""
+        own = self.hands[self.event.key]
+        same = own is not None and self.hands[event.key] == own
+        return self.action.other_hand and event.down and same
+
+    def _makes_hold(self, event: Event, before: Sequence[Event]) -> bool:
+        """Whether another key's event decides for the hold."""
+        if self.action.decided_by == "press":
+            return event.down
+        went_down = any(other.key == event.key and other.down for other in before)
+        return self.action.decided_by == "release" and not event.down and went_down

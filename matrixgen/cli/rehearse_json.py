@@ -1,0 +1,55 @@
+"""What happens in a rehearsal as JSON, for scripts."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from matrixgen.rehearse.happening import (
+    BootLoaderStarts,
+    Does,
+    Ends,
+    Happening,
+    KeyMoved,
+    LayersOn,
+    Lingers,
+    Reported,
+    Undecided,
+    Waits,
+)
+from matrixgen.rehearse.report_words import Report
+
+FORMAT = 1
+"""Raised when a field changes its meaning or goes away; new fields do not count."""
+
+NAMES: dict[type[Happening], str] = {
+    KeyMoved: "moved",
+    Undecided: "undecided",
+    Waits: "waits",
+    Does: "does",
+    LayersOn: "layers",
+    Lingers: "lingers",
+    Reported: "report",
+    BootLoaderStarts: "boot-loader",
+    Ends: "end",
+}
+"""Each kind of thing by its word in `what`."""
+
+
+def as_json(file: str, found: Sequence[Happening]) -> str:
+    """Return a rehearsal as JSON text, each thing with its milliseconds in `at_ms`."""
+    report = {"format": FORMAT, "file": file, "happenings": [_happening(one) for one in found]}
+    return json.dumps(report, indent=2, ensure_ascii=True)
+
+
+def _happening(one: Happening) -> dict[str, Any]:
+    fields = {name: getattr(one, name) for name in one.__match_args__ if name != "at_ms"}
+    data = {"at_ms": one.at_ms, "what": NAMES[type(one)]}
+    for name, value in fields.items():
+        data |= _report(value) if isinstance(value, Report) else {name: value}
+    return data
+
+
+def _report(report: Report) -> dict[str, Any]:
+    return {"of": report.of, "down": list(report.down), "words": report.words}

@@ -1,0 +1,132 @@
+"""Keys with two meanings, hands, and layers that depend on others, as the firmware has them."""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import ceil
+
+from matrixgen.model import (
+    Action,
+    ChangeBase,
+    Keyboard,
+    Number,
+    OnceLayer,
+    OnceModifiers,
+    TapHold,
+)
+from matrixgen.model.hands import hands_of
+from matrixgen.model.joint_layers import joint_layers
+
+_DECIDED_BY = {"time": 0, "press": 1, "release": 2}
+_OTHER_HAND = 4
+_HANDS = {None: 0, "left": 1, "right": 2}
+
+
+@dataclass(frozen=True, slots=True)
+class TapHoldView:
+    """A row of the table: two numbers of actions, two times, the bits of `tables.h`."""
+
+    tap: int
+    hold: int
+    after_ms: int
+    roll_ms: int
+    how: int
+    comment: str
+
+
+@dataclass(frozen=True, slots=True)
+class JointLayerView:
+    """A layer's number, and a bit for each layer that it needs."""
+
+    layer: int
+    needs: int
+    comment: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimedView:
+    """All that depends on time, on other keys, or on other layers.
+
+    `hands` has 1 left, 2 right, 0 neither for each key, in plate order; `layers_mark` is a byte
+    that another list of layers hardly has.
+    """
+
+    press_ms: int
+    once_ms: int
+    has_once: bool
+    changes_base: bool
+    remembers_base: bool
+    layers_mark: int
+    tap_holds: tuple[TapHoldView, ...]
+    asks_hands: bool
+    hands: tuple[int, ...]
+    joint_layers: tuple[JointLayerView, ...]
+
+    @property
+    def moment_bits(self) -> int:
+        """How many bits the time of an event has: more where keys ask how long ago it was."""
+        return 16 if self.tap_holds or self.once_ms else 8
+
+
+def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
+    """Return the view of a keyboard, its actions having these numbers."""
+    changes_base = any(isinstance(action, ChangeBase) for action in numbers)
+    return TimedView(
+        press_ms=_milliseconds(keyboard.press_ms),
+        once_ms=_milliseconds(keyboard.once_ms),
+        has_once=any(isinstance(action, OnceLayer | OnceModifiers) for action in numbers),
+        changes_base=changes_base,
+        remembers_base=keyboard.remember_base is not None and changes_base,
+        layers_mark=_layers_mark(keyboard),
+        tap_holds=_tap_hold_views(numbers),
+        asks_hands=any(action.heeds_hands for action in numbers),
+        hands=_hand_numbers(keyboard),
+        joint_layers=_joint_layer_views(keyboard),
+    )
+
+
+def _milliseconds(given: Number | None) -> int:
+    return ceil(given.value) if given else 0
+
+
+def _layers_mark(keyboard: Keyboard) -> int:
+    """Return a byte that the layers' names in their order make, never that of empty memory."""
+    names = "\0".join(layer.name.text for layer in keyboard.layers)
+    return zlib.crc32(names.encode()) % 0xFF
+
+
+def _tap_hold_views(numbers: Mapping[Action, int]) -> tuple[TapHoldView, ...]:
+    """Return the keys with two meanings, in the order of their actions."""
+    return tuple(
+        TapHoldView(
+            tap=numbers[action.tap],
+            hold=numbers[action.hold],
+            after_ms=action.after_ms,
+            roll_ms=action.roll_ms,
+            how=_DECIDED_BY[action.decided_by] | _OTHER_HAND * action.other_hand,
+            comment=action.phrase,
+        )
+        for action in numbers
+        if isinstance(action, TapHold)
+    )
+
+
+def _hand_numbers(keyboard: Keyboard) -> tuple[int, ...]:
+    """Return each key's hand, in plate order: 1 left, 2 right, 0 neither."""
+    hands = hands_of(keyboard.plate)
+    return tuple(_HANDS[hands[key.name.text]] for key in keyboard.keys)
+
+
+def _joint_layer_views(keyboard: Keyboard) -> tuple[JointLayerView, ...]:
+    """Return the layers that are on while others are, each after those of them that it needs."""
+    number_of = {layer.name.text: number for number, layer in enumerate(keyboard.layers)}
+    return tuple(
+        JointLayerView(
+            number_of[layer.name.text],
+            sum(1 << number_of[name.text] for name in layer.needs),
+            f"{layer.name.text} while {' and '.join(name.text for name in layer.needs)} are on",
+        )
+        for layer in joint_layers(keyboard.layers)
+    )

@@ -1,0 +1,117 @@
+"""What cannot be typed: signs, keys for editing and moving, function keys and media keys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from matrixgen.model.actions import Behaviour, Media, OnceModifiers, Press, with_parts
+from matrixgen.model.keyboard import Keyboard
+from matrixgen.model.layer_states import LayerKeys
+from matrixgen.record import Record
+from matrixgen.usages import modifier_bit, usage_of
+
+SIGNS = "signs"
+"""The group of what a key types rather than what it is called."""
+
+SHIFTS = sum(modifier_bit(usage_of(word) or 0) for word in ("LeftShift", "RightShift"))
+
+UNSHIFTED = "abcdefghijklmnopqrstuvwxyz1234567890-=[]\\;'`,./ "
+SHIFTED = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ!@#$%^&*()_+{}|:"~<>? '
+"""The signs of the same keys without and with Shift on a US layout (xkb-data, symbols/us)."""
+
+KEYS_OF_SIGNS = {"=": "Equal", ",": "Comma", " ": "Space"}
+"""The words for keys whose sign is no word of the language."""
+
+KEYPAD = {"/": "Slash", "*": "Asterisk", "-": "Minus", "+": "Plus", ".": "Period"} | {
+    digit: digit for digit in "0123456789"
+}
+"""The keys of the keypad that type a sign too, while NumLock is on."""
+
+EDITING = ("Escape", "Tab", "Enter", "Backspace", "Delete", "Insert")
+MOVING = ("Left", "Right", "Up", "Down", "Home", "End", "PageUp", "PageDown")
+FUNCTIONS = tuple(f"F{number}" for number in range(1, 13))
+MEDIA = tuple(Media(0x0C, usage) for usage in (0xE9, 0xEA, 0xE2, 0xCD, 0xB5, 0xB6))
+
+
+class Sent(Record):
+    """What keys can send: usages with the modifiers beside them, and media keys."""
+
+    presses: frozenset[Press]
+    media: frozenset[Media]
+
+    def has(self, usage: int | None, *, shifted: bool = False) -> bool:
+        """Whether a usage can be sent, with one of the Shift keys or with no modifier at all."""
+        alone = Press(usage or 0) in self.presses
+        if not shifted:
+            return alone
+        both = any(one.usage == usage and _is_shift(one.modifiers) for one in self.presses)
+        return both or (alone and self.has_shift)
+
+    @property
+    def has_shift(self) -> bool:
+        """Whether a key holds down Shift and nothing else."""
+        return any(one.usage == 0 and _is_shift(one.modifiers) for one in self.presses)
+
+
+def _is_shift(modifiers: int) -> bool:
+    return modifiers != 0 and modifiers & ~SHIFTS == 0
+
+
+def not_covered(keyboard: Keyboard) -> dict[str, tuple[str, ...]]:
+    """Return, for each group of what people type, what no layer that can be on has a key for."""
+    sent = _sent(keyboard)
+    return {
+        SIGNS: tuple(sign for sign in sorted(_signs()) if not _types(sent, sign)),
+        "editing": _missing(EDITING, lambda word: _sends(sent, word)),
+        "moving": _missing(MOVING, lambda word: _sends(sent, word)),
+        "function keys": _missing(FUNCTIONS, lambda word: _sends(sent, word)),
+        "media": tuple(one.phrase for one in MEDIA if one not in sent.media),
+    }
+
+
+def _missing(words: tuple[str, ...], is_sent: Callable[[str], bool]) -> tuple[str, ...]:
+    return tuple(word for word in words if not is_sent(word))
+
+
+def _sends(sent: Sent, word: str) -> bool:
+    keypad = usage_of("KeypadEnter") if word == "Enter" else None
+    return sent.has(usage_of(word)) or (keypad is not None and sent.has(keypad))
+
+
+def _sent(keyboard: Keyboard) -> Sent:
+    """Return what the keys of all layers that can be on can send."""
+    keys = LayerKeys(keyboard)
+    names = [key.name.text for key in keyboard.keys]
+    actions = {
+        action
+        for layers in {state.layers for state in keys.states()}
+        for action in (keys.action_of(name, layers) for name in names)
+        if action
+    }
+    parts = {part for action in actions for part in with_parts(action)}
+    presses = frozenset(press for part in parts for press in _presses(part))
+    return Sent(presses, frozenset(part for part in parts if isinstance(part, Media)))
+
+
+def _presses(part: Behaviour) -> Iterator[Press]:
+    match part:
+        case Press():
+            yield part
+        case OnceModifiers(modifiers):
+            yield Press(0, modifiers)
+        case _:
+            return
+
+
+def _signs() -> set[str]:
+    return set(UNSHIFTED + SHIFTED)
+
+
+def _types(sent: Sent, sign: str) -> bool:
+    """Whether a sign can be typed where the computer has a US layout."""
+    keypad = KEYPAD.get(sign)
+    if keypad and sent.has(usage_of(f"Keypad{keypad}")):
+        return True
+    shifted = sign not in UNSHIFTED
+    key = UNSHIFTED[SHIFTED.index(sign)] if shifted else sign
+    return sent.has(usage_of(KEYS_OF_SIGNS.get(key, key)), shifted=shifted)

@@ -1,0 +1,128 @@
+"""A keyboard and its clock: moves of switches in, what happens out, a millisecond at a time."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterable, Iterator
+from typing import Literal
+
+from matrixgen.behaviour import Event, Machine
+from matrixgen.behaviour.state import Thing
+from matrixgen.model import Action, Keyboard
+from matrixgen.rehearse.happening import (
+    BootLoaderStarts,
+    Does,
+    Happening,
+    KeyMoved,
+    LayersOn,
+    Lingers,
+    Reported,
+    Undecided,
+    Waits,
+)
+from matrixgen.rehearse.report_words import keyboard_report, media_report
+from matrixgen.usages import modifier_names
+
+
+class Watched(Machine):
+    """The model, with a note of each press that something is done about."""
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        self.done: list[Does] = []
+
+    def _press(self, event: Event, action: Action) -> None:
+        asked = self.action_of(event.key)
+        decided: Literal["tap", "hold"] | None = None
+        if action is not asked:
+            decided = "tap" if action is asked.parts[0] else "hold"
+        self.done.append(Does(self.now_ms, event.key, action.phrase, decided))
+        super()._press(event, action)
+
+
+class Rehearsal:
+    """A keyboard that is played; the host takes each report at once."""
+
+    def __init__(self, keyboard: Keyboard) -> None:
+        self.machine = Watched(keyboard)
+        self.now_ms = 0
+        self.has_ended = False
+        self._moves: deque[KeyMoved] = deque()
+        self._layers = tuple(self.machine.layers_on())
+        self._lingers = Lingers(0, (), ())
+        self._undecided: Event | None = None
+
+    def plan(self, moves: Iterable[KeyMoved]) -> None:
+        """Let switches move, none of them earlier than those that are planned already."""
+        self._moves.extend(moves)
+
+    @property
+    def planned(self) -> tuple[KeyMoved, ...]:
+        """What switches are still to do."""
+        return tuple(self._moves)
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether all that moved has had its effect, but for what waits for a decision."""
+        edges = self.machine.edges
+        counted = edges.settled == len(edges.waiting)
+        return counted and (not edges.waiting or self.machine.undecided() is not None)
+
+    def tick(self) -> list[Happening]:
+        """Let one millisecond happen, and return what did."""
+        moved = self._move()
+        self.machine.now_ms = self.now_ms
+        self.machine.step()
+        taken = self.machine.take()
+        pressed, self.machine.done = self.machine.done, []
+        found: list[Happening] = [*moved, *pressed, *self._decisions(moved), *self._changes()]
+        if taken is not None:
+            found.append(Reported(self.now_ms, keyboard_report(taken)))
+        if (media := self.machine.take_media()) is not None:
+            found.append(Reported(self.now_ms, media_report(media, self.machine.media)))
+        if self.machine.lasting.boot_loads:
+            self.has_ended = True
+            found.append(BootLoaderStarts(self.now_ms, bool(self._moves)))
+        self.now_ms += 1
+        return found
+
+    def _move(self) -> list[KeyMoved]:
+        moved = []
+        while self._moves and self._moves[0].at_ms <= self.now_ms:
+            move = self._moves.popleft()
+            self.machine.closed ^= {move.key}
+            moved.append(move)
+        return moved
+
+    def _decisions(self, moved: Iterable[KeyMoved]) -> Iterator[Undecided | Waits]:
+        """Yield the press that has become undecided, and those that have come to wait for it."""
+        before, now = self._undecided, self.machine.undecided()
+        self._undecided = now
+        if now is None:
+            return
+        if now != before:
+            phrase = self.machine.action_of(now.key).phrase
+            yield Undecided(self.now_ms, now.key, phrase)
+        behind = {event.key for event in self.machine.edges.known()[1:] if event.down}
+        for move in moved:
+            if move.down and move.key in behind:
+                yield Waits(self.now_ms, move.key, now.key)
+
+    def _changes(self) -> Iterator[LayersOn | Lingers]:
+        layers = tuple(self.machine.layers_on())
+        if layers != self._layers:
+            self._layers = layers
+            yield LayersOn(self.now_ms, layers)
+        lasting = self.machine.lasting
+        next_key = set(lasting.for_next_key())
+        lingers = (_names(next_key), _names(lasting.waiting.keys() - next_key))
+        if lingers != (self._lingers.next_key, self._lingers.pressed_again):
+            self._lingers = Lingers(self.now_ms, *lingers)
+            yield self._lingers
+
+
+def _names(things: Iterable[Thing]) -> tuple[str, ...]:
+    """Return layers by their names, then modifiers by theirs."""
+    kept = set(things)
+    layers = sorted(f"layer {thing}" for thing in kept if isinstance(thing, str))
+    return (*layers, *modifier_names(sum(thing for thing in kept if isinstance(thing, int))))

@@ -1,0 +1,62 @@
+"""# action without a key
+
+## What it does
+Finds a name of the block `actions` that no key and no other action uses.
+
+## Why it matters
+Nothing can be typed with it. Most often the cell was forgotten, or it says something else.
+
+## Example
+```keys
+actions
+  copy  = Ctrl+C
+  paste = Ctrl+V
+
+layer base
+  C = copy
+```
+
+## Do instead
+```keys
+actions
+  copy  = Ctrl+C
+  paste = Ctrl+V
+
+layer base
+  B = paste
+  C = copy
+```
+
+## Reference
+`grammar/README.md`, the block `actions`.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Keyboard, Problem, Severity
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("action-without-key", Severity.WARNING, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each action that is named nowhere, in a file that has layers."""
+    keyboard = context.keyboard
+    cells = [cell for layer in keyboard.layers for cell in layer.cells if cell.given]
+    if not cells:
+        return  # its layers are still to come
+    used = {word for cell in cells for word in cell.written.text.replace(",", " ").split()}
+    for named in keyboard.actions:
+        name = named.name.text
+        if name not in used and named.action not in _parts(keyboard):
+            yield PROBLEM.at(
+                named.name.span,
+                f"no key has the action `{name}`",
+                help=f"write `KEY = {name}` in a layer, or remove it",
+                about=[name],
+            )
+
+
+def _parts(keyboard: Keyboard) -> set[object]:
+    """Return what is half of another action: by its name, most likely."""
+    return {part for named in keyboard.actions for part in named.action.parts}

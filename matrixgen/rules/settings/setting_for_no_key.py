@@ -1,0 +1,71 @@
+"""# setting for no key
+
+## What it does
+Finds `once lasts` in a file in which no key is a `once` key, and `remember base` where no key
+changes the base.
+
+## Why it matters
+The statement does nothing. Perhaps the key that it was for got another action.
+
+## Example
+```keys
+keyboard "Pad"
+  controller atmega32u4
+  once       lasts 2000 ms
+
+layer base
+  A = Shift
+```
+
+## Do instead
+```keys
+keyboard "Pad"
+  controller atmega32u4
+  once       lasts 2000 ms
+
+layer base
+  A = once Shift
+```
+
+## Reference
+`grammar/README.md`, "For the next key" and "Another base".
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import (
+    Behaviour,
+    ChangeBase,
+    Diagnostic,
+    OnceLayer,
+    OnceModifiers,
+    Problem,
+    Severity,
+    with_parts,
+)
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("setting-for-no-key", Severity.WARNING, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield one finding for each setting that no key needs."""
+    keyboard = context.keyboard
+    used: set[type[Behaviour]] = {
+        type(part)
+        for layer in keyboard.layers
+        for cell in layer.cells
+        for part in with_parts(cell.action)
+    }
+    if keyboard.once_ms and used.isdisjoint((OnceLayer, OnceModifiers)):
+        yield PROBLEM.at(
+            keyboard.once_ms.span,
+            "no key waits for the next one, so nothing lasts",
+            help="remove it, or give a key an action such as `once Shift`",
+        )
+    if keyboard.remember_base and ChangeBase not in used:
+        yield PROBLEM.at(
+            keyboard.remember_base,
+            "no key changes the base, so there is nothing to remember",
+            help="remove it, or give a key the action `change base to NAME`",
+        )

@@ -1,0 +1,1 @@
+"""Rules on keys with a tap and a hold."""

@@ -1,0 +1,47 @@
+"""# other hand of a key in the middle
+
+## What it does
+Finds a tap and hold that heeds `other hand` on a key that is of neither hand, because it lies in
+the middle of the plate. On a plate so narrow that all keys do, that is each of them.
+
+## Why it matters
+Every other key is of another hand then, and the words say nothing.
+
+## Example
+```keys
+layer base
+  B = tap B, hold Ctrl, other hand
+```
+
+## Do instead
+```keys
+layer base
+  A = tap A, hold Ctrl, other hand
+```
+
+## Reference
+`grammar/README.md`, the section "A tap and a hold", tells which hand a key belongs to.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Problem, Severity
+from matrixgen.model.hands import hands_of
+from matrixgen.rules.context import Context
+from matrixgen.rules.taps.deciding import deciding_cells
+
+PROBLEM = Problem("other-hand-in-the-middle", Severity.WARNING, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each such cell."""
+    cells = [cell for cell in deciding_cells(context.keyboard) if cell.action.heeds_hands]
+    hands = hands_of(context.keyboard.plate) if cells else {}
+    for cell in cells:
+        if hands[cell.key.text] is None:
+            yield PROBLEM.at(
+                cell.written.span,
+                f"`{cell.key}` is in the middle, so that every key is of the other hand",
+                help="leave `other hand` out",
+                about=[cell.key.text],
+            )

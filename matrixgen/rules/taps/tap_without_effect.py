@@ -1,0 +1,55 @@
+"""# tap without effect
+
+## What it does
+Finds a tap whose action is named elsewhere and is `hold layer NAME`.
+
+## Why it matters
+A tap is over when it is known to be one: the layer would be on for no time, and no key could be
+typed in it.
+
+## Example
+```keys
+actions
+  digits-on = hold layer digits
+
+layer base
+  C = tap digits-on, hold Ctrl
+
+layer digits
+  A = 1
+```
+
+## Do instead
+```keys
+layer base
+  C = tap once layer digits, hold Ctrl
+
+layer digits
+  A = 1
+```
+
+## Reference
+`grammar/README.md`, the section "A tap and a hold".
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Problem, Severity
+from matrixgen.rules.context import Context
+from matrixgen.rules.taps.deciding import first_of_each
+
+PROBLEM = Problem("tap-without-effect", Severity.WARNING, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each action whose tap has a layer on for as long as a tap lasts."""
+    for cell, keys in first_of_each(context.keyboard):
+        for turn in cell.action.parts[0].turns_on:
+            if turn.lasts == "while down":
+                yield PROBLEM.at(
+                    cell.written.span,
+                    f"a tap of `{cell.key}` has `{turn.layer}` on for no time at all",
+                    help=f"tap `once layer {turn.layer}` or `latch layer {turn.layer}`, "
+                    f"or hold `layer {turn.layer}`",
+                    about=keys,
+                )

@@ -1,0 +1,71 @@
+"""What is said after a tap and a hold, of how they are told apart."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+from matrixgen.model.diagnostic import Note
+from matrixgen.source.names import in_range
+from matrixgen.source.reporter import tokens
+
+if TYPE_CHECKING:
+    from matrixgen.source.parser import Node
+    from matrixgen.source.phrases.scope import Scope
+
+AFTER_MS = (50, 2000)
+ROLL_MS = (0, 500)
+
+
+def decisions_of(scope: Scope, decisions: list[Any]) -> dict[str, Any] | None:
+    """Return what is said besides the two parts, by field; None where something is wrong."""
+    found: dict[str, Any] = {}
+    first: dict[str, Node] = {}
+    is_sound = True
+    for one in decisions:
+        rule = str(one.data)
+        if first.setdefault(rule, one) is not one:
+            _report_twice(scope, one, first[rule])
+            is_sound = False
+            continue
+        field, value = OPTIONS[rule](scope, one)
+        is_sound = is_sound and value is not None
+        found[field] = value
+    return found if is_sound else None
+
+
+def _report_twice(scope: Scope, decision: Node, first: Node) -> None:
+    reporter = scope.reporter
+    span = reporter.whole(decision)
+    word = reporter.said(span)[0]
+    reporter.report(
+        "doubled-decision",
+        span,
+        f"`{word}` is said of this key a second time",
+        help="keep one of the two",
+        notes=[Note("the first one is here", reporter.whole(first))],
+    )
+
+
+def _milliseconds(scope: Scope, decision: Node, least: int, most: int) -> int | None:
+    """Return a time; report one that is out of range or no whole number."""
+    token, reporter = tokens(decision)[0], scope.reporter
+    value = float(token)
+    if not in_range(reporter, value, least, most, reporter.span(token), "the time in ms"):
+        return None
+    if value != int(value):
+        message = f"the time in ms is {value:g}; it must be a whole number"
+        reporter.report("number-out-of-range", reporter.span(token), message)
+        return None
+    return int(value)
+
+
+Option = Callable[["Scope", "Node"], tuple[str, Any]]
+
+OPTIONS: dict[str, Option] = {
+    "after": lambda scope, one: ("after_ms", _milliseconds(scope, one, *AFTER_MS)),
+    "decider": lambda scope, one: ("decided_by", str(tokens(one)[0])),
+    "roll": lambda scope, one: ("roll_ms", _milliseconds(scope, one, *ROLL_MS)),
+    "other_hand": lambda scope, one: ("other_hand", True),
+}
+"""The field that each of the grammar's rules is about, and its value; None where it is wrong."""

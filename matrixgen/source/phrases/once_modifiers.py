@@ -1,0 +1,62 @@
+"""`once MODIFIER`, or several joined by `+`."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from matrixgen.model.actions import OnceModifiers, Press
+from matrixgen.source.phrases import press
+from matrixgen.source.phrases.once_layer import ONCE
+from matrixgen.source.phrases.phrase import Phrase
+from matrixgen.source.reporter import tokens
+from matrixgen.source.statements.statement import Lesson
+
+if TYPE_CHECKING:
+    from matrixgen.source.parser import Node
+    from matrixgen.source.phrases.scope import Scope
+
+
+def read(scope: Scope, phrase: Node) -> OnceModifiers | None:
+    """Return the action; report a word that is no modifier, or a key among them."""
+    word, reporter = tokens(phrase)[0], scope.reporter
+    if word in scope.layers:
+        reporter.report(
+            "not-a-modifier",
+            reporter.span(word),
+            f"`{word}` is no modifier, but there is a layer of that name",
+            help=f"write `once layer {word}`",
+        )
+        return None
+    held = press.read(scope, word)
+    if held is None:
+        return None
+    if isinstance(held, Press) and held.usage == 0:
+        return OnceModifiers(held.modifiers)
+    key = word.rpartition("+")[2]
+    reporter.report(
+        "not-a-modifier",
+        reporter.part(word, len(word) - len(key), len(key)),
+        f"`{key}` is no modifier, so it cannot wait for the next key",
+        help="after `once` stand Ctrl, Shift, Alt, GUI, or some of them joined by `+`",
+    )
+    return None
+
+
+PHRASE = Phrase(
+    rule="once_modifiers",
+    behaviour=OnceModifiers,
+    form="once MODIFIER",
+    first_word="once",
+    read=read,
+    lessons=(
+        Lesson(
+            message="`{found}` is nothing that can last for one key",
+            help=ONCE,
+            broken=(
+                "actions\n  more = once ~\n",
+                "actions\n  more = once 'Shift'\n",
+                "actions\n  more = once = Shift\n",
+            ),
+        ),
+    ),
+)

@@ -1,0 +1,21 @@
+/*
+ * ACTION_CHANGE_BASE: another layer lies at the bottom, for good. Its release does nothing.
+ *
+ * low byte: the layer's number, 0 for the base layer alone.
+ */
+#ifndef BEHAVIOUR_CHANGE_BASE_H
+#define BEHAVIOUR_CHANGE_BASE_H
+
+#include <stdint.h>
+
+#include "layers.h"
+#include "sizes.h"
+
+static inline void change_base_down(uint8_t layer)
+{
+    if (BASE_CHANGES != 0) {
+        layers_change_base(layer);
+    }
+}
+
+#endif

@@ -1,0 +1,85 @@
+/*
+ * All is decided by the times of first readings, so that neither a slow host nor the wait for a release
+ * to settle makes a difference.
+ */
+#include "tap_hold.h"
+
+#include <stdbool.h>
+
+#include "port_memory.h"
+#include "tables.h"
+#include "typed.h"
+
+enum verdict { NOTHING_YET, TAP, HOLD };
+
+static uint8_t looked_at; /* events that have said nothing, the press itself included */
+
+void tap_hold_start(void)
+{
+    looked_at = 1;
+}
+
+static bool same_hand(key_number one, key_number other)
+{
+    return HANDS != 0 && (hand_of[one] & hand_of[other]) != 0; /* 0 for a key of neither */
+}
+
+/* Whether a key went down among the events after the press and before the one at `place`. */
+static bool went_down_since(key_number key, uint8_t place)
+{
+    while (--place != 0) {
+        const struct event *event = events_at(place);
+        if (event != 0 && event->key == key) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* What the event of another key says, which is the one at `looked_at`, to the press of `key`. */
+static enum verdict another_key(uint8_t how, key_number key, const struct event *event)
+{
+    if (event->down) {
+        if ((how & OTHER_HAND) != 0 && same_hand(event->key, key)) {
+            return TAP;
+        }
+        return (how & BY_PRESS) != 0 ? HOLD : NOTHING_YET;
+    }
+    return (how & BY_RELEASE) != 0 && went_down_since(event->key, looked_at) ? HOLD : NOTHING_YET;
+}
+
+/* From what came after the press, oldest first. */
+static enum verdict later(uint8_t how, uint16_t after_ms, const struct event *press)
+{
+    const struct event *event;
+
+    for (; (event = events_at(looked_at)) != 0; looked_at++) {
+        if ((moment)(event->at_ms - press->at_ms) >= after_ms) {
+            return HOLD;
+        }
+        if (event->key == press->key) {
+            return TAP;
+        }
+        enum verdict verdict = another_key(how, press->key, event);
+        if (verdict != NOTHING_YET) {
+            return verdict;
+        }
+    }
+    return (moment)(events_horizon() - press->at_ms) >= after_ms ? HOLD : NOTHING_YET;
+}
+
+action_number tap_hold_down(uint16_t place, const struct event *press)
+{
+    FLASH const struct tap_hold *key = tap_holds + place;
+    uint16_t after_ms = key->after_ms;
+    enum verdict verdict = TAP;
+
+    if (!typed_within(key->roll_ms, press->at_ms) &&
+        !typed_and_let_go_within(press->key, after_ms, press->at_ms)) {
+        verdict = later(key->how, after_ms, press);
+    }
+    if (verdict != NOTHING_YET) {
+        looked_at = 1;
+    }
+    return verdict == TAP ? key->tap : verdict == HOLD ? key->hold : SEE_THROUGH;
+}

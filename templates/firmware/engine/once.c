@@ -1,0 +1,114 @@
+#include "once.h"
+
+#include "report.h"
+
+struct things {
+    layer_set layers;
+    uint8_t modifiers;
+};
+
+static struct things held;   /* their keys are down                  */
+static struct things fresh;  /* of those: nothing was typed meanwhile */
+static struct things armed;  /* on for the next key                  */
+static struct things locked; /* on until pressed again               */
+static uint8_t used;         /* modifiers of the key that used them  */
+static key_number used_by;
+static uint16_t armed_ms;
+static const uint16_t lasts_ms = ONCE_MS;
+
+static void clear(struct things *things)
+{
+    things->layers = 0;
+    things->modifiers = 0;
+}
+
+void once_start(void)
+{
+    clear(&held);
+    clear(&fresh);
+    clear(&armed);
+    clear(&locked);
+    used = 0;
+}
+
+static void put(struct things *things, layer_set layers, uint8_t modifiers)
+{
+    things->layers |= layers;
+    things->modifiers |= modifiers;
+}
+
+static void take(struct things *things, layer_set layers, uint8_t modifiers)
+{
+    things->layers &= (layer_set)~layers;
+    things->modifiers &= (uint8_t)~modifiers;
+}
+
+static bool has(const struct things *things, layer_set layers, uint8_t modifiers)
+{
+    return (things->layers & layers) == layers && (things->modifiers & modifiers) == modifiers;
+}
+
+static void tell_report(void)
+{
+    report_once(held.modifiers | armed.modifiers | locked.modifiers | used);
+}
+
+void once_press(layer_set layers, uint8_t modifiers)
+{
+    if (has(&locked, layers, modifiers)) {
+        take(&locked, layers, modifiers);
+    } else if (has(&armed, layers, modifiers)) {
+        put(&locked, layers, modifiers);
+    } else {
+        put(&fresh, layers, modifiers);
+    }
+    take(&armed, layers, modifiers);
+    put(&held, layers, modifiers);
+    tell_report();
+}
+
+void once_release(layer_set layers, uint8_t modifiers, uint16_t at_ms)
+{
+    layer_set new_layers = fresh.layers & layers & (layer_set)~locked.layers;
+    uint8_t new_modifiers = fresh.modifiers & modifiers & (uint8_t)~locked.modifiers;
+
+    if (new_layers != 0 || new_modifiers != 0) {
+        put(&armed, new_layers, new_modifiers);
+        armed_ms = at_ms;
+    }
+    take(&fresh, layers, modifiers);
+    take(&held, layers, modifiers);
+    tell_report();
+}
+
+void once_used(key_number key)
+{
+    clear(&fresh);
+    used = armed.modifiers;
+    used_by = key;
+    clear(&armed);
+    tell_report();
+}
+
+void once_key_up(key_number key)
+{
+    if (used != 0 && key == used_by) {
+        used = 0;
+        tell_report();
+    }
+}
+
+bool once_ends(uint16_t at_ms)
+{
+    if ((armed.layers == 0 && armed.modifiers == 0) || (uint16_t)(at_ms - armed_ms) < lasts_ms) {
+        return false;
+    }
+    clear(&armed);
+    tell_report();
+    return true;
+}
+
+layer_set once_layers(void)
+{
+    return held.layers | armed.layers | locked.layers;
+}

@@ -1,0 +1,36 @@
+/*
+ * What is on for the next key only: layers, and modifiers.
+ *
+ * A `once` key holds its layer or modifiers while it is down. If nothing was typed meanwhile, they are
+ * then *armed*: on until the next key that types. A press while they are armed *locks* them: on until
+ * the next press. Once used, modifiers stay until the key that used them is up, so that it repeats as it
+ * began, or until another key types, which they do not colour.
+ */
+#ifndef ONCE_H
+#define ONCE_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "sizes.h"
+
+/* Nothing is on. */
+void once_start(void);
+
+/* A `once` key goes down or up: its layer's bit, or its modifiers. */
+void once_press(layer_set layers, uint8_t modifiers);
+void once_release(layer_set layers, uint8_t modifiers, uint16_t at_ms);
+
+/* A key has gone down that sends a usage. */
+void once_used(key_number key);
+
+/* Any key goes up. */
+void once_key_up(key_number key);
+
+/* Let what is armed end if it is due at `at_ms`; true if it was. */
+bool once_ends(uint16_t at_ms);
+
+/* The layers that are on. */
+layer_set once_layers(void);
+
+#endif

@@ -1,0 +1,84 @@
+"""What is told of keys that wait, of those with two meanings, and of layers that need others."""
+
+import pytest
+
+from matrixgen.compare import compare
+from matrixgen.model import SourceText
+from matrixgen.source import design_of
+from tests.language.whole import completed
+
+PAD = completed(
+    'keyboard "Pad"\n  controller stick-32u4\n  debounce 5 ms, press 2 ms\n  once lasts 900 ms\n'
+    "  remember base\n\n"
+    "layer base\n  A = tap A, hold layer one, after 180 ms, by press  B = hold layer two\n"
+    "  C = once layer three  D = change base to three\n\n"
+    "layer one\n  B = 1\n\nlayer two\n  B = 2\n\nlayer three\n  D = change base to base\n\n"
+    "layer both while one and two are on\n  B = 3  C = 4\n"
+)
+TOLD = {
+    "press": ("press 2 ms", "press 3 ms", "the time of a press is 3 ms now, and was 2 ms"),
+    "no press": (", press 2 ms", "", "the time of a press is not given now, and was 2 ms"),
+    "once": ("900 ms", "800 ms", "the time that once lasts is 800 ms now, and was 900 ms"),
+    "for ever": (
+        "  once lasts 900 ms\n",
+        "",
+        "the time that once lasts is not given now, and was 900 ms",
+    ),
+    "forgets": ("  remember base\n", "", "a changed base no longer outlasts a power cut"),
+    "what decides": (
+        "180 ms, by press",
+        "250 ms",
+        "layer `base`: `A` is `tap A, hold layer one, after 250 ms` now, and was "
+        "`tap A, hold layer one, after 180 ms, by press`",
+    ),
+    "needs": (
+        "both while one and two are",
+        "both while three and two are",
+        "layer `both` is on while `three` and `two` are now, and was while `one` and `two` are",
+    ),
+    "needs none": (
+        "both while one and two are on",
+        "both",
+        "layer `both` is on by keys alone now, and was while `one` and `two` are",
+    ),
+}
+
+
+def design(text):
+    found, findings = design_of(SourceText("pad.keys", text))
+    assert found is not None, findings
+    return found
+
+
+@pytest.mark.parametrize(("there", "instead", "told"), TOLD.values(), ids=TOLD)
+def test_a_change_is_told_in_these_words_and_asks_for_a_reflash(there, instead, told):
+    assert there in PAD
+    found = compare(design(PAD), design(PAD.replace(there, instead)))
+    assert [(change.text, change.kind) for change in found.changes] == [(told, "reflash")]
+
+
+def test_it_remembers_the_base_from_now_on():
+    without = PAD.replace("  remember base\n", "")
+    (change,) = compare(design(without), design(PAD)).changes
+    assert change.text == "a changed base outlasts a power cut"
+    assert change.slug == "remember-base-changed"
+
+
+@pytest.mark.parametrize(
+    ("there", "instead"),
+    [
+        ("hold layer one, after 180 ms, by press", "hold layer one , by press,after 180ms"),
+        ("while one and two are", "while two and one are"),
+        ("press 2 ms", "press 2.0ms"),
+    ],
+)
+def test_the_same_in_other_words_is_no_change(there, instead):
+    assert compare(design(PAD), design(PAD.replace(there, instead))).changes == ()
+
+
+def test_a_layer_that_is_called_otherwise_is_one_change_whatever_names_it():
+    renamed = PAD.replace("layer one", "layer uno").replace("while one", "while uno")
+    renamed = renamed.replace("layer three", "layer tres").replace("base to three", "base to tres")
+    found = compare(design(PAD), design(renamed))
+    assert {change.slug for change in found.changes} == {"layer-renamed"}
+    assert found.headline.startswith("cosmetic only")

@@ -1,0 +1,98 @@
+"""Fingers with times at a keyboard of every behaviour, and which behaviours met.
+
+`python -m tests.firmware.meetings` plays 600,000 edges on engine and model and prints how often
+each behaviour's press came right after each other one's.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from collections import Counter
+from pathlib import Path
+from random import Random
+
+from matrixgen.behaviour.machine import Machine
+from matrixgen.behaviour.state import Event
+from matrixgen.model import BEHAVIOURS, Action, StartBootLoader
+from tests.firmware.pads import timed_pad
+from tests.firmware.test_engine_and_oracle import Pair
+
+EDGES, RUNS, AT_LEAST = 15_000, 40, 1_000
+PAUSES_MS = (0, 1, 1, 2, 3, 5, 7, 10, 20, 40, 70, 110, 160, 210, 400, 720)
+MET = [kind for kind in BEHAVIOURS if kind is not StartBootLoader]
+"""What can be on one keyboard for 200,000 events: the boot loader would end it."""
+
+
+class Meetings:
+    """How often which behaviour's press came right after which other's."""
+
+    def __init__(self) -> None:
+        self.counts: Counter[tuple[str, str]] = Counter()
+        self.last: str | None = None
+
+    def watch(self, machine: Machine) -> None:
+        """Count the presses of a machine by what the keys are, not by what they turn out to do."""
+        plain = machine._press
+
+        def press(event: Event, action: Action) -> None:
+            self.met(type(machine.action_of(event.key)).__name__)
+            plain(event, action)
+
+        machine._press = press  # type: ignore[method-assign]
+
+    def met(self, name: str) -> None:
+        if self.last is not None:
+            self.counts[self.last, name] += 1
+        self.last = name
+
+    def table(self) -> str:
+        names = [kind.__name__ for kind in MET]
+        head = f"{'then':>16}" + "".join(f"{name[:13]:>14}" for name in names)
+        rows = [
+            f"{first:>16}" + "".join(f"{self.counts[first, then]:>14,}" for then in names)
+            for first in names
+        ]
+        return "\n".join([head, *rows])
+
+
+def play(pair: Pair, chance: Random, edges: int, meetings: Meetings) -> None:
+    """Press and release at random, with pauses, a host that is slow at times, and short bounces."""
+    pair.restart()
+    meetings.watch(pair.oracle)
+    of_kind: dict[type[Action], list[str]] = {}
+    for key in pair.keys:
+        of_kind.setdefault(type(pair.oracle.action_of(key)), []).append(key)
+    kinds = list(of_kind.values())
+    kind = kinds[0]
+    eager = chance.choice((0.3, 0.9, 1.0))
+    for _ in range(edges):
+        down = sorted(pair.oracle.closed)
+        lets_go = down and chance.random() < 0.25 + 0.12 * len(down)
+        if chance.random() < 0.7:  # else a key of the same kind again
+            kind = chance.choice(kinds)
+        pair.toggle(chance.choice(down if lets_go else kind))
+        pair.advance(chance.choice(PAUSES_MS))
+        pair.step()
+        if chance.random() < eager:
+            pair.take()
+        if chance.random() < eager:
+            pair.take_media()
+    pair.let_everything_go()
+
+
+def play_all(folder: Path) -> Meetings:
+    """Play every run; engine and model are compared after each step."""
+    meetings = Meetings()
+    pair = Pair(timed_pad(), folder)
+    for seed in range(RUNS):
+        play(pair, Random(seed), EDGES, meetings)
+    return meetings
+
+
+def main() -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        print(play_all(Path(folder)).table())
+
+
+if __name__ == "__main__":
+    main()

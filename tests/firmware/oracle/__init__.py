@@ -1,1 +1,0 @@
-"""What a keyboard must do, said a second time, in Python and from the model alone."""

@@ -1,0 +1,147 @@
+"""Mistakes planted in the engine: `python -m tests.mutants [--seconds N] [WORD...]`.
+
+A script changes the engine's C in one place at a time (`changes.py`). A mutant that is no C, or the
+same machine code as before at -O2, is left out. Each other one is built for this computer with the
+tests' keyboards; it is killed if it answers otherwise than the model does (`tape.py`), fails one of
+the suite's tests of single promises (`direct.py`), crashes or hangs. What survives is printed,
+unless `equivalent.py` says why it is no mistake.
+
+N is about how long the hands play on each keyboard; 4 if it is not said. With words, only mutants
+whose file, function or line has one of them are tried.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+from matrixgen.model import Keyboard
+from tests.firmware.host_build import HostKeyboard
+from tests.firmware.pads import (
+    loader_pad,
+    media_pad,
+    single_pad,
+    small_pad,
+    square_board,
+    timed_pad,
+)
+from tests.firmware.test_host_usb import UsbKeyboard
+from tests.mutants.changes import Mutant, engine_mutants
+from tests.mutants.direct import first_failure
+from tests.mutants.equivalent import EQUIVALENT
+from tests.mutants.tape import Entry, first_difference, record
+from tests.mutants.trial import is_killed
+from tests.mutants.workshop import TRAPS, Workshop
+
+PADS: dict[str, Callable[[], Keyboard]] = {
+    "timed": timed_pad,
+    "single": single_pad,
+    "media": media_pad,
+    "loader": loader_pad,
+    "small": small_pad,
+    "square": square_board,
+    "usb": small_pad,
+}
+TURNS_A_SECOND = 6_000
+LEAST = 0.95
+"""The share that has to be killed."""
+
+
+@dataclass(frozen=True)
+class Bench:
+    """A keyboard to try mutants on, and what was played on it."""
+
+    name: str
+    workshop: Workshop
+    tape: list[Entry]
+
+    def differs(self, library: Path, still: Callable[[], None]) -> bool:
+        keyboard: HostKeyboard = self.workshop.open(library)
+        if first_difference(self.tape, keyboard, still) is not None:
+            return True
+        return first_failure(self.name, keyboard, still) is not None
+
+    def kills(self, library: Path) -> bool:
+        return is_killed(partial(self.differs, library))
+
+
+def benches(folder: Path, seconds: float) -> list[Bench]:
+    found = []
+    for name, pad in PADS.items():
+        kind = UsbKeyboard if name == "usb" else HostKeyboard
+        workshop = Workshop(pad(), folder / name, kind)
+        turns = 0 if name in ("square", "usb") else int(seconds * TURNS_A_SECOND)
+        found.append(Bench(name, workshop, record(workshop, turns)))
+        assert workshop.original and not found[-1].kills(workshop.original), name
+    return found
+
+
+def verdict(mutant: Mutant, among: list[Bench]) -> bool | None:
+    """Whether it is killed; None if there is nothing to kill."""
+    differing = []
+    for bench in among:
+        library = bench.workshop.built(mutant)
+        if library is not None:
+            differing.append(bench)
+            if bench.kills(library):
+                return True
+    for bench in differing:
+        library = bench.workshop.built(mutant, *TRAPS)
+        if library is not None and bench.kills(library):
+            return True
+    return False if differing else None
+
+
+def show(mutant: Mutant) -> None:
+    """Print a survivor as the table would have it."""
+    print(f"{mutant.file}: {mutant.function}: line {mutant.line}")
+    print(f"    {mutant.before}\n    {mutant.after}", flush=True)
+
+
+def try_all(mutants: list[Mutant], among: list[Bench]) -> float:
+    """Try each, print what survives, and return the share that is killed."""
+    counts = {True: 0, False: 0, None: 0}
+    known, begin = 0, time.perf_counter()
+    for mutant in mutants:
+        if mutant.key in EQUIVALENT:
+            known += 1
+            continue
+        killed = verdict(mutant, among)
+        counts[killed] += 1
+        if killed is False:
+            show(mutant)
+    tried = counts[True] + counts[False]
+    share = counts[True] / tried if tried else 1.0
+    seconds = time.perf_counter() - begin
+    print(f"{counts[True]} of {tried} killed, {share:.1%}; {known} are equivalent, by the table;")
+    print(f"{counts[None]} more are no C or the same machine code; {seconds:.0f} s")
+    return share
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(prog="python -m tests.mutants")
+    parser.add_argument("--seconds", type=float, default=4.0)
+    parser.add_argument("words", nargs="*")
+    given = parser.parse_args()
+    with tempfile.TemporaryDirectory() as name:
+        among = benches(Path(name), given.seconds)
+        mutants = list(engine_mutants())
+        for stale in EQUIVALENT.keys() - {mutant.key for mutant in mutants}:
+            print(f"no mutant is what the table calls equivalent: {stale}")
+        wanted = [
+            mutant
+            for mutant in mutants
+            if not given.words or any(word in " ".join(mutant.key) for word in given.words)
+        ]
+        share = try_all(wanted, among)
+    return 0 if share >= LEAST else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
