@@ -5,7 +5,7 @@ from matrixgen.boards.diode_part import DiodePart, ForwardDrop, ForwardPoint
 from matrixgen.boards.diodes import USUAL_DIODE, builtin_diodes, load_diode, usual_diode
 from matrixgen.boards.load import builtin_names, builtin_profile, load_named, load_profile
 from matrixgen.boards.mounted import Mounted, Wired
-from matrixgen.boards.profile import Datasheet, Edge, Levels, Pin, Profile, PullUp
+from matrixgen.boards.profile import Datasheet, Edge, Levels, Pin, Profile, PullUp, Speech
 
 __all__ = [
     "USUAL_DIODE",
@@ -21,6 +21,7 @@ __all__ = [
     "Pin",
     "Profile",
     "PullUp",
+    "Speech",
     "Wired",
     "builtin_diodes",
     "builtin_names",

@@ -7,7 +7,7 @@ from typing import Any
 
 from matrixgen.boards.json_places import Places
 from matrixgen.boards.problems import PROBLEMS
-from matrixgen.families import FAMILIES
+from matrixgen.families import FAMILIES, Family
 from matrixgen.model.diagnostic import Diagnostic, Note
 
 BAD = PROBLEMS["bad-profile"]
@@ -17,11 +17,12 @@ RAM_START = 0x100
 
 
 def by_entry(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
-    """Yield an entry to a boot loader that is not there, and an address outside it."""
+    """Yield a way of loading that is none of the family, and an entry that leads nowhere."""
+    family = FAMILIES.get(document["family"])
+    yield from _by_speech(document, family, places)
     entry = document.get("boot_loader_entry")
     if entry is None:
         return
-    family = FAMILIES.get(document["family"])
     if family and family.rom_entry and document["port"] == family.name:
         yield BAD.at(
             places.names["boot_loader_entry",],
@@ -37,6 +38,20 @@ def by_entry(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
         )
     else:
         yield from _by_address(entry, document, places)
+
+
+def _by_speech(
+    document: dict[str, Any], family: Family | None, places: Places
+) -> Iterator[Diagnostic]:
+    """Yield a way to take an image for which the family has no form of image."""
+    speaks = document.get("boot_loader_speaks")
+    fits = family is not None and document["port"] in (None, family.name)  # else it is told already
+    if speaks and family and fits and (speaks == "UF2") != (family.images[0] == "uf2"):
+        yield BAD.at(
+            places.values["boot_loader_speaks",],
+            f"images of the family `{family.name}` are `.{family.images[0]}` files, "
+            f"which are not loaded by {speaks}",
+        )
 
 
 def _by_address(

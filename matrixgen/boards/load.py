@@ -130,5 +130,6 @@ def _profile(document: dict[str, Any], path: str | None) -> Profile:
         edges=tuple(Edge(edge["side"], tuple(edge["pins"])) for edge in document.get("edges", [])),
         around=tuple(Around(**part) for part in document.get("around", [])),
         boot_loader_entry=_entry(document.get("boot_loader_entry")),
+        boot_loader_speaks=document.get("boot_loader_speaks"),
         path=path,
     )

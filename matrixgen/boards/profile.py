@@ -14,6 +14,9 @@ PinPart = Literal["light to ground", "light to supply"]
 Proof = Literal["pins only", "builds", "emulated", "silicon"]
 Side = Literal["left", "bottom", "right", "top"]
 
+Speech = Literal["AVR109", "UF2", "DFU"]
+"""How a boot loader takes an image: by a serial line, by a drive, by USB's class for upgrades."""
+
 ROUND_THE_BOARD: tuple[Side, ...] = ("left", "bottom", "right", "top")
 """The sides in the order in which one meets them, counter-clockwise from the top left corner."""
 
@@ -93,8 +96,9 @@ class Profile(Record, kw_only=True):
     its pins are known. `output_low_ohm` is the largest resistance of a pin that pulls low;
     `sink_ampere` is what one such pin may sink and `total_sink_ampere` what all may together, None
     where no limit is known. `around` is what a bare chip needs, and `boot_loader_entry` how
-    firmware starts the boot loader, None where that is not known. `path` is the file it was read
-    from, None for a built-in one.
+    firmware starts the boot loader, None where that is not known. `boot_loader_speaks` is how it
+    takes an image, None where that is not known. `path` is the file it was read from, None for a
+    built-in one.
     """
 
     name: str
@@ -122,6 +126,7 @@ class Profile(Record, kw_only=True):
     edges: tuple[Edge, ...]
     around: tuple[Around, ...] = ()
     boot_loader_entry: BootLoaderEntry | None = None
+    boot_loader_speaks: Speech | None = None
     path: str | None = None
 
     @cached_property

@@ -122,7 +122,7 @@ def _figures(profile: Profile) -> list[tuple[str, str]]:
 
 
 def _loader(profile: Profile) -> Iterator[tuple[str, str]]:
-    """Yield how firmware starts the boot loader, where that is known, and who says so."""
+    """Yield how firmware starts the boot loader and how that is loaded, where it is known."""
     entry = profile.boot_loader_entry
     if entry is not None:
         address, value = entry.address or 0, entry.value or 0
@@ -133,6 +133,8 @@ def _loader(profile: Profile) -> Iterator[tuple[str, str]]:
         }
         yield "loader starts", ways[entry.kind]
         yield "source of that", entry.source
+    if profile.boot_loader_speaks:
+        yield "loader takes", f"an image by {profile.boot_loader_speaks}"
 
 
 def _firmware(profile: Profile) -> str:

@@ -1,4 +1,7 @@
-"""`matrixgen build FILE [-o OUT]`: firmware, pin table, image and manifest, all or nothing."""
+"""`matrixgen build FILE [-o OUT]`: firmware, pin table, image and manifest, all or nothing.
+
+`--bench` builds another firmware for the same controllers (`build_bench.py`).
+"""
 
 from __future__ import annotations
 
@@ -8,7 +11,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path, PurePath
 
-from matrixgen.boards import Mounted
+from matrixgen.boards import Mounted, Profile
 from matrixgen.cli.check import exit_status, for_people
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.outcome import notes, told
@@ -24,7 +27,9 @@ from matrixgen.record import changed
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
-    parser.add_argument("file", metavar="FILE", help="a .keys file, or - for stdin")
+    parser.add_argument(
+        "file", nargs="?", metavar="FILE", help="a .keys file, or - for stdin; --bench needs none"
+    )
     parser.add_argument(
         "-o",
         "--out",
@@ -38,7 +43,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="for every controller that the file names, each in a folder of its name under OUT",
     )
     which.add_argument(
-        "--controller", metavar="NAME", help="for this one of the controllers that the file names"
+        "--controller",
+        metavar="NAME",
+        help="for this one of the controllers that the file names; without FILE, for any",
+    )
+    parser.add_argument(
+        "--bench",
+        action="store_true",
+        help="no keyboard, but a serial port that tells which pins of the controller meet",
     )
     parser.add_argument(
         "--compiler",
@@ -50,32 +62,41 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Check the file, build it, write the folders and return the exit status."""
+    if arguments.bench:
+        from matrixgen.cli import build_bench  # only here: most builds are of keyboards
+
+        return build_bench.run(arguments)
+    if arguments.file is None:
+        return complain("no file is named", "`--bench --controller NAME` builds without one")
     examined = examine(arguments.file).as_finished()
     if not examined.is_sound or examined.design is None:
-        return _report(examined, examined.findings)
-    name = _image_name(arguments.file, examined.design)
-    wanted = _asked_for(arguments, examined.mounted)
+        return report(examined, examined.findings)
+    name = image_name(arguments.file, examined.design)
+    wanted = asked_for(arguments, examined.mounted)
     if not wanted:
-        return _which_controller(arguments, examined.mounted)
+        return which_controller(arguments, examined.mounted)
     try:
         made = [
             build_mounted(one, examined.design.source, name, arguments.compiler) for one in wanted
         ]
     except CompilerRefused as refused:
-        return _compiler_refused(refused)
+        return compiler_refused(refused)
     except OSError as error:
         return complain(f"the compiler could not be run: {reason_of(error)}")
-    return _deliver(arguments, examined, made, _folders(arguments, name, wanted))
+    return _deliver(
+        arguments, examined, made, folders_of(arguments, name, [one.profile for one in wanted])
+    )
 
 
-def _asked_for(arguments: argparse.Namespace, mounted: Sequence[Mounted]) -> tuple[Mounted, ...]:
+def asked_for(arguments: argparse.Namespace, mounted: Sequence[Mounted]) -> tuple[Mounted, ...]:
     """Return the controllers to build for; none where the command line does not say which."""
     if arguments.all or (len(mounted) == 1 and arguments.controller is None):
         return tuple(mounted)
     return tuple(one for one in mounted if arguments.controller == one.profile.name)
 
 
-def _which_controller(arguments: argparse.Namespace, mounted: Sequence[Mounted]) -> int:
+def which_controller(arguments: argparse.Namespace, mounted: Sequence[Mounted]) -> int:
+    """Say which controllers there are to choose from; return the exit status."""
     names = quoted(one.profile.name for one in mounted)
     if arguments.controller is None:
         help = "--all builds for each of them, --controller NAME for one"
@@ -93,18 +114,18 @@ def _deliver(
     if missing := next((built.missing for built in made if built.missing), None):
         return complain(missing.text, missing.help)
     of_builds = [found for built in made for found in built.findings]
-    if not of_builds and (reason := _refusal(arguments, folders) or _write(made, folders)):
+    if not of_builds and (reason := refusal_of(arguments, folders) or _write(made, folders)):
         return complain(reason, "name another folder with -o")
     findings = (*examined.findings, *of_builds)
     if findings:
-        _report(examined, findings)
+        report(examined, findings)
     if of_builds:
         return FINDINGS
     print("\n".join(_told(arguments, made, folders)))
     return FINE
 
 
-def _refusal(arguments: argparse.Namespace, folders: Sequence[Path]) -> str | None:
+def refusal_of(arguments: argparse.Namespace, folders: Sequence[Path]) -> str | None:
     """Return why one of the folders may not be written, before any of them is."""
     several = holds_a_build(folders[0].parent) if arguments.all else None
     return several or next((reason for out in folders if (reason := not_ours(out))), None)
@@ -125,26 +146,28 @@ def _told(
     return list(dict.fromkeys(lines))
 
 
-def _folders(arguments: argparse.Namespace, name: str, wanted: Sequence[Mounted]) -> list[Path]:
+def folders_of(arguments: argparse.Namespace, name: str, profiles: Sequence[Profile]) -> list[Path]:
     """Return where each controller's files go."""
     out = Path(arguments.out or name)
-    return [out / one.profile.name if arguments.all else out for one in wanted]
+    return [out / one.name if arguments.all else out for one in profiles]
 
 
-def _image_name(file: str, design: Design) -> str:
+def image_name(file: str, design: Design) -> str:
     """Return the image's name without its ending: the file's own, or else the keyboard's."""
     if file != STANDARD_INPUT:
         return PurePath(file).stem
     return re.sub(r"\W+", "-", design.keyboard.identity.product).strip("-").lower() or "image"
 
 
-def _report(examined: Examined, findings: Sequence[Diagnostic]) -> int:
+def report(examined: Examined, findings: Sequence[Diagnostic]) -> int:
+    """Print findings; return the exit status for them."""
     shown = changed(examined, findings=tuple(findings))
     print(for_people([shown]), file=sys.stderr)
     return exit_status([shown])
 
 
-def _compiler_refused(refused: CompilerRefused) -> int:
+def compiler_refused(refused: CompilerRefused) -> int:
+    """Say that a compiler would not have what we wrote; return the exit status."""
     failure = refused.failure
     print(failure.output.rstrip(), file=sys.stderr)
     return complain(

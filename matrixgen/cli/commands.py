@@ -14,6 +14,8 @@ COMMANDS = {
     "boards": "list the controllers, or one controller's pins",
     "rehearse": "play a keyboard without hardware: what each key does, in time",
     "fit": "before buying: which controllers and matrices a layout fits; writes a wiring",
+    "learn": "press each key of a soldered board once: writes its wiring into the file",
+    "probe": "press each key of a board once: what is wrong with it, and where to look",
     "new": "write a commented starter file that checks clean",
     "diff": "say what changed between two files, and whether it needs the soldering iron",
     "merge": "merge two versions of a file by what they say, as git's merge driver",
@@ -22,5 +24,6 @@ COMMANDS = {
     "git-diff": "what git runs to compare two versions; by hand, use diff",
     "history": "say what each revision of a file in git changed, and whether that needs an iron",
     "build": "write firmware, pin table, image and manifest, all or nothing",
+    "load": "load a keyboard, or an image, into a board: written, read back, started",
 }
 """Each command and its line in the help."""

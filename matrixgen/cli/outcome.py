@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from pathlib import PurePath
 
+from matrixgen.emit.bench_tree import PAGE
+from matrixgen.emit.manifest import ImageFacts
+from matrixgen.jobs.bench import Bench
 from matrixgen.jobs.build import Built
 from matrixgen.model.prose import counted
 
@@ -16,16 +19,29 @@ TEST_IDS = (
 
 def told(built: Built, out: PurePath) -> list[str]:
     """Return a line for each thing that a build has written to `out`."""
-    lines = []
-    if image := built.image:
-        flash = f"{image.flash_used:,} of {image.flash_available:,} bytes of flash"
-        ram = f"{image.ram_used:,} of {image.ram_available:,} bytes of RAM"
-        lines.append(f"{out / image.files[0]}: {flash}, {ram} ({image.compiler})")
+    lines = [_measured(built.image, out)] if built.image else []
     wires = len(built.table.rows) + len(built.table.columns)
     spare = counted(len(built.table.spare), "pin")
     lines.append(f"{out / 'pins.md'}: {counted(wires, 'wire')}, {spare} to spare")
-    lines.append(f"{out / 'firmware'}: the C sources, and a Makefile")
+    lines.append(_sources(out))
     return lines
+
+
+def told_of_bench(bench: Bench, out: PurePath) -> list[str]:
+    """Return the same of a bench's image."""
+    lines = [_measured(bench.image, out)] if bench.image else []
+    lines.append(f"{out / PAGE}: what it says of {counted(bench.pins, 'pin')}, and how to read it")
+    return [*lines, _sources(out)]
+
+
+def _measured(image: ImageFacts, out: PurePath) -> str:
+    flash = f"{image.flash_used:,} of {image.flash_available:,} bytes of flash"
+    ram = f"{image.ram_used:,} of {image.ram_available:,} bytes of RAM"
+    return f"{out / image.files[0]}: {flash}, {ram} ({image.compiler})"
+
+
+def _sources(out: PurePath) -> str:
+    return f"{out / 'firmware'}: the C sources, and a Makefile"
 
 
 def notes(built: Built, *, compiler_was_wanted: bool) -> list[str]:

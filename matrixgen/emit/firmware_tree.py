@@ -4,10 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from matrixgen.emit.firmware_view import FirmwareView
 from matrixgen.emit.jinja import environment
 from matrixgen.resources import resource
+
+if TYPE_CHECKING:
+    from matrixgen.emit.bench_view import BenchView
+
+
+FOLDERS = ("engine", "main.c", "tables", "usb")
+"""What a keyboard's tree takes of `templates/firmware` besides its port."""
 
 
 def firmware_tree(view: FirmwareView) -> dict[str, bytes]:
@@ -16,28 +24,34 @@ def firmware_tree(view: FirmwareView) -> dict[str, bytes]:
     A file `NAME.j2` is rendered with `view` and becomes `NAME`; any other is copied. The folder of
     the chip family becomes `port/`, and its Makefile the tree's own.
     """
-    made = {target: _content(source, view) for target, source in _sources(view.port)}
+    made = {target: rendered(source, view) for target, source in _sources(view.port)}
     return dict(sorted(made.items()))
 
 
 def _sources(port: str) -> Iterator[tuple[str, Path]]:
     """Yield where each file goes and where it comes from."""
     root = resource("templates") / "firmware"
-    for source in _files(root):
+    for source in files_of(root):
         place = source.relative_to(root)
-        if place.parts[0] != "ports":
-            yield _target(place.as_posix()), source
-    yield "port/port.h", root / "ports" / "port.h"
-    folder = root / "ports" / port
-    for source in _files(folder):
+        if place.parts[0] in FOLDERS:
+            yield target_of(place.as_posix()), source
+    yield from port_sources(port)
+
+
+def port_sources(port: str) -> Iterator[tuple[str, Path]]:
+    """Yield where each file of a chip family goes, and where it comes from."""
+    ports = resource("templates") / "firmware" / "ports"
+    yield "port/port.h", ports / "port.h"
+    folder = ports / port
+    for source in files_of(folder):
         if source.parent.name == "chips":  # a template of the port picks the one it needs
             continue
-        target = _target(source.relative_to(folder).as_posix())
+        target = target_of(source.relative_to(folder).as_posix())
         yield (target if target == "Makefile" else f"port/{target}"), source
 
 
-def _files(folder: Path) -> list[Path]:
-    """Return what belongs to the firmware: no hidden files, no editor's left-overs."""
+def files_of(folder: Path) -> list[Path]:
+    """Return what belongs to a firmware: no hidden files, no editor's left-overs."""
     return sorted(
         path
         for path in folder.rglob("*")
@@ -45,11 +59,13 @@ def _files(folder: Path) -> list[Path]:
     )
 
 
-def _target(place: str) -> str:
+def target_of(place: str) -> str:
+    """Return what a file is called once it is rendered, or copied."""
     return place.removesuffix(".j2")
 
 
-def _content(source: Path, view: FirmwareView) -> bytes:
+def rendered(source: Path, view: FirmwareView | BenchView) -> bytes:
+    """Return the content of a file: a template's with `view`, any other's as it is."""
     if source.suffix != ".j2":
         return source.read_bytes()
     place = source.relative_to(resource("templates")).as_posix()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from typing import Protocol
 
 from matrixgen.boards import Mounted, Pin
 from matrixgen.families import Family, PinPlace
@@ -24,6 +25,22 @@ class LineView:
     keys: tuple[str, ...]
 
 
+class Placed(Protocol):
+    """A line's number, and where its pin is in the chip's registers."""
+
+    @property
+    def number(self) -> int:
+        """Its bit in a set of lines."""
+
+    @property
+    def port(self) -> str:
+        """The port's letter, or nothing."""
+
+    @property
+    def bit(self) -> int:
+        """Its bit in the port."""
+
+
 @dataclass(frozen=True, slots=True)
 class PortView:
     """Some bits of one port, in ascending order."""
@@ -37,7 +54,7 @@ class ShiftView:
     """Lines whose bits lie as far from their numbers as each other: one shift reads them all."""
 
     shift: int
-    lines: tuple[LineView, ...]
+    lines: tuple[Placed, ...]
 
     def of(self, value: str) -> str:
         """Return the C expression that brings the bits of `value` to their places."""
@@ -76,7 +93,7 @@ def _place(pin: Pin | None, family: Family | None) -> PinPlace | None:
 
 
 def pulled_up(
-    lines: Iterable[LineView], free: Iterable[Pin], family: Family | None
+    lines: Iterable[Placed], free: Iterable[Pin], family: Family | None
 ) -> tuple[PortView, ...]:
     """Return the pins that get a pull-up, by port: all lines, and all free pins."""
     places = {(line.port, line.bit) for line in lines}
@@ -86,7 +103,7 @@ def pulled_up(
     return tuple(PortView(port, tuple(bit for _, bit in group)) for port, group in by_port)
 
 
-def shift_views(lines: Sequence[LineView]) -> tuple[ShiftView, ...]:
+def shift_views(lines: Sequence[Placed]) -> tuple[ShiftView, ...]:
     """Return the sensed lines by how far each one's bit lies from its number."""
     shifts = sorted({line.bit - line.number for line in lines})
     return tuple(

@@ -52,7 +52,7 @@ def manifest(
             "lines": {row.name: row.pin.name for row in table.rows + table.columns},
             "spare": [pin.name for pin in table.spare],
         },
-        "image": _image(image),
+        "image": image_record(image),
         "files": {name: hashlib.sha256(files[name]).hexdigest() for name in sorted(files)},
     }
     return (json.dumps(record, indent=2, ensure_ascii=False) + "\n").encode()
@@ -87,7 +87,8 @@ def _matrix(keyboard: Keyboard, matrix: Matrix) -> dict[str, Any]:
     }
 
 
-def _image(image: ImageFacts | None) -> dict[str, Any] | None:
+def image_record(image: ImageFacts | None) -> dict[str, Any] | None:
+    """Return the image as a manifest has it; None where no compiler was at hand."""
     if image is None:
         return None
     return {

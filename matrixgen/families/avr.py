@@ -1,6 +1,6 @@
 """8-bit AVR chips with a USB device controller."""
 
-from matrixgen.families.family import Cycles, Family
+from matrixgen.families.family import ChipFlash, Cycles, Family
 
 AVR = Family(
     name="avr",
@@ -30,4 +30,12 @@ AVR = Family(
     cycles=Cycles(line=96, sense=4, turn=250, press=1500),
     images=("hex",),
     uf2_id=None,
+    uf2_board_id=None,
+    flashes=(  # avr-libc's header of each chip: SIGNATURE_0 to SIGNATURE_2, SPM_PAGESIZE
+        ChipFlash("at90usb1286", b"\x1e\x97\x82", 256),
+        ChipFlash("at90usb162", b"\x1e\x94\x82", 128),
+        ChipFlash("at90usb646", b"\x1e\x96\x82", 256),
+        ChipFlash("atmega16u4", b"\x1e\x94\x88", 128),
+        ChipFlash("atmega32u4", b"\x1e\x95\x87", 128),
+    ),
 )

@@ -38,6 +38,17 @@ class PinPlace(Record):
     bit: int
 
 
+class ChipFlash(Record):
+    """What a serial boot loader has to know of a chip, by its name in lower case.
+
+    `signature` is its three bytes as the datasheet has them, `page_bytes` what is written at once.
+    """
+
+    chip: str
+    signature: bytes
+    page_bytes: int
+
+
 class Cycles(Record, kw_only=True):
     """What the firmware costs in cycles of the emulated chip, as built by GCC; an upper bound.
 
@@ -77,7 +88,9 @@ class Family(Record, kw_only=True):
     Time: `cycles` is what the firmware costs.
 
     Images: the first of `images` is the one that a maker loads; `uf2_id` is the family's number in
-    UF2 files, if it has one.
+    UF2 files, if it has one, and `uf2_board_id` what its boot ROM calls itself on its drive.
+
+    Loading: `flashes` has what loading by a serial line needs, chip by chip.
     """
 
     name: str
@@ -99,6 +112,8 @@ class Family(Record, kw_only=True):
     cycles: Cycles
     images: tuple[ImageKind, ...]
     uf2_id: int | None
+    uf2_board_id: str | None
+    flashes: tuple[ChipFlash, ...]
 
     def place_of(self, pin: str) -> PinPlace | None:
         """Return where a pin is, by its name in the datasheet; None where it is no pin's name."""
@@ -106,6 +121,10 @@ class Family(Record, kw_only=True):
 
         found = re.fullmatch(self.pin_pattern, pin)
         return PinPlace(found["port"] or "", int(found["bit"])) if found else None
+
+    def flash_of(self, chip: str) -> ChipFlash | None:
+        """Return what loading needs to know of a chip, whatever its capitals; None if unknown."""
+        return next((one for one in self.flashes if one.chip == chip.lower()), None)
 
     def flags(self, kind: CompilerKind, chip: str) -> tuple[str, ...]:
         """Return the flags that one compiler needs to build for `chip`, in lower case."""

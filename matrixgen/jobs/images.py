@@ -95,7 +95,7 @@ def image_facts(
     image: Image, files: tuple[str, ...], compiler: Compiler, profile: Profile
 ) -> ImageFacts:
     """Return what the manifest says of an image."""
-    budget = _budget(image.family, profile)
+    budget = budget_of(image.family, profile)
     return ImageFacts(
         files=files,
         compiler=compiler.title,
@@ -116,7 +116,7 @@ def _overrun_findings(image: Image, mounted: Mounted) -> tuple[Diagnostic, ...]:
             f"{over.used:,} bytes of {over.memory}, "
             f"and `{profile.name}` has {over.available:,} for it",
         )
-        for over in overruns(image, _budget(image.family, profile))
+        for over in overruns(image, budget_of(image.family, profile))
     )
 
 
@@ -129,5 +129,6 @@ def _overrun(memory: Memory, mounted: Mounted, needed: str) -> Diagnostic:
     )
 
 
-def _budget(family: Family, profile: Profile) -> Budget:
+def budget_of(family: Family, profile: Profile) -> Budget:
+    """Return what a controller has for a firmware of its family."""
     return Budget.of(family, profile.flash_bytes, profile.boot_loader_bytes, profile.ram_bytes)

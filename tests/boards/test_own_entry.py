@@ -56,6 +56,8 @@ MISTAKES = [
         "the family `rp2040` has its boot loader in ROM",
         '"boot_loader_entry"',
     ),
+    (setting("UF2", "boot_loader_speaks"), "images of the family `avr` are `.hex` files", '"UF2"'),
+    (setting("FTP", "boot_loader_speaks"), "`boot_loader_speaks` is none of `AVR109`", '"FTP"'),
     (setting([], "around"), "`around` is empty", "[]"),
     (setting([{"part": "x"}], "around"), "the part lacks `where`", "{"),
     (setting("light", "pins", 0, "part"), "`part` is none of `light to ground`", '"light"'),

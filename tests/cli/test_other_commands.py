@@ -116,6 +116,7 @@ def test_boards_tells_how_a_boot_loader_starts_and_what_a_bare_chip_needs(progra
     assert "from UCAP to ground" in bare
     stick = program("boards", "stick-32u4").out
     assert "loader starts          by a reset with 0x7777 at 0x0800" in stick
+    assert "loader takes           an image by AVR109" in stick
     assert "around it" not in stick
     assert (
         "also drives the light on the board (light to ground)"

@@ -26,7 +26,7 @@ from tests.examples.shipped import COMPILERS, NAMES, Board, board, example
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 
 SEQUENCES = {"avr": 1000, "rp2040": 500}
-FINGERS = {"avr": 5, "rp2040": 3}
+FINGERS = {"avr": 3, "rp2040": 2}
 """How many at once where there are pauses: an emulator's time is dear."""
 
 ASKED_FOR = os.environ.get("MATRIXGEN_SEQUENCES")

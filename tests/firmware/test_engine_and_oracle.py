@@ -186,7 +186,7 @@ def test_fingers_at_random_with_bounce_and_chatter_give_the_model_s_reports(
     pair.let_everything_go()
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", range(6))
 def test_hands_and_hosts_of_many_moods_give_the_model_s_reports(pair: Pair, seed: int) -> None:
     pair.restart()
     moody_hands(pair, random.Random(seed), turns=400)
@@ -219,7 +219,7 @@ def test_what_was_typed_before_power_was_lost_makes_no_tap(
 def test_a_wrap_of_the_clock_later_nothing_was_typed_just_now(pair: Pair, seed: int) -> None:
     pair.restart()
     chance = random.Random(seed)
-    for _ in range(12):
+    for _ in range(6):
         a_wrap_later(pair, chance)
         pair.let_everything_go()
 

@@ -3,9 +3,18 @@
  * any value of its kind, so that what holds here holds for every matrix, every clock and every host.
  * What port.h asks of its callers is asserted.
  */
-#include "loop.h"
 #include "port.h"
 #include "port_memory.h"
+
+#if SERIAL_PORT
+#include "bench/bench.h"
+#define START bench_start
+#define STEP bench_step
+#else
+#include "loop.h"
+#define START loop_start
+#define STEP loop_step
+#endif
 
 extern volatile int any;
 
@@ -153,14 +162,31 @@ void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
     read_all(bytes, length);
 }
 
+bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
+{
+    /*@ assert receives: number == BULK_OUT; */
+    if (any == 0) {
+        return false;
+    }
+    uint8_t come = any_byte();
+    *length = come <= MEDIA_PACKET ? come : MEDIA_PACKET;
+    /*@ loop unroll MEDIA_PACKET; */
+    for (uint8_t place = 0; place < MEDIA_PACKET; place++) {
+        if (place < *length) {
+            bytes[place] = any_byte();
+        }
+    }
+    return true;
+}
+
 void port_endpoint_stall(uint8_t number, bool stalled)
 {
 }
 
 int main(void)
 {
-    loop_start();
+    START();
     for (;;) {
-        loop_step();
+        STEP();
     }
 }

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.families import FAMILIES
 from tests.toolchain.trees import CHIPS, family_of
 
 AVR_CHIPS = [chip for chip in CHIPS if family_of(chip).name == "avr"]
@@ -47,7 +48,7 @@ def libc(chip: str) -> dict[str, int]:
     command = ["avr-gcc", f"-mmcu={chip}", "-E", "-dM", "-include", "avr/io.h", "-xc", "/dev/null"]
     macros = subprocess.run(command, check=True, capture_output=True, text=True).stdout
     found = {}
-    pattern = r"^#define (\w+) (?:_SFR_(IO|MEM)8 ?\()?(0[xX][0-9A-Fa-f]+|\d+)\)?$"
+    pattern = r"^#define (\w+) (?:_SFR_(IO|MEM)8 ?)?\(?(0[xX][0-9A-Fa-f]+|\d+)\)?$"
     for name, space, number in re.findall(pattern, macros, re.MULTILINE):
         found[name] = int(number, 0) + (0x20 if space == "IO" else 0)
     return found
@@ -113,3 +114,11 @@ def test_whatever_a_boot_loader_may_have_left_on_is_switched_off(chip: str) -> N
     texts = [(AVR / "leavings.c").read_text(), (AVR / "chips" / f"{chip}.h").read_text()]
     cleared = {name for text in texts for name in re.findall(r"(\w+)_ADDRESS\b", text)} - {"MCUCR"}
     assert cleared == {name for name in libc(chip) if LEAVINGS.fullmatch(name)}
+
+
+@pytest.mark.parametrize("chip", AVR_CHIPS)
+def test_the_signature_and_page_that_loading_needs_are_those_of_avr_libc(chip: str) -> None:
+    theirs, mine = libc(chip), FAMILIES["avr"].flash_of(chip)
+    assert mine is not None
+    assert list(mine.signature) == [theirs[f"SIGNATURE_{number}"] for number in range(3)]
+    assert mine.page_bytes == theirs["SPM_PAGESIZE"]

@@ -99,9 +99,14 @@ bool port_control_out(uint8_t *bytes, uint8_t *length);
 /* Answer STALL until the next SETUP. */
 void port_control_stall(void);
 
-/* --- USB: interrupt IN endpoints: 1 has packets of up to ENDPOINT_PACKET bytes, 2 of MEDIA_PACKET */
+/*
+ * --- USB: the other endpoints: 1 has packets of up to ENDPOINT_PACKET bytes, 2 and 3 of MEDIA_PACKET ---
+ *
+ * All are interrupt IN, but where SERIAL_PORT is 1: then 1 is bulk IN and 3 bulk OUT.
+ */
+enum { BULK_IN = 1, NOTICES_IN = 2, BULK_OUT = 3 };
 
-/* Open the endpoint, empty, with its data toggle at DATA0. */
+/* Open the endpoint, empty, with its data toggle at DATA0. One that receives takes a packet from now on. */
 void port_endpoint_open(uint8_t number);
 
 /*
@@ -112,6 +117,12 @@ bool port_endpoint_free(uint8_t number);
 
 /* Give the next packet. Only after port_endpoint_free(). */
 void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length);
+
+/*
+ * A packet has come to endpoint BULK_OUT: copy up to MEDIA_PACKET bytes, set `length`, make room for the
+ * next, return true. Only called where SERIAL_PORT is 1.
+ */
+bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length);
 
 /* Answer STALL, or stop doing so; stopping sets the data toggle to DATA0 and empties it. */
 void port_endpoint_stall(uint8_t number, bool stalled);

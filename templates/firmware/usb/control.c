@@ -8,8 +8,8 @@
 
 #include "answer.h"
 #include "chapter9.h"
+#include "class.h"
 #include "descriptors.h"
-#include "hid.h"
 #include "port.h"
 
 enum stage {
@@ -41,7 +41,7 @@ static answer_length asked_by(const struct request *request)
 static void begin(const struct request *request)
 {
     stage = IDLE;
-    if (!chapter9_request(request) && !hid_request(request)) {
+    if (!chapter9_request(request) && !class_request(request)) {
         port_control_stall();
         return;
     }
@@ -101,7 +101,7 @@ static void data_out_step(void)
     uint8_t length;
 
     if (port_control_out(answer.packet, &length)) {
-        hid_received(answer.packet, length);
+        class_received(answer.packet, length);
         stage = STATUS_READY;
     }
 }

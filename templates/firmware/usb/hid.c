@@ -90,7 +90,7 @@ static bool set_report(const struct request *request)
     return true;
 }
 
-void hid_received(const uint8_t *bytes, uint8_t length)
+void class_received(const uint8_t *bytes, uint8_t length)
 {
     if (coming == OUTPUT_REPORT && length != 0) {
         leds = bytes[0] & LEDS;
@@ -146,7 +146,7 @@ static bool is_number_fine(const struct request *request)
     return request->value <= (request->code == SET_PROTOCOL ? 1 : 0);
 }
 
-bool hid_request(const struct request *request)
+bool class_request(const struct request *request)
 {
     if (MEDIA_KEYS != 0 && request->index == MEDIA_INTERFACE) {
         return media_request(request);

@@ -1,5 +1,5 @@
 /*
- * The HID class: its requests, and the reports' endpoint.
+ * The HID class: its requests (class.h), and the reports' endpoint.
  */
 #ifndef HID_H
 #define HID_H
@@ -7,19 +7,13 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#include "request.h"
+#include "class.h"
 
 /* No host was ever there. */
 void hid_start(void);
 
 /* Protocol and idle time as after a bus reset (HID 1.11 sections 7.2.4 and 7.2.6). */
 void hid_reset(void);
-
-/* False: not a request that the device can do in its present state. */
-bool hid_request(const struct request *request);
-
-/* The data that came with the last request, if it was not refused. */
-void hid_received(const uint8_t *bytes, uint8_t length);
 
 void hid_step(void);
 

@@ -4,6 +4,7 @@
  *   board.c     the chip, its switches, time, measuring
  *   cable.c     the host's end of the USB cable, and what simavr's USB block lacks
  *   control.c   control endpoint 0
+ *   receive.c   endpoint 3, with which a serial port receives
  *   leavings.c  what a boot loader left in the chip's registers, and what the chip makes of it
  */
 #ifndef BOARD_H
@@ -46,6 +47,14 @@ extern bool pins_moved; /* what the pins read is to be worked out anew */
 struct wrapped wrap(uint16_t address, avr_io_write_t write, void *param);
 void pass_on(const struct wrapped *to, avr_io_addr_t address, uint8_t value);
 
+/* The same between what it reads and what simavr has there. */
+struct reading {
+    avr_io_read_t read;
+    void *param;
+};
+struct reading wrap_read(uint16_t address, avr_io_read_t read);
+uint8_t pass_on_read(const struct reading *to, avr_io_addr_t address);
+
 /* Run for at most so many cycles, or a few more; false where the chip has stopped. */
 bool run_some(uint64_t most);
 
@@ -55,6 +64,9 @@ void control_open(void);
 void control_reset(void);
 int control_in(uint8_t *bytes, uint32_t *count);
 int control_out(const uint8_t *bytes, uint32_t count);
+void receive_open(void);
+void receive_reset(void);
+int receive_out(const uint8_t *bytes, uint32_t count);
 void leavings_open(uint32_t boot_start);
 void leavings_take(uint8_t low[PORTS], uint8_t high[PORTS]);
 void leavings_read(uint8_t levels[PORTS]);

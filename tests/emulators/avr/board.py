@@ -8,7 +8,7 @@ import functools
 import shutil
 import subprocess
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -91,8 +91,12 @@ class AvrBoard:
 
     def wire(self, mounted: Mounted) -> None:
         """Solder a keyboard's switches and diodes to the chip's pins."""
-        self.keys = {key.name.text: number for number, key in enumerate(mounted.keyboard.keys)}
-        for name, paths in conduction_paths(mounted).items():
+        self.solder(conduction_paths(mounted))
+
+    def solder(self, switches: Mapping[str, tuple[Conduction, ...]]) -> None:
+        """Solder switches to the pins: for each, from which to which its current can flow."""
+        self.keys = {name: number for number, name in enumerate(switches)}
+        for name, paths in switches.items():
             for start, end in paths:
                 assert self._board.board_path(self.keys[name], start, end) >= 0
 
@@ -234,6 +238,11 @@ class AvrBoard:
     def misgiven(self) -> int:
         """How often a packet or a STALL was given while a SETUP packet waited."""
         return int(self._board.board_usb_misgiven())
+
+    @property
+    def misread(self) -> int:
+        """How often a packet was read that was not there, or let go before its flag was cleared."""
+        return int(self._board.board_usb_misread())
 
     @property
     def lost_resets(self) -> int:

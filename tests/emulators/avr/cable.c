@@ -228,6 +228,7 @@ void board_usb_reset_end(void)
     } else {
         avr_ioctl(avr, AVR_IOCTL_USB_RESET, NULL);
         control_reset();
+        receive_reset();
         look_at_flags();
     }
     set_bus(false, true);
@@ -274,6 +275,9 @@ int board_usb_in(int endpoint, uint8_t *bytes, uint32_t *length)
     int result = usb(AVR_IOCTL_USB_READ, (uint8_t)endpoint, bytes, &got);
 
     *length = got;
+    if (result == 0 && got == 0 && armed_at[endpoint] == 0) {
+        return AVR_IOCTL_USB_NAK; /* simavr has an empty packet of a bulk endpoint that has none */
+    }
     if (result == 0) {
         armed_at[endpoint] = 0;
     }
@@ -282,8 +286,7 @@ int board_usb_in(int endpoint, uint8_t *bytes, uint32_t *length)
 
 int board_usb_out(int endpoint, uint8_t *bytes, uint32_t length)
 {
-    return endpoint == 0 ? control_out(bytes, length)
-                         : usb(AVR_IOCTL_USB_WRITE, (uint8_t)endpoint, bytes, &length);
+    return endpoint == 0 ? control_out(bytes, length) : receive_out(bytes, length);
 }
 
 int board_usb_address(void)
@@ -333,4 +336,5 @@ void cable_open(void)
     wrap(UDINT, write_udint, NULL);
     wrap(UDIEN, write_udien, NULL);
     old_uerst = wrap(UERST, write_uerst, NULL);
+    receive_open();
 }

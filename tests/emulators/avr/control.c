@@ -20,10 +20,6 @@ static int spoiled, misgiven;
 
 static struct wrapped old_ueintx, old_ueconx, old_uedatx, old_uerst;
 
-struct reading {
-    avr_io_read_t read;
-    void *param;
-};
 static struct reading old_read_ueintx, old_read_ueconx, old_read_uedatx, old_read_uebclx;
 
 /* --- the program's side ---------------------------------------------------------------------- */
@@ -84,7 +80,7 @@ static void write_uerst(avr_t *chip, avr_io_addr_t address, uint8_t value, void 
     pass_on(&old_uerst, address, value);
 }
 
-static uint8_t pass_on_read(const struct reading *to, avr_io_addr_t address)
+uint8_t pass_on_read(const struct reading *to, avr_io_addr_t address)
 {
     return to->read != NULL ? to->read(avr, address, to->param) : avr->data[address];
 }
@@ -193,7 +189,7 @@ int board_usb_misgiven(void)
 
 /* --- building it ----------------------------------------------------------------------------- */
 
-static struct reading wrap_read(uint16_t address, avr_io_read_t read)
+struct reading wrap_read(uint16_t address, avr_io_read_t read)
 {
     avr_io_addr_t at = AVR_DATA_TO_IO(address);
     struct reading old = {avr->io[at].r.c, avr->io[at].r.param};

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 
 from rp2040py.execute_batch import execute_batch
@@ -12,7 +12,7 @@ from rp2040py.rp2040 import RP2040
 from matrixgen.boards import Mounted
 from matrixgen.model import matrix_of
 from matrixgen.toolchain import Image
-from tests.emulators.avr.board import conduction_paths, line_pin
+from tests.emulators.avr.board import Conduction, conduction_paths, line_pin
 from tests.emulators.rp2040.blocks import FLASH
 from tests.emulators.rp2040.cable import Cable
 from tests.emulators.rp2040.chip import B2, make_chip, skip_delays
@@ -68,7 +68,11 @@ class Rp2040Board:
 
     def wire(self, mounted: Mounted) -> None:
         """Solder a keyboard's switches and diodes to the chip's pins."""
-        self._paths = conduction_paths(mounted)
+        self.solder(conduction_paths(mounted))
+
+    def solder(self, paths: Mapping[str, tuple[Conduction, ...]]) -> None:
+        """Solder switches to the pins: for each, from which to which its current can flow."""
+        self._paths = paths
         self._closed: set[str] = set()
 
     def close_key(self, name: str) -> None:

@@ -25,6 +25,9 @@ SETTLE_CYCLES = 6
 
 FLASH = 0x10000000
 CLEAR_FEATURE, SET_CONFIGURATION, SET_INTERFACE = 1, 9, 11
+RECEIVING = 3
+"""The endpoint that a serial port receives with; 1 is what it and a keyboard send with."""
+
 FRAME_NS = 1_000_000
 ABORT_NS = 2000
 """Until a buffer is given back: chosen here, some bytes on the bus."""
@@ -45,7 +48,7 @@ class Cable(usb.RPUSBController):
         self.on_stall: Callable[[], None] = lambda: None
         self._asleep_since: int | None = None
         self._toggles: dict[int, bool] = {}
-        self._restart: int | None = None
+        self._restart: tuple[int, ...] = ()  # buffers
         self.has_abort = True  # from revision B2 on
         self._armed: set[int] = set()
         self._aborted: dict[int, float] = {}
@@ -150,9 +153,9 @@ class Cable(usb.RPUSBController):
         self._toggles[0] = self._toggles[1] = True
         resets = packet[1] in (SET_CONFIGURATION, SET_INTERFACE) and packet[0] in (0, 1)
         if packet[:2] == bytes([2, CLEAR_FEATURE]):
-            self._restart = packet[4] & 0x0F
+            self._restart = (2 * (packet[4] & 0x0F) + (packet[4] < 0x80),)
         else:
-            self._restart = 1 if resets else None
+            self._restart = (2, 2 * RECEIVING + 1) if resets else ()
         self._flag(usb.SIE_SETUP_REC, 0)
 
     @property
@@ -170,12 +173,12 @@ class Cable(usb.RPUSBController):
         if control is None or not control & AVAILABLE:
             return None
         assert control & FULL, f"endpoint {endpoint} gives a buffer that is not full"
-        start = self._start(endpoint)
+        start = self._start(buffer)
         data = bytes(self.rp2040.usb_dpram[start : start + (control & LENGTH)])
         self._done(buffer, control & ~(AVAILABLE | FULL), bool(control & DATA1))
-        if endpoint == 0 and not data and self._restart:
-            self._toggles[2 * self._restart] = False
-            self._restart = None
+        if endpoint == 0 and not data:
+            self._toggles |= dict.fromkeys(self._restart, False)
+            self._restart = ()
         return data
 
     def put(self, endpoint: int, data: bytes) -> bool:
@@ -186,7 +189,7 @@ class Cable(usb.RPUSBController):
             return False
         assert not control & FULL
         assert len(data) <= control & LENGTH or self.may_be_too_long
-        start = self._start(endpoint)
+        start = self._start(buffer)
         self.rp2040.usb_dpram[start : start + len(data)] = data
         control = control & ~(AVAILABLE | LENGTH) | FULL | len(data)
         self._done(buffer, control, bool(control & DATA1))
@@ -231,8 +234,8 @@ class Cable(usb.RPUSBController):
             raise Stall(f"endpoint {endpoint}")
         return control
 
-    def _start(self, endpoint: int) -> int:
-        return self._word(8 * endpoint) & 0xFFC0 if endpoint else 0x100
+    def _start(self, buffer: int) -> int:
+        return self._word(4 * buffer) & 0xFFC0 if buffer > 1 else 0x100
 
     def _done(self, buffer: int, control: int, data1: bool) -> None:
         expected = self._toggles.get(buffer, False)

@@ -12,12 +12,15 @@
 #define ONLY(flag) ((uint8_t)~(1u << (flag)))
 
 /* UECFG0X and UECFG1X, 7766 section 22.18.2. */
-enum { INTERRUPT_IN = 0xC0 | 1 << EPDIR, CONTROL = 0 };
+enum { INTERRUPT_IN = 0xC0 | 1 << EPDIR, FOR_BULK_IN = 0x80 | 1 << EPDIR, FOR_BULK_OUT = 0x80 };
+enum { CONTROL = 0 };
 enum { ONE_BANK_OF_16 = 0x10 | 1 << ALLOC, ONE_BANK_OF_64 = 0x30 | 1 << ALLOC };
 
-/* Together 144 bytes; the smallest chip's block has 176 (7707 section 21.9, from memory). */
+/* Together at most 160 bytes; the smallest chip's block has 176 (7707 section 21.9, from memory). */
 _Static_assert(CONTROL_PACKET == 64 && ENDPOINT_PACKET == 64, "the endpoints' memory is of 64 bytes");
-_Static_assert(MEDIA_PACKET == 16, "endpoint 2's memory is of 16 bytes");
+_Static_assert(MEDIA_PACKET == 16, "the memory of endpoints 2 and 3 is of 16 bytes");
+
+#define SMALL_ENDPOINTS (MEDIA_KEYS != 0 || SERIAL_PORT != 0)
 
 static void open_endpoint(uint8_t number, uint8_t kind)
 {
@@ -26,7 +29,7 @@ static void open_endpoint(uint8_t number, uint8_t kind)
     UERST = 0;
     UECONX = 1 << STALLRQC | 1 << RSTDT | 1 << EPEN;
     UECFG0X = kind;
-    UECFG1X = MEDIA_KEYS != 0 && number > 1 ? ONE_BANK_OF_16 : ONE_BANK_OF_64;
+    UECFG1X = SMALL_ENDPOINTS && number > 1 ? ONE_BANK_OF_16 : ONE_BANK_OF_64;
 }
 
 void usb_packets_open_control(void)
@@ -113,9 +116,17 @@ void port_control_stall(void)
     }
 }
 
+static uint8_t kind_of(uint8_t number)
+{
+    if (SERIAL_PORT == 0 || number == NOTICES_IN) {
+        return INTERRUPT_IN;
+    }
+    return number == BULK_IN ? FOR_BULK_IN : FOR_BULK_OUT;
+}
+
 void port_endpoint_open(uint8_t number)
 {
-    open_endpoint(number, INTERRUPT_IN);
+    open_endpoint(number, kind_of(number));
 }
 
 bool port_endpoint_free(uint8_t number)
@@ -136,10 +147,24 @@ void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
     UEINTX = ONLY(FIFOCON) & ONLY(KILLBK);
 }
 
+/* RXOUTI before the bytes, FIFOCON after them (7766 section 22.13). */
+bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
+{
+    UENUM = number;
+    if ((UEINTX & (1 << RXOUTI)) == 0) {
+        return false;
+    }
+    UEINTX = ONLY(RXOUTI);
+    *length = UEBCLX; /* at most MEDIA_PACKET: the bank has no more */
+    read_packet(bytes, *length);
+    UEINTX = ONLY(FIFOCON);
+    return true;
+}
+
 void port_endpoint_stall(uint8_t number, bool stalled)
 {
     if (!stalled) {
-        open_endpoint(number, INTERRUPT_IN);
+        open_endpoint(number, kind_of(number));
         return;
     }
     UENUM = number;

@@ -47,6 +47,7 @@ bool host_send_out(const uint8_t *bytes, uint8_t length); /* false: NAK, the las
 int host_take_in(uint8_t *bytes);                         /* length, HOST_NAK or HOST_STALL    */
 
 int host_take_packet(uint8_t endpoint, uint8_t *bytes); /* the same from an interrupt endpoint */
+int host_send_packet(uint8_t endpoint, const uint8_t *bytes, uint8_t length);
 bool host_toggle(uint8_t endpoint);                     /* data toggle of the next packet      */
 
 /* --- outlet_rig.c: an outlet without USB ---------------------------------------------------- */

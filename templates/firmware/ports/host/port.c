@@ -20,7 +20,7 @@ struct endpoint {
     bool open;
     bool stalled;
     bool toggle;
-    struct packet in;
+    struct packet in, out; /* `out` is the host's to fill while it is not full */
 };
 
 /* A crossing reads low besides, at so many readings of its line after so many others. */
@@ -237,6 +237,17 @@ void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
     }
 }
 
+bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
+{
+    struct endpoint *from = endpoint(number);
+    if (!right(SERIAL_PORT && number == BULK_OUT && from->open)) {
+        return false;
+    }
+    int taken = empty(&from->out, bytes);
+    *length = taken < 0 ? 0 : (uint8_t)taken;
+    return taken >= 0;
+}
+
 void port_endpoint_stall(uint8_t number, bool stalled)
 {
     struct endpoint *to = endpoint(number);
@@ -366,6 +377,19 @@ int host_take_packet(uint8_t number, uint8_t *bytes)
     if (length >= 0) {
         from->toggle = !from->toggle;
     }
+    return length;
+}
+
+int host_send_packet(uint8_t number, const uint8_t *bytes, uint8_t length)
+{
+    struct endpoint *to = endpoint(number);
+    if (to->stalled) {
+        return HOST_STALL;
+    }
+    if (!to->open || to->out.full || length > MEDIA_PACKET) {
+        return HOST_NAK;
+    }
+    fill(&to->out, bytes, length);
     return length;
 }
 

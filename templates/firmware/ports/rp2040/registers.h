@@ -132,9 +132,11 @@ struct pll {
 #define USB_MEMORY_BYTES 4096u
 #define USB_SETUP_PACKET ((volatile uint32_t *)USB_MEMORY)
 #define USB_IN_CONTROL(number) REGISTER(USB_MEMORY + 8u * (number)) /* from endpoint 1 */
+#define USB_OUT_CONTROL(number) REGISTER(USB_MEMORY + 8u * (number) + 4u)
 #define USB_ENDPOINT_ENABLE (1u << 31)
 #define USB_ENDPOINT_STATUS_PER_BUFFER (1u << 29)
 #define USB_ENDPOINT_INTERRUPT (3u << 26)
+#define USB_ENDPOINT_BULK (2u << 26)
 
 #define USB_BUFFER_CONTROL(buffer) REGISTER(USB_MEMORY + 0x80u + 4u * (buffer))
 #define USB_BUFFER_FULL (1u << 15)

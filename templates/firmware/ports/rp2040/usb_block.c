@@ -153,6 +153,9 @@ static void close_all(void)
     for (uint8_t number = 1; number < ENDPOINTS; number++) {
         USB_IN_CONTROL(number) = 0;
     }
+    if (SERIAL_PORT != 0) {
+        USB_OUT_CONTROL(BULK_OUT) = 0;
+    }
     USB_ADDR_ENDP = 0;
 }
 
@@ -294,11 +297,32 @@ void port_control_stall(void)
 
 /* --- the other endpoints ------------------------------------------------------------------- */
 
+static bool receives(uint8_t number)
+{
+    return SERIAL_PORT != 0 && number == BULK_OUT;
+}
+
+/* Its one buffer is the controller's from the start, and again as soon as it is read. */
+static void open_receiving(uint8_t number)
+{
+    uint32_t buffer = 2u * number + 1u;
+
+    take_back(buffer, 0, false);
+    USB_OUT_CONTROL(number) = USB_ENDPOINT_ENABLE | USB_ENDPOINT_STATUS_PER_BUFFER |
+                              USB_ENDPOINT_BULK | place_of(number);
+    give(buffer, MEDIA_PACKET);
+}
+
 void port_endpoint_open(uint8_t number)
 {
+    if (receives(number)) {
+        open_receiving(number);
+        return;
+    }
+    uint32_t kind = SERIAL_PORT != 0 && number == BULK_IN ? USB_ENDPOINT_BULK : USB_ENDPOINT_INTERRUPT;
     take_back(2u * number, 0, false);
-    USB_IN_CONTROL(number) = USB_ENDPOINT_ENABLE | USB_ENDPOINT_STATUS_PER_BUFFER |
-                             USB_ENDPOINT_INTERRUPT | place_of(number);
+    USB_IN_CONTROL(number) =
+        USB_ENDPOINT_ENABLE | USB_ENDPOINT_STATUS_PER_BUFFER | kind | place_of(number);
 }
 
 bool port_endpoint_free(uint8_t number)
@@ -311,7 +335,31 @@ void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
     send(number, bytes, length);
 }
 
+#if SERIAL_PORT /* or the compilers would make other keyboards of these functions, which are called here too */
+bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
+{
+    uint32_t buffer = 2u * number + 1u;
+    volatile uint8_t *place = bytes_of(number);
+
+    if ((given & bit_of(buffer)) == 0 || !is_done(buffer)) {
+        return false;
+    }
+    uint32_t come = USB_BUFFER_CONTROL(buffer) & USB_BUFFER_LENGTH;
+    *length = (uint8_t)(come < MEDIA_PACKET ? come : MEDIA_PACKET);
+    for (uint8_t count = 0; count < *length; count++) {
+        bytes[count] = place[count];
+    }
+    give(buffer, MEDIA_PACKET);
+    return true;
+}
+#endif
+
 void port_endpoint_stall(uint8_t number, bool stalled)
 {
-    take_back(2u * number, stalled ? USB_BUFFER_STALL : 0, false);
+    if (receives(number) && !stalled) {
+        open_receiving(number);
+        return;
+    }
+    uint32_t buffer = receives(number) ? 2u * number + 1u : 2u * number;
+    take_back(buffer, stalled ? USB_BUFFER_STALL : 0, false);
 }

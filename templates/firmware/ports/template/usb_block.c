@@ -78,6 +78,15 @@ void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
     (void)length;
 }
 
+/* Only for a serial port; a port that builds keyboards alone may leave it at this. */
+bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
+{
+    (void)number;
+    (void)bytes;
+    (void)length;
+    return false;
+}
+
 void port_endpoint_stall(uint8_t number, bool stalled)
 {
     (void)number;

@@ -1,0 +1,85 @@
+"""A keyboard on its controller as the bench sees it: pins, the lines on them, the keys between."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cached_property
+
+from matrixgen.boards import Mounted
+from matrixgen.model import Axis, Contact, Diode, Line, matrix_of
+from matrixgen.record import Record
+
+
+class Board(Record, kw_only=True):
+    """Lines are numbered, driven ones first; line n is on pin n, and spare pins come after those.
+
+    `drives` says how many lines are driven. A key's place is that of its contact.
+    """
+
+    lines: tuple[Line, ...]
+    drives: int
+    pins: tuple[str, ...]
+    contacts: tuple[Contact, ...]
+
+    @cached_property
+    def keys(self) -> tuple[str, ...]:
+        """The names of the keys, by their places."""
+        return tuple(one.key for one in self.contacts)
+
+    @cached_property
+    def place_of(self) -> dict[str, int]:
+        """The place of each key."""
+        return {key: place for place, key in enumerate(self.keys)}
+
+    @cached_property
+    def pin_number(self) -> dict[str, int]:
+        """The number of each pin."""
+        return {pin: number for number, pin in enumerate(self.pins)}
+
+    @cached_property
+    def ends(self) -> tuple[tuple[int, int], ...]:
+        """The numbers of the driven and the sensed line of each key."""
+        return tuple((one.drive, self.drives + one.sense) for one in self.contacts)
+
+    @cached_property
+    def diodes(self) -> tuple[Diode, ...]:
+        """The diode of each key."""
+        return tuple(one.diode for one in self.contacts)
+
+    @cached_property
+    def visits(self) -> tuple[tuple[int, ...], ...]:
+        """The keys of each line, in the order in which its wire visits them."""
+        return tuple(
+            tuple(self.place_of[word.text] for word in line.visits if word.text in self.place_of)
+            for line in self.lines
+        )
+
+    @property
+    def spare(self) -> range:
+        """The numbers of the pins that no line is on."""
+        return range(len(self.lines), len(self.pins))
+
+    def name(self, line: int) -> str:
+        """Return the name of a line."""
+        return self.lines[line].name.text
+
+    def axis(self, line: int) -> Axis:
+        """Return whether a line is a row or a column."""
+        return self.lines[line].axis
+
+
+def board_of(mounted: Mounted, bench_pins: Sequence[str] | None = None) -> Board | None:
+    """Return a keyboard as the bench sees it; None where a line is on no pin of the controller.
+
+    `bench_pins` are those that the bench reads: the controller's usable ones where it is not given.
+    """
+    matrix = matrix_of(mounted.keyboard)
+    lines = (*matrix.drives, *matrix.senses)
+    on = [pin.name for line in lines if (pin := mounted.pin_of(line))]
+    if len(on) < len(lines) or len(set(on)) < len(on):
+        return None
+    known = bench_pins or [pin.name for pin in mounted.profile.usable_pins]
+    spare = [pin for pin in known if pin not in on]
+    return Board(
+        lines=lines, drives=len(matrix.drives), pins=(*on, *spare), contacts=matrix.contacts
+    )

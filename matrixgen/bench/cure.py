@@ -1,0 +1,36 @@
+"""Telling the file instead of moving leads: pins that lines are on, as an edit."""
+
+from __future__ import annotations
+
+from matrixgen.bench.board import Board
+from matrixgen.bench.diagnose import Explanation
+from matrixgen.bench.observe import network_with
+from matrixgen.boards import Profile
+from matrixgen.model import Design, Edit
+
+
+def edits_of(
+    board: Board, design: Design, profile: Profile, place: int, explanation: Explanation
+) -> tuple[Edit, ...]:
+    """Return the edits that make a file say where its leads are; none where that cures nothing.
+
+    `place` is that of the controller among those that the file names.
+    """
+    is_of_leads = all(effect.what in ("moved", "swapped") for effect in explanation.effects)
+    if explanation.exchanges or not is_of_leads:
+        return ()
+    network = network_with(board, *explanation.effects)
+    words = {board.name(line): design.pins[board.name(line)][place] for line in _lines(board)}
+    written = {profile.pin(word.text): word.text for word in words.values()}
+    edits = []
+    for line in _lines(board):
+        [number] = network.on_pins[line]
+        if number != line:
+            pin = profile.pin(board.pins[number])
+            text = written.get(pin) or (pin.name if pin else board.pins[number])
+            edits.append(Edit(words[board.name(line)].span, text))
+    return tuple(edits)
+
+
+def _lines(board: Board) -> range:
+    return range(len(board.lines))

@@ -1,0 +1,224 @@
+"""From the pins that each key joins to rows and columns, diodes and keys without one.
+
+A diode lets current out of its band to the pin that is pulled low, so that pins which were low are
+one kind of line and pins which were read the other. Lines without diodes are told apart by the keys
+between them alone. Which kind is called rows is as the file has it, or else as the keys lie.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from statistics import pvariance
+
+from matrixgen.bench.press import Press
+from matrixgen.model import Axis, Key
+from matrixgen.model.geometry import centre_of
+from matrixgen.record import Record
+
+Pins = frozenset[str]
+
+
+class Remark(Record):
+    """What is odd about a key: why no wiring holds it, or that its diode points the other way."""
+
+    key: str
+    says: str
+    is_wrong: bool = True
+
+
+class Learned(Record, kw_only=True):
+    """A wiring as it was found: the keys of each pin in plate order, rows and columns apart.
+
+    `band_toward` is None where no key has a diode.
+    """
+
+    rows: Mapping[str, tuple[str, ...]]
+    columns: Mapping[str, tuple[str, ...]]
+    band_toward: Axis | None
+    bare: tuple[str, ...]
+    turned: tuple[str, ...]
+    remarks: tuple[Remark, ...]
+
+    @property
+    def is_right(self) -> bool:
+        """Whether every key has its place."""
+        return not any(remark.is_wrong for remark in self.remarks)
+
+
+def remark_of(key: str, press: Press, before: Mapping[str, Press]) -> Remark | None:
+    """Return what is odd about a key's press, beside those of other keys."""
+    pins = _pins(press)
+    if not press:
+        return Remark(key, "closes nothing: look at its joints, its diode, its switch")
+    if len(pins) > 2:
+        named = ", ".join(f"`{pin}`" for pin in sorted(pins))
+        return Remark(key, f"closes {len(pins)} pins at once ({named}): two wires touch there")
+    same = [other for other, of in before.items() if other != key and _pins(of) == pins]
+    if same:
+        return Remark(key, f"is on the same two pins as `{same[0]}`: one of both is wired wrongly")
+    return None
+
+
+def learned(
+    keys: Sequence[Key], presses: Mapping[str, Press], row_pins: Iterable[str] = ()
+) -> Learned:
+    """Return the wiring of a plate's keys; `row_pins` are those that the file has rows on."""
+    return _Learning(keys, presses, frozenset(row_pins)).learned()
+
+
+def _pins(press: Press) -> Pins:
+    return frozenset(pin for pair in press for pin in pair)
+
+
+class _Learning:
+    def __init__(self, keys: Sequence[Key], presses: Mapping[str, Press], row_pins: Pins) -> None:
+        self._row_pins = row_pins
+        self._centres = {key.name.text: centre_of(key) for key in keys}
+        self._remarks: list[Remark] = []
+        self._presses: dict[str, Press] = {}
+        for key in self._centres:
+            remark = remark_of(key, presses[key], self._presses) if key in presses else None
+            if key in presses and remark is None:
+                self._presses[key] = presses[key]
+            if remark:
+                self._remarks.append(remark)
+
+    def learned(self) -> Learned:
+        """Return the wiring."""
+        sides = [self._sided(pins) for pins in self._groups()]
+        with_diodes = [side for side in sides if self._votes(*side)]
+        low_is_row = self._is_row(*_merged(with_diodes)) if with_diodes else False
+        rows: set[str] = set()
+        for low, high in sides:
+            is_row = low_is_row if (low, high) in with_diodes else self._is_row(low, high)
+            rows |= low if is_row else high
+        lows = _merged(with_diodes)[0]
+        bare = tuple(key for key, press in self._presses.items() if len(press) == 2)
+        turned = tuple(
+            key
+            for key, press in self._presses.items()
+            if len(press) == 1 and next(iter(press))[0] not in lows
+        )
+        for key in turned:
+            says = "is seen the other way round than most: its diode is turned"
+            self._remarks.append(Remark(key, says, is_wrong=False))
+        toward: Axis = "row" if low_is_row else "column"
+        return Learned(
+            rows=self._lines(rows, "row"),
+            columns=self._lines(self._all_pins() - rows, "column"),
+            band_toward=toward if with_diodes else None,
+            bare=bare,
+            turned=turned,
+            remarks=tuple(self._remarks),
+        )
+
+    def _all_pins(self) -> set[str]:
+        return {pin for press in self._presses.values() for pin in _pins(press)}
+
+    def _groups(self) -> list[set[str]]:
+        """Return the pins that keys join, by whatever way, in groups."""
+        groups: list[set[str]] = []
+        for press in self._presses.values():
+            pins = set(_pins(press))
+            touching = [group for group in groups if group & pins]
+            groups = [group for group in groups if not group & pins]
+            groups.append(pins.union(*touching))
+        return sorted(groups, key=min)
+
+    def _sided(self, pins: set[str]) -> tuple[Pins, Pins]:
+        """Return the two kinds of lines of a group: first the one that diodes' bands point toward.
+
+        Keys that join two lines of one kind are said to, and left out.
+        """
+        sides = two_kinds(pins, self._presses)
+        while sides is None:
+            self._drop(pins)
+            sides = two_kinds(pins, self._presses)
+        one, two = sides
+        return (two, one) if self._votes(one, two) < 0 else (one, two)
+
+    def _drop(self, pins: set[str]) -> None:
+        """Leave out a key without which there are two kinds of lines; of several the oddest."""
+        keys = [key for key, press in self._presses.items() if _pins(press) <= pins]
+        without = {key: _without(self._presses, key) for key in keys}
+        able = [key for key in keys if two_kinds(pins, without[key])] or keys
+        key = max(able, key=lambda one: (self._against(one), keys.index(one)))
+        one, other = sorted(_pins(self._presses.pop(key)))
+        says = f"joins `{one}` and `{other}`, which are lines of one kind by the other keys"
+        self._remarks.append(Remark(key, says))
+
+    def _against(self, key: str) -> int:
+        """Return how many other keys have a diode that makes one of its pins the other kind."""
+        pairs = self._presses[key]
+        others = [pair for other, press in self._presses.items() if other != key for pair in press]
+        lows, reads = {low for low, _ in pairs}, {read for _, read in pairs}
+        return sum((low in reads) + (read in lows) for low, read in others)
+
+    def _votes(self, low: Pins, high: Pins) -> int:
+        """Return how many more diodes have their band toward the first than toward the second."""
+        single = [next(iter(press)) for press in self._presses.values() if len(press) == 1]
+        toward = sum(pair[0] in low and pair[1] in high for pair in single)
+        away = sum(pair[0] in high and pair[1] in low for pair in single)
+        return toward - away if toward != away else toward and 1
+
+    def _is_row(self, one: Pins, other: Pins) -> bool:
+        """Whether the first of two kinds of lines is the rows."""
+        known = len(one & self._row_pins) - len(other & self._row_pins)
+        return known > 0 if known else self._slope(one) <= self._slope(other)
+
+    def _slope(self, pins: Pins) -> float:
+        """Return how far the keys of lines lie below each other, beside how far they lie apart."""
+        below = apart = 0.0
+        for pin in pins:
+            points = [self._centres[key] for key in self._keys_of(pin)]
+            down = pvariance([y for _, y in points])
+            below, apart = below + down, apart + down + pvariance([x for x, _ in points])
+        return below / apart if apart else 0.0
+
+    def _keys_of(self, pin: str) -> tuple[str, ...]:
+        return tuple(key for key, press in self._presses.items() if pin in _pins(press))
+
+    def _lines(self, pins: set[str], axis: Axis) -> dict[str, tuple[str, ...]]:
+        """Return the keys of each pin: rows from the top, columns from the left."""
+        along = 1 if axis == "row" else 0
+
+        def place(pin: str) -> tuple[float, float, str]:
+            points = [self._centres[key] for key in self._keys_of(pin)]
+            middle = [sum(point[n] for point in points) / len(points) for n in (along, 1 - along)]
+            return (round(middle[0], 6), round(middle[1], 6), pin)
+
+        with_keys = [pin for pin in pins if self._keys_of(pin)]
+        return {pin: self._keys_of(pin) for pin in sorted(with_keys, key=place)}
+
+
+def _merged(sides: Sequence[tuple[Pins, Pins]]) -> tuple[Pins, Pins]:
+    none: Pins = frozenset()
+    return none.union(*(low for low, _ in sides)), none.union(*(high for _, high in sides))
+
+
+def _without(presses: Mapping[str, Press], key: str) -> dict[str, Press]:
+    return {other: press for other, press in presses.items() if other != key}
+
+
+def two_kinds(pins: Iterable[str], presses: Mapping[str, Press]) -> tuple[Pins, Pins] | None:
+    """Return pins as two kinds, so that each key joins one of each; None where there is no way."""
+    joined = [_pins(press) for press in presses.values()]
+    is_first: dict[str, bool] = {}
+    for start in sorted(pins):
+        waiting = [] if start in is_first else [start]
+        is_first.setdefault(start, True)
+        while waiting:
+            here = waiting.pop()
+            for [other] in (pair - {here} for pair in joined if here in pair):
+                if is_first.get(other) == is_first[here]:
+                    return None
+                if other not in is_first:
+                    is_first[other] = not is_first[here]
+                    waiting.append(other)
+    one = frozenset(pin for pin, first in is_first.items() if first)
+    return one, frozenset(is_first) - one
+
+
+def driven(found: Learned, otherwise: Axis) -> Axis:
+    """Return the lines that the firmware has to pull low: those that the bands point toward."""
+    return found.band_toward or otherwise

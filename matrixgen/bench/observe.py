@@ -1,0 +1,40 @@
+"""What the bench saw: what is closed at rest, and what each key closes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from matrixgen.bench.board import Board
+from matrixgen.bench.effect import Effect
+from matrixgen.bench.network import Network, Pairs
+from matrixgen.record import Record
+
+Exchange = tuple[int, int]
+"""The places of two keys that sit at each other's place."""
+
+
+class Seen(Record):
+    """The pairs that are closed at rest, and those that each key adds, by the key's place.
+
+    A key that was not pressed yet is not in `keys`.
+    """
+
+    rest: Pairs
+    keys: Mapping[int, Pairs]
+
+
+def network_with(board: Board, *effects: Effect) -> Network:
+    """Return a board's network with some effects, put into it in this order."""
+    network = Network(board)
+    for effect in effects:
+        effect.put_into(network)
+    return network
+
+
+def seen_of(network: Network, *exchanges: Exchange) -> Seen:
+    """Return what the bench sees of a network when each key was pressed once."""
+    places = list(range(len(network.board.keys)))
+    for one, other in exchanges:
+        places[one], places[other] = places[other], places[one]
+    pressed = {key: network.pressed(place) for key, place in enumerate(places)}
+    return Seen(network.at_rest(), pressed)

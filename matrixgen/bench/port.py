@@ -1,0 +1,132 @@
+"""The bench on a serial port."""
+
+from __future__ import annotations
+
+import time
+from typing import Protocol
+
+from matrixgen.bench.press import Press
+from matrixgen.bench.protocol import BenchProblem, Listener
+
+BAUD = 115_200
+"""Over USB any rate will do; this is the one that is given."""
+
+READ_S = 0.02
+ANSWER_S = 2.0
+"""How long a bench may take to say everything: a few hundred lines over USB take far less."""
+
+TRIES = 3
+AGAIN = b"?\n"
+NO_BENCH = "load the bench firmware into the controller first, and close what else reads this port"
+
+
+class Port(Protocol):
+    """What is used of a serial port."""
+
+    def read(self, size: int) -> bytes:
+        """Return bytes that came, after a short wait none."""
+
+    def write(self, data: bytes) -> object:
+        """Send bytes."""
+
+    def close(self) -> None:
+        """Leave the port."""
+
+
+def found_ports() -> list[str]:
+    """Return the serial ports of USB devices, by their names."""
+    from serial.tools.list_ports import comports
+
+    return sorted(port.device for port in comports() if port.vid is not None)
+
+
+def chosen_port(given: str | None) -> str:
+    """Return the port to use; `BenchProblem` where none was given and it is not clear which."""
+    if given:
+        return given
+    ports = found_ports()
+    if len(ports) == 1:
+        return ports[0]
+    if not ports:
+        raise BenchProblem("no serial port of a USB device is there", NO_BENCH)
+    listed = ", ".join(f"`{port}`" for port in ports)
+    raise BenchProblem(f"there are several serial ports: {listed}", "name it: `--port PORT`")
+
+
+def open_port(name: str) -> Port:
+    """Open a serial port; `BenchProblem` where that cannot be."""
+    import serial
+
+    try:
+        port: Port = serial.Serial(name, BAUD, timeout=READ_S)
+    except (serial.SerialException, OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        helps = ["`--port PORT` names it"]
+        if "ermission" in str(error):
+            helps = ["on Linux, whoever is in the group of the port (`ls -l PORT`) may open it"]
+        raise BenchProblem(f"the port `{name}` cannot be opened: {reason}", *helps) from None
+    return port
+
+
+class Bench:
+    """A bench that listens; `chip` and `pins` are what it says of itself."""
+
+    def __init__(self, port: Port, name: str) -> None:
+        self._port, self._name = port, name
+        self.heard = Listener()
+
+    def start(self) -> None:
+        """Ask for everything until it has come whole; `BenchProblem` where it does not."""
+        for _ in range(TRIES):
+            self.heard.forget()
+            self._write()
+            end = time.monotonic() + ANSWER_S
+            while time.monotonic() < end and not self.heard.is_ready:
+                self.listen()
+            if self.heard.is_ready and not self.heard.is_torn:
+                self.heard.states = []
+                return
+        raise self._silent()
+
+    def listen(self) -> None:
+        """Take what has come; wait a moment for it."""
+        import serial
+
+        try:
+            self.heard.feed(self._port.read(4096))
+        except (serial.SerialException, OSError):
+            raise BenchProblem(
+                f"the bench on `{self._name}` went away", "plug it in again and start anew"
+            ) from None
+        if self.heard.is_ready and self.heard.is_torn:
+            self.heard.is_torn = False
+            self._write()  # a line was lost: hear everything again
+
+    def states(self) -> list[Press]:
+        """Return what was closed after each change since this was asked last, and is closed now.
+
+        Two changes may come at once, so that a short press would not be seen in the end of them.
+        """
+        if not self.heard.is_ready:  # in the middle of saying everything again
+            return []
+        states, self.heard.states = self.heard.states, []
+        return [*states, self.closed]
+
+    @property
+    def closed(self) -> Press:
+        """The pairs that are closed now."""
+        return frozenset(self.heard.closed)
+
+    def _write(self) -> None:
+        import serial
+
+        try:
+            self._port.write(AGAIN)
+        except (serial.SerialException, OSError):
+            raise BenchProblem(f"nothing can be sent to `{self._name}`", NO_BENCH) from None
+
+    def _silent(self) -> BenchProblem:
+        if not self.heard.foreign:
+            return BenchProblem(f"nothing answers on `{self._name}`", NO_BENCH)
+        line = self.heard.foreign[0][:60]
+        return BenchProblem(f"what talks on `{self._name}` is no bench: it says `{line}`", NO_BENCH)

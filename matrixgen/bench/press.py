@@ -1,0 +1,49 @@
+"""From what is closed now to whole presses: contacts bounce, and a key may close several pairs."""
+
+from __future__ import annotations
+
+from matrixgen.bench.protocol import Named
+
+STEADY_MS = 40
+"""How long nothing may change for a press to count: longer than contacts chatter (5 ms is usual,
+common practice, no source) and than the bench takes to read every pin."""
+
+Press = frozenset[Named]
+
+
+class Presses:
+    """Watches what is closed beyond what is closed at rest.
+
+    A press is told once. While it lasts nothing else is, unless all was open in between.
+    """
+
+    def __init__(self, rest: Press) -> None:
+        self.rest = rest
+        self._now: Press = frozenset()
+        self._most: Press = frozenset()
+        self._since = 0.0
+        self._told: Press | None = None
+        self._was_open = False
+
+    def see(self, now_ms: float, closed: Press) -> Press | None:
+        """Return what a press closes once it is steady, or once it ends before; else None."""
+        added = closed - self.rest
+        if added != self._now:
+            self._now, self._since = added, now_ms
+            self._most |= added
+            self._was_open |= not added
+        if now_ms - self._since < STEADY_MS:
+            return None
+        return self._held(added) if added else self._ended()
+
+    def _held(self, added: Press) -> Press | None:
+        is_new = self._told is None or (self._was_open and not added <= self._told)
+        if not is_new:
+            return None
+        self._told, self._most, self._was_open = added, frozenset(), False
+        return added
+
+    def _ended(self) -> Press | None:
+        most, told = self._most, self._told
+        self._most, self._told, self._was_open = frozenset(), None, False
+        return most if most and told is None else None

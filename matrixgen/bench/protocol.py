@@ -1,0 +1,109 @@
+r"""The lines of the bench firmware, read as they come over a serial port.
+
+    bench 1 ATmega32U4
+    pins PD0 PD1 PD4
+    PD0 > PD4 closed
+    ready
+    PD0 > PD4 open
+
+`PD0 > PD4 closed` says that PD4 reads low while PD0 is pulled low. Lines end in `\r\n`. A program
+that sends `?` and a line end hears everything again. A line may be torn, where the port was opened
+in the middle of it, or come from a firmware that is no bench.
+"""
+
+from __future__ import annotations
+
+import re
+
+VERSION = "1"
+LONGEST = 1000
+"""Bytes of a line, at most: a longer one is no line of the bench."""
+
+MOST_KEPT = 3
+"""Lines of something else that are kept, to be shown."""
+
+Named = tuple[str, str]
+"""The names of a pin that is pulled low, and of one that then reads low."""
+
+_HEADER = re.compile(r"bench (\S+) (\S.*)")
+_PAIR = re.compile(r"(\S+) > (\S+) (closed|open)")
+
+
+class BenchProblem(Exception):
+    """The bench cannot be used as it is: what is wrong, and its cures."""
+
+    def __init__(self, message: str, *helps: str) -> None:
+        super().__init__(message, *helps)
+        self.message, self.helps = message, helps
+
+
+class Listener:
+    """What a bench has said so far.
+
+    `chip` is None until its first line was heard, and `is_ready` false until its last one.
+    `closed` has the pairs that are closed now. `foreign` has lines that a bench would not say, the
+    first few, and `is_torn` says that one came since the bench began: it is to be asked again.
+    """
+
+    def __init__(self) -> None:
+        self.chip: str | None = None
+        self.pins: list[str] = []
+        self.closed: set[Named] = set()
+        self.is_ready = self.is_torn = False
+        self.foreign: list[str] = []
+        self.states: list[frozenset[Named]] = []
+        self._rest = b""
+
+    def feed(self, data: bytes) -> None:
+        """Take bytes as they come, and every line that they end. Raises `BenchProblem`."""
+        *lines, self._rest = (self._rest + data).replace(b"\r", b"").split(b"\n")
+        for line in lines:
+            self._line(line.decode("ascii", "replace"))
+        if len(self._rest) > LONGEST:
+            self._is_foreign(self._rest[:LONGEST].decode("ascii", "replace"))
+            self._rest = b""
+
+    def forget(self) -> None:
+        """Await everything from the start."""
+        self.is_ready = self.is_torn = False
+        self.chip = None
+
+    def _line(self, line: str) -> None:
+        header = _HEADER.fullmatch(line)
+        if header:
+            self._starts(*header.groups())
+        elif self.chip is None:
+            if line:
+                self._is_foreign(line)
+        elif line == "ready":
+            self.is_ready, self.states = bool(self.pins), []
+        elif line.startswith("pins "):
+            self.pins += line.split()[1:]
+        elif not self._pair(line):
+            self._is_foreign(line)
+
+    def _starts(self, version: str, chip: str) -> None:
+        if version != VERSION:
+            raise BenchProblem(
+                f"the bench firmware speaks version `{version}`, and this program knows {VERSION}",
+                "load the bench firmware that this program builds",
+            )
+        self.chip, self.pins, self.closed = chip, [], set()
+        self.is_ready = self.is_torn = False
+
+    def _pair(self, line: str) -> bool:
+        found = _PAIR.fullmatch(line)
+        if not found or found[1] not in self.pins or found[2] not in self.pins:
+            return False
+        pair = (found[1], found[2])
+        if found[3] == "closed":
+            self.closed.add(pair)
+        else:
+            self.closed.discard(pair)
+        self.states.append(frozenset(self.closed))
+        return True
+
+    def _is_foreign(self, line: str) -> None:
+        self.is_torn = True
+        if len(self.foreign) < MOST_KEPT:
+            self.foreign.append(line)

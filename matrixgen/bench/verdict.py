@@ -1,0 +1,54 @@
+"""The verdict on a board: what explains all that was seen, likely things first."""
+
+from __future__ import annotations
+
+from matrixgen.bench.diagnose import Explanation, explanations
+from matrixgen.bench.many import put_together
+from matrixgen.bench.observe import Exchange, Seen
+from matrixgen.bench.suspects import Suspects
+from matrixgen.record import Record
+
+
+class Verdict(Record, kw_only=True):
+    """What explains what was seen.
+
+    `causes` are all explanations of one or two faults. Where there is none, it has one of more
+    faults, and `unexplained` the keys that even those leave, or `at rest`; it is not said then that
+    there is no other.
+    """
+
+    causes: tuple[Explanation, ...]
+    unexplained: tuple[str, ...] = ()
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether nothing is wrong."""
+        return not self.unexplained and any(cause.size == 0 for cause in self.causes)
+
+    @property
+    def of_one_fault(self) -> tuple[Explanation, ...]:
+        """The explanations that take one fault."""
+        return tuple(cause for cause in self.causes if cause.size == 1)
+
+
+def verdict_of(suspects: Suspects, seen: Seen) -> Verdict:
+    """Return the verdict on a board."""
+    found = explanations(suspects, seen)
+    if found:
+        return Verdict(causes=tuple(found))
+    many, left = put_together(suspects, seen)
+    swap = _exchanged(suspects, seen, left)
+    if swap:
+        return Verdict(causes=(Explanation(many.effects, (swap,)),))
+    names = (*suspects.board.keys, "at rest")
+    return Verdict(causes=(many,), unexplained=tuple(names[key] for key in left))
+
+
+def _exchanged(suspects: Suspects, seen: Seen, left: tuple[int, ...]) -> Exchange | None:
+    """Return the two keys that are left, if each shows what the other should."""
+    if len(left) != 2 or left[1] >= len(suspects.board.keys):
+        return None
+    one, other = left
+    healthy = suspects.healthy
+    is_swap = seen.keys[one] == healthy[other] and seen.keys[other] == healthy[one]
+    return (one, other) if is_swap else None

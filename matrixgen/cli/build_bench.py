@@ -1,0 +1,79 @@
+"""`matrixgen build [FILE] --bench`: an image that is a serial port and tells which pins meet."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from pathlib import Path
+
+from matrixgen.boards import Profile, load_named
+from matrixgen.cli.build import (
+    asked_for,
+    compiler_refused,
+    folders_of,
+    image_name,
+    refusal_of,
+    report,
+    which_controller,
+)
+from matrixgen.cli.complain import FINE, complain
+from matrixgen.cli.outcome import NO_COMPILER, told_of_bench
+from matrixgen.emit.output_folder import write_folder
+from matrixgen.jobs.bench import Bench, build_bench
+from matrixgen.jobs.examine import examine
+from matrixgen.jobs.images import CompilerRefused
+from matrixgen.model.reason import reason_of
+
+BARE = "`--controller NAME` builds for a bare board, without a file"
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Build a bench for each controller that is asked for, write the folders, return the status.
+
+    Nothing but the controllers is asked of a file: a keyboard is on the bench before it is done.
+    """
+    if arguments.file is None:
+        return _for_bare_board(arguments)
+    examined = examine(arguments.file)
+    if examined.design is None or not examined.mounted:
+        if examined.errors:
+            return report(examined, examined.findings)
+        return complain("the file names no controller, so there is no board to build for", BARE)
+    wanted = asked_for(arguments, examined.mounted)
+    if not wanted:
+        return which_controller(arguments, examined.mounted)
+    name = f"{image_name(arguments.file, examined.design)}-bench"
+    return _build(arguments, name, [one.profile for one in wanted])
+
+
+def _for_bare_board(arguments: argparse.Namespace) -> int:
+    if arguments.controller is None:
+        return complain("neither a file nor a controller is named", BARE)
+    profile, findings = load_named(arguments.controller)
+    if profile is None:
+        return complain(findings[0].message, *findings[0].helps)
+    return _build(arguments, f"{profile.name}-bench", [profile])
+
+
+def _build(arguments: argparse.Namespace, name: str, profiles: Sequence[Profile]) -> int:
+    try:
+        made = [build_bench(one, name, arguments.compiler) for one in profiles]
+    except CompilerRefused as refused:
+        return compiler_refused(refused)
+    except OSError as error:
+        return complain(f"the compiler could not be run: {reason_of(error)}")
+    if refusal := next((bench.refusal for bench in made if bench.refusal), None):
+        return complain(refusal.text, refusal.help)
+    folders = folders_of(arguments, name, profiles)
+    if reason := refusal_of(arguments, folders) or _write(made, folders):
+        return complain(reason, "name another folder with -o")
+    for bench, out in zip(made, folders, strict=True):
+        print("\n".join(told_of_bench(bench, out)))
+    if arguments.compiler is None and made[0].image is None:
+        print(f"note: {NO_COMPILER}")
+    return FINE
+
+
+def _write(made: Sequence[Bench], folders: Sequence[Path]) -> str | None:
+    written = (write_folder(out, bench.files) for bench, out in zip(made, folders, strict=True))
+    return next((reason for reason in written if reason), None)

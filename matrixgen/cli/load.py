@@ -1,0 +1,158 @@
+"""`matrixgen load FILE|IMAGE`: an image into a board, written, read back and started."""
+
+from __future__ import annotations
+
+import argparse
+import shlex
+import sys
+from pathlib import PurePath
+
+from matrixgen.boards import Mounted
+from matrixgen.cli.check import exit_status, for_people
+from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
+from matrixgen.cli.load_talk import TerminalTalk
+from matrixgen.cli.outcome import NO_COMPILER
+from matrixgen.jobs.build import Built
+from matrixgen.jobs.examine import Examined, examine
+from matrixgen.jobs.images import CompilerRefused
+from matrixgen.jobs.load import Cargo, Way, built_cargo, cargo_of_image, load, speaks_to_hand
+from matrixgen.load.by_hand import factory_commands
+from matrixgen.load.drives import drives
+from matrixgen.load.failure import AGAIN, LoadFailure
+from matrixgen.load.image_file import is_image
+from matrixgen.load.keyboards import appeared, factory_loaders, keyboards
+from matrixgen.load.ports import serial_ports
+from matrixgen.model.prose import quoted
+from matrixgen.model.reason import reason_of
+from matrixgen.record import changed
+
+INTERRUPTED = 130
+"""What shells give for a program ended by Ctrl+C."""
+
+TAKE_CARE = """\
+Take care: a load replaces the program in the chip, and whatever keyboard was there is gone. The
+boot loader itself is never written. An RP2040's is in the chip's ROM: no load can break such a
+board. That of an AVR board is in its flash: this program leaves its share alone, and a load that
+was cut off is done again. If that flash is overwritten by other means, or if the board came
+without a boot loader, only a programmer helps. Serial loaders were tried against a stand-in on
+this computer, and drives as folders: on no real board yet."""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's arguments."""
+    parser.formatter_class = argparse.RawDescriptionHelpFormatter
+    parser.epilog = TAKE_CARE
+    parser.add_argument(
+        "file", nargs="?", metavar="FILE|IMAGE", help="a .keys file, built first; or a .hex or .uf2"
+    )
+    parser.add_argument("--port", metavar="PORT", help="the board's serial port, such as COM3")
+    parser.add_argument("--drive", metavar="PATH", help="the folder where its drive is mounted")
+    parser.add_argument(
+        "--controller",
+        metavar="NAME",
+        help="which of the controllers that the file names; of an image, which it was built for",
+    )
+    parser.add_argument("--list", action="store_true", help="show the ports and drives there are")
+    parser.add_argument(
+        "--yes", action="store_true", help="ask nothing: take the only board there is, or none"
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Build if need be, load, and return the exit status."""
+    if arguments.list:
+        print("\n".join(listing()))
+        return FINE
+    if arguments.file is None:
+        return complain("load what? give a .keys file, or an image .hex or .uf2")
+    try:
+        cargo = _cargo(arguments)
+        return cargo if isinstance(cargo, int) else _load(arguments, cargo)
+    except LoadFailure as failure:
+        return complain(failure.text, *failure.helps)
+    except KeyboardInterrupt:
+        complain("interrupted", AGAIN)
+        return INTERRUPTED
+
+
+def listing() -> list[str]:
+    """Return a line for each port, drive and factory boot loader that is there now."""
+    lines = [f"port   {port.shown}" for port in serial_ports()]
+    lines += [f"drive  {drive.shown}" for drive in drives()]
+    lines += [
+        f"usb    {found.name} ({found.ids}): a factory's boot loader, for `dfu-programmer`"
+        for found in factory_loaders()
+    ]
+    return lines or ["no serial port of something on USB, and no boot loader's drive"]
+
+
+def _load(arguments: argparse.Namespace, cargo: Cargo) -> int:
+    way = Way(arguments.port, arguments.drive)
+    if speaks_to_hand(cargo, way):
+        return _by_hand(arguments.file, cargo)
+    before = keyboards()
+    load(TerminalTalk(asks=not arguments.yes), cargo, way)
+    if found := appeared(before):
+        print(f"a keyboard has appeared: {found.name} ({found.ids})")
+    return FINE
+
+
+def _by_hand(file: str, cargo: Cargo) -> int:
+    """Print what to type for a boot loader that this program does not speak with."""
+    print(
+        f"matrixgen does not load `{cargo.profile.name}` itself: its factory's boot loader speaks "
+        "DFU.\nStart that (hold HWB low while you press reset), and type:\n"
+    )
+    image = file
+    if not is_image(file):
+        print(f"    matrixgen build {shlex.quote(file)} --controller {cargo.profile.name}")
+        image = str(PurePath(PurePath(file).stem) / cargo.name)
+    print("\n".join(f"    {line}" for line in factory_commands(cargo.profile.chip, image)))
+    print(
+        "\nthen plug the board in anew. If its boot loader is another one that speaks AVR109,\n"
+        "give its port with --port PORT."
+    )
+    return BAD_USE
+
+
+def _cargo(arguments: argparse.Namespace) -> Cargo | int:
+    """Return what is to be loaded, or the exit status where it is said why there is nothing."""
+    if is_image(arguments.file):
+        return cargo_of_image(arguments.file, arguments.controller)
+    examined = examine(arguments.file).as_finished()
+    if examined.findings:
+        print(for_people([examined]), file=sys.stderr)
+    if not examined.is_sound or examined.design is None:
+        return exit_status([examined])
+    return _built(arguments, examined, _meant(arguments.controller, examined.mounted))
+
+
+def _meant(controller: str | None, mounted: tuple[Mounted, ...]) -> Mounted:
+    """Return the keyboard on the controller that is meant; raises `LoadFailure`."""
+    names = quoted(one.profile.name for one in mounted)
+    found = [one for one in mounted if controller in (None, one.profile.name)]
+    if not found:
+        raise LoadFailure(f"the file names no controller `{controller}`", f"it names {names}")
+    if len(found) > 1:
+        raise LoadFailure(f"the file names several controllers: {names}", "give --controller NAME")
+    return found[0]
+
+
+def _built(arguments: argparse.Namespace, examined: Examined, mounted: Mounted) -> Cargo | int:
+    assert examined.design is not None
+    name = PurePath(arguments.file).stem
+    try:
+        built = built_cargo(mounted, examined.design.source, name)
+    except CompilerRefused as refused:
+        return complain(f"{refused.failure.compiler.title} refused the firmware", "try `build`")
+    except OSError as error:
+        return complain(f"the compiler could not be run: {reason_of(error)}")
+    return built if isinstance(built, Cargo) else _nothing_built(examined, built)
+
+
+def _nothing_built(examined: Examined, built: Built) -> int:
+    """Say why a build has no image, and return the exit status."""
+    if built.findings:
+        print(for_people([changed(examined, findings=built.findings)]), file=sys.stderr)
+        return FINDINGS
+    return complain(NO_COMPILER)

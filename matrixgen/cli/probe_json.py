@@ -1,0 +1,47 @@
+"""The verdict of a probe as JSON."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from matrixgen.bench.diagnose import Explanation
+from matrixgen.bench.fault import Fault
+from matrixgen.bench.words import parts_of
+from matrixgen.jobs.probe import Probed
+
+FORMAT = 1
+"""Raised when a field changes its meaning or goes away; new fields do not count."""
+
+
+def as_json(file: str, probed: Probed) -> str:
+    """Return the verdict as JSON text: all explanations, the likeliest first."""
+    seen, board, verdict = probed.seen, probed.board, probed.verdict
+    report = {
+        "format": FORMAT,
+        "file": file,
+        "controller": probed.profile.name,
+        "keys": len(board.keys),
+        "not_pressed": [key for place, key in enumerate(board.keys) if place not in seen.keys],
+        "whole": verdict.is_whole,
+        "causes": [_cause(probed, cause) for cause in verdict.causes if cause.size],
+        "unexplained": list(verdict.unexplained),
+    }
+    return json.dumps(report, indent=2, ensure_ascii=True)
+
+
+def _cause(probed: Probed, cause: Explanation) -> dict[str, Any]:
+    parts = [
+        {"says": part.says, "advice": part.advice, "alike": [_fault(one) for one in part.faults]}
+        for part in parts_of(probed.board, cause)
+    ]
+    return {"faults": parts, "file_can_be_told": probed.cured_text(cause) is not None}
+
+
+def _fault(fault: Fault) -> dict[str, Any]:
+    return {
+        "kind": fault.kind,
+        "keys": list(fault.keys),
+        "lines": list(fault.lines),
+        "pins": list(fault.pins),
+    }

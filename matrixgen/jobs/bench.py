@@ -1,0 +1,99 @@
+"""From a controller to every file of its bench's folder: an image that tells which pins meet."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from matrixgen.boards import Profile
+from matrixgen.emit.bench_manifest import bench_manifest
+from matrixgen.emit.bench_tree import PAGE, bench_page, bench_tree
+from matrixgen.emit.bench_view import bench_view
+from matrixgen.emit.manifest import ImageFacts
+from matrixgen.emit.output_folder import MARK
+from matrixgen.families import FAMILIES, Family
+from matrixgen.jobs.images import (
+    CompilerMissing,
+    CompilerRefused,
+    Wanted,
+    budget_of,
+    compiler_for,
+    image_facts,
+    image_files,
+)
+from matrixgen.record import Record
+from matrixgen.toolchain import Compiler, Image, Memory, compile_tree, overruns
+
+
+class Refusal(Record):
+    """Why there is no image of a bench, and what to do about it."""
+
+    text: str
+    help: str
+
+
+class Bench(Record, kw_only=True):
+    """What a build of a bench made: all files of its folder, and what to tell of them.
+
+    `files` is empty where `refusal` says why there is nothing. `image` is None where there was no
+    compiler. `pins` is how many it looks at.
+    """
+
+    files: Mapping[str, bytes]
+    pins: int = 0
+    image: ImageFacts | None = None
+    refusal: Refusal | CompilerMissing | None = None
+
+
+def build_bench(profile: Profile, name: str, wanted: Wanted) -> Bench:
+    """Return the files of a controller's bench; images are called `name`.
+
+    Raises `CompilerRefused` where the compiler fails, which is no mistake of the user's, and
+    `OSError` where it can't be started.
+    """
+    family = FAMILIES.get(profile.port or "")
+    if family is None:
+        return _refused(
+            f"only the pins of `{profile.name}` are known, and there is no firmware for its chip "
+            "yet",
+            "`matrixgen boards` says which controllers have firmware",
+        )
+    compiler = compiler_for(family, wanted)
+    if isinstance(compiler, CompilerMissing):
+        return Bench(files={}, refusal=compiler)
+    view = bench_view(profile, family)
+    tree = bench_tree(view)
+    files = {f"firmware/{path}": content for path, content in tree.items()}
+    files[PAGE] = bench_page()
+    facts = None
+    if compiler:
+        image = _compiled(tree, profile, family, compiler)
+        if isinstance(image, Refusal):
+            return Bench(files={}, refusal=image)
+        images = image_files(image, name)
+        facts = image_facts(image, tuple(images), compiler, profile)
+        files |= images
+    files[MARK] = bench_manifest(view, facts, files)
+    return Bench(files=files, pins=len(view.drives), image=facts)
+
+
+def _compiled(
+    tree: Mapping[str, bytes], profile: Profile, family: Family, compiler: Compiler
+) -> Image | Refusal:
+    made = compile_tree(tree, profile.chip.lower(), compiler)
+    if isinstance(made, Image):
+        over = [one.memory for one in overruns(made, budget_of(family, profile))]
+        return _too_big(profile, over[0]) if over else made
+    if made.overflows:
+        return _too_big(profile, made.overflows[0])
+    raise CompilerRefused(made)
+
+
+def _too_big(profile: Profile, memory: Memory) -> Refusal:
+    return Refusal(
+        f"the bench's firmware needs more {memory} than `{profile.name}` has for it",
+        "`matrixgen boards` says how much each controller has",
+    )
+
+
+def _refused(text: str, help: str) -> Bench:
+    return Bench(files={}, refusal=Refusal(text, help))

@@ -1,0 +1,116 @@
+"""From a checked keyboard, or an image that was built before, into a board."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from matrixgen.boards import Mounted, Profile, load_named
+from matrixgen.families import Family
+from matrixgen.jobs.build import Built, build_mounted
+from matrixgen.load.by_drive import DriveJob, load_by_drive
+from matrixgen.load.by_serial import load_by_serial
+from matrixgen.load.failure import LoadFailure
+from matrixgen.load.flashing import FlashJob
+from matrixgen.load.image_file import controller_of, flash_of_hex, read_bytes
+from matrixgen.load.talk import Talk
+from matrixgen.model import SourceText
+from matrixgen.record import Record
+
+USUAL_FOR_UF2 = "rp2040"
+"""The controller of a UF2 file that nothing else is said of: the only family with a number."""
+
+
+class Cargo(Record, kw_only=True):
+    """An image to load: its file's name and bytes, and the controller that it is for."""
+
+    name: str
+    data: bytes
+    profile: Profile
+
+    @property
+    def is_uf2(self) -> bool:
+        """Whether it goes onto a drive."""
+        return self.name.lower().endswith(".uf2")
+
+
+class Way(Record):
+    """Where the maker says that the board is: a serial port, a drive, or neither."""
+
+    port: str | None = None
+    drive: str | None = None
+
+
+def built_cargo(mounted: Mounted, source: SourceText, name: str) -> Cargo | Built:
+    """Return the image of a keyboard that the rules have passed, or the build that has none.
+
+    Raises as `build_mounted` does.
+    """
+    built = build_mounted(mounted, source, name, None)
+    if built.image is None:
+        return built
+    first = built.image.files[0]
+    return Cargo(name=first, data=built.files[first], profile=mounted.profile)
+
+
+def cargo_of_image(path: str, controller: str | None) -> Cargo:
+    """Return the image in a file, for the controller that is named or that its build was for.
+
+    Raises `LoadFailure` where the file cannot be read or it is not known what it is for.
+    """
+    place = Path(path)
+    data = read_bytes(place)
+    usual = USUAL_FOR_UF2 if path.lower().endswith(".uf2") else None
+    wanted = controller or controller_of(place, data) or usual
+    if wanted is None:
+        raise LoadFailure(
+            f"nothing tells which controller `{path}` was built for",
+            "say so with --controller NAME",
+        )
+    profile, findings = load_named(wanted)
+    if profile is None:
+        raise LoadFailure(findings[0].message, *findings[0].helps)
+    return Cargo(name=place.name, data=data, profile=profile)
+
+
+def speaks_to_hand(cargo: Cargo, way: Way) -> bool:
+    """Whether the maker has to load an image with another program: the factory's boot loaders."""
+    return cargo.profile.boot_loader_speaks == "DFU" and way.port is None
+
+
+def load(talk: Talk, cargo: Cargo, way: Way) -> None:
+    """Load an image; raises `LoadFailure` where that does not come about."""
+    profile, family = cargo.profile, _family(cargo.profile)
+    _refuse_wrong_way(cargo, way)
+    if cargo.is_uf2:
+        job = DriveJob(cargo.data, cargo.name, family, profile.flash_bytes)
+        load_by_drive(talk, job, way.drive)
+        return
+    flash = family.flash_of(profile.chip)
+    if flash is None:
+        raise LoadFailure(
+            f"`{profile.name}` takes an image as `.{family.images[0]}`, not as `{cargo.name}`"
+        )
+    image = flash_of_hex(cargo.data, profile.room_bytes)
+    load_by_serial(talk, FlashJob(image, flash, profile.room_bytes), way.port)
+
+
+def _family(profile: Profile) -> Family:
+    if profile.port is None or profile.family_record is None:
+        raise LoadFailure(
+            f"only the pins of `{profile.name}` are known, and nothing of how it is loaded"
+        )
+    return profile.family_record
+
+
+def _refuse_wrong_way(cargo: Cargo, way: Way) -> None:
+    """Refuse a port for what goes onto a drive and the other way round, and what is not known."""
+    name = cargo.profile.name
+    if cargo.is_uf2 and way.port:
+        raise LoadFailure(f"`{name}` is loaded by its drive, not by a port", "leave --port out")
+    if not cargo.is_uf2 and way.drive:
+        raise LoadFailure(f"`{name}` is loaded by a port, not by a drive", "leave --drive out")
+    if cargo.profile.boot_loader_speaks is None and not (way.port or way.drive):
+        raise LoadFailure(
+            f"it is not known how the boot loader of `{name}` takes an image",
+            "use the program that its maker names; --port PORT, where it speaks AVR109",
+        )

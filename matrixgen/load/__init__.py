@@ -1,0 +1,1 @@
+"""An image into a board: over a serial line, or onto a drive."""

@@ -1,0 +1,62 @@
+"""An image that was built before, from its file: what is in it, and what it was built for."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import json
+from pathlib import Path
+
+from intelhex import IntelHex, IntelHexError
+
+from matrixgen.load.failure import LoadFailure
+from matrixgen.load.flashing import refuse_overrun
+from matrixgen.model.reason import reason_of
+
+MANIFEST = "manifest.json"
+
+
+def is_image(path: str) -> bool:
+    """Whether a path is that of an image, by its ending, and not that of a .keys file."""
+    return path.lower().endswith((".hex", ".uf2"))
+
+
+def read_bytes(path: Path) -> bytes:
+    """Return what is in a file; `LoadFailure` where it cannot be read."""
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        raise LoadFailure(f"`{path}` cannot be read: {reason_of(error)}") from error
+
+
+def controller_of(path: Path, data: bytes) -> str | None:
+    """Return the controller that an image was built for, where the manifest beside it tells.
+
+    A manifest counts only if it has just this image, by its SHA-256.
+    """
+    try:
+        told = json.loads((path.parent / MANIFEST).read_text("utf-8"))
+        known = told["files"].get(path.name) == hashlib.sha256(data).hexdigest()
+        return str(told["controller"]["name"]) if known else None
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        return None
+
+
+def flash_of_hex(data: bytes, room: int) -> bytes:
+    """Return the flash of an Intel HEX file from address 0, gaps as erased flash reads.
+
+    Raises `LoadFailure` where it is none, reaches past `room` bytes, or has nothing at the start.
+    """
+    try:
+        read = IntelHex(io.StringIO(data.decode("ascii")))
+    except (IntelHexError, UnicodeDecodeError) as error:
+        raise LoadFailure(f"it is no Intel HEX file: {reason_of(error)}") from error
+    first, last = read.minaddr(), read.maxaddr()
+    if first is None or last is None:
+        raise LoadFailure("the image is empty")
+    refuse_overrun(last + 1, room)  # before the gaps are filled: they may be gigabytes
+    if first != 0:
+        raise LoadFailure(
+            f"the image begins at 0x{first:X}, and a program begins at 0: it is none for this chip"
+        )
+    return bytes(read.tobinarray(start=0, end=last))

@@ -1,0 +1,56 @@
+#include "bench.h"
+
+#include "commands.h"
+#include "device.h"
+#include "pairs.h"
+#include "port.h"
+#include "serial.h"
+#include "tell.h"
+
+static uint8_t pulled; /* the pin whose turn it is */
+
+void bench_start(void)
+{
+    port_start();
+    pulled = 0;
+    pairs_start();
+    commands_start();
+    tell_start();
+    device_start();
+    port_watchdog_start();
+}
+
+/* No other pin is low meanwhile, and none is ever high but by its pull-up. */
+static void pull_next(void)
+{
+    port_line_low(pulled);
+    line_set low = port_sense();
+    port_line_free(pulled);
+    pairs_read(pulled, low);
+    if (!tell_listens()) {
+        pairs_settle(pulled);
+    }
+    pulled = pulled + 1 < PINS ? (uint8_t)(pulled + 1) : 0;
+}
+
+static void serve_host(void)
+{
+    if (serial_wants_loader()) {
+        port_boot_loader();
+    }
+    commands_step();
+    tell_step();
+}
+
+void bench_step(void)
+{
+    port_watchdog_feed();
+    device_step();
+    if (device_suspended()) {
+        pairs_doubt();
+        port_usb_nap();
+        return;
+    }
+    pull_next();
+    serve_host();
+}

@@ -1,0 +1,73 @@
+"""A bench on a pseudo-terminal: a board's network with faults, which says what a real one would."""
+
+from __future__ import annotations
+
+import os
+import pty
+import select
+import threading
+import tty
+from collections.abc import Iterable
+
+from matrixgen.bench.network import Network
+
+WAIT_S = 0.01
+
+
+class StandIn:
+    """Answers `?`, and says each change of what is closed; `path` is the port to open."""
+
+    def __init__(self, network: Network, chip: str, exchanges: Iterable[tuple[int, int]] = ()):
+        self._network, self._chip = network, chip
+        self._place = list(range(len(network.board.keys)))
+        for one, other in exchanges:
+            self._place[one], self._place[other] = self._place[other], self._place[one]
+        self._closed = network.at_rest()
+        self._ours, self._theirs = pty.openpty()
+        tty.setraw(self._ours)
+        tty.setraw(self._theirs)
+        self.path = os.ttyname(self._theirs)
+        self._lock, self._ends = threading.Lock(), threading.Event()
+        self._thread = threading.Thread(target=self._answer, daemon=True)
+
+    def __enter__(self) -> StandIn:
+        self._thread.start()
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._ends.set()
+        self._thread.join()
+        os.close(self._ours)
+        os.close(self._theirs)
+
+    def say(self, *lines: str) -> None:
+        with self._lock:
+            os.write(self._ours, "".join(f"{line}\r\n" for line in lines).encode())
+
+    def press(self, key: str) -> bool:
+        """Press a key and keep it down; return whether that closes anything."""
+        place = self._place[self._network.board.place_of[key]]
+        self._change(self._network.at_rest() | self._network.pressed(place))
+        return bool(self._network.pressed(place))
+
+    def let_go(self) -> None:
+        self._change(self._network.at_rest())
+
+    def _change(self, now: frozenset[tuple[int, int]]) -> None:
+        before, self._closed = self._closed, now
+        lines = [f"{self._pair(pair)} open" for pair in sorted(before - now)]
+        lines += [f"{self._pair(pair)} closed" for pair in sorted(now - before)]
+        if lines:
+            self.say(*lines)
+
+    def _pair(self, pair: tuple[int, int]) -> str:
+        return " > ".join(self._network.board.pins[number] for number in pair)
+
+    def _answer(self) -> None:
+        while not self._ends.is_set():
+            if select.select([self._ours], [], [], WAIT_S)[0] and b"?" in os.read(self._ours, 100):
+                pins = self._network.board.pins
+                half = len(pins) // 2
+                closed = [f"{self._pair(pair)} closed" for pair in sorted(self._closed)]
+                lists = [f"pins {' '.join(part)}" for part in (pins[:half], pins[half:])]
+                self.say(f"bench 1 {self._chip}", *lists, *closed, "ready")

@@ -1,0 +1,119 @@
+"""`matrixgen probe` with a bench on a pseudo-terminal and somebody who presses keys."""
+
+import json
+import shutil
+
+import pytest
+
+from matrixgen.bench.network import Network
+from matrixgen.bench.observe import network_with
+from matrixgen.jobs.examine import examine
+from tests.bench_port.person import at_the_bench
+from tests.bench_port.stand_in import StandIn
+from tests.examples.shipped import FOLDER
+from tests.probe.boards import suspects_of
+
+HERON = FOLDER / "heron-12" / "heron-12.keys"
+CHIP = "AT90USB162"
+ALL_PRESSED = "\n"
+
+
+@pytest.fixture
+def board():
+    return suspects_of("heron-12").board
+
+
+def effect(what, **fields):
+    """The effect of a kind whose first fault has these fields."""
+    return next(
+        one.effect
+        for one in suspects_of("heron-12").all
+        if one.effect.what == what
+        and all(getattr(one.effect.faults[0], name) == value for name, value in fields.items())
+    )
+
+
+def test_a_board_that_is_whole_is_said_to_be(board):
+    with StandIn(Network(board), CHIP) as bench:
+        status, output, said = at_the_bench(bench, ["probe", str(HERON)], board.keys)
+    assert (status, output) == (
+        0,
+        "every key that was pressed is where the file has it: nothing is wrong\n",
+    )
+    assert "AT90USB162, " in said
+
+
+def test_a_broken_wire_is_named_between_two_keys(board):
+    broken = effect("cut", lines=("left",), keys=("7", "4"))
+    with StandIn(network_with(board, broken), CHIP) as bench:
+        status, output, said = at_the_bench(
+            bench,
+            ["probe", str(HERON)],
+            [*board.keys, ALL_PRESSED],
+            answer=lambda key: "",
+        )
+    assert status == 1
+    assert output.startswith(
+        "what explains it:\n  the wire of `left` is open between `7` and `4`\n    look for"
+    )
+    assert "press `4` (" in said
+
+
+def test_swapped_lines_are_told_to_the_file(board, tmp_path):
+    file = tmp_path / "pad.keys"
+    shutil.copy(HERON, file)
+    swapped = effect("swapped", lines=("left", "right"))
+    with StandIn(network_with(board, swapped), CHIP) as bench:
+        status, output, _ = at_the_bench(bench, ["probe", str(file), "--in-order", "--fix"])
+    assert status == 0, output
+    assert "the leads of `left` and `right` are swapped" in output
+    before, after = HERON.read_text(), file.read_text()
+    changed = [
+        line for line in after.splitlines() if line not in before.splitlines() and "column" in line
+    ]
+    assert [line.split()[1:4] for line in changed] == [
+        ["left", "on", "PB6"],
+        ["right", "on", "PB4"],
+    ]
+    assert examine(str(file)).is_finished
+
+
+def test_keys_at_each_other_s_place_come_out_once_one_is_named(board):
+    exchange = (board.place_of["7"], board.place_of["5"])
+    with StandIn(Network(board), CHIP, [exchange]) as bench:
+        status, output, said = at_the_bench(bench, ["probe", str(HERON)], ["8", "7", "\n7"])
+    assert status == 1
+    assert "`7` and `5` are at each other's place" in output
+    assert "keys are mixed up" in said
+
+
+def test_the_verdict_is_there_as_json(board):
+    closed = effect("closed", keys=("9",))
+    with StandIn(network_with(board, closed), CHIP) as bench:
+        status, output, _ = at_the_bench(
+            bench,
+            ["probe", str(HERON), "--json"],
+            [*board.keys, ALL_PRESSED],
+            answer=lambda key: "",
+        )
+    report = json.loads(output)
+    assert status == 1
+    assert report["causes"][0]["faults"][0]["alike"] == [
+        {"kind": "switch closed", "keys": ["9"], "lines": [], "pins": []}
+    ]
+
+
+def test_a_bench_on_another_chip_is_refused(board):
+    with StandIn(Network(board), "RP2040") as bench:
+        status, output, said = at_the_bench(bench, ["probe", str(HERON)])
+    assert (status, output) == (2, "")
+    assert "the bench runs on `RP2040`, and the file is for `AT90USB162`" in said
+
+
+def test_a_port_that_is_not_there_is_said(board):
+    class Nowhere:
+        path = "/dev/nowhere"
+
+    status, _, said = at_the_bench(Nowhere, ["probe", str(HERON)])
+    assert status == 2
+    assert "the port `/dev/nowhere` cannot be opened" in said

@@ -1,0 +1,89 @@
+"""Lines of a bench: whole, torn, foreign and wrong ones."""
+
+import pytest
+
+from matrixgen.bench.press import Presses
+from matrixgen.bench.protocol import BenchProblem, Listener
+
+HELLO = b"bench 1 ATmega32U4\r\npins PD0 PD1\r\npins PB4\r\nPD0 > PB4 closed\r\nready\r\n"
+
+
+def heard(*pieces):
+    listener = Listener()
+    for piece in pieces:
+        listener.feed(piece)
+    return listener
+
+
+@pytest.mark.parametrize("size", [1, 2, 7, 1000])
+def test_lines_are_read_in_pieces_of_any_size(size):
+    listener = heard(*(HELLO[at : at + size] for at in range(0, len(HELLO), size)))
+    assert (listener.chip, listener.pins) == ("ATmega32U4", ["PD0", "PD1", "PB4"])
+    assert listener.closed == {("PD0", "PB4")}
+    assert listener.is_ready and not listener.is_torn
+
+
+def test_changes_are_followed():
+    listener = heard(HELLO, b"PD1 > PB4 closed\r\nPD0 > PB4 open\r\n")
+    assert listener.closed == {("PD1", "PB4")}
+
+
+def test_half_a_line_before_the_first_is_passed_over():
+    listener = heard(b"4 closed\r\nready\r\n", HELLO)
+    assert listener.is_ready and not listener.is_torn
+
+
+@pytest.mark.parametrize(
+    "line", [b"PD0 > PD7 closed", b"PD0 PB4 closed", b"PD1 > PB4 cloPD0 > PB4 open", b"\xff\xfe"]
+)
+def test_a_wrong_line_asks_for_everything_again(line):
+    listener = heard(HELLO, line + b"\r\n")
+    assert listener.is_torn
+    listener.feed(HELLO)
+    assert not listener.is_torn
+
+
+def test_what_is_no_bench_is_kept_to_be_shown_and_no_more_of_it_than_that():
+    listener = heard(b"Hello, world\r\n", b"x" * 5000, b"\r\n" * 50)
+    assert listener.foreign[0] == "Hello, world"
+    assert len(listener.foreign) <= 3
+    assert not listener.is_ready
+
+
+def test_another_version_is_refused():
+    with pytest.raises(BenchProblem, match="version `2`"):
+        heard(b"bench 2 RP2040\r\n")
+
+
+OPEN, PAIR, OTHER = frozenset(), frozenset([("PD0", "PB4")]), frozenset([("PD1", "PB4")])
+
+
+def told(*states, rest=OPEN):
+    """What is told of states, each at its time in milliseconds."""
+    presses = Presses(rest)
+    return [press for now, state in states if (press := presses.see(now, state)) is not None]
+
+
+def test_a_press_counts_once_it_is_steady_and_once_only():
+    bouncing = [(5 * n, PAIR if n % 2 else OPEN) for n in range(6)]
+    assert told(*bouncing, (30, PAIR)) == []
+    assert told(*bouncing, (30, PAIR), (80, PAIR), (200, PAIR), (210, OPEN), (260, OPEN)) == [PAIR]
+
+
+def test_a_press_that_ends_before_it_is_steady_counts_when_it_has_ended():
+    assert told((0, PAIR), (20, OPEN)) == []
+    assert told((0, PAIR), (0, OPEN), (70, OPEN)) == [PAIR]
+
+
+def test_a_key_that_follows_at_once_counts_and_one_that_joins_does_not():
+    assert told((0, PAIR), (50, PAIR), (60, OPEN), (60, OTHER), (120, OTHER)) == [PAIR, OTHER]
+    assert told((0, PAIR), (50, PAIR), (60, PAIR | OTHER), (120, PAIR | OTHER)) == [PAIR]
+
+
+def test_a_contact_that_chatters_as_it_opens_is_not_pressed_again():
+    states = [(0, PAIR), (50, PAIR), (60, OPEN), (62, PAIR), (110, PAIR), (120, OPEN), (200, OPEN)]
+    assert told(*states) == [PAIR]
+
+
+def test_what_is_closed_at_rest_is_no_press():
+    assert told((100, OTHER), (200, OTHER | PAIR), (300, OTHER | PAIR), rest=OTHER) == [PAIR]

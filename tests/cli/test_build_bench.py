@@ -1,0 +1,159 @@
+"""`matrixgen build --bench`: a folder for a file's controllers, or for a bare board."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from matrixgen.boards import builtin_names, builtin_profile
+from matrixgen.cli.main import main
+from matrixgen.emit.bench_tree import bench_tree
+from matrixgen.emit.bench_view import bench_pins, bench_view
+from matrixgen.families import FAMILIES
+from matrixgen.resources import resource
+from matrixgen.toolchain import from_hex
+from tests.examples.shipped import FOLDER
+
+HERON = FOLDER / "heron-12" / "heron-12.keys"
+CONTROLLERS = [name for name in builtin_names() if builtin_profile(name).port]
+SCHEMA = json.loads((resource("templates") / "bench.schema.json").read_text("utf-8"))
+
+
+def built(out: Path, *more: str) -> dict[str, bytes]:
+    assert main(["build", "--bench", "-o", str(out), *more]) == 0
+    files = (path for path in out.rglob("*") if path.is_file())
+    return {path.relative_to(out).as_posix(): path.read_bytes() for path in files}
+
+
+def test_a_bare_board_needs_no_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert main(["build", "--controller", "rp2040", "--bench"]) == 0
+    names = {path.name for path in (tmp_path / "rp2040-bench").iterdir()}
+    assert names == {
+        "README.md",
+        "firmware",
+        "manifest.json",
+        "rp2040-bench.hex",
+        "rp2040-bench.uf2",
+    }
+
+
+def test_a_file_s_folder_is_named_after_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert main(["build", str(HERON), "--bench", "--compiler", "gcc"]) == 0
+    told = capsys.readouterr().out
+    assert "heron-12-bench/README.md: what it says of 21 pins, and how to read it" in told
+    assert (tmp_path / "heron-12-bench" / "heron-12-bench.hex").is_file()
+
+
+def test_a_file_that_is_not_finished_does_where_it_names_a_controller(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "begun.keys"
+    path.write_text('keyboard "Begun"\n  controller stick-32u4\n\nplate\n  line A B\n', "utf-8")
+    assert "begun-bench.hex" in built(tmp_path / "out", str(path))
+    path.write_text('keyboard "Begun"\n\nplate\n  line A B\n', "utf-8")
+    assert main(["build", str(path), "--bench"]) == 2
+    assert "the file names no controller" in capsys.readouterr().err
+
+
+def test_the_manifest_says_that_it_is_a_bench_and_names_every_file(tmp_path: Path) -> None:
+    jsonschema.Draft202012Validator.check_schema(SCHEMA)
+    files = built(tmp_path / "out", "--controller", "board-32u4-25", "--compiler", "gcc")
+    told = json.loads(files.pop("manifest.json"))
+    jsonschema.validate(told, SCHEMA, jsonschema.Draft202012Validator)
+    assert told["bench"] == {"protocol": 1, "boot_loader_by_1200_baud": True}
+    assert told["files"] == {name: hashlib.sha256(data).hexdigest() for name, data in files.items()}
+    assert "PD6" in told["pins"]["left_alone"]  # it has a light
+    again = built(tmp_path / "again", "--controller", "board-32u4-25", "--compiler", "gcc")
+    assert {name: again[name] for name in files} == files
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["--bench"], "neither a file nor a controller is named"),
+        ([], "no file is named"),
+        (["--bench", "--controller", "board-f103"], "only the pins of `board-f103` are known"),
+        (["--bench", "--controller", "nowhere"], "no controller is called `nowhere`"),
+        ([str(HERON), "--bench", "--controller", "rp2040"], "names no controller `rp2040`"),
+        (["--bench", "--controller", "rp2040", "-o", str(FOLDER)], "did not write"),
+    ],
+)
+def test_bad_use_is_said_and_nothing_is_written(
+    arguments: list[str],
+    said: str,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert main(["build", *arguments, "--compiler", "none"] if arguments else ["build"]) == 2
+    assert said in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_controller_with_too_little_flash_is_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    profile = json.loads((resource("boards") / "atmega32u4.json").read_text("utf-8"))
+    del profile["boot_loader_entry"]
+    profile |= {"name": "small", "flash_bytes": 8192, "boot_loader_bytes": 4096}
+    path = tmp_path / "small.json"
+    path.write_text(json.dumps(profile), "utf-8")
+    out = tmp_path / "out"
+    assert main(["build", "--bench", "--controller", str(path), "-o", str(out)]) == 2
+    assert "needs more flash than `small` has for it" in capsys.readouterr().err
+    assert not out.exists()
+
+
+@pytest.mark.parametrize(("controller", "kind"), [("atmega32u4", "gcc"), ("rp2040", "clang")])
+def test_the_written_makefile_builds_the_same_image(
+    controller: str, kind: str, tmp_path: Path
+) -> None:
+    files = built(tmp_path / "out", "--controller", controller, "--compiler", kind)
+    firmware = tmp_path / "out" / "firmware"
+    command = ["make", "-C", str(firmware), f"COMPILER={kind}", f"ZIG={sys.executable} -m ziglang"]
+    subprocess.run(command, check=True, capture_output=True)
+    made = (firmware / "firmware.hex").read_text("ascii")
+    assert from_hex(made) == from_hex(files[_hex(files)].decode())
+
+
+def _hex(files: dict[str, bytes]) -> str:
+    return next(name for name in files if name.endswith(".hex"))
+
+
+@pytest.mark.parametrize("name", CONTROLLERS)
+def test_pins_with_a_part_or_a_duty_of_the_board_are_left_alone(name: str) -> None:
+    profile = builtin_profile(name)
+    assert profile is not None
+    looked_at = {pin.name for pin in bench_pins(profile)}
+    assert len(looked_at) >= 16
+    for pin in profile.pins:
+        may = pin.use != "reserved" and pin.part is None and pin.output and pin.pull_up
+        assert (pin.name in looked_at) == may
+    pulled = bench_view(profile, FAMILIES[profile.port or ""]).pulled_up
+    assert sum(len(port.bits) for port in pulled) == len(looked_at)
+
+
+def test_the_program_is_the_same_bytes_for_every_controller() -> None:
+    profiles = [profile for name in CONTROLLERS if (profile := builtin_profile(name))]
+    trees = [bench_tree(bench_view(one, FAMILIES[one.port or ""])) for one in profiles]
+    common = [
+        {
+            name: text
+            for name, text in tree.items()
+            if name.split("/")[0] in ("bench", "usb", "main.c")
+        }
+        for tree in trees
+    ]
+    assert len(common[0]) > 20
+    assert all(one == common[0] for one in common)

@@ -1,0 +1,103 @@
+"""`matrixgen probe` and `learn`, as programs, with the bench's own firmware on emulated chips.
+
+Faults are put into the emulated matrix; the emulated serial port is bridged to a pseudo-terminal.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from matrixgen.model import Line
+from tests.bench_port.person import at_the_bench
+from tests.emulators.avr.board import pin_number
+from tests.emulators.bench_on_chip import (
+    BenchOnChip,
+    Paths,
+    copy_of,
+    paths_of,
+    shorted,
+    swapped,
+    turned,
+    without,
+)
+from tests.examples.shipped import Example, example
+
+KEYBOARDS = ("heron-12",)
+"""On an AT90USB162. Others may be named here; each takes half a minute or more."""
+
+ALL_PRESSED = "\n"
+
+
+@pytest.fixture(params=KEYBOARDS)
+def board(request: pytest.FixtureRequest) -> Example:
+    return example(request.param)
+
+
+def pin(board: Example, line: Line) -> int:
+    found = board.mounted.pin_of(line)
+    assert found is not None
+    return pin_number(found.name)
+
+
+def probed(
+    board: Example, paths: Paths, *ending: str, asked_for: str | None = None
+) -> tuple[int, str]:
+    """Press every key, and type the name of the one that is asked for; then type the rest."""
+    presses = []
+    for key in (key.name.text for key in board.keyboard.keys):
+        presses += [key, f"\n{key}"] if key == asked_for else [key]
+    with BenchOnChip(board, paths) as bench:
+        status, output, said = at_the_bench(
+            bench, ["probe", str(board.path)], [*presses, *ending], answer=lambda key: ""
+        )
+    assert board.profile.chip in said
+    return status, output
+
+
+def test_a_board_that_is_whole_is_said_to_be(board: Example) -> None:
+    assert probed(board, paths_of(board)) == (
+        0,
+        "every key that was pressed is where the file has it: nothing is wrong\n",
+    )
+
+
+def test_a_cold_joint_is_named_by_its_key(board: Example) -> None:
+    key = board.keyboard.keys[4].name.text
+    status, output = probed(board, without(paths_of(board), key), ALL_PRESSED)
+    assert status == 1 and f"`{key}`" in output
+
+
+def test_a_diode_that_is_turned_is_told(board: Example) -> None:
+    key = board.keyboard.keys[5].name.text
+    status, output = probed(board, turned(paths_of(board), key), asked_for=key)
+    assert status == 1 and f"`{key}`" in output and "turned" in output
+
+
+def test_a_short_between_two_lines_is_told_before_any_key(board: Example) -> None:
+    one, other = board.keyboard.wiring.lines[:2]
+    status, output = probed(
+        board, shorted(paths_of(board), pin(board, one), pin(board, other)), ALL_PRESSED
+    )
+    assert status == 1 and f"`{one.name.text}`" in output and f"`{other.name.text}`" in output
+
+
+def test_the_wiring_is_learned_as_the_file_has_it(board: Example, tmp_path: Path) -> None:
+    file = copy_of(board, tmp_path)
+    with BenchOnChip(board, paths_of(board)) as bench:
+        status, output, _ = at_the_bench(bench, ["learn", str(file)])
+    assert status == 0, output
+    assert file.read_bytes() == board.path.read_bytes()
+
+
+def test_swapped_leads_are_learned_as_other_pins(board: Example, tmp_path: Path) -> None:
+    file = copy_of(board, tmp_path)
+    one, other = board.keyboard.wiring.lines[-2:]
+    paths = swapped(paths_of(board), pin(board, one), pin(board, other))
+    with BenchOnChip(board, paths) as bench:
+        status, output, _ = at_the_bench(bench, ["learn", str(file)])
+    assert status == 0, output
+    before, after = (path.read_text("utf-8").splitlines() for path in (board.path, file))
+    changed = [line.split()[1] for line in after if line not in before]
+    assert changed == [one.name.text, other.name.text]

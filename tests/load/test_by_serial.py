@@ -1,0 +1,247 @@
+"""`matrixgen load` for boards on a serial port, as a maker meets it."""
+
+from __future__ import annotations
+
+import threading
+import time
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from matrixgen.cli.main import main
+from matrixgen.load import link, patience
+from matrixgen.load.ports import awaited
+from matrixgen.toolchain import from_hex
+from tests.load.drive import FolderDrive
+from tests.load.loader import Chip, OnTerminal
+from tests.load.stick_images import hex_of, image_of
+from tests.load.table import PAD, STICK
+
+
+def test_a_keyboard_is_built_and_loaded_into_the_only_board_without_a_question(table):
+    chip = Chip()
+    table.plug(OnTerminal(chip))
+    table.nobody()
+    status, out, err = table.load(table.write("pad.keys", STICK))
+    assert (status, err) == (0, "")
+    assert "a boot loader that calls itself `STANDIN`" in out
+    assert "written, read back and found right" in out
+    assert main(["build", "pad.keys"]) == 0
+    built = from_hex(Path("pad/pad.hex").read_text())
+    assert chip.program == built.ljust(chip.loader_start, b"\xff")
+    assert chip.flash[chip.loader_start :] == chip.loader_share and chip.started
+
+
+def test_an_image_knows_by_the_manifest_beside_it_what_it_is_for(table):
+    main(["build", table.write("pad.keys", STICK)])
+    chip = Chip()
+    table.plug(OnTerminal(chip))
+    assert table.load("pad/pad.hex")[0] == 0
+    assert chip.started
+    Path("pad/pad.hex").write_text(hex_of(image_of(300)))  # no longer what the manifest says
+    status, _, err = table.load("pad/pad.hex")
+    assert (status, "--controller NAME" in err) == (2, True)
+
+
+def test_of_several_boards_the_one_that_is_chosen_is_loaded(table):
+    chips = [Chip(), Chip()]
+    table.plug(*map(OnTerminal, chips))
+    table.answers("2")
+    image = table.write("x.hex", hex_of(image_of(300)))
+    status, out, _ = table.load(image, "--controller", "stick-32u4")
+    assert status == 0 and len(table.asked) == 1
+    wanted = sorted(table.ports, key=lambda port: port.device)[1].device
+    assert f"2  {wanted}  Stick (1234:0005)" in out
+    started = [port.device for port, chip in zip(table.ports, chips, strict=True) if chip.started]
+    assert started == [wanted]
+
+
+@pytest.mark.parametrize("more", [(), ("--yes",)])
+def test_of_several_boards_none_is_loaded_where_nobody_can_choose(table, more):
+    chips = [Chip(), Chip()]
+    table.plug(*map(OnTerminal, chips))
+    table.nobody() if not more else table.answers("1")
+    image = table.write("x.hex", hex_of(image_of(300)))
+    status, _, err = table.load(image, "--controller", "stick-32u4", *more)
+    assert (status, table.asked) == (2, [])
+    assert "there are several boards" in err and "--port PORT" in err
+    assert not any(chip.commands for chip in chips)
+
+
+def test_a_board_in_its_program_is_sent_to_its_loader_at_1200_baud(table, monkeypatch):
+    mute, loader = Chip(), Chip()
+    mute.take = lambda byte: b""
+    program, restarted = OnTerminal(mute), OnTerminal(loader)
+    table.plug(program)
+    opened_at = []
+    real = link._open
+
+    def opens(path, baud):
+        opened_at.append(baud)
+        if baud == 1200:
+            table.ports.clear()
+            threading.Timer(0.1, lambda: table.plug(restarted)).start()
+        return real(path, baud)
+
+    monkeypatch.setattr(link, "_open", opens)
+    table.answers("y")
+    image = table.write("x.hex", hex_of(image_of(300)))
+    status, out, err = table.load(image, "--controller", "stick-32u4")
+    assert (status, err) == (0, "")
+    assert "restarting the board into its boot loader" in out
+    assert opened_at == [57600, 1200, 57600] and loader.started
+    assert "restart that board into its own?" in table.asked[0]
+
+
+def test_a_port_that_is_no_boot_loader_is_left_alone_where_nobody_agrees(table):
+    mute = Chip()
+    mute.take = lambda byte: b""
+    table.plug(OnTerminal(mute))
+    table.answers("n")
+    image = table.write("x.hex", hex_of(image_of(300)))
+    status, _, err = table.load(image, "--controller", "stick-32u4")
+    assert status == 2
+    assert "does not answer as a boot loader" in err and "reset button twice" in err
+
+
+def test_a_board_that_is_plugged_in_later_is_waited_for(table, monkeypatch):
+    monkeypatch.setattr(patience, "APPEARS", 5)
+    chip = Chip()
+    threading.Timer(0.2, lambda: table.plug(OnTerminal(chip))).start()
+    image = table.write("x.hex", hex_of(image_of(300)))
+    status, out, _ = table.load(image, "--controller", "stick-32u4")
+    assert status == 0 and chip.started
+    assert "waiting for the board: plug it in" in out
+
+
+def test_a_factory_s_loader_is_left_to_the_program_for_it_word_for_word(table):
+    chip = Chip()
+    port = OnTerminal(chip)
+    table.plug(port)
+    text = PAD.format(controller="atmega32u4", pins=("PD1", "PD0", "PD4"))
+    status, out, _ = table.load(table.write("pad.keys", text))
+    assert status == 2 and not chip.commands
+    lines = [line.strip() for line in out.splitlines()]
+    assert "matrixgen does not load `atmega32u4` itself" in out
+    build, erase, flash = lines[lines.index("matrixgen build pad.keys --controller atmega32u4") :][
+        :3
+    ]
+    assert erase == "dfu-programmer atmega32u4 erase"
+    assert flash == "dfu-programmer atmega32u4 flash pad/pad.hex"
+    assert main(build.split()[1:]) == 0 and Path(flash.split()[-1]).is_file()
+    assert table.load("pad.keys", "--port", port.path)[0] == 0, "another loader may be there"
+    assert chip.started
+
+
+def test_a_file_with_a_mistake_is_not_loaded(table):
+    chip = Chip()
+    table.plug(OnTerminal(chip))
+    status, _, err = table.load(table.write("pad.keys", STICK.replace("PD4", "PD0")))
+    assert (status, "error[pin-used-twice]" in err, bytes(chip.commands)) == (1, True, b"")
+
+
+def test_of_several_controllers_one_has_to_be_named(table):
+    two = STICK.replace("stick-32u4", "stick-32u4, stick-32u4-3v3").replace("PD1", "PD1, PD1")
+    two = two.replace("on PD0", "on PD0, PD0").replace("on PD4", "on PD4, PD4")
+    assert "several controllers" in table.load(table.write("pad.keys", two))[2]
+    assert "no controller `rp2040`" in table.load("pad.keys", "--controller", "rp2040")[2]
+    table.plug(OnTerminal(Chip()))
+    assert table.load("pad.keys", "--controller", "stick-32u4-3v3")[0] == 0
+
+
+def test_the_keyboard_that_appears_is_named(table):
+    device = table.folder / "sys" / "1-2"
+    (device / "1-2:1.0").mkdir(parents=True)
+
+    def come() -> None:
+        time.sleep(0.2)
+        (device / "1-2:1.0" / "bInterfaceClass").write_text("03\n")
+        (device / "1-2:1.0" / "bInterfaceProtocol").write_text("01\n")
+        (device / "product").write_text("Pad\n")
+        (device / "idProduct").write_text("0001\n")
+        (device / "idVendor").write_text("1209\n")
+
+    chip = Chip()
+    table.plug(OnTerminal(chip))
+    threading.Thread(target=come).start()
+    image = table.write("x.hex", hex_of(image_of(300)))
+    _, out, _ = table.load(image, "--controller", "stick-32u4")
+    assert out.endswith("a keyboard has appeared: Pad (1209:0001)\n")
+
+
+def test_the_list_shows_ports_drives_and_factory_loaders(table):
+    assert (
+        table.load("--list")[1]
+        == "no serial port of something on USB, and no boot loader's drive\n"
+    )
+    table.plug("/dev/ttyACM0")
+    table.mount(FolderDrive(table.folder / "a drive").path, table.folder)
+    device = table.folder / "sys" / "3-1"
+    device.mkdir(parents=True)
+    for name, text in (("idVendor", "03eb"), ("idProduct", "2ff4"), ("product", "DFU")):
+        (device / name).write_text(text)
+    assert table.load("--list")[1].splitlines() == [
+        "port   /dev/ttyACM0  Stick (1234:0005)",
+        f"drive  {table.folder}/a drive  Raspberry Pi RP2 (RPI-RP2)",
+        "usb    DFU (03EB:2FF4): a factory's boot loader, for `dfu-programmer`",
+    ]
+
+
+def test_interrupted_by_the_maker_it_says_that_nothing_is_broken(table, monkeypatch):
+    @contextmanager
+    def interrupted(what: str, steps: int):
+        def step() -> None:
+            raise KeyboardInterrupt
+
+        yield step
+
+    chip = Chip()
+    table.plug(OnTerminal(chip))
+    image = table.write("x.hex", hex_of(image_of(300)))
+    with monkeypatch.context() as patched:
+        patched.setattr("matrixgen.cli.load_talk.progress_bar", interrupted)
+        status, _, err = table.load(image, "--controller", "stick-32u4")
+    assert (status, "nothing is broken" in err, chip.started) == (130, True, False)
+    assert table.load(image, "--controller", "stick-32u4")[0] == 0
+
+
+def test_a_board_that_is_unplugged_in_the_middle_is_told(table):
+    chip = Chip()
+    table.plug(OnTerminal(chip, last=200))
+    image = table.write("x.hex", hex_of(image_of(300)))
+    status, _, err = table.load(image, "--controller", "stick-32u4")
+    assert (status, err.splitlines()[0]) == (2, "matrixgen: the board went away in the middle")
+    chip.power_on()
+    table.ports.clear()
+    table.plug(OnTerminal(chip))
+    assert table.load(image, "--controller", "stick-32u4")[0] == 0
+
+
+def test_another_chip_is_told_by_its_signature_and_nothing_is_erased(table):
+    chip = Chip(signature=b"\x1e\x94\x88")
+    chip.flash[:4] = b"keep"
+    table.plug(OnTerminal(chip))
+    image = table.write("x.hex", hex_of(image_of(300)))
+    status, _, err = table.load(image, "--controller", "stick-32u4")
+    assert (status, "this is another board" in err, chip.flash[:4]) == (2, True, b"keep")
+
+
+def test_a_port_that_goes_and_comes_back_under_its_path_is_a_new_one(monkeypatch):
+    monkeypatch.setattr(patience, "LOOKS", 0)
+    looks = iter([("a", "b"), ("b",), ("a", "b")])
+    assert awaited(("a", "b"), lambda: next(looks), 5) == ("a",)
+    assert awaited(("a",), lambda: ("a",), 0) == ()
+
+
+def test_yes_restarts_the_only_board_without_a_question(table, monkeypatch):
+    mute = Chip()
+    mute.take = lambda byte: b""
+    table.plug(OnTerminal(mute))
+    restarted = []
+    monkeypatch.setattr("matrixgen.load.by_serial.restart", restarted.append)
+    table.answers("n")
+    image = table.write("x.hex", hex_of(image_of(300)))
+    status, _, err = table.load(image, "--controller", "stick-32u4", "--yes")
+    assert (status, restarted, table.asked) == (2, [table.ports[0].device], [])
+    assert "does not answer as a boot loader that speaks AVR109" in err

@@ -1,0 +1,125 @@
+"""What `matrixgen load` does not load, and why, before a byte is sent."""
+
+from __future__ import annotations
+
+import fcntl
+import grp
+import json
+import os
+from pathlib import Path
+
+import pytest
+
+from matrixgen.boards import builtin_profile
+from matrixgen.resources import resource
+from tests.load.loader import Chip, OnTerminal
+from tests.load.stick_images import hex_of, image_of
+from tests.load.table import Table
+
+
+def refusals(table: Table) -> list[str]:
+    image = table.write("x.hex", hex_of(image_of(300)))
+    return table.load(image, "--controller", "stick-32u4")[2].splitlines()
+
+
+def test_no_board_at_all_is_told(table):
+    assert refusals(table)[0] == "matrixgen: no board has appeared"
+
+
+def test_a_port_that_another_program_has_open_is_told(table):
+    port = OnTerminal(Chip())
+    table.plug(port)
+    other = os.open(port.path, os.O_RDWR | os.O_NOCTTY)
+    fcntl.flock(other, fcntl.LOCK_EX)
+    assert refusals(table)[0] == f"matrixgen: another program has `{port.path}` open"
+    os.close(other)
+
+
+def test_a_port_that_may_not_be_used_is_told_with_what_to_do_once(table):
+    port = OnTerminal(Chip())
+    table.plug(port)
+    Path(port.path).chmod(0o000)
+    user = os.geteuid()
+    if user == 0:
+        table.folder.chmod(0o777)
+        (table.folder / "x.hex").touch(0o666)
+        (table.folder / "x.hex").chmod(0o666)
+        for parent in (*table.folder.parents,):
+            if parent.owner() == "root" and "pytest" in str(parent):
+                parent.chmod(0o755)
+        os.seteuid(65534)
+    try:
+        told = refusals(table)
+    finally:
+        os.seteuid(user)
+    assert told[0] == f"matrixgen: you may not use `{port.path}`"
+    group = grp.getgrgid(Path(port.path).stat().st_gid).gr_name
+    assert f"usermod -aG {group} $USER" in told[1] or group == "root"
+
+
+@pytest.mark.parametrize(
+    ("path", "told"),
+    [
+        ("/dev/ttyNONE", "there is no port `/dev/ttyNONE`"),
+        ("x.hex", "`x.hex` is no serial port: could not configure port"),
+    ],
+)
+def test_a_port_that_is_none_is_told(table, path, told):
+    image = table.write("x.hex", hex_of(image_of(300)))
+    status, _, err = table.load(image, "--controller", "stick-32u4", "--port", path)
+    assert (status, err.startswith(f"matrixgen: {told}")) == (2, True), err
+
+
+BIG = hex_of(image_of(28673))
+LOADER = ":107000000102030405060708090A0B0C0D0E0F10F8\n:00000001FF\n"
+FAR = ":020000040800F2\n:0100000001FE\n:00000001FF\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (BIG, "the image takes 28,673 bytes, and the boot loader's share begins after 28,672"),
+        (LOADER, "the image takes 28,688 bytes"),
+        (FAR, "the image takes 134,217,729 bytes"),
+        (":0100100001EE\n:00000001FF\n", "the image begins at 0x10"),
+        (":00000001FF\n", "the image is empty"),
+        ("", "the image is empty"),
+        ("nonsense", "it is no Intel HEX file"),
+        (":0100000001FF\n", "it is no Intel HEX file"),
+        (b"\xff\xfe", "it is no Intel HEX file"),
+    ],
+)
+def test_an_image_that_cannot_be_loaded_is_refused_before_a_byte_is_sent(table, text, told):
+    chip = Chip()
+    table.plug(OnTerminal(chip))
+    image = table.write("x.hex", text)
+    status, _, err = table.load(image, "--controller", "stick-32u4")
+    assert (status, err.startswith(f"matrixgen: {told}")) == (2, True), err
+    assert not chip.commands
+
+
+def test_the_controller_of_an_image_has_to_be_known(table):
+    image = table.write("x.hex", hex_of(image_of(300)))
+    assert "say so with --controller" in table.load(image)[2]
+    assert "no controller is called `stick`" in table.load(image, "--controller", "stick")[2]
+    assert "only the pins of `ch552t`" in table.load(image, "--controller", "ch552t")[2]
+    assert "not known how" in table.load(image, "--controller", "board-32u4-25")[2]
+    assert "not as `x.hex`" in table.load(image, "--controller", "rp2040")[2]
+    assert "`no.hex` cannot be read" in table.load("no.hex", "--controller", "rp2040")[2]
+    assert "load what?" in table.load()[2]
+
+
+def test_every_controller_that_builds_says_how_it_is_loaded_or_that_it_is_not_known():
+    said = {}
+    for path in sorted(resource("boards").glob("*.json")):
+        document = json.loads(path.read_text("utf-8"))
+        if document.get("port"):
+            profile = builtin_profile(document["name"])
+            assert profile is not None
+            said.setdefault(profile.boot_loader_speaks, set()).add(profile.name)
+    assert said == {
+        "AVR109": {"stick-32u4", "stick-32u4-3v3"},
+        "UF2": {"rp2040", "rp2040-40pin"},
+        "DFU": {"at90usb1286", "at90usb162", "at90usb646", "atmega16u4", "atmega32u4"},
+        None: {"board-32u4-25"},
+    }

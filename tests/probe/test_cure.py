@@ -1,0 +1,77 @@
+"""A file that is told where its leads are is right for the board as it is."""
+
+import random
+from pathlib import Path
+
+import pytest
+
+from matrixgen.bench.board import board_of
+from matrixgen.bench.diagnose import Explanation
+from matrixgen.bench.network import Network
+from matrixgen.bench.observe import Seen, network_with, seen_of
+from matrixgen.bench.verdict import Verdict
+from matrixgen.jobs.examine import examine, examine_text
+from matrixgen.jobs.probe import Probed
+from tests.examples.shipped import FOLDER, NAMES
+from tests.probe.boards import suspects_of
+
+FEW = 5
+
+
+def looks(board, network):
+    """What each key closes, by the names of pins."""
+    return {
+        key: {(board.pins[low], board.pins[read]) for low, read in network.pressed(place)}
+        for place, key in enumerate(board.keys)
+    }
+
+
+def probed(name, *effects):
+    examined, board = examine(str(FOLDER / name / f"{name}.keys")), suspects_of(name).board
+    cause = Explanation(effects)
+    return Probed(
+        design=examined.design,
+        profile=examined.mounted[0].profile,
+        place=0,
+        board=board,
+        seen=seen_of(network_with(board, *effects)),
+        verdict=Verdict(causes=(cause,)),
+    )
+
+
+def after(name, text):
+    folder = FOLDER / name
+    return board_of(examine_text(str(folder / f"{name}.keys"), text, folder).mounted[0])
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("what", ["swapped", "moved"])
+def test_the_cured_file_says_what_the_bench_sees(name, what):
+    effects = [one.effect for one in suspects_of(name).all if one.effect.what == what]
+    for effect in random.Random(name).sample(effects, min(FEW, len(effects))):
+        found = probed(name, effect)
+        board = after(name, found.cured_text(found.verdict.causes[0]))
+        told = looks(board, Network(board))
+        assert told == looks(found.board, network_with(found.board, effect)), effect
+
+
+def test_only_pins_change_in_the_file():
+    swapped = next(
+        one.effect for one in suspects_of("heron-12").all if one.effect.what == "swapped"
+    )
+    found = probed("heron-12", swapped)
+    before = Path(FOLDER / "heron-12" / "heron-12.keys").read_text(encoding="utf-8")
+    text = found.cured_text(found.verdict.causes[0])
+    pairs = zip(before.splitlines(), text.splitlines(), strict=True)
+    lines = [(old.split(), new.split()) for old, new in pairs if old != new]
+    assert len(lines) == 2
+    for old, new in lines:
+        assert [one for one, other in zip(old, new, strict=True) if one != other] == [old[3]]
+
+
+@pytest.mark.parametrize("what", ["open", "off", "joined", "diode"])
+def test_what_takes_the_iron_has_no_edit(what):
+    effect = next(one.effect for one in suspects_of("heron-12").all if one.effect.what == what)
+    found = probed("heron-12", effect)
+    assert found.cured_text(found.verdict.causes[0]) is None
+    assert isinstance(found.seen, Seen)

@@ -1,0 +1,72 @@
+"""Verdicts on more than two faults, and what is said of faults."""
+
+import random
+
+import pytest
+
+from matrixgen.bench.diagnose import Explanation
+from matrixgen.bench.fault import ADVICE, RARITY
+from matrixgen.bench.observe import Seen, network_with, seen_of
+from matrixgen.bench.verdict import verdict_of
+from matrixgen.bench.words import parts_of
+from tests.examples.shipped import NAMES
+from tests.probe.boards import suspects_of
+
+
+def test_a_verdict_on_a_whole_board_is_that_nothing_is_wrong():
+    suspects = suspects_of("heron-12")
+    verdict = verdict_of(suspects, seen_of(network_with(suspects.board)))
+    assert verdict.is_whole and not verdict.of_one_fault
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_five_faults_of_keys_are_all_named(name):
+    suspects, rng = suspects_of(name), random.Random(name)
+    of_keys = [one.effect for one in suspects.all if one.effect.what in ("open", "diode")]
+    keys = rng.sample(range(len(suspects.board.keys)), 5)
+    true = [rng.choice([one for one in of_keys if one.keys == (key,)]) for key in keys]
+    verdict = verdict_of(suspects, seen_of(network_with(suspects.board, *true)))
+    [cause] = verdict.causes
+    assert verdict.unexplained == ()
+    assert set(cause.effects) == set(true)
+
+
+def test_what_no_three_faults_explain_is_said_to_be_unexplained():
+    suspects = suspects_of("heron-12")
+    seen = seen_of(network_with(suspects.board))
+    odd = frozenset((low, read) for low in range(5) for read in (6, 7) if low != read)
+    verdict = verdict_of(suspects, Seen(seen.rest, seen.keys | {0: odd, 5: odd, 11: odd}))
+    assert not verdict.is_whole
+    keys = suspects.board.keys
+    assert verdict.unexplained == (keys[0], keys[5], keys[11])
+
+
+def said(suspects, *effects):
+    return [part.says for part in parts_of(suspects.board, Explanation(effects))]
+
+
+def test_what_looks_alike_is_said_together():
+    suspects = suspects_of("whimbrel-34")
+    place = suspects.board.place_of["F"]
+    dead = next(one.effect for one in suspects.all if one.effect.keys == (place,))
+    assert said(suspects, dead) == [
+        "`F` is open: its joint on `c3`, its joint on `home`, its diode or its switch"
+    ]
+
+
+def test_the_last_key_of_a_wire_may_have_its_wire_broken():
+    suspects = suspects_of("whimbrel-34")
+    place = suspects.board.place_of["Z"]
+    dead = next(one.effect for one in suspects.all if one.effect.keys == (place,))
+    [words] = said(suspects, dead)
+    assert "the wire of `c0` between `A` and `Z`" in words
+
+
+def test_each_kind_of_fault_has_words():
+    suspects = suspects_of("heron-12")
+    faults = {fault.kind: fault for one in suspects.all for fault in one.effect.faults}
+    assert RARITY.keys() == ADVICE.keys() == faults.keys() | {"diode extra", "keys exchanged"}
+    for fault in faults.values():
+        named = (*fault.keys, *fault.lines, *fault.pins)
+        assert fault.says and "{" not in fault.says
+        assert all(f"`{name}`" in fault.says for name in named), fault.says
