@@ -11,7 +11,7 @@ from matrixgen.behaviour.media_reports import MediaReports
 from matrixgen.behaviour.reports import Told, report_of
 from matrixgen.behaviour.state import Event, Held, Lasting, Typing
 from matrixgen.behaviour.tap_hold import Decision
-from matrixgen.model import BASE, Action, Keyboard, Media, TapHold, matrix_of, with_parts
+from matrixgen.model import BASE, Action, Keyboard, Media, TapHold, matrix_of
 from matrixgen.model.hands import hands_of
 from matrixgen.model.joint_layers import joint_layers
 
@@ -61,10 +61,9 @@ class Machine:
             for layer in self.keyboard.layers
         }
         self.joint = joint_layers(self.keyboard.layers)
-        given = (action for cells in self.cells.values() for action in cells.values())
-        every = (part for action in given for part in with_parts(action))
+        every = self.keyboard.every_action
         self.media = MediaReports(
-            {(part.page, part.usage) for part in every if isinstance(part, Media)}
+            {(action.page, action.usage) for action in every if isinstance(action, Media)}
         )
         if self.keyboard.remember_base:
             self.lasting.lowest = self.kept

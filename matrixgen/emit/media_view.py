@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from matrixgen.model import Keyboard, Media
-from matrixgen.model.actions import with_parts
 from matrixgen.usages.media import CONSUMER, GENERIC_DESKTOP
 
 COLLECTIONS = (
@@ -88,8 +87,7 @@ class MediaTable:
 
 def media_table(keyboard: Keyboard) -> MediaTable:
     """Return the media keys that a keyboard has, in the order of their usages."""
-    cells = (cell.action for layer in keyboard.layers for cell in layer.cells)
-    used = {part for action in cells for part in with_parts(action) if isinstance(part, Media)}
+    used = {action for action in keyboard.every_action if isinstance(action, Media)}
     views = (
         MediaView(report, page, usage, title, _of_page(used, page))
         for report, page, usage, title in COLLECTIONS

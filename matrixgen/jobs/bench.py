@@ -10,18 +10,17 @@ from matrixgen.emit.bench_tree import PAGE, bench_page, bench_tree
 from matrixgen.emit.bench_view import bench_view
 from matrixgen.emit.manifest import ImageFacts
 from matrixgen.emit.output_folder import MARK
-from matrixgen.families import FAMILIES, Family
+from matrixgen.families import FAMILIES
 from matrixgen.jobs.images import (
     CompilerMissing,
-    CompilerRefused,
     Wanted,
-    budget_of,
     compiler_for,
+    fitted,
     image_facts,
     image_files,
 )
 from matrixgen.record import Record
-from matrixgen.toolchain import Compiler, Image, Memory, compile_tree, overruns
+from matrixgen.toolchain import Image, Memory
 
 
 class Refusal(Record):
@@ -66,26 +65,14 @@ def build_bench(profile: Profile, name: str, wanted: Wanted) -> Bench:
     files[PAGE] = bench_page()
     facts = None
     if compiler:
-        image = _compiled(tree, profile, family, compiler)
-        if isinstance(image, Refusal):
-            return Bench(files={}, refusal=image)
+        image = fitted(tree, profile, compiler)
+        if not isinstance(image, Image):
+            return Bench(files={}, refusal=_too_big(profile, image[0][0]))
         images = image_files(image, name)
         facts = image_facts(image, tuple(images), compiler, profile)
         files |= images
     files[MARK] = bench_manifest(view, facts, files)
     return Bench(files=files, pins=len(view.drives), image=facts)
-
-
-def _compiled(
-    tree: Mapping[str, bytes], profile: Profile, family: Family, compiler: Compiler
-) -> Image | Refusal:
-    made = compile_tree(tree, profile.chip.lower(), compiler)
-    if isinstance(made, Image):
-        over = [one.memory for one in overruns(made, budget_of(family, profile))]
-        return _too_big(profile, over[0]) if over else made
-    if made.overflows:
-        return _too_big(profile, made.overflows[0])
-    raise CompilerRefused(made)
 
 
 def _too_big(profile: Profile, memory: Memory) -> Refusal:

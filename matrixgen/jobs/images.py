@@ -27,6 +27,9 @@ from matrixgen.toolchain import (
 Wanted = Literal["gcc", "clang", "none"] | None
 """The compiler that the user asks for; None is the first at hand, "none" is sources only."""
 
+Overruns = tuple[tuple[Memory, str], ...]
+"""Each memory that there is too little of, and how much is needed, in words."""
+
 OVERRUN_SLUGS: dict[Memory, str] = {"flash": "image-over-flash", "RAM": "variables-over-ram"}
 
 
@@ -70,15 +73,24 @@ def compiled(
 
     Raises `CompilerRefused` where the compiler fails for another reason, and `OSError`.
     """
-    made = compile_tree(tree, mounted.profile.chip.lower(), compiler)
+    made = fitted(tree, mounted.profile, compiler)
     if isinstance(made, Image):
-        return _overrun_findings(made, mounted) or made
+        return made
+    return tuple(_overrun(memory, mounted, needed) for memory, needed in made)
+
+
+def fitted(tree: Mapping[str, bytes], profile: Profile, compiler: Compiler) -> Image | Overruns:
+    """Return the image of a firmware tree, or what it needs too much of.
+
+    Raises `CompilerRefused` where the compiler fails for another reason, and `OSError`.
+    """
+    made = compile_tree(tree, profile.chip.lower(), compiler)
+    if isinstance(made, Image):
+        return _overruns(made, profile) or made
     if not made.overflows:
         raise CompilerRefused(made)
-    name = mounted.profile.name
     return tuple(
-        _overrun(memory, mounted, f"more {memory} than `{name}` has at all")
-        for memory in made.overflows
+        (memory, f"more {memory} than `{profile.name}` has at all") for memory in made.overflows
     )
 
 
@@ -106,13 +118,11 @@ def image_facts(
     )
 
 
-def _overrun_findings(image: Image, mounted: Mounted) -> tuple[Diagnostic, ...]:
-    """Return a finding for each memory that the image needs more of than it may take."""
-    profile = mounted.profile
+def _overruns(image: Image, profile: Profile) -> Overruns:
+    """Return each memory that the image needs more of than it may take."""
     return tuple(
-        _overrun(
+        (
             over.memory,
-            mounted,
             f"{over.used:,} bytes of {over.memory}, "
             f"and `{profile.name}` has {over.available:,} for it",
         )

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from matrixgen.model.layers import Layer, NamedAction
+from matrixgen.model.actions import Action, with_parts
+from matrixgen.model.layers import Cell, Layer, NamedAction
 from matrixgen.model.plate import Key, Plate
 from matrixgen.model.text import Number, Span, Word
 from matrixgen.model.wiring import Wiring
@@ -70,3 +71,13 @@ class Keyboard(Record, kw_only=True):
     def keys(self) -> tuple[Key, ...]:
         """Every key, in plate order."""
         return self.plate.keys
+
+    @cached_property
+    def cells(self) -> tuple[Cell, ...]:
+        """Every cell, layer by layer."""
+        return tuple(cell for layer in self.layers for cell in layer.cells)
+
+    @cached_property
+    def every_action(self) -> frozenset[Action]:
+        """What any key does on any layer, and what those actions contain."""
+        return frozenset(part for cell in self.cells for part in with_parts(cell.action))

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import os
-import pty
 import select
 import threading
-import tty
 from collections.abc import Iterable
 
 from matrixgen.bench.network import Network
+from tests.pseudo_port import PseudoPort
 
 WAIT_S = 0.01
 
@@ -23,10 +22,8 @@ class StandIn:
         for one, other in exchanges:
             self._place[one], self._place[other] = self._place[other], self._place[one]
         self._closed = network.at_rest()
-        self._ours, self._theirs = pty.openpty()
-        tty.setraw(self._ours)
-        tty.setraw(self._theirs)
-        self.path = os.ttyname(self._theirs)
+        self._port = PseudoPort()
+        self._ours, self.path = self._port.ours, self._port.path
         self._lock, self._ends = threading.Lock(), threading.Event()
         self._thread = threading.Thread(target=self._answer, daemon=True)
 
@@ -37,8 +34,7 @@ class StandIn:
     def __exit__(self, *_: object) -> None:
         self._ends.set()
         self._thread.join()
-        os.close(self._ours)
-        os.close(self._theirs)
+        self._port.close()
 
     def say(self, *lines: str) -> None:
         with self._lock:

@@ -7,12 +7,10 @@ until the program asks with `?`.
 from __future__ import annotations
 
 import os
-import pty
 import queue
 import select
 import threading
 import time
-import tty
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -24,6 +22,7 @@ from tests.emulators.images import compiled
 from tests.emulators.rp2040.board import Rp2040Board
 from tests.emulators.serial_host import SerialHost
 from tests.examples.shipped import Example
+from tests.pseudo_port import PseudoPort
 
 Paths = Mapping[str, tuple[Conduction, ...]]
 SEEN_MS = 25
@@ -53,10 +52,8 @@ class BenchOnChip:
         self._moves: queue.Queue[tuple[str, bool]] = queue.Queue()
         self._down: str | None = None
         self._passed_ms = 0
-        self._ours, self._theirs = pty.openpty()
-        tty.setraw(self._ours)
-        tty.setraw(self._theirs)
-        self.path = os.ttyname(self._theirs)
+        self._port = PseudoPort()
+        self._ours, self.path = self._port.ours, self._port.path
         self._ends = threading.Event()
         self._thread = threading.Thread(target=self._run, daemon=True)
 
@@ -68,8 +65,7 @@ class BenchOnChip:
         self._ends.set()
         self._thread.join()
         self._chip.close()
-        os.close(self._ours)
-        os.close(self._theirs)
+        self._port.close()
 
     def press(self, key: str) -> bool:
         """Press a key and keep it down; return whether it joins any pins."""

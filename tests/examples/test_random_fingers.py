@@ -18,7 +18,7 @@ import pytest
 
 from matrixgen.behaviour import Machine
 from matrixgen.families import FAMILIES, CompilerKind
-from matrixgen.model import Keyboard, TapHold, with_parts
+from matrixgen.model import Keyboard, TapHold
 from tests.emulators.usb_host import UsbHost
 from tests.examples.fingers import Change, Sequence, sequence
 from tests.examples.paced import is_clear, paced
@@ -97,10 +97,7 @@ def play(at: OnChip | OnHost | OnPaper, fingers: Sequence) -> list[bytes]:
 
 def times_of(keyboard: Keyboard) -> set[int]:
     """The times that a keyboard's keys ask for, in ms."""
-    actions = [
-        part for one in keyboard.layers for cell in one.cells for part in with_parts(cell.action)
-    ]
-    held = [action for action in actions if isinstance(action, TapHold)]
+    held = [action for action in keyboard.every_action if isinstance(action, TapHold)]
     once = {int(keyboard.once_ms.value)} if keyboard.once_ms else set()
     return once | {one.after_ms for one in held} | {one.roll_ms for one in held} - {0}
 

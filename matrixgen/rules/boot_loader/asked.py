@@ -15,6 +15,6 @@ def asked_for(keyboard: Keyboard) -> Iterator[Span]:
         if starts_boot_loader(named.action):
             yield named.name.span
     names = {named.name.text for named in keyboard.actions}
-    for cell in (cell for layer in keyboard.layers for cell in layer.cells):
+    for cell in keyboard.cells:
         if starts_boot_loader(cell.action) and cell.written.text not in names:
             yield cell.written.span

@@ -42,13 +42,14 @@ PROBLEM = Problem("action-without-key", Severity.WARNING, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each action that is named nowhere, in a file that has layers."""
     keyboard = context.keyboard
-    cells = [cell for layer in keyboard.layers for cell in layer.cells if cell.given]
+    cells = [cell for cell in keyboard.cells if cell.given]
     if not cells:
         return  # its layers are still to come
+    parts = _parts(keyboard)
     used = {word for cell in cells for word in cell.written.text.replace(",", " ").split()}
     for named in keyboard.actions:
         name = named.name.text
-        if name not in used and named.action not in _parts(keyboard):
+        if name not in used and named.action not in parts:
             yield PROBLEM.at(
                 named.name.span,
                 f"no key has the action `{name}`",

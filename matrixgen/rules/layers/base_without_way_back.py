@@ -62,8 +62,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
 
 
 def _bases(keyboard: Keyboard) -> set[str]:
-    cells = (cell for layer in keyboard.layers for cell in layer.cells)
-    turns = (turn for cell in cells for turn in layer_turns(cell.action))
+    turns = (turn for cell in keyboard.cells for turn in layer_turns(cell.action))
     return {turn.layer for turn in turns if turn.lasts == "for good"}
 
 

@@ -75,8 +75,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
 
 
 def _turning(keyboard: Keyboard, turn: LayerTurn) -> Iterator[Cell]:
-    cells = (cell for layer in keyboard.layers for cell in layer.cells)
-    return (cell for cell in cells if turn in layer_turns(cell.action))
+    return (cell for cell in keyboard.cells if turn in layer_turns(cell.action))
 
 
 def _finding(keyboard: Keyboard, layer: Layer) -> Diagnostic:

@@ -41,7 +41,7 @@ PROBLEM = Problem("usage-that-hosts-ignore", Severity.WARNING, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each such usage once, at the first cell that has it."""
     told: set[int] = set()
-    for cell in (cell for layer in context.keyboard.layers for cell in layer.cells):
+    for cell in context.keyboard.cells:
         for usage in sent_usages(cell.action):
             if hosts_ignore(usage) and usage not in told:
                 told.add(usage)

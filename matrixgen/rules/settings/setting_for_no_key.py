@@ -41,7 +41,6 @@ from matrixgen.model import (
     OnceModifiers,
     Problem,
     Severity,
-    with_parts,
 )
 from matrixgen.rules.context import Context
 
@@ -51,12 +50,7 @@ PROBLEM = Problem("setting-for-no-key", Severity.WARNING, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield one finding for each setting that no key needs."""
     keyboard = context.keyboard
-    used: set[type[Behaviour]] = {
-        type(part)
-        for layer in keyboard.layers
-        for cell in layer.cells
-        for part in with_parts(cell.action)
-    }
+    used: set[type[Behaviour]] = set(map(type, keyboard.every_action))
     if keyboard.once_ms and used.isdisjoint((OnceLayer, OnceModifiers)):
         yield PROBLEM.at(
             keyboard.once_ms.span,
