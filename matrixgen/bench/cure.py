@@ -5,7 +5,7 @@ from __future__ import annotations
 from matrixgen.bench.board import Board
 from matrixgen.bench.diagnose import Explanation
 from matrixgen.bench.observe import network_with
-from matrixgen.boards import Profile
+from matrixgen.boards import Profile, word_for
 from matrixgen.model import Design, Edit
 
 
@@ -21,13 +21,13 @@ def edits_of(
         return ()
     network = network_with(board, *explanation.effects)
     words = {board.name(line): design.pins[board.name(line)][place] for line in _lines(board)}
-    written = {profile.pin(word.text): word.text for word in words.values()}
+    written = [word.text for word in words.values()]
     edits = []
     for line in _lines(board):
         [number] = network.on_pins[line]
         if number != line:
             pin = profile.pin(board.pins[number])
-            text = written.get(pin) or (pin.name if pin else board.pins[number])
+            text = word_for(pin, profile, written) if pin else board.pins[number]
             edits.append(Edit(words[board.name(line)].span, text))
     return tuple(edits)
 

@@ -5,6 +5,7 @@ from matrixgen.boards.diode_part import DiodePart, ForwardDrop, ForwardPoint
 from matrixgen.boards.diodes import USUAL_DIODE, builtin_diodes, load_diode, usual_diode
 from matrixgen.boards.load import builtin_names, builtin_profile, load_named, load_profile
 from matrixgen.boards.mounted import Mounted, Wired
+from matrixgen.boards.pin_words import word_for
 from matrixgen.boards.profile import Datasheet, Edge, Levels, Pin, Profile, PullUp, Speech
 
 __all__ = [
@@ -30,4 +31,5 @@ __all__ = [
     "load_named",
     "load_profile",
     "usual_diode",
+    "word_for",
 ]

@@ -18,8 +18,8 @@ from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.pins import most_lines
 from matrixgen.fit.search import Progress
 from matrixgen.fit.shapes import Size, smaller_sizes, why_not
-from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT
-from matrixgen.jobs.fit import Fit, wrong_after
+from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, wrong_after
+from matrixgen.jobs.fit import Fit
 from matrixgen.model import SourceText
 from matrixgen.model.prose import counted
 from matrixgen.record import Record

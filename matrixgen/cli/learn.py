@@ -27,8 +27,7 @@ from matrixgen.cli.check import exit_status
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.printer import clean, tell
 from matrixgen.cli.write_file import changed_lines, write_file
-from matrixgen.jobs.examine import STANDARD_INPUT, Examined, examine
-from matrixgen.jobs.fit import wrong_after
+from matrixgen.jobs.examine import STANDARD_INPUT, Examined, examine, wrong_after
 from matrixgen.jobs.learn import Home, Lost, learned_text
 from matrixgen.model import SourceText
 from matrixgen.model.prose import quoted

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-import numpy as np
-from scipy.optimize import linear_sum_assignment
-
-from matrixgen.boards import Profile
+from matrixgen.boards import Profile, word_for
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.pins import choose_pins
 from matrixgen.model import AXES, Axis, DiodeRule, Keyboard, Line, Span, Wiring, Word
@@ -77,6 +74,9 @@ def _survivors(old: Sequence[Line], new: Sequence[tuple[str, ...]]) -> list[Line
     kept: list[Line | None] = [None] * len(new)
     if not old:
         return kept
+    import numpy as np  # only here: `learn` needs neither, and they take a second to load
+    from scipy.optimize import linear_sum_assignment
+
     visited = [{word.text for word in line.visits} for line in old]
     shared = np.array([[len(keys & set(run)) for run in new] for keys in visited], dtype=float)
     pairs = (places.tolist() for places in linear_sum_assignment(-shared))
@@ -138,16 +138,9 @@ def _pins_on(
     if chosen is None:
         return None
     names = [*fresh["row"], *fresh["column"]]
-    by_label = any(_is_label(profile, word) for word in kept.values())
-    pins = [
-        pin.label if by_label and pin.label else pin.name for pin in (*chosen.rows, *chosen.columns)
-    ]
+    found = (*chosen.rows, *chosen.columns)
+    pins = [word_for(pin, profile, kept.values()) for pin in found]
     return dict(kept) | dict(zip(names, pins, strict=True))
-
-
-def _is_label(profile: Profile, word: str) -> bool:
-    pin = profile.pin(word)
-    return pin is not None and pin.name != word
 
 
 def wired_anew(keyboard: Keyboard, lines: Sequence[NewLine], diode: str) -> Keyboard:

@@ -121,3 +121,9 @@ def _sorted(design: Design, found: list[Diagnostic]) -> tuple[list[Diagnostic], 
 
     by_allowance = sorted_by_allowance(design.allowances, found, find_problem, catalogue)
     return by_allowance.told, by_allowance.allowed
+
+
+def wrong_after(text: str, path: str) -> Examined | None:
+    """Return what is found in a file with this text if that is wrong; None if it can be written."""
+    after = examine_text(path, text, Path(path).parent)
+    return None if after.is_sound and after.design else after

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cached_property
-from pathlib import Path
 
 from matrixgen.boards import Mounted, Profile, builtin_names, builtin_profile, usual_diode
 from matrixgen.boards.diode_part import DiodePart
@@ -16,7 +15,7 @@ from matrixgen.fit.new_wiring import NewLine, new_lines, wired_anew, with_pins
 from matrixgen.fit.replace_lines import with_lines
 from matrixgen.fit.search import Progress, lay_out
 from matrixgen.fit.shapes import Fitting, Shape, Size, shapes_of
-from matrixgen.jobs.examine import Examined, examine_text
+from matrixgen.jobs.examine import Examined
 from matrixgen.model import Design, Mounting, Word, matrix_of
 from matrixgen.record import Record
 from matrixgen.rules import check_mounted
@@ -99,9 +98,3 @@ def fit_of(examined: Examined) -> Fit:
     profiles = tuple(one.profile for one in examined.mounted)
     diodes = [one.diode for one in examined.mounted if one.diode]
     return Fit(examined.design, diodes[0] if diodes else usual_diode(), profiles)
-
-
-def wrong_after(text: str, path: str) -> Examined | None:
-    """Return what is found in a file with this text if that is wrong; None if it can be written."""
-    after = examine_text(path, text, Path(path).parent)
-    return None if after.is_sound and after.design else after

@@ -7,7 +7,7 @@ from itertools import count
 from pathlib import Path
 
 from matrixgen.bench.learn import Learned, driven
-from matrixgen.boards import Profile, usual_diode
+from matrixgen.boards import Profile, usual_diode, word_for
 from matrixgen.fit.block import line_text, with_block
 from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.replace_lines import with_lines
@@ -26,10 +26,16 @@ class Home(Record):
     profile: Profile
     place: int
 
+    @property
+    def pin_words(self) -> dict[str, str]:
+        """The word that the file has for the pin of each line of the controller."""
+        pins = self.design.pins.items()
+        return {line: words[self.place].text for line, words in pins if self.place < len(words)}
+
     def pin_of(self, line: Line) -> str | None:
         """Return the pin that the file has a line on."""
-        words = self.design.pins.get(line.name.text, ())
-        pin = self.profile.pin(words[self.place].text) if self.place < len(words) else None
+        word = self.pin_words.get(line.name.text)
+        pin = self.profile.pin(word) if word else None
         return pin.name if pin else None
 
     def row_pins(self) -> set[str]:
@@ -96,9 +102,11 @@ def _line(home: Home, line: NewLine, pin: str) -> NewLine:
 
 
 def _shown(home: Home, pin: str) -> str:
-    """Return a pin as the file would name it: by its label where the board has labels."""
-    known = home.profile.pin(pin)
-    return (known.label or known.name) if known else pin
+    """Return a pin as the file names pins; where it has none, by the label on the board."""
+    known, words = home.profile.pin(pin), home.pin_words.values()
+    if known is None:
+        return pin
+    return word_for(known, home.profile, words) if words else known.label or known.name
 
 
 def learned_text(home: Home, found: Learned) -> str:

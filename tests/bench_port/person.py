@@ -13,9 +13,6 @@ from typing import IO
 
 from tests.bench_port.stand_in import StandIn
 
-REST_S = 0.06
-"""Longer than all has to be open before the next press."""
-
 PATIENCE_S = 60
 """After which a dialogue that hangs is ended, so that its test fails."""
 
@@ -80,14 +77,14 @@ class _Lines:
 
 
 def _do(bench: StandIn, process: subprocess.Popen[str], what: str, said: list[str]) -> None:
-    """Type a line, or press a key until the program says something of it."""
+    """Type a line, or press a key, until the program says something of it."""
     before = len(said)
     if what.startswith("\n"):
         assert process.stdin
         process.stdin.write(f"{what[1:]}\n")
         process.stdin.flush()
-    elif bench.press(what):
-        while len(said) == before and process.poll() is None:
-            time.sleep(0.005)
-        bench.let_go()
-    time.sleep(REST_S)
+    elif not bench.press(what):
+        return
+    while len(said) == before and process.poll() is None:
+        time.sleep(0.005)
+    bench.let_go()

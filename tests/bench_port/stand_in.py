@@ -38,7 +38,7 @@ class StandIn:
 
     def say(self, *lines: str) -> None:
         with self._lock:
-            os.write(self._ours, "".join(f"{line}\r\n" for line in lines).encode())
+            self._port.say(*lines)
 
     def press(self, key: str) -> bool:
         """Press a key and keep it down; return whether that closes anything."""

@@ -12,14 +12,12 @@ from dataclasses import dataclass
 
 import pytest
 
-from matrixgen.boards import Profile
-from matrixgen.emit.bench_tree import bench_tree
-from matrixgen.emit.bench_view import BenchView, bench_view
-from matrixgen.families import FAMILIES, CompilerKind
+from matrixgen.emit.bench_view import BenchView
+from matrixgen.families import CompilerKind
 from matrixgen.toolchain import Image
 from tests.emulators.avr.board import AvrBoard, pin_number
 from tests.emulators.avr.conftest import BUILDS as AVR_BUILDS
-from tests.emulators.images import compiled
+from tests.emulators.bench_on_chip import built, started, view_of
 from tests.emulators.keyboards import profile
 from tests.emulators.rp2040.board import Rp2040Board
 from tests.emulators.rp2040.builds import KINDS
@@ -37,17 +35,6 @@ TOLD_MS = 2 * COUNTS_MS + 2 * SCAN_MS
 """Where a pin had another change just before, that one's time comes first."""
 
 HALT, SET_FEATURE, CLEAR_FEATURE, TO_ENDPOINT = 0, 3, 1, 0x02
-
-
-@functools.cache
-def view_of(chip: str) -> BenchView:
-    known: Profile = profile(chip)
-    return bench_view(known, FAMILIES[known.port or ""])
-
-
-@functools.cache
-def built(chip: str, kind: CompilerKind) -> Image:
-    return compiled(bench_tree(view_of(chip)), profile(chip), kind)
 
 
 @dataclass
@@ -89,8 +76,7 @@ def switches(chip: str) -> dict[str, tuple[tuple[int, int], ...]]:
 def desk(request: pytest.FixtureRequest) -> Iterator[Desk]:
     chip, kind = request.param
     image = built(chip, kind)
-    board: AvrBoard | Rp2040Board
-    board = Rp2040Board(image.flash) if chip == "rp2040" else AvrBoard(image, profile(chip))
+    board = started(profile(chip), image)
     board.solder(switches(chip))
     host = SerialHost(board)
     host.plug_in()

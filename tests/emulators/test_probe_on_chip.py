@@ -1,10 +1,13 @@
 """`matrixgen probe` and `learn`, as programs, with the bench's own firmware on emulated chips.
 
 Faults are put into the emulated matrix; the emulated serial port is bridged to a pseudo-terminal.
+Single faults are tried on an AT90USB162; on the two other chips, several at once, to save time.
 """
 
 from __future__ import annotations
 
+import re
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
@@ -24,15 +27,27 @@ from tests.emulators.bench_on_chip import (
 )
 from tests.examples.shipped import Example, example
 
-KEYBOARDS = ("heron-12",)
-"""On an AT90USB162. Others may be named here; each takes half a minute or more."""
-
 ALL_PRESSED = "\n"
 
 
-@pytest.fixture(params=KEYBOARDS)
-def board(request: pytest.FixtureRequest) -> Example:
-    return example(request.param)
+@dataclass(frozen=True)
+class Faults:
+    """Faults that have no line in common: a cold joint, a turned diode, two lines that touch."""
+
+    keyboard: str
+    cold: str
+    turned: str
+    joined: tuple[str, str]
+
+
+ON_AN_RP2040 = Faults("knot-21", cold="Keypad8", turned="Price", joined=("r4", "r5"))
+ON_AN_ATMEGA32U4 = Faults("whimbrel-34", cold="D", turned="Q", joined=("c8", "c9"))
+SEVERAL = (ON_AN_RP2040, ON_AN_ATMEGA32U4)
+
+
+@pytest.fixture
+def board() -> Example:
+    return example("heron-12")
 
 
 def pin(board: Example, line: Line) -> int:
@@ -101,3 +116,40 @@ def test_swapped_leads_are_learned_as_other_pins(board: Example, tmp_path: Path)
     before, after = (path.read_text("utf-8").splitlines() for path in (board.path, file))
     changed = [line.split()[1] for line in after if line not in before]
     assert changed == [one.name.text, other.name.text]
+
+
+@pytest.mark.parametrize("faults", SEVERAL, ids=lambda faults: faults.keyboard)
+def test_several_faults_at_once_are_all_named_and_no_other(faults: Faults) -> None:
+    board = example(faults.keyboard)
+    lines = board.keyboard.wiring.lines
+    joined = [pin(board, line) for line in lines if line.name.text in faults.joined]
+    paths = shorted(turned(without(paths_of(board), faults.cold), faults.turned), *joined)
+    with BenchOnChip(board, paths) as bench:
+        status, output, said = at_the_bench(
+            bench,
+            ["probe", str(board.path), "--in-order"],
+            answer=lambda key: "" if key == faults.cold else None,
+        )
+    assert status == 1
+    assert f"{board.profile.chip}, " in said
+    assert output.startswith("what explains it, 3 faults at once:\n"), output
+    one, other = faults.joined
+    assert f"\n  the lines `{one}` and `{other}` touch each other\n" in output
+    assert f"\n  the diode of `{faults.turned}` is turned: " in output
+    assert f"\n  `{faults.cold}` is open: " in output
+    assert "or else" not in output and "not explained" not in output
+
+
+@pytest.mark.parametrize("name", [faults.keyboard for faults in SEVERAL])
+def test_a_file_with_two_pins_mixed_up_learns_the_true_ones(name: str, tmp_path: Path) -> None:
+    board, file = example(name), copy_of(example(name), tmp_path)
+    one, other = (word.text for word in list(board.mounted.mounting.pins.values())[-2:])
+    mixed_up = {f" on {one} ": f" on {other} ", f" on {other} ": f" on {one} "}
+    text = re.sub("|".join(mixed_up), lambda found: mixed_up[found[0]], file.read_text("utf-8"))
+    file.write_text(text, "utf-8")
+    with BenchOnChip(board, paths_of(board)) as bench:
+        status, output, said = at_the_bench(bench, ["learn", str(file)])
+    assert status == 0, output
+    assert f"{board.profile.chip}, " in said
+    assert output.startswith("written into ")
+    assert file.read_bytes() == board.path.read_bytes()

@@ -1,20 +1,13 @@
 """The whole program behind a pseudo-terminal, seen as a person would see it, by pyte."""
 
-import fcntl
-import os
-import pty
-import select
-import struct
 import sys
-import termios
-import time
 from pathlib import Path
 
-import pyte
 import pytest
 
 from matrixgen.cli.rehearse_terminal import rehearse_on_terminal
 from matrixgen.jobs.examine import examine
+from tests.terminal import CTRL_C, Terminal
 
 PAD = """\
 plate
@@ -26,58 +19,9 @@ layer base
 layer more
   A = Ctrl+C
 """
-ROWS, COLUMNS = 24, 80
-PATIENCE_S = 20
-CTRL_C, CTRL_T, ESCAPE = "\x03", "\x14", "\x1b"
+CTRL_T, ESCAPE = "\x14", "\x1b"
 UP, F6 = "\x1b[A", "\x1b[17~"
 """What the terminal called `linux` sends for these keys."""
-
-
-class Terminal:
-    """A program in a terminal of its own."""
-
-    def __init__(self, *words, term="linux"):
-        self.screen = pyte.Screen(COLUMNS, ROWS)
-        self.stream = pyte.ByteStream(self.screen)
-        self.said = b""
-        environment = os.environ | {"TERM": term, "LANG": "C.UTF-8"}
-        self.process, self.handle = pty.fork()
-        if self.process == 0:
-            command = [sys.executable, "-m", "matrixgen", *words]
-            fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
-            os.execve(sys.executable, command, environment)
-
-    @property
-    def text(self):
-        return "\n".join(line.rstrip() for line in self.screen.display)
-
-    def read(self, seconds=0.05):
-        """Take what the program has written; false once it has closed the terminal."""
-        if select.select([self.handle], [], [], seconds)[0]:
-            try:
-                data = os.read(self.handle, 65536)
-            except OSError:
-                return False
-            self.said += data
-            self.stream.feed(data)
-            return bool(data)
-        return True
-
-    def wait_for(self, *parts):
-        end = time.monotonic() + PATIENCE_S
-        while not all(part in self.text for part in parts):
-            assert self.read() and time.monotonic() < end, f"{parts} not in\n{self.text}"
-
-    def type(self, letters):
-        os.write(self.handle, letters.encode())
-
-    def status(self):
-        """The exit status, once the program has left."""
-        while self.read(PATIENCE_S):
-            pass
-        _, status = os.waitpid(self.process, 0)
-        os.close(self.handle)
-        return os.waitstatus_to_exitcode(status)
 
 
 @pytest.fixture
