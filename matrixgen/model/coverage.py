@@ -9,23 +9,15 @@ from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.layer_states import LayerKeys
 from matrixgen.record import Record
 from matrixgen.usages import modifier_bit, usage_of
+from matrixgen.usages.us_layout import SIGNS as SIGNS_OF_KEYS
+from matrixgen.usages.us_layout import usages_of_sign
 
 SIGNS = "signs"
 """The group of what a key types rather than what it is called."""
 
 SHIFTS = sum(modifier_bit(usage_of(word) or 0) for word in ("LeftShift", "RightShift"))
 
-UNSHIFTED = "abcdefghijklmnopqrstuvwxyz1234567890-=[]\\;'`,./ "
-SHIFTED = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ!@#$%^&*()_+{}|:"~<>? '
-"""The signs of the same keys without and with Shift on a US layout (xkb-data, symbols/us)."""
-
-KEYS_OF_SIGNS = {"=": "Equal", ",": "Comma", " ": "Space"}
-"""The words for keys whose sign is no word of the language."""
-
-KEYPAD = {"/": "Slash", "*": "Asterisk", "-": "Minus", "+": "Plus", ".": "Period"} | {
-    digit: digit for digit in "0123456789"
-}
-"""The keys of the keypad that type a sign too, while NumLock is on."""
+US_SIGNS = frozenset(sign for both in SIGNS_OF_KEYS.values() for sign in both)
 
 EDITING = ("Escape", "Tab", "Enter", "Backspace", "Delete", "Insert")
 MOVING = ("Left", "Right", "Up", "Down", "Home", "End", "PageUp", "PageDown")
@@ -61,7 +53,7 @@ def not_covered(keyboard: Keyboard) -> dict[str, tuple[str, ...]]:
     """Return, for each group of what people type, what no layer that can be on has a key for."""
     sent = _sent(keyboard)
     return {
-        SIGNS: tuple(sign for sign in sorted(_signs()) if not _types(sent, sign)),
+        SIGNS: tuple(sign for sign in sorted(US_SIGNS) if not _types(sent, sign)),
         "editing": _missing(EDITING, lambda word: _sends(sent, word)),
         "moving": _missing(MOVING, lambda word: _sends(sent, word)),
         "function keys": _missing(FUNCTIONS, lambda word: _sends(sent, word)),
@@ -103,15 +95,6 @@ def _presses(part: Behaviour) -> Iterator[Press]:
             return
 
 
-def _signs() -> set[str]:
-    return set(UNSHIFTED + SHIFTED)
-
-
 def _types(sent: Sent, sign: str) -> bool:
     """Whether a sign can be typed where the computer has a US layout."""
-    keypad = KEYPAD.get(sign)
-    if keypad and sent.has(usage_of(f"Keypad{keypad}")):
-        return True
-    shifted = sign not in UNSHIFTED
-    key = UNSHIFTED[SHIFTED.index(sign)] if shifted else sign
-    return sent.has(usage_of(KEYS_OF_SIGNS.get(key, key)), shifted=shifted)
+    return any(sent.has(usage, shifted=shifted) for usage, shifted in usages_of_sign(sign))

@@ -15,23 +15,11 @@ from matrixgen.rehearse.plan import TAP_MS, Planner
 from matrixgen.rehearse.rehearsal import Rehearsal
 from matrixgen.rehearse.script import Move, Step, Tap, read_script
 from matrixgen.usages import modifier_bit, usage_of, word_of
+from matrixgen.usages.us_layout import usages_of_sign
 
 TYPED_MS = 60
 MOST_PLANNED = 12
 """Moves that may be ahead: a letter that repeats faster than it can be typed is not heeded."""
-
-_SIGNS = " -=[]\\;'`,./"
-_WITH_SHIFT = dict(zip('!@#$%^&*()_+{}|:"~<>?', "1234567890-=[]\\;'`,./", strict=True))
-_WORDS = {" ": "Space", "=": "Equal", ",": "Comma"}
-_KEYPAD = {digit: f"Keypad{digit}" for digit in "0123456789"} | {
-    "/": "KeypadSlash",
-    "*": "KeypadAsterisk",
-    "-": "KeypadMinus",
-    "+": "KeypadPlus",
-    ".": "KeypadPeriod",
-    "Enter": "KeypadEnter",
-}
-"""Keys of a keypad, for plates that have no others of these signs."""
 
 _SHIFTS = modifier_bit(0xE1) | modifier_bit(0xE5)
 
@@ -44,20 +32,16 @@ class Stroke(Record):
 
 
 def strokes_of(letter: str) -> list[Stroke]:
-    """Return what types a letter or sign on a US layout, then on a keypad; nothing where none."""
-    shift = letter in _WITH_SHIFT or letter.isupper()
-    plain = _WITH_SHIFT.get(letter, letter)
-    found = []
-    if plain in _SIGNS or (plain.isascii() and plain.isalnum()):
-        found.append((_WORDS.get(plain, plain), shift))
-    if letter in _KEYPAD:
-        found.append((_KEYPAD[letter], False))
-    return [stroke for word, shift in found for stroke in strokes_of_key(word, shift=shift)]
+    """Return what types a letter or sign on a US layout, then on a keypad; nothing where none.
+
+    The keypad is for plates that have no others of its signs.
+    """
+    return [Stroke(usage, shift) for usage, shift in usages_of_sign(letter)]
 
 
 def strokes_of_key(word: str, *, shift: bool = False) -> list[Stroke]:
     """Return the key that a word names, and for Enter the keypad's as well."""
-    words = (word, _KEYPAD[word]) if word in _KEYPAD and len(word) > 1 else (word,)
+    words = (word, "KeypadEnter") if word == "Enter" else (word,)
     usages = (usage_of(one) for one in words)
     return [Stroke(usage, shift) for usage in usages if usage is not None]
 

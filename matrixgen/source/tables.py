@@ -1,19 +1,16 @@
 """The parser of `grammar/keys.lark`, its tables kept on disk from one run to the next.
 
 Making the tables takes four times as long as loading them. They are kept in the user's cache
-folder, under a name that hashes everything they depend on, and written to a file of their own
-first, which is then renamed, so that a reader never sees half of one. The content carries its own
-hash: a damaged file is made anew. Where the folder cannot be written, each run makes its own
-tables. The format is `marshal`, which loads numbers and strings and runs no code.
+folder, under a name that hashes everything they depend on. A damaged file is made anew. Where the
+folder cannot be written, each run makes its own tables. The format is `marshal`, which loads
+numbers and strings and runs no code.
 """
 
 from __future__ import annotations
 
 import hashlib
 import marshal
-import os
 import sys
-import tempfile
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
@@ -22,6 +19,7 @@ from typing import Any
 import lark
 from lark.lark import _LOAD_ALLOWED_OPTIONS  # what `Lark.save` leaves out of a file as well
 
+from matrixgen.cache import cache_folder, keep, kept
 from matrixgen.resources import resource
 from matrixgen.source.lexer import KeysLexer
 
@@ -29,7 +27,6 @@ _OPTIONS: dict[str, Any] = {
     "propagate_positions": True,
     "_plugins": {"ContextualLexer": KeysLexer},
 }
-_DIGEST = hashlib.sha256().digest_size
 
 
 @cache
@@ -40,17 +37,6 @@ def keys_parser() -> lark.Lark:
     return _loaded(path) or _made(grammar.decode("utf-8"), path)
 
 
-def cache_folder() -> Path:
-    """Return where this user's programs keep what they can make again."""
-    if sys.platform == "win32":
-        base = os.environ.get("LOCALAPPDATA") or "~/AppData/Local"
-    elif sys.platform == "darwin":
-        base = "~/Library/Caches"
-    else:
-        base = os.environ.get("XDG_CACHE_HOME") or "~/.cache"
-    return Path(os.path.expanduser(base)) / "matrixgen"  # noqa: PTH111 - never raises, unlike Path's
-
-
 def _fingerprint(grammar: bytes) -> str:
     """Return a name for the tables of this grammar, Lark and Python."""
     versions = f"{lark.__version__} {sys.implementation.cache_tag} {sys.hexversion:x}\n"
@@ -59,10 +45,7 @@ def _fingerprint(grammar: bytes) -> str:
 
 def _loaded(path: Path) -> lark.Lark | None:
     try:
-        content = path.read_bytes()
-        if hashlib.sha256(content[_DIGEST:]).digest() != content[:_DIGEST]:
-            return None
-        data, memo = marshal.loads(content[_DIGEST:])
+        data, memo = marshal.loads(kept(path) or b"")
         return _from(data, memo)
     except Exception:  # whatever is wrong with the file, the tables can be made again
         return None
@@ -77,7 +60,7 @@ def _from(data: Any, memo: Any) -> lark.Lark:
 def _made(grammar: str, path: Path) -> lark.Lark:
     parser = lark.Lark(grammar, parser="lalr", lexer="contextual", **_OPTIONS)
     with suppress(Exception):  # a read-only home, a full disk: the next run makes its own
-        _keep(marshal.dumps(_tables_of(parser)), path)
+        keep(marshal.dumps(_tables_of(parser)), path)
     return parser
 
 
@@ -86,15 +69,3 @@ def _tables_of(parser: lark.Lark) -> tuple[Any, Any]:
     options = data["options"].items()
     data["options"] = {name: value for name, value in options if name not in _LOAD_ALLOWED_OPTIONS}
     return data, memo
-
-
-def _keep(tables: bytes, path: Path) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(dir=path.parent, suffix=".part")
-    try:
-        with os.fdopen(handle, "wb") as part:
-            part.write(hashlib.sha256(tables).digest() + tables)
-        Path(name).replace(path)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise

@@ -52,10 +52,17 @@ def _gcc(family: Family) -> Compiler | None:
     return Compiler(family, "gcc", f"{family.gcc} {version}", (path,))
 
 
-def _clang(family: Family) -> Compiler | None:
+def clang_command() -> tuple[str, ...] | None:
+    """Return what starts the ziglang package's Clang; None where the package is not installed."""
     if importlib.util.find_spec("ziglang") is None:
         return None
-    command = (sys.executable, "-m", "ziglang", "cc")
+    return (sys.executable, "-m", "ziglang", "cc")
+
+
+def _clang(family: Family) -> Compiler | None:
+    command = clang_command()
+    if command is None:
+        return None
     found = re.search(r"clang version (\d+\.\d+\.\d+)", _first_line(*command, "--version"))
     return Compiler(family, "clang", f"clang {found[1]}" if found else "clang", command)
 

@@ -44,11 +44,16 @@ def compile_tree(
     """
     with tempfile.TemporaryDirectory(prefix="matrixgen-") as name:
         folder = Path(name)
-        for path, content in tree.items():
-            place = folder / "firmware" / path
-            place.parent.mkdir(parents=True, exist_ok=True)
-            place.write_bytes(content)
+        write_tree(tree, folder / "firmware")
         return _compile_in(folder, sources_of(tree), chip, compiler)
+
+
+def write_tree(tree: Mapping[str, bytes], folder: Path) -> None:
+    """Write the files of a tree, relative path to content, into a folder. Raises `OSError`."""
+    for path, content in tree.items():
+        place = folder / path
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_bytes(content)
 
 
 def sources_of(tree: Mapping[str, bytes]) -> tuple[str, ...]:
@@ -62,7 +67,7 @@ def _compile_in(
     done = subprocess.run(
         compiler.call(chip, sources, ELF),
         cwd=folder / "firmware",
-        env=_environment(folder),
+        env=environment(folder),
         capture_output=True,
         text=True,
         errors="replace",
@@ -74,8 +79,8 @@ def _compile_in(
     return read_image(elf.read_bytes(), compiler.family)
 
 
-def _environment(folder: Path) -> dict[str, str]:
-    """Keep the compiler's caches and left-overs in our folder, and its messages in plain English.
+def environment(folder: Path) -> dict[str, str]:
+    """Return one that keeps a compiler's left-overs in a folder, its messages in plain English.
 
     `zig cc` keeps what it makes in caches of its own; in a fresh one it is as fast.
     """

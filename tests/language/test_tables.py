@@ -44,7 +44,7 @@ def test_damaged_tables_are_made_anew(folder, damage):
 def test_tables_of_a_right_hash_and_a_wrong_shape_are_made_anew(folder):
     first = read_afresh()
     (kept,) = folder.iterdir()
-    tables._keep(tables.marshal.dumps(({"data": 1}, [2])), kept)
+    tables.keep(tables.marshal.dumps(({"data": 1}, [2])), kept)
     assert read_afresh() == first
 
 

@@ -1,0 +1,49 @@
+"""What can be made again, kept in the user's cache folder from one run to the next.
+
+A file is written under another name first and then renamed, so that a reader never sees half of
+one. It begins with the hash of the rest: a damaged file is as good as none.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import sys
+import tempfile
+from pathlib import Path
+
+_DIGEST = hashlib.sha256().digest_size
+
+
+def cache_folder() -> Path:
+    """Return where this user's programs keep what they can make again."""
+    if sys.platform == "win32":
+        base = os.environ.get("LOCALAPPDATA") or "~/AppData/Local"
+    elif sys.platform == "darwin":
+        base = "~/Library/Caches"
+    else:
+        base = os.environ.get("XDG_CACHE_HOME") or "~/.cache"
+    return Path(os.path.expanduser(base)) / "matrixgen"  # noqa: PTH111 - never raises, unlike Path's
+
+
+def kept(path: Path) -> bytes | None:
+    """Return what was kept in a file; None where there is none that is whole."""
+    try:
+        content = path.read_bytes()
+    except OSError:
+        return None
+    is_whole = hashlib.sha256(content[_DIGEST:]).digest() == content[:_DIGEST]
+    return content[_DIGEST:] if is_whole else None
+
+
+def keep(content: bytes, path: Path) -> None:
+    """Keep it in a file; the folder is made. Raises `OSError`, and then leaves nothing behind."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, name = tempfile.mkstemp(dir=path.parent, suffix=".part")
+    try:
+        with os.fdopen(handle, "wb") as part:
+            part.write(hashlib.sha256(content).digest() + content)
+        Path(name).replace(path)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise

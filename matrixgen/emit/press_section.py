@@ -1,0 +1,39 @@
+"""The section "Press it" of a page: `templates/sheet/press.html.j2` with its script."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from matrixgen.emit.jinja import environment
+from matrixgen.emit.press_data import press_json
+from matrixgen.record import Record
+from matrixgen.resources import resource
+
+PARTS = ("engine", "reports", "text", "fingers", "view", "start")
+"""The script's files in the order in which they are put together: each uses what is above it."""
+
+
+class PressSection(Record):
+    """What the template gets, as `press`.
+
+    `picture` is the markup of the keys, each an element with `data-key`. `data` and `script` may
+    stand in script elements as they are. `reason` says why no key can be pressed, None where they
+    can.
+    """
+
+    picture: str
+    data: str
+    script: str
+    reason: str | None
+
+
+def press_section(data: dict[str, Any], picture: str) -> str:
+    """Return the section's HTML, from what `press_data` made and the markup of a picture."""
+    section = PressSection(picture, press_json(data), press_script(), data["reason"])
+    return environment().get_template("sheet/press.html.j2").render(press=section)
+
+
+def press_script() -> str:
+    """Return the whole script."""
+    folder = resource("templates") / "sheet" / "press"
+    return "\n".join((folder / f"{name}.js").read_text(encoding="utf-8") for name in PARTS)

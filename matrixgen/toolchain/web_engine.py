@@ -1,0 +1,151 @@
+"""A keyboard's engine for a page: its tree as WebAssembly, made by the ziglang package's Clang.
+
+It is kept in the user's cache folder, under a name that hashes all that it is made of. The same
+tree and the same ziglang give the same bytes: the compiler sees relative paths alone.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import importlib.metadata
+import subprocess
+import tempfile
+from collections.abc import Mapping
+from contextlib import suppress
+from pathlib import Path
+
+from matrixgen import cache
+from matrixgen.record import Record
+from matrixgen.toolchain.compilers import clang_command
+from matrixgen.toolchain.compiling import environment, sources_of, write_tree
+
+EXPORTS = (
+    "web_advance",
+    "web_base",
+    "web_boot_loads",
+    "web_bytes",
+    "web_close",
+    "web_faults",
+    "web_layers",
+    "web_open",
+    "web_start",
+    "web_step",
+    "web_take_media",
+    "web_take_report",
+    "web_waiting",
+)
+"""All that a page sees of it besides its memory: the functions of `web.h`."""
+
+INCLUDED = ("engine/layers.c",)
+"""Files that another file of the port includes whole."""
+
+FLAGS = (
+    "-target",
+    "wasm32-freestanding",
+    "-mcpu=mvp",  # what every browser with WebAssembly can do
+    "-std=c11",
+    "-Xclang",
+    "-Oz",  # `zig cc` itself takes it for -Os
+    "-ffreestanding",
+    "-fno-sanitize=all",  # its checks at run time need a library
+    "-Wall",
+    "-Wextra",
+    "-Werror",
+    "-Wconversion",
+    "-ffunction-sections",
+    "-fdata-sections",
+    "-nostdlib",
+    "-Iengine",
+    "-Iport",
+    "-Itables",
+    "-Wl,--no-entry",
+    "-Wl,--gc-sections",
+    "-Wl,--strip-all",
+    "-Wl,-z,stack-size=8192",  # bytes; a chip has a hundred
+    *(f"-Wl,--export={name}" for name in EXPORTS),
+)
+
+MOST_KEPT = 64
+"""Engines in the cache: a keymap that is revised makes a new one each time."""
+
+_WASM = "engine.wasm"
+
+
+class NoEngine(Record):
+    """Why there is no engine, as a sentence for the page, and what a compiler said."""
+
+    reason: str
+    output: str = ""
+
+
+NO_COMPILER = NoEngine(
+    "This page was made on a computer without the compiler that its keys need. "
+    'Install it with: pip install "matrixgen[compiler]" and make the page again.'
+)
+
+
+def web_engine(tree: Mapping[str, bytes]) -> bytes | NoEngine:
+    """Return a tree of the port `web` (relative path to content) as a WebAssembly module.
+
+    Without a compiler, or where it fails, the reason is returned. A cache that cannot be read or
+    written is done without.
+    """
+    command = clang_command()
+    if command is None:
+        return NO_COMPILER
+    path = cache.cache_folder() / f"engine-{_fingerprint(tree)}.wasm"
+    module = cache.kept(path)
+    if module is not None:
+        return module
+    made = _compiled(tree, command)
+    if isinstance(made, bytes):
+        with suppress(OSError):  # a read-only home, a full disk: the next run makes its own
+            cache.keep(made, path)
+            _forget_old(path.parent)
+    return made
+
+
+def _forget_old(folder: Path) -> None:
+    """Keep the newest engines alone."""
+    engines = sorted(folder.glob("engine-*.wasm"), key=lambda path: path.stat().st_mtime_ns)
+    for path in engines[:-MOST_KEPT]:
+        path.unlink(missing_ok=True)
+
+
+def _fingerprint(tree: Mapping[str, bytes]) -> str:
+    """Return a name for what this compiler makes of a tree with these flags."""
+    found = hashlib.sha256(importlib.metadata.version("ziglang").encode())
+    for part in (*FLAGS, *INCLUDED):
+        found.update(b"\0" + part.encode())
+    for path, content in sorted(tree.items()):
+        found.update(b"\0" + path.encode() + b"\0" + hashlib.sha256(content).digest())
+    return found.hexdigest()[:32]
+
+
+def _compiled(tree: Mapping[str, bytes], command: tuple[str, ...]) -> bytes | NoEngine:
+    try:
+        with tempfile.TemporaryDirectory(prefix="matrixgen-") as name:
+            return _compiled_in(Path(name), tree, command)
+    except OSError as error:
+        return NoEngine(f"The compiler for the keys of this page could not be run: {error}.")
+
+
+def _compiled_in(
+    folder: Path, tree: Mapping[str, bytes], command: tuple[str, ...]
+) -> bytes | NoEngine:
+    sources = [path for path in sources_of(tree) if path not in INCLUDED]
+    write_tree(tree, folder / "firmware")
+    done = subprocess.run(
+        (*command, *FLAGS, *sources, "-o", _WASM),
+        cwd=folder / "firmware",
+        env=environment(folder),
+        capture_output=True,
+        text=True,
+        errors="replace",
+        check=False,
+    )
+    module = folder / "firmware" / _WASM
+    if done.returncode != 0 or not module.is_file():
+        reason = "The compiler refused the engine of this page, which is a mistake of matrixgen's."
+        return NoEngine(reason, done.stdout + done.stderr)
+    return module.read_bytes()

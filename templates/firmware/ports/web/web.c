@@ -1,0 +1,164 @@
+/*
+ * The page's side of web.h, and of port.h what the engine calls: time, switches, bytes that are kept.
+ * There is no USB here, so none of its functions.
+ */
+#include "web.h"
+
+#include "events.h"
+#include "keyboard.h"
+#include "layers_told.h"
+#include "outlet_page.h"
+#include "port.h"
+#include "port_memory.h"
+
+enum { NONE_LOW = DRIVE_LINES };
+
+static line_set closed[DRIVE_LINES];
+static uint8_t low = NONE_LOW; /* the line that is pulled low */
+static uint16_t now_ms;
+static uint8_t changed[PORT_KEPT_BYTES]; /* bytes kept, the other way round: 0 for never */
+static uint32_t boot_loads, faults;
+static uint8_t bytes[ENDPOINT_PACKET];
+static bool has_told; /* a report was under way at the end of the last step */
+
+/* --- web.h --------------------------------------------------------------------------------- */
+
+void web_start(void)
+{
+    for (uint8_t drive = 0; drive < DRIVE_LINES; drive++) {
+        closed[drive] = 0;
+    }
+    now_ms = 0;
+    boot_loads = 0;
+    faults = 0;
+    has_told = false;
+    outlet_page_start();
+    keyboard_start();
+}
+
+void web_advance(uint32_t milliseconds)
+{
+    now_ms = (uint16_t)(now_ms + milliseconds);
+}
+
+void web_step(void)
+{
+    keyboard_step();
+    has_told = outlet_page_waits();
+}
+
+static void move(uint32_t drive, uint32_t sense, bool is_closed)
+{
+    if (drive >= DRIVE_LINES || sense >= SENSE_LINES) {
+        web_fault();
+        return;
+    }
+    line_set bit = (line_set)((line_set)1 << sense);
+    line_set others = (line_set)(closed[drive] & (line_set)~bit);
+    closed[drive] = is_closed ? (line_set)(others | bit) : others;
+}
+
+void web_close(uint32_t drive, uint32_t sense)
+{
+    move(drive, sense, true);
+}
+
+void web_open(uint32_t drive, uint32_t sense)
+{
+    move(drive, sense, false);
+}
+
+int32_t web_take_report(void)
+{
+    return outlet_page_take(bytes);
+}
+
+int32_t web_take_media(void)
+{
+    return outlet_page_take_media(bytes);
+}
+
+const uint8_t *web_bytes(void)
+{
+    return bytes;
+}
+
+uint32_t web_boot_loads(void)
+{
+    return boot_loads;
+}
+
+uint32_t web_layers(void)
+{
+    return layers_told_on();
+}
+
+uint32_t web_base(void)
+{
+    return layers_told_base();
+}
+
+/* Where no report was in its way, only a press that is not decided has kept an event from being done. */
+int32_t web_waiting(uint32_t place)
+{
+    const struct event *event;
+    uint8_t at = 0;
+
+    if (has_told) {
+        return WEB_NONE;
+    }
+    while ((event = events_at(at++)) != 0) {
+        if (event->down && place-- == 0) {
+            return event->key;
+        }
+    }
+    return WEB_NONE;
+}
+
+void web_fault(void)
+{
+    faults++;
+}
+
+uint32_t web_faults(void)
+{
+    return faults;
+}
+
+/* --- port.h -------------------------------------------------------------------------------- */
+
+uint16_t port_milliseconds(void)
+{
+    return now_ms;
+}
+
+void port_boot_loader(void)
+{
+    boot_loads++;
+}
+
+uint8_t port_kept(uint8_t place)
+{
+    return (uint8_t)~changed[place];
+}
+
+void port_keep(uint8_t place, uint8_t value)
+{
+    changed[place] = (uint8_t)~value;
+}
+
+void port_line_low(uint8_t drive)
+{
+    low = drive;
+}
+
+line_set port_sense(void)
+{
+    return low == NONE_LOW ? 0 : closed[low];
+}
+
+void port_line_free(uint8_t drive)
+{
+    (void)drive;
+    low = NONE_LOW;
+}

@@ -1,0 +1,95 @@
+/*
+ * What is to be seen: classes of the keys, layers, reports, the text. An element is written to when what
+ * it says has changed, so that a screen reader is told of layers, and not of each frame.
+ */
+(() => {
+    const MOST_REPORTS = 12;
+
+    const write = (element, text) => {
+        if (element.textContent !== text) {
+            element.textContent = text;
+        }
+    };
+
+    const made = (name, className, text) => {
+        const element = document.createElement(name);
+        element.className = className;
+        element.textContent = text;
+        return element;
+    };
+
+    pressIt.View = class {
+        constructor(section, data) {
+            this.data = data;
+            this.section = section;
+            this.keys = new Map(data.keys.map((key) => [key.name, []]));
+            for (const element of document.querySelectorAll("[data-key]")) {
+                (this.keys.get(element.dataset.key) || []).push(element);
+            }
+        }
+
+        part(name) {
+            return this.section.querySelector(`[data-press="${name}"]`);
+        }
+
+        /* The keys can be pressed: show what is about that. */
+        begin() {
+            this.part("live").hidden = false;
+        }
+
+        /* They cannot. */
+        refuse(reason) {
+            this.part("reason").hidden = false;
+            write(this.part("reason"), reason);
+        }
+
+        mark(className, names) {
+            for (const [name, elements] of this.keys) {
+                for (const element of elements) {
+                    element.classList.toggle(className, names.includes(name));
+                }
+            }
+        }
+
+        down(names) {
+            this.mark("is-down", names);
+        }
+
+        waiting(numbers) {
+            const names = numbers.map((number) => this.data.keys[number].name);
+            this.mark("is-undecided", names.slice(0, 1));
+            this.mark("is-waiting", names.slice(1));
+            write(this.part("undecided"), names.length === 0 ? "none" : names[0]);
+        }
+
+        layers(numbers) {
+            write(this.part("layers"), numbers.map((number) => this.data.layers[number]).join(", "));
+        }
+
+        report(ms, kind, words, bytes) {
+            const log = this.part("log");
+            const line = document.createElement("li");
+            line.append(
+                made("span", "press-time", `${ms} ms`), " ",
+                made("span", "press-kind", kind), " ",
+                made("span", "press-words", words), " ",
+                made("code", "press-bytes", pressIt.hex(bytes)),
+            );
+            log.prepend(line);
+            while (log.children.length > MOST_REPORTS) {
+                log.lastElementChild.remove();
+            }
+        }
+
+        text({ before, after, capsLock, numLock }) {
+            write(this.part("before"), before);
+            write(this.part("after"), after);
+            const state = (isOn) => (isOn ? "on" : "off");
+            write(this.part("locks"), `Caps Lock ${state(capsLock)}, Num Lock ${state(numLock)}`);
+        }
+
+        message(text) {
+            write(this.part("message"), text);
+        }
+    };
+})();

@@ -1,0 +1,82 @@
+"""One browser for all tests of this folder, and pages in which nothing may go wrong.
+
+`playwright` drives Debian's Chromium; a browser of its own, which it would fetch, is not needed.
+"""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from tests.browser.pages import Live, page_text
+
+CHROMIUM = shutil.which("chromium") or "/usr/bin/chromium"
+ARGUMENTS = (
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    config.addinivalue_line("markers", "xdist_group(name): tests that share one process")
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=CHROMIUM, args=list(ARGUMENTS))
+        yield started
+        started.close()
+
+
+class Watched:
+    """A page of its own, and what it has said or asked for that it should not have."""
+
+    def __init__(self, browser: Browser) -> None:
+        self.complaints: list[str] = []
+        self.page = browser.new_context(has_touch=True).new_page()
+        self.page.on("console", lambda message: self.complaints.append(f"console: {message.text}"))
+        self.page.on("pageerror", lambda error: self.complaints.append(f"error: {error}"))
+        self.page.on("request", lambda request: self._note(request.url))
+
+    def _note(self, url: str) -> None:
+        if not (url.startswith("file:") and url.endswith("/page.html")):
+            self.complaints.append(f"request: {url}")
+
+
+@pytest.fixture(scope="session")
+def watched(browser: Browser) -> Watched:
+    """One page for all tests: each loads its own file into it."""
+    return Watched(browser)
+
+
+@pytest.fixture
+def page(watched: Watched) -> Iterator[Page]:
+    """A page that may say nothing on its console, and ask for nothing but its own file."""
+    watched.complaints.clear()
+    yield watched.page
+    assert watched.complaints == []
+
+
+@pytest.fixture
+def live(page: Page, tmp_path: Path) -> Callable[[dict[str, Any]], Live]:
+    """Return what opens a page with the section "Press it", made from data for its script."""
+
+    def opened(data: dict[str, Any]) -> Live:
+        file = tmp_path / "page.html"
+        file.write_text(page_text(data), encoding="utf-8")
+        page.goto(file.as_uri())
+        return Live(page)
+
+    return opened

@@ -1,0 +1,216 @@
+"""What presses keys in a page: a mouse, fingers, the keyboard's focus, the computer's own keys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from tests.browser.pads import desk_pad
+from tests.browser.pages import Live, data_of
+
+pytestmark = pytest.mark.xdist_group("browser")
+
+
+@pytest.fixture
+def desk(live: Callable[[dict[str, Any]], Live]) -> Live:
+    return live(data_of(desk_pad))
+
+
+class Screen:
+    """A touch screen: fingers by their numbers, each on a key."""
+
+    def __init__(self, desk: Live) -> None:
+        self.desk = desk
+        self.session = desk.page.context.new_cdp_session(desk.page)
+
+    def touch(self, kind: str, **fingers: str) -> None:
+        """Tell of fingers that are on it, or that have gone; of all of them where none is named."""
+        places = [(int(finger[1:]), self.desk.place(key)) for finger, key in fingers.items()]
+        self.tell(kind, [{"x": x, "y": y, "id": number} for number, (x, y) in places])
+
+    def tell(self, kind: str, points: list[dict[str, float]]) -> None:
+        self.session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+
+
+def test_a_mouse_presses_a_key_for_as_long_as_its_button_is_down(desk: Live) -> None:
+    desk.page.mouse.move(*desk.place("B"))
+    desk.page.mouse.down()
+    desk.pass_ms(20)
+    assert desk.down == ["B"]
+    desk.page.mouse.up()
+    desk.pass_ms(20)
+    assert desk.down == []
+    assert desk.reports == ["keyboard: B down", "keyboard: nothing down"]
+
+
+def test_a_pointer_that_leaves_its_key_stays_that_key_s_and_lets_it_go(desk: Live) -> None:
+    note = (
+        "addEventListener('pointerup', (event) => { window.of = event.target.parentNode.dataset; })"
+    )
+    desk.page.evaluate(note)
+    desk.page.mouse.move(*desk.place("B"))
+    desk.page.mouse.down()
+    desk.page.mouse.move(700, 590)
+    assert desk.down == ["B"]
+    desk.page.mouse.up()
+    assert desk.down == []
+    assert desk.page.evaluate("({...window.of})") == {"key": "B"}
+
+
+def test_another_button_presses_nothing(desk: Live) -> None:
+    desk.page.mouse.move(*desk.place("B"))
+    desk.page.mouse.down(button="right")
+    assert desk.down == []
+    desk.page.mouse.up(button="right")
+
+
+def test_two_fingers_press_two_keys_and_go_one_by_one(desk: Live) -> None:
+    screen = Screen(desk)
+    screen.touch("touchStart", f1="Shift")
+    desk.pass_ms(20)
+    screen.touch("touchStart", f1="Shift", f2="B")
+    desk.pass_ms(20)
+    assert desk.down == ["B", "Shift"]
+    screen.touch("touchEnd", f1="Shift")
+    desk.pass_ms(20)
+    assert desk.down == ["B"]
+    screen.touch("touchEnd", f2="B")
+    desk.pass_ms(20)
+    assert desk.down == []
+    assert desk.text == "B|"
+    assert desk.reports[1] == "keyboard: Shift+B down"
+
+
+def test_a_finger_that_moves_on_a_key_scrolls_no_page_and_keeps_the_key_down(desk: Live) -> None:
+    screen = Screen(desk)
+    x, y = desk.place("B")
+    screen.touch("touchStart", f1="B")
+    for step in range(1, 12):
+        screen.tell("touchMove", [{"x": x, "y": y - 5 * step, "id": 1}])
+    assert desk.down == ["B"]
+    assert desk.page.evaluate("scrollY") == 0
+    screen.touch("touchEnd")
+
+
+def test_fingers_that_the_system_takes_away_let_go(desk: Live) -> None:
+    screen = Screen(desk)
+    screen.touch("touchStart", f1="Shift", f2="B")
+    assert desk.down == ["B", "Shift"]
+    screen.touch("touchCancel")
+    assert desk.down == []
+
+
+def test_a_click_stays_until_the_next_where_that_is_asked_for(desk: Live) -> None:
+    desk.page.get_by_label("Clicked keys stay down").check()
+    for name in ("Fn", "A"):
+        desk.page.mouse.click(*desk.place(name))
+        desk.pass_ms(20)
+    assert desk.down == ["A", "Fn"]
+    assert desk.reports == ["keyboard: C down"]
+    desk.page.mouse.click(*desk.place("A"))
+    assert desk.down == ["Fn"]
+    desk.page.get_by_label("Clicked keys stay down").uncheck()
+    assert desk.down == []
+
+
+def test_a_window_that_loses_the_focus_lets_all_go(desk: Live) -> None:
+    desk.page.get_by_label("Take this computer's keys").check()
+    desk.page.keyboard.down("b")
+    desk.page.mouse.move(*desk.place("Shift"))
+    desk.page.mouse.down()
+    assert desk.down == ["B", "Shift"]
+    desk.page.evaluate("window.dispatchEvent(new Event('blur'))")
+    assert desk.down == []
+    desk.page.mouse.up()
+    desk.page.keyboard.up("b")
+
+
+def test_space_and_enter_press_the_key_that_has_the_focus(desk: Live) -> None:
+    desk.page.locator('svg [data-key="B"]').focus()
+    for key in ("Space", "Enter"):
+        desk.page.keyboard.down(key)
+        desk.page.keyboard.down(key)  # the computer repeats it
+        desk.pass_ms(20)
+        assert desk.down == ["B"]
+        desk.page.keyboard.up(key)
+        desk.pass_ms(20)
+    desk.page.keyboard.press("x")
+    assert desk.text == "bb|"
+
+
+def test_tab_goes_from_key_to_key_unless_the_computer_s_keys_are_taken(desk: Live) -> None:
+    focused = "document.activeElement.dataset.key"
+    desk.page.locator('svg [data-key="A"]').focus()
+    desk.page.keyboard.press("Tab")
+    assert (desk.page.evaluate(focused), desk.down) == ("B", [])
+    desk.page.get_by_label("Take this computer's keys").check()
+    desk.page.locator('svg [data-key="A"]').focus()
+    desk.page.keyboard.down("Tab")
+    assert (desk.page.evaluate(focused), desk.down) == ("A", ["Tab"])
+    desk.page.keyboard.up("Tab")
+
+
+def test_the_computer_s_keys_press_the_board_s_by_where_they_are(desk: Live) -> None:
+    desk.page.get_by_label("Take this computer's keys").check()
+    desk.page.keyboard.down("ShiftLeft")
+    desk.pass_ms(10)
+    desk.page.keyboard.down("KeyB")
+    desk.pass_ms(10)
+    assert desk.down == ["B", "Shift"]
+    desk.page.keyboard.up("KeyB")
+    desk.page.keyboard.up("ShiftLeft")
+    desk.page.keyboard.press("KeyZ")  # the board has none
+    desk.pass_ms(20)
+    assert desk.text == "B|"
+
+
+def test_of_two_keys_with_one_usage_the_one_that_does_nothing_else_is_pressed(desk: Live) -> None:
+    desk.page.get_by_label("Take this computer's keys").check()
+    for code, name in (("KeyA", "A.2"), ("Space", "Space"), ("ControlLeft", "Once")):
+        desk.page.keyboard.down(code)
+        assert desk.down == [name]
+        desk.page.keyboard.up(code)
+
+
+def test_nothing_is_taken_without_the_tick_or_the_focus(desk: Live) -> None:
+    desk.page.keyboard.down("b")
+    assert desk.down == []
+    desk.page.keyboard.up("b")
+    desk.page.get_by_label("Take this computer's keys").check()
+    desk.page.keyboard.down("b")
+    assert desk.down == ["B"]
+    desk.page.get_by_role("button", name="Clear the text").focus()
+    assert desk.down == [], "a key that the area no longer hears of"
+    desk.page.keyboard.down("1")
+    assert desk.down == []
+    for key in ("b", "1"):
+        desk.page.keyboard.up(key)
+
+
+def test_escape_twice_gives_the_computer_s_keys_back(desk: Live) -> None:
+    box = desk.page.get_by_label("Take this computer's keys")
+    box.check()
+    for key in ("Escape", "b", "Escape"):
+        desk.page.keyboard.press(key)
+    assert box.is_checked(), "a key came between"
+    desk.page.keyboard.press("Escape")
+    assert not box.is_checked()
+    assert desk.down == []
+    assert desk.page.evaluate("document.activeElement.dataset.press") == "take"
+    described = box.get_attribute("aria-describedby") or ""
+    assert "Escape twice" in (desk.page.locator(f"#{described}").text_content() or "")
+
+
+def test_a_key_that_two_hold_is_up_when_both_have_let_go(desk: Live) -> None:
+    desk.page.get_by_label("Take this computer's keys").check()
+    desk.page.mouse.move(*desk.place("B"))
+    desk.page.mouse.down()
+    desk.page.keyboard.down("b")
+    desk.page.mouse.up()
+    desk.pass_ms(20)
+    assert (desk.down, desk.reports) == (["B"], ["keyboard: B down"])
+    desk.page.keyboard.up("b")
+    desk.pass_ms(20)
+    assert (desk.down, desk.reports[1:]) == ([], ["keyboard: nothing down"])
