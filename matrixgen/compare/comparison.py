@@ -10,6 +10,7 @@ from typing import Literal
 from matrixgen.compare.change import KINDS, RANKS, Change, Kind, Step
 from matrixgen.compare.changes.diodes import of_diodes
 from matrixgen.compare.changes.layers import of_layers
+from matrixgen.compare.changes.places import of_places
 from matrixgen.compare.changes.plate import of_plate
 from matrixgen.compare.changes.settings import of_settings, of_waits
 from matrixgen.compare.changes.wiring import of_wiring
@@ -22,7 +23,7 @@ from matrixgen.model import Design
 from matrixgen.model.prose import counted
 from matrixgen.record import Record
 
-SUBJECTS = (of_plate, of_wiring, of_diodes, of_layers, of_settings)
+SUBJECTS = (of_plate, of_places, of_wiring, of_diodes, of_layers, of_settings)
 
 MOST_THINGS = 3
 """Kinds of things that a headline counts one by one."""

@@ -77,6 +77,8 @@ def _plate(keyboard: Mapping[str, Any]) -> Iterator[tuple[Path, Any]]:
         tuple((one["cluster"], tuple(k["name"] for k in one["keys"])) for one in lines),
     )
     yield ("clusters",), keyboard["clusters"]
+    yield ("holes",), keyboard["holes"]
+    yield ("kept clear",), keyboard["kept clear"]
     for line in lines:
         for key in line["keys"]:
             yield ("key", key["name"]), (key["centre"], key["size"], key["turned"])

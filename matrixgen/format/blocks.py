@@ -15,9 +15,11 @@ from matrixgen.format.pictures import (
     plate_line,
     rows_of_plate,
 )
+from matrixgen.format.places import place_rows
 from matrixgen.format.rows import Row, aligned
 from matrixgen.format.statements import row_of
 from matrixgen.format.wrap import INDENT
+from matrixgen.source.statements.places import FIRST_WORDS as PLACES
 from matrixgen.source.tree import BlockTree, Statement
 
 Plan = CellLine | Laid | tuple[tuple[Part, ...], Row]
@@ -62,11 +64,14 @@ def _plans(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Plan]:
 
 def _plans_of_plate(block: BlockTree) -> Iterator[Plan]:
     rows = iter(rows_of_plate(block))
+    found = [(statement, parts_of(statement)) for statement in block.statements]
+    places = iter(place_rows([one for one in found if one[0].rule in PLACES]))
     indent = len(INDENT)
-    for statement in block.statements:
-        parts = parts_of(statement)
+    for statement, parts in found:
         if statement.rule == "plate_line":
             yield plate_line(parts, next(rows), indent)
+        elif statement.rule in PLACES:
+            yield parts, next(places)
         else:
             indent = 2 * len(INDENT)
             yield plainly(parts, len(INDENT))

@@ -13,6 +13,7 @@ from itertools import accumulate
 from re import fullmatch
 
 from matrixgen.record import Record
+from matrixgen.source.statements.places import FIRST_WORDS as PLACES
 
 OFFSETS = ("in", "down")
 GAP = "~"
@@ -54,7 +55,7 @@ def plate_rows(words: Sequence[tuple[str | None, tuple[str, ...]]]) -> Iterator[
     for rule, line in words:
         if rule == "plate_line":
             yield _row(cluster, line)
-        else:
+        elif rule not in PLACES:
             cluster += 1
 
 

@@ -9,10 +9,12 @@ from matrixgen.merge.key_lists import with_runs
 from matrixgen.merge.labels import block_label, statement_label
 from matrixgen.merge.layer import Blocks, LayerMerge
 from matrixgen.merge.parts import words_in
+from matrixgen.merge.places import place_ids, with_places
 from matrixgen.merge.sides import plate_keys, statement_ids
 from matrixgen.merge.statement import merged_statement
 from matrixgen.merge.three import Id, choose, in_order
 from matrixgen.merge.twice import once_each
+from matrixgen.source.statements.places import FIRST_WORDS as PLACES
 from matrixgen.source.tree import BlockTree, Statement
 
 HEADER: Id = ("header",)
@@ -79,7 +81,7 @@ def _said(block: BlockTree) -> list[tuple[tuple[str, ...], tuple[str, ...]]]:
 def _plate(context: Context, blocks: Blocks) -> list[Entry]:
     """Return the statements of the plate, and keep the keys of its lines for all else."""
     base, ours, theirs = (
-        _plate_ids(one.statements, ids) if one else {}
+        _plate_ids(one.statements, ids, blocks[0]) if one else {}
         for one, ids in zip(blocks, context.line_ids, strict=True)
     )
     entries = once_each(context, _statements(context, PLATE, (base, ours, theirs), strict=True))
@@ -91,11 +93,15 @@ def _plate(context: Context, blocks: Blocks) -> list[Entry]:
     return entries
 
 
-def _plate_ids(statements: Sequence[Statement], line_ids: Sequence[Id]) -> dict[Id, Statement]:
+def _plate_ids(
+    statements: Sequence[Statement], line_ids: Sequence[Id], base: BlockTree | None
+) -> dict[Id, Statement]:
     """Return the statements of a plate by name."""
-    lines = iter(line_ids)
-    others = iter(statement_ids([one for one in statements if one.rule != "plate_line"]))
-    return {next(lines if one.rule == "plate_line" else others): one for one in statements}
+    others = [one for one in statements if one.rule not in ("plate_line", *PLACES)]
+    places = iter(place_ids(base.statements if base else (), statements))
+    names = {"plate_line": iter(line_ids), **dict.fromkeys(PLACES, places)}
+    clusters = iter(statement_ids(others))
+    return {next(names.get(one.rule or "", clusters)): one for one in statements}
 
 
 def _statements(
@@ -108,12 +114,14 @@ def _statements(
         one = _one(context, (block, id), (base.get(id), ours.get(id), theirs.get(id)))
         if one:
             kept[id] = one
-    ids = (list(base), list(ours), list(theirs))
-    order = in_order(ids, kept, context.prefer, strict=strict)
+    placed = [id for id, one in kept.items() if one.rule in PLACES]
+    first, second, third = ([id for id in one if id not in placed] for one in versions)
+    order = in_order((first, second, third), kept.keys() - placed, context.prefer, strict=strict)
     for id in order.clashes:
         there = ours.get(id) or theirs[id]
         context.clash(block, id, statement_label(block, there, None))
-    return [Entry(block, id, kept[id]) for id in order.ids]
+    in_all = with_places(order.ids, (list(ours), list(theirs)), placed) if placed else order.ids
+    return [Entry(block, id, kept[id]) for id in in_all]
 
 
 def _one(

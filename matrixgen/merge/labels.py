@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from matrixgen.merge.parts import words_in
 from matrixgen.merge.three import Id
+from matrixgen.model.prose import spaced
+from matrixgen.source.statements.places import FIRST_WORDS as PLACES
 from matrixgen.source.tree import Statement
 
 
@@ -32,6 +34,8 @@ def _name(block: Id, rule: str | None, words: tuple[str, ...]) -> str:
         return "the plate"
     if rule in ("cluster", "mirrored"):
         return f"cluster {words[1]}"
+    if rule in PLACES:
+        return spaced(" ".join(words))
     if rule == "action":
         return f"action {words[0]}"
     if rule in ("entries", "picture_line", "layer"):

@@ -176,6 +176,11 @@ def _picture_line(words: Sequence[str]) -> list[Group]:
     return [(("cell", place), 1) for place in range(len(words))]
 
 
+def _area(words: Sequence[str]) -> list[Group]:
+    """Group an area's corner, and its size behind a comma."""
+    return [(KEYWORD, 2), ("place", 3), ("size", len(words) - 5)]
+
+
 GROUPS: dict[str | None, Callable[[Sequence[str]], list[Group]]] = {
     "controller": _controller,
     "debounce": _debounce,
@@ -184,6 +189,8 @@ GROUPS: dict[str | None, Callable[[Sequence[str]], list[Group]]] = {
     "mirrored": lambda words: _value(2, words),
     "double_reset": lambda words: [(KEYWORD, len(words))],
     "layer": lambda words: [(KEYWORD, len(words))],
+    "hole": lambda words: [(KEYWORD, 1), ("place", len(words) - 1)],
+    "keep_clear": _area,
     "plate_line": _plate_line,
     "entries": _entries,
     "picture_line": _picture_line,

@@ -25,7 +25,7 @@ from matrixgen.model.design import Allowance, Design, Mounting
 from matrixgen.model.diagnostic import Diagnostic, Fix, Note, Problem, Severity, in_file_order
 from matrixgen.model.keyboard import BootLoader, Identity, Keyboard
 from matrixgen.model.layers import BASE, Cell, Layer, NamedAction
-from matrixgen.model.plate import Cluster, Key, Mirror, Plate, PlateLine
+from matrixgen.model.plate import Area, Cluster, Hole, Key, Mirror, Plate, PlateLine
 from matrixgen.model.text import Edit, Number, SourceText, Span, Word
 from matrixgen.model.wiring import AXES, Axis, DiodeRule, Line, Wiring, other_axis
 
@@ -35,6 +35,7 @@ __all__ = [
     "BEHAVIOURS",
     "Action",
     "Allowance",
+    "Area",
     "Axis",
     "Behaviour",
     "BootLoader",
@@ -49,6 +50,7 @@ __all__ = [
     "Edit",
     "Fix",
     "HoldLayer",
+    "Hole",
     "Identity",
     "Key",
     "Keyboard",

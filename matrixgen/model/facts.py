@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from matrixgen.model.design import Design
 from matrixgen.model.layers import Layer, NamedAction
-from matrixgen.model.plate import Key
+from matrixgen.model.plate import Key, Plate
 from matrixgen.model.prose import spaced
 from matrixgen.model.wiring import Wiring
 
@@ -23,6 +23,7 @@ def fact_lines(design: Design) -> list[str]:
     return [
         *_settings(design),
         *(f"{SOLDER} key {_key(key)}" for key in sorted(keyboard.keys, key=_name)),
+        *_places(keyboard.plate),
         *_wiring(keyboard.wiring),
         *_wires(design),
         *sorted(_action(design, action) for action in keyboard.actions),
@@ -65,6 +66,14 @@ def _settings(design: Design) -> Iterator[str]:
 def _key(key: Key) -> str:
     turned = f", turned {key.turned:g} about {key.pivot_x:g}, {key.pivot_y:g}" if key.turned else ""
     return f"{key.name}: {key.width:g} x {key.height:g} at {key.x:g}, {key.y:g}{turned}"
+
+
+def _places(plate: Plate) -> Iterator[str]:
+    for x, y in sorted({(hole.x, hole.y) for hole in plate.holes}):
+        yield f"{SOLDER} hole: at {x:g}, {y:g}"
+    areas = {(area.x, area.y, area.width, area.height) for area in plate.keep_clear}
+    for x, y, width, height in sorted(areas):
+        yield f"{SOLDER} keep clear: {width:g} x {height:g} at {x:g}, {y:g}"
 
 
 def _wiring(wiring: Wiring) -> Iterator[str]:

@@ -2,7 +2,8 @@
 
 Left out is whatever can be written in two ways: places, comments, runs of keys, the corner that a
 cluster is measured from, a layer's form as a list or a picture, an action's name in a cell, and a
-cell of the base layer that only repeats the key's own name.
+cell of the base layer that only repeats the key's own name. Screw holes and areas of the plate have
+no order.
 """
 
 from __future__ import annotations
@@ -55,6 +56,10 @@ def keyboard_meaning(keyboard: Keyboard) -> Meaning:
         "remember base": keyboard.remember_base is not None,
         "plate": tuple(map(_plate_line, keyboard.plate.lines)),
         "clusters": tuple(cluster.name.text for cluster in keyboard.plate.clusters),
+        "holes": frozenset(_rounded(hole.x, hole.y) for hole in keyboard.plate.holes),
+        "kept clear": frozenset(
+            _rounded(area.x, area.y, area.width, area.height) for area in keyboard.plate.keep_clear
+        ),
         "wiring": _wiring(keyboard.wiring),
         "actions": {named.name.text: named.action for named in keyboard.actions},
         "layers": tuple(map(_layer, keyboard.layers)),
@@ -69,10 +74,14 @@ def _plate_line(line: PlateLine) -> Meaning:
 def _key(key: Key) -> Meaning:
     return {
         "name": key.name.text,
-        "centre": tuple(round(length, DIGITS) + 0.0 for length in centre_of(key)),
+        "centre": _rounded(*centre_of(key)),
         "size": (key.width, key.height),
         "turned": round(key.turned % 360, DIGITS),
     }
+
+
+def _rounded(*lengths: float) -> tuple[float, ...]:
+    return tuple(round(length, DIGITS) + 0.0 for length in lengths)  # there is no -0.0
 
 
 def _wiring(wiring: Wiring) -> Meaning:

@@ -6,6 +6,12 @@ from matrixgen.model.actions import Media, Press
 from matrixgen.model.text import Span, Word
 from matrixgen.record import Record
 
+HOLE_MM = 6.0
+"""What a screw hole takes: the head of an M3 screw (common practice, no source)."""
+
+CUT_OUT_MM = 14.0
+"""Width and height of a switch's cut-out in the plate (common practice, no source)."""
+
 
 class Key(Record, kw_only=True):
     """One switch.
@@ -62,12 +68,41 @@ class Cluster(Record, kw_only=True):
     span: Span
 
 
+class Hole(Record):
+    """A screw hole: its middle, from the plate's upper left corner; `span` is its statement.
+
+    It is the plate's own and turns with no cluster. Its screw's head is `HOLE_MM` across.
+    """
+
+    x: float
+    y: float
+    span: Span
+
+
+class Area(Record, kw_only=True):
+    """An upright rectangle of the plate in which no wire may run; `span` is its statement.
+
+    `x` and `y` are its upper left corner, from that of the plate. It turns with no cluster.
+    """
+
+    x: float
+    y: float
+    width: float
+    height: float
+    span: Span
+
+
 class Plate(Record):
-    """All lines of switches, and the clusters that some of them belong to, in file order."""
+    """All lines of switches, and the clusters that some of them belong to, in file order.
+
+    `holes` and `keep_clear` say where no wire may run on its back.
+    """
 
     lines: tuple[PlateLine, ...]
     clusters: tuple[Cluster, ...]
     span: Span
+    holes: tuple[Hole, ...] = ()
+    keep_clear: tuple[Area, ...] = ()
 
     @property
     def keys(self) -> tuple[Key, ...]:

@@ -47,6 +47,8 @@ from matrixgen.rules.pins import (
     reserved_pin,
 )
 from matrixgen.rules.plate import (
+    hole_under_key,
+    keep_clear_over_key,
     keys_overlap,
 )
 from matrixgen.rules.settings import (
@@ -85,6 +87,8 @@ RULES: tuple[Rule, ...] = (
     impractical_settle,
     setting_for_no_key,
     keys_overlap,
+    hole_under_key,
+    keep_clear_over_key,
     key_on_no_column,
     key_on_no_row,
     key_on_two_columns,

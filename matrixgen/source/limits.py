@@ -12,10 +12,13 @@ class Limits(Record, kw_only=True):
     lines_per_axis: int = 32
     keys: int = 1024
     layers: int = 32
+    holes: int = 200
+    areas: int = 200
     name_letters: int = 48
     string_units: int = 126  # a string descriptor is a byte's worth: USB 2.0 section 9.6.7
     syntax_mistakes: int = 100
     widest_key: float = 20
+    least_area: float = 0.05  # a millimetre, about: what is smaller keeps nothing clear
     plate_reach: float = 1000
 
 

@@ -11,6 +11,7 @@ from matrixgen.source.parser import LINE_ENDS, Mistake, first_word
 from matrixgen.source.phrases import FIRST_WORDS, forms
 from matrixgen.source.reporter import Reporter
 from matrixgen.source.statements import BLOCKS, HOME, KEYWORDS, form_of
+from matrixgen.source.unknown_statement import report_unknown
 
 ENDS_EARLY = "the line ends too early after `{found}`"
 DOES_NOT_FIT = "`{found}` does not fit here"
@@ -79,10 +80,7 @@ def _report_indented(reporter: Reporter, mistake: Mistake) -> None:
         if not (block == "layer" and _report_tap_in_picture(reporter, mistake)):
             _report_lesson(reporter, mistake)
     elif not _report_backslash(reporter, mistake.first_line, span):
-        own = KEYWORDS[block]
-        help = similar_help(first, own) or f"its statements are {', '.join(own)}"
-        message = f"the block `{block}` has no statement `{first}`"
-        reporter.report("unknown-statement", span, message, help=help)
+        report_unknown(reporter, block, first, span)
 
 
 def _report_lone_and(reporter: Reporter, span: Span) -> None:

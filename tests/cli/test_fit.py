@@ -28,7 +28,9 @@ PLATE = """\
 plate
   line Q W E R T Y
   line A S D F G H
+  hole at 7, 1
   line ~0.5 Z X C V Fn
+  keep clear 7, 1.5, 2, 1
 """
 NAMED = f'keyboard "Pad"   # a name\n\n{PLATE}   # as drawn in May\n'
 STICK = NAMED.replace("\n\n", "\n  controller stick-32u4\n\n", 1)
@@ -173,7 +175,9 @@ keyboard "Pad"
 
 plate
   line Q W E R ~3 Up Left
+  hole  at 5.5,1   # under the jack
   line A S D F ~3 Down
+  keep clear 4.25, 0, 2, 0.75   # the board
 
 wiring   # soldered in June
   drive columns, sense rows
@@ -206,6 +210,7 @@ def test_replacing_keeps_names_pins_colours_and_comments_of_wires_that_go_on(pro
         "  # spare\n",
         "# from an old\n  # radio\n",
         "  settle 9 us\n",
+        REPLACED[REPLACED.index("plate") : REPLACED.index("wiring")],
     ):
         assert kept in after
     design = examine(name).design

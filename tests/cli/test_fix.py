@@ -61,6 +61,28 @@ def test_a_cure_removes_its_finding_and_adds_none(path, examined, found):
         assert kinds(after[0].findings) <= kinds(examined.findings) - {found.slug}
 
 
+PLACES = {
+    "hole 4, 0": "hole at 4, 0",
+    "hole at 4  0  # 1 2": "hole at 4,  0  # 1 2",
+    "keep 4, 0, 1, 1": "keep clear 4, 0, 1, 1",
+    "keep_clear 4, 0, 1, 1": "keep clear 4, 0, 1, 1",
+    "keep clear at 4, 0, 1, 1": "keep clear 4, 0, 1, 1",
+    "keep clear 4 -2 1, 1": "keep clear 4, -2, 1, 1",
+    "keep clear 4,5 2 1": None,  # is it 4.5?
+    "keep clear at the right": None,
+    "hole left": None,
+}
+
+
+@pytest.mark.parametrize("typed", PLACES)
+def test_a_place_on_the_plate_is_cured_where_its_numbers_are_certain(program, typed):
+    text = GOOD.replace("\n\nwiring", f"\n  {typed}\n\nwiring")
+    name = program.write("pad.keys", text)
+    program("check", "--fix", name)
+    cured = text.replace(typed, PLACES[typed] or typed)
+    assert (program.folder / name).read_text("utf-8") == cured
+
+
 def test_cures_of_many_kinds_are_tried():
     slugs = {param.values[2].slug for param in WITH_FIX}
     assert slugs >= {

@@ -46,6 +46,8 @@ class Pad:
     once: int | None = None
     remember: bool = False
     needs: dict[str, list[str]] = field(default_factory=dict)
+    holes: list[tuple[float, float]] = field(default_factory=lambda: [(-5, 0), (-5, 10), (-5, 20)])
+    areas: list[tuple[float, ...]] = field(default_factory=lambda: [(-9, 0, 1, 2), (-9, 9, 1, 2)])
 
     def copy(self) -> Pad:
         return copy.deepcopy(self)
@@ -75,7 +77,8 @@ class Pad:
         lines = ["plate"]
         for key, (x, y, width, number) in self.keys.items():
             lines += [f"  cluster at-{number} at {x:g}, {y:g}", f"    line {key}:{width:g}"]
-        return lines
+        lines += [f"  hole at {x:g}, {y:g}" for x, y in self.holes]
+        return lines + [f"  keep clear {', '.join(f'{n:g}' for n in one)}" for one in self.areas]
 
     def _wiring(self) -> list[str]:
         sense = "rows" if self.drive == "column" else "columns"

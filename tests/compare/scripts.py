@@ -123,6 +123,54 @@ def remove_key(script: Script) -> None:
     script.tell("key-removed", key)
 
 
+def take_hole(script: Script) -> tuple[float, float]:
+    """Take out a hole that nothing has touched."""
+    hole = script.chance.choice(script.pad.holes)
+    script.touch(f"hole {hole}")
+    script.pad.holes.remove(hole)
+    return hole
+
+
+def put_hole(script: Script, hole: tuple[float, float]) -> None:
+    script.touch(f"hole {hole}")
+    script.pad.holes.insert(script.chance.randrange(3), hole)
+
+
+def add_hole(script: Script) -> None:
+    put_hole(script, (-5, 30))
+    script.tell("hole-added", "at -5, 30")
+
+
+def remove_hole(script: Script) -> None:
+    x, y = take_hole(script)
+    script.tell("hole-removed", f"at {x}, {y}")
+
+
+def move_hole(script: Script) -> None:
+    x, y = take_hole(script)
+    put_hole(script, (x + script.chance.choice([-0.75, 0.25]), y + 0.5))
+    script.tell("hole-moved", f"at {x}, {y}")
+
+
+def add_area(script: Script) -> None:
+    script.touch("new area")
+    script.pad.areas.insert(script.chance.randrange(2), (-9, 20, 2, 2))
+    script.tell("area-added", "of 2 x 2 at -9, 20")
+
+
+def remove_area(script: Script) -> None:
+    script.touch("area")
+    script.pad.areas.remove((-9, 9, 1, 2))
+    script.tell("area-removed", "of 1 x 2 at -9, 9")
+
+
+def change_area(script: Script) -> None:
+    script.touch("area")
+    script.pad.areas.remove((-9, 0, 1, 2))
+    script.pad.areas.append(script.chance.choice([(-8.5, 0, 1, 2), (-9, 0, 1.5, 2), (-9, 0, 1, 3)]))
+    script.tell("area-changed", "of 1 x 2 at -9, 0")
+
+
 def rewire_key(script: Script) -> None:
     """Move a key to another wire of an axis, where it meets no other key."""
     pad, axis = script.pad, script.chance.choice(["row", "column"])
@@ -320,6 +368,8 @@ EDITS: tuple[Callable[[Script], None], ...] = (
     resize_key,
     add_key,
     remove_key,
+    move_hole,
+    change_area,
     rewire_key,
     reorder_visits,
     recolour,
@@ -350,11 +400,18 @@ EDITS: tuple[Callable[[Script], None], ...] = (
 UNBUILT: tuple[Callable[[Script], None], ...] = (
     give_two_meanings,
     need_layers,
+    add_hole,
+    remove_hole,
+    add_area,
+    remove_area,
     settings("press", 2, "time-of-a-press-changed"),
     settings("once", 900, "time-that-once-lasts-changed"),
     settings("remember", True, "remember-base-changed"),
 )
-"""Edits whose images are compared elsewhere: some change no image where no key asks for it."""
+"""Edits whose images are compared elsewhere: some change no image where no key asks for it.
+
+No hole and no area is in an image: one edit of each shows that.
+"""
 
 
 def scripted(pad: Pad, edits: int, chance: Random) -> Script:

@@ -55,6 +55,52 @@ def test_a_diode_that_is_turned_taken_out_or_fitted():
     assert bare == ["take out the diode at `B` and `C`, and bridge it"]
 
 
+def test_a_hole_is_drilled_and_an_area_kept_clear():
+    ends = ("  line E F G H\n", "  line E F G H\n  hole at 1, 1\n  keep clear 5, 0, 1, 1.5\n")
+    assert steps(ends) == [
+        "drill a screw hole at 1, 1 (its middle, in key units)",
+        "lay the wires round the area of 1 x 1.5 at 5, 0 (its upper left corner)",
+    ]
+    text = PAD.replace(*ends)
+    moved = text.replace("hole at 1, 1", "hole at 3, 1").replace("5, 0, 1, 1.5", "5, 0, 2, 1.5")
+    found = compare_texts(text, moved)
+    assert found.headline == "solder: 1 hole removed, 1 hole added, 1 area to keep clear"
+    assert [change.text for change in found.changes] == [
+        "the screw hole at 1, 1 is gone",
+        "the screw hole at 3, 1 is new",
+        "the area of 1 x 1.5 at 5, 0 to be kept clear is of 2 x 1.5 at 5, 0 now",
+    ]
+    gone = compare_texts(text, PAD.replace(ends[0], f"{ends[0]}  hole at 1.5, 1\n"))
+    assert gone.headline == "solder: 1 hole moved"
+    assert [step.text for step in gone.steps] == [
+        "drill the screw hole at 1, 1 anew, at 1.5, 1 (its middle, in key units)"
+    ]
+    assert [change.text for change in gone.of_kind("cosmetic")] == [
+        "the area of 1 x 1.5 at 5, 0 need not be kept clear any more"
+    ]
+
+
+def test_of_two_new_holes_the_nearer_one_is_the_old_one_moved():
+    ends = ("\n\nwiring", "\n  hole at 1, 1\n\nwiring")
+    two = (ends[0], "\n  hole at 1, 1.75\n  hole at 1.5, 1\n\nwiring")
+    found = compare_texts(PAD.replace(*ends), PAD.replace(*two))
+    assert [change.text for change in found.changes] == [
+        "the screw hole at 1, 1 is at 1.5, 1 now",
+        "the screw hole at 1, 1.75 is new",
+    ]
+    back = compare_texts(PAD.replace(*two), PAD.replace(*ends))
+    assert [change.text for change in back.changes] == [
+        "the screw hole at 1.5, 1 is at 1, 1 now",
+        "the screw hole at 1, 1.75 is gone",
+    ]
+
+
+def test_holes_in_another_order_are_the_same_holes():
+    text = PAD.replace("\n\nwiring", "\n  hole at 1, 1\n  hole at 2, 1\n\nwiring")
+    other = PAD.replace("\n\nwiring", "\n  hole at 2, 1\n  hole at 1, 1\n\nwiring")
+    assert compare_texts(text, other).headline == "cosmetic only: 1 way to write it"
+
+
 def test_every_diode_turned_is_one_thing_to_do():
     found = steps(
         ("toward columns", "toward rows"),

@@ -70,6 +70,26 @@ FORMS = {
         "plate\n line Longest B\n cluster t at 1 ,2 turned 5\n line C D\n line EE F\n",
         "plate\n  line Longest B\n  cluster t at 1, 2 turned 5\n    line C  D\n    line EE F\n",
     ),
+    "holes and areas, their first words in a column and the numbers of a kind": (
+        "plate\n line A\n hole at 1,0.5#x\n cluster t at 1, 2\n line C\n hole at 10.25 ,3\n"
+        "#y\n keep  clear -1,2,  3,0.5\n line D\n keep clear 0,10,1,1 # z\n",
+        "plate\n  line A\n  hole       at 1,     0.5  #x\n  cluster t at 1, 2\n    line C\n"
+        "  hole       at 10.25, 3\n  #y\n  keep clear -1, 2,  3, 0.5\n    line D\n"
+        "  keep clear 0,  10, 1, 1   # z\n",
+    ),
+    "holes alone": (
+        "plate\n line A\n hole at 1\n and , 1\n",
+        "plate\n  line A\n  hole at 1, 1\n",
+    ),
+    "a hole and an area with comments between": (
+        "plate\n line A\n hole at # a\n and 1, 1\n keep clear#b\n and 1,2,3,4\n hole at 3,3\n",
+        "plate\n  line A\n  hole at     # a\n    and 1, 1\n  keep clear  #b\n    and 1, 2, 3, 4\n"
+        "  hole at 3, 3\n",
+    ),
+    "a hole opens no columns of its own": (
+        "plate\n line Longest B\n hole at 3, 1\n line C D\n\nlayer x\n 1 2\n 3 4\n",
+        "plate\n  line Longest B\n  hole at 3, 1\n  line C       D\n\nlayer x\n  1 2\n  3 4\n",
+    ),
     "a picture in the plate's columns": (
         "plate\n line A ~2 B\n line C D E:2\n line in 1 F\n\nlayer x\n 1 2\n 3 copy 4\n 5\n",
         "plate\n  line       A ~2  B\n  line       C D E:2\n  line in 1    F\n\n"

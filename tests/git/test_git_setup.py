@@ -208,3 +208,18 @@ def test_facts_of_phrases_with_commas_have_one_form(program):
         "[reflash] layer both: while nav and sys are on",
         "[reflash] layer base, key K3: tap Esc, hold layer nav, after 180 ms",
     } <= set(ran.out.splitlines())
+
+
+def test_facts_of_holes_and_areas_are_in_no_order(program):
+    two = "  hole at 10, 3\n  keep clear 5, 0, 1, 2.5\n  hole at 9, -1.5\n"
+    end = "  line K1 K2 K3\n"
+    program.write("pad.keys", BASE.replace(end, end + two))
+    lines = two.splitlines(keepends=True)
+    program.write("same.keys", BASE.replace(end, "".join([*lines[::-1], end, lines[0]])))
+    ran = program("facts", "pad.keys")
+    assert ran.status == 0 and program("facts", "same.keys").out == ran.out
+    assert [line for line in ran.out.splitlines() if "hole" in line or "clear" in line] == [
+        "[solder] hole: at 9, -1.5",
+        "[solder] hole: at 10, 3",
+        "[solder] keep clear: 1 x 2.5 at 5, 0",
+    ]

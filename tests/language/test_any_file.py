@@ -16,7 +16,8 @@ from matrixgen.source.statements import BLOCKS, STATEMENTS
 from tests.language.whole import WHOLE, completed
 
 RICH = completed(
-    "plate\n  line in 0.5 A:1.5 ~0.25 B\n  cluster t at 1, -2 turned 15\n  line C\n  and D:1x2\n\n"
+    "plate\n  line in 0.5 A:1.5 ~0.25 B\n  hole at 4.5, 0\n  cluster t at 1, -2 turned 15\n"
+    "  line C\n  and D:1x2\n\n  keep clear -3, 1.25, 2, 0.8\n"
     "  cluster u mirrors t about 3\n  line E F\n"
     'keyboard "Heron 4"  # a comment\n  controller stick-32u4\n  debounce 5 ms, press 2 ms\n'
     "  usb 1209:0001\n  once lasts 900 ms\n  remember base\n"

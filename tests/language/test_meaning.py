@@ -20,6 +20,7 @@ FULL = completed(
     "  usb 1209:0002\n  boot-loader hold A B\n  boot-loader double reset\n"
     "  allow keys-overlap A to B\n\n"
     "plate\n  line A:1.5 ~0.5 B\n  line in 0.25 down 0.5 C D:1x2\n"
+    "  hole at 3.25, 0.75\n  hole at -1, 2\n  keep clear 10.5, 1.25, 1, 2.5\n"
     "  cluster left at 5, 1.5 turned 15\n    line E F\n"
     "  cluster right mirrors left about 9\n    line G H\n\n"
     "wiring\n  drive columns, sense rows\n  diodes 1N4148, band toward columns\n"
@@ -58,6 +59,14 @@ SAME = {
     "what the key's name says anyway": ("G = more", "G = more  A = A  B = B"),
     "another word for a usage": ("A = 1  B = copy  C", "A = 1  B = ctrl+c  C"),
     "another size of the same": ("A:1.5", "A:1.50x1"),
+    "holes in another order": (
+        "hole at 3.25, 0.75\n  hole at -1, 2\n",
+        "hole at -1.0, 2\n  hole at 3.25, 0.75\n",
+    ),
+    "a hole in a cluster": (
+        "  hole at -1, 2\n  keep clear 10.5, 1.25, 1, 2.5\n  cluster left at 5, 1.5 turned 15\n",
+        "  keep clear 10.5, 1.25, 1, 2.5\n  cluster left at 5, 1.5 turned 15\n  hole at -1, 2\n",
+    ),
     "a whole turn more": ("turned 15", "turned -345"),
     "a mirror image written out": (
         "cluster right mirrors left about 9\n    line G H",
@@ -124,6 +133,13 @@ OTHER = {
     "place of a cluster": ("at 5, 1.5", "at 5, 1.75"),
     "angle": ("turned 15", "turned 16"),
     "name of a cluster": ("left", "lefthand"),
+    "place of a hole": ("at 3.25, 0.75", "at 3.25, 0.8"),
+    "no hole": ("  hole at -1, 2\n", ""),
+    "one hole more": ("  hole at -1, 2\n", "  hole at -1, 2\n  hole at -1, 3\n"),
+    "place of an area": ("clear 10.5,", "clear 10.25,"),
+    "width of an area": ("1, 2.5\n", "1.5, 2.5\n"),
+    "height of an area": ("1, 2.5\n", "1, 2\n"),
+    "no area": ("  keep clear 10.5, 1.25, 1, 2.5\n", ""),
     "mirror": ("about 9", "about 9.5"),
     "drive": ("drive columns, sense rows", "drive rows, sense columns"),
     "diode": ("1N4148", "BAT54"),

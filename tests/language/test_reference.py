@@ -66,6 +66,8 @@ def test_the_limits_are_named():
         assert f"{limit:,}" in PAGE
     for limit in (LIMITS.lines_per_axis, LIMITS.layers, LIMITS.name_letters, LIMITS.string_units):
         assert f" {limit} " in PAGE
+    assert f" {LIMITS.holes} screw holes and {LIMITS.areas} areas" in PAGE
+    assert f"{LIMITS.least_area:g} to {LIMITS.plate_reach:g}" in PAGE
 
 
 def test_the_signs_that_name_themselves_are_the_keys_of_a_list():

@@ -106,6 +106,43 @@ def change_setting(board: Keyboard, chance: random.Random, new: str) -> Edit:
     return Edit(f"setting {word}", apply, {("setting", word)}, set())
 
 
+def add_hole(board: Keyboard, chance: random.Random, new: str) -> Edit:
+    def apply(one: Keyboard) -> None:
+        one.holes[100 + int(new)] = f"-5, {new}"
+
+    return Edit(f"add hole {new}", apply, set(), set())
+
+
+def move_hole(board: Keyboard, chance: random.Random, new: str) -> Edit:
+    number = chance.choice(list(board.holes))
+
+    def apply(one: Keyboard) -> None:
+        one.holes[number] = f"-7, {new}"
+
+    return Edit(f"move hole {number}", apply, {("hole", str(number))}, set())
+
+
+def remove_hole(board: Keyboard, chance: random.Random, new: str) -> Edit:
+    number = chance.choice(list(board.holes))
+
+    def apply(one: Keyboard) -> None:
+        one.holes.pop(number)
+        one.comments.pop(f"hole {number}", None)
+
+    return Edit(f"remove hole {number}", apply, {("hole", str(number))}, set())
+
+
+def change_area(board: Keyboard, chance: random.Random, new: str) -> Edit:
+    """Move an area, or give it another size: two sides may do one each."""
+    number, part = chance.choice(list(board.areas)), chance.randrange(2)
+
+    def apply(one: Keyboard) -> None:
+        place, size = one.areas[number]
+        one.areas[number] = (f"-{new}, 12", size) if part == 0 else (place, f"1, 1.{new}")
+
+    return Edit(f"area {number} {part}", apply, {("area", str(number), str(part))}, set())
+
+
 def change_comment(board: Keyboard, chance: random.Random, new: str) -> Edit:
     about = chance.choice(["r0", board.lines[0][0], "layer one", "r1"])
 
@@ -239,7 +276,8 @@ def remove_key(board: Keyboard, chance: random.Random, new: str) -> Edit:
 KINDS = [
     change_cell, change_cell, change_cell, clear_cell, change_pin, change_colour, change_size,
     change_setting, change_comment, add_action, change_action, rename_action, add_layer,
-    rename_layer, rename_wire, rename_key, add_key, add_key, remove_key,
+    rename_layer, rename_wire, rename_key, add_key, add_key, remove_key, add_hole, move_hole,
+    remove_hole, change_area, change_area,
 ]  # fmt: skip
 
 

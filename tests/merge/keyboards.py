@@ -37,6 +37,8 @@ class Keyboard:
     layers: list[Layer] = field(default_factory=list)
     comments: dict[str, str] = field(default_factory=dict)
     new_names: dict[str, str] = field(default_factory=dict)
+    holes: dict[int, str] = field(default_factory=dict)
+    areas: dict[int, tuple[str, str]] = field(default_factory=dict)
 
     @property
     def keys(self) -> list[str]:
@@ -51,6 +53,10 @@ class Keyboard:
             f"  line {' '.join(key + self.sizes.get(key, '') for key in line)}{self._note(line[0])}"
             for line in self.lines
         ]
+        parts[-1:-1] = [
+            f"  hole at {place}{self._note(f'hole {n}')}" for n, place in self.holes.items()
+        ]
+        parts += [f"  keep clear {place}, {size}" for place, size in self.areas.values()]
         parts += [
             "",
             "wiring",
@@ -105,6 +111,9 @@ def random_keyboard(chance: random.Random) -> Keyboard:
         cells = {key: chance.choice(CELLS) for key in made.keys if chance.random() < 0.6}
         made.layers.append(Layer(name, is_picture, cells or {made.keys[0]: "F1"}))
     needs = " while one and two are on"
+    made.holes = {n: f"{n}, {chance.choice([8, 8.5])}" for n in range(chance.randint(1, 4))}
+    made.areas = {n: (f"{n}, 10", "0.5, 2") for n in range(chance.randint(1, 2))}
     made.layers.append(Layer("three", chance.random() < 0.5, {made.keys[0]: "F2"}, needs))
     made.comments = {"r0": "the first wire", made.lines[0][0]: "top", "layer one": "held"}
+    made.comments["hole 0"] = "over the jack"
     return made

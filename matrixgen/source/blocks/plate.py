@@ -9,6 +9,7 @@ from matrixgen.model.actions import Media, Press
 from matrixgen.model.plate import Key, Plate, PlateLine
 from matrixgen.source.blocks.clusters import Clusters
 from matrixgen.source.blocks.once import report_doubled
+from matrixgen.source.blocks.places import Places
 from matrixgen.source.names import RESERVED, Names, in_range
 from matrixgen.source.reporter import Reporter, tokens, trees
 from matrixgen.usages import modifier_bit, usage_of
@@ -28,6 +29,7 @@ def plate_of(reporter: Reporter, block: Node, names: Names) -> Plate:
     for part in trees(block):
         reader.read(part)
     reader.clusters.check_heights()
+    reader.places.check_number()
     lines = tuple(reader.lines)
     _check_number(reporter, lines)
     if not lines and not reporter.lost_lines(reporter.whole(block)):
@@ -37,7 +39,9 @@ def plate_of(reporter: Reporter, block: Node, names: Names) -> Plate:
             "the block `plate` has no line of keys",
             help="write each row of switches as `line` and the names of its keys",
         )
-    return Plate(lines, tuple(reader.clusters.found), reporter.whole(block))
+    holes, keep_clear = tuple(reader.places.holes), tuple(reader.places.keep_clear)
+    clusters = tuple(reader.clusters.found)
+    return Plate(lines, clusters, reporter.whole(block), holes, keep_clear)
 
 
 def own_action_of(name: str) -> Press | Media | None:
@@ -61,15 +65,19 @@ class _PlateReader:
         self._down = 0.0
         self._of_cluster = 0
         self.clusters = Clusters(reporter)
+        self.places = Places(reporter)
         self.lines: list[PlateLine] = []
 
     def read(self, part: Node) -> None:
-        """Read a cluster's statement or a line."""
-        if part.data != "plate_line":
+        """Read a cluster's statement, a line, or a place without wires."""
+        if part.data == "plate_line":
+            self._read_line(part)
+        elif not self.places.read(part):
             cluster = self.clusters.start(part)
             self._x, self._y, self._turned = cluster.x, cluster.y, cluster.turned
             self._down, self._of_cluster = 0.0, 0
-            return
+
+    def _read_line(self, part: Node) -> None:
         keys = list(self._keys(part))
         for key in keys:
             self._define(key)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from matrixgen.source.parser import pattern
 from matrixgen.source.statements.statement import Cure
 
 Edits = Iterator[tuple[int, int, str]]
@@ -28,6 +29,36 @@ def with_unit_before(unit: str) -> Cure:
         yield len(text[:place].rstrip()), 0, f" {unit}"
 
     return cure
+
+
+def with_word(word: str) -> Cure:
+    """Return the cure of a number that lacks the word before it: write it there."""
+
+    def cure(text: str, place: int) -> Edits:
+        if pattern(r"-?\d").match(text, place):
+            yield place, 0, f"{word} "
+
+    return cure
+
+
+def without_word(text: str, place: int) -> Edits:
+    """Take out the word at `place` where a number follows it."""
+    found = pattern(r"[a-z]+[ \t]+(?=-?\d)").match(text, place)
+    if found:
+        yield place, found.end() - place, ""
+
+
+def with_commas(text: str, place: int) -> Edits:
+    """Write a comma between each two numbers of a line that blanks alone part.
+
+    A comma between two digits may be meant as a decimal one; then nothing is certain.
+    """
+    start = text.rfind("\n", 0, place) + 1
+    line = text[start:].partition("\n")[0].partition("#")[0]
+    if pattern(r"\d,\d").search(line):
+        return
+    for found in pattern(r"(?<=\d)(?=[ \t]+-?\d)").finditer(line):
+        yield start + found.start(), 0, ","
 
 
 def without_commas(text: str, place: int) -> Edits:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from matrixgen.source.statements.cures import without_commas
+from matrixgen.source.statements.places import HOLE, KEEP_CLEAR
 from matrixgen.source.statements.statement import Block, Lesson, Statement
 
 _CLUSTER = "write its name and its corner, as in `cluster thumb at 3, 4.5`"
@@ -179,5 +180,5 @@ PLATE = Block(
             broken=("plate A B\n",),
         ),
     ),
-    statements=(LINE, CLUSTER, MIRRORED),
+    statements=(LINE, CLUSTER, MIRRORED, HOLE, KEEP_CLEAR),
 )

@@ -1,0 +1,95 @@
+"""Screw holes, and areas to keep clear of wires: added, removed, moved, of another size.
+
+They have no names. Of one that went and one that came, the nearest are the same one moved.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from math import dist
+
+from matrixgen.compare.change import Change, Step
+from matrixgen.compare.view import View
+
+Place = tuple[float, ...]
+"""A place's left and top, or for a hole its middle, and an area's width and height."""
+
+NEAR = 1.0
+"""Key units between the middles of two places that may be the same one, moved."""
+
+
+def of_places(view: View) -> Iterator[Change]:
+    """Yield what changed in the holes and the areas of the plate."""
+    for edit in view.of("holes", "kept clear"):
+        told = _hole if edit.path[0] == "holes" else _area
+        for old, new in _paired(edit.old - edit.new, edit.new - edit.old):
+            yield told(old, new)
+
+
+def _paired(
+    gone: Collection[Place], come: Collection[Place]
+) -> Iterator[tuple[Place | None, Place | None]]:
+    """Yield each place that moved with its new one, then those that went, then those that came."""
+    away = sorted((dist(_middle(old), _middle(new)), old, new) for old in gone for new in come)
+    moved: dict[Place, Place] = {}
+    for distance, old, new in away:
+        if distance <= NEAR and old not in moved and new not in moved.values():
+            moved[old] = new
+    yield from sorted(moved.items())
+    yield from ((old, None) for old in sorted(gone) if old not in moved)
+    yield from ((None, new) for new in sorted(come) if new not in moved.values())
+
+
+def _middle(place: Place) -> tuple[float, float]:
+    x, y, width, height = (*place, 0.0, 0.0)[:4]
+    return x + width / 2, y + height / 2
+
+
+def _hole(old: Place | None, new: Place | None) -> Change:
+    was, now = (_at(place) if place else None for place in (old, new))
+    if old is None:
+        what, text = "added", f"the screw hole {now} is new"
+        step = Step("plate", f"drill a screw hole {now} (its middle, in key units)")
+    elif new is None:
+        what, text = "removed", f"the screw hole {was} is gone"
+        step = Step("take off", f"take out the screw {was}")
+    else:
+        what, text = "moved", f"the screw hole {was} is {now} now"
+        step = Step("plate", f"drill the screw hole {was} anew, {now} (its middle, in key units)")
+    return Change(
+        kind="solder",
+        slug=f"hole-{what}",
+        text=text,
+        thing=f"hole {what}",
+        old=was,
+        new=now,
+        steps=(step,),
+    )
+
+
+def _area(old: Place | None, new: Place | None) -> Change:
+    was, now = (_sized(place) if place else None for place in (old, new))
+    step = Step("wire", f"lay the wires round the area {now} (its upper left corner)")
+    if old is None:
+        what, text = "added", f"the area {now} is to be kept clear"
+    elif new is None:
+        what, text = "removed", f"the area {was} need not be kept clear any more"
+    else:
+        what, text = "changed", f"the area {was} to be kept clear is {now} now"
+    return Change(
+        kind="solder" if new else "cosmetic",  # wires that ran round it may stay
+        slug=f"area-{what}",
+        text=text,
+        thing="area to keep clear",
+        old=was,
+        new=now,
+        steps=(step,) if new else (),
+    )
+
+
+def _at(place: Place) -> str:
+    return f"at {place[0]:g}, {place[1]:g}"
+
+
+def _sized(place: Place) -> str:
+    return f"of {place[2]:g} x {place[3]:g} {_at(place)}"

@@ -1,0 +1,74 @@
+"""Screw holes and areas of a plate: they have no names and no order, so they are told by place."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Iterator, Sequence
+from difflib import SequenceMatcher
+
+from matrixgen.merge.parts import words_in
+from matrixgen.merge.three import Id
+from matrixgen.source.statements.places import FIRST_WORDS as PLACES
+from matrixgen.source.tree import Statement
+
+
+def place_ids(base: Sequence[Statement], side: Sequence[Statement]) -> list[Id]:
+    """Return a name for each hole and area of a side, of whose base all statements are given.
+
+    It is the words of the base's that it is, be it moved: where as many went as came between two
+    that stayed, these are the same ones. A new one has its own words.
+    """
+    found: dict[int, Id] = {}
+    for rule in PLACES:
+        was = _named([one for one in base if one.rule == rule])
+        places = [place for place, one in enumerate(side) if one.rule == rule]
+        names = _named([side[place] for place in places])
+        moved = dict(_moved(was, names))
+        found |= {place: moved.get(name, name) for place, name in zip(places, names, strict=True)}
+    return [found[place] for place in sorted(found)]
+
+
+def _named(statements: Sequence[Statement]) -> list[Id]:
+    """Return the words of each statement, and how many the same stand before it."""
+    seen: Counter[tuple[str, ...]] = Counter()
+    names: list[Id] = []
+    for statement in statements:
+        words = words_in(statement.pieces)
+        names.append((*words, seen[words]))
+        seen[words] += 1
+    return names
+
+
+def _moved(was: Sequence[Id], names: Sequence[Id]) -> Iterator[tuple[Id, Id]]:
+    """Yield each new name with the old one that it stands in place of."""
+    here, before = set(names), set(was)
+    for what, a, b, c, d in SequenceMatcher(None, was, names, autojunk=False).get_opcodes():
+        if what == "replace" and b - a == d - c:
+            pairs = zip(was[a:b], names[c:d], strict=True)
+            yield from ((new, old) for old, new in pairs if old not in here and new not in before)
+
+
+def with_places(
+    order: Sequence[Id], sides: tuple[Sequence[Id], Sequence[Id]], kept: Collection[Id]
+) -> list[Id]:
+    """Return names in order with the places in `kept` among them, each behind what it followed.
+
+    `sides` are ours and theirs; what both put behind one line stands in this order.
+    """
+    result = list(order)
+    for side in sides:
+        added = [one for one in side if one in kept and one not in result]
+        new = set(kept) - set(side) - set(order)
+        for one in added:
+            place = _behind(one, side, result)
+            while result[place : place + 1] and result[place] in new:
+                place += 1
+            result.insert(place, one)
+    return result
+
+
+def _behind(one: Id, side: Sequence[Id], result: Sequence[Id]) -> int:
+    """Return the place after the nearest name that stands before one on its own side."""
+    before = reversed(side[: side.index(one)])
+    near = next((name for name in before if name in result), None)
+    return 0 if near is None else result.index(near) + 1

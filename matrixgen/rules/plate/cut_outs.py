@@ -1,0 +1,75 @@
+"""The cut-outs of the switches, and whether a screw's head or a rectangle reaches into one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import cos, hypot, radians, sin
+
+from matrixgen.circuit.planned import PITCH_MM
+from matrixgen.model import Area, Hole, Key
+from matrixgen.model.geometry import Point, centre_of, turned_about
+from matrixgen.model.plate import CUT_OUT_MM, HOLE_MM
+from matrixgen.record import Record
+
+HALF = CUT_OUT_MM / PITCH_MM.value / 2
+"""Half of a cut-out's side, in key units."""
+
+REACH = hypot(HALF, HALF)
+"""How far a cut-out reaches from its middle, however it is turned."""
+
+HEAD = HOLE_MM / PITCH_MM.value / 2
+"""How far a screw's head reaches from the middle of its hole, in key units."""
+
+ROUNDING = 1e-6
+"""Key units that are taken for rounding, 0.00002 mm: what touches does not overlap."""
+
+
+class CutOut(Record):
+    """The square cut-out in the middle of a key, turned as the key is."""
+
+    key: Key
+    centre: Point
+
+    def meets(self, hole: Hole) -> bool:
+        """Whether a screw's head reaches into it."""
+        if not self._is_near(hole.x - HEAD, hole.y - HEAD, hole.x + HEAD, hole.y + HEAD):
+            return False
+        x, y = turned_about((hole.x, hole.y), self.centre, -self.key.turned)
+        right = max(abs(x - self.centre[0]) - HALF, 0.0)
+        down = max(abs(y - self.centre[1]) - HALF, 0.0)
+        return hypot(right, down) < HEAD - ROUNDING
+
+    def overlaps(self, area: Area) -> bool:
+        """Whether no straight line parts it from a rectangle: the separating axis theorem."""
+        if not self._is_near(area.x, area.y, area.x + area.width, area.y + area.height):
+            return False
+        corners, others = self._corners(), _corners_of(area)
+        angle = radians(self.key.turned)
+        sides = ((1.0, 0.0), (0.0, 1.0), (cos(angle), sin(angle)), (-sin(angle), cos(angle)))
+        return all(_shared(side, corners, others) > ROUNDING for side in sides)
+
+    def _is_near(self, left: float, top: float, right: float, bottom: float) -> bool:
+        """Whether it can reach into a rectangle: quick, and false for most keys."""
+        x, y = self.centre
+        return left - REACH < x < right + REACH and top - REACH < y < bottom + REACH
+
+    def _corners(self) -> list[Point]:
+        x, y = self.centre
+        upright = [(x + right, y + down) for right in (-HALF, HALF) for down in (-HALF, HALF)]
+        return [turned_about(corner, self.centre, self.key.turned) for corner in upright]
+
+
+def cut_outs_of(keys: Iterable[Key]) -> list[CutOut]:
+    """Return the cut-out of each key."""
+    return [CutOut(key, centre_of(key)) for key in keys]
+
+
+def _corners_of(area: Area) -> list[Point]:
+    right, bottom = area.x + area.width, area.y + area.height
+    return [(x, y) for x in (area.x, right) for y in (area.y, bottom)]
+
+
+def _shared(side: Point, some: Iterable[Point], others: Iterable[Point]) -> float:
+    """Return the length that the shadows of two shapes share along a side of length 1."""
+    one, other = ([x * side[0] + y * side[1] for x, y in of] for of in (some, others))
+    return min(max(one), max(other)) - max(min(one), min(other))

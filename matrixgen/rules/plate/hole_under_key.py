@@ -1,0 +1,62 @@
+"""# screw hole under a key
+
+## What it does
+Finds a `hole` whose screw's head, 6 mm across, reaches into the 14 mm square cut-out of a switch,
+turned with its cluster.
+
+## Why it matters
+The switch does not fit in beside the screw, or the screw not beside the switch. It is seen once the
+plate is cut.
+
+## Example
+```keys
+plate
+  line A B C
+  hole at 1.25, 0.5
+```
+
+## Do instead
+```keys
+plate
+  line A B C
+  hole at 1, 1
+```
+
+## Reference
+6 mm are the head of an M3 screw, 14 mm the cut-out of a switch, 19.05 mm one key unit: common
+practice, no source. A cut-out is in the middle of its key; stabilisers of wide keys have no part
+in this.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from matrixgen.model import Diagnostic, Hole, Key, Note, Problem, Severity
+from matrixgen.model.prose import quoted
+from matrixgen.rules.context import Context
+from matrixgen.rules.plate.cut_outs import cut_outs_of
+
+PROBLEM = Problem("hole-under-key", Severity.ERROR, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each hole that switches are in the way of: one, or the two that it lies between."""
+    holes = context.keyboard.plate.holes
+    cut_outs = cut_outs_of(context.keyboard.keys) if holes else []
+    for hole in holes:
+        keys = [one.key for one in cut_outs if one.meets(hole)]
+        if keys:
+            yield _found(hole, keys)
+
+
+def _found(hole: Hole, keys: Sequence[Key]) -> Diagnostic:
+    names = [key.name.text for key in keys]
+    return PROBLEM.at(
+        hole.span,
+        f"the head of a screw in this hole reaches into the cut-out of {quoted(names)}",
+        help="move it to where four keys meet, or to 0.68 key units at least from the middle "
+        "of any key",
+        notes=[Note(f"`{key.name}` is here", key.name.span) for key in keys],
+        about=names,
+    )

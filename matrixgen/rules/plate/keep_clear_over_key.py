@@ -1,0 +1,64 @@
+"""# area to keep clear over a key
+
+## What it does
+Finds a `keep clear` whose rectangle covers part of the 14 mm square cut-out of a switch, turned
+with its cluster. Touching is fine.
+
+## Why it matters
+Wires have to reach the pins of a switch, so nothing can be kept clear there. Most often the area's
+place was meant as its middle, or millimetres were written for key units.
+
+## Example
+```keys
+plate
+  line A ~2  B C
+  keep clear 0.5, 0, 2, 1
+```
+
+## Do instead
+```keys
+plate
+  line A ~2  B C
+  keep clear 1, 0, 2, 1
+```
+
+## Reference
+14 mm are the cut-out of a switch, 19.05 mm one key unit: common practice, no source. A cut-out is
+in the middle of its key.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from matrixgen.model import Area, Diagnostic, Key, Note, Problem, Severity
+from matrixgen.model.prose import named
+from matrixgen.rules.context import Context
+from matrixgen.rules.plate.cut_outs import cut_outs_of
+
+PROBLEM = Problem("keep-clear-over-key", Severity.ERROR, __doc__ or "")
+
+FEW = 4
+"""How many covered keys a finding names."""
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each area that covers cut-outs, once for all of them."""
+    areas = context.keyboard.plate.keep_clear
+    cut_outs = cut_outs_of(context.keyboard.keys) if areas else []
+    for area in areas:
+        keys = [one.key for one in cut_outs if one.overlaps(area)]
+        if keys:
+            yield _found(area, keys)
+
+
+def _found(area: Area, keys: Sequence[Key]) -> Diagnostic:
+    names = [key.name.text for key in keys]
+    return PROBLEM.at(
+        area.span,
+        f"this area lies on the cut-out of {named(names, 'key', FEW)}",
+        help="its numbers are its upper left corner, from that of the plate, its width and its "
+        "height, in key units",
+        notes=[Note(f"`{key.name}` is here", key.name.span) for key in keys[:FEW]],
+        about=names,
+    )

@@ -1,0 +1,68 @@
+"""Places of the plate where no wire may run: screw holes, and areas to keep clear."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from matrixgen.model.plate import Area, Hole
+from matrixgen.source.names import in_range
+from matrixgen.source.reporter import Reporter, tokens
+
+if TYPE_CHECKING:
+    from lark import Token
+
+    from matrixgen.source.parser import Node
+
+
+class Places:
+    """The holes and areas of a plate as they are read, wherever among its lines they stand."""
+
+    def __init__(self, reporter: Reporter) -> None:
+        self._reporter = reporter
+        self._limits = reporter.limits
+        self.holes: list[Hole] = []
+        self.keep_clear: list[Area] = []
+
+    def read(self, statement: Node) -> bool:
+        """Read a statement of one of these kinds; False where it is of another."""
+        if statement.data == "hole":
+            self.holes.append(self._hole(statement))
+        elif statement.data == "keep_clear":
+            self.keep_clear.append(self._area(statement))
+        else:
+            return False
+        return True
+
+    def _hole(self, statement: Node) -> Hole:
+        x, y = self._place(tokens(statement))
+        return Hole(x, y, self._reporter.whole(statement))
+
+    def _area(self, statement: Node) -> Area:
+        numbers = tokens(statement)
+        x, y = self._place(numbers[:2])
+        least, reach = self._limits.least_area, self._limits.plate_reach
+        width, height = (
+            self._number(number, least, reach, what)
+            for number, what in zip(numbers[2:], ("this width", "this height"), strict=True)
+        )
+        span = self._reporter.whole(statement)
+        return Area(x=x, y=y, width=width, height=height, span=span)
+
+    def _place(self, numbers: Sequence[Token]) -> list[float]:
+        reach = self._limits.plate_reach
+        return [self._number(number, -reach, reach, "this place") for number in numbers]
+
+    def _number(self, token: Token, least: float, most: float, what: str) -> float:
+        in_range(self._reporter, float(token), least, most, self._reporter.span(token), what)
+        return float(token)
+
+    def check_number(self) -> None:
+        """Report the first hole and the first area beyond what a plate may have."""
+        self._check_number(self.holes, self._limits.holes, "screw hole")
+        self._check_number(self.keep_clear, self._limits.areas, "area to keep clear")
+
+    def _check_number(self, found: Sequence[Hole | Area], most: int, what: str) -> None:
+        if len(found) > most:
+            message = f"this is {what} number {most + 1}; a plate has at most {most}"
+            self._reporter.report("over-the-limit", found[most].span, message)

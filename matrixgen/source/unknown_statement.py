@@ -1,0 +1,28 @@
+"""A line whose first word begins no statement of its block."""
+
+from __future__ import annotations
+
+from matrixgen.model.diagnostic import Fix
+from matrixgen.model.similar import similar_help
+from matrixgen.model.text import Edit, Span
+from matrixgen.source.reporter import Reporter
+from matrixgen.source.statements import BLOCKS, KEYWORDS
+
+
+def report_unknown(reporter: Reporter, block: str, first: str, span: Span) -> None:
+    """Report a first word at `span` that the block has no statement for, and what it may mean."""
+    names = dict.fromkeys(one.called or one.keyword or "" for one in BLOCKS[block].statements)
+    meant = next((name for name in names if _letters(name) == _letters(first)), None)
+    near = similar_help(first, KEYWORDS[block])
+    reporter.report(
+        "unknown-statement",
+        span,
+        f"the block `{block}` has no statement `{first}`",
+        help=f"write `{meant}`" if meant else near or f"its statements are {', '.join(names)}",
+        fix=Fix(f"write `{meant}`", (Edit(span, meant),)) if meant else None,
+    )
+
+
+def _letters(name: str) -> str:
+    """Return a name in small letters, without what may part or join its words."""
+    return "".join(letter for letter in name.casefold() if letter.isalnum())
