@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from matrixgen.record import Record
 COMMIT, FIELD = "\x01", "\x1f"
 FORMAT = f"--format={COMMIT}%H{FIELD}%as{FIELD}%s"
 NOTHING = "0" * 40
+DAY = re.compile(r"\d{4}-\d\d-\d\d")
 
 
 class Revision(Record, kw_only=True):
@@ -30,7 +32,7 @@ class Revision(Record, kw_only=True):
 def revisions_of(file: Path, since: str | None = None) -> list[Revision] | GitProblem:
     """Return the commits that changed a file of the working tree, newest first."""
     words = ["--literal-pathspecs", "log", "-z", "--follow", "--raw", "--no-abbrev", "-c", FORMAT]
-    words += [f"--since={since}"] if since else []
+    words += [f"--since={_from_its_beginning(since)}"] if since else []
     ran = run_git(*_at(file), *words, "--", file.name if _at(file) else str(file))
     if isinstance(ran, GitProblem):
         return ran
@@ -38,6 +40,11 @@ def revisions_of(file: Path, since: str | None = None) -> list[Revision] | GitPr
         return _no_commits() if "does not have any commits" in ran.said else ran.problem
     text = ran.out.decode("utf-8", "replace")
     return [one for part in text.split(COMMIT)[1:] if (one := _revision(part))]
+
+
+def _from_its_beginning(date: str) -> str:
+    """Return a day with its first moment: git takes a bare one for that day at this hour."""
+    return f"{date} 00:00:00" if DAY.fullmatch(date) else date
 
 
 def _at(file: Path) -> tuple[str, ...]:

@@ -11,7 +11,11 @@ from tests.cli.conftest import GOOD, Program, program
 
 __all__ = ["GOOD", "program"]
 
+FIRST_MIDNIGHT = 1704067200
+"""2024-01-01 00:00 in UTC: a day's first second, which a bare date has to include."""
+
 ENVIRONMENT = {
+    "TZ": "UTC",
     "GIT_CONFIG_NOSYSTEM": "1",
     "GIT_CONFIG_GLOBAL": "/dev/null",
     "GIT_AUTHOR_NAME": "Somebody",
@@ -54,7 +58,7 @@ class Repository:
     def commit(self, subject: str = "A change") -> None:
         """Commit all that is there."""
         self._day += 1
-        date = f"{1704110400 + 86400 * self._day} +0000"
+        date = f"{FIRST_MIDNIGHT + 86400 * self._day} +0000"
         self._monkeypatch.setenv("GIT_AUTHOR_DATE", date)
         self._monkeypatch.setenv("GIT_COMMITTER_DATE", date)
         self("add", "-A")
