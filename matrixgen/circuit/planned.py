@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
 
 
@@ -25,4 +26,4 @@ WIRE_FARAD_PER_METRE = Planned(
     50e-12, "wire in a bundle, above a metal plate", "common practice, no source"
 )
 LEAD_METRE = Planned(0.2, "from the last key to the controller", "common practice, no source")
-PITCH_MM = Planned(19.05, "one key unit", "common practice, no source")
+PITCH_MM = Planned(UNIT_MM, "one key unit", "common practice, no source")

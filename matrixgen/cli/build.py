@@ -6,23 +6,19 @@
 from __future__ import annotations
 
 import argparse
-import re
 import sys
 from collections.abc import Sequence
-from pathlib import Path, PurePath
+from pathlib import Path
 
-from matrixgen.boards import Mounted, Profile
-from matrixgen.cli.check import exit_status, for_people
+from matrixgen.boards import Profile
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.outcome import notes, told
+from matrixgen.cli.wanted import asked_for, image_name, report, which_controller
 from matrixgen.emit.output_folder import holds_a_build, not_ours, write_folder
 from matrixgen.jobs.build import Built, build_mounted
-from matrixgen.jobs.examine import STANDARD_INPUT, Examined, examine
+from matrixgen.jobs.examine import Examined, examine
 from matrixgen.jobs.images import CompilerRefused
-from matrixgen.model import Design, Diagnostic
-from matrixgen.model.prose import quoted
 from matrixgen.model.reason import reason_of
-from matrixgen.record import changed
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -88,22 +84,6 @@ def run(arguments: argparse.Namespace) -> int:
     )
 
 
-def asked_for(arguments: argparse.Namespace, mounted: Sequence[Mounted]) -> tuple[Mounted, ...]:
-    """Return the controllers to build for; none where the command line does not say which."""
-    if arguments.all or (len(mounted) == 1 and arguments.controller is None):
-        return tuple(mounted)
-    return tuple(one for one in mounted if arguments.controller == one.profile.name)
-
-
-def which_controller(arguments: argparse.Namespace, mounted: Sequence[Mounted]) -> int:
-    """Say which controllers there are to choose from; return the exit status."""
-    names = quoted(one.profile.name for one in mounted)
-    if arguments.controller is None:
-        help = "--all builds for each of them, --controller NAME for one"
-        return complain(f"the file names several controllers: {names}", help)
-    return complain(f"the file names no controller `{arguments.controller}`", f"it names {names}")
-
-
 def _deliver(
     arguments: argparse.Namespace,
     examined: Examined,
@@ -150,20 +130,6 @@ def folders_of(arguments: argparse.Namespace, name: str, profiles: Sequence[Prof
     """Return where each controller's files go."""
     out = Path(arguments.out or name)
     return [out / one.name if arguments.all else out for one in profiles]
-
-
-def image_name(file: str, design: Design) -> str:
-    """Return the image's name without its ending: the file's own, or else the keyboard's."""
-    if file != STANDARD_INPUT:
-        return PurePath(file).stem
-    return re.sub(r"\W+", "-", design.keyboard.identity.product).strip("-").lower() or "image"
-
-
-def report(examined: Examined, findings: Sequence[Diagnostic]) -> int:
-    """Print findings; return the exit status for them."""
-    shown = changed(examined, findings=tuple(findings))
-    print(for_people([shown]), file=sys.stderr)
-    return exit_status([shown])
 
 
 def compiler_refused(refused: CompilerRefused) -> int:

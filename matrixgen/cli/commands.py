@@ -23,7 +23,9 @@ COMMANDS = {
     "git-setup": "have git merge and compare .keys files of this repository by what they say",
     "git-diff": "what git runs to compare two versions; by hand, use diff",
     "history": "say what each revision of a file in git changed, and whether that needs an iron",
-    "build": "write firmware, pin table, image and manifest, all or nothing",
+    "build": "write firmware, bench sheet, pin table, image and manifest, all or nothing",
+    "sheet": "draw the keyboard: a page to wire it by, with lists, from the front and behind",
+    "show": "draw the plate and its layers in the terminal",
     "load": "load a keyboard, or an image, into a board: written, read back, started",
 }
 """Each command and its line in the help."""

@@ -17,6 +17,19 @@ def cap_of(action: Action, room: int) -> str:
     return cut(_cap(action, room), room)
 
 
+def keycap_of(action: Action, room: int) -> str:
+    """Return what is printed on an ordinary keycap, if there is such a key; else as `cap_of`.
+
+    That is a sign rather than its name, and `Esc` rather than `Escape`.
+    """
+    if len(action.sends) == 1 and action.phrase == word_of(action.sends[0]):
+        words = [word for word in words_of(action.sends[0]) if not word.startswith("KP")]
+        shortest = min(words, key=len, default=action.phrase)
+        if len(shortest) <= room:
+            return shortest
+    return cap_of(action, room)
+
+
 def cut(word: str, room: int) -> str:
     """Return a word, or as much of it as there is room for."""
     return word if len(word) <= room else f"{word[: max(room - 1, 0)]}{CUT}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import textwrap
 
 import jinja2
 
@@ -16,6 +17,11 @@ def markdown_cell(text: str) -> str:
     fence = "``" if "`" in text else "`"
     padding = " " if "`" in text else ""
     return f"{fence}{padding}{text}{padding}{fence}".replace("|", "\\|")
+
+
+def wrapped(text: str, mark: str) -> str:
+    """Return an item of a list after its mark, in lines of 100 letters at most."""
+    return textwrap.fill(text, 100, initial_indent=mark, subsequent_indent=" " * len(mark))
 
 
 @functools.cache
@@ -34,4 +40,5 @@ def environment() -> jinja2.Environment:
     made.filters["comment_row"] = comment_row
     made.filters["counted"] = counted
     made.filters["number_row"] = number_row
+    made.filters["wrapped"] = wrapped
     return made

@@ -7,6 +7,7 @@ import io
 from dataclasses import dataclass
 
 from matrixgen.boards import Mounted, Pin, Profile
+from matrixgen.emit.bench_words import before_plugging_in, before_soldering
 from matrixgen.emit.boot_loader_ways import boot_loader_ways
 from matrixgen.emit.jinja import environment
 from matrixgen.emit.wire_colours import WireColour, wire_colours
@@ -90,6 +91,16 @@ class PinTable:
     def second_duties(self) -> tuple[WireRow, ...]:
         """The lines whose pin has something else to do as well."""
         return tuple(row for row in self.rows + self.columns if row.pin.duty)
+
+    @property
+    def before_soldering(self) -> tuple[str, ...]:
+        """The cautions that come first."""
+        return before_soldering()
+
+    @property
+    def before_plugging_in(self) -> tuple[str, ...]:
+        """What to measure before the keyboard meets a computer."""
+        return before_plugging_in(self.keyboard.wiring)
 
     def keys_with(self, diode: Diode) -> tuple[str, ...]:
         """Return the keys whose diode is like this, in plate order."""

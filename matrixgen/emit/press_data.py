@@ -54,7 +54,7 @@ def _engine(engine: bytes | NoEngine) -> dict[str, str | None]:
     return {"engine": base64.b64encode(engine).decode("ascii"), "reason": None}
 
 
-def press_json(data: dict[str, Any]) -> str:
+def script_json(data: dict[str, Any]) -> str:
     """Return it as text that may stand in a script element: nothing in it can end the element."""
     return json.dumps(data, ensure_ascii=True, separators=(",", ":")).replace("<", "\\u003c")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from matrixgen.emit.jinja import environment
-from matrixgen.emit.press_data import press_json
+from matrixgen.emit.press_data import script_json
 from matrixgen.record import Record
 from matrixgen.resources import resource
 
@@ -29,7 +29,7 @@ class PressSection(Record):
 
 def press_section(data: dict[str, Any], picture: str) -> str:
     """Return the section's HTML, from what `press_data` made and the markup of a picture."""
-    section = PressSection(picture, press_json(data), press_script(), data["reason"])
+    section = PressSection(picture, script_json(data), press_script(), data["reason"])
     return environment().get_template("sheet/press.html.j2").render(press=section)
 
 

@@ -21,6 +21,7 @@ from matrixgen.jobs.images import (
     image_files,
 )
 from matrixgen.jobs.problems import PROBLEMS
+from matrixgen.jobs.sheet import PAGE, bench_sheet
 from matrixgen.model import Diagnostic, SourceText
 from matrixgen.toolchain import Image
 
@@ -40,7 +41,9 @@ class Built:
     missing: CompilerMissing | None = None
 
 
-def build_mounted(mounted: Mounted, source: SourceText, name: str, wanted: Wanted) -> Built:
+def build_mounted(
+    mounted: Mounted, source: SourceText, name: str, wanted: Wanted, *, with_sheet: bool = True
+) -> Built:
     """Return the files for a keyboard that the rules have passed; images are called `name`.
 
     Without a compiler there is no image. Raises `CompilerRefused` where one fails, which is no
@@ -55,6 +58,8 @@ def build_mounted(mounted: Mounted, source: SourceText, name: str, wanted: Wante
     files = {f"firmware/{path}": content for path, content in tree.items()}
     files["pins.md"] = markdown(table).encode()
     files["pins.csv"] = comma_separated(table).encode()
+    if with_sheet:
+        files[PAGE] = bench_sheet(mounted, source)
     facts = None
     compiler = compiler_for(family, wanted)
     if isinstance(compiler, CompilerMissing):

@@ -45,7 +45,7 @@ def built_cargo(mounted: Mounted, source: SourceText, name: str) -> Cargo | Buil
 
     Raises as `build_mounted` does.
     """
-    built = build_mounted(mounted, source, name, None)
+    built = build_mounted(mounted, source, name, None, with_sheet=False)
     if built.image is None:
         return built
     first = built.image.files[0]

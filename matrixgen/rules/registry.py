@@ -80,6 +80,7 @@ from matrixgen.rules.wiring import (
     key_visited_twice,
     line_without_keys,
     two_keys_at_one_crossing,
+    wire_without_way,
 )
 
 RULES: tuple[Rule, ...] = (
@@ -96,6 +97,7 @@ RULES: tuple[Rule, ...] = (
     key_visited_twice,
     line_without_keys,
     two_keys_at_one_crossing,
+    wire_without_way,
     diode_against_scan,
     diode_exception_twice,
     diodes_not_stated,

@@ -70,6 +70,15 @@ def page(watched: Watched) -> Iterator[Page]:
 
 
 @pytest.fixture
+def own_page(browser: Browser) -> Iterator[Page]:
+    """The same in a window of its own, for a test that changes what a page keeps or is shown on."""
+    watched = Watched(browser)
+    yield watched.page
+    watched.page.context.close()
+    assert watched.complaints == []
+
+
+@pytest.fixture
 def live(page: Page, tmp_path: Path) -> Callable[[dict[str, Any]], Live]:
     """Return what opens a page with the section "Press it", made from data for its script."""
 

@@ -141,7 +141,7 @@ def test_layers_alone_are_told_to_a_screen_reader_as_they_change(desk: Live) -> 
     told = desk.page.locator("[aria-live], [role=status], [role=log], [role=alert]").all()
     assert {one.get_attribute("data-press") for one in told} == {"layers", "message"}
     heads = desk.page.get_by_role("heading").all_text_contents()
-    wanted = "Layers that are on", "What leaves the keyboard", "What a US computer would type"
+    wanted = "Layers that are on", "What a US computer would type", "What leaves the keyboard"
     assert heads == ["Press it", *wanted]
 
 

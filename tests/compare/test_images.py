@@ -25,7 +25,7 @@ NEVER_BUILT = {"turn_diode"}
 def image(pad: Pad) -> bytes:
     examined = examine_text("pad.keys", pad.text, Path())
     (mounted,) = examined.mounted
-    built = build_mounted(mounted, examined.design.source, "pad", None)
+    built = build_mounted(mounted, examined.design.source, "pad", None, with_sheet=False)
     assert "pad.hex" in built.files, built.findings
     return built.files["pad.hex"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from matrixgen.emit.press_data import press_data, press_json
+from matrixgen.emit.press_data import press_data, script_json
 from matrixgen.emit.press_section import press_section
 from matrixgen.model import Action, HoldLayer, Media, OnceModifiers, Press, TapHold, matrix_of
 from matrixgen.toolchain.web_engine import NO_COMPILER, NoEngine
@@ -46,7 +46,7 @@ def test_layers_words_and_media_keys_are_told_in_the_language_s_words() -> None:
 def test_nothing_in_the_data_can_end_the_script_element() -> None:
     data = press_data(desk_pad(), NO_COMPILER)
     assert "</script>" in data["keyboard"]
-    text = press_json(data)
+    text = script_json(data)
     assert "<" not in text
     assert json.loads(text) == json.loads(json.dumps(data))
 

@@ -86,9 +86,9 @@ class Table:
 _KEPT: dict[tuple[object, ...], Built] = {}
 
 
-def built_once(mounted: Mounted, source, name: str, wanted) -> Built:
+def built_once(mounted: Mounted, source, name: str, wanted, **options) -> Built:
     """Build as the program does, but each file once: that is what takes long here."""
     key = (source.text, mounted.profile.name, name, wanted)
     if key not in _KEPT:
-        _KEPT[key] = build.build_mounted(mounted, source, name, wanted)
+        _KEPT[key] = build.build_mounted(mounted, source, name, wanted, **options)
     return _KEPT[key]

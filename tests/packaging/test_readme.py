@@ -43,6 +43,7 @@ def test_the_walk_s_file_checks_clean_builds_and_grows_its_layer(
         "manifest.json",
         "pins.csv",
         "pins.md",
+        "sheet.html",
     }
 
 

@@ -62,8 +62,14 @@
             write(this.part("undecided"), names.length === 0 ? "none" : names[0]);
         }
 
+        /* Say which layers are on, from the top down; the page is told when they change. */
         layers(numbers) {
-            write(this.part("layers"), numbers.map((number) => this.data.layers[number]).join(", "));
+            const names = numbers.map((number) => this.data.layers[number]);
+            if (this.shown !== names.join()) {
+                this.shown = names.join();
+                write(this.part("layers"), names.join(", "));
+                this.section.dispatchEvent(new CustomEvent("press-layers", { detail: names }));
+            }
         }
 
         report(ms, kind, words, bytes) {

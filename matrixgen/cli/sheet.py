@@ -1,0 +1,89 @@
+"""`matrixgen sheet FILE [-o OUT.html]`: the bench sheet, or with --svg its pictures alone."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Mapping
+from pathlib import Path, PurePath
+
+from matrixgen.cli.complain import FINE, complain
+from matrixgen.cli.ours import why_not_ours
+from matrixgen.cli.wanted import asked_for, image_name, report, which_controller
+from matrixgen.cli.write_file import write_bytes
+from matrixgen.emit.sheet import Sheet, page
+from matrixgen.jobs.examine import examine
+from matrixgen.jobs.sheet import pictures, sheet_of_design
+from matrixgen.model import Design
+from matrixgen.model.prose import counted
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's arguments."""
+    parser.add_argument(
+        "file", metavar="FILE", help="a .keys file, finished or not, or - for stdin"
+    )
+    parser.add_argument(
+        "-o",
+        "--out",
+        metavar="OUT",
+        help="the page to write, FILE's name with .html without it; with --svg, what the names of "
+        "the pictures begin with",
+    )
+    parser.add_argument("--svg", action="store_true", help="write the pictures alone, each a file")
+    parser.add_argument(
+        "--controller", metavar="NAME", help="for this one of the controllers that the file names"
+    )
+    parser.set_defaults(all=False)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Check the file, draw it, write the page or the pictures and return the exit status."""
+    examined = examine(arguments.file)
+    if not examined.is_sound or examined.design is None:
+        return report(examined, examined.findings)
+    mounted = asked_for(arguments, examined.mounted)
+    if not mounted and (examined.mounted or arguments.controller):
+        return which_controller(arguments, examined.mounted, "--controller NAME says for which")
+    sheet = sheet_of_design(examined.design, mounted[0] if mounted else None)
+    if examined.findings:
+        report(examined, examined.findings)
+    return _deliver(sheet, _files(arguments, examined.design, sheet))
+
+
+def _files(arguments: argparse.Namespace, design: Design, sheet: Sheet) -> Mapping[Path, bytes]:
+    """Return what to write, by where it goes."""
+    name = arguments.out or image_name(arguments.file, design)
+    if not arguments.svg:
+        return {Path(arguments.out or f"{name}.html"): page(sheet)}
+    beginning = PurePath(name)
+    return {
+        Path(beginning.parent / f"{beginning.name}-{ending}"): content
+        for ending, content in pictures(sheet).items()
+    }
+
+
+def _deliver(sheet: Sheet, files: Mapping[Path, bytes]) -> int:
+    """Write all files, unless one of them is somebody else's; return the exit status."""
+    for path in files:
+        if reason := why_not_ours(path):
+            return complain(f"`{path}` {reason}", "name another one with -o")
+    for path, content in files.items():
+        if reason := write_bytes(path, content):
+            return complain(f"`{path}` can't be written: {reason}", "name another one with -o")
+        print(f"{path}: {len(content) / 1000:.0f} kB")
+    print(_summary(sheet))
+    return FINE
+
+
+def _summary(sheet: Sheet) -> str:
+    parts = [
+        counted(len(sheet.keyboard.keys), "key"),
+        counted(len(sheet.layers), "layer"),
+    ]
+    if sheet.wires:
+        metres = sum(wire.metres for wire in sheet.wires)
+        parts += [
+            f"{counted(len(sheet.wires), 'wire')} of {metres:.1f} m in all",
+            counted(len(sheet.jumpers), "jumper"),
+        ]
+    return ", ".join(parts)

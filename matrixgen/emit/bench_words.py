@@ -1,0 +1,41 @@
+"""What is said at the bench, in `pins.md` and on the sheet alike: cautions and checks."""
+
+from __future__ import annotations
+
+from matrixgen.model import Wiring
+
+
+def before_soldering() -> tuple[str, ...]:
+    """Return the cautions that come first."""
+    return (
+        "Unplug the controller from USB before you solder or move a wire.",
+        "Solder flux fumes harm lungs and an iron burns: work where air moves, wear eye "
+        "protection, wash your hands after leaded solder. Where you live or work, local rules come "
+        "first.",
+        "A glass diode takes heat badly: keep the iron at least 4 mm from its body (1N4148 "
+        "datasheet, Vishay 81857: its power rating is stated with 4 mm of lead).",
+    )
+
+
+def before_plugging_in(wiring: Wiring) -> tuple[str, ...]:
+    """Return what to measure with a multimeter and no USB cable (common practice, no source)."""
+    return (
+        "Continuity from each pin in the tables to every key of its wire.",
+        "No continuity between any two wires of the tables.",
+        "No continuity between the USB supply and ground: a short there can harm the computer.",
+        _test_of_keys(wiring),
+    )
+
+
+def _test_of_keys(wiring: Wiring) -> str:
+    if wiring.diodes is None:
+        return (
+            "Continuity between the row wire and the column wire of each key while it is held "
+            "down, and none once it is released."
+        )
+    return (
+        "Diode test of each key with a diode, while it is held down: red lead on its "
+        f"{wiring.sense} wire, black lead on its {wiring.drive} wire. About 0.5 to 0.7 V with "
+        "silicon such as the 1N4148, less with a Schottky diode; leads swapped, or key released, "
+        "open. The other way round, its diode is turned round; near 0 V both ways, it has none."
+    )

@@ -1,0 +1,107 @@
+"""The paper that both pictures of a plate are drawn on, in millimetres."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import ceil
+
+from matrixgen.model import Plate
+from matrixgen.model.geometry import Point, corners_of
+from matrixgen.model.plate import HOLE_MM
+from matrixgen.model.switch import UNIT_MM
+from matrixgen.record import Record
+
+PAPER_MM = 255.0
+"""What A4 and Letter both have room for, across, between margins of 12 mm."""
+
+
+class Frame(Record, kw_only=True):
+    """The plate's extent, seen from the front: the least and largest x and y."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    @property
+    def width(self) -> float:
+        """How wide the plate is."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        """How high the plate is."""
+        return self.bottom - self.top
+
+    def mirrored(self) -> Frame:
+        """Return the frame as it is from behind."""
+        return Frame(left=-self.right, top=self.top, right=-self.left, bottom=self.bottom)
+
+    def box(self, beside: float, above: float, below: float) -> Box:
+        """Return the picture's box with room at both sides, above and below."""
+        return Box(
+            x=self.left - beside,
+            y=self.top - above,
+            width=self.width + 2 * beside,
+            height=self.height + above + below,
+        )
+
+
+class Box(Record, kw_only=True):
+    """A picture's outer box."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+    @property
+    def scale(self) -> float:
+        """How many times smaller than it is it has to be printed to fit on the paper: tenths."""
+        return max(1.0, ceil(self.width / PAPER_MM * 10) / 10)
+
+    @property
+    def view(self) -> str:
+        """The box as an SVG's `viewBox`."""
+        return " ".join(map(number, (self.x, self.y, self.width, self.height)))
+
+
+def frame_of(plate: Plate) -> Frame:
+    """Return the extent of all keys, holes and areas to keep clear."""
+    points = [
+        (x * UNIT_MM, y * UNIT_MM)
+        for corners in (
+            *map(corners_of, plate.keys),
+            *(
+                ((one.x, one.y), (one.x + one.width, one.y + one.height))
+                for one in plate.keep_clear
+            ),
+        )
+        for x, y in corners
+    ]
+    half = HOLE_MM / 2
+    for hole in plate.holes:
+        x, y = hole.x * UNIT_MM, hole.y * UNIT_MM
+        points += [(x - half, y - half), (x + half, y + half)]
+    xs, ys = zip(*points, strict=True) if points else ((0.0,), (0.0,))
+    return Frame(left=min(xs), top=min(ys), right=max(xs), bottom=max(ys))
+
+
+def number(value: float) -> str:
+    """Return a number of millimetres with two decimals at most."""
+    return f"{value:.2f}".rstrip("0").rstrip(".").replace("-0", "0", value == 0) or "0"
+
+
+def place(point: Point) -> str:
+    """Return a point as SVG has it."""
+    return f"{number(point[0])},{number(point[1])}"
+
+
+def polyline(points: Iterable[Point]) -> str:
+    """Return points as SVG has them."""
+    return " ".join(map(place, points))
+
+
+def mirrored(points: Sequence[Point]) -> tuple[Point, ...]:
+    """Return points as they lie from behind."""
+    return tuple((-x, y) for x, y in points)

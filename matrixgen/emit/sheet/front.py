@@ -1,0 +1,106 @@
+"""The plate from the front, one picture a layer."""
+
+from __future__ import annotations
+
+from matrixgen.emit.sheet.caps import Cap, caps_of
+from matrixgen.emit.sheet.frame import Box, Frame, frame_of, number, place, polyline
+from matrixgen.model import Key, Keyboard, Layer
+from matrixgen.model.geometry import Point, corners_of
+from matrixgen.model.plate import HOLE_MM
+from matrixgen.model.switch import UNIT_MM, centre_mm, cut_out_mm
+from matrixgen.record import Record
+
+BESIDE_MM, ABOVE_MM, BELOW_MM = 5.0, 5.0, 16.0
+TICK_MM, LABELLED_MM = 10, 50
+
+
+class KeyShape(Record, kw_only=True):
+    """A key as SVG has it: corners of cap and cut-out, its middle, and where its size stands."""
+
+    name: str
+    outline: str
+    cutout: str
+    middle: Point
+    turn: str
+    size: str
+    size_at: Point
+
+
+class Front(Record, kw_only=True):
+    """All that the pictures of the layers share."""
+
+    box: Box
+    keys: tuple[KeyShape, ...]
+    holes: tuple[Point, ...]
+    areas: tuple[tuple[float, float, float, float], ...]
+    ticks: tuple[tuple[float, str], ...]
+    ruler_y: float
+    hole_radius: float = HOLE_MM / 2
+
+
+class LayerPicture(Record, kw_only=True):
+    """One layer: its name, when it is on, and what stands on each key."""
+
+    name: str
+    needs: tuple[str, ...]
+    caps: dict[str, Cap]
+
+
+def front_of(keyboard: Keyboard) -> Front:
+    """Return the plate as it is seen from the front."""
+    plate = keyboard.plate
+    frame = frame_of(plate)
+    return Front(
+        box=frame.box(BESIDE_MM, ABOVE_MM, BELOW_MM),
+        keys=tuple(map(shape_of, keyboard.keys)),
+        holes=tuple((one.x * UNIT_MM, one.y * UNIT_MM) for one in plate.holes),
+        areas=tuple(
+            (one.x * UNIT_MM, one.y * UNIT_MM, one.width * UNIT_MM, one.height * UNIT_MM)
+            for one in plate.keep_clear
+        ),
+        ticks=_ticks(frame),
+        ruler_y=frame.bottom + 4,
+    )
+
+
+def layer_pictures(keyboard: Keyboard) -> tuple[LayerPicture, ...]:
+    """Return every layer, the base first."""
+    return tuple(_picture(keyboard, layer) for layer in keyboard.layers)
+
+
+def _picture(keyboard: Keyboard, layer: Layer) -> LayerPicture:
+    needs = tuple(word.text for word in layer.needs)
+    return LayerPicture(name=layer.name.text, needs=needs, caps=caps_of(keyboard, layer))
+
+
+def shape_of(key: Key) -> KeyShape:
+    """Return a key as it is drawn from the front."""
+    corners = [(x * UNIT_MM, y * UNIT_MM) for x, y in corners_of(key)]
+    middle = centre_mm(key)
+    bottom = middle[1] + key.height * UNIT_MM / 2 - 1.6
+    return KeyShape(
+        name=key.name.text,
+        outline=polyline(corners),
+        cutout=polyline(cut_out_mm(key)),
+        middle=middle,
+        turn=f"rotate({number(key.turned)} {place(middle).replace(',', ' ')})"
+        if key.turned
+        else "",
+        size=_size(key),
+        size_at=(middle[0] + key.width * UNIT_MM / 2 - 1.8, bottom),
+    )
+
+
+def _size(key: Key) -> str:
+    """Return a key's size in key units, unless it is one by one."""
+    if key.height != 1:
+        return f"{number(key.width)} × {number(key.height)}"
+    return number(key.width) if key.width != 1 else ""
+
+
+def _ticks(frame: Frame) -> tuple[tuple[float, str], ...]:
+    """Return the ruler's marks: where, and what stands there."""
+    return tuple(
+        (frame.left + at, str(at) if at % LABELLED_MM == 0 else "")
+        for at in range(0, int(frame.width) + 1, TICK_MM)
+    )

@@ -1,0 +1,108 @@
+"""What the sheet lists: wires with their lengths, diodes, jumpers, everything to buy."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from math import ceil
+
+from matrixgen.boards import Mounted
+from matrixgen.circuit.planned import LEAD_METRE
+from matrixgen.emit.sheet.ink import Ink
+from matrixgen.emit.sheet.keys_by_size import keys_by_size
+from matrixgen.model import Keyboard
+from matrixgen.model.prose import counted
+from matrixgen.record import Record
+from matrixgen.routing import Back, Hop, Run
+
+JOINT_SLACK_MM = 5.0
+"""Wire that each joint takes besides the way. Common practice, no source."""
+
+SPARE_IN_TEN = 1
+"""One diode in ten more than there are switches: some break. Common practice, no source."""
+
+
+class WireEntry(Record, kw_only=True):
+    """A wire of the list. `cut_mm` has the pieces to cut, the lead to the controller the last."""
+
+    ink: Ink
+    axis: str
+    pin: str
+    keys: tuple[str, ...]
+    leads: int
+    jumpers: tuple[Hop, ...]
+    way_mm: float
+    cut_mm: tuple[int, ...]
+
+    @property
+    def made_of(self) -> str:
+        """What its hops are made of, in words."""
+        if self.leads or self.jumpers:
+            parts = (counted(self.leads, "diode lead"), counted(len(self.jumpers), "jumper"))
+            return " and ".join(part for part in parts if not part.startswith("0 "))
+        return "one wire" if len(self.keys) > 1 else "the lead alone"
+
+    @property
+    def metres(self) -> float:
+        """How much wire it takes, in metres."""
+        return sum(self.cut_mm) / 1000
+
+
+class Bought(Record):
+    """Something to buy: how many or how much, and what."""
+
+    amount: str
+    what: str
+
+
+def wire_entries(back: Back, inks: dict[str, Ink], pins: dict[str, str]) -> tuple[WireEntry, ...]:
+    """Return the wires in the order in which they are soldered: those on the diodes first."""
+    ordered = sorted(back.runs, key=lambda run: run.line.axis != back.diode_axis)
+    return tuple(_entry(run, inks, pins, run.line.axis == back.diode_axis) for run in ordered)
+
+
+def _entry(run: Run, inks: dict[str, Ink], pins: dict[str, str], by_diodes: bool) -> WireEntry:
+    name = run.line.name.text
+    jumpers = tuple(hop for hop in run.hops if hop.made == "jumper")
+    pieces = [hop.length_mm + 2 * JOINT_SLACK_MM for hop in jumpers]
+    if not by_diodes and run.hops:
+        pieces.append(run.length_mm + len(run.joints) * JOINT_SLACK_MM)
+    pieces.append(LEAD_METRE.value * 1000 + 2 * JOINT_SLACK_MM)
+    return WireEntry(
+        ink=inks[name],
+        axis=run.line.axis,
+        pin=pins.get(name, ""),
+        keys=tuple(joint.key for joint in run.joints),
+        leads=sum(hop.made == "lead" for hop in run.hops),
+        jumpers=jumpers,
+        way_mm=run.length_mm,
+        cut_mm=tuple(ceil(piece / 5) * 5 for piece in pieces),
+    )
+
+
+def metres_by_colour(wires: Iterable[WireEntry]) -> tuple[tuple[str, float], ...]:
+    """Return how many metres there have to be of each colour, in the order of the wires."""
+    metres: dict[str, float] = {}
+    for wire in wires:
+        name = wire.ink.colour.name
+        metres[name] = metres.get(name, 0.0) + wire.metres
+    return tuple(metres.items())
+
+
+def to_buy(
+    keyboard: Keyboard, mounted: Mounted | None, wires: tuple[WireEntry, ...], diodes: int
+) -> tuple[Bought, ...]:
+    """Return everything to buy."""
+    bought = [Bought(str(len(keyboard.keys)), "switches that fit a cut-out of 14 × 14 mm")]
+    sizes = Counter(keys_by_size(keyboard))
+    bought += [Bought(str(many), f"keycaps of {size}") for size, many in sorted(sizes.items())]
+    if diodes and keyboard.wiring.diodes:
+        spare = ceil(diodes * SPARE_IN_TEN / 10)
+        part = keyboard.wiring.diodes.part.text
+        bought.append(Bought(f"{diodes} + {spare} spare", f"diodes {part}, with leads"))
+    for colour, metres in metres_by_colour(wires):
+        bought.append(Bought(f"{ceil(metres * 10) / 10:.1f} m", f"insulated wire, {colour}"))
+    if mounted:
+        bought.append(Bought("1", mounted.profile.title))
+    bought.append(Bought("1", "USB cable that carries data, for the controller's socket"))
+    return tuple(bought)

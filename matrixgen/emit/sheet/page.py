@@ -1,0 +1,165 @@
+"""The bench sheet: one HTML file that needs nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import PurePath
+from types import MappingProxyType
+from typing import Any
+
+from matrixgen import __version__
+from matrixgen.boards import Mounted, Pin
+from matrixgen.emit.bench_words import before_plugging_in, before_soldering
+from matrixgen.emit.press_data import script_json
+from matrixgen.emit.press_section import press_section
+from matrixgen.emit.sheet.back import BackPicture, back_picture
+from matrixgen.emit.sheet.board import BoardPicture, board_pictures
+from matrixgen.emit.sheet.frame import Box, number
+from matrixgen.emit.sheet.front import Front, LayerPicture, front_of, layer_pictures
+from matrixgen.emit.sheet.ink import Ink, inks
+from matrixgen.emit.sheet.lists import Bought, WireEntry, to_buy, wire_entries
+from matrixgen.emit.sheet.pictures import front_svg, markup, style_text
+from matrixgen.model import Axis, Keyboard
+from matrixgen.record import Record
+from matrixgen.routing import Back, back_of
+
+SCREEN_PX_A_MM = 5
+"""How large a picture gets on a screen, at most: 5 pixels of CSS for a millimetre."""
+
+
+class Sheet(Record, kw_only=True):
+    """All that the sheet shows. What the file does not have yet is empty, or None."""
+
+    keyboard: Keyboard
+    file: str
+    mounted: Mounted | None
+    front: Front
+    layers: tuple[LayerPicture, ...]
+    back: BackPicture | None
+    diode_axis: Axis
+    diodes: tuple[str, ...]
+    wires: tuple[WireEntry, ...]
+    boards: tuple[BoardPicture, ...]
+    bought: tuple[Bought, ...]
+    facts: dict[str, Any]
+    press: dict[str, Any]
+
+    @property
+    def title(self) -> str:
+        """The keyboard's name, or its file's."""
+        return self.keyboard.identity.product or PurePath(self.file).stem
+
+    @property
+    def before_soldering(self) -> tuple[str, ...]:
+        """The cautions that come first."""
+        return before_soldering()
+
+    @property
+    def before_plugging_in(self) -> tuple[str, ...]:
+        """What to measure before the keyboard meets a computer."""
+        return before_plugging_in(self.keyboard.wiring)
+
+    @property
+    def taboo(self) -> tuple[Pin, ...]:
+        """The controller's pins that no wire may go to."""
+        pins = self.mounted.profile.pins if self.mounted else ()
+        return tuple(pin for pin in pins if not pin.is_usable)
+
+    @property
+    def jumpers(self) -> tuple[tuple[str, str, str, int], ...]:
+        """Each jumper's wire, the two keys that it joins, and its length as it is cut."""
+        return tuple(
+            (wire.ink.wire, hop.start.key, hop.end.key, length)
+            for wire in self.wires
+            for hop, length in zip(wire.jumpers, wire.cut_mm, strict=False)
+        )
+
+    def sizes(self, box: Box) -> str:
+        """Return how wide a picture is on paper, and at most on a screen, as a style."""
+        printed = number(box.width / box.scale)
+        return f"--print: {printed}mm; --screen: {number(box.width * SCREEN_PX_A_MM)}px"
+
+    def print_note(self, box: Box) -> str:
+        """Return what to say of a picture's size on paper."""
+        if box.scale == 1:
+            return "Printed without scaling, this is the true size: check it by the ruler."
+        return f"Too wide for the paper: drawn at 1 : {box.scale:g}."
+
+    @property
+    def has_unrouted(self) -> bool:
+        """Whether a hop has no way round what is to be kept clear."""
+        return self.back is not None and any(
+            not hop.is_routed for wire in self.back.wires for hop in wire.hops
+        )
+
+
+def sheet_of(
+    keyboard: Keyboard,
+    file: str,
+    press: dict[str, Any],
+    mounted: Mounted | None = None,
+    written: Mapping[str, str] = MappingProxyType({}),
+) -> Sheet:
+    """Return the sheet of a keyboard that was read from a file, on a controller or on none.
+
+    Without one, `written` has the pins of its lines as far as the file tells. `press` is what
+    `press_data` made of it.
+    """
+    back = back_of(keyboard) if keyboard.wiring.lines else None
+    drawn = inks(keyboard.wiring)
+    on_controller = {one.line.name.text: one.pin.shown for one in mounted.wired} if mounted else {}
+    pins = on_controller or dict(written)
+    diodes = tuple(one.key.name.text for one in back.switches if one.diode) if back else ()
+    wires = wire_entries(back, drawn, pins) if back else ()
+    return Sheet(
+        keyboard=keyboard,
+        file=PurePath(file).name,
+        mounted=mounted,
+        front=front_of(keyboard),
+        layers=layer_pictures(keyboard),
+        back=back_picture(keyboard, back, drawn, pins) if back else None,
+        diode_axis=back.diode_axis if back else "row",
+        diodes=diodes,
+        wires=wires,
+        boards=board_pictures(mounted, drawn) if mounted else (),
+        bought=to_buy(keyboard, mounted, wires, len(diodes)),
+        facts=_facts(keyboard, back, drawn, pins),
+        press=press,
+    )
+
+
+def page(sheet: Sheet) -> bytes:
+    """Return the sheet as a page."""
+    template = markup().get_template("sheet/sheet.html.j2")
+    text = template.render(
+        sheet=sheet,
+        version=__version__,
+        style=style_text("picture.css") + style_text("page.css"),
+        script=style_text("sheet.js"),
+        facts=script_json(sheet.facts),
+        press=press_section(sheet.press, front_svg(sheet.front, sheet.layers[0], live=True)),
+    )
+    return text.encode("utf-8")
+
+
+def _facts(
+    keyboard: Keyboard, back: Back | None, drawn: dict[str, Ink], pins: dict[str, str]
+) -> dict[str, Any]:
+    """Return what the page tells of each key: its wires, and what it does on each layer."""
+    wires: dict[str, dict[str, list[str]]] = {}
+    for run in back.runs if back else ():
+        name = run.line.name.text
+        about = [name, pins.get(name, ""), drawn[name].colour.shown]
+        for joint in run.joints:
+            wires.setdefault(joint.key, {})[run.line.axis] = about
+    return {
+        key.name.text: {
+            "wires": wires.get(key.name.text, {}),
+            "layers": [
+                [layer.name.text, action.phrase]
+                for layer in keyboard.layers
+                if (action := layer.action_of(key.name.text))
+            ],
+        }
+        for key in keyboard.keys
+    }

@@ -1,0 +1,59 @@
+"""The pictures as SVG: for the page, or each a file of its own."""
+
+from __future__ import annotations
+
+import functools
+from pathlib import Path
+from typing import Any
+
+import jinja2
+
+from matrixgen.emit.sheet.back import BackPicture
+from matrixgen.emit.sheet.board import BoardPicture
+from matrixgen.emit.sheet.frame import number
+from matrixgen.emit.sheet.front import Front, LayerPicture
+from matrixgen.model.prose import counted
+from matrixgen.resources import resource
+
+
+@functools.cache
+def markup() -> jinja2.Environment:
+    """Return the environment for pages and pictures: what is put in is escaped."""
+    made = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(resource("templates")),
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        autoescape=True,
+    )
+    made.filters["mm"] = number
+    made.filters["counted"] = counted
+    return made
+
+
+def front_svg(front: Front, layer: LayerPicture, *, alone: bool = False, live: bool = False) -> str:
+    """Return the plate from the front with one layer's caps; the keys of a live one are buttons."""
+    return _rendered("front.svg.j2", alone, front=front, layer=layer, live=live)
+
+
+def back_svg(back: BackPicture, *, alone: bool = False) -> str:
+    """Return the plate from behind with its wires."""
+    return _rendered("back.svg.j2", alone, back=back)
+
+
+def board_svg(board: BoardPicture, *, alone: bool = False) -> str:
+    """Return the controller seen from one side."""
+    return _rendered("board.svg.j2", alone, board=board)
+
+
+def _rendered(template: str, alone: bool, **context: Any) -> str:
+    """Render a picture; one that is a file of its own carries its style."""
+    style = style_text("picture.css") if alone else None
+    return markup().get_template(f"sheet/{template}").render(style=style, **context)
+
+
+def style_text(name: str) -> str:
+    """Return a style sheet of the templates."""
+    path: Path = resource("templates") / "sheet" / name
+    return path.read_text(encoding="utf-8")

@@ -1,0 +1,39 @@
+"""From a sound file to its bench sheet, or to its pictures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from matrixgen.boards import Mounted
+from matrixgen.emit.sheet import Sheet, back_svg, board_svg, front_svg, page, sheet_of
+from matrixgen.jobs.press import press_data_of
+from matrixgen.model import Design, SourceText
+
+PAGE = "sheet.html"
+"""What a build calls it."""
+
+
+def bench_sheet(mounted: Mounted, source: SourceText) -> bytes:
+    """Return the page for a keyboard on one of its controllers."""
+    press = press_data_of(mounted.keyboard, source.path)
+    return page(sheet_of(mounted.keyboard, source.path, press, mounted))
+
+
+def sheet_of_design(design: Design, mounted: Mounted | None) -> Sheet:
+    """Return the sheet of a sound file, finished or not: on a controller or on none."""
+    pins = {line: words[0].text for line, words in design.pins.items() if words}
+    press = press_data_of(design.keyboard, design.source.path)
+    return sheet_of(design.keyboard, design.source.path, press, mounted, pins)
+
+
+def pictures(sheet: Sheet) -> Mapping[str, bytes]:
+    """Return each picture of a sheet as a file of its own, by what its name ends with."""
+    found = {
+        f"front-{layer.name}": front_svg(sheet.front, layer, alone=True) for layer in sheet.layers
+    }
+    if sheet.back:
+        found["back"] = back_svg(sheet.back, alone=True)
+    if sheet.boards:
+        found["controller"] = board_svg(sheet.boards[0], alone=True)
+        found["controller-turned-over"] = board_svg(sheet.boards[1], alone=True)
+    return {f"{name}.svg": text.encode("utf-8") for name, text in found.items()}

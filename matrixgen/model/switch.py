@@ -1,0 +1,41 @@
+"""A switch as it sits in the plate, in millimetres, seen from the front; y grows downwards.
+
+The legs, the post and the cut-out are those of the common switch with a cross-shaped stem: common
+practice, no source.
+"""
+
+from __future__ import annotations
+
+from matrixgen.model.geometry import Point, centre_of, turned_about
+from matrixgen.model.plate import CUT_OUT_MM, Key
+
+UNIT_MM = 19.05
+"""One key unit: 0.75 inch. Common practice, no source."""
+
+POST_MM = 4.0
+"""How thick the post between a switch's legs is."""
+
+NEAR_LEG: Point = (-3.81, -2.54)
+FAR_LEG: Point = (2.54, -5.08)
+"""Where the two legs come out, seen from the middle of the switch: near its middle, and farther."""
+
+HALF = CUT_OUT_MM / 2
+CORNERS: tuple[Point, ...] = ((-HALF, -HALF), (HALF, -HALF), (HALF, HALF), (-HALF, HALF))
+
+
+def centre_mm(key: Key) -> Point:
+    """Return the middle of a key on the plate."""
+    x, y = centre_of(key)
+    return x * UNIT_MM, y * UNIT_MM
+
+
+def on_plate(key: Key, place: Point) -> Point:
+    """Return where a place of a switch, seen from its middle, lies on the plate."""
+    x, y = turned_about(place, (0.0, 0.0), key.turned)
+    middle = centre_mm(key)
+    return middle[0] + x, middle[1] + y
+
+
+def cut_out_mm(key: Key) -> tuple[Point, ...]:
+    """Return the corners of a switch's cut-out on the plate, clockwise from its top left one."""
+    return tuple(on_plate(key, corner) for corner in CORNERS)

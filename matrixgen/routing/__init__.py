@@ -1,0 +1,6 @@
+"""The plate's back: where legs and diodes lie, and which way each wire goes, in millimetres."""
+
+from matrixgen.routing.back import Back, Hop, Run, back_of
+from matrixgen.routing.places import Joint, Placed, PlacedDiode
+
+__all__ = ["Back", "Hop", "Joint", "Placed", "PlacedDiode", "Run", "back_of"]

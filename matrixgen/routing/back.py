@@ -1,0 +1,142 @@
+"""The plate's back, wired: every hop of every wire, what makes it and which way it goes."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import dist
+from typing import Literal
+
+from matrixgen.model import AXES, Axis, Keyboard, Line
+from matrixgen.model.geometry import Point
+from matrixgen.record import Record
+from matrixgen.routing.places import LEAD_BEFORE_BODY_MM, Joint, Placed, joint_of, placed
+
+Path = tuple[Point, ...]
+
+Made = Literal["lead", "jumper", "wire"]
+"""What makes a hop: the free lead of the diode at its first key, a piece of wire of its own where
+no lead gets so far, or a stretch of one wire that goes from key to key."""
+
+LEAD_MM = 25.4
+"""How long a diode's lead is, at least: DO-35 (Vishay 81857, package drawing)."""
+
+JOINT_MM = 2.0
+"""Lead that the joint at a hop's far end takes. Common practice, no source."""
+
+REACH_MM = LEAD_MM - LEAD_BEFORE_BODY_MM - JOINT_MM
+"""How far a diode's lead gets beyond the place where it is joined to its own wire."""
+
+
+class Hop(Record, kw_only=True):
+    """A wire's way from one key to the next that it visits.
+
+    `path` is None where none was found round what is in its way.
+    """
+
+    start: Joint
+    end: Joint
+    made: Made
+    path: Path | None
+
+    @property
+    def drawn(self) -> Path:
+        """The way it goes, or else the straight one."""
+        return self.path or (self.start.at, self.end.at)
+
+    @property
+    def length_mm(self) -> float:
+        """How long it is."""
+        return sum(dist(one, other) for one, other in pairwise(self.drawn))
+
+
+class Run(Record, kw_only=True):
+    """A whole wire: its joints and hops in soldering order. Its lead starts at the first joint."""
+
+    line: Line
+    joints: tuple[Joint, ...]
+    hops: tuple[Hop, ...]
+
+    @property
+    def length_mm(self) -> float:
+        """How long it is from its first key to its last."""
+        return sum(hop.length_mm for hop in self.hops)
+
+
+class Back(Record, kw_only=True):
+    """All of it, seen from the front. `diode_axis` says which wires the diodes are joined to."""
+
+    diode_axis: Axis
+    switches: tuple[Placed, ...]
+    runs: tuple[Run, ...]
+
+
+def back_of(keyboard: Keyboard) -> Back:
+    """Return the plate's back as it can be wired: rows first, then columns, in file order.
+
+    Wires keep off switches that they do not visit, off screw holes and off what is to be kept
+    clear. The diodes go on the side where their leads make the more hops.
+    """
+    axis = diode_axis(keyboard)
+    switches = placed(keyboard, axis)
+    at = {one: _joints(keyboard, switches, one, axis) for one in AXES}
+    runs = [
+        (line, tuple(at[line.axis][word.text] for word in line.visits))
+        for one in AXES
+        for line in keyboard.wiring.of_axis(one)
+    ]
+    paths = _paths(keyboard, switches, [joints for _, joints in runs])
+    has_diode = {one.key.name.text for one in switches if one.diode}
+    return Back(
+        diode_axis=axis,
+        switches=switches,
+        runs=tuple(
+            Run(line=line, joints=joints, hops=_hops(joints, ways, line.axis == axis, has_diode))
+            for (line, joints), ways in zip(runs, paths, strict=True)
+        ),
+    )
+
+
+def diode_axis(keyboard: Keyboard) -> Axis:
+    """Return the axis on which more hops are short enough for a diode's lead: rows, if as many."""
+    short = {axis: _short_hops(keyboard, axis) for axis in AXES}
+    return "column" if short["column"] > short["row"] else "row"
+
+
+def _short_hops(keyboard: Keyboard, axis: Axis) -> int:
+    joints = _joints(keyboard, placed(keyboard, axis), axis, axis)
+    return sum(
+        dist(joints[one.text].at, joints[other.text].at) <= REACH_MM
+        for line in keyboard.wiring.of_axis(axis)
+        for one, other in pairwise(line.visits)
+    )
+
+
+def _joints(
+    keyboard: Keyboard, switches: tuple[Placed, ...], axis: Axis, with_diodes: Axis
+) -> dict[str, Joint]:
+    return {
+        one.key.name.text: Joint(one.key.name.text, joint_of(one, axis, with_diodes))
+        for one in switches
+    }
+
+
+def _paths(
+    keyboard: Keyboard, switches: tuple[Placed, ...], runs: list[tuple[Joint, ...]]
+) -> list[list[Path | None]]:
+    from matrixgen.routing.router import Router  # only here: its libraries take a while to load
+
+    return Router(keyboard.plate, switches).routed(runs)
+
+
+def _hops(
+    joints: tuple[Joint, ...], ways: list[Path | None], by_diodes: bool, has_diode: set[str]
+) -> tuple[Hop, ...]:
+    hops = []
+    for (start, end), path in zip(pairwise(joints), ways, strict=True):
+        hop = Hop(start=start, end=end, made="wire", path=path)
+        if by_diodes:
+            reaches = start.key in has_diode and path is not None and hop.length_mm <= REACH_MM
+            made: Made = "lead" if reaches else "jumper"
+            hop = Hop(start=start, end=end, made=made, path=path)
+        hops.append(hop)
+    return tuple(hops)

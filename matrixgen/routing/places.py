@@ -1,0 +1,109 @@
+"""Where each switch's legs and its diode lie on the plate, seen from the front."""
+
+from __future__ import annotations
+
+from matrixgen.model import Axis, Contact, Diode, Key, Keyboard, matrix_of, other_axis
+from matrixgen.model.geometry import Point
+from matrixgen.model.switch import FAR_LEG, NEAR_LEG, centre_mm, cut_out_mm, on_plate
+from matrixgen.record import Record
+
+LEAD_BEFORE_BODY_MM = 4.0
+"""Lead between a joint and a glass diode's body, so that the iron keeps its distance.
+
+The 1N4148's power rating is stated with 4 mm of lead (Vishay 81857).
+"""
+
+BODY_MM = 3.4
+"""A DO-35 body, at most (Vishay 81857, package drawing)."""
+
+BODY_ACROSS_MM = 1.75
+"""How thick a DO-35 body is, at most (Vishay 81857, package drawing)."""
+
+DIODE_END: Point = (5.4, 5.96)
+"""Where a diode ends that starts at the far leg: past the post, 11.4 mm of lead, body and lead."""
+
+
+class PlacedDiode(Record, kw_only=True):
+    """A diode between a switch's far leg and its wire.
+
+    `body` has the two ends of the glass, the leg's end first; `band` is the end of it that the band
+    is at. `is_exception` is whether it points the other way than most.
+    """
+
+    leg: Point
+    end: Point
+    body: tuple[Point, Point]
+    band: Point
+    is_exception: bool
+
+
+class Placed(Record, kw_only=True):
+    """A switch on the plate's back.
+
+    `near` and `far` are its legs. The wire of the axis that has the diodes is joined at the end of
+    the diode or, without one, at the far leg; the other axis's wire at the near leg.
+    """
+
+    key: Key
+    middle: Point
+    body: tuple[Point, ...]
+    near: Point
+    far: Point
+    diode: PlacedDiode | None
+
+
+class Joint(Record):
+    """A place where a wire is soldered to a key: which one, and where."""
+
+    key: str
+    at: Point
+
+
+def placed(keyboard: Keyboard, diode_axis: Axis) -> tuple[Placed, ...]:
+    """Return every switch in plate order, with its diode on the side of the wires of an axis."""
+    contacts = {one.key: one for one in matrix_of(keyboard).contacts}
+    return tuple(
+        _placed(key, keyboard, contacts.get(key.name.text), diode_axis) for key in keyboard.keys
+    )
+
+
+def _placed(key: Key, keyboard: Keyboard, contact: Contact | None, axis: Axis) -> Placed:
+    diode = None
+    if contact is not None and contact.diode != "none" and keyboard.wiring.diodes is not None:
+        diode = _diode(key, keyboard, contact.diode, axis)
+    return Placed(
+        key=key,
+        middle=centre_mm(key),
+        body=cut_out_mm(key),
+        near=on_plate(key, NEAR_LEG),
+        far=on_plate(key, FAR_LEG),
+        diode=diode,
+    )
+
+
+def _diode(key: Key, keyboard: Keyboard, points: Diode, axis: Axis) -> PlacedDiode:
+    wiring = keyboard.wiring
+    band_toward = wiring.drive if points == "toward" else other_axis(wiring.drive)
+    body = _along(LEAD_BEFORE_BODY_MM), _along(LEAD_BEFORE_BODY_MM + BODY_MM)
+    glass = on_plate(key, body[0]), on_plate(key, body[1])
+    return PlacedDiode(
+        leg=on_plate(key, FAR_LEG),
+        end=on_plate(key, DIODE_END),
+        body=glass,
+        band=glass[1] if band_toward == axis else glass[0],
+        is_exception=any(word.text == key.name.text for word in wiring.reversed),
+    )
+
+
+def _along(millimetres: float) -> Point:
+    """Return the place on a diode so far from the far leg."""
+    x, y = DIODE_END[0] - FAR_LEG[0], DIODE_END[1] - FAR_LEG[1]
+    part = millimetres / (2 * LEAD_BEFORE_BODY_MM + BODY_MM)
+    return FAR_LEG[0] + x * part, FAR_LEG[1] + y * part
+
+
+def joint_of(switch: Placed, axis: Axis, diode_axis: Axis) -> Point:
+    """Return where a wire of an axis is joined to a switch."""
+    if axis != diode_axis:
+        return switch.near
+    return switch.diode.end if switch.diode else switch.far

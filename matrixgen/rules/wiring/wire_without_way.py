@@ -1,0 +1,88 @@
+"""# wire without a way
+
+## What it does
+Finds a wire that cannot get from one of its keys to the next round screw holes, areas to keep clear
+and the switches in between. It looks at plates that have a `hole` or a `keep clear`.
+
+## Why it matters
+A wire under a screw's head is cut one day, and an area is kept clear for something that will be
+there. The bench sheet has to draw such a wire straight through.
+
+## Example
+```keys
+plate
+  line A ~2 B
+  keep clear 2.5, -0.5, 0.3, 2
+  keep clear 2.5, -0.5, 2,   0.3
+  keep clear 2.5, 1.2,  2,   0.3
+  keep clear 4.2, -0.5, 0.3, 2
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Do instead
+```keys
+plate
+  line A ~2 B
+  keep clear 2.5, -0.5, 2,   0.3
+  keep clear 2.5, 1.2,  2,   0.3
+  keep clear 4.2, -0.5, 0.3, 2
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Reference
+`grammar/README.md`, the block `plate`. Ways are looked for as in the bench sheet: legs of the
+common switch and a pitch of 19.05 mm are common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from matrixgen.model import Diagnostic, Note, Plate, Problem, Severity
+from matrixgen.routing import Hop, Run, back_of
+from matrixgen.rules.context import Context
+from matrixgen.rules.plate.cut_outs import cut_outs_of
+
+PROBLEM = Problem("wire-without-way", Severity.WARNING, __doc__ or "")
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each wire that has no way between two of its keys, once."""
+    plate = context.keyboard.plate
+    if not (plate.holes or plate.keep_clear) or _is_over_a_key(plate):
+        return
+    for run in back_of(context.keyboard).runs:
+        stuck = [place for place, hop in enumerate(run.hops) if hop.path is None]
+        if stuck:
+            yield _of(run, stuck[0], run.hops[stuck[0]])
+
+
+def _is_over_a_key(plate: Plate) -> bool:
+    """Whether a switch itself is in the way, which another rule tells."""
+    return any(
+        any(map(one.meets, plate.holes)) or any(map(one.overlaps, plate.keep_clear))
+        for one in cut_outs_of(plate.keys)
+    )
+
+
+def _of(run: Run, place: int, hop: Hop) -> Diagnostic:
+    visit = run.line.visits[place + 1]
+    return PROBLEM.at(
+        visit.span,
+        f"`{run.line.name}` finds no way from `{hop.start.key}` to `{hop.end.key}`",
+        help="visit the keys in another order, or leave a gap in what is kept clear",
+        notes=[Note(f"`{hop.start.key}` is here", run.line.visits[place].span)],
+        about=[run.line.name.text, hop.start.key, hop.end.key],
+    )

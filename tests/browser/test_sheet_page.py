@@ -1,0 +1,203 @@
+"""The bench sheet as a maker meets it: in Chromium, on a screen, a phone and on paper."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+from pathlib import Path
+
+import pdfplumber
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page, expect
+
+from matrixgen.emit.press_data import press_data
+from matrixgen.emit.sheet import page as written
+from matrixgen.emit.sheet import sheet_of
+from matrixgen.jobs.examine import examine_text
+from matrixgen.jobs.press import press_data_of
+from matrixgen.jobs.sheet import sheet_of_design
+from matrixgen.toolchain.web_engine import NoEngine
+from tests.examples.shipped import NAMES, example
+
+pytestmark = pytest.mark.xdist_group("browser")
+
+POINTS_A_MM = 72 / 25.4
+TEN = """\
+keyboard "Ten"
+  controller rp2040-40pin
+
+plate
+  line {keys}
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on GP20  0 to 9
+{columns}
+"""
+
+Opened = Callable[[str], Page]
+
+
+@pytest.fixture
+def sheet_page(own_page: Page, tmp_path: Path) -> Opened:
+    """Return what opens the sheet of an example."""
+
+    def opened(name: str) -> Page:
+        shipped = example(name)
+        file = tmp_path / "page.html"
+        press = press_data_of(shipped.keyboard, str(shipped.path))
+        sheet = sheet_of(shipped.keyboard, str(shipped.path), press, shipped.mounted)
+        file.write_bytes(written(sheet))
+        own_page.goto(file.as_uri())
+        return own_page
+
+    return opened
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_page_opens_without_a_complaint_and_shows_one_layer(sheet_page, name):
+    """What the console said and what was asked for, the fixture `page` looks at."""
+    page = sheet_page(name)
+    layers = [layer.name.text for layer in example(name).keyboard.layers]
+    for layer in layers:
+        if len(layers) > 1:
+            page.get_by_role("radio", name=layer, exact=True).check()
+        shown = page.locator("figure.layer:visible")
+        assert shown.evaluate_all("all => all.map((one) => one.dataset.layer)") == [layer]
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("name", ["avocet-42", "whimbrel-34"])
+def test_axe_finds_nothing_serious(sheet_page, name, scheme):
+    """axe-core's rules for WCAG 2, contrast AA among them (levels as axe gives them)."""
+    page = sheet_page(name)
+    page.emulate_media(color_scheme=scheme)
+    found = Axe().run(page).response["violations"]
+    serious = [one for one in found if one["impact"] in ("serious", "critical")]
+    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in serious] == []
+
+
+def test_a_key_tells_its_wires_and_what_it_does(sheet_page):
+    page = sheet_page("avocet-42")
+    told = page.locator("#about-key")
+    page.locator("figure.layer:visible [data-key=E]").first.hover()
+    expect(told).to_have_text(
+        "E · row top, pin PF4, brown · column middle-l, pin PD3, white · base: E · low: UpArrow"
+        " · high: F3"
+    )
+    page.locator("figure.layer:visible [data-key=D]").first.focus()
+    expect(told).to_contain_text("D · row home, pin PF5, orange")
+
+
+def test_ticks_are_there_again_when_the_page_is(sheet_page):
+    page = sheet_page("heron-12")
+    ticks = page.locator(".ticks input")
+    ticks.nth(1).check()
+    ticks.nth(3).check()
+    page.reload()
+    assert [ticks.nth(place).is_checked() for place in range(4)] == [False, True, False, True]
+
+
+def test_step_by_step_goes_through_the_wires_in_soldering_order(sheet_page):
+    page = sheet_page("heron-12")
+    wires = page.locator(".ticks input[data-wire]").evaluate_all(
+        "all => all.map((one) => one.dataset.wire)"
+    )
+    page.locator(".ticks input[data-wire]").first.check()
+    page.get_by_label("step by step").check()
+    now = page.locator("svg.back .wire.is-now")
+    seen = [now.get_attribute("data-wire")]
+    while page.get_by_role("button", name="next wire").is_enabled():
+        page.get_by_role("button", name="next wire").click()
+        seen.append(now.get_attribute("data-wire"))
+    assert seen == wires[1:], "it starts with the first wire that is not ticked"
+    expect(page.locator("#step-text")).to_contain_text(wires[-1])
+    page.get_by_role("button", name="wire before").click()
+    assert now.get_attribute("data-wire") == wires[-2]
+
+
+@pytest.mark.parametrize("name", ["goosander-104", "heron-12"])
+def test_on_a_phone_the_page_is_no_wider_than_the_phone(sheet_page, name):
+    page = sheet_page(name)
+    page.set_viewport_size({"width": 360, "height": 740})
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+def test_without_colours_no_two_wires_of_an_axis_look_alike(sheet_page):
+    """As Chromium draws them for somebody who sees no colours at all (achromatopsia)."""
+    page = sheet_page("goosander-104")
+    session = page.context.new_cdp_session(page)
+    session.send("Emulation.setEmulatedVisionDeficiency", {"type": "achromatopsia"})
+    for axis in ("row", "column"):
+        swatches = page.locator(f".ticks li:has-text(', {axis},') svg.swatch")
+        pictures = {swatches.nth(place).screenshot() for place in range(swatches.count())}
+        assert len(pictures) == swatches.count() > 10
+
+
+def ten_keys() -> str:
+    columns = "\n".join(f"  column c{n} on GP{n}  {n}" for n in range(10))
+    return TEN.format(keys=" ".join(map(str, range(10))), columns=columns)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_ten_units_are_190_5_mm_on_paper(page, tmp_path, paper):
+    """In the PDF that Chromium prints: the front's keys, end to end, and the back's switches."""
+    examined = examine_text("ten.keys", ten_keys(), tmp_path)
+    assert examined.design is not None, examined.findings
+    file = tmp_path / "page.html"
+    sheet = sheet_of_design(examined.design, examined.mounted[0])
+    file.write_bytes(written(sheet))
+    page.goto(file.as_uri())
+    with pdfplumber.open(io.BytesIO(page.pdf(format=paper, landscape=True))) as printed:
+        assert width_mm(printed, 19.05) == pytest.approx(190.5, abs=0.3)
+        assert width_mm(printed, 14.0) == pytest.approx(9 * 19.05 + 14, abs=0.3)
+
+
+def width_mm(printed: pdfplumber.PDF, side: float) -> float:
+    """Return how far it is from the first to the last of ten squares, of a size in millimetres."""
+    for paper in printed.pages:
+        shapes = [*paper.rects, *paper.curves]
+        squares = [s for s in shapes if abs(s["x1"] - s["x0"] - side * POINTS_A_MM) < 0.8]
+        if len(squares) >= 10:
+            return (max(s["x1"] for s in squares) - min(s["x0"] for s in squares)) / POINTS_A_MM
+    raise AssertionError(f"no page has ten squares of {side} mm")
+
+
+def test_every_layer_is_on_paper(sheet_page):
+    page = sheet_page("whimbrel-34")
+    with pdfplumber.open(io.BytesIO(page.pdf(format="A4", landscape=True))) as printed:
+        text = "\n".join(one.extract_text() for one in printed.pages)
+    for layer in example("whimbrel-34").keyboard.layers:
+        assert f"Layer {layer.name.text}" in text
+
+
+def test_the_live_keyboard_types_and_its_caps_follow_the_layers(sheet_page):
+    page = sheet_page("avocet-42")
+    live = page.locator("[data-press=area]")
+    page.wait_for_function("document.querySelector('[data-press=live]').hidden === false")
+    page.get_by_label("Clicked keys stay down").check()
+    caps = live.locator("[data-key=U] .cap-text")
+    expect(caps).to_have_text("U")
+    live.locator("[data-key=Low]").click()
+    expect(page.locator("[data-press=layers]")).to_have_text("low, base")
+    expect(caps).to_have_text("7")
+    expect(live.locator("[data-key=Q] .cap-text")).to_have_text("Q")
+    live.locator("[data-key=U]").click()
+    expect(page.locator("[data-press=before]")).to_have_text("7")
+    live.locator("[data-key=Low]").click()
+    expect(page.locator("[data-press=layers]")).to_have_text("base")
+    expect(caps).to_have_text("U")
+
+
+def test_a_page_without_an_engine_has_everything_else(page, tmp_path):
+    shipped = example("heron-12")
+    press = press_data(shipped.keyboard, NoEngine("There is no compiler here."))
+    file = tmp_path / "page.html"
+    sheet = sheet_of(shipped.keyboard, str(shipped.path), press, shipped.mounted)
+    file.write_bytes(written(sheet))
+    page.goto(file.as_uri())
+    expect(page.locator("[data-press=reason]")).to_have_text("There is no compiler here.")
+    assert page.locator("[data-press=live]").is_hidden()
+    assert page.locator("svg.back .wire").count() == 7

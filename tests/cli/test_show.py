@@ -1,0 +1,40 @@
+"""`matrixgen show`: plate and layers in the terminal."""
+
+from __future__ import annotations
+
+from tests.cli.conftest import GOOD
+
+LAYERS = GOOD + "\nlayer base\n  B = hold layer nav\n\nlayer nav\n  A = Left\n"
+
+
+def test_each_layer_is_drawn_with_what_it_gives(program):
+    ran = program("show", program.write("pad.keys", LAYERS), "--width", "40")
+    assert ran.status == 0
+    base, nav = ran.out.split("layer nav")
+    assert base.split() == ["layer", "base", "A", ">nav"]
+    assert nav.split() == ["Left", "."]
+
+
+def test_one_layer_alone(program):
+    ran = program("show", program.write("pad.keys", LAYERS), "--layer", "nav")
+    assert ran.out.split() == ["layer", "nav", "Left", "."]
+    ran = program("show", "pad.keys", "--layer", "nan")
+    assert ran.status == 2
+    assert "no layer `nan`" in ran.err
+    assert "`nav`" in ran.err
+
+
+def test_no_line_is_longer_than_it_may_be(program):
+    keys = " ".join(f"K{n}" for n in range(40))
+    text = f"plate\n  line {keys}\n\nlayer base\n" + "".join(
+        f"  K{n} = Ctrl+Shift+Backspace\n" for n in range(40)
+    )
+    for width in (20, 60, 120):
+        ran = program("show", program.write("wide.keys", text), "--width", str(width))
+        assert ran.status == 0
+        assert max(map(len, ran.out.splitlines())) <= width
+
+
+def test_a_plate_alone_is_shown_and_a_broken_file_is_not(program):
+    assert program("show", program.write("plate.keys", "plate\n  line A B\n")).status == 0
+    assert program("show", program.write("bad.keys", "plate\n  line A A\n")).status == 1

@@ -1,0 +1,179 @@
+"""The pictures of a plate, read back from the SVG that a maker gets."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import cos, dist, radians, sin
+
+import pytest
+import shapely
+from shapely import LineString, Point, Polygon, box
+
+from matrixgen.emit.sheet.ink import DASHES, INKS, inks
+from matrixgen.emit.wire_colours import COLOURS
+from tests.examples.shipped import FOLDER, NAMES, example
+from tests.sheet.pictures import drawn, middle, of_class, points, sheet
+
+PITCH = 19.05
+GOLDEN = (("heron-12", "back.svg"), ("knot-21", "front-base.svg"))
+CLOSE = 0.011
+"""Figures in a picture have two decimals."""
+
+
+@pytest.fixture(params=NAMES)
+def name(request):
+    return request.param
+
+
+def test_the_back_is_the_front_under_x_to_minus_x_key_by_key(name):
+    found = drawn(name)
+    front = {g.attrib["data-key"]: g for g in of_class(found["front-base.svg"], "key")}
+    back = {g.attrib["data-key"]: g for g in of_class(found["back.svg"], "switch")}
+    assert list(front) == list(back)
+    for key, group in front.items():
+        x, y = middle(points(of_class(group, "cap")[0]))
+        behind = middle(points(of_class(back[key], "body")[0]))
+        assert behind == pytest.approx((-x, y), abs=CLOSE)
+
+
+def test_keys_are_turned_as_a_general_geometry_library_turns_them(name):
+    for group, key in zip(
+        of_class(drawn(name)["front-base.svg"], "cap"), example(name).keyboard.keys, strict=True
+    ):
+        upright = box(key.x, key.y, key.x + key.width, key.y + key.height)
+        turned = shapely.affinity.rotate(upright, key.turned, origin=(key.pivot_x, key.pivot_y))
+        wanted = shapely.affinity.scale(turned, PITCH, PITCH, origin=(0, 0))
+        assert Polygon(points(group)).hausdorff_distance(wanted) < CLOSE
+
+
+def test_a_turned_key_s_words_are_turned_with_it_about_its_middle():
+    (picture,) = (one for ending, one in drawn("avocet-42").items() if ending == "front-base.svg")
+    turned = {key.name.text: key.turned for key in example("avocet-42").keyboard.keys}
+    for group in of_class(picture, "key"):
+        angle = turned[group.attrib["data-key"]]
+        transform = group[1].get("transform", "")
+        assert transform.startswith(f"rotate({angle:g} ") if angle else transform == ""
+
+
+def test_every_wire_is_drawn_from_its_first_key_to_its_last_without_a_gap(name):
+    shown = sheet(name)
+    groups = of_class(drawn(name)["back.svg"], "wire")
+    assert [g.attrib["data-wire"] for g in groups] == [wire.ink.wire for wire in shown.back.wires]
+    for group, wire in zip(groups, shown.back.wires, strict=True):
+        ways = ways_of(group)
+        starts = [way[0] for way in ways] + ([ways[-1][-1]] if ways else list(wire.joints))
+        for start, joint in zip(starts, wire.joints, strict=True):
+            assert start == pytest.approx(joint, abs=CLOSE)
+        for one, other in pairwise(ways):
+            assert one[-1] == other[0]
+
+
+def ways_of(group) -> list[list[tuple[float, float]]]:
+    """Return a wire's hops as they are drawn."""
+    return [points(one) for one in of_class(group, "ink") if "wire-lead" not in one.attrib["class"]]
+
+
+def test_lengths_in_the_list_are_those_of_the_picture(name):
+    """Summed from the picture by shapely: two decimals a point allow little."""
+    shown = sheet(name)
+    listed = {wire.ink.wire: wire.way_mm for wire in shown.wires}
+    for group in of_class(drawn(name)["back.svg"], "wire"):
+        ways = ways_of(group)
+        total = sum(LineString(way).length for way in ways)
+        assert total == pytest.approx(listed[group.attrib["data-wire"]], abs=0.02 * (len(ways) + 1))
+
+
+def test_every_leg_is_drawn_on_its_switch(name):
+    back = drawn(name)["back.svg"]
+    bodies = {
+        g.attrib["data-key"]: Polygon(points(of_class(g, "body")[0]))
+        for g in of_class(back, "switch")
+    }
+    legs = of_class(back, "leg")
+    assert len(legs) == 2 * len(bodies)
+    for leg in legs:
+        at = Point(float(leg.attrib["cx"]), float(leg.attrib["cy"]))
+        assert bodies[leg.attrib["data-key"]].contains(at)
+
+
+def test_legs_are_those_of_the_common_switch_mirrored():
+    """3.81 and 2.54 mm, 2.54 and 5.08 mm from the middle: common practice, no source."""
+    back = drawn("heron-12")["back.svg"]
+    post = of_class(back, "switch")[0]
+    x, y = middle(points(of_class(post, "body")[0]))
+    legs = [
+        (float(leg.attrib["cx"]) - x, float(leg.attrib["cy"]) - y)
+        for leg in of_class(back, "leg")
+        if leg.attrib["data-key"] == post.attrib["data-key"]
+    ]
+    assert legs == [
+        pytest.approx((3.81, -2.54), abs=CLOSE),
+        pytest.approx((-2.54, -5.08), abs=CLOSE),
+    ]
+
+
+def test_bands_point_where_the_current_leaves(name):
+    """The band is at the end that is nearer to the line that is pulled low, by the diode rule."""
+    shown = sheet(name)
+    wiring = shown.keyboard.wiring
+    exceptions = {word.text for word in wiring.reversed}
+    for switch in shown.back.switches:
+        if not switch.diode:
+            continue
+        toward = wiring.diodes.band_toward
+        if switch.key in exceptions:
+            toward = "row" if toward == "column" else "column"
+        band = middle([tuple(map(float, p.split(","))) for p in switch.diode.band.split()])
+        leg, end = (tuple(map(float, p.split(","))) for p in switch.diode.lead.split())
+        assert (dist(band, end) < dist(band, leg)) == (toward == shown.diode_axis)
+
+
+def test_wires_of_an_axis_are_told_apart_by_dash_and_name_alone(name):
+    """As for somebody who sees no colours at all."""
+    wiring = example(name).keyboard.wiring
+    drawn_as = inks(wiring)
+    for axis in ("row", "column"):
+        of_axis = [drawn_as[line.name.text] for line in wiring.of_axis(axis)]
+        assert len({one.dash for one in of_axis}) == len(of_axis)
+    assert len({one.wire for one in drawn_as.values()}) == len(drawn_as)
+
+
+def test_there_is_a_dash_for_each_wire_an_axis_may_have_and_an_ink_for_each_colour():
+    assert len(set(DASHES)) == len(DASHES) == 32
+    assert set(INKS) == set(COLOURS)
+
+
+def test_the_ruler_is_in_millimetres_of_the_plate():
+    front = drawn("godwit-46")["front-base.svg"]
+    (ruler,) = of_class(front, "ruler")
+    labels = {text.text.split()[0]: float(text.attrib["x"]) for text in ruler if text.text}
+    left = min(x for cap in of_class(front, "cap") for x, _ in points(cap))
+    assert labels["50"] - labels["0"] == pytest.approx(50)
+    assert labels["0"] == pytest.approx(left)
+
+
+@pytest.mark.parametrize(("board", "ending"), GOLDEN, ids=lambda one: one)
+def test_the_pictures_of_the_readmes_are_what_is_drawn_today(board, ending, request):
+    from matrixgen.jobs.sheet import pictures
+
+    path = FOLDER / board / f"{board}-{ending}"
+    content = pictures(sheet(board))[ending]
+    if request.config.getoption("--refresh"):
+        path.write_bytes(content)
+    assert path.read_bytes() == content
+
+
+def test_the_same_file_gives_the_same_bytes(name):
+    from matrixgen.jobs.sheet import bench_sheet
+
+    shipped = example(name)
+    source = type("Source", (), {"path": str(shipped.path)})()
+    assert bench_sheet(shipped.mounted, source) == bench_sheet(shipped.mounted, source)
+
+
+@pytest.mark.parametrize("degrees", [15, -30, 90])
+def test_a_point_is_turned_clockwise_where_y_grows_down(degrees):
+    from matrixgen.model.geometry import turned_about
+
+    angle = radians(degrees)
+    assert turned_about((1, 0), (0, 0), degrees) == pytest.approx((cos(angle), sin(angle)))
