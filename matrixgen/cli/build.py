@@ -6,15 +6,14 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from matrixgen.boards import Profile
 from matrixgen.cli.complain import FINDINGS, FINE, complain
-from matrixgen.cli.outcome import notes, told
+from matrixgen.cli.out_folders import folders_of, refusal_of
+from matrixgen.cli.outcome import compiler_refused, notes, told
 from matrixgen.cli.wanted import asked_for, image_name, report, which_controller
-from matrixgen.emit.output_folder import holds_a_build, not_ours, write_folder
+from matrixgen.emit.output_folder import write_folder
 from matrixgen.jobs.build import Built, build_mounted
 from matrixgen.jobs.examine import Examined, examine
 from matrixgen.jobs.images import CompilerRefused
@@ -105,12 +104,6 @@ def _deliver(
     return FINE
 
 
-def refusal_of(arguments: argparse.Namespace, folders: Sequence[Path]) -> str | None:
-    """Return why one of the folders may not be written, before any of them is."""
-    several = holds_a_build(folders[0].parent) if arguments.all else None
-    return several or next((reason for out in folders if (reason := not_ours(out))), None)
-
-
 def _write(made: Sequence[Built], folders: Sequence[Path]) -> str | None:
     written = (write_folder(out, built.files) for built, out in zip(made, folders, strict=True))
     return next((reason for reason in written if reason), None)
@@ -124,19 +117,3 @@ def _told(
     for built in made:
         lines += notes(built, compiler_was_wanted=arguments.compiler is None)
     return list(dict.fromkeys(lines))
-
-
-def folders_of(arguments: argparse.Namespace, name: str, profiles: Sequence[Profile]) -> list[Path]:
-    """Return where each controller's files go."""
-    out = Path(arguments.out or name)
-    return [out / one.name if arguments.all else out for one in profiles]
-
-
-def compiler_refused(refused: CompilerRefused) -> int:
-    """Say that a compiler would not have what we wrote; return the exit status."""
-    failure = refused.failure
-    print(failure.output.rstrip(), file=sys.stderr)
-    return complain(
-        f"{failure.compiler.title} refused the firmware, and nothing was written",
-        "this is a mistake of matrixgen or of the compiler, not of your file: please report it",
-    )

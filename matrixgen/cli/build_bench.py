@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from matrixgen.boards import Profile, load_named
-from matrixgen.cli.build import compiler_refused, folders_of, refusal_of
 from matrixgen.cli.complain import FINE, complain
-from matrixgen.cli.outcome import NO_COMPILER, told_of_bench
+from matrixgen.cli.out_folders import folders_of, refusal_of
+from matrixgen.cli.outcome import NO_COMPILER, compiler_refused, told_of_bench
 from matrixgen.cli.wanted import asked_for, image_name, report, which_controller
 from matrixgen.emit.output_folder import write_folder
 from matrixgen.jobs.bench import Bench, build_bench

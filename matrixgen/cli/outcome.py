@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import PurePath
 
+from matrixgen.cli.complain import complain
 from matrixgen.emit.bench_tree import PAGE
 from matrixgen.emit.manifest import ImageFacts
 from matrixgen.jobs.bench import Bench
 from matrixgen.jobs.build import Built
+from matrixgen.jobs.images import CompilerRefused
 from matrixgen.model.prose import counted
 
 NO_COMPILER = 'no compiler was found, so there is no image: `pip install "matrixgen[compiler]"`'
@@ -52,3 +55,13 @@ def notes(built: Built, *, compiler_was_wanted: bool) -> list[str]:
     if built.table.keyboard.identity.vendor_id is None:
         found.append(f"note: {TEST_IDS}")
     return found
+
+
+def compiler_refused(refused: CompilerRefused) -> int:
+    """Say that a compiler would not have what we wrote; return the exit status."""
+    failure = refused.failure
+    print(failure.output.rstrip(), file=sys.stderr)
+    return complain(
+        f"{failure.compiler.title} refused the firmware, and nothing was written",
+        "this is a mistake of matrixgen or of the compiler, not of your file: please report it",
+    )
