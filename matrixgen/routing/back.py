@@ -85,12 +85,16 @@ def back_of(keyboard: Keyboard) -> Back:
         for line in keyboard.wiring.of_axis(one)
     ]
     paths = _paths(keyboard, switches, [joints for _, joints in runs])
-    has_diode = {one.key.name.text for one in switches if one.diode}
+    on_diodes = {one.key.name.text for one in switches if one.diode}
     return Back(
         diode_axis=axis,
         switches=switches,
         runs=tuple(
-            Run(line=line, joints=joints, hops=_hops(joints, ways, line.axis == axis, has_diode))
+            Run(
+                line=line,
+                joints=joints,
+                hops=_hops(joints, ways, on_diodes if line.axis == axis else set()),
+            )
             for (line, joints), ways in zip(runs, paths, strict=True)
         ),
     )
@@ -129,13 +133,15 @@ def _paths(
 
 
 def _hops(
-    joints: tuple[Joint, ...], ways: list[Path | None], by_diodes: bool, has_diode: set[str]
+    joints: tuple[Joint, ...], ways: list[Path | None], on_diodes: set[str]
 ) -> tuple[Hop, ...]:
+    """Return the hops of a wire; `on_diodes` has the keys whose diodes could make them."""
+    by_diodes = any(joint.key in on_diodes for joint in joints)
     hops = []
     for (start, end), path in zip(pairwise(joints), ways, strict=True):
         hop = Hop(start=start, end=end, made="wire", path=path)
         if by_diodes:
-            reaches = start.key in has_diode and path is not None and hop.length_mm <= REACH_MM
+            reaches = start.key in on_diodes and path is not None and hop.length_mm <= REACH_MM
             made: Made = "lead" if reaches else "jumper"
             hop = Hop(start=start, end=end, made=made, path=path)
         hops.append(hop)

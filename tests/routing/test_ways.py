@@ -169,3 +169,11 @@ def upright(plate: str) -> Keyboard:
     design = examine_text("upright.keys", plate + wires, Path()).design
     assert design is not None
     return design.keyboard
+
+
+def test_without_diodes_rows_are_wires_from_key_to_key():
+    text = "plate\n  line A B C\nwiring\n  without diode A B C\n  row r A B C\n"
+    text += "  column a A\n  column b B\n  column c C\n"
+    design = examine_text("bare.keys", text, Path()).design
+    assert design is not None
+    assert {hop.made for hop in hops(back_of(design.keyboard))} == {"wire"}

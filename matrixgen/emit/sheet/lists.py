@@ -58,14 +58,14 @@ class Bought(Record):
 def wire_entries(back: Back, inks: dict[str, Ink], pins: dict[str, str]) -> tuple[WireEntry, ...]:
     """Return the wires in the order in which they are soldered: those on the diodes first."""
     ordered = sorted(back.runs, key=lambda run: run.line.axis != back.diode_axis)
-    return tuple(_entry(run, inks, pins, run.line.axis == back.diode_axis) for run in ordered)
+    return tuple(_entry(run, inks, pins) for run in ordered)
 
 
-def _entry(run: Run, inks: dict[str, Ink], pins: dict[str, str], by_diodes: bool) -> WireEntry:
+def _entry(run: Run, inks: dict[str, Ink], pins: dict[str, str]) -> WireEntry:
     name = run.line.name.text
     jumpers = tuple(hop for hop in run.hops if hop.made == "jumper")
     pieces = [hop.length_mm + 2 * JOINT_SLACK_MM for hop in jumpers]
-    if not by_diodes and run.hops:
+    if any(hop.made == "wire" for hop in run.hops):
         pieces.append(run.length_mm + len(run.joints) * JOINT_SLACK_MM)
     pieces.append(LEAD_METRE.value * 1000 + 2 * JOINT_SLACK_MM)
     return WireEntry(
