@@ -72,7 +72,9 @@ class Machine:
 
     def scan(self) -> bool:
         """One scan; true if a key was newly pressed."""
-        edges = [self.edges.read(key, key in self.closed, self.now_ms) for key in self.scanned]
+        moved = self.closed ^ self.edges.closed
+        keys = [key for key in self.scanned if key in moved] if moved else []
+        edges = [self.edges.read(key, key in self.closed, self.now_ms) for key in keys]
         self.edges.settle(self.now_ms)
         return any(edges)
 

@@ -19,6 +19,12 @@ class MediaReports:
     owed: set[int] = field(default_factory=set)
     doubtful: bool = True
 
+    def __post_init__(self) -> None:
+        self._usages = {
+            kind: sorted(usage for on, usage in self.keys if on == page)
+            for kind, page in PAGES.items()
+        }
+
     def report(self, kind: int, down: Iterable[tuple[int, int]]) -> bytes:
         """Return the report of a kind while these keys are down."""
         ordered = self.usages_of(kind)
@@ -27,7 +33,7 @@ class MediaReports:
 
     def usages_of(self, kind: int) -> list[int]:
         """Return the usages of a kind's report, from its first bit on."""
-        return sorted(usage for page, usage in self.keys if page == PAGES[kind])
+        return self._usages[kind]
 
     def give(self, down: set[tuple[int, int]], boot: bool) -> bool:
         """Give one report if one is due and can be given; true if so. Boot protocol has none."""

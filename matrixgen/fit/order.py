@@ -13,7 +13,7 @@ LEAST_GAIN = 1e-9
 
 def cost(run: Sequence[int], hops: list[list[float]]) -> float:
     """Return what a run costs, by a table of what each hop does."""
-    return sum(hops[one][other] for one, other in pairwise(run))
+    return sum([hops[one][other] for one, other in pairwise(run)])
 
 
 def best_order(run: Sequence[int], hops: list[list[float]]) -> list[int]:

@@ -15,6 +15,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from matrixgen.boards import builtin_names
+from matrixgen.fit import search
 from matrixgen.jobs.examine import examine
 from matrixgen.model import matrix_of
 from matrixgen.model.meaning import mounted_meaning
@@ -65,7 +66,9 @@ def test_a_plate_alone_is_enough_and_so_are_keys_without_a_meaning(program):
     assert "74HC595" in ran.out and "not built" in ran.out
 
 
-def test_a_smaller_matrix_is_taken_where_pins_are_few_and_said_to_be(program):
+def test_a_smaller_matrix_is_taken_where_pins_are_few_and_said_to_be(program, monkeypatch):
+    monkeypatch.setattr(search, "SHORT_WALK", 60)  # how much wire it takes is not asked
+    monkeypatch.setattr(search, "LONG_WALK", 300)
     name = program.write("long.keys", "plate\n" + "".join(_lines(6, 20)))
     report = validated(program("fit", name, "--json").out)
     by_name = {one["controller"]: one for one in report["controllers"]}
@@ -349,7 +352,7 @@ def test_a_file_that_is_not_there_is_told(program):
 
 def test_a_bar_is_shown_on_a_terminal_when_it_takes_long(tmp_path):
     path = tmp_path / "long.keys"
-    path.write_text("plate\n" + "".join(_lines(6, 24)), encoding="utf-8")
+    path.write_text("plate\n" + "".join(_lines(6, 14)), encoding="utf-8")
     ours, theirs = pty.openpty()
     termios.tcsetwinsize(theirs, (24, 80))
     command = [sys.executable, "-m", "matrixgen", "fit", str(path)]
@@ -369,8 +372,10 @@ def _read(terminal: int) -> Iterator[str]:
 
 
 def test_no_bar_is_shown_in_a_pipe(tmp_path):
-    path = tmp_path / "long.keys"
-    path.write_text("plate\n" + "".join(_lines(6, 24)), encoding="utf-8")
-    command = [sys.executable, "-m", "matrixgen", "fit", str(path)]
-    ran = subprocess.run(command, capture_output=True, check=False)
+    path = tmp_path / "pad.keys"
+    path.write_text(PLATE, encoding="utf-8")
+    at_once = "from matrixgen.cli import progress; progress.BAR_AFTER = 0"
+    program = f"{at_once}; from matrixgen.cli.main import main; exit(main({['fit', str(path)]}))"
+    ran = subprocess.run([sys.executable, "-c", program], capture_output=True, check=False)
     assert (ran.returncode, ran.stderr) == (0, b"")
+    assert b"17 keys" in ran.stdout

@@ -67,6 +67,8 @@ class OnHost:
 
 
 class OnPaper:
+    """The model; where a scan has told nothing, the next one at the same moment does neither."""
+
     def __init__(self, oracle: Machine) -> None:
         self.oracle = oracle
 
@@ -74,12 +76,15 @@ class OnPaper:
         (self.oracle.closed.add if change.closed else self.oracle.closed.discard)(change.key)
 
     def millisecond(self) -> list[bytes]:
-        reports = []
+        reports: list[bytes] = []
         for _ in range(SCANS_A_MS):
             self.oracle.step()
-            reports += [self.oracle.take(), self.oracle.take_media()]
+            told = [self.oracle.take(), self.oracle.take_media()]
+            if told == [None, None]:
+                break
+            reports += [report for report in told if report is not None]
         self.oracle.now_ms += 1
-        return [report for report in reports if report is not None]
+        return reports
 
 
 def play(at: OnChip | OnHost | OnPaper, fingers: Sequence) -> list[bytes]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import ctypes
-import itertools
 import subprocess
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
@@ -12,12 +11,15 @@ from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.model import Keyboard
 from tests.firmware.build_model import SOURCE, mounted, profile
+from tests.made_once import key_of, made_once
 
 COMPILERS = ("gcc", "clang")
 WARNINGS = ("-Wall", "-Wextra", "-Werror", "-Wconversion", "-Wshadow", "-pedantic")
 SANITIZERS = ("-fsanitize=address,undefined", "-fno-sanitize-recover=all")
 FOLDERS = ("engine", "usb", "port", "tables")
 NAK, STALL = -1, -2
+Report = ctypes.c_uint8 * 64
+UNWRITTEN = b"\xaa" * 64
 
 
 def host_view(keyboard: Keyboard) -> FirmwareView:
@@ -53,9 +55,18 @@ def compile_c(
 def shared_library(
     keyboard: Keyboard, folder: Path, compiler: str = "gcc", *, with_usb: bool = False
 ) -> Path:
-    tree = write_tree(firmware_tree(host_view(keyboard)), folder)
-    files = sources(tree, with_usb=with_usb)
-    return compile_c(tree, folder / "keyboard.so", files, compiler, "-shared", "-fPIC")
+    """Compile a keyboard's C for this computer, into a file of its own: with its own variables."""
+    tree, library = firmware_tree(host_view(keyboard)), folder / "keyboard.so"
+
+    def compiled() -> bytes:
+        files = sources(write_tree(tree, folder), with_usb=with_usb)
+        return compile_c(folder, library, files, compiler, "-shared", "-fPIC").read_bytes()
+
+    made = made_once(key_of(tree, compiler, f"{with_usb=}"), compiled)
+    folder.mkdir(parents=True, exist_ok=True)
+    library.unlink(missing_ok=True)  # an earlier one may be in use
+    library.write_bytes(made)
+    return library
 
 
 class HostKeyboard:
@@ -107,15 +118,16 @@ class HostKeyboard:
 
     @staticmethod
     def _report(take: Callable[[ctypes.Array[ctypes.c_uint8]], int]) -> bytes | None:
-        report = (ctypes.c_uint8 * 64)()
+        report = Report()
         length = take(report)
         return None if length == NAK else bytes(report[:length])
 
     def current(self, *, boot: bool) -> bytes:
-        report = (ctypes.c_uint8 * 64)(*itertools.repeat(0xAA, 64))
+        report = Report.from_buffer_copy(UNWRITTEN)
         length: int = self.c.report_write(ctypes.c_bool(boot), report)
-        assert set(report[length:]) == {0xAA}, "bytes past the report were written"
-        return bytes(report[:length])
+        written = bytes(report)
+        assert written[length:] == UNWRITTEN[length:], "bytes past the report were written"
+        return written[:length]
 
     def boot_loads(self) -> int:
         """How often the engine left for the boot loader, and was brought back."""

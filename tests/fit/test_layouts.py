@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from itertools import pairwise, permutations, product
 from random import Random
+from unittest.mock import patch
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from matrixgen.fit import search
 from matrixgen.fit.beginnings import as_drawn
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.order import best_order, cost
@@ -28,14 +30,21 @@ lines = st.lists(
 )
 
 
-@settings(max_examples=30, deadline=None)
+def laid_out_briefly(points, rows, columns, drawn):
+    """A layout after walks of a tenth of the steps: what holds after any holds after these."""
+    brief = {"SHORT_WALK": search.SHORT_WALK // 10, "LONG_WALK": search.LONG_WALK // 10}
+    with patch.multiple(search, **brief):
+        return lay_out(Plan(tuple(points)), rows, columns, drawn=drawn)
+
+
+@settings(max_examples=60, deadline=None)
 @given(lines=lines, data=st.data())
 def test_every_size_that_holds_the_keys_is_laid_out_as_a_matrix(lines, data):
     points = plate(*lines)
     keys = len(points)
     rows = data.draw(st.integers(1, keys))
     columns = data.draw(st.integers(-(-keys // rows), keys))
-    layout = lay_out(Plan(tuple(points)), rows, columns, drawn=drawn_lines(*lines))
+    layout = laid_out_briefly(points, rows, columns, drawn_lines(*lines))
     assert layout is not None
     assert is_matrix(layout, keys, rows, columns)
 
@@ -45,13 +54,13 @@ def test_no_other_size_is(rows, columns):
     assert lay_out(Plan(tuple(plate((0, 5)))), rows, columns) is None
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(lines=lines)
 def test_no_more_wire_than_the_lines_as_drawn_with_columns_from_left_to_right(lines):
-    drawn, plan = drawn_lines(*lines), Plan(tuple(plate(*lines)))
+    drawn, points = drawn_lines(*lines), plate(*lines)
     rows, columns = len(drawn), max(map(len, drawn))
-    plain = as_drawn(plan, rows, columns, drawn)
-    layout = lay_out(plan, rows, columns, drawn=drawn)
+    plain = as_drawn(Plan(tuple(points)), rows, columns, drawn)
+    layout = laid_out_briefly(points, rows, columns, drawn)
     assert plain and layout
     assert layout.run_mm <= plain.run_mm + 1e-3
 

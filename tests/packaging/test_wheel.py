@@ -30,9 +30,10 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def program(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The installed program, in an environment that has nothing but it and what it needs."""
     folder = tmp_path_factory.mktemp("fresh")
-    venv.create(folder, with_pip=True)
-    pip = [str(folder / "bin" / "python"), "-m", "pip", "install", "--quiet"]
-    subprocess.run([*pip, "--disable-pip-version-check", str(wheel)], check=True)
+    venv.create(folder)
+    pip = [sys.executable, "-m", "pip", "--python", str(folder / "bin" / "python")]
+    quick = ["--quiet", "--disable-pip-version-check", "--no-compile"]  # most of it is never run
+    subprocess.run([*pip, "install", *quick, str(wheel)], check=True)
     return folder / "bin" / "matrixgen"
 
 

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from matrixgen.boards import Profile
 from matrixgen.families import FAMILIES, CompilerKind, Family
-from matrixgen.toolchain import Compiler, Image, compile_tree, find_compiler
-from tests.emulators.images import tree_of
+from matrixgen.toolchain import Compiler, Image, find_compiler
+from tests.emulators.images import compiled_once, tree_of
 from tests.emulators.keyboards import profile, square
 
 CHIPS = ("atmega16u4", "atmega32u4", "at90usb162", "at90usb646", "at90usb1286", "rp2040")
@@ -35,7 +35,7 @@ def compiler(kind: CompilerKind, chip: str = "atmega32u4") -> Compiler:
 
 @functools.cache
 def image(chip: str, kind: CompilerKind) -> Image:
-    made = compile_tree(tree(chip), chip, compiler(kind, chip))
+    made = compiled_once(tree(chip), chip, compiler(kind, chip))
     assert isinstance(made, Image), made.output
     return made
 

@@ -92,6 +92,7 @@ void board_key(int key, int is_closed)
 {
     closed[key] = is_closed;
     pins_moved = true;
+    idle_forget();
 }
 
 /* --- time ---------------------------------------------------------------------------------- */
@@ -102,6 +103,7 @@ static void count_sleep(avr_t *chip, avr_cycle_count_t cycles)
 {
     (void)chip;
     slept += cycles;
+    idle_nap();
 }
 
 bool run_some(uint64_t most)
@@ -120,6 +122,7 @@ int board_run(uint64_t cycles)
         if (!run_some(end - avr->cycle)) {
             return -1;
         }
+        idle_look(end);
     }
     return 0;
 }
@@ -129,6 +132,7 @@ int board_run_exactly(uint64_t cycles)
 {
     uint64_t end = avr->cycle + cycles;
 
+    delays_restore();
     while (avr->cycle < end) {
         if (!run_some(1)) {
             return -1;
@@ -157,6 +161,7 @@ void board_plant_loop(uint32_t address)
 {
     avr->flash[address] = 0xFF;
     avr->flash[address + 1] = 0xCF;
+    idle_forget();
 }
 
 /* Let a reset start the program there, as the fuse BOOTRST does. */
@@ -180,6 +185,7 @@ uint8_t board_peek(uint16_t address)
 void board_poke(uint16_t address, uint8_t value)
 {
     avr->data[address] = value;
+    idle_forget();
 }
 
 /* --- measuring ----------------------------------------------------------------------------- */
@@ -269,6 +275,8 @@ int board_open(const char *chip, uint32_t hertz, uint8_t *flash, uint32_t size,
     }
     cable_open();
     leavings_open(boot_start);
+    delays_open(size);
+    idle_open();
     memset(avr->data + RAM, UNTOUCHED, avr->ramend + 1 - RAM);
     pins_moved = true;
     return 0;
@@ -295,6 +303,7 @@ void board_fill_eeprom(uint16_t address, uint8_t value)
     avr_eeprom_desc_t cell = {.ee = &value, .offset = address, .size = 1};
 
     avr_ioctl(avr, AVR_IOCTL_EEPROM_SET, &cell);
+    idle_forget();
 }
 
 /* Bytes of RAM between the variables, which end before `address`, and the deepest stack so far. */

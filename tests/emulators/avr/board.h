@@ -6,6 +6,8 @@
  *   control.c   control endpoint 0
  *   receive.c   endpoint 3, with which a serial port receives
  *   leavings.c  what a boot loader left in the chip's registers, and what the chip makes of it
+ *   delays.c    delay loops, jumped over
+ *   idle.c      turns of the main loop in which nothing can happen, jumped over
  */
 #ifndef BOARD_H
 #define BOARD_H
@@ -18,6 +20,7 @@
 #include <simavr/avr_eeprom.h>
 #include <simavr/avr_ioport.h>
 #include <simavr/avr_usb.h>
+#include <simavr/avr_watchdog.h>
 #include <simavr/sim_avr.h>
 #include <simavr/sim_core_decl.h>
 
@@ -67,6 +70,12 @@ int control_out(const uint8_t *bytes, uint32_t count);
 void receive_open(void);
 void receive_reset(void);
 int receive_out(const uint8_t *bytes, uint32_t count);
+void delays_open(uint32_t size);
+void delays_restore(void);
+void idle_open(void);
+void idle_forget(void);
+void idle_nap(void);
+void idle_look(uint64_t end);
 void leavings_open(uint32_t boot_start);
 void leavings_take(uint8_t low[PORTS], uint8_t high[PORTS]);
 void leavings_read(uint8_t levels[PORTS]);

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import atexit
 import ctypes
 import functools
-import shutil
 import subprocess
 import tempfile
 from collections.abc import Iterator, Mapping
@@ -17,6 +15,7 @@ from matrixgen.model import Diode, Line, matrix_of
 from matrixgen.toolchain import Image
 from tests.emulators.avr.leavings import Leavings, all_leavings
 from tests.emulators.usb_host import Stall
+from tests.made_once import made_once
 
 HERE = Path(__file__).parent
 NAK, STALL = -2, -3
@@ -28,15 +27,17 @@ Conduction = tuple[int, int]
 
 
 @functools.cache
-def _library() -> Path:
-    """Compile the harness once a process; the folder goes when the process does."""
-    folder = Path(tempfile.mkdtemp(prefix="avr-board-"))
-    atexit.register(shutil.rmtree, folder, ignore_errors=True)
-    library = folder / "board.so"
+def _library() -> bytes:
+    """Compile the harness."""
     command = ["gcc", "-std=gnu11", "-O2", "-Wall", "-Werror", "-shared", "-fPIC", "-Wl,-Bsymbolic"]
-    command += [*map(str, HERE.glob("*.c")), "-o", str(library), "-lsimavr"]
-    subprocess.run(command, check=True)
-    return library
+    command += [*map(str, HERE.glob("*.c")), "-lsimavr", "-o"]
+
+    def compiled() -> bytes:
+        with tempfile.NamedTemporaryFile(suffix=".so") as library:
+            subprocess.run([*command, library.name], check=True)
+            return Path(library.name).read_bytes()
+
+    return made_once("the harness of the AVR boards", compiled)
 
 
 def pin_number(name: str) -> int:
@@ -53,7 +54,7 @@ class AvrBoard:
         chip, hertz = profile.chip.lower(), profile.clock_hz
         self.cycles_per_ms = hertz // 1000
         self._file = tempfile.NamedTemporaryFile(suffix=".so")  # noqa: SIM115
-        shutil.copyfile(_library(), self._file.name)  # its own copy: its own variables
+        Path(self._file.name).write_bytes(_library())  # its own copy: its own variables
         self._board = ctypes.CDLL(self._file.name)
         self._types()
         flash = image.flash

@@ -55,6 +55,7 @@ static void write_ueintx(avr_t *chip, avr_io_addr_t address, uint8_t value, void
     uint8_t endpoint = chip->data[UENUM];
 
     (void)param;
+    idle_forget();
     if ((chip->data[USBCON] & FRZCLK) != 0) {
         frozen_uses++;
     }
@@ -205,6 +206,7 @@ static avr_cycle_count_t frame(avr_t *chip, avr_cycle_count_t when, void *param)
 static void set_bus(bool is_busy, bool has_frames)
 {
     busy = is_busy;
+    idle_forget();
     avr_cycle_timer_cancel(avr, frame, NULL);
     if (has_frames) {
         avr_cycle_timer_register_usec(avr, 1000, frame, NULL);
@@ -280,12 +282,14 @@ int board_usb_in(int endpoint, uint8_t *bytes, uint32_t *length)
     }
     if (result == 0) {
         armed_at[endpoint] = 0;
+        idle_forget();
     }
     return result;
 }
 
 int board_usb_out(int endpoint, uint8_t *bytes, uint32_t length)
 {
+    idle_forget();
     return endpoint == 0 ? control_out(bytes, length) : receive_out(bytes, length);
 }
 

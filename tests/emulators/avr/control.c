@@ -130,6 +130,7 @@ int board_usb_setup(const uint8_t *bytes)
     }
     connection &= ~STALLRQ;
     flags = TXINI; /* nothing waits any more to be given or to be read */
+    idle_forget();
     fill(bytes, 8, RXSTPI);
     return 0;
 }
@@ -156,6 +157,7 @@ int control_in(uint8_t *bytes, uint32_t *count)
     memcpy(bytes, bank, length);
     *count = length;
     flags |= TXINI;
+    idle_forget();
     return 0;
 }
 

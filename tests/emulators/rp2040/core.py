@@ -17,6 +17,16 @@ DSB_WFI = bytes.fromhex("bff34f8f30bf")
 WFI_BREAK = 0x30
 
 
+def bind_once(owner: object, *names: str) -> None:
+    """Make attributes of some of an object's methods, so that they are not bound anew at each use.
+
+    rp2040py's compiled core looks at each instruction whether somebody has overridden them: without
+    this, that is half of the time that a chip takes.
+    """
+    for name in names:
+        setattr(owner, name, getattr(owner, name))
+
+
 class LatchingCore(CortexM0Core):
     """A core whose pending interrupts outlive their lines."""
 
@@ -25,6 +35,7 @@ class LatchingCore(CortexM0Core):
         self.lines = 0
         self.waits = 0
         self.waits_in_vain = 0
+        bind_once(self, "execute_instruction")
 
     def set_interrupt(self, irq: int, value: bool) -> None:
         """Raise or lower the line of an interrupt."""
