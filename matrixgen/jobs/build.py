@@ -59,7 +59,7 @@ def build_mounted(
     files["pins.md"] = markdown(table).encode()
     files["pins.csv"] = comma_separated(table).encode()
     if with_sheet:
-        files[PAGE] = bench_sheet(mounted, source)
+        files[PAGE] = bench_sheet(mounted, source, compiles=wanted != "none")
     facts = None
     compiler = compiler_for(family, wanted)
     if isinstance(compiler, CompilerMissing):

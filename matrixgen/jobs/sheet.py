@@ -5,17 +5,25 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from matrixgen.boards import Mounted
+from matrixgen.emit.press_data import press_data
 from matrixgen.emit.sheet import Sheet, back_svg, board_svg, front_svg, page, sheet_of
 from matrixgen.jobs.press import press_data_of
 from matrixgen.model import Design, SourceText
+from matrixgen.toolchain.web_engine import NoEngine
 
 PAGE = "sheet.html"
 """What a build calls it."""
 
+NOT_ASKED = NoEngine(
+    "This page was made without a compiler (build --compiler none): matrixgen sheet makes one "
+    "whose keys can be pressed."
+)
 
-def bench_sheet(mounted: Mounted, source: SourceText) -> bytes:
-    """Return the page for a keyboard on one of its controllers."""
-    press = press_data_of(mounted.keyboard, source.path)
+
+def bench_sheet(mounted: Mounted, source: SourceText, *, compiles: bool = True) -> bytes:
+    """Return the page for a keyboard on a controller; its keys are live if it `compiles`."""
+    keyboard = mounted.keyboard
+    press = press_data_of(keyboard, source.path) if compiles else press_data(keyboard, NOT_ASKED)
     return page(sheet_of(mounted.keyboard, source.path, press, mounted))
 
 

@@ -131,3 +131,8 @@ def test_a_build_has_the_page_and_the_manifest_lists_it(program):
     assert program("build", program.write("pad.keys"), "--compiler", "none").status == 0
     assert (program.folder / "pad" / "sheet.html").is_file()
     assert '"sheet.html":' in (program.folder / "pad" / "manifest.json").read_text()
+    page = (program.folder / "pad" / "sheet.html").read_text(encoding="utf-8")
+    assert "made without a compiler" in page and '"engine":null' in page
+    assert program("build", "pad.keys", "--compiler", "clang").status == 0
+    page = (program.folder / "pad" / "sheet.html").read_text(encoding="utf-8")
+    assert "made without a compiler" not in page and '"engine":"' in page

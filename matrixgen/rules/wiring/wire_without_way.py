@@ -11,7 +11,7 @@ there. The bench sheet has to draw such a wire straight through.
 ## Example
 ```keys
 plate
-  line A ~2 B
+  line A ~2  B
   keep clear 2.5, -0.5, 0.3, 2
   keep clear 2.5, -0.5, 2,   0.3
   keep clear 2.5, 1.2,  2,   0.3
@@ -28,7 +28,7 @@ wiring
 ## Do instead
 ```keys
 plate
-  line A ~2 B
+  line A ~2  B
   keep clear 2.5, -0.5, 2,   0.3
   keep clear 2.5, 1.2,  2,   0.3
   keep clear 4.2, -0.5, 0.3, 2
