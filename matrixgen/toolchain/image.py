@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import io
 from dataclasses import dataclass
-from typing import Literal
-
-from elftools.elf.elffile import ELFFile
-from intelhex import IntelHex, IntelHexError
+from typing import TYPE_CHECKING, Literal
 
 from matrixgen.families import Family
+
+if TYPE_CHECKING:
+    from elftools.elf.elffile import ELFFile
 
 Memory = Literal["flash", "RAM"]
 
@@ -61,6 +61,8 @@ def read_image(elf: bytes, family: Family) -> Image:
     Raises `ValueError` where the file puts bytes anywhere else than in one piece of flash, from
     its start.
     """
+    from elftools.elf.elffile import ELFFile  # only here: a page's engine needs no image
+
     file = ELFFile(io.BytesIO(elf))
     flash = bytearray()
     for segment in sorted(file.iter_segments("PT_LOAD"), key=lambda part: int(part["p_paddr"])):
@@ -82,6 +84,8 @@ def _sizes(file: ELFFile, *names: str) -> list[int]:
 
 def to_hex(image: Image) -> str:
     """Return the image as Intel HEX, 16 bytes a record, lines ending in a line feed."""
+    from intelhex import IntelHex
+
     made = IntelHex()
     made.frombytes(image.flash, offset=image.family.flash_start)
     out = io.StringIO()
@@ -94,6 +98,8 @@ def from_hex(text: str) -> bytes:
 
     Raises `ValueError` where it is no Intel HEX file or a checksum is wrong.
     """
+    from intelhex import IntelHex, IntelHexError
+
     try:
         read = IntelHex(io.StringIO(text))
     except IntelHexError as error:
