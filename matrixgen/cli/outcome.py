@@ -11,6 +11,7 @@ from matrixgen.emit.manifest import ImageFacts
 from matrixgen.jobs.bench import Bench
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.images import CompilerRefused
+from matrixgen.jobs.sheet import PAGE as SHEET
 from matrixgen.model.prose import counted
 
 NO_COMPILER = 'no compiler was found, so there is no image: `pip install "matrixgen[compiler]"`'
@@ -25,6 +26,7 @@ def told(built: Built, out: PurePath) -> list[str]:
     lines = [_measured(built.image, out)] if built.image else []
     wires = len(built.table.rows) + len(built.table.columns)
     spare = counted(len(built.table.spare), "pin")
+    lines.append(f"{out / SHEET}: pictures and lists to wire it by, and a keyboard to press")
     lines.append(f"{out / 'pins.md'}: {counted(wires, 'wire')}, {spare} to spare")
     lines.append(_sources(out))
     return lines
