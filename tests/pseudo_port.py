@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
+import array
+import fcntl
 import os
 import pty
-import time
+import termios
 import tty
-
-REST_S = 0.06
-"""Longer than all has to be open before the program takes the same pairs for another press."""
 
 
 class PseudoPort:
@@ -19,19 +18,19 @@ class PseudoPort:
         tty.setraw(self.ours)
         tty.setraw(self._theirs)
         self.path = os.ttyname(self._theirs)
-        self._closed_last: set[str] = set()
-        self._said_s = 0.0
 
     def close(self) -> None:
         os.close(self.ours)
         os.close(self._theirs)
 
     def say(self, *lines: str) -> None:
-        """Write a bench's lines at once; rest before a pair that was closed last closes again."""
-        closed = {line for line in lines if line.endswith(" closed")}
-        if closed & self._closed_last:
-            time.sleep(max(0, self._said_s + REST_S - time.monotonic()))
-        self._closed_last = closed or self._closed_last
+        """Write a bench's lines at once."""
         if lines:
             os.write(self.ours, "".join(f"{line}\r\n" for line in lines).encode())
-            self._said_s = time.monotonic()
+
+    @property
+    def is_read(self) -> bool:
+        """Whether all that was said has been taken."""
+        left = array.array("i", [0])
+        fcntl.ioctl(self._theirs, termios.FIONREAD, left)
+        return left[0] == 0

@@ -13,8 +13,9 @@ import time
 
 import pyte
 
+from tests.patience import HANGS_S
+
 ROWS, COLUMNS = 24, 80
-PATIENCE_S = 20
 CTRL_C = "\x03"
 
 
@@ -54,7 +55,7 @@ class Terminal:
 
     def wait_for(self, *parts: str) -> None:
         """Read until all these are on the screen."""
-        end = time.monotonic() + PATIENCE_S
+        end = time.monotonic() + HANGS_S
         while not all(part in self.text for part in parts):
             assert self.read() and time.monotonic() < end, f"{parts} not in\n{self.text}"
 
@@ -64,7 +65,7 @@ class Terminal:
 
     def status(self) -> int:
         """Return the exit status, once the program has left."""
-        while self.read(PATIENCE_S):
+        while self.read(HANGS_S):
             pass
         _, status = os.waitpid(self.process, 0)
         os.close(self.handle)

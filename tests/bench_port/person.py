@@ -5,16 +5,19 @@ from __future__ import annotations
 import re
 import subprocess
 import sys
+import tempfile
 import threading
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import IO
 
+from tests.bench_port.program import Looks
 from tests.bench_port.stand_in import StandIn
+from tests.patience import HANGS_S
 
-PATIENCE_S = 60
-"""After which a dialogue that hangs is ended, so that its test fails."""
+LOOKS = 4
+"""After so many looks in which nothing came the program takes what was there before as steady."""
 
 ASKS = re.compile(r"press `(.+?)` \(")
 
@@ -30,32 +33,71 @@ def at_the_bench(
     `presses` are pressed at once, the word `\\n` among them is typed; then each key that is asked
     for is pressed, unless `answer` has a line to type for it.
     """
-    command = [sys.executable, "-m", "matrixgen", *words, "--port", bench.path]
-    process = subprocess.Popen(
-        command,
-        stdin=subprocess.PIPE,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-        cwd=Path.cwd(),
-    )
-    assert process.stdin and process.stderr and process.stdout
-    alarm = threading.Timer(PATIENCE_S, process.kill)
-    alarm.start()
-    said: list[str] = []
-    lines = _Lines(process.stderr, said)
-    while (line := lines.next()) is not None:
-        for what in presses if "closed while nothing is pressed" in line else ():
-            _do(bench, process, what, said)
-        if asked := ASKS.match(line):
-            typed = answer(asked[1])
-            _do(bench, process, asked[1] if typed is None else f"\n{typed}", said)
-    output = process.stdout.read()
-    status = process.wait()
-    alarm.cancel()
-    for stream in (process.stdin, process.stdout, process.stderr):
-        stream.close()
-    return status, output, "".join(said)
+    with tempfile.NamedTemporaryFile() as file:
+        looks = Looks.made_at(Path(file.name))
+        return _Dialogue(bench, looks, [file.name, *words]).held(presses, answer)
+
+
+class _Dialogue:
+    """The program, and somebody before it."""
+
+    def __init__(self, bench: StandIn, looks: Looks, words: Sequence[str]) -> None:
+        self._bench, self._looks = bench, looks
+        self._said: list[str] = []
+        self._process = subprocess.Popen(
+            [sys.executable, "-m", "tests.bench_port.program", *words, "--port", bench.path],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+            cwd=Path.cwd(),
+        )
+
+    def held(
+        self, presses: Sequence[str], answer: Callable[[str], str | None]
+    ) -> tuple[int, str, str]:
+        """Press and type until the program leaves; return what it leaves behind."""
+        process = self._process
+        assert process.stdin and process.stderr and process.stdout
+        alarm = threading.Timer(HANGS_S, process.kill)
+        alarm.start()
+        lines = _Lines(process.stderr, self._said)
+        while (line := lines.next()) is not None:
+            for what in presses if "closed while nothing is pressed" in line else ():
+                self._do(what)
+            if asked := ASKS.match(line):
+                typed = answer(asked[1])
+                self._do(asked[1] if typed is None else f"\n{typed}")
+        output = process.stdout.read()
+        status = process.wait()
+        alarm.cancel()
+        for stream in (process.stdin, process.stdout, process.stderr):
+            stream.close()
+        return status, output, "".join(self._said)
+
+    def _do(self, what: str) -> None:
+        """Type a line, or press a key, until the program says something of it."""
+        before = len(self._said)
+        if what.startswith("\n"):
+            assert self._process.stdin
+            self._process.stdin.write(f"{what[1:]}\n")
+            self._process.stdin.flush()
+        elif not self._bench.press(what):
+            return
+        self._wait_until(lambda: len(self._said) > before)
+        self._rest()
+        self._bench.let_go()
+        self._rest()
+
+    def _rest(self) -> None:
+        """Do nothing until the program has seen for long enough what is closed now."""
+        self._wait_until(lambda: self._bench.port.is_read)
+        until = self._looks.count + LOOKS
+        self._wait_until(lambda: self._looks.count >= until)
+
+    def _wait_until(self, is_so: Callable[[], bool]) -> None:
+        while not is_so() and self._process.poll() is None:
+            time.sleep(0.002)
 
 
 class _Lines:
@@ -71,20 +113,6 @@ class _Lines:
         while self._next == len(self._said):
             if not self._thread.is_alive():
                 return None
-            time.sleep(0.005)
+            time.sleep(0.002)
         self._next += 1
         return self._said[self._next - 1]
-
-
-def _do(bench: StandIn, process: subprocess.Popen[str], what: str, said: list[str]) -> None:
-    """Type a line, or press a key, until the program says something of it."""
-    before = len(said)
-    if what.startswith("\n"):
-        assert process.stdin
-        process.stdin.write(f"{what[1:]}\n")
-        process.stdin.flush()
-    elif not bench.press(what):
-        return
-    while len(said) == before and process.poll() is None:
-        time.sleep(0.005)
-    bench.let_go()

@@ -22,8 +22,8 @@ class StandIn:
         for one, other in exchanges:
             self._place[one], self._place[other] = self._place[other], self._place[one]
         self._closed = network.at_rest()
-        self._port = PseudoPort()
-        self._ours, self.path = self._port.ours, self._port.path
+        self.port = PseudoPort()
+        self._ours, self.path = self.port.ours, self.port.path
         self._lock, self._ends = threading.Lock(), threading.Event()
         self._thread = threading.Thread(target=self._answer, daemon=True)
 
@@ -34,11 +34,11 @@ class StandIn:
     def __exit__(self, *_: object) -> None:
         self._ends.set()
         self._thread.join()
-        self._port.close()
+        self.port.close()
 
     def say(self, *lines: str) -> None:
         with self._lock:
-            self._port.say(*lines)
+            self.port.say(*lines)
 
     def press(self, key: str) -> bool:
         """Press a key and keep it down; return whether that closes anything."""

@@ -11,9 +11,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from tests.browser.pages import Live, page_text
+from tests.patience import HANGS_S
+
+PATIENCE_MS = HANGS_S * 1000
 
 CHROMIUM = shutil.which("chromium") or "/usr/bin/chromium"
 ARGUMENTS = (
@@ -30,12 +33,15 @@ ARGUMENTS = (
 
 def pytest_configure(config: pytest.Config) -> None:
     config.addinivalue_line("markers", "xdist_group(name): tests that share one process")
+    expect.set_options(timeout=PATIENCE_MS)
 
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     with sync_playwright() as playwright:
-        started = playwright.chromium.launch(executable_path=CHROMIUM, args=list(ARGUMENTS))
+        started = playwright.chromium.launch(
+            executable_path=CHROMIUM, args=list(ARGUMENTS), timeout=PATIENCE_MS
+        )
         yield started
         started.close()
 
@@ -46,6 +52,7 @@ class Watched:
     def __init__(self, browser: Browser) -> None:
         self.complaints: list[str] = []
         self.page = browser.new_context(has_touch=True).new_page()
+        self.page.set_default_timeout(PATIENCE_MS)
         self.page.on("console", lambda message: self.complaints.append(f"console: {message.text}"))
         self.page.on("pageerror", lambda error: self.complaints.append(f"error: {error}"))
         self.page.on("request", lambda request: self._note(request.url))

@@ -10,6 +10,7 @@ import subprocess
 import sys
 import termios
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
@@ -351,11 +352,11 @@ def test_a_file_that_is_not_there_is_told(program):
 
 
 def test_a_bar_is_shown_on_a_terminal_when_it_takes_long(tmp_path):
-    path = tmp_path / "long.keys"
-    path.write_text("plate\n" + "".join(_lines(6, 14)), encoding="utf-8")
+    path = tmp_path / "pad.keys"
+    path.write_text(PLATE, encoding="utf-8")
     ours, theirs = pty.openpty()
     termios.tcsetwinsize(theirs, (24, 80))
-    command = [sys.executable, "-m", "matrixgen", "fit", str(path)]
+    command = [sys.executable, "-c", _with_a_bar_at_once(path)]
     with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=theirs) as running:
         os.close(theirs)
         told = "".join(_read(ours))
@@ -371,11 +372,16 @@ def _read(terminal: int) -> Iterator[str]:
             yield data.decode(errors="replace")
 
 
+def _with_a_bar_at_once(path: Path) -> str:
+    """A program that fits a file, and for which everything takes long enough for a bar."""
+    at_once = "from matrixgen.cli import progress; progress.BAR_AFTER = 0"
+    return f"{at_once}; from matrixgen.cli.main import main; exit(main({['fit', str(path)]}))"
+
+
 def test_no_bar_is_shown_in_a_pipe(tmp_path):
     path = tmp_path / "pad.keys"
     path.write_text(PLATE, encoding="utf-8")
-    at_once = "from matrixgen.cli import progress; progress.BAR_AFTER = 0"
-    program = f"{at_once}; from matrixgen.cli.main import main; exit(main({['fit', str(path)]}))"
-    ran = subprocess.run([sys.executable, "-c", program], capture_output=True, check=False)
+    command = [sys.executable, "-c", _with_a_bar_at_once(path)]
+    ran = subprocess.run(command, capture_output=True, check=False)
     assert (ran.returncode, ran.stderr) == (0, b"")
     assert b"17 keys" in ran.stdout

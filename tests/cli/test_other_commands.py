@@ -13,6 +13,7 @@ import matrixgen
 from matrixgen.boards import builtin_names
 from matrixgen.cli.commands import COMMANDS
 from matrixgen.jobs.catalogue import catalogue
+from tests.patience import HANGS_S
 
 CHECKOUT = Path(matrixgen.__file__).parents[1]
 
@@ -200,7 +201,7 @@ def test_a_new_file_for_an_unknown_controller_is_not_written(program):
 def started(*words: str, **more) -> subprocess.CompletedProcess:
     environment = {**os.environ, "PYTHONPATH": str(CHECKOUT), "PYTHONIOENCODING": "ascii"}
     command = [sys.executable, "-m", "matrixgen", *words]
-    return subprocess.run(command, env=environment, capture_output=True, timeout=60, **more)
+    return subprocess.run(command, env=environment, capture_output=True, timeout=HANGS_S, **more)
 
 
 def test_the_program_runs_as_a_module_and_leaves_with_its_status(tmp_path):
@@ -215,7 +216,7 @@ def test_a_reader_that_goes_away_is_no_failure():
         shell=True,
         env={**os.environ, "PYTHONPATH": str(CHECKOUT)},
         capture_output=True,
-        timeout=60,
+        timeout=HANGS_S,
     )
     assert ran.stderr == b""
     assert ran.stdout.count(b"\n") == 1
@@ -226,7 +227,7 @@ def test_output_that_cannot_be_written_is_told_without_a_traceback():
         environment = {**os.environ, "PYTHONPATH": str(CHECKOUT)}
         command = [sys.executable, "-m", "matrixgen", "boards"]
         ran = subprocess.run(
-            command, env=environment, stdout=full, stderr=subprocess.PIPE, timeout=60
+            command, env=environment, stdout=full, stderr=subprocess.PIPE, timeout=HANGS_S
         )
     assert ran.returncode == 2
     assert b"matrixgen: the output cannot be written: " in ran.stderr

@@ -81,8 +81,8 @@ class BenchOnChip:
         if isinstance(self._chip, Rp2040Board):
             self._chip.share = RP2040_SHARE
         self._down: str | None = None
-        self._port = PseudoPort()
-        self._ours, self.path = self._port.ours, self._port.path
+        self.port = PseudoPort()
+        self._ours, self.path = self.port.ours, self.port.path
         self._lock, self._ends = threading.Lock(), threading.Event()
         self._thread = threading.Thread(target=self._answer, daemon=True)
 
@@ -94,7 +94,7 @@ class BenchOnChip:
         self._ends.set()
         self._thread.join()
         self._chip.close()
-        self._port.close()
+        self.port.close()
 
     def press(self, key: str) -> bool:
         """Press a key and keep it down; return whether it joins any pins."""
@@ -114,7 +114,7 @@ class BenchOnChip:
 
     def _hear(self, milliseconds: float) -> list[str]:
         lines = self._host.hear(milliseconds)
-        self._port.say(*lines)
+        self.port.say(*lines)
         return lines
 
     def _answer(self) -> None:
@@ -123,7 +123,7 @@ class BenchOnChip:
             with self._lock:
                 if asks:
                     self._host.say(os.read(self._ours, 100))
-                    self._port.say(*self._host.until_ready(), "ready")
+                    self.port.say(*self._host.until_ready(), "ready")
                 elif late := self._hear(1):
                     raise AssertionError(f"said when nothing moved: {late}")
 

@@ -1,4 +1,4 @@
-"""A folder that behaves as the drive of a boot loader in ROM does.
+"""A folder that behaves as the drive of a boot loader in ROM does: it looks when it is written to.
 
 By the boot ROM's rules (pico-bootrom-rp2040, virtual_disk.c; facts sheet G.2): a block counts where
 its magics, family and size are right; when all blocks are there the drive goes.
@@ -7,8 +7,6 @@ its magics, family and size are right; when all blocks are there the drive goes.
 from __future__ import annotations
 
 import struct
-import threading
-import time
 from pathlib import Path
 from typing import ClassVar
 
@@ -26,20 +24,23 @@ class FolderDrive:
         (path / "INFO_UF2.TXT").write_text(info, "ascii")
         (path / "INDEX.HTM").write_text("<html>", "ascii")
         self.path, self.early, self.flash = path, early, b""
-        self._ends = threading.Event()
+        self._looks = True
         self._made.append(self)
-        self._thread = threading.Thread(target=self._watch, daemon=True)
-        self._thread.start()
 
-    def _watch(self) -> None:
-        while not self._ends.is_set():
-            for file in self.path.glob("*.[uU][fF]2"):
-                data = file.read_bytes()
-                if self.early is not None and len(data) >= self.early:
-                    return self.go()
-                if self._take(data):
-                    return self.go()
-            time.sleep(0.001)
+    @classmethod
+    def all_look(cls) -> None:
+        """Let every drive see what was written, as the real one does at each block."""
+        for drive in cls._made:
+            if drive._looks:
+                drive._look()
+
+    def _look(self) -> None:
+        for file in self.path.glob("*.[uU][fF]2"):
+            data = file.read_bytes()
+            if self.early is not None and len(data) >= self.early:
+                return self.go()
+            if self._take(data):
+                return self.go()
 
     def _take(self, data: bytes) -> bool:
         got = {}
@@ -59,16 +60,14 @@ class FolderDrive:
 
     def go(self) -> None:
         """Go away, with all that is on it."""
-        self._ends.set()
+        self._looks = False
         self.path.rename(self.path.with_name(f"gone-{self.path.name}-{id(self)}"))
 
     def stay(self) -> None:
         """Take no more notice of what is written."""
-        self._ends.set()
-        self._thread.join()
+        self._looks = False
 
     @classmethod
-    def end_all(cls) -> None:
-        """End every drive that a test has made."""
-        while cls._made:
-            cls._made.pop().stay()
+    def forget_all(cls) -> None:
+        """Forget every drive that a test has made."""
+        cls._made.clear()

@@ -14,12 +14,15 @@ import pty
 import threading
 import tty
 from collections.abc import Generator
+from typing import ClassVar
 
 CR, UNKNOWN = b"\r", b"?"
 
 
 class Chip:
     """Flash with a boot loader at its top, which takes one byte and answers with some."""
+
+    is_mute = False
 
     def __init__(
         self,
@@ -127,14 +130,49 @@ class Chip:
         self._address = end
 
 
+class Mute(Chip):
+    """A board that runs its own program, and answers nothing."""
+
+    is_mute = True
+
+    def take(self, byte: int) -> bytes:
+        return b""
+
+
+class HeldChip(Chip):
+    """A chip that stops in the middle of a block, says so, and waits until it may go on."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._blocks = 0
+        self.is_there, self.goes_on = threading.Event(), threading.Event()
+
+    def hold_at(self, blocks: int) -> None:
+        """Stop in the block of this number, counted from now."""
+        self.commands.clear()
+        self.is_there.clear()
+        self.goes_on.clear()
+        self._blocks = blocks
+
+    def take(self, byte: int) -> bytes:
+        if self.commands.count(ord("B")) == self._blocks and not self.goes_on.is_set():
+            self.is_there.set()
+            self.goes_on.wait()
+        return super().take(byte)
+
+
 class OnTerminal:
     """A chip behind a pseudo-terminal, whose path is `path`; unplugged after `last` bytes."""
+
+    mute_paths: ClassVar[set[str]] = set()
+    """Where nobody has to wait for an answer, since none will come."""
 
     def __init__(self, chip: Chip, last: int | None = None) -> None:
         self.chip, self.last = chip, last
         self._master, self._slave = pty.openpty()
         tty.setraw(self._slave)
         self.path = os.ttyname(self._slave)
+        (self.mute_paths.add if chip.is_mute else self.mute_paths.discard)(self.path)
         self._thread = threading.Thread(target=self._serve, daemon=True)
         self._thread.start()
 

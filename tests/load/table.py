@@ -10,6 +10,7 @@ from matrixgen.boards import Mounted
 from matrixgen.cli.main import main
 from matrixgen.jobs import build
 from matrixgen.jobs.build import Built
+from tests.load.clock import Clock
 from tests.load.loader import OnTerminal
 
 PAD = """\
@@ -38,8 +39,9 @@ def _mount_line(path: Path) -> str:
 class Table:
     """A table with nothing plugged in, a maker who answers, and the program."""
 
-    def __init__(self, folder: Path, capsys, monkeypatch) -> None:
+    def __init__(self, folder: Path, capsys, monkeypatch, clock: Clock) -> None:
         self.folder, self._capsys, self._monkeypatch = folder, capsys, monkeypatch
+        self.later = clock.later
         self.ports: list[SimpleNamespace] = []
         self.mounts = folder / "mounts"
         self.asked: list[str] = []

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import errno
 import os
-import threading
-import time
 from pathlib import Path
 
 import pytest
 
 from matrixgen.cli.main import main
-from matrixgen.load import copying, patience
+from matrixgen.load import copying
 from matrixgen.toolchain import from_hex
 from tests.load.drive import FolderDrive
 from tests.load.table import PICO
@@ -36,10 +34,9 @@ def uf2(table) -> bytes:
     return Path("pad/pad.uf2").read_bytes()
 
 
-def test_a_drive_that_is_plugged_in_later_is_waited_for(table, uf2, monkeypatch):
-    monkeypatch.setattr(patience, "APPEARS", 5)
+def test_a_drive_that_is_plugged_in_later_is_waited_for(table, uf2):
     made = FolderDrive(table.folder / "RPI-RP2")
-    threading.Timer(0.2, lambda: table.mount(made.path)).start()
+    table.later(50, lambda: table.mount(made.path))
     status, out, _ = table.load("pad/pad.uf2")
     assert status == 0 and "hold the board's boot button down" in out
 
@@ -47,7 +44,6 @@ def test_a_drive_that_is_plugged_in_later_is_waited_for(table, uf2, monkeypatch)
 def test_a_drive_that_goes_early_is_told_and_a_second_try_works(table, uf2, monkeypatch):
     monkeypatch.setattr(copying, "PIECE_BYTES", 512)
     early = FolderDrive(table.folder / "RPI-RP2", early=2048)
-    monkeypatch.setattr(os, "fsync", lambda handle: time.sleep(0.01))
     table.mount(early.path)
     status, _, err = table.load("pad/pad.uf2")
     assert (status, early.flash) == (2, b"")
@@ -62,15 +58,13 @@ def test_the_complaint_of_the_system_about_the_last_piece_is_no_failure(table, u
     table.mount(drive.path)
 
     def fails_as_it_goes(handle: int) -> None:
-        until = time.monotonic() + 2
-        while len(uf2) <= copying.PIECE_BYTES and drive.path.exists() and time.monotonic() < until:
-            time.sleep(0.001)
+        FolderDrive.all_look()
         if not drive.path.exists():
             raise OSError(errno.EIO, "Input/output error")
 
-    monkeypatch.setattr(copying, "PIECE_BYTES", len(uf2))
     monkeypatch.setattr(os, "fsync", fails_as_it_goes)
     assert table.load("pad/pad.uf2")[0] == 0
+    assert not drive.path.exists()
 
 
 def test_a_full_drive_is_told(table, uf2):

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import threading
-import time
 from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
 
 from matrixgen.cli.main import main
-from matrixgen.load import link, patience
+from matrixgen.load import link
 from matrixgen.load.ports import awaited
 from matrixgen.toolchain import from_hex
 from tests.load.drive import FolderDrive
-from tests.load.loader import Chip, OnTerminal
+from tests.load.loader import Chip, Mute, OnTerminal
 from tests.load.stick_images import hex_of, image_of
 from tests.load.table import PAD, STICK
 
@@ -70,9 +68,8 @@ def test_of_several_boards_none_is_loaded_where_nobody_can_choose(table, more):
 
 
 def test_a_board_in_its_program_is_sent_to_its_loader_at_1200_baud(table, monkeypatch):
-    mute, loader = Chip(), Chip()
-    mute.take = lambda byte: b""
-    program, restarted = OnTerminal(mute), OnTerminal(loader)
+    loader = Chip()
+    program, restarted = OnTerminal(Mute()), OnTerminal(loader)
     table.plug(program)
     opened_at = []
     real = link._open
@@ -81,7 +78,7 @@ def test_a_board_in_its_program_is_sent_to_its_loader_at_1200_baud(table, monkey
         opened_at.append(baud)
         if baud == 1200:
             table.ports.clear()
-            threading.Timer(0.1, lambda: table.plug(restarted)).start()
+            table.later(3, lambda: table.plug(restarted))
         return real(path, baud)
 
     monkeypatch.setattr(link, "_open", opens)
@@ -95,9 +92,7 @@ def test_a_board_in_its_program_is_sent_to_its_loader_at_1200_baud(table, monkey
 
 
 def test_a_port_that_is_no_boot_loader_is_left_alone_where_nobody_agrees(table):
-    mute = Chip()
-    mute.take = lambda byte: b""
-    table.plug(OnTerminal(mute))
+    table.plug(OnTerminal(Mute()))
     table.answers("n")
     image = table.write("x.hex", hex_of(image_of(300)))
     status, _, err = table.load(image, "--controller", "stick-32u4")
@@ -105,10 +100,9 @@ def test_a_port_that_is_no_boot_loader_is_left_alone_where_nobody_agrees(table):
     assert "does not answer as a boot loader" in err and "reset button twice" in err
 
 
-def test_a_board_that_is_plugged_in_later_is_waited_for(table, monkeypatch):
-    monkeypatch.setattr(patience, "APPEARS", 5)
+def test_a_board_that_is_plugged_in_later_is_waited_for(table):
     chip = Chip()
-    threading.Timer(0.2, lambda: table.plug(OnTerminal(chip))).start()
+    table.later(50, lambda: table.plug(OnTerminal(chip)))
     image = table.write("x.hex", hex_of(image_of(300)))
     status, out, _ = table.load(image, "--controller", "stick-32u4")
     assert status == 0 and chip.started
@@ -155,7 +149,6 @@ def test_the_keyboard_that_appears_is_named(table):
     (device / "1-2:1.0").mkdir(parents=True)
 
     def come() -> None:
-        time.sleep(0.2)
         (device / "1-2:1.0" / "bInterfaceClass").write_text("03\n")
         (device / "1-2:1.0" / "bInterfaceProtocol").write_text("01\n")
         (device / "product").write_text("Pad\n")
@@ -164,7 +157,7 @@ def test_the_keyboard_that_appears_is_named(table):
 
     chip = Chip()
     table.plug(OnTerminal(chip))
-    threading.Thread(target=come).start()
+    table.later(5, come)
     image = table.write("x.hex", hex_of(image_of(300)))
     _, out, _ = table.load(image, "--controller", "stick-32u4")
     assert out.endswith("a keyboard has appeared: Pad (1209:0001)\n")
@@ -227,17 +220,14 @@ def test_another_chip_is_told_by_its_signature_and_nothing_is_erased(table):
     assert (status, "this is another board" in err, chip.flash[:4]) == (2, True, b"keep")
 
 
-def test_a_port_that_goes_and_comes_back_under_its_path_is_a_new_one(monkeypatch):
-    monkeypatch.setattr(patience, "LOOKS", 0)
+def test_a_port_that_goes_and_comes_back_under_its_path_is_a_new_one():
     looks = iter([("a", "b"), ("b",), ("a", "b")])
     assert awaited(("a", "b"), lambda: next(looks), 5) == ("a",)
     assert awaited(("a",), lambda: ("a",), 0) == ()
 
 
 def test_yes_restarts_the_only_board_without_a_question(table, monkeypatch):
-    mute = Chip()
-    mute.take = lambda byte: b""
-    table.plug(OnTerminal(mute))
+    table.plug(OnTerminal(Mute()))
     restarted = []
     monkeypatch.setattr("matrixgen.load.by_serial.restart", restarted.append)
     table.answers("n")

@@ -7,19 +7,18 @@ import random
 import signal
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
 
 from matrixgen.families import AVR
-from matrixgen.load import patience
 from matrixgen.load.avr109 import Avr109
 from matrixgen.load.failure import LoadFailure
 from matrixgen.load.flashing import FlashJob, write_flash
 from matrixgen.load.link import opened
-from tests.load.loader import Chip, InMemory, Killed, OnTerminal
+from tests.load.loader import Chip, HeldChip, InMemory, Killed, OnTerminal
 from tests.load.stick_images import hex_of, image_of
+from tests.patience import HANGS_S
 
 FLASH = AVR.flash_of("ATmega32U4")
 assert FLASH is not None
@@ -99,19 +98,20 @@ def test_unplugged_in_the_middle_is_told_and_a_second_load_works():
 
 
 def test_killed_by_a_signal_in_the_middle_a_second_load_works(tmp_path: Path):
-    (tmp_path / "x.hex").write_text(hex_of(image_of(20000)), "ascii")
-    chip = chip_with_a_program()
+    image = image_of(20000)
+    (tmp_path / "x.hex").write_text(hex_of(image), "ascii")
+    chip = HeldChip()
+    chip.flash[: chip.loader_start] = OLD
     port = OnTerminal(chip)
     words = ["load", str(tmp_path / "x.hex"), "--controller", "stick-32u4", "--port", port.path]
     for blocks in (1, 40, 90):
-        chip.commands.clear()
+        chip.hold_at(blocks)
         started = subprocess.Popen([sys.executable, "-m", "matrixgen", *words])
-        until = time.monotonic() + 20
-        while chip.commands.count(ord("B")) < blocks and time.monotonic() < until:
-            time.sleep(0.001)
+        assert chip.is_there.wait(HANGS_S), "it never came so far"
         os.kill(started.pid, signal.SIGKILL)
         started.wait()
-        assert not is_loaded(chip)
+        chip.goes_on.set()
+        assert chip.program[: len(image)] != image
         assert chip.flash[chip.loader_start :] == chip.loader_share
     with opened(port.path) as link:
         load_through(link)
@@ -182,8 +182,3 @@ class Mute:
 
     def read(self, count, seconds):
         return b""
-
-
-@pytest.fixture(autouse=True)
-def _hasty(monkeypatch):
-    monkeypatch.setattr(patience, "OPENS", 0.3)

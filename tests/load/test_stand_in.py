@@ -14,6 +14,7 @@ from matrixgen.load.flashing import FlashJob, write_flash
 from matrixgen.load.link import opened
 from tests.load.loader import Chip, OnTerminal
 from tests.load.stick_images import hex_of, image_of
+from tests.patience import HANGS_S
 
 CHIPS = {
     "m32u4": ("atmega32u4", {}),
@@ -34,7 +35,7 @@ CHIPS = {
 
 def avrdude(port: str, part: str, *words: str) -> subprocess.CompletedProcess[str]:
     command = ["avrdude", "-c", "avr109", "-p", part, "-P", port, *words]
-    return subprocess.run(command, capture_output=True, text=True, timeout=60)
+    return subprocess.run(command, capture_output=True, text=True, timeout=HANGS_S)
 
 
 @pytest.mark.parametrize(
