@@ -1,10 +1,20 @@
-"""Options of the whole suite, and the folder that its workers share."""
+"""Options of the whole suite, and the folder that its workers share.
+
+What the program builds in a test is compiled once a run, by whichever worker comes first: the key
+is the tree, the compiler and its flags, so that another file is another image. A test that is about
+the compiling itself asks for `compiles_anew`.
+"""
 
 import os
 import shutil
 import tempfile
 
+import pytest
+
+from matrixgen.jobs import images
+from matrixgen.toolchain import compile_tree
 from tests import made_once
+from tests.emulators.images import compiled_once
 
 
 def pytest_addoption(parser):
@@ -20,6 +30,13 @@ def pytest_configure(config):
     if made_once.FOLDER not in os.environ:
         os.environ[made_once.FOLDER] = tempfile.mkdtemp(prefix="made-once-")
         config.add_cleanup(_remove_folder)
+    images.compile_tree = compiled_once
+
+
+@pytest.fixture
+def compiles_anew(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let what the program builds be compiled, although a test has had it from the compiler."""
+    monkeypatch.setattr(images, "compile_tree", compile_tree)
 
 
 def _remove_folder():

@@ -32,7 +32,7 @@ def folder() -> Path:
 
 def made_once(key: str, make: Callable[[], bytes]) -> bytes:
     """Return what `make` makes, or has made; `key` names all that it depends on."""
-    place = folder() / hashlib.sha256(key.encode()).hexdigest()
+    place = _place(key)
     with place.with_suffix(".lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         if not place.exists():
@@ -40,6 +40,26 @@ def made_once(key: str, make: Callable[[], bytes]) -> bytes:
             aside.write_bytes(make())
             aside.replace(place)
         return place.read_bytes()
+
+
+def kept(key: str) -> bytes | None:
+    """Return what was kept under a key; None where nothing is."""
+    try:
+        return _place(key).read_bytes()
+    except FileNotFoundError:
+        return None
+
+
+def keep(key: str, data: bytes) -> None:
+    """Keep something, for which nobody waits: two workers may make it at once."""
+    place = _place(key)
+    aside = place.with_suffix(f".{os.getpid()}")
+    aside.write_bytes(data)
+    aside.replace(place)
+
+
+def _place(key: str) -> Path:
+    return folder() / hashlib.sha256(key.encode()).hexdigest()
 
 
 def key_of(tree: Mapping[str, bytes], *words: str) -> str:

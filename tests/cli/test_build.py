@@ -16,7 +16,6 @@ import pytest
 from matrixgen.cli.main import main
 from matrixgen.resources import resource
 from matrixgen.toolchain import from_hex
-from tests.emulators.images import builds_compile_once
 from tests.examples.shipped import COMPILERS, FOLDER, NAMES, example, image
 
 HERON = FOLDER / "heron-12" / "heron-12.keys"
@@ -34,25 +33,21 @@ def build(path: Path, out: Path, *more: str) -> int:
 @pytest.mark.parametrize("kind", COMPILERS)
 @pytest.mark.parametrize("name", NAMES)
 def test_the_same_file_gives_the_same_bytes_wherever_it_lies(
-    name: str, kind: str, tmp_path: Path
+    name: str, kind: str, tmp_path: Path, request: pytest.FixtureRequest
 ) -> None:
     """And whoever builds it: one of the two images may be that of another worker of the run."""
     elsewhere = tmp_path / "a folder with blanks"
     elsewhere.mkdir()
     copy = shutil.copy(FOLDER / name / f"{name}.keys", elsewhere)
     more = ("--controller", example(name).profile.name, "--compiler", kind)
-    with pytest.MonkeyPatch.context() as patch:
-        builds_compile_once(patch)
-        assert build(FOLDER / name / f"{name}.keys", tmp_path / "one", *more) == 0
+    assert build(FOLDER / name / f"{name}.keys", tmp_path / "one", *more) == 0
+    request.getfixturevalue("compiles_anew")
     assert build(Path(copy), tmp_path / "two", *more) == 0
     assert tree(tmp_path / "one") == tree(tmp_path / "two")
     assert f"{name}.hex" in tree(tmp_path / "one")
 
 
-def test_the_manifest_follows_its_schema_and_names_every_file(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    builds_compile_once(monkeypatch)
+def test_the_manifest_follows_its_schema_and_names_every_file(tmp_path: Path) -> None:
     schema = json.loads((resource("templates") / "manifest.schema.json").read_text("utf-8"))
     jsonschema.Draft202012Validator.check_schema(schema)
     for name in NAMES:

@@ -13,7 +13,6 @@ from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import examine_text
 from tests.compare.pads import Pad, random_pad
 from tests.compare.scripts import EDITS, Script, Touched
-from tests.emulators.images import builds_compile_once
 
 SEEDS = int(os.environ.get("MATRIXGEN_PADS", "1"))
 """Pads that each kind of edit is made on: every one takes two builds."""
@@ -44,8 +43,7 @@ def edited(edit, seed: int) -> tuple[Pad, Script] | None:
 
 
 @pytest.mark.parametrize("edit", EDITS, ids=lambda edit: edit.__name__)
-def test_an_image_differs_where_it_has_to_be_loaded_anew_and_only_there(edit, monkeypatch):
-    builds_compile_once(monkeypatch)
+def test_an_image_differs_where_it_has_to_be_loaded_anew_and_only_there(edit):
     done = [one for seed in range(60) if (one := edited(edit, seed))][:SEEDS]
     assert bool(done) == (edit.__name__ not in NEVER_BUILT)
     for pad, script in done:

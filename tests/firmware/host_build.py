@@ -12,6 +12,7 @@ from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.model import Keyboard
 from tests.firmware.build_model import SOURCE, mounted, profile
 from tests.made_once import key_of, made_once
+from tests.objects import compiled_objects
 
 COMPILERS = ("gcc", "clang")
 WARNINGS = ("-Wall", "-Wextra", "-Werror", "-Wconversion", "-Wshadow", "-pedantic")
@@ -41,6 +42,22 @@ def sources(folder: Path, *, with_usb: bool) -> list[Path]:
     return [p for p in found if left_out.isdisjoint(p.relative_to(folder).parts)]
 
 
+def compile_by_parts(
+    folder: Path, tree: Mapping[str, bytes], files: Sequence[Path], compiler: str
+) -> bytes:
+    """Return a shared library, of objects of which most were made before."""
+    includes = [f"-I{name}" for name in FOLDERS]
+    command = [compiler, "-std=c11", "-g", "-O1", *WARNINGS, "-fPIC", *includes]
+    names = [path.relative_to(folder).as_posix() for path in files]
+    try:
+        objects = compiled_objects(command, tree, names, folder)
+    except subprocess.CalledProcessError as refused:
+        raise AssertionError(refused.stderr) from refused
+    linked = [compiler, "-shared", *objects, "-o", "keyboard.so"]
+    subprocess.run(linked, cwd=folder, check=True)
+    return (folder / "keyboard.so").read_bytes()
+
+
 def compile_c(
     folder: Path, output: Path, files: Sequence[Path], compiler: str = "gcc", *options: str
 ) -> Path:
@@ -60,7 +77,7 @@ def shared_library(
 
     def compiled() -> bytes:
         files = sources(write_tree(tree, folder), with_usb=with_usb)
-        return compile_c(folder, library, files, compiler, "-shared", "-fPIC").read_bytes()
+        return compile_by_parts(folder, tree, files, compiler)
 
     made = made_once(key_of(tree, compiler, f"{with_usb=}"), compiled)
     folder.mkdir(parents=True, exist_ok=True)
