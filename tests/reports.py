@@ -9,6 +9,8 @@ from __future__ import annotations
 BOOT_BYTES, USAGE_BYTES = 8, 28
 REPORT_BYTES = BOOT_BYTES + USAGE_BYTES
 ERROR_ROLL_OVER = 0x01
+FIRST_USAGE, PLAIN_USAGES = 0x04, 0xE0 - 0x04
+"""Usages that are neither errors nor modifiers: the first, and how many."""
 
 
 def boot_report(modifiers: int, *usages: int) -> bytes:

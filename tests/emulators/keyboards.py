@@ -27,6 +27,7 @@ from matrixgen.model import (
     Word,
 )
 from matrixgen.record import changed
+from tests.reports import FIRST_USAGE, PLAIN_USAGES
 
 SOURCE = "square.keys"
 SPAN = Span.start_of(SOURCE)
@@ -65,17 +66,36 @@ def square(
 
     On more than one layer the last keys hold the layers 1, 2, ... .
     """
+    rows, columns = (pins[:size] for pins in pins_of(controller))
     names = [[key_name(row, column) for column in range(size)] for row in range(size)]
+    wiring = _wiring(names, drive, without_diode, reversed_keys)
+    keyboard = _keyboard(name or f"Square {size}", names, wiring, layers)
+    return Mounted(keyboard, _mounting(controller, rows, columns), profile(controller))
+
+
+def rectangle(
+    controller: str, rows: Sequence[str], columns: Sequence[str], drive: Axis
+) -> tuple[Mounted, list[list[str]]]:
+    """Return a keyboard of a row for each of some pins by a column for each of others.
+
+    With it come its keys' names, row by row. Key n presses usage 4 + n, up to the last plain one.
+    """
+    names = [[f"R{row}C{column}" for column in range(len(columns))] for row in range(len(rows))]
+    keyboard = _keyboard("Rectangle", names, _wiring(names, drive, (), ()), 1)
+    return Mounted(keyboard, _mounting(controller, rows, columns), profile(controller)), names
+
+
+def _keyboard(title: str, names: list[list[str]], wiring: Wiring, layers: int) -> Keyboard:
     flat = [name for row in names for name in row]
-    keyboard = Keyboard(
-        identity=Identity(word(name or f"Square {size}"), word("A test"), 0x1209, 0x0001),
+    lines = tuple(_plate_line(row, number) for number, row in enumerate(names))
+    return Keyboard(
+        identity=Identity(word(title), word("A test"), 0x1209, 0x0001),
         debounce_ms=Number(5, SPAN),
-        plate=Plate(tuple(_plate_line(row, number) for number, row in enumerate(names)), (), SPAN),
-        wiring=_wiring(names, drive, without_diode, reversed_keys),
+        plate=Plate(lines, (), SPAN),
+        wiring=wiring,
         actions=(),
         layers=tuple(_layer(flat, number, layers) for number in range(layers)),
     )
-    return Mounted(keyboard, _mounting(controller, size), profile(controller))
 
 
 def with_media_keys(mounted: Mounted, keys: Mapping[str, Media]) -> Mounted:
@@ -133,11 +153,11 @@ def _line_name(axis: Axis, number: int) -> Word:
     return word(f"{axis[0]}{number}")
 
 
-def _mounting(controller: str, size: int) -> Mounting:
+def _mounting(controller: str, rows: Sequence[str], columns: Sequence[str]) -> Mounting:
     pins = {
         _line_name(axis, number).text: word(pin)
-        for axis, of_axis in zip(AXES, pins_of(controller), strict=True)
-        for number, pin in enumerate(of_axis[:size])
+        for axis, of_axis in zip(AXES, (rows, columns), strict=True)
+        for number, pin in enumerate(of_axis)
     }
     return Mounting(word(controller), pins)
 
@@ -149,7 +169,7 @@ def pins_of(controller: str) -> tuple[Sequence[str], Sequence[str]]:
 
 def _layer(names: list[str], number: int, layers: int) -> Layer:
     cells = [
-        Cell(word(name), word(name), Press(4 + (place + number) % 100))
+        Cell(word(name), word(name), Press(FIRST_USAGE + (place + number) % PLAIN_USAGES))
         for place, name in enumerate(names)
     ]
     if number == 0:

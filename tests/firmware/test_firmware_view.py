@@ -26,7 +26,7 @@ def test_an_empty_crossing_has_no_key_and_every_other_has_its_own() -> None:
 
 
 def test_a_pin_s_port_and_bit_come_from_its_name() -> None:
-    senses = host_view(small_pad()).senses
+    senses = firmware_view(mounted(small_pad(), profile()), SOURCE).senses
     assert [(line.pin, line.port, line.bit, line.axis) for line in senses] == [
         ("PB0", "B", 0, "row"),
         ("PB1", "B", 1, "row"),

@@ -79,7 +79,7 @@ bool matrix_sweep(moment now_ms)
     bool pressed = false;
 
     for (uint8_t drive = 0; drive < DRIVE_LINES; drive++) {
-        line_set reading = (line_set)~0u;
+        line_set reading = (line_set)~(line_set)0;
         uint8_t looks = LOOKS;
         do {
             port_line_low(drive);

@@ -33,7 +33,7 @@ void control_reset(void)
 static answer_length asked_by(const struct request *request)
 {
     if (sizeof asked == 1 && request->length_high != 0) {
-        return (answer_length)~0u;
+        return (answer_length)~(answer_length)0;
     }
     return (answer_length)((unsigned)request->length_high << 8 | request->length);
 }
