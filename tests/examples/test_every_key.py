@@ -22,6 +22,7 @@ from matrixgen.model import (
     OnceModifiers,
     Press,
     TapHold,
+    matrix_of,
 )
 from tests.emulators.usb_host import UsbHost
 from tests.examples.decoding import Decoder, Usage
@@ -39,6 +40,10 @@ Down = set[int] | set[Usage]
 def test_the_examples_are_of_five_kinds_at_least() -> None:
     assert len(NAMES) >= 5
     assert {example(name).profile.chip for name in NAMES} >= {"ATmega32U4", "AT90USB162"}
+
+
+def test_one_of_them_senses_more_lines_than_an_int_of_an_avr_has_bits() -> None:
+    assert any(len(matrix_of(example(name).keyboard).senses) > 16 for name in NAMES)
 
 
 class Desk:
