@@ -1,35 +1,47 @@
 """From switches that open and close to events in their true order.
 
-An edge counts once its key has kept to it: a release for longer than `debounce`, a press for the
-time that the file may give, else at once. Until then the opposite edge takes it back. Edges leave
-in the order of their first readings, so that one that counts waits for an earlier one that does
-not yet.
+An edge counts once its key has kept to it: a release for longer than `debounce`, a press for
+longer than the time that the file may give, else at once. Until then the opposite edge takes it
+back. Edges leave in the order of their first readings, so that one that counts waits for an earlier
+one that does not yet.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from math import ceil
 
 from matrixgen.behaviour.state import Event
+from matrixgen.model import Keyboard
 
 ROOM = 16
 """Events that are kept; while there are as many, edges are not taken from the switches."""
+
+
+def delays_ms(keyboard: Keyboard) -> dict[bool, int]:
+    """Return how many milliseconds begin until a press (True) or a release counts.
+
+    That is one more than the file says, since the first may be nearly over when an edge is read.
+    """
+    press_ms = keyboard.press_ms.value if keyboard.press_ms else 0
+    return {
+        True: ceil(press_ms) + 1 if press_ms else 0,
+        False: ceil(keyboard.debounce_ms.value) + 1,
+    }
 
 
 @dataclass
 class Edges:
     """The events that nothing has been done about yet, oldest first; `settled` of them count."""
 
-    debounce_ms: float
-    press_ms: float
+    delays_ms: dict[bool, int]
     closed: set[str] = field(default_factory=set)
     waiting: list[Event] = field(default_factory=list)
     settled: int = 0
 
     def _counts(self, event: Event, now_ms: int) -> bool:
-        age = now_ms - event.at_ms
-        return age >= self.press_ms if event.down else age > self.debounce_ms
+        return now_ms - event.at_ms >= self.delays_ms[event.down]
 
     def read(self, key: str, is_closed: bool, now_ms: int) -> bool:
         """Take one key's reading; true if it is a new press."""

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from math import ceil
 
 from matrixgen.behaviour import once
 from matrixgen.behaviour.behaviours import held_by, press_key
-from matrixgen.behaviour.edges import Edges
+from matrixgen.behaviour.edges import Edges, delays_ms
 from matrixgen.behaviour.media_reports import MediaReports
 from matrixgen.behaviour.reports import Told, report_of
 from matrixgen.behaviour.state import Event, Held, Lasting, Typing
@@ -53,8 +54,7 @@ class Machine:
 
     def __post_init__(self) -> None:
         self.scanned = scan_order(self.keyboard)
-        press_ms = self.keyboard.press_ms
-        self.edges = Edges(self.keyboard.debounce_ms.value, press_ms.value if press_ms else 0)
+        self.edges = Edges(delays_ms(self.keyboard))
         self.hands = hands_of(self.keyboard.plate)
         self.cells = {
             layer.name.text: {cell.key.text: cell.action for cell in layer.cells}
@@ -87,7 +87,7 @@ class Machine:
             self.together_at = self.now_ms
             if self.now_ms - self.together_since >= HOLD_MS:
                 self.lasting.boot_loads += 1
-        elif self.now_ms - self.together_at > self.keyboard.debounce_ms.value:
+        elif self.now_ms - self.together_at >= self.edges.delays_ms[False]:
             self.together_since = None
 
     # --- layers ---
@@ -129,7 +129,7 @@ class Machine:
         """Do what is next, be it an event or an end that comes before it; false if nothing is."""
         known, lasts_ms = self.edges.known(), self.keyboard.once_ms
         at_ms = known[0].at_ms if known else self.edges.known_until(self.now_ms)
-        if once.ends(self.lasting, int(lasts_ms.value) if lasts_ms else None, at_ms):
+        if once.ends(self.lasting, ceil(lasts_ms.value) if lasts_ms else None, at_ms):
             return True
         if not known:
             return False

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from math import ceil, floor
 
+from matrixgen.behaviour.edges import delays_ms
 from matrixgen.model import Keyboard
 from matrixgen.rehearse.happening import KeyMoved
 from matrixgen.rehearse.script import Move, Step, Tap, Wait
@@ -22,8 +22,7 @@ class Planner:
     """
 
     def __init__(self, keyboard: Keyboard) -> None:
-        press_ms = keyboard.press_ms.value if keyboard.press_ms else 0
-        self.delays_ms = {True: ceil(press_ms), False: floor(keyboard.debounce_ms.value) + 1}
+        self.delays_ms = delays_ms(keyboard)
         self.at_ms = 0
         self.free_ms = 0
         self.counted_ms = 0

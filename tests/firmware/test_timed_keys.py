@@ -122,8 +122,27 @@ def test_a_contact_closed_for_one_reading_types_a_key(fingers) -> None:
 def test_a_press_time_lets_only_longer_presses_count(fingers) -> None:
     type_ = fingers({}, press_ms=3)
     assert type_("+J", 2, "-J", 20) == []
-    assert type_("+J", 3) == []
+    assert type_("+J", 4) == []  # read first at the end of its millisecond: 3.0 ms so far
     assert type_(1, "-J", 20) == [down(J), UP]
+
+
+@pytest.mark.parametrize("phase", range(10))
+def test_a_press_shorter_than_its_time_never_counts(fingers, phase: int) -> None:
+    """A millisecond has ten scans here; the key is closed for 2.0 ms, from any of them on."""
+    pair = fingers({}, press_ms=2).pair
+    for scan in range(300):
+        if scan % 10 == 0:
+            pair.advance(1)
+        pair.close("J", phase <= scan < phase + 20)
+        pair.step()
+        assert pair.take() is None
+
+
+def test_times_in_parts_of_a_millisecond_are_never_cut_short(fingers) -> None:
+    type_ = fingers({}, press_ms=1.5, debounce_ms=2.5)
+    assert type_("+J", 3) == []
+    assert type_(1, "-J", 4) == [down(J)]
+    assert type_(1) == [UP]
 
 
 # --- tap and hold ---

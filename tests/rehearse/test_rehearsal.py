@@ -81,11 +81,11 @@ def test_chatter_makes_no_report():
 def test_a_hold_is_decided_by_time():
     assert told(timed_pad(), "+A wait 201 J")[:6] == [
         "0 ms + A",
-        "2 ms A undecided: tap A, hold layer symbols",
+        "3 ms A undecided: tap A, hold layer symbols",
         "200 ms A decided: hold layer symbols",
         "200 ms layers: symbols, base",
         "201 ms + J",
-        "203 ms J 2",
+        "204 ms J 2",
     ]
 
 
@@ -131,10 +131,10 @@ def test_a_press_that_decides_another_one_comes_after_it():
 def test_a_tap_is_down_for_as_long_as_a_press_must_last_to_count():
     assert told(small_tap(press_ms=50), "B") == [
         "0 ms + B",
-        "50 ms - B",
-        "50 ms B B",
-        "50 ms report: B down",
-        "56 ms report: nothing down",
+        "51 ms - B",
+        "51 ms B B",
+        "51 ms report: B down",
+        "57 ms report: nothing down",
     ]
 
 

@@ -6,6 +6,9 @@
 
 enum { ROOM = 16 };
 
+/* A millisecond may be nearly over when an edge is read first: so many begin before a time is over. */
+enum { PRESS_BEGUN = PRESS_MS != 0 ? PRESS_MS + 1 : 0, RELEASE_BEGUN = DEBOUNCE_MS + 1 };
+
 static struct event queue[ROOM];
 static uint8_t count;
 static uint8_t settled; /* how many of those, from the first on, nothing takes back any more */
@@ -19,7 +22,7 @@ void events_start(void)
 
 static bool is_due(const struct event *event, moment now_ms)
 {
-    return (moment)(now_ms - event->at_ms) >= (event->down ? PRESS_MS : DEBOUNCE_MS + 1);
+    return (moment)(now_ms - event->at_ms) >= (event->down ? PRESS_BEGUN : RELEASE_BEGUN);
 }
 
 static void take_out(uint8_t place)
