@@ -80,7 +80,7 @@ class Edges:
         open_ones: Iterable[Event] = self.waiting[self.settled :]
         return next((event.at_ms for event in open_ones), now_ms)
 
-    def done(self) -> None:
-        """Drop the oldest."""
-        del self.waiting[0]
+    def done(self, event: Event) -> None:
+        """Drop one that counts."""
+        self.waiting.remove(event)
         self.settled -= 1

@@ -114,48 +114,64 @@ class Machine:
     def undecided(self) -> Event | None:
         """Return the press of which it is not decided what it means, if there is one."""
         known = self.edges.known()
-        return known[0] if known and known[0].down and self._meaning() is None else None
+        return known[0] if known and known[0].down and self._decision()[0] is None else None
 
-    def _meaning(self) -> Action | None:
-        """Return what the oldest press does; None while that is open."""
+    def _decision(self) -> tuple[Action | None, int]:
+        """Return what the oldest press does or None, and for how many events that was open."""
         event, *later = self.edges.known()
         action = self.action_of(event.key)
         if not isinstance(action, TapHold):
-            return action
+            return action, 0
         decision = Decision(action, event, self.lasting, self.hands)
         return decision.made(later, self.edges.known_until(self.now_ms))
+
+    def _goes_first(self) -> Event:
+        """Return the event to do next: the oldest, or one that does not wait for it."""
+        first, *later = self.edges.known()
+        while_open = later[: self._decision()[1]] if first.down else []
+        moved: set[str] = set()
+        for event in while_open:
+            was_down = event.key not in moved and not event.down
+            if was_down and once.types_only(self.held[event.key]):
+                return event
+            moved.add(event.key)
+        return first
 
     def next_event(self) -> bool:
         """Do what is next, be it an event or an end that comes before it; false if nothing is."""
         known, lasts_ms = self.edges.known(), self.keyboard.once_ms
         at_ms = known[0].at_ms if known else self.edges.known_until(self.now_ms)
-        if once.ends(self.lasting, ceil(lasts_ms.value) if lasts_ms else None, at_ms):
+        lasts = ceil(lasts_ms.value) if lasts_ms else None
+        if once.ends(self.held.values(), self.lasting, lasts, at_ms):
             return True
         if not known:
             return False
-        if not known[0].down:
-            self._release(known[0])
-        elif (action := self._meaning()) is not None:
-            self._press(known[0], action)
+        event = self._goes_first()
+        if not event.down:
+            self._release(event)
+        elif (action := self._decision()[0]) is not None:
+            self._press(event, action)
         else:
             return False
-        self.edges.done()
+        self.edges.done(event)
         return True
 
     def _press(self, event: Event, action: Action) -> None:
         if once.types_something(action):
+            asked = self.action_of(event.key)
+            tap_of = asked if isinstance(asked, TapHold) and asked.tap == action else None
+            self.lasting.typed = Typing(event.key, event.at_ms, tap_of)
             once.use(event, self.lasting)
-            self.lasting.typed = Typing(event.key, event.at_ms)
         elif (typed := self.lasting.typed) and typed.key == event.key:
-            typed.key = None  # its next release is no longer that of what it typed
+            typed.tap_of = None  # its next release is no longer that of what it typed
         self.held[event.key] = action
         press_key(action, self.lasting)
 
     def _release(self, event: Event) -> None:
-        things = once.things_of(self.held.pop(event.key))
-        for other in self.held.values():
-            things -= once.things_of(other)
-        once.release(things, self.lasting, event.at_ms)
+        if things := once.things_of(self.held.pop(event.key)):
+            for other in self.held.values():
+                things -= once.things_of(other)
+            once.release(things, self.lasting, event.at_ms)
         once.key_is_up(event.key, self.lasting)
         typed = self.lasting.typed
         if typed is not None and typed.key == event.key:

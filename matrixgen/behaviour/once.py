@@ -1,8 +1,12 @@
 """What is on for the next key only.
 
 A `once` key holds its layer or its modifiers while it is down, as any other key. If nothing was
-typed meanwhile, they stay on for the next key that types something. A press while they wait for
-that keeps them on until the next press. A key that was down before is never concerned.
+typed meanwhile, they stay on for the next key that types something. A second press while they wait
+for that keeps them on until the next press, unless another `once` key was pressed between. A key
+that was down before is never concerned.
+
+All that waits is for one and the same key, and ends together: so long after the last `once` key was
+let go as the file says.
 
 Modifiers stay down with the key that used them, so that it repeats as it began; the next key that
 types is not coloured by them any more.
@@ -10,7 +14,7 @@ types is not coloured by them any more.
 
 from __future__ import annotations
 
-from collections.abc import Set
+from collections.abc import Iterable, Set
 
 from matrixgen.behaviour.state import Event, Lasting, Thing
 from matrixgen.model import Action, Media, OnceLayer, OnceModifiers, Press
@@ -33,11 +37,17 @@ def types_something(action: Action) -> bool:
     return isinstance(action, Media) or (isinstance(action, Press) and action.usage != 0)
 
 
+def types_only(action: Action) -> bool:
+    """Whether an action types and has no modifiers, so that its end changes nothing for others."""
+    return types_something(action) and not (isinstance(action, Press) and action.modifiers)
+
+
 def press(things: Set[Thing], lasting: Lasting) -> None:
     """Let a `once` key go down."""
     waits = {lasting.waiting.get(thing) for thing in things}
+    again, lasting.pressed_last = things == lasting.pressed_last, things
     lasting.end(things if waits == {"pressed again"} else ())
-    if waits == {"next key"}:
+    if waits == {"next key"} and again:
         lasting.waiting |= dict.fromkeys(things, "pressed again")
     elif waits != {"pressed again"}:
         lasting.end(thing for thing in things if lasting.waiting.get(thing) == "next key")
@@ -47,10 +57,9 @@ def press(things: Set[Thing], lasting: Lasting) -> None:
 def release(things: Set[Thing], lasting: Lasting, at_ms: int) -> None:
     """Let a `once` key go up; no other one holds these things."""
     new = (lasting.fresh & things) - lasting.waiting.keys()
-    if new:
-        lasting.waiting |= dict.fromkeys(new, "next key")
-        lasting.waiting_since = at_ms
+    lasting.waiting |= dict.fromkeys(new, "next key")
     lasting.fresh -= things
+    lasting.let_go_ms = at_ms
 
 
 def use(event: Event, lasting: Lasting) -> None:
@@ -68,10 +77,12 @@ def key_is_up(key: str, lasting: Lasting) -> None:
         lasting.used = 0
 
 
-def ends(lasting: Lasting, lasts_ms: int | None, at_ms: int) -> bool:
-    """Let what waits for the next key end if it is due; true if it was."""
+def ends(held: Iterable[Action], lasting: Lasting, lasts_ms: int | None, at_ms: int) -> bool:
+    """Let what waits end if it is due and no `once` key is held; true if it was."""
     waiting = lasting.for_next_key()
-    if not waiting or lasts_ms is None or at_ms - lasting.waiting_since < lasts_ms:
+    if not waiting or lasts_ms is None or any(map(things_of, held)):
+        return False
+    if at_ms - lasting.let_go_ms < lasts_ms:
         return False
     lasting.end(waiting)
     return True

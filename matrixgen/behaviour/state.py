@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 from dataclasses import dataclass, field
 from typing import Literal
 
-from matrixgen.model import BASE
+from matrixgen.model import BASE, TapHold
 
 Thing = str | int
 """What a `once` key turns on: a layer by its name, or a modifier by its bit."""
@@ -35,11 +35,13 @@ class Held:
 class Typing:
     """The last key that typed: when it was pressed, and let go if it was.
 
-    No key any more once it was pressed again for something else.
+    `tap_of` is the action of which that was the tap; None if it was none, or once the key was
+    pressed again for what types nothing.
     """
 
-    key: str | None
+    key: str
     pressed_ms: int
+    tap_of: TapHold | None
     let_go_ms: int | None = None
 
 
@@ -48,13 +50,16 @@ class Lasting:
     """What presses have left behind.
 
     `waiting` has what is on for the next key or until pressed again; `fresh` what a `once` key
-    holds without any typing so far; `used` the modifiers that the key `used_by` is typing with.
+    holds without any typing so far; `used` the modifiers that the key `used_by` is typing with;
+    `pressed_last` what the last press of a `once` key turns on; `let_go_ms` when the last one was
+    let go.
     """
 
     latched: set[str] = field(default_factory=set)
     lowest: str = BASE
     waiting: dict[Thing, Literal["next key", "pressed again"]] = field(default_factory=dict)
-    waiting_since: int = 0
+    pressed_last: Set[Thing] = frozenset()
+    let_go_ms: int = 0
     fresh: set[Thing] = field(default_factory=set)
     used: int = 0
     used_by: str | None = None

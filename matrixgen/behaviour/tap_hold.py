@@ -2,7 +2,8 @@
 
 What a press means is decided from the events after it, in their order, and from time. Both are
 told by first readings: how long a release takes to settle, and how slow the host is, makes no
-difference.
+difference. Until then the press and what follows it wait, except the release of a key that was down
+before and only types, which goes first.
 """
 
 from __future__ import annotations
@@ -32,32 +33,36 @@ class Decision:
     ) -> None:
         self.action, self.event, self.lasting, self.hands = action, event, lasting, hands
 
-    def made(self, later: Sequence[Event], until_ms: int) -> Action | None:
-        """Return what the press does, or None while that is open.
+    def made(self, later: Sequence[Event], until_ms: int) -> tuple[Action | None, int]:
+        """Return what the press does, None while that is open, and how many events it was open for.
 
         `later` has every event after it that happened before `until_ms`.
         """
         if self._rolls() or self._repeats():
-            return self.action.tap
+            return self.action.tap, 0
         ends_ms = self.event.at_ms + self.action.after_ms
         for place, event in enumerate(later):
             if event.at_ms >= ends_ms:
-                return self.action.hold
+                return self.action.hold, place
             if event.key == self.event.key or self._is_own_hand(event):
-                return self.action.tap
+                return self.action.tap, place
             if self._makes_hold(event, later[:place]):
-                return self.action.hold
-        return self.action.hold if until_ms >= ends_ms else None
+                return self.action.hold, place
+        return (self.action.hold if until_ms >= ends_ms else None), len(later)
 
     def _rolls(self) -> bool:
         """Whether it follows too soon on another key that typed."""
         typed = self.lasting.typed
-        return typed is not None and self.event.at_ms - typed.pressed_ms < self.action.roll_ms
+        if typed is None or typed.key == self.event.key:
+            return False
+        return self.event.at_ms - typed.pressed_ms < self.action.roll_ms
 
     def _repeats(self) -> bool:
-        """Whether the key was tapped just before: then holding it repeats the tap."""
+        """Whether its own tap typed last and was let go just before: then it is tapped again."""
         typed = self.lasting.typed
         if typed is None or typed.key != self.event.key or typed.let_go_ms is None:
+            return False
+        if typed.tap_of != self.action:
             return False
         return self.event.at_ms - typed.let_go_ms < self.action.after_ms
 

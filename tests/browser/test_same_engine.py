@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from matrixgen.behaviour import Machine
+from matrixgen.behaviour import Event, Machine
 from matrixgen.jobs.press import press_data_of
 from tests.browser.pages import Live
 from tests.examples.fingers import Sequence, sequence
@@ -95,13 +95,16 @@ def played_by_model(machine: Machine, fingers: Sequence) -> list[str]:
     """Return the same of the model, with the layers that are on and the presses that wait."""
     told = []
     changes = list(fingers.changes)
+    oldest: Event | None = None
     for moment in range(fingers.ends_ms):
         while changes and changes[0].at_ms == moment:
             machine.closed ^= {changes.pop(0).key}
         machine.step()
         taken = [one.hex() for one in (machine.take(), machine.take_media()) if one is not None]
-        is_open = not taken and machine.undecided()
-        waiting = [event.key for event in machine.edges.known() if event.down] if is_open else []
+        known = machine.edges.known()
+        goes_on = oldest if oldest in known[:1] else None
+        oldest = goes_on if taken else machine.undecided()
+        waiting = [event.key for event in known if event.down] if oldest else []
         told += [*taken, ": ".join([" ".join(machine.layers_on()), *waiting])]
         machine.now_ms += 1
     return told

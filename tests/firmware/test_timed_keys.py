@@ -2,85 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from pathlib import Path
-
 import pytest
 
 from matrixgen.behaviour import Machine
 from matrixgen.model import (
-    Action,
     ChangeBase,
     HoldLayer,
-    Keyboard,
     LatchLayer,
     OnceLayer,
     OnceModifiers,
     Press,
     TapHold,
 )
-from tests.firmware.build_model import keyboard
 from tests.firmware.pads import LEFT_CTRL, LEFT_SHIFT
-from tests.firmware.test_engine_and_oracle import Pair
-from tests.reports import any_number
-
-A, B, J, K = 0x04, 0x05, 0x0D, 0x0E
-ONE, TWO = 0x1E, 0x1F
-DEBOUNCE_MS = 5
-
-
-class Fingers:
-    """A script of `+KEY`, `-KEY` and milliseconds, and the reports that leave meanwhile."""
-
-    def __init__(self, pair: Pair) -> None:
-        self.pair = pair
-
-    def __call__(self, *steps: str | int) -> list[bytes]:
-        reports: list[bytes] = []
-        for step in steps:
-            if isinstance(step, int):
-                for _ in range(step):
-                    reports += self._millisecond()
-            else:
-                self.pair.close(step[1:], step[0] == "+")
-        return reports
-
-    def _millisecond(self) -> list[bytes]:
-        got = []
-        for _ in range(3):
-            self.pair.step()
-            report = self.pair.take()
-            got += [] if report is None else [report]
-        self.pair.advance(1)
-        return got
-
-
-@pytest.fixture
-def fingers(tmp_path: Path) -> Callable[..., Fingers]:
-    def made(base: Mapping[str, Action], **more: object) -> Fingers:
-        return Fingers(Pair(board(base, **more), tmp_path))
-
-    return made
-
-
-def board(
-    base: Mapping[str, Action],
-    layers: Mapping[str, Mapping[str, Action]] | None = None,
-    needs: Mapping[str, Sequence[str]] | None = None,
-    **settings: float,
-) -> Keyboard:
-    """A row of the keys that `base` names, with J, K and L as letters at the right."""
-    base = {**base, "J": Press(J), "K": Press(K), "L": Press(0x0F)}
-    return keyboard([list(base)], {"base": base, **(layers or {})}, needs=needs, **settings)  # type: ignore[arg-type]
-
-
-def down(*usages: int, modifiers: int = 0) -> bytes:
-    return any_number(modifiers, *usages)
-
-
-UP = down()
-CTRL_ON_A = {"A": TapHold(Press(A), Press(0, LEFT_CTRL))}
-
+from tests.firmware.scripts import CTRL_ON_A, DEBOUNCE_MS, ONE, TWO, UP, A, B, J, K, down
 
 # --- the true order of fingers ---
 
@@ -178,7 +113,7 @@ def test_another_key_that_outlasts_it_makes_a_tap(fingers) -> None:
 def test_a_key_that_was_down_before_makes_no_hold_by_going_up(fingers) -> None:
     type_ = fingers(CTRL_ON_A)
     type_("+J", 150)
-    assert type_("+A", 30, "-J", 60, "-A", 20) == [down(A, J), down(A), UP]
+    assert type_("+A", 30, "-J", 60, "-A", 20) == [UP, down(A), UP]
 
 
 def test_by_press_another_key_makes_a_hold_at_once(fingers) -> None:

@@ -17,6 +17,7 @@
 #include "behaviours/press.h"
 #include "behaviours/start_boot_loader.h"
 #include "behaviours/tap_hold.h"
+#include "doing.h"
 #include "layers.h"
 #include "once.h"
 #include "port_memory.h"
@@ -26,13 +27,9 @@
 /* Although the switches below have a default, for a kind that is no kind. */
 #pragma GCC diagnostic error "-Wswitch-enum"
 
-static action_number doing[KEYS]; /* SEE_THROUGH: the key is up */
-
 void actions_start(void)
 {
-    for (key_number key = 0; key < KEYS; key++) {
-        doing[key] = SEE_THROUGH;
-    }
+    doing_start();
     if (TAP_HOLDS != 0) {
         typed_start();
         tap_hold_start();
@@ -49,8 +46,8 @@ static uint8_t high(uint16_t operand)
     return (uint8_t)(operand >> 8);
 }
 
-/* What the rest has to know of a press, after it: see report.c. */
-static void tell_press(const struct event *event, bool types)
+/* What the rest has to know of a press, after it: see report.c. `tap` as in typed.h. */
+static void tell_press(const struct event *event, bool types, uint16_t tap)
 {
     if (ONCE_KEYS != 0 && types) {
         once_used(event->key);
@@ -59,13 +56,13 @@ static void tell_press(const struct event *event, bool types)
         return;
     }
     if (types) {
-        typed_press(event->key, event->at_ms);
+        typed_press(event->key, event->at_ms, tap);
     } else {
         typed_nothing(event->key);
     }
 }
 
-static void press(const struct event *event, action_number found)
+static void press(const struct event *event, action_number found, uint16_t tap)
 {
     /*@ split found; */ /* for the proof: each action by itself */
     FLASH const struct action *action = action_list + found;
@@ -109,7 +106,7 @@ static void press(const struct event *event, action_number found)
         PORT_FAULT();
         break;
     }
-    tell_press(event, types);
+    tell_press(event, types, tap);
 }
 
 /* Kinds whose release does nothing; any other has one below. Costs a chip nothing. */
@@ -174,29 +171,25 @@ static void release(const struct event *event)
     }
 }
 
-/* What the key does now; SEE_THROUGH if that is not decided. */
-static action_number decided(const struct event *event)
+/* What the key does now, SEE_THROUGH if that is not decided; and whether that is a tap, as in typed.h. */
+static action_number decided(const struct event *event, uint16_t *tap)
 {
     action_number found = layers_find(event->key);
     /*@ split found; */
     FLASH const struct action *action = action_list + found;
 
+    *tap = NO_TAP;
     if (TAP_HOLDS != 0 && action->kind == ACTION_TAP_HOLD) {
-        return tap_hold_down(action->operand, event);
+        found = tap_hold_down(action->operand, event);
+        if (found == tap_holds[action->operand].tap) {
+            *tap = action->operand;
+        }
     }
     return found;
 }
 
-bool actions_key(const struct event *event)
+static void let_go(const struct event *event)
 {
-    if (event->down) {
-        action_number found = decided(event);
-        if (TAP_HOLDS != 0 && found == SEE_THROUGH) {
-            return false;
-        }
-        press(event, found);
-        return true;
-    }
     release(event);
     if (ONCE_KEYS != 0) {
         once_key_up(event->key);
@@ -204,5 +197,28 @@ bool actions_key(const struct event *event)
     if (TAP_HOLDS != 0) {
         typed_release(event->key, event->at_ms);
     }
+}
+
+bool actions_next(void)
+{
+    const struct event *event = events_at(0);
+    uint8_t place = 0;
+
+    if (event->down) {
+        uint16_t tap;
+        action_number found = decided(event, &tap);
+        if (TAP_HOLDS == 0 || found != SEE_THROUGH) {
+            press(event, found, tap);
+        } else {
+            place = tap_hold_lets_go();
+            if (place == 0) {
+                return false;
+            }
+            let_go(events_at(place));
+        }
+    } else {
+        let_go(event);
+    }
+    events_drop(place);
     return true;
 }

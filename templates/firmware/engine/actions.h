@@ -6,15 +6,13 @@
 
 #include <stdbool.h>
 
-#include "events.h"
-
 /* No key is down. */
 void actions_start(void);
 
 /*
- * A key has gone down or up; `event` is the oldest one. False if it cannot be told yet what that means:
- * then nothing was done, and the same event comes again.
+ * Do the oldest event, which there must be, or one that goes before it, and drop it. False if it cannot be
+ * told yet what the oldest means: then nothing was done.
  */
-bool actions_key(const struct event *event);
+bool actions_next(void);
 
 #endif

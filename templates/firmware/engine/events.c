@@ -69,9 +69,9 @@ const struct event *events_at(uint8_t place)
     return place < settled ? &queue[place] : 0;
 }
 
-void events_drop(void)
+void events_drop(uint8_t place)
 {
-    take_out(0);
+    take_out(place);
     if (settled != 0) {
         settled--;
     }

@@ -36,8 +36,8 @@ void events_settle(moment now_ms);
 /* A settled event, 0 being the oldest; null if there are not as many. */
 const struct event *events_at(uint8_t place);
 
-/* Drop the oldest, which is settled. */
-void events_drop(void);
+/* Drop a settled event. */
+void events_drop(uint8_t place);
 
 /* Up to which millisecond all that happened is settled. */
 moment events_horizon(void);

@@ -46,11 +46,7 @@ static bool next_event(void)
     if (ONCE_MS != 0 && once_ends(at_ms)) {
         return true;
     }
-    if (event == 0 || !actions_key(event)) {
-        return false;
-    }
-    events_drop();
-    return true;
+    return event != 0 && actions_next();
 }
 
 /* A report of media keys has just been given, or waits for the host to take it. */

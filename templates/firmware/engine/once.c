@@ -11,9 +11,10 @@ static struct things held;   /* their keys are down                  */
 static struct things fresh;  /* of those: nothing was typed meanwhile */
 static struct things armed;  /* on for the next key                  */
 static struct things locked; /* on until pressed again               */
+static struct things last;   /* of the last press of a `once` key    */
 static uint8_t used;         /* modifiers of the key that used them  */
 static key_number used_by;
-static uint16_t armed_ms;
+static uint16_t let_go_ms; /* the last `once` key */
 static const uint16_t lasts_ms = ONCE_MS;
 
 static void clear(struct things *things)
@@ -28,6 +29,7 @@ void once_start(void)
     clear(&fresh);
     clear(&armed);
     clear(&locked);
+    clear(&last);
     used = 0;
 }
 
@@ -57,13 +59,15 @@ void once_press(layer_set layers, uint8_t modifiers)
 {
     if (has(&locked, layers, modifiers)) {
         take(&locked, layers, modifiers);
-    } else if (has(&armed, layers, modifiers)) {
+    } else if (has(&armed, layers, modifiers) && last.layers == layers && last.modifiers == modifiers) {
         put(&locked, layers, modifiers);
     } else {
         put(&fresh, layers, modifiers);
     }
     take(&armed, layers, modifiers);
     put(&held, layers, modifiers);
+    last.layers = layers;
+    last.modifiers = modifiers;
     tell_report();
 }
 
@@ -72,10 +76,8 @@ void once_release(layer_set layers, uint8_t modifiers, uint16_t at_ms)
     layer_set new_layers = fresh.layers & layers & (layer_set)~locked.layers;
     uint8_t new_modifiers = fresh.modifiers & modifiers & (uint8_t)~locked.modifiers;
 
-    if (new_layers != 0 || new_modifiers != 0) {
-        put(&armed, new_layers, new_modifiers);
-        armed_ms = at_ms;
-    }
+    put(&armed, new_layers, new_modifiers);
+    let_go_ms = at_ms;
     take(&fresh, layers, modifiers);
     take(&held, layers, modifiers);
     tell_report();
@@ -100,7 +102,10 @@ void once_key_up(key_number key)
 
 bool once_ends(uint16_t at_ms)
 {
-    if ((armed.layers == 0 && armed.modifiers == 0) || (uint16_t)(at_ms - armed_ms) < lasts_ms) {
+    bool waits = armed.layers != 0 || armed.modifiers != 0;
+    bool is_held = held.layers != 0 || held.modifiers != 0;
+
+    if (!waits || is_held || (uint16_t)(at_ms - let_go_ms) < lasts_ms) {
         return false;
     }
     clear(&armed);

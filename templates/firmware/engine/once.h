@@ -2,9 +2,11 @@
  * What is on for the next key only: layers, and modifiers.
  *
  * A `once` key holds its layer or modifiers while it is down. If nothing was typed meanwhile, they are
- * then *armed*: on until the next key that types. A press while they are armed *locks* them: on until
- * the next press. Once used, modifiers stay until the key that used them is up, so that it repeats as it
- * began, or until another key types, which they do not colour.
+ * then *armed*: on until the next key that types. A second press *locks* them if they are armed and no
+ * other `once` key was pressed between: on until the next press. All that is armed ends together, ONCE_MS
+ * after the last `once` key was let go: it waits for one key, which is to have all of it. Once used,
+ * modifiers stay until the key that used them is up, so that it repeats as it began, or until another key
+ * types, which they do not colour.
  */
 #ifndef ONCE_H
 #define ONCE_H

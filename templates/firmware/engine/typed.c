@@ -3,6 +3,7 @@
 enum { MEMORY_MS = 0x4000 }; /* longer than any time of a tap-and-hold key, much shorter than a wrap */
 
 static key_number last_key;
+static uint16_t last_tap;
 static bool pressed_lately, let_go_lately; /* the stamps below mean something */
 static uint16_t pressed_ms;
 static uint16_t let_go_ms; /* of the same key */
@@ -13,9 +14,10 @@ void typed_start(void)
     pressed_lately = false;
 }
 
-void typed_press(key_number key, uint16_t at_ms)
+void typed_press(key_number key, uint16_t at_ms, uint16_t tap)
 {
     last_key = key;
+    last_tap = tap;
     pressed_ms = at_ms;
     pressed_lately = true;
     let_go_lately = false;
@@ -24,8 +26,7 @@ void typed_press(key_number key, uint16_t at_ms)
 void typed_nothing(key_number key)
 {
     if (key == last_key) { /* its release is no longer that of what it typed */
-        last_key = NO_KEY;
-        let_go_lately = false;
+        last_tap = NO_TAP;
     }
 }
 
@@ -37,22 +38,28 @@ void typed_release(key_number key, uint16_t at_ms)
     }
 }
 
-bool typed_within(uint16_t ms, uint16_t at_ms)
+bool typed_by_another_within(key_number key, uint16_t ms, uint16_t at_ms)
 {
-    return pressed_lately && (uint16_t)(at_ms - pressed_ms) < ms;
+    return pressed_lately && key != last_key && (uint16_t)(at_ms - pressed_ms) < ms;
 }
 
-bool typed_and_let_go_within(key_number key, uint16_t ms, uint16_t at_ms)
+bool typed_and_let_go_within(key_number key, uint16_t tap, uint16_t ms, uint16_t at_ms)
 {
-    return let_go_lately && key == last_key && (uint16_t)(at_ms - let_go_ms) < ms;
+    return let_go_lately && key == last_key && tap == last_tap && (uint16_t)(at_ms - let_go_ms) < ms;
+}
+
+/* A release may have been done that is later than the press before which it was: that is not long ago. */
+static bool is_long_ago(uint16_t then_ms, uint16_t at_ms)
+{
+    return (uint16_t)(at_ms - then_ms - MEMORY_MS) < 2 * MEMORY_MS;
 }
 
 void typed_forget(uint16_t at_ms)
 {
-    if ((uint16_t)(at_ms - pressed_ms) > MEMORY_MS) {
+    if (is_long_ago(pressed_ms, at_ms)) {
         pressed_lately = false;
     }
-    if ((uint16_t)(at_ms - let_go_ms) > MEMORY_MS) {
+    if (is_long_ago(let_go_ms, at_ms)) {
         let_go_lately = false;
     }
 }

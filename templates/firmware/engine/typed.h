@@ -1,5 +1,5 @@
 /*
- * Which key typed last, and when: what a tap-and-hold key asks of the past.
+ * Which key typed last, when, and by which tap: what a tap-and-hold key asks of the past.
  */
 #ifndef TYPED_H
 #define TYPED_H
@@ -9,19 +9,21 @@
 
 #include "sizes.h"
 
+enum { NO_TAP = 0xFFFF };
+
 /* Nothing was typed. */
 void typed_start(void);
 
-/* A press that sends a usage; one that does not; the release of any key. */
-void typed_press(key_number key, uint16_t at_ms);
+/* A press that types, being the tap of tap_holds[tap] or NO_TAP; one that does not; a release of any key. */
+void typed_press(key_number key, uint16_t at_ms, uint16_t tap);
 void typed_nothing(key_number key);
 void typed_release(key_number key, uint16_t at_ms);
 
-/* Whether something was typed within so many ms before `at_ms`. */
-bool typed_within(uint16_t ms, uint16_t at_ms);
+/* Whether what typed last was another key than `key`, pressed within so many ms before `at_ms`. */
+bool typed_by_another_within(key_number key, uint16_t ms, uint16_t at_ms);
 
-/* Whether `key` was what typed last, and was let go within so many ms before `at_ms`. */
-bool typed_and_let_go_within(key_number key, uint16_t ms, uint16_t at_ms);
+/* Whether what typed last was that tap of `key`, which was let go within so many ms before `at_ms`. */
+bool typed_and_let_go_within(key_number key, uint16_t tap, uint16_t ms, uint16_t at_ms);
 
 /* Forget what lies far back, since the stamps wrap. At least every half a minute. */
 void typed_forget(uint16_t at_ms);

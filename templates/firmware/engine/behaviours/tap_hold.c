@@ -6,17 +6,24 @@
 
 #include <stdbool.h>
 
+#include "doing.h"
 #include "port_memory.h"
 #include "tables.h"
 #include "typed.h"
 
-enum verdict { NOTHING_YET, TAP, HOLD };
+enum verdict { NOTHING_YET, LETS_GO, TAP, HOLD };
 
 static uint8_t looked_at; /* events that have said nothing, the press itself included */
+static bool lets_go;      /* the one behind those goes before the press               */
 
 void tap_hold_start(void)
 {
     looked_at = 1;
+}
+
+uint8_t tap_hold_lets_go(void)
+{
+    return lets_go ? looked_at : 0;
 }
 
 static bool same_hand(key_number one, key_number other)
@@ -45,7 +52,10 @@ static enum verdict another_key(uint8_t how, key_number key, const struct event 
         }
         return (how & BY_PRESS) != 0 ? HOLD : NOTHING_YET;
     }
-    return (how & BY_RELEASE) != 0 && went_down_since(event->key, looked_at) ? HOLD : NOTHING_YET;
+    if (went_down_since(event->key, looked_at)) {
+        return (how & BY_RELEASE) != 0 ? HOLD : NOTHING_YET;
+    }
+    return doing_types_only(event->key) ? LETS_GO : NOTHING_YET;
 }
 
 /* From what came after the press, oldest first. */
@@ -74,11 +84,12 @@ action_number tap_hold_down(uint16_t place, const struct event *press)
     uint16_t after_ms = key->after_ms;
     enum verdict verdict = TAP;
 
-    if (!typed_within(key->roll_ms, press->at_ms) &&
-        !typed_and_let_go_within(press->key, after_ms, press->at_ms)) {
+    if (!typed_by_another_within(press->key, key->roll_ms, press->at_ms) &&
+        !typed_and_let_go_within(press->key, place, after_ms, press->at_ms)) {
         verdict = later(key->how, after_ms, press);
     }
-    if (verdict != NOTHING_YET) {
+    lets_go = verdict == LETS_GO;
+    if (verdict == TAP || verdict == HOLD) {
         looked_at = 1;
     }
     return verdict == TAP ? key->tap : verdict == HOLD ? key->hold : SEE_THROUGH;

@@ -1,6 +1,7 @@
 /*
  * ACTION_TAP_HOLD: a key with two meanings. Which one it is is decided when its press is the oldest
- * event, from what is known of the events after it and of time; until then it and all of them wait.
+ * event, from what is known of the events after it and of time. Until then it and all of them wait, except
+ * the release of a key that only types and was down before: that goes first, or a host would repeat it.
  *
  * operand: its place in tap_holds.
  */
@@ -17,5 +18,8 @@ void tap_hold_start(void);
 
 /* What the press does; SEE_THROUGH while that is not decided. */
 action_number tap_hold_down(uint16_t place, const struct event *press);
+
+/* After it was not decided: the place of a release that goes first, 0 if there is none. */
+uint8_t tap_hold_lets_go(void);
 
 #endif

@@ -19,7 +19,8 @@ static uint16_t now_ms;
 static uint8_t changed[PORT_KEPT_BYTES]; /* bytes kept, the other way round: 0 for never */
 static uint32_t boot_loads, faults;
 static uint8_t bytes[ENDPOINT_PACKET];
-static bool has_told; /* a report was under way at the end of the last step */
+static bool waits; /* since the last step: the oldest event is a press that is not decided */
+static struct event oldest;
 
 /* --- web.h --------------------------------------------------------------------------------- */
 
@@ -31,7 +32,7 @@ void web_start(void)
     now_ms = 0;
     boot_loads = 0;
     faults = 0;
-    has_told = false;
+    waits = false;
     outlet_page_start();
     keyboard_start();
 }
@@ -41,10 +42,25 @@ void web_advance(uint32_t milliseconds)
     now_ms = (uint16_t)(now_ms + milliseconds);
 }
 
+/*
+ * Where no report was in its way, only a press that is not decided has kept an event from being done. A
+ * report may be of a key that was let go while such a press goes on waiting.
+ */
+static bool is_waiting(const struct event *first)
+{
+    bool goes_on = waits && first->key == oldest.key && first->at_ms == oldest.at_ms;
+
+    return first->down && (goes_on || !outlet_page_waits());
+}
+
 void web_step(void)
 {
     keyboard_step();
-    has_told = outlet_page_waits();
+    const struct event *first = events_at(0);
+    waits = first != 0 && is_waiting(first);
+    if (waits) {
+        oldest = *first;
+    }
 }
 
 static void move(uint32_t drive, uint32_t sense, bool is_closed)
@@ -98,13 +114,12 @@ uint32_t web_base(void)
     return layers_told_base();
 }
 
-/* Where no report was in its way, only a press that is not decided has kept an event from being done. */
 int32_t web_waiting(uint32_t place)
 {
     const struct event *event;
     uint8_t at = 0;
 
-    if (has_told) {
+    if (!waits) {
         return WEB_NONE;
     }
     while ((event = events_at(at++)) != 0) {

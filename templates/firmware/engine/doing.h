@@ -1,0 +1,22 @@
+/*
+ * What each key that is down does: the action that its press found.
+ */
+#ifndef DOING_H
+#define DOING_H
+
+#include <stdbool.h>
+
+#include "sizes.h"
+
+extern action_number doing[KEYS]; /* SEE_THROUGH: the key is up */
+
+/* No key is down. */
+void doing_start(void);
+
+/*
+ * Whether a key that is down types, and nothing else: a key without modifiers, or a media key. Whatever
+ * else is pressed means the same once it is let go.
+ */
+bool doing_types_only(key_number key);
+
+#endif
