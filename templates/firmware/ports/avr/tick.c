@@ -43,8 +43,8 @@ void tick_slept(uint8_t passed)
 
 uint16_t port_milliseconds(void)
 {
-    /* One at a time: the main loop asks far more often than once in a millisecond, so it catches up. */
-    if ((uint16_t)(timer() - counted) >= COUNTS) {
+    /* A slow matrix makes turns of several; the timer is read anew, or this becomes a division. */
+    while ((uint16_t)(timer() - counted) >= COUNTS) {
         counted += COUNTS;
         milliseconds++;
     }
