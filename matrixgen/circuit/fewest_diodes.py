@@ -12,8 +12,7 @@ from itertools import islice
 
 from matrixgen.circuit.ghosts import Ghost, minimal_ghosts
 from matrixgen.circuit.network import Network
-from matrixgen.model import Contact, Matrix
-from matrixgen.record import changed
+from matrixgen.model import Matrix, turned_right, with_diodes
 
 AT_ONCE = 500
 """Ghosts that are looked at before the diodes for them are chosen anew."""
@@ -27,11 +26,11 @@ def fewest_diodes(
     Keys are named in plate order. A diode that points away from the driven line is taken to be
     turned first: its key cannot be seen anyway. Ghosts of more than `most_keys` keys do not matter.
     """
-    turned = {one.key for one in matrix.contacts if one.diode == "away"}
+    matrix = turned_right(matrix)
     to_end: set[frozenset[str]] = set()
     added: frozenset[str] = frozenset()
     while True:
-        network = Network(_with_diodes(matrix, turned | added))
+        network = Network(with_diodes(matrix, added))
         ghosts = (ghost for ghost in minimal_ghosts(network, most_keys) if matters(ghost))
         new = {_curing(ghost) for ghost in islice(ghosts, AT_ONCE)}
         if not new:
@@ -42,16 +41,6 @@ def fewest_diodes(
 
 def _curing(ghost: Ghost) -> frozenset[str]:
     return frozenset(one.key for one in ghost.back)
-
-
-def _with_diodes(matrix: Matrix, keys: set[str] | frozenset[str]) -> Matrix:
-    return changed(
-        matrix,
-        contacts=tuple(
-            Contact(one.key, one.drive, one.sense, "toward") if one.key in keys else one
-            for one in matrix.contacts
-        ),
-    )
 
 
 def _without_larger(sets: set[frozenset[str]]) -> set[frozenset[str]]:

@@ -20,7 +20,15 @@ from matrixgen.model.actions import (
     starts_boot_loader,
     with_parts,
 )
-from matrixgen.model.contact import Contact, Diode, Matrix, common_diode, matrix_of
+from matrixgen.model.contact import (
+    Contact,
+    Diode,
+    Matrix,
+    common_diode,
+    matrix_of,
+    turned_right,
+    with_diodes,
+)
 from matrixgen.model.design import Allowance, Design, Mounting
 from matrixgen.model.diagnostic import Diagnostic, Fix, Note, Problem, Severity, in_file_order
 from matrixgen.model.keyboard import BootLoader, Identity, Keyboard
@@ -86,5 +94,7 @@ __all__ = [
     "other_axis",
     "sent_usages",
     "starts_boot_loader",
+    "turned_right",
+    "with_diodes",
     "with_parts",
 ]

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from typing import Literal
 
 from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.wiring import Line, Wiring
-from matrixgen.record import Record
+from matrixgen.record import Record, changed
 
 Diode = Literal["toward", "away", "none"]
 """Where the band (cathode) points, seen from the driven line; or that there is no diode.
@@ -54,6 +54,20 @@ def matrix_of(keyboard: Keyboard) -> Matrix:
             if name in drive_of and name in sense_of
         ),
     )
+
+
+def with_diodes(matrix: Matrix, keys: Collection[str]) -> Matrix:
+    """Return a matrix whose keys of these names have a diode as the scan wants it."""
+    contacts = (
+        Contact(one.key, one.drive, one.sense, "toward") if one.key in keys else one
+        for one in matrix.contacts
+    )
+    return changed(matrix, contacts=tuple(contacts))
+
+
+def turned_right(matrix: Matrix) -> Matrix:
+    """Return a matrix in which every diode that points away from its driven line is turned."""
+    return with_diodes(matrix, {one.key for one in matrix.contacts if one.diode == "away"})
 
 
 def _line_of_key(lines: tuple[Line, ...]) -> dict[str, int]:

@@ -27,14 +27,13 @@ class PlacedDiode(Record, kw_only=True):
     """A diode between a switch's far leg and its wire.
 
     `body` has the two ends of the glass, the leg's end first; `band` is the end of it that the band
-    is at. `is_exception` is whether it points the other way than most.
+    is at.
     """
 
     leg: Point
     end: Point
     body: tuple[Point, Point]
     band: Point
-    is_exception: bool
 
 
 class Placed(Record, kw_only=True):
@@ -91,7 +90,6 @@ def _diode(key: Key, keyboard: Keyboard, points: Diode, axis: Axis) -> PlacedDio
         end=on_plate(key, DIODE_END),
         body=glass,
         band=glass[1] if band_toward == axis else glass[0],
-        is_exception=any(word.text == key.name.text for word in wiring.reversed),
     )
 
 

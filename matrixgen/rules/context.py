@@ -23,6 +23,7 @@ from matrixgen.model import (
     Problem,
     Word,
     other_axis,
+    turned_right,
 )
 from matrixgen.model import matrix_of as matrix_of_keyboard
 from matrixgen.record import Record
@@ -52,8 +53,17 @@ class Context(Record):
 
     @cached_property
     def ghosts(self) -> GhostReport:
-        """Which keys that are not pressed seem so."""
-        return GhostReport(self.keyboard, self.matrix)
+        """Which keys that are not pressed seem so, once all diodes point as the scan wants them.
+
+        What points away from its driven line is a mistake of its own, which is told first.
+        """
+        return GhostReport(self.keyboard, turned_right(self.matrix))
+
+    @property
+    def is_all_against_scan(self) -> bool:
+        """Whether there are diodes, and all of them point away from the driven lines."""
+        kinds = {one.diode for one in self.matrix.contacts}
+        return "away" in kinds and "toward" not in kinds
 
     @cached_property
     def visits(self) -> dict[Axis, dict[str, list[Visit]]]:

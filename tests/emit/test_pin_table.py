@@ -207,6 +207,18 @@ def test_the_diode_test_goes_from_the_sensed_wire_to_the_driven_one(drive: str, 
     assert "across each switch" not in words, "a switch that is held down is a short"
 
 
+def test_a_page_says_where_the_bands_point_and_not_in_which_words_the_file_says_it() -> None:
+    plain, turned = (
+        page_of(TWO_BY_TWO.format(drive="column", sense="row", diodes=diodes))
+        for diodes in (
+            DIODES.format(toward="column"),
+            DIODES.format(toward="row") + "  reversed A B C `",
+        )
+    )
+    assert "**The band points toward the column wire.**" in turned
+    assert plain == turned
+
+
 def test_a_page_without_diodes_has_no_diode_test_and_says_what_rectangles_do() -> None:
     page = page_of(TWO_BY_TWO.format(drive="column", sense="row", diodes="  without diode A B C `"))
     assert "Diode test" not in page

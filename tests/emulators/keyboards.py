@@ -61,14 +61,19 @@ def square(
     name: str | None = None,
     without_diode: Sequence[str] = (),
     reversed_keys: Sequence[str] = (),
+    band: Axis | None = None,
 ) -> Mounted:
     """Return `size` rows by `size` columns; key n presses usage 4 + n, one more on each layer.
 
-    On more than one layer the last keys hold the layers 1, 2, ... .
+    On more than one layer the last keys hold the layers 1, 2, ... . `band` is where `diodes` says
+    that the bands point, the driven lines without it.
     """
     rows, columns = (pins[:size] for pins in pins_of(controller))
     names = [[key_name(row, column) for column in range(size)] for row in range(size)]
-    wiring = _wiring(names, drive, without_diode, reversed_keys)
+    wiring = changed(
+        _wiring(names, drive, without_diode, reversed_keys),
+        diodes=DiodeRule(word("1N4148"), band or drive, SPAN),
+    )
     keyboard = _keyboard(name or f"Square {size}", names, wiring, layers)
     return Mounted(keyboard, _mounting(controller, rows, columns), profile(controller))
 

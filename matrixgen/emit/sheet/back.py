@@ -28,7 +28,6 @@ class DiodeShape(Record, kw_only=True):
     lead: str
     glass: str
     band: str
-    is_exception: bool
 
 
 class SwitchShape(Record, kw_only=True):
@@ -120,7 +119,6 @@ def _diode(one: PlacedDiode) -> DiodeShape:
         lead=polyline(mirrored((one.leg, one.end))),
         glass=polyline(mirrored(one.body)),
         band=polyline((start, end)),
-        is_exception=one.is_exception,
     )
 
 

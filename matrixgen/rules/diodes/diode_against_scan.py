@@ -1,8 +1,8 @@
 """# diode against the scan
 
 ## What it does
-Finds diodes whose band points toward the sensed lines: all of them, by the `diodes` statement, or
-one key's, by `reversed`.
+Finds keys whose diode has its band toward the sensed lines: all of them, by the `diodes` statement,
+or some, by `reversed`. Each key is judged by where its own band points.
 
 ## Why it matters
 The firmware pulls a driven line low and the sensed lines rest high, so the current of a closed
@@ -19,9 +19,14 @@ wiring
   column c1 on PB1  B
 ```
 
+A key under `reversed` is right where `diodes` says the other way: with the bands toward the rows
+and columns driven, the keys under `reversed` are those that can be seen. So a single one may be
+right: where no other key has a diode.
+
 ## Do instead
-Where the diodes are soldered already, swap `drive` and `sense`, and nothing needs the iron. Where
-they are not, or the sentence was a slip, write `band toward columns`.
+Where the diodes are soldered already and all alike, swap `drive` and `sense`, and nothing needs the
+iron. Where they are not, or the sentence was a slip, write `band toward columns`. Where some point
+one way and some the other, one of the two kinds has to be turned: the finding says which are fewer.
 ```keys
 wiring
   drive rows, sense columns
@@ -39,42 +44,105 @@ as Vishay 81857 for the 1N4148.
 from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Note, Problem, Severity, Wiring, common_diode
+from matrixgen.model.prose import named, quoted
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("diode-against-scan", Severity.ERROR, __doc__ or "")
 
+MOST_NAMED = 6
+
 
 def check(context: Context) -> Iterator[Diagnostic]:
-    """Yield one finding if the common direction is wrong, or else one a key that differs."""
-    wiring = context.keyboard.wiring
-    if wiring.diodes is None:
-        return  # diodes-not-stated asks for the statement
-    if common_diode(wiring) == "away":
-        yield _all_wrong(wiring)
-        return
-    against = {one.key for one in context.matrix.contacts if one.diode == "away"}
+    """Yield one finding if the common direction is wrong, or else one for each key that differs."""
+    wiring, contacts = context.keyboard.wiring, context.matrix.contacts
+    against = [one.key for one in contacts if one.diode == "away"]
+    seen = [one.key for one in contacts if one.diode == "toward"]
+    if not against or (wiring.diodes is None and not seen):
+        return  # where no direction is stated, diodes-not-stated asks for it
+    if not seen:
+        yield _all_wrong(wiring, against)
+    elif common_diode(wiring) == "away":
+        yield _mixed(wiring, against, seen)
+    else:
+        yield from _one_by_one(wiring, against, seen)
+
+
+def _all_wrong(wiring: Wiring, against: list[str]) -> Diagnostic:
+    """Return the finding of a keyboard whose diodes are all alike, and all against the scan."""
+    assert wiring.diodes
+    drive, sense = wiring.drive, wiring.sense
+    is_by_exception = common_diode(wiring) == "toward"
+    right = "remove `reversed`" if is_by_exception else f"write `band toward {drive}s`"
+    return PROBLEM.at(
+        wiring.diodes.span,
+        "no key with a diode can be seen: the band of each one under `reversed` points toward the "
+        f"{sense}s, which are sensed"
+        if is_by_exception
+        else f"no key with this diode can be seen: the band points toward the {sense}s, "
+        "which are sensed",
+        help=(
+            f"if they are soldered so: {_swapped(wiring)}",
+            f"if they are not soldered yet, or can be turned: {right}",
+        ),
+        notes=[Note("what is driven and what is sensed is said here", wiring.drive_span)],
+        about=against,
+    )
+
+
+def _mixed(wiring: Wiring, against: list[str], seen: list[str]) -> Diagnostic:
+    """Return the finding of a keyboard where only what `reversed` names can be seen."""
+    assert wiring.diodes
+    helps = [
+        f"{_turned(against)}, write `band toward {wiring.drive}s` and remove `reversed`",
+        f"{_turned(seen)}, remove `reversed` and {_swapped(wiring)}",
+    ]
+    if len(seen) < len(against):
+        helps.reverse()
+    return PROBLEM.at(
+        wiring.diodes.span,
+        f"{named(against, 'key', MOST_NAMED)} can never be seen: the band points toward the "
+        f"{wiring.sense}s, which are sensed, but for what `reversed` names",
+        help=helps,
+        notes=[Note("what is driven and what is sensed is said here", wiring.drive_span)],
+        about=against,
+    )
+
+
+def _one_by_one(wiring: Wiring, against: list[str], seen: list[str]) -> Iterator[Diagnostic]:
+    """Yield a finding for each key under `reversed`, whose wires could take it the other way."""
+    first = next(word for word in wiring.reversed if word.text in against)
+    notes = []
+    if wiring.diodes:
+        notes.append(Note("the other bands are as stated here", wiring.diodes.span))
     for word in wiring.reversed:
         if word.text not in against:
             continue  # diode-exception-twice, or on no wire yet
+        few = len(seen) < len(against) and word is first and wiring.diodes is not None
         yield PROBLEM.at(
             word.span,
             f"`{word}` can never be seen: its diode's band points toward the {wiring.sense}s, "
             "which are sensed",
-            help=f"turn the diode of `{word}` round and remove this `reversed`",
-            notes=[Note("the other bands are as stated here", wiring.diodes.span)],
+            help=[
+                f"turn the diode of `{word}` round and remove this `reversed`",
+                *([_other_way(wiring, seen)] if few else []),
+            ],
+            notes=notes,
+            about=[word.text],
         )
 
 
-def _all_wrong(wiring: Wiring) -> Diagnostic:
-    assert wiring.diodes
-    drive, sense = wiring.drive, wiring.sense
-    return PROBLEM.at(
-        wiring.diodes.span,
-        f"no key with this diode can be seen: the band points toward the {sense}s, "
-        "which are sensed",
-        help=(
-            f"if they are soldered so: write `drive {sense}s, sense {drive}s`",
-            f"if they are not, or can be turned: write `band toward {drive}s`",
-        ),
-        notes=[Note("what is driven and what is sensed is said here", wiring.drive_span)],
+def _other_way(wiring: Wiring, seen: list[str]) -> str:
+    """Return the cure that leaves what is `reversed` as it is and turns the others."""
+    return (
+        f"{_turned(seen)}, remove `reversed`, write `band toward {wiring.sense}s` and "
+        f"{_swapped(wiring)}"
     )
+
+
+def _turned(keys: list[str]) -> str:
+    each = "diode" if len(keys) == 1 else "diodes"
+    return f"turn the {each} of {quoted(keys)} round"
+
+
+def _swapped(wiring: Wiring) -> str:
+    return f"write `drive {wiring.sense}s, sense {wiring.drive}s`"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from matrixgen.boards import USUAL_DIODE
-from matrixgen.model import Contact, Edit, Fix, Span, Wiring, Word
+from matrixgen.model import Contact, Edit, Fix, Span, Wiring, Word, common_diode
 from matrixgen.model.prose import listed, quoted
 from matrixgen.model.runs import in_runs
 from matrixgen.rules.context import Context
@@ -15,7 +15,7 @@ def place_of(context: Context, back: Iterable[Contact]) -> Span:
     """Return the statement that lets current flow back through the first of some keys."""
     wiring = context.keyboard.wiring
     keys = {one.key for one in back}
-    words = [word for word in (*wiring.without_diode, *wiring.reversed) if word.text in keys]
+    words = [word for word in wiring.without_diode if word.text in keys]
     if not words:
         return wiring.drive_span
     place = words[0].span
@@ -25,29 +25,31 @@ def place_of(context: Context, back: Iterable[Contact]) -> Span:
 def diodes_help(context: Context, keys: Sequence[str], then: str) -> str:
     """Return which keys to give a diode, and what is so then."""
     wiring = context.keyboard.wiring
-    if not keys:
-        return f"turn the reversed diodes, band toward the {wiring.drive}s: then {then}"
-    if len(keys) == len({word.text for word in wiring.without_diode}):
-        which = "this key" if len(keys) == 1 else f"each of these {len(keys)} keys"
-        return f"give {which} a diode, band toward the {wiring.drive}s: then {then}"
-    named = quoted(in_runs(keys, _order(context)))
     each = " each" if len(keys) > 1 else ""
-    return f"give {named} a diode{each}, band toward the {wiring.drive}s: then {then}"
+    which = f"{quoted(in_runs(keys, _order(context)))} a diode{each}"
+    if len(keys) == len({word.text for word in wiring.without_diode}):
+        which = ("this key" if len(keys) == 1 else f"each of these {len(keys)} keys") + " a diode"
+    return f"give {which}, band toward the {wiring.drive}s{_named_in(wiring)}: then {then}"
 
 
 def diodes_fix(context: Context, keys: Sequence[str]) -> Fix | None:
     """Return the edit that takes keys off `without diode`, if it is clear how the rest is written.
 
-    It is not certain: somebody has to solder first.
+    Where `diodes` says the other way than the scan, they come under `reversed` instead. It is not
+    certain: somebody has to solder first.
     """
     wiring = context.keyboard.wiring
-    if not keys:
-        return None
     edits = list(_edits(context, wiring, frozenset(keys)))
-    if any(edit is None for edit in edits):
+    if not edits or any(edit is None for edit in edits):
         return None
-    says = f"take {listed(in_runs(keys, _order(context)))} off `without diode`: solder them first"
+    which = listed(in_runs(keys, _order(context)))
+    says = f"take {which} off `without diode`{_named_in(wiring)}: solder them first"
     return Fix(says, tuple(edit for edit in edits if edit), is_certain=False)
+
+
+def _named_in(wiring: Wiring) -> str:
+    """Return where else the file has to name a key that gets a diode as the scan wants it."""
+    return " and name it under `reversed`" if common_diode(wiring) == "away" else ""
 
 
 def _edits(context: Context, wiring: Wiring, keys: frozenset[str]) -> Iterator[Edit | None]:
@@ -58,18 +60,21 @@ def _edits(context: Context, wiring: Wiring, keys: frozenset[str]) -> Iterator[E
         kept = [word for word in words if word.text not in keys]
         if len(kept) == len(words):
             continue
-        if missing:
-            yield _insertion(wiring, span, is_alone=not kept)
-            missing = False
+        statement = f"diodes {USUAL_DIODE}, band toward {wiring.drive}s" if missing else None
+        missing = False
+        if common_diode(wiring) == "away":
+            given = [word.text for word in words if word.text in keys]
+            statement = f"reversed {' '.join(in_runs(given, _order(context)))}"
+        if statement:
+            yield _insertion(statement, span, is_alone=not kept)
         elif not kept:
             yield Edit.removing_lines(span)
         if kept:
             yield _rewritten(context, span, words, kept)
 
 
-def _insertion(wiring: Wiring, span: Span, *, is_alone: bool) -> Edit:
-    """Return the edit that states the diodes, in the place of a statement or before it."""
-    statement = f"diodes {USUAL_DIODE}, band toward {wiring.drive}s"
+def _insertion(statement: str, span: Span, *, is_alone: bool) -> Edit:
+    """Return the edit that writes a statement in the place of another, or before it."""
     if is_alone:
         return Edit(span, statement)
     return Edit(Span.in_line(span.path, span.line, span.column, 0), f"{statement}\n  ")

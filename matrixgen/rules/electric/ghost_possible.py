@@ -53,7 +53,7 @@ from collections.abc import Iterator
 from matrixgen.circuit.fewest_diodes import fewest_diodes
 from matrixgen.circuit.ghost_report import GhostReport
 from matrixgen.circuit.ghosts import Ghost, minimal_ghosts
-from matrixgen.model import Diagnostic, Note, Problem, Severity, common_diode
+from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.model.prose import quoted
 from matrixgen.rules.context import Context
 from matrixgen.rules.electric.ghost_cure import diodes_fix, diodes_help, place_of
@@ -65,7 +65,7 @@ PROBLEM = Problem("ghost-possible", Severity.WARNING, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield one finding for the file, and one for the ghosts that it allows, if it has any."""
     ghosts = context.ghosts
-    if common_diode(context.keyboard.wiring) == "away" or not ghosts.network.can_ghost:
+    if context.is_all_against_scan or not ghosts.network.can_ghost:
         return  # diode-against-scan says more
     allowed = _allowed(context)
     for expected in (False, True) if allowed else (False,):

@@ -57,7 +57,7 @@ appendix C and F.3 speak of such a combination as one that cannot be determined.
 from collections.abc import Iterator
 
 from matrixgen.circuit.ghost_report import GhostReport, UsedGhost
-from matrixgen.model import Diagnostic, Note, Problem, Severity, common_diode
+from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.model.prose import counted, listed, quoted
 from matrixgen.rules.context import Context
 from matrixgen.rules.electric.ghost_cure import diodes_fix, diodes_help, place_of
@@ -69,7 +69,7 @@ PROBLEM = Problem("keymap-ghosts", Severity.ERROR, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield one finding for the file: the smallest such set of keys; how many more there are."""
     ghosts = context.ghosts
-    if common_diode(context.keyboard.wiring) == "away" or not ghosts.used:
+    if context.is_all_against_scan or not ghosts.used:
         return  # diode-against-scan says more
     first = ghosts.used[0]
     keys = [one.key for one in ghosts.matrix.contacts if one.key in first.ghost.keys]
