@@ -101,8 +101,10 @@ def _by_rules(
         *(found for one in mounted for found in check_mounted(one)),
     ]
     allowed: list[Diagnostic] = []
+    still_open = tuple(open_points(design, mounted))
     if design.allowances:
-        found, allowed = _sorted(design, found)
+        has_all = not still_open and len(mounted) == len(design.mountings)
+        found, allowed = _sorted(design, found, has_all=has_all)
     return Examined(
         path=shown,
         text=design.source.text,
@@ -110,16 +112,20 @@ def _by_rules(
         mounted=mounted,
         findings=tuple(in_file_order(found)),
         allowed=tuple(in_file_order(allowed)),
-        open_points=tuple(open_points(design, mounted)),
+        open_points=still_open,
     )
 
 
-def _sorted(design: Design, found: list[Diagnostic]) -> tuple[list[Diagnostic], list[Diagnostic]]:
+def _sorted(
+    design: Design, found: list[Diagnostic], *, has_all: bool
+) -> tuple[list[Diagnostic], list[Diagnostic]]:
     """Return what is to be told and what the file allows."""
     from matrixgen.jobs.catalogue import catalogue, find_problem
     from matrixgen.rules.settings.allow_without_effect import sorted_by_allowance
 
-    by_allowance = sorted_by_allowance(design.allowances, found, find_problem, catalogue)
+    by_allowance = sorted_by_allowance(
+        design.allowances, found, find_problem, catalogue, has_all=has_all
+    )
     return by_allowance.told, by_allowance.allowed
 
 

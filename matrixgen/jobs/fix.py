@@ -7,6 +7,7 @@ from collections.abc import Container, Iterable, Iterator
 from pathlib import Path
 
 from matrixgen.jobs.examine import Examined, examine_text
+from matrixgen.jobs.kept import keeps_all, keeps_comments
 from matrixgen.model import Diagnostic, Fix, SourceText
 from matrixgen.model.meaning import mounted_meaning
 from matrixgen.record import Record
@@ -31,9 +32,10 @@ def fixed(
 
     `asked` has the slugs of findings whose cure is wanted although it changes what the file says.
 
-    A cure is kept only if its finding is gone. Where the whole file could be read before, nothing
-    new may be found afterwards, and where it could have been built, a certain cure must also leave
-    it to mean the same; else a mistake may come to light that the other one hid.
+    A cure is kept only if its finding is gone, and a certain one only if nothing of the file is
+    lost (`kept.py`). Where the whole file could be read before, nothing new may be found
+    afterwards, and where it could have been built, a certain cure must also leave it to mean the
+    same; else a mistake may come to light that the other one hid, on other lines than the cure's.
     """
     cured: list[Diagnostic] = []
     refused: set[Diagnostic] = set()
@@ -66,10 +68,11 @@ def apply(
     text = edited(source, found.fix.edits)
     if text is None:
         return None
-    after = examine_text(source.path, text, folder)
-    if not _holds(found, found.fix, examined, after):
+    now = SourceText(source.path, text)
+    if not (keeps_all if found.fix.is_certain else keeps_comments)(source, now):
         return None
-    return after, SourceText(source.path, text)
+    after = examine_text(source.path, text, folder)
+    return (after, now) if _holds(found, found.fix, examined, after) else None
 
 
 def _holds(found: Diagnostic, fix: Fix, examined: Examined, after: Examined) -> bool:
@@ -79,8 +82,18 @@ def _holds(found: Diagnostic, fix: Fix, examined: Examined, after: Examined) -> 
     if now[what(found)] >= before[what(found)]:
         return False
     if examined.design is None:
-        return True
+        return not (fix.is_certain and _leaves_doubt(fix, before, after))
     return not now - before and (not fix.is_certain or _says_the_same(examined, after))
+
+
+def _leaves_doubt(fix: Fix, before: Counter[tuple[str, str]], after: Examined) -> bool:
+    """Whether the reader then finds new errors in a cure's own lines that have no certain cure."""
+    lines = {edit.span.line for edit in fix.edits}
+    return after.design is None and any(
+        found.is_error and found.span.line in lines and not (found.fix and found.fix.is_certain)
+        for found in after.findings
+        if _what(found) not in before
+    )
 
 
 def _says_the_same(before: Examined, after: Examined) -> bool:

@@ -12,6 +12,8 @@ from pathlib import Path
 from matrixgen.model.diagnostic import Problem, Severity
 
 ENDING = ".md"
+LONGEST = 60
+"""Letters of a slug; a longer name may be none of a file."""
 
 
 class Pages:
@@ -22,7 +24,12 @@ class Pages:
         self._module = module
 
     def get(self, slug: str) -> Problem | None:
-        """Return the kind of mistake of that slug, or None where the room has none."""
+        """Return the kind of mistake of that slug, or None where the room has none.
+
+        Whatever a file says may be asked for: what is no word of letters is no file's name.
+        """
+        if len(slug) > LONGEST or not slug.replace("-", "").isalnum():
+            return None
         return _read(self._file(slug)) if self._file(slug).is_file() else None
 
     def __getitem__(self, slug: str) -> Problem:

@@ -24,6 +24,14 @@ def similar_name(word: str, known: Iterable[str], *, digits_count: bool = True) 
     return by_folded[near[0]] if near else None
 
 
+def only_similar_name(word: str, known: Iterable[str]) -> str | None:
+    """Return the one of `known` that `word` is like, with the same digits; None if several are."""
+    names = list(known)
+    near = similar_name(word, names)
+    others = (name for name in names if name != near)
+    return near if near and similar_name(word, others) is None else None
+
+
 def _digits(word: str) -> str:
     return "".join(letter for letter in word if letter.isdigit())
 

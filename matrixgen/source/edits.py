@@ -6,13 +6,15 @@ from collections.abc import Iterable
 
 from matrixgen.model.text import Edit, SourceText
 from matrixgen.source.parser import pattern
+from matrixgen.source.tree import comments_of
 
 
 def edited(source: SourceText, edits: Iterable[Edit]) -> str | None:
     """Return the file's text, byte order mark and line ends as they are, with the edits made.
 
     Spans count lines and columns of `source.text`. Line feeds in an edit become line ends of the
-    file's own kind. None where two edits overlap, so that no order of them is the right one.
+    file's own kind. Lines that are taken out leave their comments behind, each on a line of its
+    own. None where two edits overlap, so that no order of them is the right one.
     """
     text = source.original
     starts = _line_starts(text)
@@ -22,9 +24,17 @@ def edited(source: SourceText, edits: Iterable[Edit]) -> str | None:
     for (start, end), new in placed:
         if start < here:
             return None
+        if not new and start in starts and end in (*starts, len(text)):
+            new = _comments_left(text[start:end])
         pieces += [text[here:start], new.replace("\n", ends)]
         here = end
     return "".join([*pieces, text[here:]])
+
+
+def _comments_left(lines: str) -> str:
+    """Return the comments of lines that are taken out, indented as those were."""
+    indent = lines[: len(lines) - len(lines.lstrip(" \t"))]
+    return "".join(f"{indent}{comment}\n" for comment in comments_of(lines))
 
 
 def _line_starts(text: str) -> list[int]:

@@ -106,7 +106,7 @@ def _report_backslash(reporter: Reporter, line: int, first: Span) -> bool:
         sign,
         "a line does not go on after a `\\` at its end",
         help="begin the next line with `and`, indented, and it goes on with this one",
-        fix=Fix("go on with `and`", edits),
+        fix=Fix("go on with `and`", edits, is_certain=False),  # `\` is a key as well
     )
     return True
 

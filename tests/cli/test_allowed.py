@@ -1,5 +1,7 @@
 """`allow` hides a warning at one place or in the whole file; `--allowed` tells what it hides."""
 
+import pytest
+
 from tests.cli.conftest import GOOD
 
 TWO_DUTIES = GOOD.replace("PB0", "PF4").replace("PB1", "PF5")
@@ -38,3 +40,11 @@ def test_places_may_be_named_one_by_one_or_by_their_label_on_the_board(program):
 def test_nothing_is_said_of_it_unasked(program):
     name = program.write("pad.keys", with_allow("pin-with-second-duty"))
     assert "allowed" not in program("check", name).out
+
+
+@pytest.mark.parametrize("place", ["/", ".", "\\", "-", "é", "a" * 300])
+def test_a_place_may_be_any_key(program, place):
+    text = GOOD.replace("atmega32u4\n", f"atmega32u4\n  allow keys-overlap {place}\n")
+    ran = program("check", program.write("pad.keys", text))
+    assert ran.status == 0
+    assert "warning[allow-without-effect]" in ran.out

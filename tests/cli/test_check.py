@@ -24,7 +24,7 @@ wiring
   diodes 1N4148, band toward rows
   row    r0 on PD9    A B C A
   row    r1 on RESET  B E
-  row    r2
+  row    r2 on PD1
   column c0 on PB0    A D
   column c1 on PB0    B
   column c2 on PF4    C

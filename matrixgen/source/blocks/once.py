@@ -41,11 +41,12 @@ def report_doubled(
 
 
 def _repetition(reporter: Reporter, part: Node, first: Node, name: str) -> Fix | None:
-    """Return the cure of a statement that only repeats an earlier one: without it all is said."""
+    """Return the cure of a statement that only repeats an earlier one: for whoever asks for it."""
     span = reporter.whole(part)
     if reporter.said(span) != reporter.said(reporter.whole(first)):
         return None
-    return Fix(f"remove the second `{name}`", (Edit.removing_lines(span),))
+    edits = (Edit.removing_lines(span),)
+    return Fix(f"remove the second `{name}`", edits, is_certain=False)
 
 
 def blocks_once(reporter: Reporter, file: Node) -> dict[str, Node]:

@@ -41,13 +41,6 @@ def with_word(word: str) -> Cure:
     return cure
 
 
-def without_word(text: str, place: int) -> Edits:
-    """Take out the word at `place` where a number follows it."""
-    found = pattern(r"[a-z]+[ \t]+(?=-?\d)").match(text, place)
-    if found:
-        yield place, found.end() - place, ""
-
-
 def with_commas(text: str, place: int) -> Edits:
     """Write a comma between each two numbers of a line that blanks alone part.
 
@@ -64,10 +57,12 @@ def with_commas(text: str, place: int) -> Edits:
 def without_commas(text: str, place: int) -> Edits:
     """Take out each comma from `place` on, up to a comment: blanks stand between keys.
 
-    A comma with a blank before it may be meant for the key; then nothing is certain.
+    A comma with a blank before it may be meant for the key, and one in a number for a decimal
+    point; then nothing is certain.
     """
     commas = [at for at, letter in _code_from(text, place) if letter == ","]
-    if any(text[at - 1].isspace() for at in commas):
+    in_number = pattern(r"\d,\d|[:~x][\d.]+,[ \t]*\d")
+    if any(text[at - 1].isspace() for at in commas) or in_number.search(text):
         return
     for at in commas:
         is_glued = text[at + 1 : at + 2].strip() != ""

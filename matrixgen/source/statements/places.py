@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matrixgen.source.statements.cures import with_commas, with_word, without_word
+from matrixgen.source.statements.cures import with_commas, with_word
 from matrixgen.source.statements.statement import Lesson, Statement
 
 FIRST_WORDS = {"hole": 1, "keep_clear": 2}
@@ -95,7 +95,6 @@ KEEP_CLEAR = Statement(
             message="`{found}` stands where the area's first number should be",
             help=_AREA,
             broken=("plate\n  keep clear at 0, 1.2, 2, 0.8\n",),
-            cure=without_word,
         ),
         Lesson(
             message="`{found}` is no length in key units",

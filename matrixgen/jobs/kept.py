@@ -1,0 +1,95 @@
+"""What every fix leaves in a file: whatever was written or could be read before is there after.
+
+A fix changes one word into the word that was meant, adds what is missing, or puts right the signs
+and blanks between words. It deletes no statement and no comment, makes and loses no key, and leaves
+numbers as they are. Both texts are compared here, whatever the fix says that it does.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+
+from matrixgen.model import SourceText
+from matrixgen.source.parser import pattern
+from matrixgen.source.tree import FileTree, Statement, comments_of, every_statement, tree_of
+
+_WORD = r'"(?:[^"\\]|\\.)*"|[^\s,=:+"]+'
+_NUMERAL = r"\d+(?:[.,]\d+)*"
+"""Digits, and what may part those of one number: `1,5` is one, whatever it was meant to be."""
+
+Words = tuple[str, ...]
+
+
+def keeps_comments(before: SourceText, after: SourceText) -> bool:
+    """Whether a file has every comment that it had, in the same order."""
+    return comments_of(before.original) == comments_of(after.original)
+
+
+def keeps_all(before: SourceText, after: SourceText) -> bool:
+    """Whether a file has everything that it had, but for one word that is another one now."""
+    if not keeps_comments(before, after):
+        return False
+    old, new = tree_of(before), tree_of(after)
+    words, words_now = list(_words_of(old)), list(_words_of(new))
+    return (
+        _numerals(words) == _numerals(words_now)
+        and _is_kept(words, words_now)
+        and _statements_are_kept(old, new)
+        and not _in_plate(new) - Counter(words)
+    )
+
+
+def _words(statement: Statement) -> Words:
+    """Return a statement's words, without signs between them and what joins its lines."""
+    found = pattern(_WORD).findall(" ".join(statement.words))
+    return tuple(word for word in found if word != "and")
+
+
+def _words_of(tree: FileTree) -> Iterator[str]:
+    for statement in every_statement(tree):
+        yield from _words(statement)
+
+
+def _numerals(words: Iterable[str]) -> list[str]:
+    return pattern(_NUMERAL).findall(" ".join(words))
+
+
+def _is_kept(old: Sequence[str], new: Sequence[str]) -> bool:
+    """Whether words are all there still, in order, but for one that may be another word now.
+
+    More words may stand between them.
+    """
+    start, end = 0, 0
+    while start < len(old) and old[start : start + 1] == new[start : start + 1]:
+        start += 1
+    while end < len(old) - start and end < len(new) - start and old[-1 - end] == new[-1 - end]:
+        end += 1
+    old, new = old[start : len(old) - end], new[start : len(new) - end]
+    return _is_among(old, new) or any(
+        _is_among([*old[:place], other, *old[place + 1 :]], new)
+        for place in range(len(old))
+        for other in new
+    )
+
+
+def _is_among(some: Sequence[str], all_: Sequence[str]) -> bool:
+    """Whether all the words of `some` are in `all_`, in that order."""
+    rest = iter(all_)
+    return all(word in rest for word in some)
+
+
+def _statements_are_kept(old: FileTree, new: FileTree) -> bool:
+    """Whether every statement that could be read can be read as one of its kind still, in order."""
+    rest = iter(every_statement(new))
+    return all(
+        any(one.rule == now.rule and _is_kept(_words(one), _words(now)) for now in rest)
+        for one in every_statement(old)
+        if one.rule is not None
+    )
+
+
+def _in_plate(tree: FileTree) -> Counter[str]:
+    """Return what stands in the lines of the plate, their keys among it, and how often."""
+    lines = (one for one in every_statement(tree) if one.rule == "plate_line")
+    return Counter(word for line in lines for word in _words(line))
