@@ -21,6 +21,9 @@ class Record:
     """
 
     __match_args__: ClassVar[tuple[str, ...]] = ()
+    kinds: ClassVar[dict[str, str]] = {}
+    """The fields' annotations, by name, in the fields' order."""
+
     _names: ClassVar[frozenset[str]] = frozenset()
     _defaults: ClassVar[dict[str, Any]] = {}
     _places: ClassVar[int] = 0
@@ -28,6 +31,7 @@ class Record:
     def __init_subclass__(cls, *, kw_only: bool = False) -> None:
         own = [name for name, kind in cls.__annotations__.items() if "ClassVar" not in str(kind)]
         cls.__match_args__ = (*cls.__match_args__, *own)  # type: ignore[misc]  # not a checker's
+        cls.kinds = cls.kinds | {name: str(cls.__annotations__[name]) for name in own}
         cls._names = frozenset(cls.__match_args__)
         cls._defaults = cls._defaults | {n: cls.__dict__[n] for n in own if n in cls.__dict__}
         cls._places = -1 if kw_only or cls._places < 0 else len(cls.__match_args__)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.printer import clean, tell
-from matrixgen.model.facts import fact_lines
+from matrixgen.compare.fact_lines import fact_lines
 from matrixgen.model.reason import reason_of
 from matrixgen.source import read_design
 

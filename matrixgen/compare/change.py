@@ -4,16 +4,11 @@ from __future__ import annotations
 
 from typing import Literal
 
+from matrixgen.model.work import WORKS, Work
 from matrixgen.record import Record
 
-Kind = Literal["solder", "reflash", "cosmetic"]
-
-KINDS: tuple[Kind, ...] = ("solder", "reflash", "cosmetic")
-"""What a change asks for, the most work first.
-
-`solder`: something on the bench changes, the plate, a wire, a diode, a pin. `reflash`: only the
-image does. `cosmetic`: neither, so that nothing has to be done.
-"""
+Kind = Work
+KINDS = WORKS
 
 Rank = Literal["take off", "cut", "plate", "switch", "diode", "wire", "pin"]
 

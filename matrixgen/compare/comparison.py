@@ -9,7 +9,9 @@ from typing import Literal
 
 from matrixgen.compare.change import KINDS, RANKS, Change, Kind, Step
 from matrixgen.compare.changes.diodes import of_diodes
+from matrixgen.compare.changes.hands import of_hands
 from matrixgen.compare.changes.layers import of_layers
+from matrixgen.compare.changes.others import of_others
 from matrixgen.compare.changes.places import of_places
 from matrixgen.compare.changes.plate import of_plate
 from matrixgen.compare.changes.settings import of_settings, of_waits
@@ -23,7 +25,16 @@ from matrixgen.model import Design
 from matrixgen.model.prose import counted
 from matrixgen.record import Record
 
-SUBJECTS = (of_plate, of_places, of_wiring, of_diodes, of_layers, of_settings)
+SUBJECTS = (
+    of_plate,
+    of_places,
+    of_wiring,
+    of_diodes,
+    of_layers,
+    of_hands,
+    of_settings,
+    of_others,
+)
 
 MOST_THINGS = 3
 """Kinds of things that a headline counts one by one."""
@@ -132,6 +143,7 @@ def _thing(thing: str, number: int, layers: set[str | None]) -> str:
 
 PLURALS = {
     "order of visits": "orders of visits",
+    "order of keys": "orders of keys",
     "way to the boot loader": "ways to the boot loader",
     "USB ids": "USB ids",
     "way to remember the base": "ways to remember the base",

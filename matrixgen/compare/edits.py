@@ -12,7 +12,7 @@ from matrixgen.record import Record
 NOT_SAID = None
 """The value of a fact where a file does not say it."""
 
-ALWAYS_SAID = ("keyboard", "wiring")
+ALWAYS_SAID = ("keyboard", "boot loader", "wiring", "on plate", "effective")
 """Kinds of facts of which `None` is a value like any other."""
 
 

@@ -1,7 +1,9 @@
 """A file as facts: one value for each thing that it says, by the names that it is said of.
 
-The facts of two files are equal exactly where the files mean the same (`model/meaning.py`). Because
-each stands alone, two files differ by a list of them, and that list can be applied.
+The facts of two files are equal exactly where the files mean the same (`model/meaning.py`), since
+whatever is not taken apart here is a fact under its field's name. Because each stands alone, two
+files differ by a list of them, and that list can be applied. Two kinds say nothing that the others
+do not, but what an image makes of it: `effective`, settings as it has them, and `hand`.
 """
 
 from __future__ import annotations
@@ -10,16 +12,15 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from matrixgen.model import Design, Keyboard
-from matrixgen.model.meaning import meaning_of
+from matrixgen.model.hands import hands_of
+from matrixgen.model.meaning import Meaning, meaning_of, said_by
 from matrixgen.record import Record
 
 Path = tuple[str, ...]
 Facts = dict[Path, Any]
 """Values by their paths; the first word says what kind of fact it is."""
 
-
-SETTINGS = ("name", "maker", "usb", "debounce ms", "press ms", "once ms", "remember base")
-"""What is said of the keyboard alone, by the meaning's words for it."""
+Said = Iterator[tuple[Path, Any]]
 
 
 class Names(Record):
@@ -32,15 +33,23 @@ class Names(Record):
 def facts_of(design: Design) -> Facts:
     """Return what a file says."""
     meaning = meaning_of(design)
+    keyboard, plate, wiring = (
+        meaning["keyboard"],
+        meaning["keyboard"].pop("plate"),
+        meaning["keyboard"].pop("wiring"),
+    )
     return dict(
         [
             (("controllers",), meaning["controllers"]),
-            (("allowed",), frozenset(meaning["allowed"])),
+            (("allowed",), meaning["allowances"]),
             *_pins(meaning),
-            *_keyboard(meaning["keyboard"]),
-            *_plate(meaning["keyboard"]),
-            *_wiring(meaning["keyboard"]["wiring"]),
-            *_layers(meaning["keyboard"]),
+            *_plate(plate),
+            *_hands(design.keyboard),
+            *_wiring(wiring),
+            *_layers(keyboard),
+            *_each("boot loader", keyboard.pop("boot_loader")),
+            *_each("keyboard", keyboard.pop("identity") | keyboard),
+            *_each("effective", said_by(design.keyboard.effective)),
         ]
     )
 
@@ -55,57 +64,69 @@ def names_in_cells(keyboard: Keyboard) -> Names:
     return Names(named, written)
 
 
-def _keyboard(keyboard: Mapping[str, Any]) -> Iterator[tuple[Path, Any]]:
-    for name in SETTINGS:
-        yield ("keyboard", name), keyboard[name]
-    hold, double_reset = keyboard["boot loader"]
-    yield ("boot loader", "hold"), hold
-    yield ("boot loader", "double reset"), double_reset
+def _each(kind: str, meaning: Meaning, *of: str) -> Said:
+    """Yield each of the values that are left, under its name."""
+    yield from (((kind, *of, name), value) for name, value in meaning.items())
 
 
-def _pins(meaning: Mapping[str, Any]) -> Iterator[tuple[Path, Any]]:
+def _pins(meaning: Meaning) -> Said:
     for line, pins in meaning["pins"].items():
         for place, pin in enumerate(pins):
             named = place < len(meaning["controllers"])
             yield ("pin", line, meaning["controllers"][place] if named else f"#{place}"), pin
 
 
-def _plate(keyboard: Mapping[str, Any]) -> Iterator[tuple[Path, Any]]:
-    lines = keyboard["plate"]
+def _plate(plate: Meaning) -> Said:
+    lines = plate.pop("lines")
     yield (
         ("plate",),
         tuple((one["cluster"], tuple(k["name"] for k in one["keys"])) for one in lines),
     )
-    yield ("clusters",), keyboard["clusters"]
-    yield ("holes",), keyboard["holes"]
-    yield ("kept clear",), keyboard["kept clear"]
+    yield ("clusters",), tuple(cluster["name"] for cluster in plate.pop("clusters"))
+    yield from _each("on plate", plate)
     for line in lines:
         for key in line["keys"]:
-            yield ("key", key["name"]), (key["centre"], key["size"], key["turned"])
+            size = key.pop("width"), key.pop("height")
+            name, centre, turned = key.pop("name"), key.pop("centre"), key.pop("turned")
+            yield ("key", name), (centre, size, turned, *key.values())
 
 
-def _wiring(wiring: Mapping[str, Any]) -> Iterator[tuple[Path, Any]]:
-    for name in ("drive", "diodes", "settle us"):
-        yield ("wiring", name), wiring[name]
-    for kind in ("without diode", "reversed"):
-        yield from (((kind, key), True) for key in wiring[kind])
-    yield ("lines",), tuple(line["name"] for line in wiring["lines"])
-    for line in wiring["lines"]:
-        yield ("line", line["name"]), line["axis"]
-        yield ("visits", line["name"]), line["visits"]
-        if line["colour"] is not None:
-            yield ("colour", line["name"]), line["colour"]
+def _hands(keyboard: Keyboard) -> Said:
+    """Yield the hand of each key where an action heeds it: the image has it then."""
+    if any(action.heeds_hands for action in keyboard.every_action):
+        for key, hand in hands_of(keyboard.plate).items():
+            yield ("hand", key), hand or "neither"
 
 
-def _layers(keyboard: Mapping[str, Any]) -> Iterator[tuple[Path, Any]]:
-    for name, action in keyboard["actions"].items():
-        yield ("action", name), action
-    yield ("layers",), tuple(layer["name"] for layer in keyboard["layers"])
-    for layer in keyboard["layers"]:
-        if layer["needs"]:
-            yield ("needs", layer["name"]), layer["needs"]
-        for key, action in layer["cells"].items():
-            yield ("cell", layer["name"], key), action
+def _wiring(wiring: Meaning) -> Said:
+    lines, diodes = wiring.pop("lines"), wiring.pop("diodes")
+    yield ("wiring", "diodes"), tuple(diodes.values()) if diodes else None
+    for kind in ("without_diode", "reversed"):
+        yield from (((kind, key), True) for key in wiring.pop(kind))
+    yield from _each("wiring", wiring)
+    yield ("lines",), tuple(line["name"] for line in lines)
+    for line in lines:
+        name = line.pop("name")
+        yield ("line", name), line.pop("axis")
+        yield ("visits", name), line.pop("visits")
+        yield from _given("wire", line, name)
+
+
+def _layers(keyboard: Meaning) -> Said:
+    for named in keyboard.pop("actions"):
+        yield ("action", named["name"]), named["action"]
+    layers = keyboard.pop("layers")
+    yield ("layers",), tuple(layer["name"] for layer in layers)
+    for layer in layers:
+        name, cells = layer.pop("name"), layer.pop("cells")
+        yield from _given("layer", layer, name)
+        for key, action in cells.items():
+            yield ("cell", name, key), action
+
+
+def _given(kind: str, meaning: Meaning, name: str) -> Said:
+    """Yield what is said of one name, but for what is left out."""
+    yield from (one for one in _each(kind, meaning, name) if one[1] not in (None, frozenset()))
 
 
 def of_kind(facts: Facts, kind: str) -> dict[str, Any]:

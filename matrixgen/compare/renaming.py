@@ -30,15 +30,16 @@ class Gone(Record, kw_only=True):
 
 ABOUT = {
     "key": "keys",
-    "without diode": "keys",
+    "hand": "keys",
+    "without_diode": "keys",
     "reversed": "keys",
     "line": "lines",
     "visits": "lines",
-    "colour": "lines",
+    "wire": "lines",
     "pin": "lines",
     "action": "actions",
     "cell": "layers",
-    "needs": "layers",
+    "layer": "layers",
 }
 """What the second word of a path names, by the first."""
 
@@ -94,7 +95,7 @@ def _value(path: Path, value: Any, names: Renames) -> Any:
             return _each(value, layers)
         case ("boot loader", "hold"):
             return frozenset(_each(value, keys))
-        case ("needs", _):
+        case ("layer", _, "needs"):
             return frozenset(_each(value, layers))
         case ("allowed",):
             places = {**layers, **lines, **keys}

@@ -90,7 +90,7 @@ class View(Record, kw_only=True):
 
 def diode_of(facts: Facts, key: str) -> Physical:
     """Return where the band of a key's diode points, as a hand feels it."""
-    if ("without diode", key) in facts:
+    if ("without_diode", key) in facts:
         return "none"
     diodes: Any = facts["wiring", "diodes"]
     if diodes is None:

@@ -8,9 +8,9 @@ from typing import ClassVar
 from matrixgen import __version__
 from matrixgen.boards import Pin, Profile
 from matrixgen.emit.c_text import usb_string
-from matrixgen.emit.firmware_view import MAKER, TEST_VENDOR_ID
 from matrixgen.emit.line_views import PortView, ShiftView, pulled_up, shift_views
 from matrixgen.families import Family, PinPlace
+from matrixgen.model.keyboard import MAKER, TEST_VENDOR_ID
 
 PROTOCOL = 1
 """The version of what the port says; `templates/firmware/bench/README.md` is its page."""

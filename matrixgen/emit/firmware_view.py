@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from math import ceil
 
 from matrixgen import __version__
 from matrixgen.boards import Mounted, Profile
@@ -28,12 +27,6 @@ from matrixgen.emit.line_views import (
 from matrixgen.emit.media_view import MediaTable, media_table
 from matrixgen.emit.timed_views import TimedView, timed_view
 from matrixgen.model import Keyboard, Matrix, matrix_of, starts_boot_loader
-
-TEST_VENDOR_ID, TEST_PRODUCT_ID = 0x1209, 0x0001
-"""For private testing only (pid.codes, page 1209/0001): used where a file has no ids of its own."""
-
-MAKER = "Made by hand"
-"""The maker string of a file that names none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,16 +145,16 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
     """
     keyboard, profile = mounted.keyboard, mounted.profile
     matrix, numbers = matrix_of(keyboard), number_actions(keyboard)
-    identity = keyboard.identity
+    settings = keyboard.effective
     family = profile.family_record
     media = media_table(keyboard)
     drives = line_views(matrix.drives, mounted, family)
     senses = line_views(matrix.senses, mounted, family)
     return FirmwareView(
-        product=identity.product,
-        maker=identity.maker.text if identity.maker else MAKER,
-        vendor_id=_or(identity.vendor_id, TEST_VENDOR_ID),
-        product_id=_or(identity.product_id, TEST_PRODUCT_ID),
+        product=keyboard.identity.product,
+        maker=settings.maker,
+        vendor_id=settings.vendor_id,
+        product_id=settings.product_id,
         drives=drives,
         senses=senses,
         pulled_up=pulled_up((*drives, *senses), profile.free_pins, family),
@@ -174,7 +167,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         hold=_hold(keyboard, matrix),
         has_boot_loader_key=any(map(starts_boot_loader, numbers)),
         double_reset=keyboard.boot_loader.double_reset is not None,
-        debounce_ms=ceil(keyboard.debounce_ms.value),
+        debounce_ms=settings.debounce_ms,
         timed=timed_view(keyboard, numbers),
         settle_us=Settling(mounted, matrix).firmware_us,
         tool_version=__version__,
@@ -185,19 +178,14 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
     )
 
 
-def _or(given: int | None, default: int) -> int:
-    return default if given is None else given
-
-
 def _bits_for(places: int) -> int:
     return 8 if places <= 8 else 16 if places <= 16 else 32
 
 
 def _hold(keyboard: Keyboard, matrix: Matrix) -> tuple[HoldView, ...]:
-    """Return the keys that start the boot loader, in the file's order."""
-    at = {contact.key: contact for contact in matrix.contacts}
-    names = (word.text for word in keyboard.boot_loader.hold)
-    return tuple(HoldView(name, at[name].drive, at[name].sense) for name in names)
+    """Return the keys that start the boot loader, in plate order."""
+    names = {word.text for word in keyboard.boot_loader.hold}
+    return tuple(HoldView(c.key, c.drive, c.sense) for c in matrix.contacts if c.key in names)
 
 
 def _plate_rows(keyboard: Keyboard) -> tuple[tuple[int, ...], ...]:

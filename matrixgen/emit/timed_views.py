@@ -5,13 +5,11 @@ from __future__ import annotations
 import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import ceil
 
 from matrixgen.model import (
     Action,
     ChangeBase,
     Keyboard,
-    Number,
     OnceLayer,
     OnceModifiers,
     TapHold,
@@ -72,23 +70,19 @@ class TimedView:
 
 def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
     """Return the view of a keyboard, its actions having these numbers."""
-    changes_base = any(isinstance(action, ChangeBase) for action in numbers)
+    settings = keyboard.effective
     return TimedView(
-        press_ms=_milliseconds(keyboard.press_ms),
-        once_ms=_milliseconds(keyboard.once_ms),
-        has_once=any(isinstance(action, OnceLayer | OnceModifiers) for action in numbers),
-        changes_base=changes_base,
-        remembers_base=keyboard.remember_base is not None and changes_base,
+        press_ms=settings.press_ms,
+        once_ms=settings.once_ms,
+        has_once=keyboard.has(OnceLayer, OnceModifiers),
+        changes_base=keyboard.has(ChangeBase),
+        remembers_base=settings.remember_base,
         layers_mark=_layers_mark(keyboard),
         tap_holds=_tap_hold_views(numbers),
         asks_hands=any(action.heeds_hands for action in numbers),
         hands=_hand_numbers(keyboard),
         joint_layers=_joint_layer_views(keyboard),
     )
-
-
-def _milliseconds(given: Number | None) -> int:
-    return ceil(given.value) if given else 0
 
 
 def _layers_mark(keyboard: Keyboard) -> int:

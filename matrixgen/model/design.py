@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.text import SourceText, Span, Word
+from matrixgen.model.work import AnyOrder, Cosmetic, Solder, Spelling
 from matrixgen.record import Record
 
 
@@ -16,8 +17,8 @@ class Allowance(Record):
     the whole statement.
     """
 
-    slug: Word
-    places: tuple[Word, ...]
+    slug: Cosmetic[Word]
+    places: Cosmetic[AnyOrder[Word]]
     span: Span
 
 
@@ -40,10 +41,10 @@ class Design(Record, kw_only=True):
     """
 
     keyboard: Keyboard
-    controllers: tuple[Word, ...]
-    pins: Mapping[str, tuple[Word, ...]]
-    allowances: tuple[Allowance, ...]
-    source: SourceText
+    controllers: Solder[tuple[Word, ...]]
+    pins: Solder[Mapping[str, tuple[Word, ...]]]
+    allowances: Cosmetic[AnyOrder[Allowance]]
+    source: Spelling[SourceText]
     head: Span
 
     @property

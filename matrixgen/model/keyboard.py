@@ -3,22 +3,36 @@
 from __future__ import annotations
 
 from functools import cached_property
+from math import ceil
 
-from matrixgen.model.actions import Action, with_parts
+from matrixgen.model.actions import (
+    Action,
+    ChangeBase,
+    OnceLayer,
+    OnceModifiers,
+    with_parts,
+)
 from matrixgen.model.layers import Cell, Layer, NamedAction
 from matrixgen.model.plate import Key, Plate
 from matrixgen.model.text import Number, Span, Word
 from matrixgen.model.wiring import Wiring
+from matrixgen.model.work import AnyOrder, Cosmetic, Derived, Reflash
 from matrixgen.record import Record
+
+TEST_VENDOR_ID, TEST_PRODUCT_ID = 0x1209, 0x0001
+"""For private testing only (pid.codes, page 1209/0001): used where a file has no ids of its own."""
+
+MAKER = "Made by hand"
+"""The maker string of a file that names none."""
 
 
 class Identity(Record):
     """What the keyboard says of itself on USB. `name` is its product string, None in a draft."""
 
-    name: Word | None
-    maker: Word | None
-    vendor_id: int | None
-    product_id: int | None
+    name: Reflash[Word | None]
+    maker: Reflash[Word | None]
+    vendor_id: Reflash[int | None]
+    product_id: Reflash[int | None]
 
     @property
     def product(self) -> str:
@@ -34,9 +48,24 @@ class BootLoader(Record):
     of the reset button within half a second.
     """
 
-    hold: tuple[Word, ...] = ()
-    hold_span: Span | None = None
-    double_reset: Span | None = None
+    hold: Reflash[AnyOrder[Word]] = ()
+    hold_span: Derived[Span | None] = None
+    double_reset: Reflash[Span | None] = None
+
+
+class Effective(Record, kw_only=True):
+    """What an image has of the settings, by their names: defaults filled in, times rounded up.
+
+    Times are whole milliseconds, 0 for none; a setting that no key asks for has no effect.
+    """
+
+    maker: str
+    vendor_id: int
+    product_id: int
+    debounce_ms: int
+    press_ms: int
+    once_ms: int
+    remember_base: bool
 
 
 class Keyboard(Record, kw_only=True):
@@ -57,15 +86,15 @@ class Keyboard(Record, kw_only=True):
     """
 
     identity: Identity
-    debounce_ms: Number
+    debounce_ms: Reflash[Number]
     plate: Plate
     wiring: Wiring
-    actions: tuple[NamedAction, ...]
-    layers: tuple[Layer, ...]
+    actions: Cosmetic[tuple[NamedAction, ...]]
+    layers: Reflash[tuple[Layer, ...]]
     boot_loader: BootLoader = BootLoader()
-    press_ms: Number | None = None
-    once_ms: Number | None = None
-    remember_base: Span | None = None
+    press_ms: Reflash[Number | None] = None
+    once_ms: Reflash[Number | None] = None
+    remember_base: Reflash[Span | None] = None
 
     @cached_property
     def keys(self) -> tuple[Key, ...]:
@@ -81,3 +110,29 @@ class Keyboard(Record, kw_only=True):
     def every_action(self) -> frozenset[Action]:
         """What any key does on any layer, and what those actions contain."""
         return frozenset(part for cell in self.cells for part in with_parts(cell.action))
+
+    def has(self, *kinds: type[Action]) -> bool:
+        """Whether a key has an action of some kinds."""
+        return any(isinstance(action, kinds) for action in self.every_action)
+
+    @cached_property
+    def effective(self) -> Effective:
+        """The settings as an image has them."""
+        identity = self.identity
+        return Effective(
+            maker=identity.maker.text if identity.maker else MAKER,
+            vendor_id=_or(identity.vendor_id, TEST_VENDOR_ID),
+            product_id=_or(identity.product_id, TEST_PRODUCT_ID),
+            debounce_ms=_milliseconds(self.debounce_ms),
+            press_ms=_milliseconds(self.press_ms),
+            once_ms=_milliseconds(self.once_ms) if self.has(OnceLayer, OnceModifiers) else 0,
+            remember_base=self.remember_base is not None and self.has(ChangeBase),
+        )
+
+
+def _or(given: int | None, default: int) -> int:
+    return default if given is None else given
+
+
+def _milliseconds(given: Number | None) -> int:
+    return ceil(given.value) if given else 0

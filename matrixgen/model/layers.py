@@ -6,6 +6,7 @@ from functools import cached_property
 
 from matrixgen.model.actions import Action
 from matrixgen.model.text import Span, Word
+from matrixgen.model.work import AnyOrder, Cosmetic, Reflash, Spelling
 from matrixgen.record import Record
 
 BASE = "base"
@@ -15,8 +16,8 @@ BASE = "base"
 class NamedAction(Record):
     """A name of the `actions` block and what it stands for; `span` is the whole statement."""
 
-    name: Word
-    action: Action
+    name: Cosmetic[Word]
+    action: Cosmetic[Action]
     span: Span
 
 
@@ -28,10 +29,10 @@ class Cell(Record):
     does what its name on the plate says, and that is where it stands.
     """
 
-    key: Word
-    written: Word
-    action: Action
-    given: bool = True
+    key: Cosmetic[Word]
+    written: Spelling[Word]
+    action: Reflash[Action]
+    given: Spelling[bool] = True
 
 
 class Layer(Record, kw_only=True):
@@ -40,11 +41,11 @@ class Layer(Record, kw_only=True):
     Where `needs` has names, the layer is on while all layers with those names are.
     """
 
-    name: Word
-    cells: tuple[Cell, ...]
-    is_picture: bool
+    name: Cosmetic[Word]
+    cells: AnyOrder[Cell]
+    is_picture: Spelling[bool]
     span: Span
-    needs: tuple[Word, ...] = ()
+    needs: Reflash[AnyOrder[Word]] = ()
 
     @cached_property
     def by_key(self) -> dict[str, Cell]:

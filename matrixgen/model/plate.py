@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from matrixgen.model.actions import Media, Press
 from matrixgen.model.text import Span, Word
+from matrixgen.model.work import AnyOrder, Cosmetic, Derived, Reflash, Solder
 from matrixgen.record import Record
 
 HOLE_MM = 6.0
@@ -22,16 +23,16 @@ class Key(Record, kw_only=True):
     the name itself says, or None where the name is no usage.
     """
 
-    name: Word
-    x: float
-    y: float
-    width: float
-    height: float
-    turned: float
-    pivot_x: float
-    pivot_y: float
-    plate_line: int
-    own_action: Press | Media | None
+    name: Cosmetic[Word]
+    x: Solder[float]
+    y: Solder[float]
+    width: Solder[float]
+    height: Solder[float]
+    turned: Solder[float]
+    pivot_x: Solder[float]
+    pivot_y: Solder[float]
+    plate_line: Derived[int]
+    own_action: Derived[Press | Media | None]
 
 
 class PlateLine(Record):
@@ -40,8 +41,8 @@ class PlateLine(Record):
     `cluster` is the name of the cluster that it belongs to, or None for the plate itself.
     """
 
-    keys: tuple[Key, ...]
-    cluster: str | None
+    keys: Reflash[tuple[Key, ...]]
+    cluster: Cosmetic[str | None]
     span: Span
 
 
@@ -55,15 +56,15 @@ class Mirror(Record):
 class Cluster(Record, kw_only=True):
     """A group of lines with a corner of its own, turned about it; `span` is its statement.
 
-    `place` is where its numbers stand. A mirrored cluster's corner is the image of the other's, so
-    that its keys lie left of it.
+    `place` is where its numbers stand; what they say is where its keys are. A mirrored cluster's
+    corner is the image of the other's, so that its keys lie left of it.
     """
 
-    name: Word
-    x: float
-    y: float
-    turned: float
-    mirror: Mirror | None
+    name: Cosmetic[Word]
+    x: Derived[float]
+    y: Derived[float]
+    turned: Derived[float]
+    mirror: Derived[Mirror | None]
     place: Span
     span: Span
 
@@ -74,8 +75,8 @@ class Hole(Record):
     It is the plate's own and turns with no cluster. Its screw's head is `HOLE_MM` across.
     """
 
-    x: float
-    y: float
+    x: Solder[float]
+    y: Solder[float]
     span: Span
 
 
@@ -85,10 +86,10 @@ class Area(Record, kw_only=True):
     `x` and `y` are its upper left corner, from that of the plate. It turns with no cluster.
     """
 
-    x: float
-    y: float
-    width: float
-    height: float
+    x: Solder[float]
+    y: Solder[float]
+    width: Solder[float]
+    height: Solder[float]
     span: Span
 
 
@@ -98,11 +99,11 @@ class Plate(Record):
     `holes` and `keep_clear` say where no wire may run on its back.
     """
 
-    lines: tuple[PlateLine, ...]
-    clusters: tuple[Cluster, ...]
+    lines: Reflash[tuple[PlateLine, ...]]
+    clusters: Cosmetic[tuple[Cluster, ...]]
     span: Span
-    holes: tuple[Hole, ...] = ()
-    keep_clear: tuple[Area, ...] = ()
+    holes: Solder[AnyOrder[Hole]] = ()
+    keep_clear: Solder[AnyOrder[Area]] = ()
 
     @property
     def keys(self) -> tuple[Key, ...]:

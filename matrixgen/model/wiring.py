@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from matrixgen.model.text import Number, Span, Word
+from matrixgen.model.work import AnyOrder, Cosmetic, Reflash, Solder, Spelling
 from matrixgen.record import Record
 
 Axis = Literal["row", "column"]
@@ -24,18 +25,18 @@ class Line(Record, kw_only=True):
     span. Where the wire's end goes is not here: see `Mounting`.
     """
 
-    axis: Axis
-    name: Word
-    colour: Word | None
-    visits: tuple[Word, ...]
+    axis: Solder[Axis]
+    name: Cosmetic[Word]
+    colour: Cosmetic[Word | None]
+    visits: Solder[tuple[Word, ...]]
     span: Span
 
 
 class DiodeRule(Record):
     """Which diode sits at each switch, and towards which lines its band (cathode) points."""
 
-    part: Word
-    band_toward: Axis
+    part: Solder[Word]
+    band_toward: Solder[Axis]
     span: Span
 
 
@@ -46,17 +47,17 @@ class Wiring(Record, kw_only=True):
     without lines, and `is_given` is false. `without_spans` has each statement `without diode`.
     """
 
-    drive: Axis
+    drive: Reflash[Axis]
     drive_span: Span
     diodes: DiodeRule | None
-    without_diode: tuple[Word, ...]
+    without_diode: Solder[AnyOrder[Word]]
     without_spans: tuple[Span, ...] = ()
-    reversed: tuple[Word, ...]
-    settle_us: Number | None
-    lines: tuple[Line, ...]
+    reversed: Solder[AnyOrder[Word]]
+    settle_us: Reflash[Number | None]
+    lines: Reflash[tuple[Line, ...]]
     keyword: Span
     span: Span
-    is_given: bool = True
+    is_given: Spelling[bool] = True
 
     def of_axis(self, axis: Axis) -> tuple[Line, ...]:
         """Return the row wires or the column wires, in file order."""

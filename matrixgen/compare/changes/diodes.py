@@ -47,7 +47,7 @@ def _part(view: View) -> Iterator[Change]:
 
 def _said_otherwise(view: View) -> Iterator[bool]:
     kept = set(view.kept_keys)
-    for edit in view.of("without diode", "reversed"):
+    for edit in view.of("without_diode", "reversed"):
         yield edit.path[1] in kept
     old, new = view.old["wiring", "diodes"], view.new["wiring", "diodes"]
     yield (old and old[1]) != (new and new[1])

@@ -71,9 +71,9 @@ def _layers_ordered(view: View) -> Iterator[Change]:
 def _needs(view: View) -> Iterator[Change]:
     """Yield each layer of both files that needs other layers than it did."""
     added = set(_added_layers(view))
-    for edit in view.of("needs"):
-        layer = edit.path[1]
-        if layer in added:
+    for edit in view.of("layer"):
+        _, layer, field = edit.path
+        if layer in added or field != "needs":
             continue
         old, new = (_while(needs) for needs in (edit.old, edit.new))
         yield Change(

@@ -20,8 +20,10 @@ NEAR = 1.0
 
 def of_places(view: View) -> Iterator[Change]:
     """Yield what changed in the holes and the areas of the plate."""
-    for edit in view.of("holes", "kept clear"):
-        told = _hole if edit.path[0] == "holes" else _area
+    for edit in view.of("on plate"):
+        told = TOLD.get(edit.path[1])
+        if told is None:
+            continue
         for old, new in _paired(edit.old - edit.new, edit.new - edit.old):
             yield told(old, new)
 
@@ -93,3 +95,7 @@ def _at(place: Place) -> str:
 
 def _sized(place: Place) -> str:
     return f"of {place[2]:g} x {place[3]:g} {_at(place)}"
+
+
+TOLD = {"holes": _hole, "keep_clear": _area}
+"""What tells of a place, by the plate's field that has it."""

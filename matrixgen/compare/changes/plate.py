@@ -105,18 +105,35 @@ def _resized(view: View) -> Iterator[Change]:
 
 
 def _divided(view: View) -> Iterator[Change]:
-    """Yield a change where the plate's lines or clusters hold the same keys in another order."""
+    """Yield a change where the plate's lines or clusters hold the same keys in another order.
+
+    The firmware numbers keys in the plate's order, so that another order is another image.
+    """
     added = set(view.added_keys)
     new = [(cluster, [k for k in keys if k not in added]) for cluster, keys in view.new["plate",]]
     old = [(cluster, list(keys)) for cluster, keys in view.old["plate",]]
-    is_same = [one for one in old if one[1]] == [one for one in new if one[1]]
-    if not is_same or _clusters(old) != _clusters(new):
+    if _keys(old) != _keys(new):
+        yield Change(
+            kind="reflash",
+            slug="keys-ordered",
+            text="the plate names its keys in another order: the same keyboard, numbered anew",
+            thing="order of keys",
+        )
+    elif _parts(old) != _parts(new) or _clusters(old) != _clusters(new):
         yield Change(
             kind="cosmetic",
             slug="plate-lines",
-            text="the plate's lines are divided or ordered otherwise",
+            text="the plate's lines are divided otherwise",
             thing="plate line",
         )
+
+
+def _keys(lines: Sequence[tuple[str | None, Sequence[str]]]) -> list[str]:
+    return [key for _, keys in lines for key in keys]
+
+
+def _parts(lines: Sequence[tuple[str | None, list[str]]]) -> list[tuple[str | None, list[str]]]:
+    return [line for line in lines if line[1]]
 
 
 def _clusters(lines: Sequence[tuple[str | None, Sequence[str]]]) -> list[str | None]:

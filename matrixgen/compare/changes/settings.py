@@ -5,31 +5,36 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from matrixgen.compare.change import Change
+from matrixgen.compare.facts import Path
 from matrixgen.compare.view import View
+from matrixgen.compare.works import work_of_fact
 from matrixgen.model.prose import quoted
+from matrixgen.model.work import WORKS, Work
 
 CALLED = {
-    "name": "name",
-    "maker": "maker",
-    "usb": "USB ids",
-    "debounce ms": "debounce time",
-    "press ms": "time of a press",
-    "once ms": "time that once lasts",
+    "debounce_ms": "debounce time",
+    "press_ms": "time of a press",
+    "once_ms": "time that once lasts",
 }
+"""What a setting is called, where that is not its field's name."""
+
+USB_IDS = ("vendor_id", "product_id")
 
 
 def of_settings(view: View) -> Iterator[Change]:
     """Yield what changed in the settings."""
+    yield from _usb_ids(view)
     for edit in view.of("keyboard"):
-        if edit.path[1] == "remember base":
-            yield _remembered(is_now=bool(edit.new))
-            continue
-        old, new = (_shown(edit.path[1], value) for value in (edit.old, edit.new))
-        yield _setting(CALLED[edit.path[1]], old, new)
-    settle = [(e.old, e.new) for e in view.of("wiring") if e.path[1] == "settle us"]
+        _, field = edit.path
+        if field == "remember_base":
+            yield _remembered(_work(view, edit.path), is_now=bool(edit.new))
+        elif field not in USB_IDS:
+            old, new = (_shown(field, value) for value in (edit.old, edit.new))
+            yield _setting(_work(view, edit.path), CALLED.get(field, field), old, new)
+    settle = [(e.old, e.new) for e in view.of("wiring") if e.path[1] == "settle_us"]
     for old_us, new_us in settle:
         shown = (f"{us:g} us" if us is not None else "as computed" for us in (old_us, new_us))
-        yield _setting("settling time", *shown)
+        yield _setting("reflash", "settling time", *shown)
     yield from _boot_loader(view)
     if any(view.of("allowed")):
         yield Change(
@@ -40,21 +45,37 @@ def of_settings(view: View) -> Iterator[Change]:
         )
 
 
-def _setting(called: str, old: str, new: str) -> Change:
+def _work(view: View, path: Path) -> Work:
+    """Return the work of a setting: none where an image has the same for both files."""
+    effective = ("effective", path[1])
+    is_same = effective in view.new and view.old[effective] == view.new[effective]
+    return "cosmetic" if is_same else work_of_fact(path)
+
+
+def _usb_ids(view: View) -> Iterator[Change]:
+    paths = [("keyboard", field) for field in USB_IDS]
+    old, new = (tuple(facts[path] for path in paths) for facts in (view.old, view.new))
+    if old != new:
+        work = min((_work(view, path) for path in paths), key=WORKS.index)
+        yield _setting(work, "USB ids", *(_shown("usb", ids) for ids in (old, new)))
+
+
+def _setting(work: Work, called: str, old: str, new: str) -> Change:
+    same = ": the same image" if work == "cosmetic" else ""
     return Change(
-        kind="reflash",
+        kind=work,
         slug=f"{called.lower().replace(' ', '-')}-changed",
-        text=f"the {called} is {new} now, and was {old}",
+        text=f"the {called} is {new} now, and was {old}{same}",
         thing=called,
         old=old,
         new=new,
     )
 
 
-def _remembered(*, is_now: bool) -> Change:
+def _remembered(work: Work, *, is_now: bool) -> Change:
     old, new = ("no", "yes") if is_now else ("yes", "no")
     return Change(
-        kind="reflash",
+        kind=work,
         slug="remember-base-changed",
         text=f"a changed base {'outlasts' if is_now else 'no longer outlasts'} a power cut",
         thing="way to remember the base",
@@ -66,7 +87,7 @@ def _remembered(*, is_now: bool) -> Change:
 def _shown(name: str, value: object) -> str:
     if value is None or value == (None, None):
         return "not given"
-    if name.endswith(" ms"):
+    if name.endswith("_ms"):
         return f"{value:g} ms"
     if isinstance(value, tuple):
         return ":".join(f"{part:04X}" for part in value)

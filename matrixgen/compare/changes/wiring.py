@@ -231,9 +231,9 @@ def _pin_step(line: str, old: str | None, new: str | None, where: str) -> str:
 
 
 def _colours(view: View) -> Iterator[Change]:
-    for edit in view.of("colour"):
-        line = edit.path[1]
-        if line not in view.added_lines:
+    for edit in view.of("wire"):
+        _, line, field = edit.path
+        if line not in view.added_lines and field == "colour":
             yield Change(
                 kind="cosmetic",
                 slug="wire-coloured",

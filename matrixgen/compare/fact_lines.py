@@ -1,0 +1,112 @@
+"""A file as facts, one a line, with the work that changing each would be.
+
+What compares texts line by line, as `git log -p` does, then compares what two files say, and shows
+what `diff` shows: the lines are those facts, each under the work that stands at its field.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from matrixgen.compare.fact_words import NOT_GIVEN, says, what_of
+from matrixgen.compare.facts import Facts, Path, facts_of, of_kind
+from matrixgen.compare.works import work_of_fact
+from matrixgen.model import BASE, Cell, Design
+from matrixgen.model.work import Work
+
+Line = tuple[Work, str, str]
+"""The work that its change asks for, what it is of, and what it says."""
+
+
+def fact_lines(design: Design) -> list[str]:
+    """Return the facts of a file, those of the same thing beside each other."""
+    facts = _in_effect(facts_of(design))
+    for cell in design.keyboard.layers[0].cells:
+        if not cell.given or _is_own(design, cell):
+            del facts["cell", BASE, cell.key.text]  # as the key's name says
+    order = [key for _, keys in facts["plate",] for key in keys]
+    lines = [line for path, value in _sorted(facts) for line in _lines(path, value, order, facts)]
+    return [f"[{work}] {of}: {said}" for work, of, said in lines]
+
+
+def _is_own(design: Design, cell: Cell) -> bool:
+    (key,) = (key for key in design.keyboard.keys if key.name.text == cell.key.text)
+    return cell.action == key.own_action
+
+
+def _in_effect(facts: Facts) -> Facts:
+    """Return facts with the settings as an image has them, however they are written."""
+    effective = {("keyboard", path[1]): value for path, value in facts.items() if _is_effect(path)}
+    vendor, product = effective.pop(("keyboard", "vendor_id")), effective["keyboard", "product_id"]
+    effective["keyboard", "product_id"] = f"{vendor:04X}:{product:04X}"
+    kept = {path: value for path, value in facts.items() if not _is_effect(path)}
+    del kept["keyboard", "vendor_id"]
+    no_effect = [path for path in effective if kept[path] and not effective[path]]
+    return kept | effective | {("idle", path[1]): kept[path] for path in no_effect}
+
+
+def _is_effect(path: Path) -> bool:
+    return path[0] == "effective"
+
+
+ORDER = (
+    *(
+        "controllers",
+        "keyboard",
+        "idle",
+        "boot loader",
+        "allowed",
+        "plate",
+        "clusters",
+        "key",
+        "hand",
+    ),
+    *("on plate", "wiring", "without_diode", "reversed", "lines", "line", "pin", "visits", "wire"),
+    *("action", "layers", "layer", "cell"),
+)
+"""Kinds of facts as they are listed."""
+
+OF_WIRES = ("line", "pin", "visits", "wire")
+
+
+def _sorted(facts: Facts) -> list[tuple[Path, Any]]:
+    """Return what is said, by kind and then by name; the layers in their order."""
+    layers = facts["layers",]
+
+    def rank(path: Path) -> tuple[object, ...]:
+        kind, *names = path
+        place = ORDER.index("line" if kind in OF_WIRES else kind)
+        layer = layers.index(names[0]) if kind in ("layer", "cell") else 0
+        return place, layer, *(names[:1] if kind in OF_WIRES else ()), ORDER.index(kind), *names
+
+    return sorted(facts.items(), key=lambda one: rank(one[0]))
+
+
+def _lines(path: Path, value: Any, order: list[str], facts: Facts) -> Iterator[Line]:
+    work = work_of_fact(path)
+    match path:
+        case ("plate",):
+            yield work, "order of keys", " ".join(order)
+            yield "cosmetic", "lines of keys", ", ".join(map(_plate_line, value))
+        case ("visits", wire):
+            in_order = sorted(value, key=order.index)
+            yield work, f"wire {wire}", f"keys {' '.join(in_order)}"
+            if list(value) != in_order:
+                yield "cosmetic", f"wire {wire}", f"visits {' '.join(value)}"
+        case ("lines",):
+            axes = of_kind(facts, "line")
+            for axis in dict.fromkeys(axes.values()):
+                yield work, f"order of {axis}s", " ".join(w for w in value if axes[w] == axis)
+        case ("on plate", _) if isinstance(value, frozenset):
+            yield from ((work, what_of(path), says(path, one)) for one in sorted(value))
+        case ("allowed",):
+            every = sorted((slug, " ".join(sorted(of))) for slug, of in value)
+            yield from ((work, "allowed", " ".join(one).rstrip()) for one in every)
+        case _ if value not in NOT_GIVEN:
+            yield work, what_of(path), says(path, value)
+
+
+def _plate_line(line: tuple[str | None, tuple[str, ...]]) -> str:
+    cluster, keys = line
+    return f"{len(keys)}{f' of {cluster}' if cluster else ''}"

@@ -1,0 +1,110 @@
+"""A fact in words: what it is of, and what it says."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from matrixgen.compare.facts import Path
+
+UNITS = ("ms", "us")
+"""What a field whose name ends so is measured in."""
+
+NOT_GIVEN: tuple[object, ...] = (None, False, 0, (), frozenset())
+
+CALLED = {
+    "product_id": "USB ids",
+    "debounce_ms": "debounce",
+    "press_ms": "press",
+    "once_ms": "once lasts",
+    "hold": "boot loader, keys held",
+    "double_reset": "boot loader, double reset",
+    "settle_us": "settle",
+    "drive": "driven",
+    "holes": "hole",
+}
+"""What a field is called, where that is not its name."""
+
+
+def what_of(path: Path) -> str:
+    """Return what a fact is of."""
+    match path:
+        case ("action", name):
+            return f"action {name}"
+        case ("cell", layer, key):
+            return f"layer {layer}, key {key}"
+        case ("key" | "hand" | "without_diode" | "reversed" as kind, key):
+            return f"key {key}{'' if kind == 'key' else f', {_name(kind)}'}"
+        case ("idle", field):
+            return f"no key asks for {_name(field)}"
+        case ("layer", layer, "needs"):
+            return f"layer {layer}"
+        case ("line" | "pin", wire, *_) | ("wire", wire, "colour"):
+            return f"wire {wire}"
+        case ("wire" | "layer" as kind, name, field):
+            return f"{kind} {name}, {_name(field)}"
+        case _:
+            return _name(path[-1])
+
+
+def _name(field: str) -> str:
+    return CALLED.get(field, field.replace("_", " "))
+
+
+def says(path: Path, value: Any) -> str:
+    """Return what a fact says, with its unit."""
+    kind, field = path[0], path[-1]
+    said = SAID.get((kind, field)) or SAID.get((kind,)) or plain
+    unit = next((unit for unit in UNITS if field.endswith(f"_{unit}")), "")
+    words = f"{said(value)} {unit}".rstrip()
+    return f"pin {words} of {field}" if kind == "pin" else words
+
+
+def plain(value: Any) -> str:
+    """Return a value as it is."""
+    match value:
+        case True:
+            return "yes"
+        case frozenset():
+            return " ".join(sorted(value))
+        case tuple():
+            return ", ".join(map(plain, value))
+        case float():
+            return f"{value:g}"
+        case _:
+            return str(value)
+
+
+def _key(value: tuple[Any, ...]) -> str:
+    (x, y), (width, height), turned, *more = value
+    turn = [f"turned {turned:g}"] if turned else []
+    return ", ".join(
+        [f"{width:g} x {height:g}, its middle at {x:g}, {y:g}", *turn, *map(plain, more)]
+    )
+
+
+def _phrase(action: Any) -> str:
+    return str(action.phrase)
+
+
+def _diodes(value: tuple[str, ...]) -> str:
+    part, toward, *more = value
+    return ", ".join((part, f"band toward {toward}s", *more))
+
+
+def _area(value: tuple[float, ...]) -> str:
+    x, y, width, height, *more = value
+    return ", ".join((f"{width:g} x {height:g} at {x:g}, {y:g}", *map(plain, more)))
+
+
+SAID: dict[Path, Callable[[Any], str]] = {
+    ("key",): _key,
+    ("cell",): _phrase,
+    ("action",): _phrase,
+    ("wiring", "diodes"): _diodes,
+    ("wiring", "drive"): "{}s".format,
+    ("layer", "needs"): lambda needs: f"while {' and '.join(sorted(needs))} are on",
+    ("on plate", "holes"): lambda value: f"at {plain(value)}",
+    ("on plate", "keep_clear"): _area,
+}
+"""How a kind of fact, or one field of it, is said, where its value does not say it."""
