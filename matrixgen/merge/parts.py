@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 from matrixgen.merge.three import Id
 from matrixgen.record import Record, changed
 from matrixgen.source.statements.key_lists import KEYS_AFTER, WIRES, end_of_pins
+from matrixgen.source.tables import terminal
 from matrixgen.source.tree import Piece, Statement
 
 KEYWORD = "keyword"
@@ -142,7 +143,7 @@ def _plate_line(words: Sequence[str]) -> list[Group]:
     """Group a line of the plate; a gap is named by the key that it moves."""
     groups: list[Group] = [(KEYWORD, 1)]
     place, gaps = 1, 0
-    while words[place] in ("in", "down") and words[place + 1].replace(".", "").isdigit():
+    while words[place] in ("in", "down") and terminal("NUMBER").fullmatch(words[place + 1]):
         groups.append((words[place], 2))
         place += 2
     while place < len(words):

@@ -14,7 +14,7 @@ import sys
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import lark
 from lark.lark import _LOAD_ALLOWED_OPTIONS  # what `Lark.save` leaves out of a file as well
@@ -22,6 +22,9 @@ from lark.lark import _LOAD_ALLOWED_OPTIONS  # what `Lark.save` leaves out of a 
 from matrixgen.cache import cache_folder, keep, kept
 from matrixgen.resources import resource
 from matrixgen.source.lexer import KeysLexer
+
+if TYPE_CHECKING:
+    import re
 
 _OPTIONS: dict[str, Any] = {
     "propagate_positions": True,
@@ -35,6 +38,15 @@ def keys_parser() -> lark.Lark:
     grammar = (resource("grammar") / "keys.lark").read_bytes()
     path = cache_folder() / f"keys-{_fingerprint(grammar)}.tables"
     return _loaded(path) or _made(grammar.decode("utf-8"), path)
+
+
+@cache
+def terminal(name: str) -> re.Pattern[str]:
+    """Return what a terminal of the grammar matches, for whoever meets a word without the parser."""
+    import re  # a check needs none of its own
+
+    (found,) = (one for one in keys_parser().terminals if one.name == name)
+    return re.compile(found.pattern.to_regexp())
 
 
 def _fingerprint(grammar: bytes) -> str:

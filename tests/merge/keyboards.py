@@ -9,6 +9,8 @@ from matrixgen.model.runs import in_runs
 
 CELLS = ["F1", "F2", "Ctrl+C", "Shift+7", "nothing", "Tab", "Up", "7"]
 
+OFFSETS = ["", "in 0.25 ", "in -0.5 ", "down 0.5 ", "in -1 down -0.25 ", "down -1.5 in 2 "]
+
 
 @dataclass
 class Wire:
@@ -39,6 +41,7 @@ class Keyboard:
     new_names: dict[str, str] = field(default_factory=dict)
     holes: dict[int, str] = field(default_factory=dict)
     areas: dict[int, tuple[str, str]] = field(default_factory=dict)
+    offsets: list[str] = field(default_factory=list)
 
     @property
     def keys(self) -> list[str]:
@@ -50,8 +53,8 @@ class Keyboard:
         parts += [f"  {word} {value}" for word, value in self.settings.items()]
         parts += ["", "plate"]
         parts += [
-            f"  line {' '.join(key + self.sizes.get(key, '') for key in line)}{self._note(line[0])}"
-            for line in self.lines
+            f"  line {offset}{self._keys(line)}{self._note(line[0])}"
+            for offset, line in zip(self.offsets, self.lines, strict=True)
         ]
         parts[-1:-1] = [
             f"  hole at {place}{self._note(f'hole {n}')}" for n, place in self.holes.items()
@@ -77,6 +80,9 @@ class Keyboard:
                 *self._layer(layer),
             ]
         return "\n".join(parts) + "\n"
+
+    def _keys(self, line: list[str]) -> str:
+        return " ".join(key + self.sizes.get(key, "") for key in line)
 
     def _note(self, about: str) -> str:
         return f"  # {self.comments[about]}" if about in self.comments else ""
@@ -114,6 +120,7 @@ def random_keyboard(chance: random.Random) -> Keyboard:
     made.holes = {n: f"{n}, {chance.choice([8, 8.5])}" for n in range(chance.randint(1, 4))}
     made.areas = {n: (f"{n}, 10", "0.5, 2") for n in range(chance.randint(1, 2))}
     made.layers.append(Layer("three", chance.random() < 0.5, {made.keys[0]: "F2"}, needs))
+    made.offsets = [chance.choice(OFFSETS) for _ in made.lines]
     made.comments = {"r0": "the first wire", made.lines[0][0]: "top", "layer one": "held"}
     made.comments["hole 0"] = "over the jack"
     return made
