@@ -42,7 +42,7 @@ def keys_parser() -> lark.Lark:
 
 @cache
 def terminal(name: str) -> re.Pattern[str]:
-    """Return what a terminal of the grammar matches, for whoever meets a word without the parser."""
+    """Return what a terminal of the grammar matches: for a word that no parser has read."""
     import re  # a check needs none of its own
 
     (found,) = (one for one in keys_parser().terminals if one.name == name)

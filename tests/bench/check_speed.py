@@ -44,11 +44,15 @@ def cold(folder: Path) -> None:
     allow = "  allow pin-with-second-duty PF4 PF5"
     text = f"{head}\n{allow}\n\n{rest}".replace("on PB0 ", "on PF4 ").replace("on PB1 ", "on PF5 ")
     allowing.write_text(text, encoding="utf-8")
+    holed = folder / "holed.keys"
+    holes = "plate\n  hole at -1, 0.5\n  keep clear -2, 2, 1, 1\n"
+    holed.write_text(plain.read_text("utf-8").replace("plate\n", holes), encoding="utf-8")
     commands = {
         "empty process": ("-c", "pass"),
         "import lark": ("-c", "import lark"),
         "import ours": ("-c", "import matrixgen.cli.main, matrixgen.cli.check, lark"),
         "check, 70 keys": ("-m", "matrixgen", "check", str(plain)),
+        "with a screw hole": ("-m", "matrixgen", "check", str(holed)),
         "with an allow": ("-m", "matrixgen", "check", str(allowing)),
         "and with an option": ("-m", "matrixgen", "check", "--allowed", str(allowing)),
     }

@@ -54,6 +54,7 @@ from matrixgen.model import Diagnostic, Note, Plate, Problem, Severity
 from matrixgen.routing import Hop, Run, back_of
 from matrixgen.rules.context import Context
 from matrixgen.rules.plate.cut_outs import cut_outs_of
+from matrixgen.rules.plate.fences import may_fence
 
 PROBLEM = Problem("wire-without-way", Severity.WARNING, __doc__ or "")
 
@@ -61,7 +62,7 @@ PROBLEM = Problem("wire-without-way", Severity.WARNING, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each wire that has no way between two of its keys, once."""
     plate = context.keyboard.plate
-    if not (plate.holes or plate.keep_clear) or _is_over_a_key(plate):
+    if not may_fence(plate) or _is_over_a_key(plate):
         return
     for run in back_of(context.keyboard).runs:
         stuck = [place for place, hop in enumerate(run.hops) if hop.path is None]
