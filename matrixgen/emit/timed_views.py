@@ -47,8 +47,8 @@ class JointLayerView:
 class TimedView:
     """All that depends on time, on other keys, or on other layers.
 
-    `hands` has 1 left, 2 right, 0 neither for each key, in plate order; `layers_mark` is a byte
-    that another list of layers hardly has.
+    `hands` has 1 left, 2 right, 0 neither for each key, in plate order, where an action asks for
+    it; `layers_mark` is a byte that another list of layers hardly has.
     """
 
     press_ms: int
@@ -71,6 +71,7 @@ class TimedView:
 def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
     """Return the view of a keyboard, its actions having these numbers."""
     settings = keyboard.effective
+    asks_hands = any(action.heeds_hands for action in numbers)
     return TimedView(
         press_ms=settings.press_ms,
         once_ms=settings.once_ms,
@@ -79,8 +80,8 @@ def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
         remembers_base=settings.remember_base,
         layers_mark=_layers_mark(keyboard),
         tap_holds=_tap_hold_views(numbers),
-        asks_hands=any(action.heeds_hands for action in numbers),
-        hands=_hand_numbers(keyboard),
+        asks_hands=asks_hands,
+        hands=_hand_numbers(keyboard) if asks_hands else (0,) * len(keyboard.keys),
         joint_layers=_joint_layer_views(keyboard),
     )
 

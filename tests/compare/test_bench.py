@@ -170,3 +170,11 @@ def test_only_a_plate_that_is_cut_anew_needs_no_image_and_a_pin_does():
     assert moved.headline == "solder: 4 keys moved"
     pin = compare_texts(PAD, PAD.replace("c3 on PB5", "c3 on PB6"))
     assert pin.headline == "solder: 1 pin; and reflash"
+
+
+def test_a_new_wire_that_visits_no_key_yet_is_run_along_nothing():
+    old = "plate\n  line A\n\nwiring\n  row r0 A\n  column c0 A\n"
+    found = compared(
+        *(examine_text("pad.keys", text, Path()) for text in (old, old + "  row r1\n"))
+    )
+    assert [step.text for step in found.steps] == ["run the row wire `r1`"]

@@ -82,7 +82,7 @@ def _lines_added(view: View) -> Iterator[Change]:
     axes = of_kind(view.new, "line")
     for line in view.added_lines:
         visits = view.new["visits", line]
-        steps = [Step("wire", f"run the {axes[line]} wire `{line}` along {quoted(visits)}")]
+        steps = [Step("wire", f"run the {axes[line]} wire `{line}`{_along(visits)}")]
         steps += [
             Step("pin", f"put wire `{line}` on {pin}")
             for path, pin in view.new.items()
@@ -98,6 +98,11 @@ def _lines_added(view: View) -> Iterator[Change]:
             steps=tuple(steps),
             reflashes=True,
         )
+
+
+def _along(visits: Sequence[str]) -> str:
+    """Return which keys a wire visits; one may be planned that visits none yet."""
+    return f" along {quoted(visits)}" if visits else ""
 
 
 def _rewired(view: View) -> Iterator[Change]:
@@ -134,8 +139,7 @@ def _rewiring(view: View, key: str, old: str | None, new: str | None) -> Iterato
     for line in (old, new):
         if line in view.lines_run_anew:
             yield Step("take off", f"take off the wire `{line}`")
-            visits = quoted(view.new["visits", line])
-            yield Step("wire", f"run the wire `{line}` anew along {visits}")
+            yield Step("wire", f"run the wire `{line}` anew{_along(view.new['visits', line])}")
     mended = view.edits.gone.lines | set(view.added_lines) | view.lines_run_anew
     if old is not None and old not in mended:
         around = _neighbours(view.old["visits", old], key)

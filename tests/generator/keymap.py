@@ -1,0 +1,126 @@
+"""The blocks `actions` and `layer`: every behaviour within each that may hold it."""
+
+from __future__ import annotations
+
+from random import Random
+
+from matrixgen.source.limits import LIMITS
+from matrixgen.usages import usage_of
+from matrixgen.usages.media import media_usage_of
+from tests.generator.words import MEDIA, MODIFIERS, SIGNS, names, press
+
+Layers = dict[str, dict[str, str]]
+
+
+def layer_names(chance: Random, most: int = LIMITS.layers) -> list[str]:
+    """The layers above the base, from the bottom."""
+    return names(chance, chance.choice((0, 1, 2, 3, 4, min(9, most - 1), most - 1)), "layer")
+
+
+def plain(chance: Random, layers: list[str]) -> str:
+    """A phrase that may be half of a key: all but a hold, and the boot loader."""
+    kinds = [lambda: press(chance), lambda: "nothing"]
+    kinds.append(lambda: f"once {'+'.join(chance.sample(MODIFIERS, chance.choice((1, 2))))}")
+    kinds.append(lambda: chance.choice(MEDIA))
+    kinds.append(lambda: f"change base to {chance.choice((*layers, 'base'))}")
+    if layers:
+        kinds.append(lambda: f"latch layer {chance.choice(layers)}")
+        kinds.append(lambda: f"once layer {chance.choice(layers)}")
+    return chance.choice(kinds)()
+
+
+def phrase(chance: Random, layers: list[str]) -> str:
+    """Any phrase of a list or of the block `actions`."""
+    kind = chance.random()
+    if kind < 0.15 and layers:
+        return f"hold layer {chance.choice(layers)}"
+    if kind < 0.2:
+        return "start boot loader"
+    if kind < 0.4:
+        return tap_hold(chance, layers)
+    return plain(chance, layers)
+
+
+def tap_hold(chance: Random, layers: list[str]) -> str:
+    held = plain(chance, layers)
+    if layers and chance.random() < 0.4:
+        held = f"layer {chance.choice(layers)}"
+    decisions = [
+        f"after {chance.choice((50, 180, 200, 2000))} ms",
+        f"by {chance.choice(('time', 'press', 'release'))}",
+        f"roll {chance.choice((0, 100, 500))} ms",
+        "other hand",
+    ]
+    some = chance.sample(decisions, chance.randint(0, 4))
+    return ", ".join([f"tap {plain(chance, layers)}", f"hold {held}", *some])
+
+
+def actions(chance: Random, layers: list[str]) -> dict[str, str]:
+    """Named actions."""
+    count = chance.choice((0, 1, 4, 8))
+    return {name: phrase(chance, layers) for name in names(chance, count, "act")}
+
+
+def keymap(
+    chance: Random, rows: list[list[str]], layers: list[str], named: dict[str, str], *, sound: bool
+) -> list[list[str]]:
+    """Each layer as the lines of its block, the base first or last, or left out."""
+    keys = [key for row in rows for key in row]
+    blocks = []
+    for layer in ("base", *layers):
+        idle = [key for key in keys if layer == "base" and says_nothing(key)]
+        if layer == "base" and not idle and chance.random() < 0.4:
+            continue
+        head = f"layer {layer}"
+        others = [one for one in layers if one != layer]
+        below = others[: layers.index(layer)] if layer != "base" else []
+        if len(below) > 1 and chance.random() < 0.3:
+            needed = chance.sample(below, chance.randint(2, min(3, len(below))))
+            head += f" while {' and '.join(needed)} are on"
+        is_picture = chance.random() < 0.4 and len(keys) < 200
+        if not idle and not sound and chance.random() < 0.1:
+            made = []
+        elif is_picture:
+            made = _picture(chance, rows, named, set(idle))
+        else:
+            made = _list(chance, keys, layers, named, idle)
+        blocks.append([head, *made])
+    return blocks
+
+
+def _cell(chance: Random, named: dict[str, str]) -> str:
+    """One word, as a picture has it."""
+    words = [press(chance), "nothing", chance.choice(MEDIA), *named]
+    return chance.choice(words)
+
+
+def says_nothing(key: str) -> bool:
+    """Whether a key's name is the word of no usage: the base layer has to say what it does."""
+    word = key if key in SIGNS else key.rpartition(".")[0] or key
+    return usage_of(word) is None and media_usage_of(word) is None
+
+
+def _picture(
+    chance: Random, rows: list[list[str]], named: dict[str, str], idle: set[str]
+) -> list[str]:
+    def cell(key: str) -> str:
+        return "~" if key not in idle and chance.random() < 0.4 else _cell(chance, named)
+
+    return [" ".join(map(cell, row)) for row in rows]
+
+
+def _list(
+    chance: Random, keys: list[str], layers: list[str], named: dict[str, str], idle: list[str]
+) -> list[str]:
+    chosen = chance.sample(keys, min(len(keys), chance.choice((1, 2, 5, 20))))
+    chosen = list(dict.fromkeys([*chosen, *idle]))
+    entries = []
+    for key in chosen:
+        said = _cell(chance, named) if chance.random() < 0.5 else phrase(chance, layers)
+        entries.append(f"{key} = {said}")
+    lines: list[str] = []
+    while entries:
+        count = chance.randint(1, 3)
+        lines.append("  ".join(entries[:count]))
+        entries = entries[count:]
+    return lines

@@ -1,0 +1,77 @@
+"""The block `plate`: lines, clusters turned and mirrored, holes and areas."""
+
+from __future__ import annotations
+
+from random import Random
+
+from tests.generator.words import names, number
+
+Rows = list[list[str]]
+
+
+def divided(chance: Random, keys: list[str]) -> Rows:
+    """Keys in lines of one to thirty."""
+    rows, left = [], list(keys)
+    longest = chance.choice((3, 6, 16, 30))
+    while left:
+        width = chance.randint(1, longest)
+        rows.append(left[:width])
+        left = left[width:]
+    return rows
+
+
+def plate(chance: Random, rows: Rows) -> tuple[list[str], Rows]:
+    """The statements of a plate, and its keys line by line as the plate has them.
+
+    A mirrored cluster names as many keys a line as the other one, so that it takes the lines that
+    fit.
+    """
+    main = rows[: max(1, len(rows) - chance.choice((0, 0, 1, 2)))]
+    lines = [_line(chance, row) for row in main]
+    rest = rows[len(main) :]
+    called = iter(names(chance, 4, "part"))
+    if rest:
+        place = f"{number(_any(chance))}, {number(_any(chance))}"
+        turn = chance.choice(("", f" turned {number(chance.choice((-15, 12.5, 360, -360, 0)))}"))
+        first = next(called)
+        lines.append(f"cluster {first} at {place}{turn}")
+        other = rest[-1] if len(rest) > 1 and len(rest[0]) == len(rest[-1]) else None
+        lines += [_line(chance, row) for row in (rest[:-1] if other else rest)]
+        if other:
+            about = number(_any(chance))
+            lines += [f"cluster {next(called)} mirrors {first} about {about}"]
+            lines.append(f"line {' '.join(other)}")
+    return _with_places(chance, lines), main + rest
+
+
+def _any(chance: Random) -> float:
+    return chance.choice((0, -1, 0.25, -0.75, 12.125, 30, 1000, -1000, chance.uniform(-9, 9)))
+
+
+def _line(chance: Random, keys: list[str]) -> str:
+    offsets = {
+        "in": chance.choice((0.25, -0.25, 1, -2, 0, 3.5)),
+        "down": chance.choice((0.5, -0.5, 0, -0.25, 2)),
+    }
+    shown = [word for word in offsets if chance.random() < 0.3]
+    chance.shuffle(shown)
+    words = [f"{word} {number(offsets[word])}" for word in shown]
+    for key in keys:
+        if chance.random() < 0.1:
+            words.append(f"~{number(chance.choice((0.25, 0.5, 1, 2.125)))}")
+        words.append(key + chance.choice(("", "", "", ":1.5", ":0.25", ":20", ":2x2", ":1x0.25")))
+    if chance.random() < 0.05:
+        words.append("~1")
+    return f"line {' '.join(words)}"
+
+
+def _with_places(chance: Random, lines: list[str]) -> list[str]:
+    for _ in range(chance.choice((0, 0, 1, 3))):
+        place = f"{number(_any(chance))}, {number(_any(chance))}"
+        if chance.random() < 0.5:
+            new = f"hole at {place}"
+        else:
+            size = (number(chance.choice((0.05, 1, 2.5, 1000))) for _ in range(2))
+            new = f"keep clear {place}, {', '.join(size)}"
+        lines.insert(chance.randint(0, len(lines)), new)
+    return lines

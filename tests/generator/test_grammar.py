@@ -1,0 +1,83 @@
+"""The generator makes every production of the grammar, and files as large as the reference says.
+
+Lark counts: each rule that its parser reduces by is one production, optional parts expanded.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import lark
+import pytest
+
+from matrixgen.model import SourceText
+from matrixgen.resources import resource
+from matrixgen.source import design_of
+from matrixgen.source.limits import LIMITS
+from tests.generator.files import draft
+
+FILES = 150
+
+
+REFUSED = {"<start : >", "<plate : PLATE>", "<_part : boot_loader>"}
+"""What parses and is a mistake in any file: no plate, one without keys, a tap that ends it all."""
+
+
+class Counted(dict):
+    """What Lark calls at each reduction, by rule; it counts them."""
+
+    def __init__(self, callbacks, found):
+        super().__init__(callbacks)
+        self._found = found
+
+    def __getitem__(self, rule):
+        self._found[rule] += 1
+        return super().__getitem__(rule)
+
+
+def counting_parser():
+    grammar = (resource("grammar") / "keys.lark").read_text("utf-8")
+    parser = lark.Lark(grammar, parser="lalr", lexer="contextual", propagate_positions=True)
+    found = Counter()
+    inner = parser.parser.parser.parser  # the LALR automaton of a parsing front end
+    inner.callbacks = Counted(inner.callbacks, found)
+    return parser, found
+
+
+@pytest.fixture(scope="module")
+def texts():
+    return [draft(seed, sound=seed % 2 == 0).text for seed in range(FILES)]
+
+
+def test_every_production_of_the_grammar_is_made(texts):
+    parser, found = counting_parser()
+    for text in texts:
+        parser.parse("\n" + text)
+    never = {str(rule) for rule in parser.rules if not found[rule]}
+    assert never == REFUSED
+
+
+def test_a_production_that_no_file_has_is_seen():
+    parser, found = counting_parser()
+    parser.parse("\nplate\n  line A\n")
+    made = {rule.origin.name for rule in parser.rules if found[rule]}
+    assert "plate_line" in made and made.isdisjoint({"cluster", "hole", "tap_hold"})
+
+
+def test_every_file_reads(texts):
+    for seed, text in enumerate(texts):
+        design, found = design_of(SourceText("pad.keys", text))
+        assert design, (seed, [one.message for one in found if one.is_error])
+
+
+def test_files_come_up_to_the_limits_of_the_language():
+    largest = [draft(seed, most_keys=LIMITS.keys) for seed in range(40)]
+    designs = [design_of(SourceText("pad.keys", one.text))[0] for one in largest]
+    keyboards = [design.keyboard for design in designs if design]
+    assert max(len(one.keys) for one in keyboards) == LIMITS.keys
+    for axis in ("row", "column"):
+        lines = [len(one.wiring.of_axis(axis)) for one in keyboards]
+        assert max(lines) == LIMITS.lines_per_axis and min(lines) < 4
+    assert max(len(one.layers) for one in keyboards) == LIMITS.layers
+    assert any(key.turned for one in keyboards for key in one.keys)
+    assert any(key.x < 0 for one in keyboards for key in one.keys)

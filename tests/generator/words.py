@@ -1,0 +1,64 @@
+"""Names and numbers as a file may have them, up to the limits of the language's reference."""
+
+from __future__ import annotations
+
+from random import Random
+
+from matrixgen.source.limits import LIMITS
+from matrixgen.usages import usage_of, usages, word_of, words_of
+from matrixgen.usages.media import media_words
+
+SIGNS = ["-", "[", "]", "\\", ";", "'", "`", ".", "/"]
+USAGES = [word for usage in usages() for word in words_of(usage)]
+MEDIA = list(media_words())
+MODIFIERS = ["Ctrl", "Shift", "Alt", "GUI", "AltGr", "RightShift", "LeftCtrl", "RightGUI"]
+SCRIPTS = ["Käse", "клавиша", "上", "é", "Ω-2", "ключ_1", "1x", "9", "x" * LIMITS.name_letters, "µ"]
+COLOURS = ["black", "red", "yellow", "grey", "turquoise", "white"]
+NOT_KEYS = {"to", "and", "in", "down"}
+PHRASES = {"hold", "latch", "once", "change", "tap", "nothing", "start", "layer", "and"}
+
+
+def number(value: float) -> str:
+    """A number, in one of the ways in which it can be written."""
+    return f"{value:.4f}".rstrip("0").rstrip(".") if value % 1 else f"{value:.0f}"
+
+
+def key_names(chance: Random, count: int) -> list[str]:
+    """As many names as there are keys: usages, signs, tags, other scripts, words of no usage."""
+    found: dict[str, str] = {}
+    while len(found) < count:
+        kind = chance.random()
+        if kind < 0.5:
+            name = chance.choice(USAGES)
+        elif kind < 0.6:
+            name = chance.choice(SIGNS)
+        elif kind < 0.65:
+            name = chance.choice(SCRIPTS)
+        elif kind < 0.7:
+            name = chance.choice(MEDIA)
+        elif kind < 0.85:
+            name = f"{chance.choice((*USAGES[:40], *SIGNS))}.{chance.choice(('2', 'left', 'é'))}"
+        else:
+            name = f"K{chance.randrange(3000)}"
+        if name.casefold() not in NOT_KEYS and len(name) <= LIMITS.name_letters:
+            found.setdefault(name.casefold(), name)
+    return list(found.values())
+
+
+def names(chance: Random, count: int, of: str) -> list[str]:
+    """Names of wires, layers, actions or clusters, some from other scripts."""
+    taken: dict[str, str] = {}
+    while len(taken) < count:
+        name = chance.choice((f"{of}{len(taken)}", f"{of}-{chance.randrange(99)}", f"{of}_é"))
+        if chance.random() < 0.1:
+            name = chance.choice(SCRIPTS)
+        if name.casefold() not in PHRASES | {"base"} and usage_of(name) is None:
+            taken.setdefault(name.casefold(), name)
+    return list(taken.values())
+
+
+def press(chance: Random) -> str:
+    """A key, with or without modifiers, or modifiers alone."""
+    modifiers = chance.sample(MODIFIERS[:4], chance.choice((0, 0, 0, 1, 2, 4)))
+    key = word_of(chance.choice([usage for usage in usages() if usage < 0xE0]))
+    return "+".join([*modifiers, key] if chance.random() < 0.9 or not modifiers else modifiers)
