@@ -10,6 +10,7 @@ from typing import Literal
 from matrixgen.compare.change import KINDS, RANKS, Change, Kind, Step
 from matrixgen.compare.changes.diodes import of_diodes
 from matrixgen.compare.changes.hands import of_hands
+from matrixgen.compare.changes.kept_base import of_kept_base
 from matrixgen.compare.changes.layers import of_layers
 from matrixgen.compare.changes.others import of_others
 from matrixgen.compare.changes.places import of_places
@@ -102,6 +103,7 @@ def compare(
         new_names=names_in_cells(new.keyboard),
     )
     found = [change for subject in SUBJECTS for change in subject(view)]
+    found += of_kept_base(old.keyboard, new.keyboard, renames.layers)
     found += of_waits(*waits) if waits else ()
     found.sort(key=lambda change: KINDS.index(change.kind))
     return Comparison(tuple(found), edits, matches)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from matrixgen.emit.behaviours import Numbers, Row, row_of
 from matrixgen.model import Action, Keyboard, Media, TapHold, with_parts
+from matrixgen.model.bases import bases_of
 
 SEE_THROUGH = 0
 """The action number of a cell that lets the layer below show."""
@@ -52,6 +53,7 @@ def all_numbers(
     tap_holds = [action for action in actions if isinstance(action, TapHold)]
     return Numbers(
         layers={layer.name.text: number for number, layer in enumerate(keyboard.layers)},
+        bases={name: place for place, name in enumerate(bases_of(keyboard))},
         tap_holds={action: place for place, action in enumerate(tap_holds)},
         media=media,
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -14,6 +13,7 @@ from matrixgen.model import (
     OnceModifiers,
     TapHold,
 )
+from matrixgen.model.bases import bases_of
 from matrixgen.model.hands import hands_of
 from matrixgen.model.joint_layers import joint_layers
 
@@ -48,7 +48,7 @@ class TimedView:
     """All that depends on time, on other keys, or on other layers.
 
     `hands` has 1 left, 2 right, 0 neither for each key, in plate order, where an action asks for
-    it; `layers_mark` is a byte that another list of layers hardly has.
+    it; `bases_mark` is a byte that is another one where there are more or fewer bases.
     """
 
     press_ms: int
@@ -56,7 +56,7 @@ class TimedView:
     has_once: bool
     changes_base: bool
     remembers_base: bool
-    layers_mark: int
+    bases_mark: int
     tap_holds: tuple[TapHoldView, ...]
     asks_hands: bool
     hands: tuple[int, ...]
@@ -78,7 +78,7 @@ def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
         has_once=keyboard.has(OnceLayer, OnceModifiers),
         changes_base=keyboard.has(ChangeBase),
         remembers_base=settings.remember_base,
-        layers_mark=_layers_mark(keyboard),
+        bases_mark=_bases_mark(keyboard),
         tap_holds=_tap_hold_views(numbers),
         asks_hands=asks_hands,
         hands=_hand_numbers(keyboard) if asks_hands else (0,) * len(keyboard.keys),
@@ -86,10 +86,13 @@ def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
     )
 
 
-def _layers_mark(keyboard: Keyboard) -> int:
-    """Return a byte that the layers' names in their order make, never that of empty memory."""
-    names = "\0".join(layer.name.text for layer in keyboard.layers)
-    return zlib.crc32(names.encode()) % 0xFF
+def _bases_mark(keyboard: Keyboard) -> int:
+    """Return what a kept base is marked with, so that the number of one of these is believed.
+
+    How many there are is all that matters: a base goes on being the same under another name, with
+    other keys, and beneath other layers.
+    """
+    return (0x5A + len(bases_of(keyboard))) & 0xFF
 
 
 def _tap_hold_views(numbers: Mapping[Action, int]) -> tuple[TapHoldView, ...]:

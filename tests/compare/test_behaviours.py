@@ -82,3 +82,43 @@ def test_a_layer_that_is_called_otherwise_is_one_change_whatever_names_it():
     found = compare(design(PAD), design(renamed))
     assert {change.slug for change in found.changes} == {"layer-renamed"}
     assert found.headline.startswith("cosmetic only")
+
+
+TWO_BASES = PAD.replace("once layer three", "change base to two")
+BASES = {
+    "another order": (
+        [("layer two\n  B = 2\n\n", ""), ("layer both", "layer two\n  B = 2\n\nlayer both")],
+        [
+            "a keyboard that has kept the base `two` takes it for `three`",
+            "a keyboard that has kept the base `three` takes it for `two`",
+        ],
+    ),
+    "one less": (
+        [("change base to two", "2")],
+        [
+            "a keyboard that has kept the base `two` starts at `base`",
+            "a keyboard that has kept the base `three` starts at `base`",
+        ],
+    ),
+    "another name": ([("two", "zwei")], []),
+    "another key": ([("B = 2", "B = 9")], []),
+    "another layer beneath": ([("\nlayer two\n", "\nlayer four\n  B = 4\n\nlayer two\n")], []),
+}
+
+
+@pytest.mark.parametrize(("edits", "told"), BASES.values(), ids=BASES)
+def test_a_kept_base_that_the_new_image_does_not_know_is_told(edits, told):
+    text = TWO_BASES
+    for there, instead in edits:
+        assert there in text
+        text = text.replace(there, instead)
+    found = compare(design(TWO_BASES), design(text))
+    assert [one.text for one in found.changes if one.slug == "kept-base-lost"] == told
+    assert not told or found.kind == "reflash"
+
+
+def test_no_base_is_lost_where_none_is_kept():
+    forgets = TWO_BASES.replace("  remember base\n", "")
+    fewer = TWO_BASES.replace("change base to two", "2")
+    for old, new in ((forgets, fewer), (TWO_BASES, fewer.replace("  remember base\n", ""))):
+        assert "kept-base-lost" not in {c.slug for c in compare(design(old), design(new)).changes}

@@ -55,9 +55,10 @@ uint8_t port_kept(uint8_t place)
     return any_byte();
 }
 
-void port_keep(uint8_t place, uint8_t value)
+bool port_keep(uint8_t place, uint8_t value)
 {
     /*@ assert a_kept_byte: place < PORT_KEPT_BYTES; */
+    return any_byte() != 0;
 }
 
 void port_line_low(uint8_t drive)

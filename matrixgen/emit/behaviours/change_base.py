@@ -9,5 +9,6 @@ KIND = "ACTION_CHANGE_BASE"
 
 
 def row(action: ChangeBase, numbers: Numbers) -> Row:
-    """Return the row: the layer's number."""
-    return Row(KIND, numbers.layers[action.layer])
+    """Return the row: the layer's number, and its number among the bases."""
+    number = numbers.layers[action.layer] | numbers.bases[action.layer] << 8
+    return Row(KIND, number, in_hex=True)

@@ -10,9 +10,10 @@ from matrixgen.model import Media, TapHold
 
 @dataclass(frozen=True, slots=True)
 class Numbers:
-    """The firmware's numbers of layers by their names, keys with two meanings, media keys."""
+    """The firmware's numbers of layers and bases by names, keys with two meanings, media keys."""
 
     layers: Mapping[str, int] = field(default_factory=dict)
+    bases: Mapping[str, int] = field(default_factory=dict)
     tap_holds: Mapping[TapHold, int] = field(default_factory=dict)
     media: Mapping[Media, int] = field(default_factory=dict)
 

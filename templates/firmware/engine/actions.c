@@ -89,7 +89,7 @@ static void press(const struct event *event, action_number found, uint16_t tap)
         once_modifiers_down(second);
         break;
     case ACTION_CHANGE_BASE:
-        change_base_down(first);
+        change_base_down(first, second);
         break;
     case ACTION_BOOT_LOADER:
         start_boot_loader_down();

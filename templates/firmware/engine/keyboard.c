@@ -69,6 +69,9 @@ bool keyboard_step(void)
     bool pressed = matrix_sweep((moment)now_ms);
 
     events_settle((moment)now_ms);
+    if (REMEMBER_BASE != 0) {
+        layers_keep();
+    }
     if (HOLD_KEYS != 0) {
         combination_watch(now_ms);
     }

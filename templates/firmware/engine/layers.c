@@ -11,14 +11,33 @@ static layer_set held;
 static layer_set latched;
 static uint8_t lowest; /* lies on the base layer; 0: nothing does */
 
-enum { KEPT_LAYER = 0, KEPT_MARK = 1 };
+/*
+ * What outlasts power is a base's number among the bases, and a mark of it: another image may have as many
+ * bases but other layers above them, and where power failed between the two bytes they do not fit.
+ */
+enum { KEPT_BASE = 0, KEPT_MARK = 1, KEPT_BYTES = 2 };
 
-/* Of an image with the same layers, or none. */
+static uint8_t base;
+static uint8_t to_keep; /* bytes that have not been given to the port */
+
+static uint8_t mark_of(uint8_t number)
+{
+    return BASES_MARK ^ number;
+}
+
 static uint8_t remembered(void)
 {
-    uint8_t layer = port_kept(KEPT_LAYER);
-
-    return port_kept(KEPT_MARK) == LAYERS_MARK && layer < LAYERS ? layer : 0;
+    base = port_kept(KEPT_BASE);
+    if (port_kept(KEPT_MARK) != mark_of(base)) {
+        return 0;
+    }
+    for (action_number number = 1; number < ACTIONS; number++) {
+        FLASH const struct action *action = action_list + number;
+        if (action->kind == ACTION_CHANGE_BASE && action->operand >> 8 == base) {
+            return (uint8_t)action->operand;
+        }
+    }
+    return 0;
 }
 
 void layers_start(void)
@@ -26,6 +45,7 @@ void layers_start(void)
     held = 0;
     latched = 0;
     lowest = REMEMBER_BASE != 0 ? remembered() : 0;
+    to_keep = 0;
 }
 
 void layers_hold(uint8_t layer)
@@ -43,12 +63,23 @@ void layers_latch(uint8_t layer)
     latched ^= layers_bit(layer);
 }
 
-void layers_change_base(uint8_t layer)
+void layers_change_base(uint8_t layer, uint8_t number)
 {
     lowest = layer;
     if (REMEMBER_BASE != 0) {
-        port_keep(KEPT_LAYER, layer);
-        port_keep(KEPT_MARK, LAYERS_MARK);
+        base = number;
+        to_keep = KEPT_BYTES;
+    }
+}
+
+void layers_keep(void)
+{
+    if (to_keep == 0) {
+        return;
+    }
+    uint8_t place = (uint8_t)(to_keep - 1);
+    if (port_keep(place, place == KEPT_MARK ? mark_of(base) : base)) {
+        to_keep = place;
     }
 }
 

@@ -16,8 +16,11 @@ void layers_hold(uint8_t layer);
 void layers_let_go(uint8_t layer);
 void layers_latch(uint8_t layer); /* on, or off again */
 
-/* Lay a layer on the base layer, below all others; layer 0 for none. */
-void layers_change_base(uint8_t layer);
+/* Lay a layer on the base layer, below all others; layer 0 for none. `base` is its number among those. */
+void layers_change_base(uint8_t layer, uint8_t base);
+
+/* Write what is to outlast power, as far as that goes without waiting. Once a scan. */
+void layers_keep(void);
 
 static inline layer_set layers_bit(uint8_t layer)
 {

@@ -41,12 +41,13 @@ void port_boot_loader(void);
 enum { PORT_KEPT_BYTES = 2 };
 
 /*
- * A byte that was kept, 0xFF where none ever was; and keep one, which may wait a few milliseconds for the
- * one before. A cell bears a limited number of changes: keep what a person asks for, and no more often.
- * Only called where the .keys file asks for it, which `check` allows on chips whose port has them.
+ * A byte that was kept, 0xFF where none ever was. Called at start, where it may wait for a write; and keep
+ * one, without waiting: false if the one before is still being written, then it is to be asked for again.
+ * A cell bears a limited number of changes: keep what a person asks for, and no more often. Only called
+ * where the .keys file asks for it, which `check` allows on chips whose port has them.
  */
 uint8_t port_kept(uint8_t place);
-void port_keep(uint8_t place, uint8_t value);
+bool port_keep(uint8_t place, uint8_t value);
 
 /* --- the matrix ---------------------------------------------------------------------------- */
 

@@ -19,7 +19,8 @@ enum action_kind {
     ACTION_MEDIA = 5,       /* number of a media key; see media_report.h                    */
     ACTION_ONCE_LAYER = 6,  /* layer number                                                 */
     ACTION_ONCE_MODIFIERS = 7, /* high byte: modifier bits                                  */
-    ACTION_CHANGE_BASE = 8, /* layer number; 0 for the base layer alone                     */
+    ACTION_CHANGE_BASE = 8, /* low byte: layer number, 0 for the base layer alone; high byte: its
+                               number among the layers that some key changes the base to    */
     ACTION_TAP_HOLD = 9     /* place in tap_holds                                           */
 };
 

@@ -275,6 +275,7 @@ int board_open(const char *chip, uint32_t hertz, uint8_t *flash, uint32_t size,
     }
     cable_open();
     leavings_open(boot_start);
+    eeprom_open();
     delays_open(size);
     idle_open();
     memset(avr->data + RAM, UNTOUCHED, avr->ramend + 1 - RAM);

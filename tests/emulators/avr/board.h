@@ -6,6 +6,7 @@
  *   control.c   control endpoint 0
  *   receive.c   endpoint 3, with which a serial port receives
  *   leavings.c  what a boot loader left in the chip's registers, and what the chip makes of it
+ *   eeprom.c    how long a write of the EEPROM takes
  *   delays.c    delay loops, jumped over
  *   idle.c      turns of the main loop in which nothing can happen, jumped over
  */
@@ -70,6 +71,7 @@ int control_out(const uint8_t *bytes, uint32_t count);
 void receive_open(void);
 void receive_reset(void);
 int receive_out(const uint8_t *bytes, uint32_t count);
+void eeprom_open(void);
 void delays_open(uint32_t size);
 void delays_restore(void);
 void idle_open(void);

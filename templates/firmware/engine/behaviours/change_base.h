@@ -1,7 +1,7 @@
 /*
  * ACTION_CHANGE_BASE: another layer lies at the bottom, for good. Its release does nothing.
  *
- * low byte: the layer's number, 0 for the base layer alone.
+ * low byte: the layer's number, 0 for the base layer alone; high byte: its number among the bases.
  */
 #ifndef BEHAVIOUR_CHANGE_BASE_H
 #define BEHAVIOUR_CHANGE_BASE_H
@@ -11,10 +11,10 @@
 #include "layers.h"
 #include "sizes.h"
 
-static inline void change_base_down(uint8_t layer)
+static inline void change_base_down(uint8_t layer, uint8_t base)
 {
     if (BASE_CHANGES != 0) {
-        layers_change_base(layer);
+        layers_change_base(layer, base);
     }
 }
 

@@ -9,6 +9,7 @@
 #include "port_memory.h"
 
 enum { ENDPOINTS = 4, NONE_LOW = -1 };
+enum { WRITE_MS = 4 }; /* that a byte which is kept takes, as in an EEPROM */
 
 struct packet {
     bool full;
@@ -34,6 +35,8 @@ static struct {
     struct spark sparks[DRIVE_LINES][SENSE_LINES];
     uint16_t milliseconds;
     uint8_t changed[PORT_KEPT_BYTES]; /* bytes kept, the other way round: 0 for never */
+    bool writing;                     /* one of them, since then */
+    uint16_t written_ms;
     bool started, watched, attached;
     uint8_t events, address;
     unsigned naps, wakes, feeds, faults, boot_loads;
@@ -106,11 +109,17 @@ uint8_t port_kept(uint8_t place)
     return right(place < PORT_KEPT_BYTES) ? (uint8_t)~world.changed[place] : 0xFF;
 }
 
-void port_keep(uint8_t place, uint8_t value)
+bool port_keep(uint8_t place, uint8_t value)
 {
-    if (right(place < PORT_KEPT_BYTES)) {
-        world.changed[place] = (uint8_t)~value;
+    if (world.writing && (uint16_t)(world.milliseconds - world.written_ms) < WRITE_MS) {
+        return false;
     }
+    world.writing = right(place < PORT_KEPT_BYTES) && port_kept(place) != value;
+    if (world.writing) {
+        world.changed[place] = (uint8_t)~value;
+        world.written_ms = world.milliseconds;
+    }
+    return true;
 }
 
 void port_line_low(uint8_t drive)

@@ -31,10 +31,11 @@ uint8_t port_kept(uint8_t place)
     return 0xFF;
 }
 
-void port_keep(uint8_t place, uint8_t value)
+bool port_keep(uint8_t place, uint8_t value)
 {
     (void)place;
     (void)value;
+    return true;
 }
 
 /* Off the bus first (and for longer than the host needs to see it), then leave. Never returns. */

@@ -157,9 +157,10 @@ uint8_t port_kept(uint8_t place)
     return (uint8_t)~changed[place];
 }
 
-void port_keep(uint8_t place, uint8_t value)
+bool port_keep(uint8_t place, uint8_t value)
 {
     changed[place] = (uint8_t)~value;
+    return true;
 }
 
 void port_line_low(uint8_t drive)
