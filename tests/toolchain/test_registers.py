@@ -16,6 +16,7 @@ AVR_CHIPS = [chip for chip in CHIPS if family_of(chip).name == "avr"]
 
 AVR = Path(__file__).parents[2] / "templates" / "firmware" / "ports" / "avr"
 ONLY_U4 = {"TIMSK4", "TCCR4A", "TCCR4C", "DIDR2"}
+CLOCK_SWITCH = {"CLKS", "RCE", "EXTE", "EXSUT1", "EXTON"}
 ONLY_1286 = {"TIMSK2", "TCCR2A", "PINA", "DDRA", "PORTA"}
 NOT_ON_162 = {
     *("UHWCON", "PLLFRQ", "JTD", "PINE", "DDRE", "PORTE", "PINF", "DDRF", "PORTF"),
@@ -25,8 +26,8 @@ NOT_EVERYWHERE = {
     "atmega16u4": {"REGCR", *ONLY_1286},
     "atmega32u4": {"REGCR", *ONLY_1286},
     "at90usb162": NOT_ON_162 | ONLY_U4 | ONLY_1286,
-    "at90usb646": {"REGCR", "PLLFRQ", "UCSR1D", *ONLY_U4},
-    "at90usb1286": {"REGCR", "PLLFRQ", "UCSR1D", *ONLY_U4},
+    "at90usb646": {"REGCR", "PLLFRQ", "UCSR1D", *ONLY_U4, *CLOCK_SWITCH},
+    "at90usb1286": {"REGCR", "PLLFRQ", "UCSR1D", *ONLY_U4, *CLOCK_SWITCH},
 }
 """What registers.h names and a chip lacks; chip.h keeps the port from using it."""
 
@@ -83,6 +84,8 @@ def test_the_facts_of_each_chip_are_those_of_avr_libc(chip: str) -> None:
     pads = 1 << theirs["OTGPADE"] if "OTGPADE" in theirs else 0
     assert int(mine["USBCON_PADS"], 0) == pads
     assert ("PLLFRQ" in mine) == ("PLLFRQ" in theirs)
+    for name in {"CLKSEL0", "CLKSEL1", "CLKSTA"} & mine.keys():
+        assert mine[name] == f"REGISTER({theirs[name]:#04X})".replace("0X", "0x")
     assert int(mine["PLL_16_MHZ"], 0) == pll_16_mhz(chip, theirs)
 
 

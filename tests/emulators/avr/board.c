@@ -99,16 +99,27 @@ void board_key(int key, int is_closed)
 
 static uint64_t slept;
 
+void core_stood(uint64_t cycles)
+{
+    slept += cycles;
+}
+
 static void count_sleep(avr_t *chip, avr_cycle_count_t cycles)
 {
     (void)chip;
-    slept += cycles;
+    core_stood(cycles);
+    waking_sleeps();
+    judge_nap();
     idle_nap();
 }
 
+/* simavr asks for the limit only when it has run: its count for this time is cut here. */
 bool run_some(uint64_t most)
 {
     avr->run_cycle_limit = most < 64 ? (most ? most : 1) : 64;
+    if (avr->run_cycle_count > avr->run_cycle_limit) {
+        avr->run_cycle_count = avr->run_cycle_limit;
+    }
     int state = avr_run(avr);
     return state != cpu_Done && state != cpu_Crashed;
 }
@@ -186,6 +197,21 @@ void board_poke(uint16_t address, uint8_t value)
 {
     avr->data[address] = value;
     idle_forget();
+}
+
+/* Write or read a register as the program would. */
+void board_write(uint16_t address, uint8_t value)
+{
+    const struct wrapped to = {avr->io[AVR_DATA_TO_IO(address)].w.c, avr->io[AVR_DATA_TO_IO(address)].w.param};
+
+    pass_on(&to, address, value);
+}
+
+uint8_t board_read(uint16_t address)
+{
+    const struct reading to = {avr->io[AVR_DATA_TO_IO(address)].r.c, avr->io[AVR_DATA_TO_IO(address)].r.param};
+
+    return pass_on_read(&to, address);
 }
 
 /* --- measuring ----------------------------------------------------------------------------- */
@@ -278,6 +304,8 @@ int board_open(const char *chip, uint32_t hertz, uint8_t *flash, uint32_t size,
     eeprom_open();
     delays_open(size);
     idle_open();
+    waking_open();
+    judge_open();
     memset(avr->data + RAM, UNTOUCHED, avr->ramend + 1 - RAM);
     pins_moved = true;
     return 0;

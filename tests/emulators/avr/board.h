@@ -9,6 +9,8 @@
  *   eeprom.c    how long a write of the EEPROM takes
  *   delays.c    delay loops, jumped over
  *   idle.c      turns of the main loop in which nothing can happen, jumped over
+ *   waking.c    what waking from a nap costs
+ *   judge*.c    mistakes that a chip would not forgive, told in words
  */
 #ifndef BOARD_H
 #define BOARD_H
@@ -68,6 +70,8 @@ void control_open(void);
 void control_reset(void);
 int control_in(uint8_t *bytes, uint32_t *count);
 int control_out(const uint8_t *bytes, uint32_t count);
+bool control_gives(void);
+bool control_hears(void);
 void receive_open(void);
 void receive_reset(void);
 int receive_out(const uint8_t *bytes, uint32_t count);
@@ -81,5 +85,16 @@ void idle_look(uint64_t end);
 void leavings_open(uint32_t boot_start);
 void leavings_take(uint8_t low[PORTS], uint8_t high[PORTS]);
 void leavings_read(uint8_t levels[PORTS]);
+void core_stood(uint64_t cycles);
+void waking_open(void);
+void waking_sleeps(void);
+void judge_open(void);
+void judge_nap(void);
+void judge_bus_reset(void);
+void judge_setup(const uint8_t *packet);
+void judge_status_taken(void);
+void judge_packet_passed(int number);
+
+extern bool judge_is_away; /* for what the harness itself writes */
 
 #endif

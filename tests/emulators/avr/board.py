@@ -19,6 +19,7 @@ from tests.made_once import made_once
 
 HERE = Path(__file__).parent
 NAK, STALL = -2, -3
+ADDEN = 0x80
 RESET_MS = 15
 """USB 2.0 section 7.1.7.5: a hub drives a reset for 10 to 20 ms, a host's own port for 50 ms."""
 
@@ -67,11 +68,13 @@ class AvrBoard:
             self._board.board_leave(address, value)
 
     def _types(self) -> None:
-        for name in ("cycles", "slept", "run_until_armed"):
+        for name in ("cycles", "slept", "left_out", "run_until_armed"):
             getattr(self._board, f"board_{name}").restype = ctypes.c_uint64
+        self._board.board_finding.restype = ctypes.c_char_p
         self._board.board_run.argtypes = [ctypes.c_uint64]
         self._board.board_run_exactly.argtypes = [ctypes.c_uint64]
         self._board.board_run_until_armed.argtypes = [ctypes.c_int, ctypes.c_uint64]
+        self._board.board_usb_transient.argtypes = [ctypes.c_uint64]
         self._board.board_pc.restype = ctypes.c_uint32
         self._board.board_peek.restype = ctypes.c_uint8
         self._board.board_eeprom.restype = ctypes.c_uint8
@@ -111,10 +114,31 @@ class AvrBoard:
 
     def run(self, cycles: int) -> None:
         assert self._board.board_run(cycles) == 0, "the chip has stopped"
+        self.judge()
 
     def run_exactly(self, cycles: int) -> None:
         """The same, but to the very instruction, and slowly."""
         assert self._board.board_run_exactly(cycles) == 0, "the chip has stopped"
+        self.judge()
+
+    @property
+    def findings(self) -> list[str]:
+        """What the judges found wrong with what the firmware has done to the chip."""
+        count = int(self._board.board_findings())
+        return [self._board.board_finding(number).decode() for number in range(count)]
+
+    def judge(self) -> None:
+        """Fail where the firmware has done what a chip would not forgive."""
+        assert not self._board.board_findings(), self.findings
+
+    def leave_nothing_out(self) -> None:
+        """Run every turn of the main loop from now on, also those that would change nothing."""
+        self._board.board_leave_nothing_out()
+
+    @property
+    def left_out(self) -> int:
+        """How many turns of the main loop were left out."""
+        return int(self._board.board_left_out())
 
     def wait(self, milliseconds: float) -> None:
         self.run(int(milliseconds * self.cycles_per_ms))
@@ -132,7 +156,9 @@ class AvrBoard:
     def until_report(self, patience_ms: float = 20) -> int | None:
         """Run until a report waits in the endpoint; return the cycle at which it got there."""
         limit = int(patience_ms * self.cycles_per_ms)
-        return int(self._board.board_run_until_armed(1, limit)) or None
+        found = int(self._board.board_run_until_armed(1, limit)) or None
+        self.judge()
+        return found
 
     def scan_cycles(self, mounted: Mounted) -> tuple[int, int]:
         """Return the cycles of one whole scan of the matrix, and of one turn of the main loop."""
@@ -200,9 +226,13 @@ class AvrBoard:
         self.wait(20)
         self._board.board_usb_resume_end()
 
-    def transient(self) -> None:
-        """Disturb the suspended bus for a moment."""
-        self._board.board_usb_transient()
+    def transient(self, after_ms: float = 0) -> None:
+        """Disturb the suspended bus for a moment: now or later, also in the middle of a nap."""
+        self._board.board_usb_transient(int(after_ms * self.cycles_per_ms))
+
+    def rc_type(self, *, crystal_starts: bool = True) -> None:
+        """Be a chip whose ordering code ends in RC: it starts on its own oscillator."""
+        self._board.board_rc_type(int(crystal_starts))
 
     def pll_fails(self, times: int) -> None:
         """Let the PLL not lock when it is started the next few times."""
@@ -213,7 +243,8 @@ class AvrBoard:
     @property
     def address(self) -> int:
         """The address that the chip answers to."""
-        return int(self._board.board_usb_address()) & 0x7F
+        value = int(self._board.board_usb_address())
+        return value & 0x7F if value & ADDEN else 0
 
     @property
     def attached(self) -> int:
@@ -272,6 +303,18 @@ class AvrBoard:
 
     def poke(self, address: int, value: int) -> None:
         self._board.board_poke(address, value)
+
+    def write(self, address: int, value: int) -> None:
+        """Write a register as the program would."""
+        self._board.board_write(address, value)
+
+    def read(self, address: int) -> int:
+        """Read a register as the program would."""
+        return int(self._board.board_read(address))
+
+    def step(self, cycles: int) -> None:
+        """Let cycles pass, whatever the judges have found so far."""
+        self._board.board_run_exactly(cycles)
 
     def ram_untouched(self, address: int) -> int:
         """How many bytes from `address`, the end of the variables, no stack has reached yet."""

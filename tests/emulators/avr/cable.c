@@ -18,6 +18,7 @@ enum { FRZCLK = 1 << 5, RMWKUP = 1 << 1 };
 enum { USBE = 1 << 7, PLLE = 1 << 1, PLOCK = 1 << 0 };
 enum { SUSPI = 1 << 0, SOFI = 1 << 2, EORSTI = 1 << 3, WAKEUPI = 1 << 4, EORSMI = 1 << 5, UPRSMI = 1 << 6 };
 enum { KILLBK = 1 << 2, FIFOCON = 1 << 7 };
+enum { LOCK_US = 100 }; /* what the PLL takes, 7766 section 6.11 */
 enum { STALLRQ = 1 << 5, STALLRQC = 1 << 4, EPEN = 1 << 0 };
 
 static struct wrapped old_ueintx, old_udcon, old_uerst, old_pllcsr;
@@ -88,9 +89,11 @@ static void write_uerst(avr_t *chip, avr_io_addr_t address, uint8_t value, void 
         uint32_t length = 0;
         avr_io_addr_t at = AVR_DATA_TO_IO(UECONX);
         chip->data[UENUM] = endpoint;
+        judge_is_away = true;
         chip->io[at].w.c(chip, UECONX, STALLRQC | EPEN, chip->io[at].w.param);
         usb(AVR_IOCTL_USB_READ, endpoint, bytes, &length);
         chip->io[at].w.c(chip, UECONX, state & (STALLRQ | EPEN), chip->io[at].w.param);
+        judge_is_away = false;
         chip->data[UENUM] = chosen;
         armed_at[endpoint] = 0;
     }
@@ -172,13 +175,27 @@ static void write_udien(avr_t *chip, avr_io_addr_t address, uint8_t value, void 
     look_at_flags();
 }
 
+static avr_cycle_count_t pll_locks(avr_t *chip, avr_cycle_count_t when, void *param)
+{
+    (void)when, (void)param;
+    chip->data[PLLCSR] |= PLOCK;
+    return 0;
+}
+
 static void write_pllcsr(avr_t *chip, avr_io_addr_t address, uint8_t value, void *param)
 {
+    bool starts = (value & ~chip->data[address] & PLLE) != 0;
+
     (void)param;
+    uint8_t locked = chip->data[address] & PLOCK;
     pass_on(&old_pllcsr, address, value);
-    if ((value & PLLE) != 0 && pll_failures > 0) {
+    chip->data[address] = (chip->data[address] & ~PLOCK) | ((value & PLLE) != 0 ? locked : 0);
+    if ((value & PLLE) == 0) {
+        avr_cycle_timer_cancel(chip, pll_locks, NULL);
+    } else if (starts && pll_failures > 0) {
         pll_failures--;
-        chip->data[address] &= ~PLOCK;
+    } else if (starts) {
+        avr_cycle_timer_register_usec(chip, LOCK_US, pll_locks, NULL);
     }
 }
 
@@ -229,7 +246,9 @@ void board_usb_reset_end(void)
         lost_resets++;
     } else {
         avr_ioctl(avr, AVR_IOCTL_USB_RESET, NULL);
+        avr->data[UDADDR] = 0; /* 7766 section 22.7 */
         control_reset();
+        judge_bus_reset();
         receive_reset();
         look_at_flags();
     }
@@ -243,10 +262,17 @@ void board_usb_suspend(void)
     signal_flag(SUSPI);
 }
 
-/* Something disturbs an idle bus for a moment. */
-void board_usb_transient(void)
+static avr_cycle_count_t transient(avr_t *chip, avr_cycle_count_t when, void *param)
 {
+    (void)chip, (void)when, (void)param;
     signal_flag(WAKEUPI);
+    return 0;
+}
+
+/* Something disturbs an idle bus for a moment, so many cycles from now: also in the middle of a nap. */
+void board_usb_transient(uint64_t cycles)
+{
+    avr_cycle_timer_register(avr, cycles, transient, NULL);
 }
 
 /* The host resumes the bus, whoever asked for it; the next call ends that. */
@@ -273,6 +299,9 @@ int board_usb_in(int endpoint, uint8_t *bytes, uint32_t *length)
     if (endpoint == 0) {
         return control_in(bytes, length);
     }
+    if (!control_hears()) {
+        return AVR_IOCTL_USB_NAK;
+    }
     uint32_t got = 0;
     int result = usb(AVR_IOCTL_USB_READ, (uint8_t)endpoint, bytes, &got);
 
@@ -282,6 +311,7 @@ int board_usb_in(int endpoint, uint8_t *bytes, uint32_t *length)
     }
     if (result == 0) {
         armed_at[endpoint] = 0;
+        judge_packet_passed(endpoint);
         idle_forget();
     }
     return result;

@@ -11,12 +11,15 @@ enum { UEINTX = 0xE8, UENUM = 0xE9, UERST = 0xEA, UECONX = 0xEB, UEDATX = 0xF1, 
 enum { TXINI = 1 << 0, RXOUTI = 1 << 2, RXSTPI = 1 << 3 };
 enum { STALLRQ = 1 << 5, EPEN = 1 << 0 };
 enum { BANK = 64 };
+enum { UDADDR = 0xE3, ADDEN = 1 << 7, SET_ADDRESS = 5, NO_ADDRESS = 0xFF };
 
 static uint8_t bank[BANK];
 static uint8_t length;            /* of what the host sent                       */
 static uint8_t position;          /* of the program, in the bank                 */
 static uint8_t flags, connection; /* UEINTX and UECONX                           */
 static int spoiled, misgiven;
+static uint8_t host_address; /* which the host speaks to */
+static uint8_t set_address = NO_ADDRESS; /* once it has taken the status packet */
 
 static struct wrapped old_ueintx, old_ueconx, old_uedatx, old_uerst;
 
@@ -125,9 +128,11 @@ static void fill(const uint8_t *bytes, uint32_t count, uint8_t flag)
 /* 0, or -1 where there is no such endpoint yet. */
 int board_usb_setup(const uint8_t *bytes)
 {
-    if ((connection & EPEN) == 0) {
+    if ((connection & EPEN) == 0 || !control_hears()) {
         return -1;
     }
+    set_address = bytes[0] == 0 && bytes[1] == SET_ADDRESS ? bytes[2] : NO_ADDRESS;
+    judge_setup(bytes);
     connection &= ~STALLRQ;
     flags = TXINI; /* nothing waits any more to be given or to be read */
     idle_forget();
@@ -141,9 +146,32 @@ int board_usb_setup_waits(void)
     return (flags & RXSTPI) != 0;
 }
 
+/* The address that the host speaks to is the one that the chip answers to: 0, before ADDEN is set. */
+bool control_hears(void)
+{
+    uint8_t address = avr->data[UDADDR];
+
+    return ((address & ADDEN) != 0 ? address & ~ADDEN : 0) == host_address;
+}
+
+/* A packet waits for the host. */
+bool control_gives(void)
+{
+    return (connection & EPEN) != 0 && (flags & TXINI) == 0;
+}
+
+static void request_done(void)
+{
+    judge_status_taken();
+    if (set_address != NO_ADDRESS) {
+        host_address = set_address;
+        set_address = NO_ADDRESS;
+    }
+}
+
 static int refusal(void)
 {
-    if ((connection & EPEN) == 0 || (flags & RXSTPI) != 0) {
+    if ((connection & EPEN) == 0 || (flags & RXSTPI) != 0 || !control_hears()) {
         return AVR_IOCTL_USB_NAK;
     }
     return (connection & STALLRQ) != 0 ? AVR_IOCTL_USB_STALL : 0;
@@ -157,6 +185,9 @@ int control_in(uint8_t *bytes, uint32_t *count)
     memcpy(bytes, bank, length);
     *count = length;
     flags |= TXINI;
+    if (length == 0) {
+        request_done();
+    }
     idle_forget();
     return 0;
 }
@@ -175,6 +206,8 @@ void control_reset(void)
 {
     flags = 0;
     connection = 0;
+    host_address = 0;
+    set_address = NO_ADDRESS;
 }
 
 /* How often a byte was written over a SETUP packet that waited. */

@@ -5,8 +5,9 @@
  * millisecond is over: all that the firmware asks the timer for (tick.c). So whole turns are left out, and
  * time goes on by as much.
  *
- * The millisecond is counted off here as the firmware counts it. A nap ends that: then no turn is left
- * out any more. Of simavr's own timers, the starts of frame are told at the end of what is left out.
+ * The millisecond is counted off here as the firmware counts it. Where one has begun since the turn asked
+ * the timer, the next turn is the one that notices: it is not left out. A nap ends the counting: then no
+ * turn is left out any more. Of simavr's own timers, the starts of frame are told at the end of what is left out.
  */
 #include "board.h"
 
@@ -21,6 +22,7 @@ static struct {
 
 static bool begins;   /* a turn, with the next instruction */
 static bool in_phase; /* `counted` is the firmware's own   */
+static bool may_leave_out = true;
 static uint16_t counted;
 static struct wrapped old_tccr1b;
 static uint64_t left_out;
@@ -62,15 +64,17 @@ static uint16_t timer(void)
     return (uint16_t)(low | avr->data[TCNT1H] << 8);
 }
 
-/* The cycles until the timer's last count of this millisecond begins, or has begun. */
+/* The cycles until the timer's last count of this millisecond; 0 where it is not the one of last time. */
 static uint64_t left_of_millisecond(void)
 {
     uint16_t counts = (uint16_t)(avr->frequency / 1000 / PRESCALED), now = timer();
+    bool another = false;
 
     while ((uint16_t)(now - counted) >= counts) {
         counted += counts;
+        another = true;
     }
-    return (uint64_t)(counts - 1 - (uint16_t)(now - counted)) * PRESCALED;
+    return another ? 0 : (uint64_t)(counts - 1 - (uint16_t)(now - counted)) * PRESCALED;
 }
 
 /* --- what a turn has changed ----------------------------------------------------------------- */
@@ -112,8 +116,9 @@ void idle_look(uint64_t end)
         return;
     }
     begins = false;
-    if (in_phase && parts_rest() && before.cycle != 0 && nothing_has_changed()) {
-        uint64_t turn = avr->cycle - before.cycle, left = left_of_millisecond();
+    uint64_t left = left_of_millisecond();
+    if (may_leave_out && in_phase && parts_rest() && before.cycle != 0 && nothing_has_changed()) {
+        uint64_t turn = avr->cycle - before.cycle;
         uint64_t run = end > avr->cycle ? end - avr->cycle : 0;
         leave_out(turn, run < left ? run : left);
     } else {
@@ -130,6 +135,12 @@ void idle_forget(void)
 void idle_nap(void)
 {
     in_phase = false;
+}
+
+/* Run every turn from now on. */
+void board_leave_nothing_out(void)
+{
+    may_leave_out = false;
 }
 
 uint64_t board_left_out(void)

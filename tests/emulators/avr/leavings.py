@@ -17,6 +17,9 @@ ON_EVERY_CHIP = {
     "a port interrupts (PCICR)": {0x68: 0x01},
     "the USART sends and interrupts (UCSR1B)": {0xC9: 0x98},
     "the SPI is a slave and interrupts (SPCR)": {0x4C: 0xC0},
+    "every reset there is, for a cause (MCUSR)": {0x54: 0x0F},
+    "the clock divided by eight (CLKPR)": {0x61: 0x03},
+    "the PLL on (PLLCSR)": {0x49: 0x02},
     "the EEPROM and the flash interrupt (EECR, SPMCSR)": {0x3F: 0x08, 0x57: 0x80},
 }
 

@@ -18,6 +18,29 @@ static void undivide_clock(void)
                      : "memory");
 }
 
+#ifdef CHIP_CLKSEL0
+enum { RC_8_MHZ = 0x20, CRYSTAL_8_TO_16_MHZ = 0x0F }; /* CLKSEL1: the fuses CKSEL of both, table 6-1 */
+
+/*
+ * Chips whose ordering code ends in RC start on their own RC oscillator, from which USB cannot run: 7766
+ * section 6.8, "Clock Switch", from memory. EXSUT1 lets the crystal run for 4 ms before it counts. Should
+ * it not start, the watchdog starts anew.
+ */
+static void run_from_crystal(void)
+{
+    if ((CHIP_CLKSEL0 & (1 << CLKS)) != 0) {
+        return;
+    }
+    port_watchdog_start();
+    CHIP_CLKSEL1 = RC_8_MHZ | CRYSTAL_8_TO_16_MHZ;
+    CHIP_CLKSEL0 |= 1 << EXSUT1 | 1 << EXTE;
+    while ((CHIP_CLKSTA & (1 << EXTON)) == 0) {
+    }
+    CHIP_CLKSEL0 |= 1 << CLKS;
+    CHIP_CLKSEL0 &= (uint8_t)~(1 << RCE);
+}
+#endif
+
 #if CHIP_HAS_JTAG
 /* 7766 section 26.5.1: written twice within four cycles. */
 static void free_jtag_pins(void)
@@ -30,6 +53,9 @@ static void free_jtag_pins(void)
 
 void port_start(void)
 {
+#ifdef CHIP_CLKSEL0
+    run_from_crystal();
+#endif
     undivide_clock();
     leavings_clear();
 #if CHIP_HAS_JTAG

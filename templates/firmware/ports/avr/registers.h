@@ -84,6 +84,7 @@
 
 #define WDTCSR_ADDRESS 0x60
 #define WDTCSR REGISTER(WDTCSR_ADDRESS)
+#define WDIF 7
 #define WDIE 6
 #define WDCE 4
 #define WDE 3
@@ -91,6 +92,12 @@
 
 #define CLKPR_ADDRESS 0x61
 #define CLKPCE 7
+
+#define EXSUT1 5
+#define RCE 3
+#define EXTE 2
+#define CLKS 0
+#define EXTON 0
 
 #define PRR0_ADDRESS 0x64
 #define PRR1_ADDRESS 0x65
@@ -175,6 +182,9 @@
 #define EPDIR 0
 #define UECFG1X REGISTER(0xED)
 #define ALLOC 1
+
+#define UESTA0X REGISTER(0xEE)
+#define CFGOK 7
 
 #define UEDATX REGISTER(0xF1)
 #define UEBCLX REGISTER(0xF2)

@@ -33,10 +33,10 @@ static uint8_t watched_since;
 
 void usb_block_run(void)
 {
+    PLLCSR = PLL; /* off first, since a boot loader may have left it on (7766 section 6.11) */
 #ifdef CHIP_PLLFRQ
     PLLFRQ = CHIP_PLLFRQ;
 #endif
-    PLLCSR = PLL;
     PLLCSR = PLL | 1 << PLLE;
     while ((PLLCSR & (1 << PLOCK)) == 0) { /* some 100 us; if it fails, the watchdog starts anew */
     }

@@ -22,19 +22,50 @@ _Static_assert(MEDIA_PACKET == 16, "the memory of endpoints 2 and 3 is of 16 byt
 
 #define SMALL_ENDPOINTS (MEDIA_KEYS != 0 || SERIAL_PORT != 0)
 
-static void open_endpoint(uint8_t number, uint8_t kind)
+static uint8_t with_memory; /* the endpoints below this number have theirs */
+
+static uint8_t kind_of(uint8_t number)
 {
+    if (number == 0) {
+        return CONTROL;
+    }
+    if (SERIAL_PORT == 0 || number == NOTICES_IN) {
+        return INTERRUPT_IN;
+    }
+    return number == BULK_IN ? FOR_BULK_IN : FOR_BULK_OUT;
+}
+
+/* The order is that of 7766 section 22.7; the last wait is none, or the watchdog starts anew. */
+static void give_memory(uint8_t number)
+{
+    UENUM = number;
+    UECONX = 1 << EPEN;
+    UECFG0X = kind_of(number);
+    UECFG1X = SMALL_ENDPOINTS && number > 1 ? ONE_BANK_OF_16 : ONE_BANK_OF_64;
+    while ((UESTA0X & (1 << CFGOK)) == 0) {
+    }
+}
+
+/*
+ * Memory is given out in growing order (7707 section 19.6, 7593 section 22.7), in whatever order endpoints
+ * are opened; and once after a bus reset, since what is done to one's moves what the next one holds.
+ */
+static void open_endpoint(uint8_t number)
+{
+    while (with_memory <= number) {
+        give_memory(with_memory++);
+    }
     UENUM = number;
     UERST = (uint8_t)(1u << number);
     UERST = 0;
     UECONX = 1 << STALLRQC | 1 << RSTDT | 1 << EPEN;
-    UECFG0X = kind;
-    UECFG1X = SMALL_ENDPOINTS && number > 1 ? ONE_BANK_OF_16 : ONE_BANK_OF_64;
 }
 
+/* A bus reset has disabled all of them (7766 section 22.5). */
 void usb_packets_open_control(void)
 {
-    open_endpoint(0, CONTROL);
+    with_memory = 0;
+    open_endpoint(0);
 }
 
 static void write_packet(const uint8_t *bytes, uint8_t length)
@@ -116,17 +147,9 @@ void port_control_stall(void)
     }
 }
 
-static uint8_t kind_of(uint8_t number)
-{
-    if (SERIAL_PORT == 0 || number == NOTICES_IN) {
-        return INTERRUPT_IN;
-    }
-    return number == BULK_IN ? FOR_BULK_IN : FOR_BULK_OUT;
-}
-
 void port_endpoint_open(uint8_t number)
 {
-    open_endpoint(number, kind_of(number));
+    open_endpoint(number);
 }
 
 bool port_endpoint_free(uint8_t number)
@@ -163,10 +186,8 @@ bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
 
 void port_endpoint_stall(uint8_t number, bool stalled)
 {
-    if (!stalled) {
-        open_endpoint(number, kind_of(number));
-        return;
+    open_endpoint(number);
+    if (stalled) {
+        UECONX = 1 << STALLRQ | 1 << EPEN;
     }
-    UENUM = number;
-    UECONX = 1 << STALLRQ | 1 << EPEN;
 }

@@ -15,6 +15,11 @@
 
 #define CHIP_HAS_JTAG 1 /* until it is switched off, it holds PF4 to PF7 */
 
+/* Section 6.8, the clock switch: other chips have none, or no type that starts without the crystal. */
+#define CHIP_CLKSEL0 REGISTER(0xC5)
+#define CHIP_CLKSEL1 REGISTER(0xC6)
+#define CHIP_CLKSTA REGISTER(0xC7)
+
 /* UHWCON, section 21: UVREGE, the pads' regulator is on */
 #define CHIP_PADS_REGISTER UHWCON
 #define CHIP_PADS_ON 0x01
