@@ -41,6 +41,8 @@ class Gate:
     def _check(self) -> None:
         if self.resets.held & self.bit:
             self.log.warning(type(self.block).__name__, "used while in reset")
+        elif self.resets.unasked & self.bit:
+            self.log.warning(type(self.block).__name__, "used before RESET_DONE was read")
 
     def read_uint32(self, offset: int) -> int:
         self._check()
@@ -64,6 +66,7 @@ class Resets(RPReset):
     def __init__(self, chip: RP2040) -> None:
         super().__init__(chip, "RESETS_BASE")
         self.held = ALL_BLOCKS
+        self.unasked = 0  # released, and nobody has looked whether that is done
         self.blocks: dict[int, Callable[[], None]] = {}
 
     def reset(self) -> None:
@@ -76,12 +79,15 @@ class Resets(RPReset):
             reset()
 
     def read_uint32(self, offset: int) -> int:
+        if offset == 0x8:
+            self.unasked = 0
         return {0x0: self.held, 0x4: self.wdsel, 0x8: ~self.held & ALL_BLOCKS}[offset]
 
     def write_uint32(self, offset: int, value: int) -> None:
         super().write_uint32(offset, value)
         if offset == 0:
             risen = value & ~self.held
+            self.unasked = (self.unasked | self.held) & ~value
             self.held = value & ALL_BLOCKS
             for bit, reset in self.blocks.items():
                 if risen & bit:

@@ -17,6 +17,7 @@ from tests.emulators.rp2040.blocks import FLASH
 from tests.emulators.rp2040.cable import Cable
 from tests.emulators.rp2040.chip import B2, make_chip, skip_delays
 from tests.emulators.rp2040.clocks import NS_A_CYCLE, WATCHDOG_GATE
+from tests.emulators.rp2040.judge import resets_the_core
 
 HERTZ = 125_000_000
 ATTACH_MS = 100
@@ -192,7 +193,7 @@ class Rp2040Board:
         self.rp2040.set_run_pin(low=False)
 
     def _watchdog_reset(self) -> None:
-        if self.rp2040.clocks.sleeps(WATCHDOG_GATE):
+        if self.rp2040.clocks.sleeps(WATCHDOG_GATE) or not resets_the_core(self.rp2040):
             return
         self.resets += 1
         self._into_reset(lambda: self.rp2040.enter_reset(from_watchdog=True))

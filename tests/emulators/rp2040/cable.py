@@ -14,14 +14,15 @@ from rp2040py.peripherals import usb
 from rp2040py.rp2040 import RP2040
 
 from tests.emulators.rp2040.clocks import USB_GATES
+from tests.emulators.rp2040.judge import at_attach
 from tests.emulators.usb_host import Stall
 
 FULL, DATA1, BUFFER_STALL, AVAILABLE = 1 << 15, 1 << 13, 1 << 11, 1 << 10
 LENGTH = 0x3FF
 BUFFER_CONTROLS = range(0x80, 0x100)
 ENDPOINT_ENABLE, STATUS_PER_BUFFER = 1 << 31, 1 << 29
-SETTLE_CYCLES = 6
-"""AVAILABLE after the rest: two periods of 48 MHz (section 4.1.2.5.1), in cycles of 125 MHz."""
+SETTLE_CYCLES = 12
+"""AVAILABLE after the rest (section 4.1.2.5.1): what the chip maker's code waits at 125 MHz."""
 
 FLASH = 0x10000000
 CLEAR_FEATURE, SET_CONFIGURATION, SET_INTERFACE = 1, 9, 11
@@ -39,6 +40,7 @@ class Cable(usb.RPUSBController):
     def __init__(self, chip: RP2040) -> None:
         super().__init__(chip, "USB")
         self.attached = 0
+        self.pads = {usb.USB_MUXING: 0, usb.USB_PWR: 0}
         self.wakes = 0
         self.suspended_is_a_level = False
         self.may_be_too_long = False  # the next packet to the device
@@ -58,6 +60,7 @@ class Cable(usb.RPUSBController):
 
     def reset(self) -> None:
         super().reset()
+        self.pads = dict.fromkeys(self.pads, 0)
         self._armed.clear()
         self._aborted.clear()
 
@@ -74,6 +77,8 @@ class Cable(usb.RPUSBController):
     def write_uint32(self, offset: int, value: int) -> None:
         if offset == usb.EP_STALL_ARM and value:
             self.on_stall()
+        if offset in self.pads:
+            self.pads[offset] = value
         before, aborts = self._sie_ctrl, self._ep_abort
         done = self._ep_abort_done
         super().write_uint32(offset, value)
@@ -82,11 +87,18 @@ class Cable(usb.RPUSBController):
             self._abort(value & ~aborts)
         if offset == usb.SIE_CTRL:
             risen = value & ~before
-            self.attached += bool(risen & usb.SIE_CTRL_PULLUP_EN)
+            if risen & usb.SIE_CTRL_PULLUP_EN:
+                self._attach()
             self.wakes += bool(risen & usb.SIE_CTRL_RESUME)
             self._sie_ctrl &= ~usb.SIE_CTRL_RESUME
         elif offset == usb.SIE_STATUS and not self.suspended_is_a_level:
             self._sie_status &= ~(self.raw_write_value & usb.SIE_SUSPENDED)
+
+    def _attach(self) -> None:
+        self.attached += 1
+        if self.rp2040.core.pc >= FLASH:
+            for wrong in at_attach(self.rp2040):
+                self.rp2040.logger.warning("attached", wrong)
 
     def dpram_updated(self, offset: int, value: int) -> None:
         """Note a word of the block's memory that the firmware has written."""

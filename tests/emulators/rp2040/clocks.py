@@ -21,12 +21,13 @@ SWING_MS = 40
 """Longer than the recommended crystal needs (some 6 ms), since boards have others."""
 
 LOCK_US = 20
+DIVIDERS_OFF = 1 << 3
 WAIT_SHARE_NS = 500_000
 FOREVER = float("inf")
 
 SLEEP_EN0, SLEEP_EN1 = 0xA8, 0xAC
 TIMER_GATE, WATCHDOG_GATE, USB_GATES = 1 << 5, 1 << 12, 3 << 10
-"""Bits of SLEEP_EN1, from memory of its page in the datasheet (section 2.15.7)."""
+"""Bits of SLEEP_EN1 (section 2.15.7), as in the maker's table."""
 
 
 def pass_time(chip: RP2040, nanos: float) -> None:
@@ -118,11 +119,32 @@ class Pll(BasePeripheral):
 
     def write_uint32(self, offset: int, value: int) -> None:
         was_on = self.is_on
+        self._judge(offset, value)
         self.words[offset] = value & 0x7FFFFFFF
         if not self.is_on:
             self.since = FOREVER
         elif not was_on:
             self.since = self.rp2040.clock.nanos
+
+    def _judge(self, offset: int, value: int) -> None:
+        """Section 2.18.3: rates while it is off, and the dividers once it has locked."""
+        changed = (value ^ self.words[offset]) & 0x7FFFFFFF
+        divides = not self.words[0x4] & DIVIDERS_OFF
+        if self.is_on and changed and offset in (0x0, 0x8):
+            self.rp2040.logger.warning(self.name, "another rate while it is on")
+        if offset == 0x4 and changed & ~value & DIVIDERS_OFF and not self.is_locked:
+            self.rp2040.logger.warning(self.name, "its dividers are on before it has locked")
+        if offset == 0xC and changed and divides:
+            self.rp2040.logger.warning(self.name, "other dividers while they are on")
+
+
+MUXES = {
+    clocks.CLK_REF_CTRL: (3, 3 << 5, clocks.CLK_REF_SELECTED),
+    clocks.CLK_SYS_CTRL: (1, 7 << 5, clocks.CLK_SYS_SELECTED),
+}
+"""Of a register: the bits of the glitchless mux, those of the auxiliary one, and where to look."""
+
+AUXILIARY = 1
 
 
 class Clocks(clocks.RPClocks):
@@ -137,6 +159,7 @@ class Clocks(clocks.RPClocks):
 
     def reset(self) -> None:
         super().reset()
+        self._unasked = 0  # where to look for a mux that changes over
         self.sleep_en = {SLEEP_EN0: 0xFFFFFFFF, SLEEP_EN1: 0x7FFF}
 
     @property
@@ -152,6 +175,11 @@ class Clocks(clocks.RPClocks):
             self._auxiliary(self.sys_ctrl, "SYS", "USB") if self.sys_ctrl & 1 else self.reference_hz
         )
 
+    @property
+    def usb_hz(self) -> float:
+        """The rate of clk_usb, which has no glitchless mux."""
+        return self._auxiliary(self.usb_ctrl, "USB", "SYS") / (self.usb_div >> 8 or 1)
+
     def _auxiliary(self, control: int, *plls: str) -> float:
         chosen = control >> 5 & 7
         return self.plls[plls[chosen]].hertz if chosen < len(plls) else 0
@@ -163,14 +191,32 @@ class Clocks(clocks.RPClocks):
     def read_uint32(self, offset: int) -> int:
         if offset in self.sleep_en:
             return self.sleep_en[offset]
+        if offset == self._unasked:
+            self._unasked = 0
         return int(super().read_uint32(offset))
 
     def write_uint32(self, offset: int, value: int) -> None:
         if offset in self.sleep_en:
             self.sleep_en[offset] = value
         else:
+            self._judge(offset, value)
             super().write_uint32(offset, value)
             self.changed()
+
+    def _judge(self, offset: int, value: int) -> None:
+        """Section 2.15.3.2: auxiliary muxes glitch; the others say when they have changed over."""
+        warn = self.rp2040.logger.warning
+        if self._unasked:
+            warn("CLOCKS", "written before SELECTED told that a mux has changed over")
+            self._unasked = 0
+        if offset not in MUXES:
+            return
+        glitchless, auxiliary, self_selected = MUXES[offset]
+        before = self.read_uint32(offset)
+        if before & glitchless == AUXILIARY and (before ^ value) & auxiliary:
+            warn("CLOCKS", "an auxiliary mux is turned while a clock runs from it")
+        if (before ^ value) & glitchless:
+            self._unasked = self_selected
 
 
 class Watchdog(watchdog.RPWatchdog):

