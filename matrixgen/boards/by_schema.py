@@ -96,6 +96,8 @@ def _complaint(error: Any) -> str:
             return f"is not more than {wanted}"
         case "maximum":
             return f"is more than {wanted}"
+        case "anyOf":
+            return f"lacks {quoted((one['required'][0] for one in wanted), 'or')}"
         case "minItems" if wanted > 1:
             return f"has fewer than {wanted} entries"
         case _:

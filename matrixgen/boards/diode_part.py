@@ -20,8 +20,20 @@ class ForwardPoint(Record, kw_only=True):
     volts_per_kelvin: float
 
 
+class Leak(Record):
+    """What a diode lets through backwards at most at 25 degrees Celsius, in amperes.
+
+    `kelvin_to_double` is by how much warmer a diode is that leaks twice as much.
+    """
+
+    ampere: float
+    kelvin_to_double: float
+
+
 class DiodePart(Record, kw_only=True):
     """One diode. `forward` is from the smallest current up; units are in the other names.
+
+    `leak` is None where nothing is known of it.
 
     `path` is the file that it was read from, None for a built-in one.
     """
@@ -32,7 +44,14 @@ class DiodePart(Record, kw_only=True):
     zero_bias_farad: float
     reverse_volts: float
     sources: tuple[tuple[str, str], ...]
+    leak: Leak | None = None
     path: str | None = None
+
+    def leak_ampere(self, celsius: float) -> float | None:
+        """Return what it lets through backwards at most at a temperature; None if not known."""
+        if self.leak is None:
+            return None
+        return float(self.leak.ampere * 2 ** ((celsius - AT_CELSIUS) / self.leak.kelvin_to_double))
 
     def drop(self, celsius: float = AT_CELSIUS, *, worst: bool = False) -> ForwardDrop:
         """Return how the forward voltage follows the current, at one temperature.

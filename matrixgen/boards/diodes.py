@@ -9,7 +9,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-from matrixgen.boards.diode_part import DiodePart, ForwardPoint
+from matrixgen.boards.diode_part import DiodePart, ForwardPoint, Leak
 from matrixgen.boards.own_json import OwnJson, checked, read_json
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
@@ -112,5 +112,6 @@ def _diode(document: dict[str, Any], path: str | None) -> DiodePart:
         zero_bias_farad=document["zero_bias_farad"],
         reverse_volts=document["reverse_volts"],
         sources=tuple(document["sources"].items()),
+        leak=Leak(**document["leak"]) if "leak" in document else None,
         path=path,
     )

@@ -12,10 +12,18 @@ from matrixgen.boards.diodes import DIODES_FILE
 from matrixgen.boards.own_json import checked, read_json
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
-from matrixgen.boards.profile import Datasheet, Edge, Levels, Pin, Profile
+from matrixgen.boards.profile import (
+    Datasheet,
+    Edge,
+    Levels,
+    Pin,
+    Profile,
+    SupplyRange,
+)
 from matrixgen.model.diagnostic import Diagnostic
 from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Span, Word
+from matrixgen.record import changed
 from matrixgen.resources import resource
 
 PLANNED_PIN_FARAD = 10e-12
@@ -23,6 +31,19 @@ PLANNED_PIN_FARAD = 10e-12
 
 PLANNED_OUTPUT_LOW_OHM = 100.0
 """Resistance of a pin that pulls low where the profile gives none: a planning figure, no source."""
+
+MOST_REGULATED_VOLTS = 3.7
+"""From here on a supply is taken to be USB's own, and below it that of a regulator."""
+
+USB_SUPPLY = SupplyRange(
+    4.35,
+    5.25,
+    "USB 2.0 section 7.2.2 and figure 7-47, from memory: a keyboard must run from 4.40 V, counted "
+    "at the computer's end of its cable, which leaves 4.35 V at its own socket; 5.25 V at most",
+)
+
+REGULATOR_SHARE = 0.02
+REGULATOR_SOURCE = "a regulator holds its voltage to 2 %: datasheets of two such regulators"
 
 SCHEMA_SUFFIX = ".schema.json"
 
@@ -80,7 +101,19 @@ def _own_profile(path: Path, blamed: Span) -> tuple[Profile | None, list[Diagnos
 
 
 def _levels(document: dict[str, Any]) -> Levels:
-    return Levels(document["low_max"], document["high_min"])
+    per_volt = (document.get("low_max_per_volt"), document.get("high_min_per_volt"))
+    return Levels(document["low_max"], document["high_min"], *per_volt)
+
+
+def _supply(document: dict[str, Any]) -> SupplyRange:
+    """Return the range of the supply: as it is given, or as USB and regulators have it."""
+    volts, given = document["supply_volts"], document.get("supply_range")
+    if given:
+        return SupplyRange(given["min"], given["max"], given["source"])
+    if volts > MOST_REGULATED_VOLTS:
+        return changed(USB_SUPPLY, min=min(volts, USB_SUPPLY.min), max=max(volts, USB_SUPPLY.max))
+    least, most = (round(volts * (1 + share), 6) for share in (-REGULATOR_SHARE, REGULATOR_SHARE))
+    return SupplyRange(least, most, REGULATOR_SOURCE)
 
 
 def _pin(document: dict[str, Any]) -> Pin:
@@ -98,6 +131,7 @@ def _pin(document: dict[str, Any]) -> Pin:
         pull_up_ohm_max=pull_up.get("max"),
         sink_ampere=document.get("sink_ampere"),
         part=document.get("part"),
+        part_ohm=document.get("part_ohm"),
     )
 
 
@@ -121,10 +155,15 @@ def _profile(document: dict[str, Any], path: str | None) -> Profile:
         pull_up_ohm_max=document["pull_up_ohm"]["max"],
         input_low_volts=levels.low_max,
         input_high_volts=levels.high_min,
+        input_low_per_volt=levels.low_per_volt,
+        input_high_per_volt=levels.high_per_volt,
         pin_farad=document.get("pin_farad", PLANNED_PIN_FARAD),
         output_low_ohm=output_low.get("ohm", PLANNED_OUTPUT_LOW_OHM),
         sink_ampere=output_low.get("pin_ampere"),
         total_sink_ampere=output_low.get("total_ampere"),
+        drive_ampere=output_low.get("drive_ampere"),
+        supply=_supply(document),
+        clock_volts=document.get("clock_volts"),
         sources=tuple(document["sources"].items()),
         pins=tuple(_pin(pin) for pin in document["pins"]),
         edges=tuple(Edge(edge["side"], tuple(edge["pins"])) for edge in document.get("edges", [])),

@@ -10,7 +10,7 @@ from matrixgen.model.design import Mounting
 from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.text import Word
 from matrixgen.model.wiring import Line
-from matrixgen.record import Record
+from matrixgen.record import Record, changed
 
 
 class Wired(Record):
@@ -58,3 +58,9 @@ class Mounted(Record):
         """The usable pins that no line ends on, those with nothing to think of first."""
         taken = {wired.pin.name for wired in self.wired}
         return tuple(pin for pin in self.profile.usable_pins if pin.name not in taken)
+
+    @cached_property
+    def at_supplies(self) -> tuple[Mounted, ...]:
+        """The same at the least supply, at the usual one, and at the most."""
+        supplies = self.profile.supplies
+        return tuple(changed(self, profile=self.profile.at_supply(volts)) for volts in supplies)

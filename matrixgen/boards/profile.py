@@ -7,10 +7,10 @@ from typing import Literal
 
 from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.families import FAMILIES, Family
-from matrixgen.record import Record
+from matrixgen.record import Record, changed
 
 Use = Literal["free", "shared", "reserved"]
-PinPart = Literal["light to ground", "light to supply"]
+PinPart = Literal["light to ground", "light to supply", "resistor to ground", "resistor to supply"]
 Proof = Literal["pins only", "builds", "emulated", "silicon"]
 Side = Literal["left", "bottom", "right", "top"]
 
@@ -22,10 +22,44 @@ ROUND_THE_BOARD: tuple[Side, ...] = ("left", "bottom", "right", "top")
 
 
 class Levels(Record):
-    """Guaranteed input levels in volts: `low_max` is VIL max, `high_min` is VIH min."""
+    """Guaranteed input levels in volts: `low_max` is VIL max, `high_min` is VIH min.
+
+    The last two say by how many volts each grows with a volt of supply; None where that is not
+    known.
+    """
 
     low_max: float
     high_min: float
+    low_per_volt: float | None = None
+    high_per_volt: float | None = None
+
+    def at(self, supply: float, nominal: float) -> Levels:
+        """Return the levels at another supply than the one that they are given for, in volts.
+
+        Where it is not known how a level follows the supply, the worse of two guesses is taken:
+        that it stays, and that it keeps its share of the supply.
+        """
+        more, share = supply - nominal, supply / nominal
+        low = _moved(self.low_max, self.low_per_volt, more)
+        high = _moved(self.high_min, self.high_per_volt, more)
+        return Levels(
+            min(self.low_max, self.low_max * share) if low is None else low,
+            max(self.high_min, self.high_min * share) if high is None else high,
+            self.low_per_volt,
+            self.high_per_volt,
+        )
+
+
+def _moved(level: float, per_volt: float | None, more: float) -> float | None:
+    return None if per_volt is None else level + per_volt * more
+
+
+class SupplyRange(Record):
+    """Between which volts the supply of the pins may lie, and who says so."""
+
+    min: float
+    max: float
+    source: str
 
 
 class PullUp(Record):
@@ -40,9 +74,10 @@ class Pin(Record, kw_only=True):
 
     `use` is "free", "shared" (usable, but `duty` is a second duty and `advice` says what to do
     about it) or "reserved". `duty` is worded to follow the pin's name. `part` is what the board has
-    on the pin. `levels`, `pull_up_ohm_min`
-    and `_max` (ohms) and `sink_ampere` (amperes that it may sink) are None where the profile's own
-    hold: `levels_of`, `pull_up_of` and `sink_ampere_of` of the profile tell what holds.
+    on the pin, and `part_ohm` its resistor, None for the usual one (`boards/on_board.py`).
+    `levels`, `pull_up_ohm_min` and `_max` (ohms) and `sink_ampere` (amperes that it may sink) are
+    None where the profile's own hold: `levels_of`, `pull_up_of` and `sink_ampere_of` of the profile
+    tell what holds.
     """
 
     name: str
@@ -57,6 +92,7 @@ class Pin(Record, kw_only=True):
     pull_up_ohm_max: float | None = None
     sink_ampere: float | None = None
     part: PinPart | None = None
+    part_ohm: float | None = None
 
     @property
     def is_usable(self) -> bool:
@@ -95,10 +131,12 @@ class Profile(Record, kw_only=True):
     `port` is the folder under `templates/firmware/ports` that builds for it, or None where only
     its pins are known. `output_low_ohm` is the largest resistance of a pin that pulls low;
     `sink_ampere` is what one such pin may sink and `total_sink_ampere` what all may together, None
-    where no limit is known. `around` is what a bare chip needs, and `boot_loader_entry` how
-    firmware starts the boot loader, None where that is not known. `boot_loader_speaks` is how it
-    takes an image, None where that is not known. `path` is the file it was read from, None for a
-    built-in one.
+    where no limit is known; `drive_ampere` is no limit but the drive strength that the firmware
+    chooses, None where there is nothing to choose. `supply` is the range of the supply, and
+    `clock_volts` what the chip needs at least for its clock, None where any supply will do.
+    `around` is what a bare chip needs, and `boot_loader_entry` how firmware starts the boot loader,
+    None where that is not known. `boot_loader_speaks` is how it takes an image, None where that is
+    not known. `path` is the file it was read from, None for a built-in one.
     """
 
     name: str
@@ -125,6 +163,11 @@ class Profile(Record, kw_only=True):
     pins: tuple[Pin, ...]
     edges: tuple[Edge, ...]
     around: tuple[Around, ...] = ()
+    supply: SupplyRange | None = None
+    clock_volts: float | None = None
+    drive_ampere: float | None = None
+    input_low_per_volt: float | None = None
+    input_high_per_volt: float | None = None
     boot_loader_entry: BootLoaderEntry | None = None
     boot_loader_speaks: Speech | None = None
     path: str | None = None
@@ -193,7 +236,44 @@ class Profile(Record, kw_only=True):
 
     def levels_of(self, pin: Pin) -> Levels:
         """Return the guaranteed input levels of a pin: its own or the profile's."""
-        return pin.levels or Levels(self.input_low_volts, self.input_high_volts)
+        return pin.levels or self.levels
+
+    @property
+    def levels(self) -> Levels:
+        """The guaranteed input levels of pins without levels of their own."""
+        return Levels(
+            self.input_low_volts,
+            self.input_high_volts,
+            self.input_low_per_volt,
+            self.input_high_per_volt,
+        )
+
+    @property
+    def supplies(self) -> tuple[float, ...]:
+        """The supplies to reckon with, in volts: the least, the usual one, the most."""
+        if self.supply is None:
+            return (self.supply_volts,)
+        return tuple(sorted({self.supply.min, self.supply_volts, self.supply.max}))
+
+    def at_supply(self, supply: float) -> Profile:
+        """Return the same controller with another supply in volts, and the levels that it has then.
+
+        A pin's resistance while it pulls low is taken to stay.
+        """
+        if supply == self.supply_volts:
+            return self
+        levels = self.levels.at(supply, self.supply_volts)
+        pins = (
+            changed(pin, levels=pin.levels.at(supply, self.supply_volts)) if pin.levels else pin
+            for pin in self.pins
+        )
+        return changed(
+            self,
+            supply_volts=supply,
+            input_low_volts=levels.low_max,
+            input_high_volts=levels.high_min,
+            pins=tuple(pins),
+        )
 
     def pull_up_of(self, pin: Pin) -> PullUp:
         """Return the range of a pin's internal pull-up in ohms: its own or the profile's."""

@@ -1,39 +1,48 @@
-"""How low a sensed pin gets when a key is pressed, in the worst case.
+"""How low a sensed pin gets when a key is pressed, in the worst case, at one supply.
 
 The current of the sensed line's pull-up flows through switch and diode into the driven pin, so that
 the sensed pin stays above ground by what they drop: V = V_OL + V_F(I) + I R_switch. It is highest
-with the strongest pull-up, in the cold, with the diode of the bag that drops most, and with all the
-keys of the driven line down, whose currents the driven pin sinks too.
+with the strongest pull-up, in the cold, with the diode of the bag that drops most, and with many
+keys of the driven line down, whose currents the driven pin sinks too. What the board has on a pin
+(`boards/on_board.py`) counts with its pull-up.
 
 Where keys have no diode, other lines' pull-ups feed the sensed line too, through more pressed keys.
-Then what is given is a bound: as if all of them did so through the one key.
+Then what is given is a bound: as if all of them did so through the one key. Where all keys may be
+down, that is with ghosts, and otherwise without them: what makes a ghost is told for itself.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cached_property
 
-from matrixgen.boards import Mounted, builtin_diodes
+from matrixgen.boards import Mounted
 from matrixgen.boards.diode_part import DiodePart, ForwardDrop
+from matrixgen.boards.on_board import Feed, strongest_feed
 from matrixgen.circuit.network import Network
 from matrixgen.circuit.planned import COLDEST_CELSIUS, SWITCH_OHM
 from matrixgen.circuit.solve import Circuit, Volts, ampere_through, volts
-from matrixgen.model import Contact, Line, Matrix
+from matrixgen.model import Contact, Diode, Line, Matrix
 from matrixgen.record import Record
 
 MOST_ROUNDS = 50
 EXACT_AMPERE = 1e-9
 
+Branch = tuple[Feed, Diode]
+"""A pressed key as the driven pin sees it: what feeds its sensed line, and its diode."""
+
 
 class LowLevel(Record, kw_only=True):
     """What the sensed pin of a pressed key reads at worst; volts, amperes.
 
-    `limit` is V_IL, at or below which the pin is sure to read low. `sunk` is what the driven pin
-    takes in with all of the driven line's keys down. `fed_by` counts the other lines whose pull-ups
-    can feed the sensed line.
+    `limit` is V_IL, at or below which the pin is sure to read low. `down` counts the keys of the
+    driven line that are down, and `sunk` is what its pin takes in then. `fed_by` counts the other
+    lines whose pull-ups feed the sensed line.
     """
 
     contact: Contact
+    supply: float
+    down: int
     fed_by: int
     volts: float
     limit: float
@@ -50,11 +59,16 @@ class LowLevel(Record, kw_only=True):
 
 
 class Levels(Record):
-    """A keyboard on a controller with one kind of diode, asked for its low levels."""
+    """A keyboard on a controller with one kind of diode, asked for its low levels.
+
+    They are those at the profile's supply: `over_supply.py` has them for all of its range.
+    `most_down` is how many keys of a driven line are down at most, None for all of them.
+    """
 
     mounted: Mounted
     matrix: Matrix
     diode: DiodePart
+    most_down: int | None = None
 
     @cached_property
     def drop(self) -> ForwardDrop:
@@ -69,65 +83,34 @@ class Levels(Record):
     @cached_property
     def all(self) -> tuple[LowLevel, ...]:
         """The level of each key that can be seen, in plate order."""
-        network = Network(self.matrix)
-        sunk = [self._sunk(drive) for drive in range(len(self.matrix.drives))]
         seen = (one for one in self.matrix.contacts if one.diode != "away")
-        return tuple(
-            self._level(one, sunk[one.drive], network.lines_into(one.sense, one.drive))
-            for one in seen
-        )
+        return tuple(self.level(one, self.most_down) for one in seen)
 
-    @property
-    def with_a_sure_diode(self) -> Levels | None:
-        """The same with the first built-in diode with which every key is sure to read low, if any.
-
-        Not one that breaks down at the controller's supply.
-        """
-        supply = self.mounted.profile.supply_volts
-        parts = (part for part in builtin_diodes().values() if part.reverse_volts >= supply)
-        others = (Levels(self.mounted, self.matrix, part) for part in parts)
-        return next((one for one in others if one.worst and one.worst.margin > 0), None)
-
-    @property
-    def diode_to_take(self) -> DiodePart:
-        """Its own diode, or where keys are not sure to read low with it, one with which they are.
-
-        Its own where no built-in one is.
-        """
-        is_sure = self.worst is None or self.worst.margin >= 0
-        other = None if is_sure else self.with_a_sure_diode
-        return other.diode if other else self.diode
-
-    def strongest_pull_up(self, sense: int) -> float:
-        """Return the least resistance of a sensed line's pull-up, in ohms."""
-        return self._pull_up(self.matrix.senses[sense])
-
-    def _pull_up(self, line: Line) -> float:
-        profile, pin = self.mounted.profile, self.mounted.pin_of(line)
-        return profile.pull_up_of(pin).min if pin else profile.pull_up_ohm_min
-
-    def low_max(self, sense: int) -> float:
-        """Return V_IL of a sensed line's pin, in volts."""
-        profile = self.mounted.profile
-        pin = self.mounted.pin_of(self.matrix.senses[sense])
-        return profile.levels_of(pin).low_max if pin else profile.input_low_volts
-
-    def most_sunk(self, drive: int) -> float:
-        """Return what a driven pin sinks at most, in amperes: all its keys down, no drop at all."""
-        keys = (one for one in self.matrix.contacts if one.drive == drive and one.diode != "away")
-        supply = self.mounted.profile.supply_volts
-        return sum(supply / self.strongest_pull_up(one.sense) for one in keys)
-
-    def _level(self, contact: Contact, sunk: float, fed_by: int) -> LowLevel:
-        more = fed_by * self.mounted.profile.supply_volts / self.strongest_pull_up(contact.sense)
-        sunk += more
+    def level(self, contact: Contact, most_down: int | None) -> LowLevel:
+        """Return the level of a key while so many keys of its driven line are down, or all."""
+        own, drive = self._branch(contact), contact.drive
+        others = self._strongest_first[drive]
+        here = others.index(own)  # which of several alike makes no difference
+        most = None if most_down is None else most_down - 1
+        rest = [*others[:here], *others[here + 1 :]][:most]
+        ghosts = most_down is None
+        feeding = self._feeding(contact.sense, drive, ghosts)[:most]
+        more = sum(feeding)
+        into_drive = self._into_drive(drive, ghosts)
+        if into_drive:
+            norton = [*(feed.volts / feed.ohm for feed, _ in rest), *into_drive]
+            sunk = self._sunk(drive, (own,)) + sum(sorted(norton, reverse=True)[:most])
+        else:
+            sunk = self._sunk(drive, (own, *rest))
         output = self.mounted.profile.output_low_ohm * sunk
-        ampere = self._ampere(contact, output) + more
+        ampere = self._ampere(own, output) + more
         switch = ampere * SWITCH_OHM.value
         diode = self.drop.volts(ampere) if contact.diode == "toward" else 0.0
         return LowLevel(
             contact=contact,
-            fed_by=fed_by,
+            supply=self.mounted.profile.supply_volts,
+            down=len(rest) + 1,
+            fed_by=len(feeding),
             volts=output + diode + switch,
             limit=self.low_max(contact.sense),
             ampere=ampere,
@@ -137,10 +120,79 @@ class Levels(Record):
             sunk=sunk,
         )
 
-    def _ampere(self, contact: Contact, output: float) -> float:
-        across = self.mounted.profile.supply_volts - output
-        ohm = self.strongest_pull_up(contact.sense) + SWITCH_OHM.value
-        if contact.diode == "none":
+    def feed_of(self, line: Line) -> Feed:
+        """Return what draws a line up at the most."""
+        return self._feeds[line.name.text]
+
+    def low_max(self, sense: int) -> float:
+        """Return V_IL of a sensed line's pin, in volts."""
+        profile = self.mounted.profile
+        pin = self.mounted.pin_of(self.matrix.senses[sense])
+        return profile.levels_of(pin).low_max if pin else profile.input_low_volts
+
+    def most_sunk(self, drive: int) -> float:
+        """Return what a driven pin sinks at most, in amperes: all its keys down, no drop at all."""
+        feeds = [feed for feed, _ in self._strongest_first[drive]]
+        return self._own_current(drive) + sum(feed.volts / feed.ohm for feed in feeds)
+
+    @cached_property
+    def _feeds(self) -> dict[str, Feed]:
+        lines = (*self.matrix.drives, *self.matrix.senses)
+        profile, pin_of = self.mounted.profile, self.mounted.pin_of
+        return {line.name.text: strongest_feed(profile, pin_of(line)) for line in lines}
+
+    @cached_property
+    def _network(self) -> Network:
+        return Network(self.matrix)
+
+    def _branch(self, contact: Contact) -> Branch:
+        return self.feed_of(self.matrix.senses[contact.sense]), contact.diode
+
+    @cached_property
+    def _strongest_first(self) -> list[list[Branch]]:
+        """The keys of each driven line that can be seen, those with most current first."""
+        found: list[list[Branch]] = [[] for _ in self.matrix.drives]
+        for contact in self.matrix.contacts:
+            if contact.diode != "away":
+                found[contact.drive].append(self._branch(contact))
+        for branches in found:
+            branches.sort(key=lambda one: (-one[0].volts / one[0].ohm, one[1] == "toward"))
+        return found
+
+    def _feeding(self, sense: int, drive: int, ghosts: bool) -> list[float]:
+        """Return what other lines can bring into a sensed line, in amperes, most first.
+
+        They do so by ways that avoid the driven line.
+        """
+        into = self._network.lines_into(sense, drive, ghosts=ghosts)
+        return self._currents_of(into.drives, into.senses)
+
+    def _into_drive(self, drive: int, ghosts: bool) -> list[float]:
+        """Return what lines without a key on a driven line can bring into it by others' keys."""
+        if (drive, ghosts) not in self._known_feeds:
+            own = {one.sense for one in self.matrix.contacts if one.drive == drive}
+            into = [self._network.lines_into(sense, drive, ghosts=ghosts) for sense in sorted(own)]
+            drives = {number for lines in into for number in lines.drives}
+            senses = {number for lines in into for number in lines.senses} - own
+            self._known_feeds[drive, ghosts] = self._currents_of(drives, senses)
+        return self._known_feeds[drive, ghosts]
+
+    @cached_property
+    def _known_feeds(self) -> dict[tuple[int, bool], list[float]]:
+        return {}
+
+    def _currents_of(self, drives: Iterable[int], senses: Iterable[int]) -> list[float]:
+        lines = [
+            *(self.matrix.drives[number] for number in drives),
+            *(self.matrix.senses[number] for number in senses),
+        ]
+        feeds = map(self.feed_of, lines)
+        return sorted((feed.volts / feed.ohm for feed in feeds), reverse=True)
+
+    def _ampere(self, branch: Branch, output: float) -> float:
+        feed, diode = branch
+        across, ohm = max(feed.volts - output, 0.0), feed.ohm + SWITCH_OHM.value
+        if diode == "none" or not across:
             return across / ohm
         if (ohm, across) not in self._known:
             self._known[ohm, across] = ampere_through(self.drop, ohm, across)
@@ -151,34 +203,51 @@ class Levels(Record):
         """Currents through a diode by the resistance and the volts: most keys are alike."""
         return {}
 
-    def _sunk(self, drive: int) -> float:
-        """Return what a driven pin takes in with all its keys down: found round by round."""
-        keys = [one for one in self.matrix.contacts if one.drive == drive and one.diode != "away"]
-        own = self._own_pull_up(drive)
+    def _sunk(self, drive: int, branches: tuple[Branch, ...]) -> float:
+        """Return what a driven pin takes in with some of its keys down: found round by round."""
+        own = self._own_current(drive)
+        key = (own, tuple(sorted((feed.volts, feed.ohm, diode) for feed, diode in branches)))
+        if key not in self._known_sums:
+            self._known_sums[key] = self._round_by_round(own, branches)
+        return self._known_sums[key]
+
+    @cached_property
+    def _known_sums(self) -> dict[tuple[float, tuple[tuple[float, float, Diode], ...]], float]:
+        """What pins take in: most driven lines are alike."""
+        return {}
+
+    def _round_by_round(self, own: float, branches: tuple[Branch, ...]) -> float:
         sunk = 0.0
         for _ in range(MOST_ROUNDS):
             before, output = sunk, self.mounted.profile.output_low_ohm * sunk
-            sunk = own + sum(self._ampere(one, output) for one in keys)
+            sunk = own + sum(self._ampere(one, output) for one in branches)
             if abs(sunk - before) < EXACT_AMPERE:
                 break
         return sunk
 
-    def _own_pull_up(self, drive: int) -> float:
-        """Return what a driven pin's own pull-up brings in while the pin is low, in amperes."""
-        family = self.mounted.profile.family_record
-        if family is not None and not family.pulls_up_while_low:
-            return 0.0
-        return self.mounted.profile.supply_volts / self._pull_up(self.matrix.drives[drive])
+    def _own_current(self, drive: int) -> float:
+        """Return what a driven pin's own pull-up and part bring in while it is low, in amperes."""
+        line, profile = self.matrix.drives[drive], self.mounted.profile
+        family, feed = profile.family_record, self.feed_of(line)
+        ampere = feed.volts / feed.ohm
+        if family is None or family.pulls_up_while_low:
+            return ampere
+        pin = self.mounted.pin_of(line)
+        pull_up = profile.pull_up_of(pin).min if pin else profile.pull_up_ohm_min
+        return max(0.0, ampere - profile.supply_volts / pull_up)
 
     def circuit(self) -> Circuit:
-        """Return what is at the lines, in the worst case, for the levels of any set of keys."""
+        """Return what is at the lines, in the worst case, for the levels of any set of keys.
+
+        The boards' parts are not in it.
+        """
         profile = self.mounted.profile
         return Circuit(
             supply_volts=profile.supply_volts,
             driver_ohm=profile.output_low_ohm,
             switch_ohm=SWITCH_OHM.value,
-            drive_pull_ohm=tuple(map(self._pull_up, self.matrix.drives)),
-            sense_pull_ohm=tuple(map(self._pull_up, self.matrix.senses)),
+            drive_pull_ohm=tuple(self.feed_of(line).ohm for line in self.matrix.drives),
+            sense_pull_ohm=tuple(self.feed_of(line).ohm for line in self.matrix.senses),
             drop=self.drop,
         )
 

@@ -8,6 +8,13 @@ from matrixgen.model import Contact, Matrix
 from matrixgen.record import Record
 
 
+class Lines(Record):
+    """Some driven and some sensed lines, by their numbers."""
+
+    drives: tuple[int, ...]
+    senses: tuple[int, ...]
+
+
 class Network(Record):
     """A matrix, asked which way its keys conduct while they are pressed.
 
@@ -36,20 +43,44 @@ class Network(Record):
         """Where there is a key: the numbers of its driven and its sensed line."""
         return frozenset((one.drive, one.sense) for one in self.matrix.contacts)
 
-    def lines_into(self, sense: int, drive: int) -> int:
-        """Return how many other lines can feed a sensed line by ways that avoid a driven line."""
+    def lines_into(self, sense: int, drive: int, *, ghosts: bool = True) -> Lines:
+        """Return the other lines that can feed a sensed line by ways that avoid a driven line.
+
+        Without `ghosts`, not by a sensed line that has a key on the driven one: that key would be
+        seen too, pressed or not.
+        """
         if not self.can_ghost:
-            return 0
-        drives: set[int] = set()
-        senses, waiting = {sense}, [sense]
+            return Lines((), ())
+        into_sense, into_drive = self._feeding
+        passed = -1 if ghosts else ~self._senses_of[drive]
+        drives, senses, waiting = 0, 1 << sense, [sense]
         while waiting:
-            into = waiting.pop()
-            feeding = {d for d, keys in enumerate(self.out_of_drive) if _has_sense(keys, into)}
-            drives |= feeding - {drive}
-            new = {s for s, keys in enumerate(self.into_drive) if _has_drive(keys, drives)} - senses
-            senses |= new
-            waiting += new
-        return len(drives) + len(senses) - 1
+            new_drives = into_sense[waiting.pop()] & ~drives & ~(1 << drive)
+            drives |= new_drives
+            for feeding in bits(new_drives):
+                new = into_drive[feeding] & ~senses & passed
+                senses |= new
+                waiting += bits(new)
+        return Lines(bits(drives), bits(senses & ~(1 << sense)))
+
+    @cached_property
+    def _senses_of(self) -> list[int]:
+        """The sensed lines that have a key on each driven one, a bit a line."""
+        found = [0] * len(self.matrix.drives)
+        for one in self.matrix.contacts:
+            found[one.drive] |= 1 << one.sense
+        return found
+
+    @cached_property
+    def _feeding(self) -> tuple[list[int], list[int]]:
+        """The driven lines that feed each sensed one, and the other way round, a bit a line."""
+        into_sense, into_drive = [0] * len(self.matrix.senses), [0] * len(self.matrix.drives)
+        for one in self.matrix.contacts:
+            if one.diode != "toward":
+                into_sense[one.sense] |= 1 << one.drive
+            if one.diode != "away":
+                into_drive[one.drive] |= 1 << one.sense
+        return into_sense, into_drive
 
     @property
     def can_ghost(self) -> bool:
@@ -63,9 +94,6 @@ class Network(Record):
         return found
 
 
-def _has_sense(keys: list[Contact], sense: int) -> bool:
-    return any(one.sense == sense for one in keys)
-
-
-def _has_drive(keys: list[Contact], drives: set[int]) -> bool:
-    return any(one.drive in drives for one in keys)
+def bits(number: int) -> tuple[int, ...]:
+    """Return the places of the bits that are set in a number, from the lowest up."""
+    return tuple(place for place in range(number.bit_length()) if number >> place & 1)

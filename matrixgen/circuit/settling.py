@@ -3,7 +3,8 @@
 A sensed line that was low rises through its pull-up alone: t = -R C ln(1 - V_IH / V_CC), the
 charging of a capacitor from 0 V. R is its weakest pull-up, V_IH its pin's lowest guaranteed high
 level, and C the pin, the junctions of its keys' diodes and its wire. The firmware drives the line
-that it lets go high for a moment, so that this one is charged at once.
+that it lets go high for a moment, so that this one is charged at once. All is at the worst supply
+of the controller's range, and what the board has on the pin counts with its pull-up.
 """
 
 from __future__ import annotations
@@ -11,7 +12,8 @@ from __future__ import annotations
 from functools import cached_property
 from math import ceil, log
 
-from matrixgen.boards import DiodePart, Mounted, Pin, usual_diode
+from matrixgen.boards import DiodePart, Mounted, usual_diode
+from matrixgen.boards.on_board import weakest_feed
 from matrixgen.circuit.lengths import centres_mm, wire_metres
 from matrixgen.circuit.planned import WIRE_FARAD_PER_METRE
 from matrixgen.model import Line, Matrix
@@ -24,6 +26,8 @@ NEVER_HIGH = 0.99
 class Rise(Record, kw_only=True):
     """A sensed line that rises: seconds, farads, ohms, volts, metres of wire, keys on it.
 
+    `end` is where it would rise to in time: the supply, unless its board has a part on the pin.
+
     `farad`, `diodes` and `metres` are those of the line itself or, where a key without a diode may
     join it to a line that has more, of that one: each line brings its own pull-up, so that lines
     which are joined rise no later than the slowest of them.
@@ -32,6 +36,7 @@ class Rise(Record, kw_only=True):
     line: Line
     seconds: float
     ohm: float
+    end: float
     farad: float
     high_min: float
     diodes: int
@@ -81,17 +86,22 @@ class Settling(Record):
         return {line.name.text: wire_metres(line, centres) for line in lines}
 
     def _rise(self, number: int) -> Rise:
-        profile = self.mounted.profile
-        line = self.matrix.senses[number]
+        """Return how a sensed line rises at the supply at which it takes longest."""
+        at_each = (self._rise_at(one, number) for one in self.mounted.at_supplies)
+        return max(at_each, key=lambda rise: round(rise.seconds, 15))
+
+    def _rise_at(self, mounted: Mounted, number: int) -> Rise:
+        profile, line = mounted.profile, self.matrix.senses[number]
         largest = max(self._joined(number), key=self._farad)
-        pin, farad = self.mounted.pin_of(line), self._farad(largest)
-        ohm = profile.pull_up_of(pin).max if pin else profile.pull_up_ohm_max
-        high_min = self._high_min(pin)
-        share = min(high_min / profile.supply_volts, NEVER_HIGH)
+        pin, farad = mounted.pin_of(line), self._farad(largest)
+        feed = weakest_feed(profile, pin)
+        high_min = profile.levels_of(pin).high_min if pin else profile.input_high_volts
+        share = min(high_min / feed.volts, NEVER_HIGH)
         return Rise(
             line=line,
-            seconds=-ohm * farad * log(1 - share),
-            ohm=ohm,
+            seconds=-feed.ohm * farad * log(1 - share),
+            ohm=feed.ohm,
+            end=feed.volts,
             farad=farad,
             high_min=high_min,
             diodes=self._diodes(largest),
@@ -114,7 +124,3 @@ class Settling(Record):
     def _diodes(self, line: Line) -> int:
         bare = {one.key for one in self.matrix.contacts if one.diode == "none"}
         return len({word.text for word in line.visits} - bare)
-
-    def _high_min(self, pin: Pin | None) -> float:
-        profile = self.mounted.profile
-        return profile.levels_of(pin).high_min if pin else profile.input_high_volts

@@ -69,13 +69,13 @@ def _refuse_controller(controller: str, findings: Sequence[Diagnostic]) -> int:
 
 def _sure_diode(path: Path, profile: Profile) -> str:
     """Return the usual diode, or one that drops less where keys may not read low with it."""
-    from matrixgen.circuit.levels import Levels
+    from matrixgen.circuit.over_supply import LevelsOverSupply
     from matrixgen.model.contact import matrix_of
 
     usual = usual_diode()
     text = starter(path.stem, path, profile, usual.name)
     for mounted in examine_text(str(path), text, path.parent).mounted:
-        return Levels(mounted, matrix_of(mounted.keyboard), usual).diode_to_take.name
+        return LevelsOverSupply(mounted, matrix_of(mounted.keyboard), usual).diode_to_take.name
     return usual.name
 
 

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from matrixgen.boards import Mounted, Profile, builtin_names, builtin_profile, usual_diode
 from matrixgen.boards.diode_part import DiodePart
-from matrixgen.circuit.levels import Levels
+from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.fit.block import block_text, with_block
 from matrixgen.fit.controllers import Candidate, candidate
 from matrixgen.fit.layout import Layout
@@ -76,7 +76,7 @@ class Fit(Record):
             mounted = self._mounted(profile, lines)
             if mounted is None:
                 continue
-            levels = Levels(mounted, matrix_of(mounted.keyboard), self.diode)
+            levels = LevelsOverSupply(mounted, matrix_of(mounted.keyboard), self.diode)
             if levels.diode_to_take is not self.diode:
                 return levels.diode_to_take.name
         return self.diode.name

@@ -10,7 +10,7 @@ from typing import Protocol
 from matrixgen.boards.mounted import Mounted
 from matrixgen.boards.profile import Profile
 from matrixgen.circuit.ghost_report import GhostReport
-from matrixgen.circuit.levels import Levels
+from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.circuit.settling import Settling
 from matrixgen.model import (
     AXES,
@@ -113,11 +113,11 @@ class MountedContext(Record):
         return Settling(self.mounted, self.matrix)
 
     @cached_property
-    def levels(self) -> Levels | None:
+    def levels(self) -> LevelsOverSupply | None:
         """The levels that its pins read; None where nothing is known of its diodes."""
         if self.mounted.diode is None:
             return None
-        return Levels(self.mounted, self.matrix, self.mounted.diode)
+        return LevelsOverSupply(self.mounted, self.matrix, self.mounted.diode)
 
     @property
     def profile(self) -> Profile:

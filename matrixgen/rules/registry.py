@@ -20,6 +20,7 @@ from matrixgen.rules.diodes import (
 )
 from matrixgen.rules.electric import (
     diode_that_breaks_down,
+    diode_that_leaks,
     ghost_possible,
     keymap_ghosts,
     low_level_not_guaranteed,
@@ -39,6 +40,7 @@ from matrixgen.rules.layers import (
 )
 from matrixgen.rules.pins import (
     more_lines_than_pins,
+    pin_held_low,
     pin_not_on_controller,
     pin_used_twice,
     pin_with_second_duty,
@@ -53,6 +55,7 @@ from matrixgen.rules.plate import (
 )
 from matrixgen.rules.settings import (
     allow_without_effect,
+    clock_above_supply,
     controller_that_forgets,
     impractical_debounce,
     impractical_settle,
@@ -123,6 +126,7 @@ RULES: tuple[Rule, ...] = (
 
 MOUNTED_RULES: tuple[MountedRule, ...] = (
     more_lines_than_pins,
+    pin_held_low,
     pin_not_on_controller,
     pin_used_twice,
     pin_with_second_duty,
@@ -132,8 +136,10 @@ MOUNTED_RULES: tuple[MountedRule, ...] = (
     controller_without_boot_loader,
     controller_without_double_reset,
     controller_that_forgets,
+    clock_above_supply,
     boot_loader_by_reset_only,
     diode_that_breaks_down,
+    diode_that_leaks,
     low_level_not_guaranteed,
     settle_too_short,
     scan_too_slow,

@@ -34,8 +34,48 @@ def test_levels_are_the_documents_shares_of_the_supply(names, low, high):
 def test_every_builtin_profile_says_how_strongly_its_pins_pull_low(name):
     profile = builtin_profile(name)
     assert {"output_low", "edges"} <= {what for what, _ in profile.sources}
-    assert profile.sink_ampere is not None
-    assert profile.sink_ampere <= (profile.total_sink_ampere or profile.sink_ampere)
+    ampere = profile.sink_ampere or profile.drive_ampere
+    assert ampere is not None
+    assert ampere <= (profile.total_sink_ampere or ampere)
+
+
+@pytest.mark.parametrize("name", ["rp2040", "rp2040-40pin", "rp2350a", "samd21g18a"])
+def test_a_drive_strength_that_the_firmware_chooses_is_no_limit_of_a_pin(name):
+    """RP2040 datasheet, "Digital IO characteristics": 2, 4, 8 or 12 mA, as the pad is set."""
+    profile = builtin_profile(name)
+    assert profile.sink_ampere is None and profile.drive_ampere
+
+
+@pytest.mark.parametrize(("names", "low", "high"), LEVELS)
+def test_levels_follow_the_supply_as_the_documents_say(names, low, high):
+    for profile in map(builtin_profile, names.split()):
+        for supply in profile.supplies:
+            there = profile.at_supply(supply)
+            expected = [share * supply + more for share, more in (low, high)]
+            given = [there.input_low_volts, there.input_high_volts]
+            if low[0] or not profile.input_low_per_volt:
+                assert given == pytest.approx(expected), (profile.name, supply)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_supply_has_a_range_and_who_says_so(name):
+    """USB 2.0 section 7.2.2 for 5 V, two regulators' datasheets (2 %) for the others."""
+    profile = builtin_profile(name)
+    least, usual, most = profile.supplies
+    assert usual == profile.supply_volts
+    if usual == 5.0:
+        assert (least, most) == (4.05 if name == "stick-32u4" else 4.35, 5.25)
+    else:
+        assert (least, most) == pytest.approx((0.98 * usual, 1.02 * usual))
+    assert profile.supply.source
+
+
+@pytest.mark.parametrize("name", [n for n in NAMES if builtin_profile(n).family == "avr"])
+def test_an_avr_needs_4_5_volts_for_16_megahertz_and_2_7_for_8(name):
+    """Atmel 7766J figure 29-2."""
+    profile = builtin_profile(name)
+    assert profile.clock_volts == {16_000_000: 4.5, 8_000_000: 2.7}[profile.clock_hz]
+    assert "clock" in dict(profile.sources)
 
 
 VOL = {  # volts at amperes, the test point of the document that the profile names

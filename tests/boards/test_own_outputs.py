@@ -43,7 +43,7 @@ def test_a_pin_may_have_a_limit_and_a_pull_up_of_its_own(tmp_path):
 
 
 MISTAKES = [
-    (setting({"ohm": 70}, "output_low"), "`output_low` lacks `pin_ampere`", "{"),
+    (setting({"ohm": 70}, "output_low"), "`output_low` lacks `pin_ampere` or `drive_ampere`", "{"),
     (setting({"pin_ampere": 0.04}, "output_low"), "`output_low` lacks `ohm`", "{"),
     (setting(0, "output_low", "ohm"), "`ohm` is not more than 0", "0"),
     (setting(40, "output_low", "pin_ampere"), "`pin_ampere` is more than 0.5", "40"),

@@ -64,7 +64,7 @@ def transient(rise: Rise, chip: Mounted) -> float:
     The junctions are those of ngspice's diodes, CJO 4 pF as in Vishay 81857, between the line and
     driven lines at the supply, so that their capacitance falls with the voltage as a real one does.
     """
-    supply = chip.profile.supply_volts
+    supply = rise.end  # at which it is slowest
     still = rise.farad - rise.diodes * usual_diode().zero_bias_farad
     lines = [f"VCC vcc 0 {supply}", f"R1 vcc s {rise.ohm}", f"C1 s 0 {still}"]
     lines += [f"D{n} s vcc DM" for n in range(rise.diodes)]

@@ -59,6 +59,9 @@ def findings(problem: Problem, heading: str, folder: Path) -> dict[str, bool]:
     own["boot_loader_bytes"] = 0
     own["pins"][2] = {"name": "WEAK", "use": "free", "sink_ampere": 0.0004}
     (folder / "weak-pin.json").write_text(json.dumps(own), encoding="utf-8")
+    own["pins"][2] = {"name": "P3", "use": "free"}
+    own |= {"supply_volts": 3.3, "clock_volts": 4.5}
+    (folder / "fast-and-low.json").write_text(json.dumps(own), encoding="utf-8")
     path = folder / "page.keys"
     path.write_text(code_under(problem, heading), encoding="utf-8")
     return {found.slug: found.is_error for found in examine(str(path)).as_finished().findings}

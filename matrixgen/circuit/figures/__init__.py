@@ -6,9 +6,11 @@ from matrixgen.boards import Mounted
 from matrixgen.circuit.figures.figure import Figure, Input, Section, Source
 from matrixgen.circuit.figures.ghosts import ghost_figures
 from matrixgen.circuit.figures.levels import level_figures
+from matrixgen.circuit.figures.supply import high_figures, supply_figures
 from matrixgen.circuit.figures.times import settling_figures, time_figures
 from matrixgen.circuit.ghost_report import GhostReport
-from matrixgen.circuit.levels import Levels
+from matrixgen.circuit.leakage import Leakage
+from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.circuit.settling import Settling
 from matrixgen.circuit.timing import Timing
 from matrixgen.model import Keyboard, matrix_of
@@ -26,6 +28,9 @@ def figures_of(mounted: Mounted) -> list[Section]:
     matrix = matrix_of(mounted.keyboard)
     settling = Settling(mounted, matrix)
     timing = Timing(mounted, matrix, settling.firmware_us)
-    levels = level_figures(Levels(mounted, matrix, mounted.diode)) if mounted.diode else None
-    sections = (levels, settling_figures(settling), time_figures(timing))
+    sections: list[Section | None] = [supply_figures(mounted.profile)]
+    if mounted.diode:
+        levels = LevelsOverSupply(mounted, matrix, mounted.diode, most_down=None)
+        sections += [level_figures(levels), high_figures(Leakage(mounted, matrix, mounted.diode))]
+    sections += [settling_figures(settling), time_figures(timing)]
     return [section for section in sections if section]

@@ -1,21 +1,23 @@
-"""The figures of the low level that a pressed key gives, in the worst case."""
+"""The figures of the low level of a pressed key: at the worst supply, with all keys down."""
 
 from __future__ import annotations
 
-from matrixgen.boards import Profile
+from matrixgen.boards import Pin, Profile
 from matrixgen.circuit.figures.figure import Figure, Input, Section, Source, planned
 from matrixgen.circuit.levels import Levels, LowLevel
+from matrixgen.circuit.over_supply import MOST_DOWN, LevelsOverSupply
 from matrixgen.circuit.planned import COLDEST_CELSIUS, SWITCH_OHM
 from matrixgen.model.prose import counted
 
 LOW = "V_low"
 
 
-def level_figures(levels: Levels) -> Section | None:
+def level_figures(over: LevelsOverSupply) -> Section | None:
     """Return the figures of the key with the least margin; None where there is no key to see."""
-    worst = levels.worst
+    worst = over.worst
     if worst is None:
         return None
+    levels = over.levels_of(worst)
     profile = levels.mounted.profile
     electrical = of_profile(profile, "electrical")
     low_max = Figure(
@@ -32,8 +34,20 @@ def level_figures(levels: Levels) -> Section | None:
         says="to spare" if worst.margin >= 0 else "missing",
         formula=f"V_IL - {LOW}",
     )
-    found = (_low(worst, levels), low_max, margin, _current(worst, levels), _sunk(worst, levels))
-    return Section(f"Low level, worst key: {_place(worst, levels)}", found)
+    found = [_low(worst, levels), low_max, margin, _current(worst, levels), _sunk(worst, levels)]
+    if least := over.fails_from(worst):
+        found.insert(3, _fails(least, worst.down))
+    return Section(f"Low level, worst key: {_place(worst, levels)}", tuple(found))
+
+
+def _fails(least: int, down: int) -> Figure:
+    told = f"check reckons with {MOST_DOWN}" if down > MOST_DOWN else "check tells so"
+    return Figure(
+        symbol="n_fails",
+        value=least,
+        unit="keys",
+        says=f"down on the driven line are enough that it is not sure to read low; {told}",
+    )
 
 
 def of_profile(profile: Profile, group: str) -> Source:
@@ -52,14 +66,13 @@ def _place(worst: LowLevel, levels: Levels) -> str:
 
 
 def _low(worst: LowLevel, levels: Levels) -> Figure:
-    keys = sum(one.drive == worst.contact.drive for one in levels.matrix.contacts)
     diode, source = levels.diode, dict(levels.diode.sources)
     inputs = [
         Input(
             symbol="V_OL",
             value=worst.output_volts,
             unit="V",
-            says=f"at the driven pin, with {counted(keys, 'key')} down",
+            says=f"at the driven pin, with {counted(worst.down, 'key')} down",
         ),
         Input(
             symbol="V_F",
@@ -84,27 +97,41 @@ def _low(worst: LowLevel, levels: Levels) -> Figure:
 
 
 def _current(worst: LowLevel, levels: Levels) -> Figure:
-    profile = levels.mounted.profile
-    electrical = of_profile(profile, "electrical")
-    pull_up = levels.strongest_pull_up(worst.contact.sense)
+    line = levels.matrix.senses[worst.contact.sense]
+    feed, pin = levels.feed_of(line), levels.mounted.pin_of(line)
+    part = (
+        f" with the {pin.part} on the board"
+        if pin and feed.ohm != _own_pull_up(levels, pin)
+        else ""
+    )
+    inputs = [
+        Input(symbol="V_CC", value=feed.volts, unit="V", says="the supply, at its worst" + part),
+        Input(
+            symbol="R_pull",
+            value=feed.ohm,
+            unit="ohm",
+            says="the strongest pull-up" + part,
+            source=of_profile(levels.mounted.profile, "electrical"),
+        ),
+    ]
+    formula = "(V_CC - V_OL - V_F(I)) / (R_pull + R_switch)"
+    if worst.fed_by:
+        own = (feed.volts - worst.output_volts - worst.diode_volts) / (feed.ohm + SWITCH_OHM.value)
+        says = f"at most, from {counted(worst.fed_by, 'other line')}, each by its own pull-up"
+        inputs.append(Input(symbol="I_fed", value=worst.ampere - own, unit="A", says=says))
+        formula += " + I_fed"
     return Figure(
         symbol="I",
         value=worst.ampere,
         unit="A",
-        says="through the key" + (f", fed by {worst.fed_by} lines more" if worst.fed_by else ""),
-        formula="(V_CC - V_OL - V_F(I)) / (R_pull + R_switch)"
-        + (" + n V_CC / R_pull" if worst.fed_by else ""),
-        inputs=(
-            Input(symbol="V_CC", value=profile.supply_volts, unit="V", says="the supply"),
-            Input(
-                symbol="R_pull",
-                value=pull_up,
-                unit="ohm",
-                says="the strongest pull-up",
-                source=electrical,
-            ),
-        ),
+        says="through the key",
+        formula=formula,
+        inputs=tuple(inputs),
     )
+
+
+def _own_pull_up(levels: Levels, pin: Pin) -> float:
+    return levels.mounted.profile.pull_up_of(pin).min
 
 
 def _sunk(worst: LowLevel, levels: Levels) -> Figure:
@@ -123,10 +150,14 @@ def _sunk(worst: LowLevel, levels: Levels) -> Figure:
     ]
     if limit is not None:
         inputs.append(Input(symbol="I_max", value=limit, unit="A", says="that the pin may sink"))
+    elif profile.drive_ampere is not None:
+        says = "is the drive strength that the firmware chooses, at which R_low holds: no limit"
+        inputs.append(Input(symbol="I_drive", value=profile.drive_ampere, unit="A", says=says))
     return Figure(
         symbol="I_OL",
         value=worst.sunk,
         unit="A",
-        says=f"that the pin of {line.name} sinks with all its keys down; V_OL = R_low I_OL",
+        says=f"that the pin of {line.name} sinks with {counted(worst.down, 'key')} down; "
+        "V_OL = R_low I_OL",
         inputs=tuple(inputs),
     )

@@ -57,7 +57,7 @@ def _rise(slowest: Rise, settling: Settling) -> Figure:
                 says="from here on the pin is sure to read high",
                 source=electrical,
             ),
-            Input(symbol="V_CC", value=profile.supply_volts, unit="V", says="the supply"),
+            Input(symbol="V_CC", value=slowest.end, unit="V", says="the supply, at its worst"),
         ),
     )
 

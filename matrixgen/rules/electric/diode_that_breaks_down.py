@@ -58,13 +58,13 @@ PROBLEM = Problem("diode-that-breaks-down", Severity.WARNING, __doc__ or "")
 def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield one finding a controller whose supply the diode does not block."""
     diode, stated = context.mounted.diode, context.keyboard.wiring.diodes
-    supply = context.profile.supply_volts
+    supply = max(context.profile.supplies)
     if diode is None or stated is None or diode.reverse_volts >= supply:
         return
     yield PROBLEM.at(
         stated.part.span,
         f"{diode.name} is sure to block only {shown(diode.reverse_volts, 'V')}, "
-        f"and `{context.profile.name}` has {shown(supply, 'V')}",
+        f"and `{context.profile.name}` may have {shown(supply, 'V')}",
         help=f"take a switching diode such as {USUAL_DIODE}",
         notes=[Note(diode.title)],
         about=[stated.part.text, context.profile.name],

@@ -45,13 +45,15 @@ wiring
 
 ## Reference
 V = V_OL + V_F(I) + I R_switch, against V_IL of the chip's datasheet, at 0 degrees Celsius, with the
-strongest pull-up and the diode that drops most: `matrixgen explain --figures FILE` shows each
-figure with its source.
+strongest pull-up, the diode that drops most, the worst supply of the controller's range and up to
+ten keys down on a driven line: `matrixgen explain --figures FILE` shows each figure with its
+source, and what becomes of more keys.
 """
 
 from collections.abc import Iterator
 
-from matrixgen.circuit.levels import Levels, LowLevel
+from matrixgen.circuit.levels import LowLevel
+from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.circuit.planned import COLDEST_CELSIUS
 from matrixgen.circuit.units import shown
 from matrixgen.model import Diagnostic, Note, Problem, Severity, Span
@@ -67,6 +69,8 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     worst = levels.worst if levels else None
     if levels is None or worst is None or worst.margin >= 0:
         return
+    if levels.diode.reverse_volts < max(context.profile.supplies):
+        return  # diode-that-breaks-down says more
     sense = levels.matrix.senses[worst.contact.sense]
     pin = context.mounted.pin_of(sense)
     at = f"`{pin.name}`" if pin else f"the pin of `{sense.name}`"
@@ -75,35 +79,49 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
         _place(context),
         f"a pressed `{worst.contact.key}` may leave {at} at {shown(worst.volts, 'V')}, and "
         f"`{context.profile.name}` is sure to read low only up to {shown(worst.limit, 'V')}",
-        help=list(_helps(levels)),
+        help=list(_helps(levels, worst)),
         notes=[
             Note(_worst_case(worst, levels)),
+            Note(_with_how_many(worst, levels)),
             Note(f"so it is for {counted(len(failing), 'key')}"),
         ],
         about=_names(context, levels, failing),
     )
 
 
-def _worst_case(worst: LowLevel, levels: Levels) -> str:
+def _worst_case(worst: LowLevel, levels: LevelsOverSupply) -> str:
     """Return what the voltage is made of."""
     diode = f"{levels.diode.name} drops {shown(worst.diode_volts, 'V')}"
     output = f"the driven pin stays at {shown(worst.output_volts, 'V')}"
     parts = [diode, output] if worst.diode_volts else [output]
     return (
-        f"in the worst case, {COLDEST_CELSIUS.value:g} degrees Celsius and "
-        f"{shown(worst.ampere, 'A')}: {', '.join(parts)}"
+        f"in the worst case, {COLDEST_CELSIUS.value:g} degrees Celsius, a supply of "
+        f"{shown(worst.supply, 'V')} and {shown(worst.ampere, 'A')}: {', '.join(parts)}"
     )
 
 
-def _helps(levels: Levels) -> Iterator[str]:
-    other = levels.with_a_sure_diode
+def _with_how_many(worst: LowLevel, levels: LevelsOverSupply) -> str:
+    """Return with how many keys of the driven line down it is no longer sure."""
+    drive, least = levels.matrix.drives[worst.contact.drive], levels.fails_from(worst)
+    where = f"on `{drive.name}`"
+    if worst.fed_by:
+        where += f", or on lines that feed `{levels.matrix.senses[worst.contact.sense].name}`"
+    keys = "a single key down is enough" if least == 1 else f"it takes {least} keys down {where}"
+    return f"{keys}; this is with {counted(worst.down, 'key')} of `{drive.name}` down"
+
+
+def _helps(levels: LevelsOverSupply, worst: LowLevel) -> Iterator[str]:
+    other, least = levels.with_a_sure_diode, levels.fails_from(worst)
     if other and other.worst:
         spare = shown(other.worst.margin, "V")
         yield f"with {other.diode.name} diodes there would be {spare} to spare"
+    if least and least > 1 and not worst.fed_by:
+        few = f"fewer than {counted(least, 'key')} on each driven line"
+        yield f"or put {few}, or drive the other axis"
     yield "or take a controller with a higher supply; `matrixgen boards` lists them"
 
 
-def _names(context: MountedContext, levels: Levels, failing: list[LowLevel]) -> set[str]:
+def _names(context: MountedContext, levels: LevelsOverSupply, failing: list[LowLevel]) -> set[str]:
     """Return the controller, and the pins and lines that sense the keys."""
     lines = [levels.matrix.senses[one.contact.sense] for one in failing]
     pins = (context.mounted.pin_of(line) for line in lines)

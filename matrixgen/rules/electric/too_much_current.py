@@ -48,7 +48,7 @@ Kirchhoff's current law; the limits are those of the profile and its datasheet:
 
 from collections.abc import Iterator
 
-from matrixgen.circuit.levels import Levels
+from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.circuit.units import shown
 from matrixgen.model import Diagnostic, Line, Problem, Severity
 from matrixgen.model.prose import counted
@@ -66,7 +66,7 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
 
 
 def _of_line(
-    context: MountedContext, levels: Levels, number: int, line: Line
+    context: MountedContext, levels: LevelsOverSupply, number: int, line: Line
 ) -> Iterator[Diagnostic]:
     profile, word = context.profile, context.mounted.word_of(line)
     pin = context.mounted.pin_of(line)

@@ -40,6 +40,7 @@ from collections.abc import Iterator
 from matrixgen.boards import Pin
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext
+from matrixgen.rules.pins.pin_held_low import holds_low
 
 PROBLEM = Problem("pin-with-second-duty", Severity.WARNING, __doc__ or "")
 
@@ -57,7 +58,7 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each line on a shared pin."""
     for wired in context.mounted.wired:
         pin = wired.pin
-        if pin.use == "shared":
+        if pin.use == "shared" and not holds_low(context.mounted, pin):  # pin-held-low says more
             yield PROBLEM.at(
                 wired.word.span,
                 f"`{wired.line.name}` is on `{pin.shown}`, which {pin.duty}",

@@ -1,0 +1,93 @@
+"""Low levels over the whole range of a controller's supply, and the diode that makes them sure."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from matrixgen.boards import DiodePart, Mounted, builtin_diodes
+from matrixgen.circuit.leakage import Leakage
+from matrixgen.circuit.levels import Levels, LowLevel
+from matrixgen.model import Matrix
+from matrixgen.record import Record
+
+MOST_DOWN = 10
+"""Keys of one driven line that are down at once at most: a whole hand and a half (a choice)."""
+
+
+class LevelsOverSupply(Record):
+    """A keyboard on a controller with one kind of diode, asked for the worst of its low levels.
+
+    `most_down` is how many keys of a driven line are down at most, None for all of them.
+    """
+
+    mounted: Mounted
+    matrix: Matrix
+    diode: DiodePart
+    most_down: int | None = MOST_DOWN
+
+    @cached_property
+    def each(self) -> tuple[Levels, ...]:
+        """The levels at the least supply, at the usual one, and at the most."""
+        return tuple(
+            Levels(one, self.matrix, self.diode, self.most_down) for one in self.mounted.at_supplies
+        )
+
+    @cached_property
+    def worst(self) -> LowLevel | None:
+        """The least margin of all, the first in plate order of several; None without keys."""
+        return min(self.all, key=lambda level: round(level.margin, 9), default=None)
+
+    @cached_property
+    def all(self) -> tuple[LowLevel, ...]:
+        """The worst level of each key that can be seen, in plate order."""
+        by_key = zip(*(levels.all for levels in self.each), strict=True)
+        return tuple(min(of_key, key=lambda level: round(level.margin, 9)) for of_key in by_key)
+
+    def levels_of(self, level: LowLevel) -> Levels:
+        """Return the levels at the supply of one of them."""
+        return next(one for one in self.each if one.mounted.profile.supply_volts == level.supply)
+
+    def fails_from(self, level: LowLevel) -> int | None:
+        """Return with how many keys down a key is not sure to read low any more.
+
+        They are those of its driven line, and where others feed its sensed line, those too. None
+        where it is sure with all of them.
+        """
+        contact = level.contact
+        whole = self.each[0].level(contact, None)
+        for down in range(1, max(whole.down, whole.fed_by + 1) + 1):
+            if any(one.level(contact, down).margin < 0 for one in self.each):
+                return down
+        return None
+
+    def most_sunk(self, drive: int) -> float:
+        """Return what a driven pin sinks at most, in amperes: all its keys down, no drop at all."""
+        return max(one.most_sunk(drive) for one in self.each)
+
+    @property
+    def is_sure(self) -> bool:
+        """Whether every key is sure to read low."""
+        return self.worst is None or self.worst.margin >= 0
+
+    @property
+    def with_a_sure_diode(self) -> LevelsOverSupply | None:
+        """The same with the first built-in diode with which all is sure to be read, if any.
+
+        Not one that breaks down at the controller's supply, nor one that leaks too much in heat.
+        """
+        supply = max(self.mounted.profile.supplies)
+        parts = [part for part in builtin_diodes().values() if part.reverse_volts >= supply]
+        for part in parts:
+            other = LevelsOverSupply(self.mounted, self.matrix, part, self.most_down)
+            if other.is_sure and Leakage(self.mounted, self.matrix, part).is_sure:
+                return other
+        return None
+
+    @property
+    def diode_to_take(self) -> DiodePart:
+        """Its own diode, or where keys are not sure to read low with it, one with which they are.
+
+        Its own where no built-in one is.
+        """
+        other = None if self.is_sure else self.with_a_sure_diode
+        return other.diode if other else self.diode

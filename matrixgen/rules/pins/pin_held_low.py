@@ -1,0 +1,87 @@
+"""# pin held low
+
+## What it does
+Finds a line on a pin that the board holds low by a resistor to ground.
+
+## Why it matters
+A line rests high by the chip's pull-up of some 20 to 100 kohm. A resistor of 10 kohm to ground
+wins: a sensed line then reads as if its keys were pressed for ever, and a driven one draws the
+sensed lines of its pressed keys down whichever line's turn it is.
+
+## Example
+```keys
+keyboard "Pad"
+  controller board-f401
+
+plate
+  line A B
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PB2  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+
+## Do instead
+Take another pin.
+```keys
+keyboard "Pad"
+  controller board-f401
+
+plate
+  line A B
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PB5  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+```
+If the resistor is no longer on your board, give it a profile of your own without it.
+
+## Reference
+Ohm's law: V = V_CC R / (R + R_pull), with the weakest pull-up, against V_IH of the chip's
+datasheet.
+"""
+
+from collections.abc import Iterator
+
+from matrixgen.boards import Mounted, Pin
+from matrixgen.boards.on_board import draws_down, weakest_feed
+from matrixgen.circuit.units import shown
+from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.rules.context import MountedContext, spare_pin_help
+
+PROBLEM = Problem("pin-held-low", Severity.ERROR, __doc__ or "")
+
+
+def check(context: MountedContext) -> Iterator[Diagnostic]:
+    """Yield each line on a pin that a resistor on the board keeps from reading high."""
+    for wired in context.mounted.wired:
+        pin = wired.pin
+        if not holds_low(context.mounted, pin):
+            continue
+        at = weakest_feed(context.profile, pin).volts
+        levels = context.profile.levels_of(pin)
+        for_ever = at <= levels.low_max and not context.is_driven(wired.line)
+        yield PROBLEM.at(
+            wired.word.span,
+            f"`{wired.line.name}` is on `{pin.shown}`, which {shown(pin.part_ohm or 0, 'ohm')} to "
+            f"ground on the board hold at {shown(at, 'V')}"
+            + (": it reads pressed for ever" if for_ever else ": no idle line may be so low"),
+            help=spare_pin_help(context),
+            notes=[Note(f"it is sure to read high only from {shown(levels.high_min, 'V')} on")],
+            about=[name for name in (pin.name, pin.label) if name],
+        )
+
+
+def holds_low(mounted: Mounted, pin: Pin) -> bool:
+    """Whether a resistor on the board keeps an idle line of a pin from being sure to read high."""
+    if pin.part is None or pin.part.startswith("light") or not draws_down(pin):
+        return False
+    profiles = (one.profile for one in mounted.at_supplies)
+    pins = ((profile, profile.pin(pin.name) or pin) for profile in profiles)
+    return any(weakest_feed(p, own).volts < p.levels_of(own).high_min for p, own in pins)
