@@ -69,6 +69,10 @@ class PullUp(Record):
     max: float
 
 
+NOTHING = "nothing to "
+"""How the advice on a pin begins whose second duty leaves nothing to do, or nothing to solder."""
+
+
 class Pin(Record, kw_only=True):
     """One pin: `name` as in the datasheet, `label` as printed on the board if that differs.
 
@@ -98,6 +102,11 @@ class Pin(Record, kw_only=True):
     def is_usable(self) -> bool:
         """Whether a line may end here."""
         return self.use != "reserved"
+
+    @property
+    def asks_nothing(self) -> bool:
+        """Whether its second duty leaves nothing to do, as its advice then says first."""
+        return self.advice is not None and self.advice.startswith(NOTHING)
 
     @property
     def shown(self) -> str:
@@ -286,6 +295,7 @@ class Profile(Record, kw_only=True):
         return self.sink_ampere if pin.sink_ampere is None else pin.sink_ampere
 
 
-def _what_to_think_of(pin: Pin) -> tuple[bool, bool, bool]:
+def _what_to_think_of(pin: Pin) -> tuple[bool, bool, bool, bool]:
     """Return a key by which pins with less to think of sort first."""
-    return pin.part is not None, pin.use != "free", pin.duty is not None
+    is_shared = pin.use != "free"
+    return pin.part is not None, is_shared and not pin.asks_nothing, is_shared, pin.duty is not None

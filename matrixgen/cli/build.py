@@ -11,8 +11,14 @@ from pathlib import Path
 
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.out_folders import folders_of, refusal_of
-from matrixgen.cli.outcome import compiler_refused, notes, told
-from matrixgen.cli.wanted import asked_for, image_name, report, which_controller
+from matrixgen.cli.outcome import compiler_missing, compiler_refused, notes, told
+from matrixgen.cli.wanted import (
+    asked_for,
+    image_name,
+    report,
+    wanted_compiler,
+    which_controller,
+)
 from matrixgen.emit.output_folder import write_folder
 from matrixgen.jobs.build import Built, build_mounted
 from matrixgen.jobs.examine import Examined, examine
@@ -47,11 +53,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="no keyboard, but a serial port that tells which pins of the controller meet",
     )
-    parser.add_argument(
+    what = parser.add_mutually_exclusive_group()
+    what.add_argument(
         "--compiler",
-        choices=("gcc", "clang", "none"),
-        help="GCC for the chip, the ziglang package's Clang, or sources only "
-        "(default: the first at hand)",
+        choices=("gcc", "clang"),
+        help="GCC for the chip, or the ziglang package's Clang (default: the first at hand)",
+    )
+    what.add_argument(
+        "--sources", action="store_true", help="all but the image, which takes no compiler"
     )
 
 
@@ -63,7 +72,7 @@ def run(arguments: argparse.Namespace) -> int:
         return build_bench.run(arguments)
     if arguments.file is None:
         return complain("no file is named", "`--bench --controller NAME` builds without one")
-    examined = examine(arguments.file).as_finished()
+    examined = examine(arguments.file).as_built()
     if not examined.is_sound or examined.design is None:
         return report(examined, examined.findings)
     name = image_name(arguments.file, examined.design)
@@ -71,9 +80,8 @@ def run(arguments: argparse.Namespace) -> int:
     if not wanted:
         return which_controller(arguments, examined.mounted)
     try:
-        made = [
-            build_mounted(one, examined.design.source, name, arguments.compiler) for one in wanted
-        ]
+        compiler = wanted_compiler(arguments)
+        made = [build_mounted(one, examined.design.source, name, compiler) for one in wanted]
     except CompilerRefused as refused:
         return compiler_refused(refused)
     except OSError as error:
@@ -91,7 +99,7 @@ def _deliver(
 ) -> int:
     """Write what was built, if all of it could be, and say so; return the exit status."""
     if missing := next((built.missing for built in made if built.missing), None):
-        return complain(missing.text, missing.help)
+        return compiler_missing(missing)
     of_builds = [found for built in made for found in built.findings]
     if not of_builds and (reason := refusal_of(arguments, folders) or _write(made, folders)):
         return complain(reason, "name another folder with -o")
@@ -115,5 +123,5 @@ def _told(
     """Return what to tell of the builds, each line once."""
     lines = [line for built, out in zip(made, folders, strict=True) for line in told(built, out)]
     for built in made:
-        lines += notes(built, compiler_was_wanted=arguments.compiler is None)
+        lines += notes(built)
     return list(dict.fromkeys(lines))

@@ -9,12 +9,18 @@ from pathlib import Path
 from matrixgen.boards import Profile, load_named
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.out_folders import folders_of, refusal_of
-from matrixgen.cli.outcome import NO_COMPILER, compiler_refused, told_of_bench
-from matrixgen.cli.wanted import asked_for, image_name, report, which_controller
+from matrixgen.cli.outcome import compiler_missing, compiler_refused, told_of_bench
+from matrixgen.cli.wanted import (
+    asked_for,
+    image_name,
+    report,
+    wanted_compiler,
+    which_controller,
+)
 from matrixgen.emit.output_folder import write_folder
-from matrixgen.jobs.bench import Bench, build_bench
+from matrixgen.jobs.bench import Bench, Refusal, build_bench
 from matrixgen.jobs.examine import examine
-from matrixgen.jobs.images import CompilerRefused
+from matrixgen.jobs.images import CompilerMissing, CompilerRefused
 from matrixgen.model.reason import reason_of
 
 BARE = "`--controller NAME` builds for a bare board, without a file"
@@ -50,21 +56,25 @@ def _for_bare_board(arguments: argparse.Namespace) -> int:
 
 def _build(arguments: argparse.Namespace, name: str, profiles: Sequence[Profile]) -> int:
     try:
-        made = [build_bench(one, name, arguments.compiler) for one in profiles]
+        made = [build_bench(one, name, wanted_compiler(arguments)) for one in profiles]
     except CompilerRefused as refused:
         return compiler_refused(refused)
     except OSError as error:
         return complain(f"the compiler could not be run: {reason_of(error)}")
     if refusal := next((bench.refusal for bench in made if bench.refusal), None):
-        return complain(refusal.text, refusal.help)
+        return _refused(refusal)
     folders = folders_of(arguments, name, profiles)
     if reason := refusal_of(arguments, folders) or _write(made, folders):
         return complain(reason, "name another folder with -o")
     for bench, out in zip(made, folders, strict=True):
         print("\n".join(told_of_bench(bench, out)))
-    if arguments.compiler is None and made[0].image is None:
-        print(f"note: {NO_COMPILER}")
     return FINE
+
+
+def _refused(refusal: Refusal | CompilerMissing) -> int:
+    if isinstance(refusal, CompilerMissing):
+        return compiler_missing(refusal)
+    return complain(refusal.text, refusal.help)
 
 
 def _write(made: Sequence[Bench], folders: Sequence[Path]) -> str | None:

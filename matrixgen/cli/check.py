@@ -82,7 +82,7 @@ def run(arguments: argparse.Namespace | SimpleNamespace) -> int:
             return status
     examined = [examine(path) for path in paths]
     if arguments.finished:
-        examined = [one.as_finished() for one in examined]
+        examined = [one.as_built_for_all() for one in examined]
     print(_report(arguments, examined))
     return exit_status(examined, strict=arguments.strict)
 

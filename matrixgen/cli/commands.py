@@ -11,6 +11,7 @@ COMMANDS = {
     "check": "find every mistake in .keys files",
     "fmt": "bring .keys files into their canonical form: blanks and line ends, no words",
     "explain": "say what a finding means and what to do about it",
+    "figures": "show every electrical figure of a keyboard: formula, inputs, sources",
     "boards": "list the controllers, or one controller's pins",
     "rehearse": "play a keyboard without hardware: what each key does, in time",
     "fit": "before buying: which controllers and matrices a layout fits; writes a wiring",

@@ -1,4 +1,4 @@
-"""`matrixgen explain NAME`: a finding's page, all their names, or with a file, its figures."""
+"""`matrixgen explain NAME`: a finding's page, or the names of all."""
 
 from __future__ import annotations
 
@@ -13,18 +13,10 @@ from matrixgen.model.similar import similar_help
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
     parser.add_argument("slug", nargs="?", metavar="NAME", help="the word in brackets of a finding")
-    parser.add_argument(
-        "--figures",
-        metavar="FILE",
-        help="show every figure of a keyboard: formula, inputs and where they are from",
-    )
-    parser.add_argument("--json", action="store_true", help="with --figures: as JSON")
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Print a page or the list, and return the exit status."""
-    if arguments.figures is not None or arguments.json:
-        return _figures(arguments)
     problems = catalogue()
     if arguments.slug is None:
         print(listing(problems))
@@ -36,14 +28,6 @@ def run(arguments: argparse.Namespace) -> int:
         return complain(f"no check is called `{slug}`", help)
     print(page(problems[slug]))
     return FINE
-
-
-def _figures(arguments: argparse.Namespace) -> int:
-    if arguments.figures is None or arguments.slug is not None:
-        return complain("figures are a file's", "write `matrixgen explain --figures FILE`")
-    from matrixgen.cli.figures import explain_figures
-
-    return explain_figures(arguments.figures, as_json=arguments.json)
 
 
 def page(problem: Problem) -> str:

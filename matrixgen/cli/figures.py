@@ -1,18 +1,25 @@
-"""`matrixgen explain --figures FILE`: every figure of a keyboard, to people or to a script."""
+"""`matrixgen figures FILE`: every electrical figure of a keyboard, to people or to a script.
+
+Mistakes in the file do not keep them back: how many ghosts there are is asked just then.
+"""
 
 from __future__ import annotations
 
+import argparse
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
+from matrixgen.boards import Mounted
 from matrixgen.circuit.figures import Figure, Input, Section, Source, figures_of, ghost_section
 from matrixgen.circuit.units import shown
-from matrixgen.cli.complain import FINDINGS, FINE, complain
+from matrixgen.cli.check import exit_status
 from matrixgen.cli.printer import tell
 from matrixgen.cli.summary import unfinished
 from matrixgen.cli.wrap import wrapped
-from matrixgen.jobs.examine import examine
+from matrixgen.jobs.examine import Examined, examine
+from matrixgen.model import Keyboard
+from matrixgen.model.prose import counted
 
 SCHEMA_ID = "urn:matrixgen:figures:1"
 """Names `templates/figures.schema.json`."""
@@ -21,23 +28,46 @@ Parts = list[tuple[str | None, list[Section]]]
 """The figures of the keyboard itself, by None, and those on each controller, by its name."""
 
 
-def explain_figures(path: str, *, as_json: bool) -> int:
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's arguments."""
+    parser.add_argument("file", metavar="FILE", help="a .keys file, or - for stdin")
+    parser.add_argument("--json", action="store_true", help="print them as JSON")
+
+
+def run(arguments: argparse.Namespace) -> int:
     """Print the figures of a file on each of its controllers, and return the exit status."""
-    examined = examine(path)
-    design = examined.design
-    if design is None or not examined.is_sound:
-        tell(examined.findings, examined.texts)  # figures of a wrong file would be wrong
-        return FINDINGS
-    if not design.keyboard.wiring.lines:
-        why = f"`{path}` has no wires yet, so that there is nothing to work out"
-        return complain(why, f"`matrixgen fit {path}` tells which it could have")
-    parts: Parts = [(None, [ghost_section(design.keyboard)])]
-    parts += [(one.profile.name, figures_of(one)) for one in examined.mounted]
-    if as_json:
-        print(json.dumps(report(path, parts), indent=2, ensure_ascii=True))
+    examined = examine(arguments.file)
+    if examined.design is None:
+        tell(examined.findings, examined.texts)
+        return exit_status([examined])
+    parts = parts_of(examined.design.keyboard, examined.mounted)
+    if arguments.json:
+        print(json.dumps(report(examined, parts), indent=2, ensure_ascii=True))
     else:
-        print("\n".join([*text(parts), *unfinished([examined])]))
-    return FINE
+        print("\n".join([*text(parts), *_last_lines(examined, is_empty=not parts)]))
+    return exit_status([examined])
+
+
+def parts_of(keyboard: Keyboard, mounted: Sequence[Mounted]) -> Parts:
+    """Return the figures of a keyboard; none where it has no wires yet."""
+    if not keyboard.wiring.lines:
+        return []
+    return [
+        (None, [ghost_section(keyboard)]),
+        *((one.profile.name, figures_of(one)) for one in mounted),
+    ]
+
+
+def _last_lines(examined: Examined, *, is_empty: bool) -> Iterator[str]:
+    """Yield what is to be known of the figures: why there are none, what is wrong, what is open."""
+    path = examined.path
+    if is_empty:
+        yield f"{path}: no wires yet, so there is nothing to work out"
+        yield f"    help: `matrixgen fit {path}` tells which it could have"
+    if examined.errors:
+        errors = counted(len(examined.errors), "error")
+        yield f"{path}: {errors}, which may change these figures: `matrixgen check {path}`"
+    yield from unfinished([examined])
 
 
 def text(parts: Parts) -> Iterator[str]:
@@ -97,11 +127,12 @@ def _value(value: float | str, unit: str) -> str:
     return shown(value, unit)
 
 
-def report(path: str, parts: Parts) -> dict[str, Any]:
+def report(examined: Examined, parts: Parts) -> dict[str, Any]:
     """Return a report as `templates/figures.schema.json` describes it."""
     return {
         "schema": SCHEMA_ID,
-        "file": path,
+        "file": examined.path,
+        "errors": len(examined.errors),
         "figures": [
             {"controller": name, "section": section.title, **_as_json(figure)}
             for name, sections in parts

@@ -21,6 +21,11 @@ def as_json(examined: Sequence[Examined], *, tell_coverage: bool = False) -> str
         "format": FORMAT,
         "files": [one.path for one in examined],
         "unfinished": {one.path: list(one.missing) for one in examined if one.missing},
+        "without_firmware": {
+            one.path: [mounted.profile.name for mounted in one.only_planned]
+            for one in examined
+            if one.only_planned
+        },
         "allowed": {one.path: len(one.allowed) for one in examined if one.allowed},
         **({"unreached": _unreached(examined)} if tell_coverage else {}),
         "errors": errors,

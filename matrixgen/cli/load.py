@@ -11,7 +11,6 @@ from matrixgen.boards import Mounted
 from matrixgen.cli.check import exit_status, for_people
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.load_talk import TerminalTalk
-from matrixgen.cli.outcome import NO_COMPILER
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.examine import Examined, examine
 from matrixgen.jobs.images import CompilerRefused
@@ -119,7 +118,7 @@ def _cargo(arguments: argparse.Namespace) -> Cargo | int:
     """Return what is to be loaded, or the exit status where it is said why there is nothing."""
     if is_image(arguments.file):
         return cargo_of_image(arguments.file, arguments.controller)
-    examined = examine(arguments.file).as_finished()
+    examined = examine(arguments.file).as_built()
     if examined.findings:
         print(for_people([examined]), file=sys.stderr)
     if not examined.is_sound or examined.design is None:
@@ -155,4 +154,5 @@ def _nothing_built(examined: Examined, built: Built) -> int:
     if built.findings:
         print(for_people([changed(examined, findings=built.findings)]), file=sys.stderr)
         return FINDINGS
-    return complain(NO_COMPILER)
+    assert built.missing is not None
+    return complain(built.missing.text, *built.missing.helps)

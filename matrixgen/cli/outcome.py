@@ -5,16 +5,15 @@ from __future__ import annotations
 import sys
 from pathlib import PurePath
 
-from matrixgen.cli.complain import complain
+from matrixgen.cli.complain import FINDINGS, complain
 from matrixgen.emit.bench_tree import PAGE
 from matrixgen.emit.manifest import ImageFacts
 from matrixgen.jobs.bench import Bench
 from matrixgen.jobs.build import Built
-from matrixgen.jobs.images import CompilerRefused
+from matrixgen.jobs.images import CompilerMissing, CompilerRefused
 from matrixgen.jobs.sheet import PAGE as SHEET
 from matrixgen.model.prose import counted
 
-NO_COMPILER = 'no compiler was found, so there is no image: `pip install "matrixgen[compiler]"`'
 TEST_IDS = (
     "the file names no USB ids, so it gets 1209:0001, which is for private testing only; "
     "`usb VENDOR:PRODUCT` in the `keyboard` block names your own"
@@ -49,14 +48,18 @@ def _sources(out: PurePath) -> str:
     return f"{out / 'firmware'}: the C sources, and a Makefile"
 
 
-def notes(built: Built, *, compiler_was_wanted: bool) -> list[str]:
+def notes(built: Built) -> list[str]:
     """Return what the user should know besides."""
     found = []
-    if built.image is None and compiler_was_wanted:
-        found.append(f"note: {NO_COMPILER}")
     if built.table.keyboard.identity.vendor_id is None:
         found.append(f"note: {TEST_IDS}")
     return found
+
+
+def compiler_missing(missing: CompilerMissing) -> int:
+    """Say that there is no compiler, and so no image; return the exit status."""
+    complain(missing.text, *missing.helps, "`--sources` writes all but the image")
+    return FINDINGS
 
 
 def compiler_refused(refused: CompilerRefused) -> int:

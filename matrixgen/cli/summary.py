@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from matrixgen.jobs.examine import Examined
 from matrixgen.model.design import Design
-from matrixgen.model.prose import counted
+from matrixgen.model.prose import counted, listed
 
 
 def summary(examined: Sequence[Examined]) -> str:
@@ -19,10 +19,23 @@ def summary(examined: Sequence[Examined]) -> str:
     if errors:
         more = [counted(warnings, "warning")] if warnings else []
         return f"{' and '.join([counted(errors, 'error'), *more])}{where}"
-    found_so_far = counted(warnings, "warning") if warnings else "nothing found"
-    if all(one.is_finished for one in examined):
+    found_so_far = counted(warnings, "warning") if warnings else "no problems"
+    if not all(one.is_finished for one in examined):
+        return f"{found_so_far} so far{where}"
+    planned = _only_planned(examined)
+    if planned is None:
         return f"can be built, {found_so_far}{where}"
-    return f"{found_so_far} so far{where}"
+    return f"{planned}, {found_so_far}{where}" if warnings else f"{planned}{where}"
+
+
+def _only_planned(examined: Sequence[Examined]) -> str | None:
+    """Return that some controllers have no firmware; None where all have it."""
+    names = dict.fromkeys(m.profile.name for one in examined for m in one.only_planned)
+    if not names:
+        return None
+    if all(len(one.only_planned) == len(one.mounted) for one in examined):
+        return f"can be planned, not built: no firmware for {listed(names)} yet"
+    return f"can be built, but not for {listed(names, 'or')}: no firmware yet"
 
 
 def unfinished(examined: Sequence[Examined]) -> list[str]:

@@ -12,6 +12,7 @@ from matrixgen.boards import Mounted
 from matrixgen.cli.check import exit_status, for_people
 from matrixgen.cli.complain import complain
 from matrixgen.jobs.examine import STANDARD_INPUT, Examined
+from matrixgen.jobs.images import Wanted
 from matrixgen.model import Design, Diagnostic
 from matrixgen.model.prose import quoted
 from matrixgen.record import changed
@@ -41,6 +42,12 @@ def image_name(file: str, design: Design) -> str:
     if file != STANDARD_INPUT:
         return PurePath(file).stem
     return re.sub(r"\W+", "-", design.keyboard.identity.product).strip("-").lower() or "image"
+
+
+def wanted_compiler(arguments: argparse.Namespace) -> Wanted:
+    """Return the compiler that the command line of a build asks for."""
+    compiler: Wanted = "none" if arguments.sources else arguments.compiler
+    return compiler
 
 
 def report(examined: Examined, findings: Sequence[Diagnostic]) -> int:

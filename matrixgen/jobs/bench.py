@@ -33,8 +33,8 @@ class Refusal(Record):
 class Bench(Record, kw_only=True):
     """What a build of a bench made: all files of its folder, and what to tell of them.
 
-    `files` is empty where `refusal` says why there is nothing. `image` is None where there was no
-    compiler. `pins` is how many it looks at.
+    `files` is empty where `refusal` says why there is nothing. `image` is None where sources alone
+    are wanted. `pins` is how many it looks at.
     """
 
     files: Mapping[str, bytes]

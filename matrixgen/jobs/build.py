@@ -12,6 +12,7 @@ from matrixgen.emit.manifest import ImageFacts, manifest
 from matrixgen.emit.output_folder import MARK
 from matrixgen.emit.pin_table import PinTable, comma_separated, markdown, pin_table
 from matrixgen.families import FAMILIES
+from matrixgen.jobs.examine import without_firmware
 from matrixgen.jobs.images import (
     CompilerMissing,
     Wanted,
@@ -20,7 +21,6 @@ from matrixgen.jobs.images import (
     image_facts,
     image_files,
 )
-from matrixgen.jobs.problems import PROBLEMS
 from matrixgen.jobs.sheet import PAGE, bench_sheet
 from matrixgen.model import Diagnostic, SourceText
 from matrixgen.toolchain import Image
@@ -30,8 +30,8 @@ from matrixgen.toolchain import Image
 class Built:
     """What a build made: all files of the folder, and what to tell of them.
 
-    `files` is empty where `findings` holds an error, or where `missing` says that the compiler that
-    was asked for is not there. `image` is None where there was no compiler.
+    `files` is empty where `findings` holds an error, or where `missing` says that there is no
+    compiler. `image` is None where sources alone are wanted.
     """
 
     table: PinTable
@@ -46,13 +46,13 @@ def build_mounted(
 ) -> Built:
     """Return the files for a keyboard that the rules have passed; images are called `name`.
 
-    Without a compiler there is no image. Raises `CompilerRefused` where one fails, which is no
-    mistake of the user's, and `OSError` where it can't be started.
+    Raises `CompilerRefused` where the compiler fails, which is no mistake of the user's, and
+    `OSError` where it can't be started.
     """
     table = pin_table(mounted)
     family = FAMILIES.get(mounted.profile.port or "")
     if family is None:
-        return Built(table, {}, None, (_no_firmware(mounted),))
+        return Built(table, {}, None, (without_firmware(mounted),))
     view = firmware_view(mounted, source.path)
     tree = firmware_tree(view)
     files = {f"firmware/{path}": content for path, content in tree.items()}
@@ -73,12 +73,3 @@ def build_mounted(
         files |= images
     files[MARK] = manifest(source, table, view, facts, files)
     return Built(table, files, facts)
-
-
-def _no_firmware(mounted: Mounted) -> Diagnostic:
-    return PROBLEMS["controller-without-firmware"].at(
-        mounted.controller.span,
-        f"only the pins of `{mounted.profile.name}` are known, and there is no firmware for its "
-        "chip yet",
-        help="`matrixgen boards` says which controllers have firmware",
-    )

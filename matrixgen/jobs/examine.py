@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterator, Set
 from pathlib import Path
 
 from matrixgen.boards import Mounted, load_diode, load_profile
+from matrixgen.jobs.problems import PROBLEMS
+from matrixgen.jobs.room import FORETOLD, may_lack_room
 from matrixgen.model import Design, Diagnostic, in_file_order
 from matrixgen.record import Record, changed
 from matrixgen.rules import OpenPoint, check_keyboard, check_mounted, open_points
@@ -44,8 +47,11 @@ class Examined(Record, kw_only=True):
 
     @property
     def is_sound(self) -> bool:
-        """Whether nothing is wrong with what is there: warnings and open points do not count."""
-        return not self.errors
+        """Whether nothing is wrong with what is there: warnings and open points do not count.
+
+        A keyboard whose image is too large is sound: it may be drawn, compared, and played.
+        """
+        return all(found.slug in FORETOLD for found in self.errors)
 
     @property
     def is_finished(self) -> bool:
@@ -53,14 +59,31 @@ class Examined(Record, kw_only=True):
         return self.is_sound and not self.open_points
 
     @property
+    def only_planned(self) -> tuple[Mounted, ...]:
+        """The keyboard on each controller that there is no firmware for."""
+        return tuple(one for one in self.mounted if one.profile.port is None)
+
+    @property
     def missing(self) -> tuple[str, ...]:
         """What the file leaves open, in a few words each, once each."""
         return tuple(dict.fromkeys(point.missing for point in self.open_points))
 
     def as_finished(self) -> Examined:
-        """Return it as a build sees it: each open point is an error."""
+        """Return it with each open point as an error."""
         findings = (*self.findings, *(point.finding for point in self.open_points))
         return changed(self, findings=tuple(in_file_order(findings)), open_points=())
+
+    def as_built(self) -> Examined:
+        """Return it as a build sees it: finished, and without what a build measures itself."""
+        finished = self.as_finished()
+        findings = tuple(found for found in finished.findings if found.slug not in FORETOLD)
+        return changed(finished, findings=findings)
+
+    def as_built_for_all(self) -> Examined:
+        """Return it finished, with an error for each controller that nothing can be built for."""
+        finished = self.as_finished()
+        without = map(without_firmware, self.only_planned)
+        return changed(finished, findings=tuple(in_file_order((*finished.findings, *without))))
 
 
 def examine(path: str) -> Examined:
@@ -100,11 +123,15 @@ def _by_rules(
         *check_keyboard(design.keyboard, design.allowances),
         *(found for one in mounted for found in check_mounted(one)),
     ]
-    allowed: list[Diagnostic] = []
     still_open = tuple(open_points(design, mounted))
+    foretells = not still_open and not any(one.is_error for one in found)
+    if foretells:
+        found += [foretold for one in mounted for foretold in _foretold(one)]
+    allowed: list[Diagnostic] = []
     if design.allowances:
         has_all = not still_open and len(mounted) == len(design.mountings)
-        found, allowed = _sorted(design, found, has_all=has_all)
+        unasked = frozenset[str]() if foretells else FORETOLD
+        found, allowed = _sorted(design, found, unasked, has_all=has_all)
     return Examined(
         path=shown,
         text=design.source.text,
@@ -116,16 +143,33 @@ def _by_rules(
     )
 
 
+def _foretold(mounted: Mounted) -> Iterator[Diagnostic]:
+    """Yield what a build will say of the image of a keyboard that nothing is wrong with."""
+    if may_lack_room(mounted):
+        from matrixgen.jobs.foretell import room_findings  # most keyboards need not wait for it
+
+        yield from room_findings(mounted)
+
+
+def without_firmware(mounted: Mounted) -> Diagnostic:
+    """Return the finding that nothing can be built for a controller."""
+    return PROBLEMS["controller-without-firmware"].at(
+        mounted.controller.span,
+        f"only the pins of `{mounted.profile.name}` are known, and there is no firmware for its "
+        "chip yet",
+        help="`matrixgen boards` says which controllers have firmware",
+    )
+
+
 def _sorted(
-    design: Design, found: list[Diagnostic], *, has_all: bool
+    design: Design, found: list[Diagnostic], unasked: Set[str], *, has_all: bool
 ) -> tuple[list[Diagnostic], list[Diagnostic]]:
-    """Return what is to be told and what the file allows."""
+    """Return what is to be told and what the file allows; of what is `unasked` nothing is known."""
     from matrixgen.jobs.catalogue import catalogue, find_problem
     from matrixgen.rules.settings.allow_without_effect import sorted_by_allowance
 
-    by_allowance = sorted_by_allowance(
-        design.allowances, found, find_problem, catalogue, has_all=has_all
-    )
+    allowances = [one for one in design.allowances if one.slug.text not in unasked]
+    by_allowance = sorted_by_allowance(allowances, found, find_problem, catalogue, has_all=has_all)
     return by_allowance.told, by_allowance.allowed
 
 

@@ -24,8 +24,8 @@ from matrixgen.toolchain import (
     to_uf2,
 )
 
-Wanted = Literal["gcc", "clang", "none"] | None
-"""The compiler that the user asks for; None is the first at hand, "none" is sources only."""
+Wanted = CompilerKind | Literal["none"] | None
+"""The compiler that the user asks for; None is the first at hand, "none" is sources alone."""
 
 Overruns = tuple[tuple[Memory, str], ...]
 """Each memory that there is too little of, and how much is needed, in words."""
@@ -34,10 +34,10 @@ OVERRUN_SLUGS: dict[Memory, str] = {"flash": "image-over-flash", "RAM": "variabl
 
 
 class CompilerMissing(Record):
-    """The compiler that the user asks for is not on this machine; `help` says how to get it."""
+    """There is no compiler on this machine, or not the one that is asked for; how to get it."""
 
     text: str
-    help: str
+    helps: tuple[str, ...]
 
 
 class CompilerRefused(Exception):
@@ -49,21 +49,23 @@ class CompilerRefused(Exception):
 
 
 def compiler_for(family: Family, wanted: Wanted) -> Compiler | CompilerMissing | None:
-    """Return the compiler that is wanted, that it is not there, or None for sources only."""
+    """Return the compiler that is wanted, that it is not there, or None for sources alone."""
     if wanted == "none":
         return None
-    found = find_compiler(wanted, family)
-    return _missing(family, wanted) if found is None and wanted else found
+    return find_compiler(wanted, family) or _missing(family, wanted)
 
 
-def _missing(family: Family, kind: CompilerKind) -> CompilerMissing:
-    if kind == "gcc":
-        help = f"install {family.package}, or leave --compiler out"
-        return CompilerMissing(f"there is no {family.gcc} on this machine", help)
-    name = "Clang from the package ziglang"
-    return CompilerMissing(
-        f"there is no {name} on this machine", '`pip install "matrixgen[compiler]"`'
-    )
+def _missing(family: Family, kind: CompilerKind | None) -> CompilerMissing:
+    name = {"gcc": family.gcc, "clang": "Clang from the package ziglang", None: "compiler"}
+    text = f"no image was made: there is no {name[kind]} on this machine"
+    by_pip = '`pip install "matrixgen[compiler]"` brings Clang along'
+    by_system = f"install {family.package}"
+    helps = {
+        "gcc": (f"{by_system}, or leave --compiler out",),
+        "clang": (by_pip,),
+        None: (by_pip, f"or {by_system}"),
+    }
+    return CompilerMissing(text, helps[kind])
 
 
 def compiled(

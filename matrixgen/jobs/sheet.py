@@ -15,7 +15,7 @@ PAGE = "sheet.html"
 """What a build calls it."""
 
 NOT_ASKED = NoEngine(
-    "This page was made without a compiler (build --compiler none): matrixgen sheet makes one "
+    "This page was made without a compiler (build --sources): matrixgen sheet makes one "
     "whose keys can be pressed."
 )
 

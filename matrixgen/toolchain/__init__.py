@@ -1,6 +1,6 @@
 """From a firmware tree to an image whose memory use is known."""
 
-from matrixgen.toolchain.compilers import Compiler, find_compiler
+from matrixgen.toolchain.compilers import Compiler, find_compiler, kinds_at_hand
 from matrixgen.toolchain.compiling import CompileFailure, compile_tree
 from matrixgen.toolchain.image import (
     Budget,
@@ -24,6 +24,7 @@ __all__ = [
     "compile_tree",
     "find_compiler",
     "from_hex",
+    "kinds_at_hand",
     "overruns",
     "read_image",
     "to_hex",

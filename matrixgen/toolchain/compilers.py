@@ -33,6 +33,16 @@ class Compiler:
         return (*self.command, *self.family.flags(self.kind, chip), *sources, "-o", out)
 
 
+def kinds_at_hand(family: Family) -> tuple[CompilerKind, ...]:
+    """Return the kinds of compiler that are on this machine, the usual one first; starts none."""
+    kinds: list[CompilerKind] = []
+    if shutil.which(family.gcc):
+        kinds.append("gcc")
+    if clang_command():
+        kinds.append("clang")
+    return tuple(kinds)
+
+
 @functools.cache
 def find_compiler(wanted: CompilerKind | None = None, family: Family = AVR) -> Compiler | None:
     """Return the family's GCC if it is on the path, else the ziglang package's Clang, else None.

@@ -41,8 +41,8 @@ def cold(folder: Path) -> None:
     text = keyboard_text(7, 10, PINS)
     plain.write_text(text, encoding="utf-8")
     head, _, rest = text.partition("\n\n")
-    allow = "  allow pin-with-second-duty PF4 PF5"
-    text = f"{head}\n{allow}\n\n{rest}".replace("on PB0 ", "on PF4 ").replace("on PB1 ", "on PF5 ")
+    allow = "  allow pin-with-second-duty PE2"
+    text = f"{head}\n{allow}\n\n{rest}".replace("on PB0 ", "on PE2 ")
     allowing.write_text(text, encoding="utf-8")
     holed = folder / "holed.keys"
     holes = "plate\n  hole at -1, 0.5\n  keep clear -2, 2, 1, 1\n"

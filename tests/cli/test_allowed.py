@@ -4,12 +4,13 @@ import pytest
 
 from tests.cli.conftest import GOOD
 
-TWO_DUTIES = GOOD.replace("PB0", "PF4").replace("PB1", "PF5")
+TWO_DUTIES = GOOD.replace("atmega32u4", "board-f103").replace("PD0", "PA0")
+TWO_DUTIES = TWO_DUTIES.replace("PB0", "PC14").replace("PB1", "PC15")
 
 
 def with_allow(*allows):
     lines = "".join(f"  allow {allow}\n" for allow in allows)
-    return TWO_DUTIES.replace("atmega32u4\n", f"atmega32u4\n{lines}")
+    return TWO_DUTIES.replace("board-f103\n", f"board-f103\n{lines}")
 
 
 def told(program, *allows):
@@ -24,17 +25,16 @@ def test_without_a_place_all_warnings_of_a_kind_are_hidden(program):
 
 
 def test_with_a_place_a_later_mistake_of_that_kind_is_told(program):
-    lines = told(program, "pin-with-second-duty PF4")
+    lines = told(program, "pin-with-second-duty PC14")
     assert len(lines) == 2
-    assert "`c1` is on `PF5`" in lines[0]
+    assert "`c1` is on `PC15 (C15)`" in lines[0]
     assert lines[1] == "allowed: 1 x pin-with-second-duty, line 12"
 
 
 def test_places_may_be_named_one_by_one_or_by_their_label_on_the_board(program):
-    assert len(told(program, "pin-with-second-duty PF4 PF5")) == 1
-    text = with_allow("pin-with-second-duty A3 A2").replace("atmega32u4", "stick-32u4")
-    ran = program("check", program.write("pad.keys", text))
-    assert ran.out.endswith("can be built, nothing found\n")
+    assert len(told(program, "pin-with-second-duty PC14 PC15")) == 1
+    ran = program("check", program.write("pad.keys", with_allow("pin-with-second-duty C14 C15")))
+    assert ran.out.endswith("can be planned, not built: no firmware for board-f103 yet\n")
 
 
 def test_nothing_is_said_of_it_unasked(program):

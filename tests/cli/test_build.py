@@ -113,24 +113,55 @@ def test_somebody_else_s_folder_is_left_alone(
     out = tmp_path / "out"
     out.mkdir()
     (out / "letter.txt").write_text("dear", "utf-8")
-    assert build(HERON, out, "--compiler", "none") == 2
+    assert build(HERON, out, "--sources") == 2
     assert tree(out) == {"letter.txt": b"dear"}
     assert "holds files that this program did not write" in capsys.readouterr().err
 
 
-def test_without_a_compiler_the_sources_are_written_and_one_line_says_how_to_get_one(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+NO_IMAGE = "matrixgen: no image was made: there is no "
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ((), "compiler on this machine"),
+        (("--compiler", "gcc"), "avr-gcc on this machine"),
+        (("--compiler", "clang"), "Clang from the package ziglang on this machine"),
+        (("--bench",), "compiler on this machine"),
+    ],
+)
+def test_without_a_compiler_no_image_is_made_and_that_is_no_success(
+    more: tuple[str, ...],
+    said: str,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setattr("matrixgen.jobs.images.find_compiler", lambda kind, family: None)
-    assert build(HERON, tmp_path / "out") == 0
-    told = capsys.readouterr().out
-    assert [line for line in told.splitlines() if "matrixgen[compiler]" in line]
+    assert build(HERON, tmp_path / "out", *more) == 1
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert told.err.startswith(f"{NO_IMAGE}{said}\n    help: ")
+    assert "matrixgen[compiler]" in told.err or "gcc-avr" in told.err
+    assert told.err.endswith("    help: `--sources` writes all but the image\n")
+    assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize("more", [(), ("--bench",)])
+def test_sources_alone_take_no_compiler(
+    more: tuple[str, ...], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("matrixgen.jobs.images.find_compiler", lambda kind, family: None)
+    assert build(HERON, tmp_path / "out", "--sources", *more) == 0
     files = tree(tmp_path / "out")
     assert json.loads(files["manifest.json"])["image"] is None
-    assert "firmware/main.c" in files
-    assert not [name for name in files if name.endswith(".hex")]
-    assert build(HERON, tmp_path / "asked", "--compiler", "gcc") == 2
-    assert not (tmp_path / "asked").exists()
+    assert "firmware/Makefile" in files
+    assert not [name for name in files if name.endswith((".hex", ".uf2"))]
+
+
+def test_sources_and_a_compiler_are_not_asked_for_together(tmp_path: Path) -> None:
+    assert build(HERON, tmp_path / "out", "--sources", "--compiler", "gcc") == 2
+    assert not (tmp_path / "out").exists()
 
 
 @pytest.mark.parametrize("kind", COMPILERS)
@@ -248,7 +279,7 @@ def test_a_report_that_cannot_be_printed_is_not_blamed_on_the_compiler(
 
     monkeypatch.setattr("builtins.print", gone)
     with pytest.raises(BrokenPipeError):
-        build(HERON, tmp_path / "out", "--compiler", "none")
+        build(HERON, tmp_path / "out", "--sources")
     assert (tmp_path / "out" / "pins.md").is_file()
 
 
@@ -258,17 +289,17 @@ def test_all_writes_nothing_where_one_of_the_folders_is_somebody_else_s(
     theirs = tmp_path / "out" / "rp2040-40pin"
     theirs.mkdir(parents=True)
     (theirs / "letter.txt").write_text("dear", "utf-8")
-    assert build(two, tmp_path / "out", "--all", "--compiler", "none") == 2
+    assert build(two, tmp_path / "out", "--all", "--sources") == 2
     assert tree(tmp_path / "out") == {"rp2040-40pin/letter.txt": b"dear"}
 
 
 def test_all_does_not_go_under_the_folder_of_one_build(
     two: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    one = ("--controller", "stick-32u4", "--compiler", "none")
+    one = ("--controller", "stick-32u4", "--sources")
     assert build(two, tmp_path / "out", *one) == 0
     before = tree(tmp_path / "out")
-    assert build(two, tmp_path / "out", "--all", "--compiler", "none") == 2
+    assert build(two, tmp_path / "out", "--all", "--sources") == 2
     assert tree(tmp_path / "out") == before
     assert "is the folder of one build" in capsys.readouterr().err
 
@@ -283,9 +314,9 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def test_without_o_the_folder_is_named_after_the_file_and_lies_here(here: Path) -> None:
-    assert main(["build", str(HERON), "--compiler", "none"]) == 0
+    assert main(["build", str(HERON), "--sources"]) == 0
     assert "pins.md" in tree(here / "heron-12")
-    assert main(["build", str(HERON), "--compiler", "none"]) == 0, "its own folder is replaced"
+    assert main(["build", str(HERON), "--sources"]) == 0, "its own folder is replaced"
 
 
 def test_without_o_a_folder_of_that_name_with_other_files_is_left_alone(
@@ -293,7 +324,7 @@ def test_without_o_a_folder_of_that_name_with_other_files_is_left_alone(
 ) -> None:
     (here / "heron-12").mkdir()
     (here / "heron-12" / "notes.txt").write_text("mine", "utf-8")
-    assert main(["build", str(HERON), "--compiler", "none"]) == 2
+    assert main(["build", str(HERON), "--sources"]) == 2
     assert tree(here / "heron-12") == {"notes.txt": b"mine"}
     assert "name another folder with -o" in capsys.readouterr().err
 
@@ -302,11 +333,11 @@ def test_without_o_standard_input_goes_into_a_folder_named_after_the_keyboard(
     here: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(HERON.read_bytes())))
-    assert main(["build", "-", "--compiler", "none"]) == 0
+    assert main(["build", "-", "--sources"]) == 0
     assert "pins.md" in tree(here / "heron-12")
 
 
 def test_without_o_a_file_called_as_the_folder_would_be_is_not_written_over(here: Path) -> None:
     (here / "heron").write_bytes(HERON.read_bytes())
-    assert main(["build", "heron", "--compiler", "none"]) == 2
+    assert main(["build", "heron", "--sources"]) == 2
     assert (here / "heron").read_bytes() == HERON.read_bytes()

@@ -96,7 +96,7 @@ def test_bad_use_is_said_and_nothing_is_written(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    assert main(["build", *arguments, "--compiler", "none"] if arguments else ["build"]) == 2
+    assert main(["build", *arguments, "--sources"] if arguments else ["build"]) == 2
     assert said in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
 

@@ -1,19 +1,22 @@
-"""`explain --figures`: each figure with its formula, inputs and sources; findings have the same."""
+"""`figures`: each figure with its formula, inputs and sources; findings have the same."""
 
 from __future__ import annotations
 
 import json
 import math
 import re
+from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
 
 from matrixgen.circuit.units import shown
 from matrixgen.resources import resource
+from matrixgen.source import read_design
 from tests.cli.conftest import GOOD
 from tests.examples.shipped import FOLDER, NAMES
 
+ROOT = Path(__file__).parents[1]
 SCHEMA = json.loads((resource("templates") / "figures.schema.json").read_text("utf-8"))
 LOW_SUPPLY = (
     GOOD.replace("atmega32u4", "stick-32u4-3v3").replace("PB0", "PD1").replace("PB1", "PD4")
@@ -21,7 +24,7 @@ LOW_SUPPLY = (
 
 
 def figures(program, text: str) -> dict[str, dict[str, object]]:
-    ran = program("explain", "--figures", program.write("pad.keys", text), "--json")
+    ran = program("figures", program.write("pad.keys", text), "--json")
     assert ran.status == 0, ran.err
     report = json.loads(ran.out)
     Draft202012Validator(SCHEMA).validate(report)
@@ -31,11 +34,11 @@ def figures(program, text: str) -> dict[str, dict[str, object]]:
 @pytest.mark.parametrize("name", NAMES)
 def test_every_example_s_figures_are_told_in_80_columns_and_as_the_schema_says(program, name):
     path = str(FOLDER / name / f"{name}.keys")
-    ran = program("explain", "--figures", path)
+    ran = program("figures", path)
     assert (ran.status, ran.err) == (0, "")
     assert max(map(len, ran.out.splitlines())) <= 80
     assert {"V_low", "V_IL", "margin", "t_settle", "t_press"} <= set(ran.out.split())
-    report = json.loads(program("explain", "--figures", path, "--json").out)
+    report = json.loads(program("figures", path, "--json").out)
     Draft202012Validator.check_schema(SCHEMA)
     Draft202012Validator(SCHEMA).validate(report)
     assert report["file"] == path
@@ -99,37 +102,72 @@ def test_each_controller_of_a_file_has_its_own(program):
     text = GOOD.replace("atmega32u4", "atmega32u4, rp2040")
     for avr, arm in (("PD0", "GPIO0"), ("PB0", "GPIO1"), ("PB1", "GPIO2")):
         text = text.replace(f"on {avr}", f"on {avr}, {arm}")
-    ran = program("explain", "--figures", program.write("pad.keys", text), "--json")
+    ran = program("figures", program.write("pad.keys", text), "--json")
     controllers = [figure["controller"] for figure in json.loads(ran.out)["figures"]]
     assert set(controllers) == {None, "atmega32u4", "rp2040"}
 
 
+def test_figures_are_told_of_a_file_with_errors_and_its_errors_are_counted(program):
+    bare = GOOD.replace("line A B", "line A B\n  line Shift C")
+    bare = bare.replace("toward columns", "toward columns\n  without diode A B Shift C")
+    bare = bare.replace("PD0  A B", "PD0  A B\n  row r1 on PD0  Shift C")
+    bare = bare.replace("PB0  A", "PB0  A Shift").replace("PB1  B", "PB1  B C")
+    path = program.write("pad.keys", bare)
+    assert "error[pin-used-twice]" in program("check", path).out
+    ran = program("figures", path)
+    assert (ran.status, ran.err) == (1, "")
+    assert "n_ghosts" in ran.out and "t_settle" in ran.out
+    assert re.search(r"^pad.keys: 1 error, which may change these figures", ran.out, re.M)
+    ran = program("figures", path, "--json")
+    report = json.loads(ran.out)
+    Draft202012Validator(SCHEMA).validate(report)
+    assert ran.status == 1 and report["errors"] > 0
+    counts = {one["symbol"]: one["value"] for one in report["figures"] if one["unit"] == "sets"}
+    assert counts["n_ghosts"] == 4  # any three corners of the rectangle show the fourth
+
+
+def test_a_file_without_wires_has_no_figures_yet_and_that_is_no_mistake(program):
+    path = program.write("pad.keys", GOOD.partition("wiring")[0])
+    ran = program("figures", path)
+    assert (ran.status, ran.err) == (0, "")
+    assert "no wires yet" in ran.out and "`matrixgen fit pad.keys`" in ran.out
+    assert json.loads(program("figures", path, "--json").out)["figures"] == []
+
+
 @pytest.mark.parametrize(
     ("text", "status", "said"),
-    [
-        (GOOD.partition("wiring")[0], 2, "has no wires yet"),
-        (GOOD.replace("PB1", "PB0"), 1, "error[pin-used-twice]"),
-        ("plate\n  line Q/W\n", 1, "error[syntax]"),
-    ],
-    ids=["no wiring", "an error", "unreadable"],
+    [("plate\n  line Q/W\n", 1, "error[syntax]"), (None, 2, "error[unreadable-file]")],
+    ids=["a syntax error", "no file"],
 )
-def test_figures_of_nothing_or_of_a_wrong_file_are_not_told(program, text, status, said):
-    ran = program("explain", "--figures", program.write("pad.keys", text))
+def test_a_file_that_does_not_read_has_no_figures(program, text, status, said):
+    ran = program("figures", program.write("pad.keys", text) if text else "nowhere.keys")
     assert (ran.status, ran.out) == (status, "")
     assert said in ran.err
 
 
+BROKEN = sorted(
+    path for folder in ("language", "rules", "messages") for path in (ROOT / folder).rglob("*.keys")
+)
+
+
+def test_whatever_reads_has_figures_as_the_schema_says(program):
+    """Every broken and sound file of the tests that reads, as it stands."""
+    validator = Draft202012Validator(SCHEMA)
+    with_errors = 0
+    for path in BROKEN:
+        if read_design(str(path), None)[0] is None:
+            continue
+        ran = program("figures", str(path), "--json")
+        report = json.loads(ran.out)
+        validator.validate(report)
+        assert (ran.status, ran.err) == (int(report["errors"] > 0), ""), path
+        with_errors += report["errors"] > 0
+        assert program("figures", str(path)).out
+    assert with_errors > 30
+
+
 def test_a_file_without_pins_gets_what_can_be_said(program):
     text = re.sub(r" on P\w+", "", GOOD)
-    ran = program("explain", "--figures", program.write("pad.keys", text))
+    ran = program("figures", program.write("pad.keys", text))
     assert ran.status == 0
     assert ran.out.splitlines()[-1] == "unfinished: no pins"
-
-
-@pytest.mark.parametrize(
-    "words", [["--json"], ["--json", "syntax"], ["--figures", "a.keys", "syntax"]]
-)
-def test_figures_are_a_file_s(program, words):
-    ran = program("explain", *words)
-    assert (ran.status, ran.out) == (2, "")
-    assert "figures are a file's" in ran.err

@@ -103,7 +103,7 @@ def test_a_file_with_several_slips_is_cured_in_one_run_and_keeps_its_bytes(progr
     assert "pad.keys:3:12: fixed[syntax]: " in ran.out
     assert "  -  debounce 7  # old ones\n  +  debounce 7 ms  # old ones\n" in ran.out
     assert "fixed 5 findings in pad.keys\n" in ran.out
-    assert ran.out.endswith("can be built, nothing found\n")
+    assert ran.out.endswith("can be built, no problems\n")
 
 
 def test_a_second_run_changes_nothing_and_says_nothing_of_cures(program):

@@ -1,5 +1,8 @@
 """Controllers that there is no firmware for: they are checked, and a build says so."""
 
+import json
+import re
+
 import pytest
 
 from matrixgen.boards import builtin_names, builtin_profile
@@ -14,11 +17,35 @@ def test_a_build_for_a_controller_without_firmware_is_a_finding_and_writes_nothi
 ):
     program("new", "pad", "--controller", controller)
     assert program("check", "pad.keys").status == 0
-    ran = program("build", "pad.keys", "--compiler", "none")
+    ran = program("build", "pad.keys", "--sources")
     assert ran.status == 1
     assert "error[controller-without-firmware]" in ran.err
     assert f"only the pins of `{controller}` are known" in ran.err
     assert [path.name for path in program.folder.iterdir()] == ["pad.keys"]
+
+
+@pytest.mark.parametrize("controller", PINS_ONLY)
+def test_check_says_that_it_can_only_be_planned_for_and_finished_makes_an_error_of_that(
+    program, controller
+):
+    program("new", "pad", "--controller", controller)
+    ran = program("check", "pad.keys")
+    last = f"can be planned, not built: no firmware for {controller} yet"
+    assert (ran.status, ran.out.splitlines()[-1]) == (0, last)
+    told = json.loads(program("check", "pad.keys", "--json").out)
+    assert told["without_firmware"] == {"pad.keys": [controller]}
+    ran = program("check", "pad.keys", "--finished")
+    assert (ran.status, ran.out.splitlines()[-1]) == (1, "1 error")
+    assert "error[controller-without-firmware]" in ran.out
+    assert "pad.keys:" in ran.out and f"`{controller}`" in ran.out
+
+
+def test_warnings_are_counted_behind_what_can_be_done(program):
+    program("new", "pad", "--controller", "stm32f103c8")
+    text = (program.folder / "pad.keys").read_text("utf-8")
+    program.write("pad.keys", re.sub(r"debounce .*", "debounce 150 ms", text))
+    last = program("check", "pad.keys").out.splitlines()[-1]
+    assert last == "can be planned, not built: no firmware for stm32f103c8 yet, 1 warning"
 
 
 def test_of_several_controllers_one_without_firmware_stops_a_build_for_all(program):
@@ -37,12 +64,15 @@ wiring
   column c1 on PD4, PA2  B
 """
     program.write("two.keys", text)
-    ran = program("build", "two.keys", "--all", "--compiler", "none")
+    ran = program("build", "two.keys", "--all", "--sources")
     assert ran.status == 1
     assert ran.err.count("error[") == 1
     assert "`stm32f103c8`" in ran.err
     assert [path.name for path in program.folder.iterdir()] == ["two.keys"]
-    one = program("build", "two.keys", "--controller", "stick-32u4", "--compiler", "none")
+    last = program("check", "two.keys").out.splitlines()[-1]
+    assert last == "can be built, but not for stm32f103c8: no firmware yet"
+    assert program("check", "two.keys", "--finished").status == 1
+    one = program("build", "two.keys", "--controller", "stick-32u4", "--sources")
     assert one.status == 0
 
 

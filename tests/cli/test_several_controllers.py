@@ -42,7 +42,7 @@ def test_each_controller_has_its_pin_budget(program):
     assert ran.out.splitlines() == [
         "pad.keys: 3 pins needed, 26 usable on `atmega32u4`, 23 spare",
         "pad.keys: 3 pins needed, 26 usable on `rp2040-40pin`, 23 spare",
-        "can be built, nothing found",
+        "can be built, no problems",
     ]
 
 
@@ -96,7 +96,7 @@ def test_an_unknown_controller_does_not_hide_what_is_found_on_the_other(found):
 
 
 def test_a_warning_of_one_controller_is_allowed_for_the_file(found):
-    text = TWO.replace("PB1", "PF4")
+    text = TWO.replace("PB1", "PE2")
     assert [slug for _, slug, _ in told(found(text))] == ["pin-with-second-duty"]
     allowed = text.replace("40pin\n", "40pin\n  allow pin-with-second-duty\n")
     assert told(found(allowed)) == []

@@ -128,7 +128,7 @@ def test_words_of_the_file_are_text_on_the_page(program):
 
 
 def test_a_build_has_the_page_and_the_manifest_lists_it(program):
-    ran = program("build", program.write("pad.keys"), "--compiler", "none")
+    ran = program("build", program.write("pad.keys"), "--sources")
     assert ran.status == 0
     assert "pad/sheet.html: pictures and lists to wire it by" in ran.out
     assert (program.folder / "pad" / "sheet.html").is_file()

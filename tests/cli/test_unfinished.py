@@ -62,7 +62,7 @@ def test_of_several_files_each_is_named(program):
     plate, good = program.write("plate.keys", NAMED), program.write("good.keys")
     lines = program("check", plate, good).out.splitlines()
     assert lines[-2:] == [
-        "nothing found so far in 2 files",
+        "no problems so far in 2 files",
         "plate.keys: unfinished: no controller, no wiring",
     ]
 

@@ -46,7 +46,7 @@ wiring
 ## Reference
 V = V_OL + V_F(I) + I R_switch, against V_IL of the chip's datasheet, at 0 degrees Celsius, with the
 strongest pull-up, the diode that drops most, the worst supply of the controller's range and up to
-ten keys down on a driven line: `matrixgen explain --figures FILE` shows each figure with its
+ten keys down on a driven line: `matrixgen figures FILE` shows each figure with its
 source, and what becomes of more keys.
 """
 

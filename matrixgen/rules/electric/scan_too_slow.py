@@ -49,7 +49,7 @@ wiring
 
 ## Reference
 USB 2.0 section 9.2.6.3: 2 ms from the end of the request that sets an address to an answer at that
-address. `matrixgen explain --figures FILE` shows what a turn of the firmware's loop is made of.
+address. `matrixgen figures FILE` shows what a turn of the firmware's loop is made of.
 """
 
 from collections.abc import Iterator

@@ -47,7 +47,7 @@ wiring
 
 ## Reference
 t = -R C ln(1 - V_IH / V_CC), with the weakest pull-up and the capacitance of pin, diodes and wire:
-`matrixgen explain --figures FILE` shows each figure with its source.
+`matrixgen figures FILE` shows each figure with its source.
 """
 
 from collections.abc import Iterator

@@ -43,7 +43,7 @@ wiring
 
 ## Reference
 Kirchhoff's current law; the limits are those of the profile and its datasheet:
-`matrixgen explain --figures FILE` shows each figure with its source.
+`matrixgen figures FILE` shows each figure with its source.
 """
 
 from collections.abc import Iterator

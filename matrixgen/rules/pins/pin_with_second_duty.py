@@ -1,8 +1,9 @@
 """# pin with a second duty
 
 ## What it does
-Finds a line on a pin that also does something else: a light on the board, the JTAG port, a boot
-strap. The help says what to do about it.
+Finds a line on a pin that also does something else which a maker has to think of: a light on the
+board, a crystal, a boot strap. The help says what to do about it. A duty that leaves nothing to do,
+such as that of a JTAG port which the firmware turns off, is not a finding: `pins.md` lists it.
 
 ## Why it matters
 Such a pin works for a line, but each has its catch, which is cheaper to know before soldering. A
@@ -16,11 +17,11 @@ wiring
   diodes 1N4148, band toward columns
   row    r0 on PD0  A B
   column c0 on PB0  A
-  column c1 on PF4  B
+  column c1 on PE2  B
 ```
 
 ## Do instead
-Follow the help and write `allow pin-with-second-duty PF4` in the block `keyboard`, or take a free
+Follow the help and write `allow pin-with-second-duty PE2` in the block `keyboard`, or take a free
 pin.
 ```keys
 wiring
@@ -58,7 +59,8 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each line on a shared pin."""
     for wired in context.mounted.wired:
         pin = wired.pin
-        if pin.use == "shared" and not holds_low(context.mounted, pin):  # pin-held-low says more
+        asks = pin.use == "shared" and not pin.asks_nothing
+        if asks and not holds_low(context.mounted, pin):  # pin-held-low says more
             yield PROBLEM.at(
                 wired.word.span,
                 f"`{wired.line.name}` is on `{pin.shown}`, which {pin.duty}",

@@ -128,7 +128,7 @@ ALLOW = Statement(
     keyword="allow",
     block="keyboard",
     often="any",
-    form="allow pin-with-second-duty PF4",
+    form="allow pin-with-second-duty PE2",
     lessons=(
         Lesson(
             message="`{found}` is followed by no finding's name",

@@ -1,0 +1,61 @@
+"""A pin whose second duty leaves nothing to do is no warning, but a line of the pin table."""
+
+from pathlib import Path
+
+import pytest
+
+from matrixgen.boards import builtin_names, builtin_profile
+from matrixgen.emit.pin_table import markdown, pin_table
+from matrixgen.jobs.examine import examine_text
+from matrixgen.model import Severity
+
+SHARED = {
+    name: [pin for pin in builtin_profile(name).usable_pins if pin.use == "shared"]
+    for name in builtin_names()
+}
+WITH_SHARED = [name for name, pins in SHARED.items() if pins]
+
+
+def on_shared_pins(controller):
+    """Every shared pin of a controller as a column, and one free pin for the row."""
+    pins = SHARED[controller]
+    free = builtin_profile(controller).free_pins[0]
+    keys = [f"F{number}" for number in range(1, len(pins) + 1)]
+    lines = [
+        'keyboard "Pad"',
+        f"  controller {controller}",
+        f"plate\n  line {' '.join(keys)}",
+        "wiring\n  drive rows, sense columns\n  diodes 1N4148, band toward rows",
+        f"  row r on {free.name} {' '.join(keys)}",
+        *(f"  column {key} on {pin.name} {key}" for key, pin in zip(keys, pins, strict=True)),
+    ]
+    return examine_text("pad.keys", "\n".join(lines) + "\n", Path())
+
+
+@pytest.mark.parametrize("controller", WITH_SHARED)
+def test_a_warning_is_of_a_pin_that_leaves_something_to_do(controller):
+    examined = on_shared_pins(controller)
+    warned = [one for one in examined.findings if one.slug == "pin-with-second-duty"]
+    names = [pin.name for pin in SHARED[controller] if not pin.advice.startswith("nothing")]
+    assert sorted(next(iter(one.about & set(names))) for one in warned) == sorted(names)
+    for found in examined.findings:
+        assert found.severity is Severity.ERROR or found.helps
+        assert not any(help.startswith("nothing") for help in found.helps)
+
+
+@pytest.mark.parametrize("controller", WITH_SHARED)
+def test_the_pin_table_has_every_second_duty(controller):
+    (mounted,) = on_shared_pins(controller).mounted
+    table = markdown(pin_table(mounted))
+    for pin in SHARED[controller]:
+        assert f": {pin.duty}; {pin.advice}." in table
+
+
+def test_pins_that_ask_for_nothing_are_offered_before_those_that_do():
+    for name in builtin_names():
+        asking = [
+            pin.use == "shared" and not pin.asks_nothing
+            for pin in builtin_profile(name).usable_pins
+            if pin.part is None
+        ]
+        assert asking == sorted(asking)
