@@ -20,9 +20,9 @@ from matrixgen.boards.profile import (
     Profile,
     SupplyRange,
 )
-from matrixgen.model.diagnostic import Diagnostic
+from matrixgen.model.diagnostic import Diagnostic, Fix
 from matrixgen.model.similar import similar_help
-from matrixgen.model.text import Span, Word
+from matrixgen.model.text import Edit, Span, Word
 from matrixgen.record import changed
 from matrixgen.resources import resource
 
@@ -74,14 +74,24 @@ def load_profile(controller: Word, folder: Path) -> tuple[Profile | None, list[D
     found = builtin_profile(controller.text)
     if found:
         return found, []
-    help = similar_help(controller.text, builtin_names(), digits_count=False)
-    return None, [
-        PROBLEMS["unknown-controller"].at(
-            controller.span,
-            f"no controller is called `{controller.text}`",
-            help=help or "`matrixgen boards` lists the controllers",
-        )
-    ]
+    return None, [_unknown(controller)]
+
+
+def _unknown(controller: Word) -> Diagnostic:
+    """Return what is said of a name that no built-in profile has."""
+    from matrixgen.boards.without_usb import why_no_keyboard  # only here: few files need it
+
+    name, known = controller.text, builtin_names()
+    message, listed = (
+        f"no controller is called `{name}`",
+        "`matrixgen boards` lists the controllers",
+    )
+    help = similar_help(name, known, digits_count=False) or listed
+    if reason := why_no_keyboard(name):
+        message, help = f"`{name}` cannot be a keyboard: {reason}", f"{listed} that can"
+    spelt = next((one for one in known if one == name.casefold()), None)
+    fix = Fix(f"write `{spelt}` for `{name}`", (Edit(controller.span, spelt),)) if spelt else None
+    return PROBLEMS["unknown-controller"].at(controller.span, message, help=help, fix=fix)
 
 
 def load_named(controller: str) -> tuple[Profile | None, list[Diagnostic]]:

@@ -30,7 +30,7 @@ def coverage_lines(examined: Sequence[Examined]) -> Iterator[str]:
         if not lacking:
             yield f"{path}: layers reach every sign, and all keys for editing, moving and media"
             continue
-        yield f"{path}: no layer reaches"
+        yield f"{path}: no layer has a key for"
         width = max(map(len, lacking))
         for group, words in lacking.items():
             told = _runs(words) if group == SIGNS else words

@@ -24,7 +24,7 @@ OVERLAP = "keys-overlap"
 def _count(text: str) -> int:
     """Return a number of rows or columns; for argparse."""
     if not text.isdecimal() or int(text) < 1:
-        raise argparse.ArgumentTypeError(f"`{text}` is no number of lines")
+        raise argparse.ArgumentTypeError(f"`{text}` is not a number of wires, 1 or more")
     return int(text)
 
 

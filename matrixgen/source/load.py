@@ -20,7 +20,9 @@ def load_text(path: str, text: str | None, limits: Limits) -> SourceText | Diagn
             data = file.read(limits.file_bytes + 1)  # a device may have no end
     except (OSError, ValueError) as error:
         return problem("unreadable-file").at(
-            Span.start_of(path), f"`{path}` cannot be read: {_reason(error)}"
+            Span.start_of(path),
+            f"`{path}` cannot be read: {_reason(error)}",
+            help=_meant(Path(path)),
         )
     return _checked(path, data, limits)
 
@@ -37,7 +39,7 @@ def _checked(path: str, data: bytes, limits: Limits) -> SourceText | Diagnostic:
 
 
 def _bytes_of(text: str) -> bytes:
-    """Return the bytes that a text was decoded from, those that were no UTF-8 included."""
+    """Return the bytes that a text was decoded from, those that were not UTF-8 included."""
     try:
         return text.encode("utf-8", "surrogateescape")
     except UnicodeEncodeError:
@@ -49,9 +51,23 @@ def _not_utf8(path: str, data: bytes, error: UnicodeDecodeError) -> Diagnostic:
     line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
     return problem("not-utf8").at(
         Span.in_line(path, line, column, 1),
-        f"byte 0x{data[error.start]:02X} is no UTF-8 text",
+        f"byte 0x{data[error.start]:02X} is not valid UTF-8",
         help="save the file as UTF-8 in your editor",
     )
+
+
+def _meant(path: Path) -> str | None:
+    """Return the help that names a .keys file: of that name, or in the folder of that name."""
+    for near in (
+        (path.with_name(f"{path.name}.keys"), path / f"{path.name}.keys") if path.name else ()
+    ):
+        try:
+            is_there = near.is_file()
+        except (OSError, ValueError):
+            continue
+        if is_there:
+            return f"there is a file `{near}`"
+    return None
 
 
 def _reason(error: OSError | ValueError) -> str:

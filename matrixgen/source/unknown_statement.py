@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from matrixgen.model.diagnostic import Fix
+from matrixgen.model.diagnostic import Fix, Note
 from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Edit, Span
+from matrixgen.source.not_yet import not_there_yet
 from matrixgen.source.reporter import Reporter
 from matrixgen.source.statements import BLOCKS, KEYWORDS
 
@@ -14,11 +15,14 @@ def report_unknown(reporter: Reporter, block: str, first: str, span: Span) -> No
     names = dict.fromkeys(one.called or one.keyword or "" for one in BLOCKS[block].statements)
     meant = next((name for name in names if _letters(name) == _letters(first)), None)
     near = similar_help(first, KEYWORDS[block])
+    lacking = None if meant or near else not_there_yet(first)
+    statements = None if lacking else f"its statements are {', '.join(names)}"
     reporter.report(
         "unknown-statement",
         span,
         f"the block `{block}` has no statement `{first}`",
-        help=f"write `{meant}`" if meant else near or f"its statements are {', '.join(names)}",
+        help=f"write `{meant}`" if meant else near or statements,
+        notes=[Note(lacking)] if lacking else (),
         fix=Fix(f"write `{meant}`", (Edit(span, meant),)) if meant else None,
     )
 

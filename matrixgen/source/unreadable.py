@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from matrixgen.model.diagnostic import Fix
+from matrixgen.model.diagnostic import Fix, Note
 from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Edit, Span
 from matrixgen.source.blocks.once import report_misplaced
 from matrixgen.source.lessons import lesson_for, read_cure
+from matrixgen.source.not_yet import not_there_yet
 from matrixgen.source.parser import LINE_ENDS, Mistake, first_word
 from matrixgen.source.phrases import FIRST_WORDS, forms
 from matrixgen.source.reporter import Reporter
+from matrixgen.source.slips import report_slip
 from matrixgen.source.statements import BLOCKS, HOME, KEYWORDS, form_of
+from matrixgen.source.statements.key_lists import WIRES
 from matrixgen.source.unknown_statement import report_unknown
 
 ENDS_EARLY = "the line ends too early after `{found}`"
@@ -48,8 +51,12 @@ def _report_first_column(reporter: Reporter, mistake: Mistake) -> None:
             fix=Fix(f"indent `{first}`", indent) if above == HOME[first] else None,
         )
     else:
-        help = similar_help(first, BLOCKS) or f"the blocks are {', '.join(BLOCKS)}"
-        reporter.report("unknown-block", span, f"there is no block `{first}`", help=help)
+        help = similar_help(first, BLOCKS)
+        lacking = None if help else not_there_yet(first)
+        help = help or (None if lacking else f"the blocks are {', '.join(BLOCKS)}")
+        notes = [Note(lacking)] if lacking else []
+        message = f"there is no block `{first}`"
+        reporter.report("unknown-block", span, message, help=help, notes=notes)
 
 
 def _report_indented(reporter: Reporter, mistake: Mistake) -> None:
@@ -59,12 +66,17 @@ def _report_indented(reporter: Reporter, mistake: Mistake) -> None:
     span = Span.in_line(reporter.path, mistake.first_line, 1 + indent, len(first))
     belongs = HOME.get(first) == block
     if first in BLOCKS:
+        so = (
+            "so it is part of the block above"
+            if block
+            else "and a block starts in the first column"
+        )
         is_there = BLOCKS[first].often == "once" and _has_block(reporter, first)
         blanks = (Edit(Span.in_line(reporter.path, mistake.first_line, 1, indent), ""),)
         reporter.report(
             "misplaced-statement",
             span,
-            f"the block `{first}` is indented, so that it is part of the block above",
+            f"the block `{first}` is indented, {so}",
             help="start it in the first column",
             fix=None if is_there else Fix(f"start `{first}` in the first column", blanks),
         )
@@ -74,13 +86,26 @@ def _report_indented(reporter: Reporter, mistake: Mistake) -> None:
     elif first == "and":
         _report_lone_and(reporter, span)
     elif first in HOME and not belongs and not (first in FIRST_WORDS and not KEYWORDS[block]):
-        has_home = _has_block(reporter, HOME[first])
-        report_misplaced(reporter, first, block, span, None if has_home else _home_help(first))
+        help = None if _has_block(reporter, HOME[first]) else _home_help(first)
+        if block == "plate" and first in WIRES:
+            help = _row_of_switches(mistake.dropped) or help
+        report_misplaced(reporter, first, block, span, help)
     elif belongs or not KEYWORDS.get(block):
-        if not (block == "layer" and _report_tap_in_picture(reporter, mistake)):
+        if not (
+            (block == "layer" and _report_tap_in_picture(reporter, mistake))
+            or report_slip(reporter, mistake, block)
+        ):
             _report_lesson(reporter, mistake)
     elif not _report_backslash(reporter, mistake.first_line, span):
         report_unknown(reporter, block, first, span)
+
+
+def _row_of_switches(statement: str) -> str | None:
+    """Return the cure of a `row` of the plate that has no pin, as a wire has."""
+    first, *keys = statement.partition("#")[0].split()
+    if first != "row" or not keys or "on" in keys or "\n" in statement:
+        return None
+    return f"a row of switches is written `line {' '.join(keys)}`"
 
 
 def _report_lone_and(reporter: Reporter, span: Span) -> None:

@@ -228,3 +228,14 @@ def test_bad_use_gives_status_2_and_says_why(program, words):
     ran = program("check", *words)
     assert (ran.status, ran.out) == (2, "")
     assert "usage: matrixgen check" in ran.err
+
+
+def test_a_name_without_its_ending_is_told_of(program):
+    program.write("pad.keys", GOOD)
+    (program.folder / "stall").mkdir()
+    program.write("stall/stall.keys", GOOD)
+    assert "help: there is a file `pad.keys`" in program("check", "pad").out
+    assert "help: there is a file `stall/stall.keys`" in program("check", "stall").out
+    for name in ("pod", "", ".", "..", "x" * 300, "pad\0"):
+        ran = program("check", name)
+        assert (ran.status, "help: there is" in ran.out) == (2, False)

@@ -87,7 +87,7 @@ def test_it_is_told_as_a_list_and_changes_no_status(program):
     plain, ran = program("check", name), program("check", "--coverage", name)
     assert ran.status == plain.status == 0
     new = [line for line in ran.out.splitlines() if line not in plain.out.splitlines()]
-    assert new[0] == f"{name}: no layer reaches"
+    assert new[0] == f"{name}: no layer has a key for"
     assert all(len(line) <= 80 for line in new)
     assert "F1 F2" in ran.out and "a to z" not in plain.out
 
@@ -104,4 +104,4 @@ def test_as_json_it_is_a_field_with_every_sign(program):
 def test_of_a_file_with_errors_nothing_is_said(program):
     name = program.write("pad.keys", GOOD.replace("plate\n", "plat\n"))
     ran = program("check", "--coverage", name)
-    assert ran.status == 1 and "no layer reaches" not in ran.out
+    assert ran.status == 1 and "no layer has a key for" not in ran.out

@@ -84,8 +84,8 @@ def test_a_finding_has_the_very_numbers(program):
     assert "warning[low-level-not-guaranteed]" in checked
     for symbol in ("V_low", "V_IL"):
         assert shown(found[symbol]["value"], "V") in checked
-    # Worked by hand: VIL 0.2 * 3.234 V - 0.1 V = 0.547 V at 2 % less than 3.3 V, 0.605 V of diode at
-    # 130 uA and 0 degrees, and the same current in 100 ohm: 0.013 V.
+    # Worked by hand: VIL 0.2 * 3.234 V - 0.1 V = 0.547 V at 2 % less than 3.3 V, 0.605 V of diode
+    # at 130 uA and 0 degrees, and the same current in 100 ohm: 0.013 V.
     assert found["margin"]["value"] == pytest.approx(0.547 - 0.605 - 0.013, abs=0.005)
     assert found["n_fails"]["value"] == 1
 

@@ -298,7 +298,7 @@ def test_what_cannot_be_is_refused_and_nothing_is_written(program, words, said):
 def test_a_number_that_is_none_is_bad_use(program, words):
     ran = program("fit", program.write("pad.keys", STICK), *words)
     assert (ran.status, ran.out) == (2, "")
-    assert "is no number of lines" in ran.err
+    assert "is not a number of wires, 1 or more" in ran.err
 
 
 def test_a_wiring_that_is_there_is_not_replaced_unasked(program):

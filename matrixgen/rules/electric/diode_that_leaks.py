@@ -64,7 +64,7 @@ wiring
 ## Reference
 Kirchhoff's current law, with the largest reverse current of the diode's datasheet at 50 degrees
 Celsius, the weakest pull-ups, the worst supply and up to ten keys down, against V_IH of the chip's
-datasheet: `matrixgen explain --figures FILE` shows each figure with its source.
+datasheet: `matrixgen figures FILE` shows each figure with its source.
 """
 
 from collections.abc import Iterator

@@ -61,16 +61,28 @@ def check(context: Context) -> Iterator[Diagnostic]:
         name = layer.name.text
         if name not in told:
             told = _reach(told | {name}, entered, needing)
-            yield _finding(
-                layer, f"give a key the action `hold layer {name}` or `latch layer {name}`"
-            )
+            helps = [f"give a key the action `hold layer {name}` or `latch layer {name}`"]
+            if _may_be_base(context.keyboard, layer):
+                helps.insert(0, "the layer that is always on is called `base`: write `layer base`")
+            yield _finding(layer, *helps)
     yield from _never_together(context.keyboard, {layer.name.text for layer in lost})
 
 
-def _finding(layer: Layer, help: str) -> Diagnostic:
+def _may_be_base(keyboard: Keyboard, layer: Layer) -> bool:
+    """Whether a layer that no key turns on may be meant as the one that is always on.
+
+    That is the first one of a file that gives no base layer, or one called `Base`.
+    """
+    base, *others = keyboard.layers
+    if any(cell.given for cell in base.cells) or layer.needs:
+        return False
+    return layer is others[0] or layer.name.text.casefold() == BASE
+
+
+def _finding(layer: Layer, *helps: str) -> Diagnostic:
     name = layer.name.text
     return PROBLEM.at(
-        layer.name.span, f"no key reaches the layer `{name}`", help=help, about=[name]
+        layer.name.span, f"no key reaches the layer `{name}`", help=helps, about=[name]
     )
 
 

@@ -33,6 +33,8 @@ wiring
 
 from collections.abc import Iterator
 
+from matrixgen.boards.pin_words import likely_pins
+from matrixgen.boards.profile import Pin
 from matrixgen.model import Diagnostic, Edit, Fix, Note, Problem, Severity, Word
 from matrixgen.rules.context import MountedContext, spare_pin_help
 
@@ -55,10 +57,18 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
             )
 
 
-def _cure(context: MountedContext, word: Word) -> tuple[str, Fix | None]:
+def _cure(context: MountedContext, word: Word) -> tuple[list[str], Fix | None]:
     """Return what to do; a pin is never guessed at by its spelling, but for capitals."""
-    spelt = context.profile.in_other_case(word.text)
-    if spelt is None:
-        return spare_pin_help(context), None
-    fix = Fix(f"write `{spelt}` for `{word}`", (Edit(word.span, spelt),))
-    return f"the pin is called `{spelt}`", fix
+    profile = context.profile
+    spelt = profile.in_other_case(word.text)
+    if spelt is not None:
+        fix = Fix(f"write `{spelt}` for `{word}`", (Edit(word.span, spelt),))
+        return [f"the pin is called `{spelt}`"], fix
+    likely = likely_pins(word.text, profile)
+    return [_likely_help(pin) for pin in likely] or [spare_pin_help(context)], None
+
+
+def _likely_help(pin: Pin) -> str:
+    if pin.label is None:
+        return f"write `{pin.name}` if that pin is meant"
+    return f"write `{pin.label}` if the pin is meant that is printed so on this board: `{pin.name}`"

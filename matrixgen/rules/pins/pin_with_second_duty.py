@@ -67,7 +67,9 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
                 help=pin.advice,
                 notes=[
                     *_of_part(pin, context.is_driven(wired.line)),
-                    Note(f"`allow {PROBLEM.slug} {wired.word}` in `keyboard` settles it"),
+                    Note(
+                        f"`allow {PROBLEM.slug} {wired.word}` in `keyboard` silences this warning"
+                    ),
                 ],
                 about=[name for name in (pin.name, pin.label) if name],
             )

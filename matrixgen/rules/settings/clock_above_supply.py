@@ -45,7 +45,7 @@ wiring
 ## Reference
 `clock_volts` of the profile, against its `supply_volts`. ATmega32U4: Atmel 7766J section 29.6,
 4.5 V for 16 MHz and 2.7 V for 8 MHz. What becomes of a board with 5 V on a weak USB port is a
-matter of the port, not of the board: `matrixgen explain --figures FILE` shows it.
+matter of the port, not of the board: `matrixgen figures FILE` shows it.
 """
 
 from collections.abc import Iterator

@@ -89,12 +89,21 @@ class Keys:
         names = list(self._order)[min(start, end) : max(start, end) + 1]
         return names if start <= end else names[::-1]
 
+    def _run_help(self, word: str) -> str | None:
+        """Return the cure for `7-9`, where both are keys."""
+        for place, letter in enumerate(word):
+            first, last = word[:place], word[place + 1 :]
+            if letter == "-" and first in self._order and last in self._order:
+                return f"a run of keys is written `{first} to {last}`"
+        return None
+
     def _report_unknown(self, word: Word, cure: Cure | None) -> None:
         message, fix = f"the plate has no key `{word.text}`", None
         if spelt := self._names.in_other_case(word.text):
             help: str | None = f"the plate's key is called `{spelt}`"
             fix = Fix(f"write `{spelt}` for `{word.text}`", (Edit(word.span, spelt),))
         else:
-            help = RUN if word.text == "to" else cure(word.text) if cure else None
+            help = RUN if word.text == "to" else self._run_help(word.text)
+            help = help or (cure(word.text) if cure else None)
             help = help or self._names.similar_help(word.text)
         self._reporter.report("unknown-key", word.span, message, help=help, fix=fix)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from matrixgen.model.actions import Media, Press
 from matrixgen.model.plate import Key, Plate, PlateLine
 from matrixgen.source.blocks.clusters import Clusters
+from matrixgen.source.blocks.millimetres import check_unit
 from matrixgen.source.blocks.once import report_doubled
 from matrixgen.source.blocks.places import Places
 from matrixgen.source.names import RESERVED, Names, in_range
@@ -136,7 +137,8 @@ class _PlateReader:
             rule, token = str(offset.data), tokens(offset)[0]
             reach = self._reporter.limits.plate_reach
             span = self._reporter.span(token)
-            in_range(self._reporter, float(token), -reach, reach, span, "this distance")
+            if in_range(self._reporter, float(token), -reach, reach, span, "this distance"):
+                check_unit(self._reporter, token, span, "this distance")
             found[rule] = float(token)
         self._check_offsets(part)
         return found["down"], found["in"]
@@ -163,7 +165,8 @@ class _PlateReader:
         digits = token[start:].split("x")[0]
         span = self._reporter.part(token, start, len(digits))
         widest = self._reporter.limits.widest_key
-        in_range(self._reporter, float(digits), least, widest, span, what)
+        if in_range(self._reporter, float(digits), least, widest, span, what):
+            check_unit(self._reporter, digits, span, what)
         return float(digits)
 
 

@@ -30,6 +30,7 @@ def _press(scope: Scope, token: Token) -> Press | None:
         bit = _modifier(scope, token, name, start)
         if not bit:
             return None
+        _check_new(scope, token, name, start, bool(modifiers & bit))
         modifiers |= bit
         start += len(name) + 1
     usage = usage_in(scope, last)
@@ -37,7 +38,19 @@ def _press(scope: Scope, token: Token) -> Press | None:
         _report_unknown(scope, token, last, start)
         return None
     bit = modifier_bit(usage)
+    _check_new(scope, token, last, start, bool(modifiers & bit))
     return Press(0, modifiers | bit) if bit else Press(usage, modifiers)
+
+
+def _check_new(scope: Scope, token: Token, name: str, start: int, is_doubled: bool) -> None:
+    """Report a modifier that the same word has already."""
+    if is_doubled:
+        scope.reporter.report(
+            "doubled-modifier",
+            scope.reporter.part(token, start, len(name)),
+            f"`{name}` is in `{token}` a second time",
+            help="keep one of the two, or write the other modifier that is meant",
+        )
 
 
 def usage_in(scope: Scope, name: str) -> int | None:

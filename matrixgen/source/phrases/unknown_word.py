@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from matrixgen.model.diagnostic import Fix
+from matrixgen.model.diagnostic import Fix, Note
 from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Edit
+from matrixgen.source.not_yet import not_there_yet
+from matrixgen.source.slips import joined_name
 from matrixgen.usages import modifier_bit, usage_of, words
 
 if TYPE_CHECKING:
@@ -27,12 +29,15 @@ def report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
     reporter = scope.reporter
     if reporter.was_dropped(name) or reporter.was_dropped(token):
         return
-    help, fix = _cure(scope, token, name, start)
+    known = [*scope.names, *words()]
+    lacking = None if scope.knows(name) else not_there_yet(name, known)
+    help, fix = (None, None) if lacking else _cure(scope, token, name, start)
     reporter.report(
         "unknown-usage",
         reporter.part(token, start, len(name)),
-        f"`{name}` is no key and no name of the block `actions`",
+        f"`{name}` is neither a key nor the name of an action",
         help=help,
+        notes=[Note(lacking)] if lacking else (),
         fix=fix,
     )
 
@@ -44,7 +49,17 @@ def _cure(scope: Scope, token: Token, name: str, start: int) -> tuple[str, Fix |
         whole = f"{token[:start]}{certain}{token[start + len(name) :]}"
         edit = Edit(scope.reporter.span(token), whole)
         return f"write `{whole}`", Fix(f"write `{whole}` for `{token}`", (edit,))
+    if joined := _in_two(scope, token):
+        return f"write `{joined}`, in one word", None
     return _guess(scope, name), None
+
+
+def _in_two(scope: Scope, token: Token) -> str | None:
+    """Return the name of a key that this word is a part of, the rest apart from it by blanks."""
+    line, column = scope.reporter.source.line(token.line or 1), (token.column or 1) - 1
+    before, after = line[:column].split(), line[column:].partition("#")[0].split()
+    around = (after[:3], after[:2], [*before[-1:], *after[:2]], [*before[-1:], *after[:1]])
+    return next((name for words in around if (name := joined_name(words))), None)
 
 
 def _certain(name: str) -> str | None:

@@ -17,7 +17,7 @@ LINE = Statement(
     keyword="line",
     block="plate",
     often="any",
-    form="line in 0.25 down 0.5 Q Enter:1.5 ~0.5 Plus:1x2",
+    form="line in 0.25 down 0.5 Q Enter:1.5 ~0.5 KeypadEnter:1x2",
     lessons=(
         Lesson(
             message="`{found}` has no key",
@@ -54,11 +54,6 @@ LINE = Statement(
             broken=("plate\n  line :1.5 Q\n", "plate\n  line : Q\n"),
         ),
         Lesson(
-            message="`{found}` is followed by no width",
-            help="lines have no number, and a width follows its key without a blank: `Enter:1.5`",
-            broken=("plate\n  line 1: Q W\n",),
-        ),
-        Lesson(
             message="`{found}` stands between the names of keys",
             help=_BLANKS,
             broken=tuple(
@@ -70,7 +65,7 @@ LINE = Statement(
         ),
         Lesson(
             message="`{found}` is no name of a key, no width and no gap",
-            help="keys are written `Q`, `Enter:1.5`, `Plus:1x2` (width by height); "
+            help="keys are written `Q`, `Enter:1.5`, `KeypadEnter:1x2` (width by height); "
             "a gap is written `~0.5`",
             broken=(
                 "plate\n  line Q W/E\n",
@@ -85,6 +80,11 @@ LINE = Statement(
                 "plate\n  line ~0.5 Q (W)\n",
                 "plate\n  line ~0.5 Q:2 (W)\n",
             ),
+        ),
+        Lesson(
+            message="`{found}` is followed by no width",
+            help="lines have no number, and a width follows its key without a blank: `Enter:1.5`",
+            broken=("plate\n  line 1: Q W\n",),
         ),
         Lesson(
             message="`{found}` is no distance",

@@ -1,0 +1,35 @@
+"""Lengths on the plate that look like millimetres: they are key units, of 19.05 mm."""
+
+from __future__ import annotations
+
+from matrixgen.model.text import Span
+from matrixgen.source.reporter import Reporter
+
+UNIT_MM = 19.05
+"""A key unit, three quarters of an inch (common practice, no source)."""
+
+USUAL_MM = (14, 17, 18, 19, *(UNIT_MM * quarters / 4 for quarters in range(2, 9)))
+"""The cut-out, distances between keys, and key widths of a half to two units in millimetres."""
+
+_LEAST = 9
+"""Below it a number is more likely in key units."""
+
+_ROUNDING = 0.006
+"""Half of the last of two decimals, and what a binary fraction adds."""
+
+
+def check_unit(reporter: Reporter, digits: str, span: Span, what: str) -> None:
+    """Report a length that is a usual one in millimetres."""
+    length = float(digits)
+    if length < _LEAST or not any(abs(length - usual) < _ROUNDING for usual in USUAL_MM):
+        return
+    units = length / UNIT_MM * 4
+    is_exact = abs(units - round(units)) < 0.02
+    size = f"{digits} mm is {round(units) / 4:g}" if is_exact else "a key is 1 wide"
+    reporter.report(
+        "length-in-millimetres",
+        span,
+        f"{what} is {digits} key units, and looks like millimetres",
+        help=f"lengths are in key units: {size}",
+        about=[digits],
+    )
