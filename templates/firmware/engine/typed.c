@@ -51,7 +51,7 @@ bool typed_and_let_go_within(key_number key, uint16_t tap, uint16_t ms, uint16_t
 /* A release may have been done that is later than the press before which it was: that is not long ago. */
 static bool is_long_ago(uint16_t then_ms, uint16_t at_ms)
 {
-    return (uint16_t)(at_ms - then_ms - MEMORY_MS) < 2 * MEMORY_MS;
+    return (uint16_t)(at_ms - then_ms - MEMORY_MS) < (uint16_t)(2u * MEMORY_MS);
 }
 
 void typed_forget(uint16_t at_ms)

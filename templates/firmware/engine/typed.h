@@ -9,7 +9,7 @@
 
 #include "sizes.h"
 
-enum { NO_TAP = 0xFFFF };
+#define NO_TAP UINT16_MAX
 
 /* Nothing was typed. */
 void typed_start(void);
