@@ -154,6 +154,26 @@ def media_pad() -> Keyboard:
     return keyboard(rows, {"base": base, "more": more})
 
 
+def one_media_key(page: int, usage: int) -> Keyboard:
+    """A letter and a media key: of one kind's report, there is none of the other."""
+    return keyboard([["A", "K"]], {"base": {"A": Press(0x04), "K": Media(page, usage)}})
+
+
+def kept_pad() -> Keyboard:
+    """Three bases, which are layers 0, 2 and 3, of a keyboard that remembers which it was."""
+    rows: list[list[str | None]] = [["J", "Two", "Three", "Base", "Fn"]]
+    base: dict[str, Action] = {
+        "J": Press(0x04),
+        "Two": ChangeBase("two"),
+        "Three": ChangeBase("three"),
+        "Base": ChangeBase("base"),
+        "Fn": HoldLayer("fn"),
+    }
+    stack: dict[str, dict[str, Action]] = {"base": base, "fn": {"J": Press(0x07)}}
+    stack |= {"two": {"J": Press(0x05)}, "three": {"J": Press(0x06)}}
+    return keyboard(rows, stack, remember_base=True)
+
+
 def every_media_key() -> Keyboard:
     """All media keys that there are, one a key."""
     usages = media.media_usages()

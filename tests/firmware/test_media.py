@@ -14,13 +14,14 @@ import pytest
 from hidtools.hid import ReportDescriptor
 
 from matrixgen.emit.firmware_tree import firmware_tree
+from matrixgen.emit.firmware_view import FirmwareView
 from matrixgen.emit.media_view import media_table
-from matrixgen.model import Action, Keyboard, Media, Press, TapHold
+from matrixgen.model import Keyboard, Media, Press, TapHold
 from matrixgen.record import changed
 from matrixgen.usages import media
 from tests.firmware.build_model import keyboard
 from tests.firmware.host_build import COMPILERS, HostKeyboard, host_view, shared_library
-from tests.firmware.pads import LEFT_SHIFT, every_media_key, media_pad
+from tests.firmware.pads import LEFT_SHIFT, every_media_key, media_pad, one_media_key
 from tests.reports import any_number
 
 DEBOUNCE_MS = 5
@@ -43,10 +44,9 @@ def decoded(descriptor: ReportDescriptor, report: bytes) -> set[tuple[int, int]]
     return {(usage >> 16, usage & 0xFFFF) for usage in found}
 
 
-class Pad(HostKeyboard):
-    def __init__(self, board: Keyboard, folder: Path, compiler: str = "gcc") -> None:
-        view = host_view(board)
-        super().__init__(shared_library(board, folder, compiler), view)
+class MediaPad(HostKeyboard):
+    def __init__(self, library: Path, view: FirmwareView) -> None:
+        super().__init__(library, view)
         self.descriptor = descriptor_of(self, view.media.descriptor_bytes)
 
     def press(self, *names: str) -> list[bytes | None]:
@@ -70,9 +70,13 @@ class Pad(HostKeyboard):
         return {media.media_word(*one) for one in decoded(self.descriptor, report)}
 
 
+def built(board: Keyboard, folder: Path, compiler: str = "gcc") -> MediaPad:
+    return MediaPad(shared_library(board, folder, compiler), host_view(board))
+
+
 @pytest.fixture(scope="module", params=COMPILERS)
 def library(request, tmp_path_factory):
-    return Pad(media_pad(), tmp_path_factory.mktemp(request.param), request.param)
+    return built(media_pad(), tmp_path_factory.mktemp(request.param), request.param)
 
 
 @pytest.fixture
@@ -236,7 +240,7 @@ def test_a_keyboard_with_every_media_key_sends_each_as_the_kernel_names_it(tmp_p
     with EVDEV.open(encoding="utf-8", newline="") as lines:
         rows = list(csv.DictReader(lines))
     codes = {(0x0C, int(row["usage_hex"], 16)): row["evdev_name"] for row in rows}
-    pad = Pad(every_media_key(), tmp_path)
+    pad = built(every_media_key(), tmp_path)
     for one in media.media_usages():
         (report,) = pad.press(media.media_word(*one))
         assert decoded(pad.descriptor, report) == {one}
@@ -247,8 +251,7 @@ def test_a_keyboard_with_every_media_key_sends_each_as_the_kernel_names_it(tmp_p
 
 @pytest.mark.parametrize("used", [[(0x0C, 0xE9)], [(0x01, 0x81)]])
 def test_a_keyboard_with_one_kind_has_no_report_of_the_other(used, tmp_path) -> None:
-    base: dict[str, Action] = {"A": Press(4), "K": Media(*used[0])}
-    pad = Pad(keyboard([["A", "K"]], {"base": base}), tmp_path)
+    pad = built(one_media_key(*used[0]), tmp_path)
     assert decoded(pad.descriptor, *pad.press("K")) == set(used)
     assert len(pad.descriptor.input_reports) == 1
     pad.outlet(open=False, boot=False)

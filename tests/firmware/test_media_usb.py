@@ -37,6 +37,14 @@ VOLUME_UP = bytes([1, 1 << 7, 0])
 
 
 class MediaKeyboard(UsbKeyboard):
+    def restart(self) -> None:
+        super().restart()
+        self.down: set[str] = set()
+
+    def toggle(self, key: str) -> None:
+        self.down ^= {key}
+        self.close(key, key in self.down)
+
     def media(self) -> bytes | None:
         return self._taken(lambda buffer: self.c.host_take_packet(2, buffer))
 

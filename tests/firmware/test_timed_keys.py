@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from matrixgen.behaviour import Machine
 from matrixgen.model import (
     ChangeBase,
     HoldLayer,
@@ -301,48 +300,3 @@ def test_a_changed_base_lies_below_every_other_layer_and_stays(fingers) -> None:
     assert type_("+Fn", 10, "+J", 10, "-J", 10, "-Fn", 10)[0] == down(TWO)
     type_("+To", 10, "-To", 10)
     assert type_("+J", 10, "-J", 10)[0] == down(J)
-
-
-@pytest.fixture
-def kept(fingers):
-    """A keyboard that remembers its base, and the same after a power cut with a base kept."""
-    layers = {"c": {"J": Press(ONE), "To": ChangeBase("base")}}
-    type_ = fingers({"To": ChangeBase("c")}, layers=layers, remember_base=True)
-
-    def cut(base: str) -> None:
-        type_.pair.engine.c.keyboard_start()  # what outlasts power is the rig's, and stays
-        type_.pair.oracle = Machine(type_.pair.keyboard, now_ms=type_.pair.oracle.now_ms, kept=base)
-
-    return type_, cut
-
-
-def test_a_changed_base_outlasts_power_where_the_file_asks_for_it(kept) -> None:
-    type_, cut = kept
-    assert type_("+J", 10, "-J", 10)[0] == down(J)
-    type_("+To", 10, "-To", 10)
-    cut("c")
-    assert type_("+J", 10, "-J", 10)[0] == down(ONE)
-    type_("+To", 10, "-To", 10)
-    cut("base")
-    assert type_("+J", 10, "-J", 10)[0] == down(J)
-    type_("+To", 10, "-To", 10)
-    type_.pair.restart()
-    assert type_("+J", 10, "-J", 10)[0] == down(J)
-
-
-def test_a_base_that_was_half_written_when_the_power_failed_is_not_believed(kept) -> None:
-    type_, cut = kept
-    type_("+To", 3)
-    type_.pair.close("To", False)
-    cut("base")
-    assert type_(20, "+J", 10, "-J", 10)[0] == down(J)
-
-
-def test_a_base_that_changes_while_it_is_written_is_kept_as_it_is_in_the_end(kept) -> None:
-    type_, cut = kept
-    type_("+To", 2, "-To", 7, "+To", 2, "-To", 20)
-    cut("base")
-    assert type_("+J", 10, "-J", 10)[0] == down(J)
-    type_("+To", 2, "-To", 7, "+To", 2, "-To", 7, "+To", 2, "-To", 20)
-    cut("c")
-    assert type_("+J", 10, "-J", 10)[0] == down(ONE)

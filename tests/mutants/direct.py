@@ -7,11 +7,32 @@ from collections.abc import Callable, Iterator
 from types import ModuleType
 from typing import Any
 
-from tests.firmware import test_engine, test_host_usb, test_sparks
+from tests.firmware import (
+    test_engine,
+    test_host_usb,
+    test_kept_base,
+    test_media,
+    test_media_hosts,
+    test_media_usb,
+    test_sparks,
+)
 from tests.firmware.host_build import HostKeyboard
+from tests.firmware.test_media_usb import MediaKeyboard
 
-PADS = {"pad": "small", "loader": "loader", "board": "square", "keys": "usb", "timed": "timed"}
-"""What a test calls its keyboard, and which it is."""
+USUAL = {"pad": "small", "loader": "loader", "board": "square", "keys": "usb", "timed": "timed"}
+PADS = {
+    test_engine: USUAL,
+    test_sparks: USUAL,
+    test_host_usb: USUAL,
+    test_kept_base: {"kept": "kept"},
+    test_media: {"pad": "media"},
+    test_media_hosts: {"keys": "media usb", "one": "one media key"},
+    test_media_usb: {"keys": "media usb"},
+}
+"""What the tests of a file call their keyboard, and which it is."""
+
+ALSO = {"one system key": "one media key"}
+"""A keyboard that has the tests of another one."""
 
 
 def _calls(test: Callable[..., None]) -> list[tuple[Any, ...]]:
@@ -24,18 +45,18 @@ def _calls(test: Callable[..., None]) -> list[tuple[Any, ...]]:
 
 def _tests(module: ModuleType) -> Iterator[tuple[str, Callable[..., None]]]:
     for name, test in inspect.getmembers(module, inspect.isfunction):
-        pads = [one for one in inspect.signature(test).parameters if one in PADS]
-        if name.startswith("test_") and pads:
-            yield PADS[pads[0]], test
+        pads = [one for one in inspect.signature(test).parameters if one in PADS[module]]
+        if (name.startswith("test_") and pads) or pads == ["one"]:
+            yield PADS[module][pads[0]], test
 
 
 def tests_of(pad: str) -> list[tuple[Callable[..., None], tuple[Any, ...]]]:
     """Return the tests of one keyboard, each with what it is called with."""
     return [
         (test, words)
-        for module in (test_engine, test_sparks, test_host_usb)
+        for module in PADS
         for whose, test in _tests(module)
-        if whose == pad
+        if whose == ALSO.get(pad, pad)
         for words in _calls(test)
     ]
 
@@ -45,6 +66,8 @@ def first_failure(pad: str, keyboard: HostKeyboard, still: Callable[[], None]) -
     for test, words in tests_of(pad):
         still()
         keyboard.restart()
+        if type(keyboard) is MediaKeyboard:
+            keyboard.configure()
         try:
             test(keyboard, *words)
         except AssertionError:

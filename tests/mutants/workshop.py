@@ -9,6 +9,7 @@ from pathlib import Path
 from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.model import Keyboard
 from tests.firmware.host_build import FOLDERS, HostKeyboard, host_view, sources, write_tree
+from tests.firmware.test_host_usb import UsbKeyboard
 from tests.mutants.changes import Mutant
 
 OPTIONS = ("-std=c11", "-O2", "-fPIC", "-w")
@@ -24,7 +25,7 @@ class Workshop:
     ) -> None:
         self.keyboard, self.view, self.kind = keyboard, host_view(keyboard), kind
         self.tree = write_tree(firmware_tree(self.view), folder)
-        with_usb = kind is not HostKeyboard
+        with_usb = issubclass(kind, UsbKeyboard)
         self.files = [p.relative_to(folder) for p in sources(folder, with_usb=with_usb)]
         self.objects = {file: self._compile(file) for file in self.files}
         self.original = self._link(self.objects, "original.so")

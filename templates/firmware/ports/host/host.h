@@ -26,6 +26,10 @@ void host_advance_ms(uint16_t ms);
 /* So many readings of a driven line, after `before` others, show a sensed line low that is not. */
 void host_spark(uint8_t drive, uint8_t sense, unsigned before, unsigned readings);
 
+/* A byte that outlasts power, 0xFF for never kept; and put one there, as another image has left it. */
+uint8_t host_kept(uint8_t place);
+void host_keep(uint8_t place, uint8_t value);
+
 /* How often the boot loader was asked for. A computer has none, so the keyboard goes on. */
 unsigned host_boot_loads(void);
 

@@ -348,6 +348,18 @@ unsigned host_feeds(void)
     return world.feeds;
 }
 
+uint8_t host_kept(uint8_t place)
+{
+    return port_kept(place);
+}
+
+void host_keep(uint8_t place, uint8_t value)
+{
+    if (right(place < PORT_KEPT_BYTES)) {
+        world.changed[place] = (uint8_t)~value;
+    }
+}
+
 unsigned host_boot_loads(void)
 {
     return world.boot_loads;
