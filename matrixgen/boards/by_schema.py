@@ -87,7 +87,7 @@ def _complaint(error: Any) -> str:
             kinds = [wanted] if isinstance(wanted, str) else wanted
             return f"is not {listed([_KINDS[kind] for kind in kinds], 'or')}"
         case "enum":
-            return f"is none of {quoted(map(_shown, wanted))}"
+            return f"is not one of {quoted(map(_shown, wanted))}"
         case "pattern":
             return f"`{_shown(error.instance)}` does not have the form it must have"
         case "minimum":

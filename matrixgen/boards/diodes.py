@@ -57,7 +57,7 @@ def _unknown(part: Word) -> Diagnostic:
     names = ", ".join(builtin_diodes())
     return PROBLEMS["unknown-diode"].at(
         part.span,
-        f"nothing is known of the diode `{part}`, so that levels cannot be checked",
+        f"the diode `{part}` is unknown, so voltage levels cannot be checked",
         help=[*filter(None, [near]), f"known are {names}; or give the path of a file of your own"],
         about=[part.text],
     )

@@ -38,7 +38,7 @@ def _entries(document: dict[str, Any]) -> Iterator[tuple[Path, str]]:
 
 
 def _twice(word: str, path: Path, earlier: Path, places: Places) -> Diagnostic:
-    what = "is described twice" if path[-1] == "side" else "stands in two places along the edges"
+    what = "is described twice" if path[-1] == "side" else "is in two places along the edges"
     return BAD.at(
         places.values[path],
         f"`{word}` {what}",

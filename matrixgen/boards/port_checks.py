@@ -73,7 +73,7 @@ def _by_family(family: Family, document: dict[str, Any], places: Places) -> Iter
         if pin["use"] != "reserved" and family.place_of(pin["name"]) is None:
             yield BAD.at(
                 places.values["pins", number, "name"],
-                f"`{pin['name']}` is no name of a pin of the family `{family.name}`",
+                f"`{pin['name']}` is not the name of a pin of the family `{family.name}`",
                 help=f"write the datasheet's, such as `{family.pin_example}`; "
                 "the word on the board is the `label`",
             )

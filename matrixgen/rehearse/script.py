@@ -92,7 +92,7 @@ class _Reader:
         digits = time.text.removesuffix(UNIT)
         if digits.isascii() and digits.isdigit() and int(digits[:9]) <= LONGEST_WAIT_MS:
             return Wait(int(digits))
-        message = f"`{time}` is no time to wait" if has_time else "`wait` has no time after it"
+        message = f"`{time}` is not a time to wait" if has_time else "`wait` has no time after it"
         help = f"milliseconds in digits, {LONGEST_WAIT_MS} at most, such as `wait 200`"
         self._report("bad-wait", time, message, help)
         return None

@@ -14,7 +14,7 @@ LONGEST_SLEEP_MS = 1000
 """The clock leaves out longer times in which this program did not run, such as a suspension."""
 
 LEAVES = "Esc again leaves"
-BOOT_LOADER = "at {} ms the keyboard became its boot loader; it was plugged in anew"
+BOOT_LOADER = "at {} ms the keyboard became its boot loader; it was plugged in again"
 
 
 class Session:

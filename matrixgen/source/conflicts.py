@@ -71,7 +71,7 @@ def _left_over(source: SourceText, line: int, marker: str) -> Diagnostic:
     return problem("merge-conflict").at(
         _line(source, line),
         f"`{marker}` is left over from the conflict of a merge",
-        help="remove this line, once what stands around it is right",
+        help="remove this line, once what is around it is right",
     )
 
 

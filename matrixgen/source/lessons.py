@@ -17,12 +17,12 @@ OPEN_QUOTE = Lesson(
     broken=(),
 )
 TAB_IN_QUOTES = Lesson(
-    message="a tab cannot stand between quotes",
-    help="write blanks in its place",
+    message="a tab is not allowed between quotes",
+    help="write spaces instead",
     broken=(),
 )
 ODD_BLANK = Lesson(
-    message="this character looks like a blank, but it is no space and no tab",
+    message="this character looks like a space, but is neither a space nor a tab",
     help="put a plain space in its place",
     broken=(),
 )
@@ -68,7 +68,8 @@ def lesson_for(mistake: Mistake) -> Lesson | None:
 def _typed(sign: str) -> Lesson:
     """Return the lesson for a sign that some key types, with Shift."""
     return Lesson(
-        message="`{found}` is no key: keys send positions, and the computer makes signs of them",
+        message="`{found}` is not a key: keys send positions, "
+        "and the computer turns them into characters",
         help=f"`Shift+{US_SHIFTED[sign]}` types it where the computer has a US layout",
         broken=(),
     )

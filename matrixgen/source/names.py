@@ -54,7 +54,9 @@ class Names:
         if first is name:
             return self._is_well_made(name)
         kind = self._kind
-        alike = "" if first.text == name.text else f" (the same as `{name.text}` but for its case)"
+        alike = (
+            "" if first.text == name.text else f" (the same as `{name.text}` except for capitals)"
+        )
         self._reporter.report(
             kind.doubled,
             name.span,
@@ -84,7 +86,7 @@ class Names:
                     "syntax",
                     Span.in_line(name.span.path, name.span.line, start, 1),
                     f"`{sign}` is neither a letter nor a digit",
-                    help="letters and digits of any script, `-` and `_` make a name",
+                    help="a name has letters and digits of any script, `-` and `_`",
                 )
                 self._reporter.drop(name.text)
                 return

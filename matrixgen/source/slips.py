@@ -27,6 +27,11 @@ _PINS_WITHOUT_ON = (
 )
 """A wire whose first words look like the pins on several controllers; group 1 are those."""
 
+_SETTINGS = frozenset(
+    (*("controller", "debounce", "maker", "usb", "once", "remember"), "drive", "diodes", "settle")
+)
+"""Statements that set one thing. Of one that names keys, `=` may be meant as the key."""
+
 _WORD = r"[^\s,=:+#]+"
 _MOST_WORDS = 3
 """Of how many words a key's name may be made up: `ScanNextTrack` of three."""
@@ -64,10 +69,10 @@ def _report_pins_without_on(reporter: Reporter, mistake: Mistake) -> bool:
     reporter.report(
         "syntax",
         _span(reporter, mistake, mistake.place, 1),
-        "`,` stands between the names of keys",
+        "`,` does not belong between the names of keys",
         help=(
             f"write `on {found.group(1)}` if these are pins",
-            "write blanks between keys; the comma's own key is called `Comma`",
+            "put spaces between keys; the key for a comma is called `Comma`",
         ),
     )
     return True
@@ -78,7 +83,12 @@ def _report_sign_after_keyword(reporter: Reporter, mistake: Mistake, block: str 
     first, sign = mistake.first_word, mistake.dropped[mistake.place : mistake.place + 1]
     keyword = first.rstrip(":=")
     before = mistake.dropped[: mistake.place].rstrip(" \t:=")
-    if HOME.get(keyword) != block or sign not in ("=", ":") or before.strip() != keyword:
+    if (
+        keyword not in _SETTINGS
+        or HOME[keyword] != block
+        or sign not in ("=", ":")
+        or before.strip() != keyword
+    ):
         return False
     after = mistake.dropped[mistake.place + 1 :]
     blanks = len(after) - len(after.lstrip(" \t"))

@@ -204,6 +204,8 @@ def _report_lesson(reporter: Reporter, mistake: Mistake) -> None:
     lesson = lesson_for(mistake)
     if lesson is not None:
         message, help = lesson.message, lesson.help.replace("{phrases}", forms())
+        if mistake.kind in LINE_ENDS and message.startswith("expected "):
+            message = message.replace(", found `{found}`", " after `{found}`")
     else:
         message = ENDS_EARLY if mistake.kind in LINE_ENDS else DOES_NOT_FIT
         form = form_of(mistake.first_word)

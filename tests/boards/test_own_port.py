@@ -69,4 +69,4 @@ def test_a_pin_that_is_called_by_its_label_is_told_of(tmp_path):
     free = next(pin for pin in document["pins"] if pin["use"] == "free")
     free["name"] = "D3"
     found = only(load(tmp_path, document)[1])
-    assert found.message == "`D3` is no name of a pin of the family `avr`"
+    assert found.message == "`D3` is not the name of a pin of the family `avr`"

@@ -139,7 +139,7 @@ def test_boards_takes_a_profile_by_path_and_tells_its_mistakes(program):
     assert program("boards", program.write("mine.json", good)).status == 0
     ran = program("boards", program.write("mine.json", good.replace('"free"', '"spare"', 1)))
     assert ran.status == 1
-    assert "error[bad-profile]: `use` is none of" in ran.out
+    assert "error[bad-profile]: `use` is not one of" in ran.out
     assert program("boards", program.write("mine.json", "{")).status == 2
     assert program("boards", "missing.json").status == 2
 

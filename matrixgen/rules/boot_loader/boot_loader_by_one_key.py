@@ -4,8 +4,8 @@
 Finds a `boot-loader hold` with only one key.
 
 ## Why it matters
-A key held for a second, as many are in games and while a page scrolls, would take the keyboard away
-in the middle of it. Two keys that nobody holds together do not happen by accident.
+Keys are often held for a second, in games and while a page scrolls: the keyboard would be gone in
+the middle of it. Two keys that nobody holds together do not happen by accident.
 
 ## Example
 ```keys

@@ -1,8 +1,8 @@
 """# boot loader by its reset button only
 
 ## What it does
-Finds a way into the boot loader by keys, in a file whose controller has one that nothing but its
-reset button starts: its profile says `"kind": "reset button"`.
+Finds a way into the boot loader by keys, in a file whose controller has one that only its reset
+button starts: its profile says `"kind": "reset button"`.
 
 ## Why it matters
 The keys would restart the keyboard, and an image could not be loaded.
@@ -25,7 +25,7 @@ wiring
 ```
 
 ## Do instead
-Take the statement out, and leave the reset button within reach; or give the `boot_loader_entry` of
+Remove the statement, and leave the reset button within reach; or give the `boot_loader_entry` of
 the boot loader that the controller has.
 ```keys
 keyboard "Pad"

@@ -1,11 +1,11 @@
 """# boot loader key named twice
 
 ## What it does
-Finds a key that `boot-loader hold` names a second time.
+Finds a key named a second time in `boot-loader hold`.
 
 ## Why it matters
-It is a slip of the keyboard: another key was meant, and without it the combination is one that is
-pressed more easily.
+It is a typing mistake: another key was meant, and without it the combination is pressed more
+easily.
 
 ## Example
 ```keys

@@ -5,7 +5,7 @@ Finds a key of `boot-loader hold` that has a tap and a hold on some layer.
 
 ## Why it matters
 The keys are down for a second before the boot loader starts, longer than any hold takes: the hold
-comes first, be it a layer or a modifier that the computer gets to see.
+comes first, whether a layer or a modifier that the computer sees.
 
 ## Example
 ```keys

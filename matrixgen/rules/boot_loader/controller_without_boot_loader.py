@@ -25,7 +25,7 @@ wiring
 ```
 
 ## Do instead
-Take the statement out; a programmer loads such a chip, whatever it runs.
+Remove the statement; a programmer loads such a chip, whatever it runs.
 ```keys
 keyboard "Pad"
   controller atmega32u4

@@ -4,7 +4,7 @@
 Finds `boot-loader double reset` in a file whose controller cannot tell one reset from two.
 
 ## Why it matters
-On boards with AVR chips a reset starts the boot loader itself, which decides alone when the
+On boards with AVR chips a reset starts the boot loader itself, and only that decides when the
 firmware runs. The statement would do nothing.
 
 ## Example

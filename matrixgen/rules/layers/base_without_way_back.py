@@ -1,11 +1,11 @@
 """# base with no way back
 
 ## What it does
-Finds a layer that a key makes the base so that no key, in whatever layers are on then, makes
-another one the base.
+Finds a layer that a key makes the base, after which no key in any layer that can be on changes the
+base again.
 
 ## Why it matters
-The keyboard stays as it is until it is unplugged, and with `remember base` for good. Most often the
+It stays like this until it is unplugged, and with `remember base` for good. Most often the
 new base has no key that goes back.
 
 ## Example

@@ -5,8 +5,8 @@ Finds a key that holds a layer on and has an action of its own in that layer, wh
 turns that layer on. A layer with `while` is held on by the keys of the layers that it needs.
 
 ## Why it matters
-While the layer is on, that very key is down: its action there can never be typed. Letting go of the
-key always ends the hold, whatever the layer says. Where another key turns the layer on too, the
+While the layer is on, that key is down: its action there can never be typed. Releasing the key
+always ends the hold, whatever the layer says. Where another key turns the layer on too, the
 action can be typed, and this rule is silent.
 
 ## Example

@@ -1,7 +1,7 @@
 """# latch with no way back
 
 ## What it does
-Finds a layer that can be latched on so that no key, in whatever layers are on then, turns it off
+Finds a layer that can be latched on, after which no key in any layer that can be on turns it off
 again.
 
 ## Why it matters

@@ -1,10 +1,10 @@
 """# several minus signs in a picture
 
 ## What it does
-Finds a layer that is a picture in which several cells are `-`.
+Finds a picture in which several cells are `-`.
 
 ## Why it matters
-`-` looks like "nothing here", and it is the key that types a minus. A cell that leaves its key
+`-` looks like "nothing here", but it is the key that types a minus. A cell that leaves its key
 alone is written `~`.
 
 ## Example

@@ -1,4 +1,4 @@
-"""# layer that nothing reaches
+"""# layer that no key reaches
 
 ## What it does
 Finds a layer that no key turns on, starting from the base layer, and one whose `while` names layers

@@ -1,13 +1,13 @@
 """# usage that hosts ignore
 
 ## What it does
-Finds a key that sends a usage of the keyboard page which many computers do nothing about, such as
+Finds a key that sends a usage of the keyboard page that many computers ignore, such as
 `KeyboardVolumeUp`, `KeyboardMute` and `KeyboardPower`.
 
 ## Why it matters
 The key would be sent and nothing would happen. The usage tables have keys for sound and power a
 second time, on the consumer page and among the system controls, and those are the ones that
-computers heed: `VolumeUp`, `Mute`, `Power`.
+computers react to: `VolumeUp`, `Mute`, `Power`.
 
 ## Example
 ```keys
@@ -17,7 +17,7 @@ layer base
 
 ## Do instead
 Take the media key, or else another key; or write `allow usage-that-hosts-ignore A` in the block
-`keyboard` where you know that the computer heeds it.
+`keyboard` if you know that the computer reacts to it.
 ```keys
 layer base
   A = VolumeUp
@@ -25,7 +25,7 @@ layer base
 
 ## Reference
 The Linux kernel's table of the keyboard page (6.1, drivers/hid/hid-input.c) has no key code for
-most of them. That Windows heeds neither Power nor the keys for sound of this page is from memory.
+most of them. That Windows ignores Power and the sound keys of this page is from memory.
 """
 
 from collections.abc import Iterator
@@ -47,7 +47,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
                 told.add(usage)
                 yield PROBLEM.at(
                     cell.written.span,
-                    f"many computers do nothing about `{name_of(usage)}` of the keyboard page",
+                    f"many computers ignore `{name_of(usage)}` of the keyboard page",
                     help=_media_key(usage),
                     about=[cell.key.text],
                 )
@@ -56,4 +56,4 @@ def check(context: Context) -> Iterator[Diagnostic]:
 def _media_key(usage: int) -> str | None:
     """Return the help that offers the media key of the same name, if there is one."""
     word = name_of(usage).removeprefix("Keyboard")
-    return f"they heed the media key `{word}`" if media_usage_of(word) else None
+    return f"they react to the media key `{word}`" if media_usage_of(word) else None

@@ -1,10 +1,10 @@
 """# more lines than pins
 
 ## What it does
-Counts the pins that the lines need against those that the controller can give.
+Compares the number of pins that the wires need with the number that the controller has.
 
 ## Why it matters
-The rest of the lines would have nowhere to go. It is the first thing to know of a layout, before a
+The other wires would have nowhere to go. It is the first thing to know about a wiring, before a
 controller is bought.
 
 ## Example
@@ -51,8 +51,8 @@ wiring
 ```
 
 ## Reference
-A matrix nearest to square needs the fewest pins: rows plus columns is least when they are as many
-(arithmetic). `matrixgen boards` says how many pins each controller has.
+The matrix nearest to square needs the fewest pins: rows plus columns is least when both numbers
+are equal (arithmetic). `matrixgen boards` lists how many pins each controller has.
 """
 
 from collections.abc import Iterator

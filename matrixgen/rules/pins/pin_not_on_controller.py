@@ -1,8 +1,8 @@
-"""# pin that the controller lacks
+"""# pin that the controller does not have
 
 ## What it does
-Finds a line that ends on a pin that the controller does not have, under its name in the datasheet
-or its label on the board.
+Finds a wire on a pin that the controller does not have, under its name in the datasheet or its
+label on the board.
 
 ## Why it matters
 The wire cannot be soldered, or it is soldered to another pin than the file says.

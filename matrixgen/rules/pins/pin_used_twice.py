@@ -1,10 +1,10 @@
 """# pin used twice
 
 ## What it does
-Finds a pin that more than one line ends on, be it under its name or under its label.
+Finds a pin used by more than one wire, whether by its name or by its label.
 
 ## Why it matters
-The two lines are then one, and all their keys sit at the same crossings.
+The two wires are then one, and all their keys are at the same crossings.
 
 ## Example
 ```keys

@@ -1,14 +1,14 @@
 """# pin with a second duty
 
 ## What it does
-Finds a line on a pin that also does something else which a maker has to think of: a light on the
+Finds a wire on a pin that also does something else that a maker has to consider: a light on the
 board, a crystal, a boot strap. The help says what to do about it. A duty that leaves nothing to do,
-such as that of a JTAG port which the firmware turns off, is not a finding: `pins.md` lists it.
+such as that of a JTAG port that the firmware turns off, is not a finding: `pins.md` lists it.
 
 ## Why it matters
-Such a pin works for a line, but each has its catch, which is cheaper to know before soldering. A
-light from the pin to ground, for one, holds it at some 1.6 V while nobody drives it, against the
-pull-up (calculated).
+Such a pin works for a wire, but each has its catch, which is cheaper to know before soldering. A
+light from the pin to ground, for example, holds it at about 1.6 V while it is not driven, against
+the pull-up (calculated).
 
 ## Example
 ```keys

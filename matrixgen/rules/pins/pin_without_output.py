@@ -1,10 +1,10 @@
 """# driven line on a pin that cannot be pulled low
 
 ## What it does
-Finds a line of the driven axis on a pin that can only be read.
+Finds a driven wire on a pin that can only be read.
 
 ## Why it matters
-The firmware pulls each driven line low in turn. On such a pin it cannot, and no key of the line is
+The firmware pulls each driven wire low in turn. On such a pin it cannot, and no key of the wire is
 ever seen.
 
 ## Example

@@ -1,10 +1,10 @@
 """# sensed line on a pin without a pull-up
 
 ## What it does
-Finds a line of the sensed axis on a pin that has no internal pull-up.
+Finds a sensed wire on a pin that has no internal pull-up.
 
 ## Why it matters
-A sensed line rests high by the pin's own pull-up. Without one it floats, and keys are seen at
+A sensed wire rests high by the pin's own pull-up. Without one it floats, and keys are seen at
 random.
 
 ## Example

@@ -1,7 +1,7 @@
 """# reserved pin
 
 ## What it does
-Finds a line on a pin that the chip or the board needs for itself, or that is not brought out: USB,
+Finds a wire on a pin that the chip or the board needs for itself, or that is not brought out: USB,
 reset, crystal, flash memory, a light soldered to it.
 
 ## Why it matters

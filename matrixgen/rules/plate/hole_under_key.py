@@ -5,8 +5,7 @@ Finds a `hole` whose screw's head, 6 mm across, reaches into the 14 mm square cu
 turned with its cluster.
 
 ## Why it matters
-The switch does not fit in beside the screw, or the screw not beside the switch. It is seen once the
-plate is cut.
+The switch and the screw do not fit beside each other, and this shows only once the plate is cut.
 
 ## Example
 ```keys
@@ -24,8 +23,8 @@ plate
 
 ## Reference
 6 mm are the head of an M3 screw, 14 mm the cut-out of a switch, 19.05 mm one key unit: common
-practice, no source. A cut-out is in the middle of its key; stabilisers of wide keys have no part
-in this.
+practice, no source. A cut-out is in the middle of its key; stabilisers of wide keys are not
+considered.
 """
 
 from __future__ import annotations
@@ -55,7 +54,7 @@ def _found(hole: Hole, keys: Sequence[Key]) -> Diagnostic:
     return PROBLEM.at(
         hole.span,
         f"the head of a screw in this hole reaches into the cut-out of {quoted(names)}",
-        help="move it to where four keys meet, or to 0.68 key units at least from the middle "
+        help="move it to where four keys meet, or at least 0.68 key units from the middle "
         "of any key",
         notes=[Note(f"`{key.name}` is here", key.name.span) for key in keys],
         about=names,

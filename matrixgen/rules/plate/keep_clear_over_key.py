@@ -5,8 +5,8 @@ Finds a `keep clear` whose rectangle covers part of the 14 mm square cut-out of 
 with its cluster. Touching is fine.
 
 ## Why it matters
-Wires have to reach the pins of a switch, so nothing can be kept clear there. Most often the area's
-place was meant as its middle, or millimetres were written for key units.
+Wires have to reach the legs of a switch, so nothing can be kept clear there. Most often the area's
+position was meant as its middle, or millimetres were written for key units.
 
 ## Example
 ```keys

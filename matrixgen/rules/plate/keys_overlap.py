@@ -5,7 +5,7 @@ Finds keys whose outlines on the plate cover the same spot, rotated clusters inc
 
 ## Why it matters
 Two switches cannot sit there. Often a tall key reaches into the next line, which needs a gap under
-it, or two clusters are turned into each other.
+it, or two clusters are rotated into each other.
 
 ## Example
 ```keys
@@ -76,8 +76,8 @@ def _of_cluster(
     return PROBLEM.at(
         cluster.place,
         f"the cluster `{cluster.name}` lies on {shown}",
-        help="its place is that of its top left corner, about which it is turned, in key units "
-        "from the plate's own",
+        help="`at` gives its top left corner, in key units from that of the plate; the cluster is "
+        "rotated about it",
         about=[cluster.name.text, *names],
     )
 

@@ -6,7 +6,7 @@ places that it names.
 
 ## Why it matters
 Errors cannot be allowed: they mean that the keyboard would not work. An `allow` that is no longer
-needed hides the next warning of its kind. `matrixgen check --allowed` tells what each one hides.
+needed hides the next warning of its kind. `matrixgen check --allowed` lists what each one hides.
 
 ## Example
 ```keys

@@ -1,7 +1,7 @@
 """# controller that forgets
 
 ## What it does
-Finds `remember base` in a file whose controller's firmware has no memory that outlasts power.
+Finds `remember base` in a file whose controller's firmware has no memory that survives a power cut.
 
 ## Why it matters
 The base would be `layer base` again each time the keyboard is plugged in. A chip with EEPROM keeps

@@ -1,7 +1,7 @@
 """# debounce time that is hardly useful
 
 ## What it does
-Finds a debounce time outside of 2..30 ms.
+Finds a debounce time outside 2 to 30 ms.
 
 ## Why it matters
 A contact that opens and closes for longer than the debounce time types its letter twice. A release
@@ -48,6 +48,6 @@ def check(context: Context) -> Iterator[Diagnostic]:
         yield PROBLEM.at(
             given.span,
             f"{given.value:g} ms is very {'short' if too_short else 'long'}",
-            help=f"{LEAST}..{MOST} ms is of practical use",
+            help=f"{LEAST} to {MOST} ms is of practical use",
             notes=[Note(catch)],
         )

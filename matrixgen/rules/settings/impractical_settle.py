@@ -1,11 +1,11 @@
 """# settle time that is hardly useful
 
 ## What it does
-Finds a settle time outside of 1..100 us.
+Finds a settle time outside 1 to 100 µs.
 
 ## Why it matters
-After a driven line is let go, a sensed line rises only by its pull-up, into the capacitance of wire
-and diodes. Read too early, keys of the next line seem pressed. Every line waits this long, so a
+A driven wire once released, a sensed one rises only by its pull-up, into the capacitance of wire
+and diodes. Read too early, keys of the next wire seem pressed. Every wire waits this long, so a
 long time slows the whole scan.
 
 ## Example
@@ -31,7 +31,7 @@ wiring
 ```
 
 ## Reference
-A pull-up of 50 kohm into 80 pF has a time constant of 4 us (calculated; planning figures for wire
+A pull-up of 50 kΩ into 80 pF has a time constant of 4 µs (calculated; planning figures for wire
 and diodes, common practice, no source).
 """
 
@@ -59,7 +59,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
             catch = "the whole scan is slow then"
         yield PROBLEM.at(
             given.span,
-            f"{given.value:g} us is very {'short' if too_short else 'long'}",
-            help=f"{LEAST}..{MOST} us is of practical use",
+            f"{given.value:g} µs is very {'short' if too_short else 'long'}",
+            help=f"{LEAST} to {MOST} µs is of practical use",
             notes=[Note(catch)],
         )

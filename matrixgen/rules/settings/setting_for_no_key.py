@@ -1,11 +1,10 @@
 """# setting for no key
 
 ## What it does
-Finds `once lasts` in a file in which no key is a `once` key, and `remember base` where no key
-changes the base.
+Finds `once lasts` without a `once` key, and `remember base` without a key that changes the base.
 
 ## Why it matters
-The statement does nothing. Perhaps the key that it was for got another action.
+The statement does nothing. The key that it was for may have another action now.
 
 ## Example
 ```keys
@@ -54,7 +53,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
     if keyboard.once_ms and used.isdisjoint((OnceLayer, OnceModifiers)):
         yield PROBLEM.at(
             keyboard.once_ms.span,
-            "no key waits for the next one, so nothing lasts",
+            "no key has a `once` action, so `once lasts` has no effect",
             help="remove it, or give a key an action such as `once Shift`",
         )
     if keyboard.remember_base and ChangeBase not in used:

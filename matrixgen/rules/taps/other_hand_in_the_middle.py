@@ -1,11 +1,11 @@
 """# other hand of a key in the middle
 
 ## What it does
-Finds a tap and hold that heeds `other hand` on a key that is of neither hand, because it lies in
-the middle of the plate. On a plate so narrow that all keys do, that is each of them.
+Finds a tap and hold with `other hand` on a key that is of neither hand, because it is in the middle
+of the plate. On a plate so narrow that all keys are, that is each of them.
 
 ## Why it matters
-Every other key is of another hand then, and the words say nothing.
+Every other key is then of another hand, and the words have no effect.
 
 ## Example
 ```keys
@@ -20,7 +20,7 @@ layer base
 ```
 
 ## Reference
-`grammar/README.md`, the section "A tap and a hold", tells which hand a key belongs to.
+`grammar/README.md`, the section "A tap and a hold", says which hand a key belongs to.
 """
 
 from collections.abc import Iterator
@@ -41,7 +41,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
         if hands[cell.key.text] is None:
             yield PROBLEM.at(
                 cell.written.span,
-                f"`{cell.key}` is in the middle, so that every key is of the other hand",
+                f"`{cell.key}` is in the middle, so every key is of the other hand",
                 help="leave `other hand` out",
                 about=[cell.key.text],
             )

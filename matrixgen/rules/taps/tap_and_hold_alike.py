@@ -4,7 +4,7 @@
 Finds a key whose tap and hold are the same action.
 
 ## Why it matters
-The key waits to be told a tap from a hold, and then does the same: it only comes later.
+The key waits until it is decided between tap and hold, and then does the same: it only comes later.
 
 ## Example
 ```keys
@@ -39,6 +39,6 @@ def check(context: Context) -> Iterator[Diagnostic]:
             yield PROBLEM.at(
                 cell.written.span,
                 f"a tap and a hold of `{cell.key}` both do `{tap.phrase}`",
-                help=f"write `{tap.phrase}` alone, and it comes at once",
+                help=f"write only `{tap.phrase}`, and it comes at once",
                 about=keys,
             )

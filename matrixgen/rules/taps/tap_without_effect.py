@@ -4,7 +4,7 @@
 Finds a tap whose action is named elsewhere and is `hold layer NAME`.
 
 ## Why it matters
-A tap is over when it is known to be one: the layer would be on for no time, and no key could be
+A tap is over once it is known to be one: the layer would turn off at once, and no key could be
 typed in it.
 
 ## Example
@@ -48,7 +48,8 @@ def check(context: Context) -> Iterator[Diagnostic]:
             if turn.lasts == "while down":
                 yield PROBLEM.at(
                     cell.written.span,
-                    f"a tap of `{cell.key}` has `{turn.layer}` on for no time at all",
+                    f"a tap of `{cell.key}` turns `{turn.layer}` off at once, "
+                    "before it can be used",
                     help=f"tap `once layer {turn.layer}` or `latch layer {turn.layer}`, "
                     f"or hold `layer {turn.layer}`",
                     about=keys,

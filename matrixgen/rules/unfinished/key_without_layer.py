@@ -1,7 +1,7 @@
 """# key without a layer
 
 ## What it does
-Finds a key whose name is the name of no usage in a file without layers, when it is to be built.
+Finds a key whose name is not a usage name in a file without layers, when it is to be built.
 
 ## Why it matters
 Such a key has to be told what it does. While there is only a plate, or a plate and its wires, that
@@ -74,7 +74,7 @@ def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
         missing = f"no action for {named(names, 'key', FEW)}"
         finding = PROBLEM.at(
             key.name.span,
-            f"`{key.name}` is the name of no usage, and the file has no layers yet",
+            f"`{key.name}` is not a usage name, and the file has no layers yet",
             help=f"write `layer base` and below it `{key.name} = CELL`, or name the key after what "
             "it does",
         )

@@ -45,7 +45,7 @@ def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
     if design.keyboard.identity.name is None:
         finding = PROBLEM.at(
             design.head,
-            "the file has no block `keyboard`, so that the keyboard has no name",
+            "the file has no block `keyboard`, so the keyboard has no name",
             help='write `keyboard "NAME"` in the first column, and its settings below',
         )
         yield OpenPoint("no name", finding)

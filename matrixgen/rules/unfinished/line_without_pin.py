@@ -1,7 +1,7 @@
-"""# line without a pin
+"""# wire without a pin
 
 ## What it does
-Finds a row or column wire that ends on no pin of the controller, when the file is to be built.
+Finds a row or column wire that is not on a pin of the controller, when the file is to be built.
 
 ## Why it matters
 The firmware has to know which pin each wire is soldered to.

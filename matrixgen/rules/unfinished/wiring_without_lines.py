@@ -4,7 +4,7 @@
 Finds a wiring that has no row wire at all, or no column wire at all, when it is to be built.
 
 ## Why it matters
-The firmware pulls each line of one axis low and reads those of the other. With one axis missing
+The firmware pulls each wire of one axis low and reads those of the other. With one axis missing
 there is nothing to pull or nothing to read, and no key can be seen.
 
 ## Example
@@ -16,7 +16,7 @@ wiring
 ```
 
 ## Do instead
-Even a handful of keys needs one line of each axis: one row that visits all keys, and a column for
+Even a handful of keys needs one wire of each axis: one row that visits all keys, and a column for
 each.
 ```keys
 wiring

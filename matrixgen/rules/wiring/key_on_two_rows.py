@@ -4,7 +4,7 @@
 Finds a key that more than one row wire visits.
 
 ## Why it matters
-The two wires are then joined at that key, so that the firmware sees keys where none is pressed.
+The two wires are then connected at that key, so the firmware sees keys where none is pressed.
 More often the key's name was typed where another one was meant, and the other is on no row.
 
 ## Example

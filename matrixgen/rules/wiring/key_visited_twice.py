@@ -1,10 +1,10 @@
-"""# key visited twice by one line
+"""# key visited twice by one wire
 
 ## What it does
 Finds a row or column wire that names the same key twice.
 
 ## Why it matters
-A wire is soldered to a key once. One of the two is a slip, most often in place of a neighbour, or
+A wire is soldered to a key once. One of the two is a mistake, often in place of a neighbour, or
 the soldering order is not what the file says.
 
 ## Example

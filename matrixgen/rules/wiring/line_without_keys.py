@@ -1,4 +1,4 @@
-"""# line without keys
+"""# wire without keys
 
 ## What it does
 Finds a row or column wire that visits no key.
@@ -18,7 +18,7 @@ wiring
 ```
 
 ## Do instead
-Name the keys that it is soldered to, or remove the line.
+Name the keys that it is soldered to, or remove the wire.
 ```keys
 wiring
   drive columns, sense rows

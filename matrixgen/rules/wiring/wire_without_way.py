@@ -1,12 +1,12 @@
-"""# wire without a way
+"""# wire without a route
 
 ## What it does
 Finds a wire that cannot get from one of its keys to the next round screw holes, areas to keep clear
 and the switches in between. It looks at plates that have a `hole` or a `keep clear`.
 
 ## Why it matters
-A wire under a screw's head is cut one day, and an area is kept clear for something that will be
-there. The bench sheet has to draw such a wire straight through.
+A wire under a screw's head is cut sooner or later, and an area is kept clear for something that
+will be there. The bench sheet has to draw such a wire straight through.
 
 ## Example
 ```keys
@@ -42,8 +42,8 @@ wiring
 ```
 
 ## Reference
-`grammar/README.md`, the block `plate`. Ways are looked for as in the bench sheet: legs of the
-common switch and a pitch of 19.05 mm are common practice, no source.
+`grammar/README.md`, the block `plate`. Routes are found as in the bench sheet: legs of the common
+switch and a pitch of 19.05 mm are common practice, no source.
 """
 
 from __future__ import annotations
@@ -82,7 +82,7 @@ def _of(run: Run, place: int, hop: Hop) -> Diagnostic:
     visit = run.line.visits[place + 1]
     return PROBLEM.at(
         visit.span,
-        f"`{run.line.name}` finds no way from `{hop.start.key}` to `{hop.end.key}`",
+        f"`{run.line.name}` has no route from `{hop.start.key}` to `{hop.end.key}`",
         help="visit the keys in another order, or leave a gap in what is kept clear",
         notes=[Note(f"`{hop.start.key}` is here", run.line.visits[place].span)],
         about=[run.line.name.text, hop.start.key, hop.end.key],

@@ -75,7 +75,7 @@ def _means_something(reporter: Reporter, name: Word) -> bool:
     reporter.report(
         "action-named-as-usage",
         name.span,
-        f"`{name.text}` is already the name of a key, so that a cell could mean either",
+        f"`{name.text}` is already the name of a key, so a cell could mean either",
         help="choose a name that says what the action is for",
     )
     return True

@@ -9,6 +9,7 @@ from matrixgen.model.plate import Cluster, Key, Mirror, PlateLine
 from matrixgen.model.prose import counted
 from matrixgen.model.text import Span
 from matrixgen.record import changed
+from matrixgen.source.blocks.millimetres import check_place
 from matrixgen.source.names import CLUSTER, Names, in_range
 from matrixgen.source.reporter import Reporter, tokens, trees
 
@@ -49,6 +50,7 @@ class Clusters:
         reach = self._reporter.limits.plate_reach
         for number in numbers[:2]:
             self._in_range(float(number), reach, self._reporter.span(number), "this place")
+            check_place(self._reporter, number, self._reporter.span(number))
         for number in numbers[2:]:
             self._in_range(float(number), 360, self._reporter.span(number), "this angle")
         x, y, *turned = map(float, numbers)
@@ -111,7 +113,7 @@ class Clusters:
         original = originals[number]
         if len(keys) != len(original.keys):
             have, want = counted(len(keys), "key"), len(original.keys)
-            self._report_shape(statement, f"{have} stand here for {want}", original)
+            self._report_shape(statement, f"{have} here for {want}", original)
             return None
         pairs = zip(reversed(original.keys), keys, strict=True)
         return [_mirrored_key(other, key, cluster) for other, key in pairs]
@@ -124,8 +126,8 @@ class Clusters:
             self._reporter.report(
                 "mirror-shape",
                 min(spans),
-                f"`{cluster.name}` is a mirror image, whose places are those of the other cluster",
-                help="write the names of its keys alone, from left to right",
+                f"`{cluster.name}` is a mirror image, so its positions come from the other cluster",
+                help="write only the names of its keys, from left to right",
             )
         return bool(spans)
 
@@ -134,7 +136,7 @@ class Clusters:
         self._reporter.report(
             "mirror-shape",
             self._reporter.whole(statement),
-            f"{what}, so that `{self.open.name}` cannot be its mirror image",
+            f"{what}, so `{self.open.name}` cannot be its mirror image",
             help="a mirrored cluster has as many lines, and in each as many keys, as the other one",
             notes=[Note("this line is mirrored", original.span)] if original else [],
         )

@@ -214,7 +214,7 @@ def _report_idle(reporter: Reporter, key: Key) -> None:
     reporter.report(
         "key-without-action",
         name.span,
-        f"`{name}` is the name of no usage, and `layer base` gives it no action",
+        f"`{name}` is not a usage name, and `layer base` gives it no action",
         help=(
             f"write `{name} = CELL` in `layer base`, or name the key after what it does",
             *filter(None, [similar_help(name.text, words())]),

@@ -18,12 +18,25 @@ _ROUNDING = 0.006
 """Half of the last of two decimals, and what a binary fraction adds."""
 
 
+def check_place(reporter: Reporter, digits: str, span: Span) -> None:
+    """Report a place that is a number of quarters of a key unit, but in millimetres."""
+    place = float(digits)
+    quarters = abs(place) / UNIT_MM * 4
+    is_millimetres = abs(quarters - round(quarters)) < _ROUNDING and place * 4 % 1
+    if abs(place) >= _LEAST and is_millimetres:
+        _report(reporter, digits, span, "this place")
+
+
 def check_unit(reporter: Reporter, digits: str, span: Span, what: str) -> None:
     """Report a length that is a usual one in millimetres."""
     length = float(digits)
     if length < _LEAST or not any(abs(length - usual) < _ROUNDING for usual in USUAL_MM):
         return
-    units = length / UNIT_MM * 4
+    _report(reporter, digits, span, what)
+
+
+def _report(reporter: Reporter, digits: str, span: Span, what: str) -> None:
+    units = float(digits) / UNIT_MM * 4
     is_exact = abs(units - round(units)) < 0.02
     size = f"{digits} mm is {round(units) / 4:g}" if is_exact else "a key is 1 wide"
     reporter.report(

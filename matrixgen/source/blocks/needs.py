@@ -43,7 +43,7 @@ def _can_be_needed(reporter: Reporter, name: Word, word: Word, layers: Sequence[
             "layer-always-on",
             word.span,
             f"`base` is always on, so `{name}` need not wait for it",
-            help="name the layers that keys turn on, two at least",
+            help="name at least two layers that keys turn on",
         )
         return False
     if word.text in layers or reporter.was_dropped(word.text):
@@ -62,7 +62,7 @@ def _report_twice(reporter: Reporter, word: Word, first: Word) -> None:
         "layer-needed-twice",
         word.span,
         f"`{word}` is named a second time",
-        help="name two different layers at least",
+        help="name at least two different layers",
         notes=[Note("it is first named here", first.span)],
     )
 

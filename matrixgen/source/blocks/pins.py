@@ -65,7 +65,7 @@ def _odd_lines(
 
 def _helps(controllers: tuple[Word, ...], odd: list[_Odd]) -> list[str]:
     if len(controllers) == 1:
-        return ["a blank, and no comma, stands between the pin and the first key"]
+        return ["put a space, not a comma, between the pin and the first key"]
     names = quoted(line.name for line in odd) if len(odd) <= FEW else f"these {len(odd)} lines"
     each = "" if len(odd) == 1 else "each of "
     return [

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from matrixgen.model.plate import Area, Hole
+from matrixgen.source.blocks.millimetres import check_place
 from matrixgen.source.names import in_range
 from matrixgen.source.reporter import Reporter, tokens
 
@@ -51,6 +52,8 @@ class Places:
 
     def _place(self, numbers: Sequence[Token]) -> list[float]:
         reach = self._limits.plate_reach
+        for number in numbers:
+            check_place(self._reporter, number, self._reporter.span(number))
         return [self._number(number, -reach, reach, "this place") for number in numbers]
 
     def _number(self, token: Token, least: float, most: float, what: str) -> float:

@@ -125,7 +125,7 @@ class _PlateReader:
                 "reserved-name",
                 key.name.span,
                 f"a key cannot be called `{key.name}`: {RESERVED[key.name.text]}",
-                help=f"write `{key.name.text.capitalize()}`, or call it otherwise",
+                help=f"write `{key.name.text.capitalize()}`, or give it another name",
             )
             self._reporter.drop(key.name.text)
         self._names.define(key.name)

@@ -103,10 +103,10 @@ def _has_on_out_of_place(reporter: Reporter, wire: Node, keys: Keys) -> bool:
     """Report an `on PIN` that does not stand right after the wire's name."""
     name, *visits = tokens(wire)
     if name == "on" and not _part(wire, "pin"):
-        misplaced, message = name, "`on` stands where the wire's name should be"
+        misplaced, message = name, "expected the wire's name, found `on`"
     elif "on" in map(str, visits) and "on" not in keys:
         misplaced = next(word for word in visits if word == "on")
-        message = "`on` and the pin do not stand right after the wire's name"
+        message = "`on` and the pin are not right after the wire's name"
     else:
         return False
     help = "write its name, its pin, its colour and its keys: `row r0 on PD0 wire yellow Q W E`"
@@ -117,7 +117,7 @@ def _has_on_out_of_place(reporter: Reporter, wire: Node, keys: Keys) -> bool:
 def _colour(reporter: Reporter, token: Token) -> Word:
     word = reporter.word(token)
     if word.text not in COLOURS:
-        message = f"`{word.text}` is none of the standard's colours of wire"
+        message = f"`{word.text}` is not one of the standard's wire colours"
         near = similar_name(word.text, COLOURS)
         help = f"`{near}` is one" if near else f"they are {', '.join(COLOURS)}"
         reporter.report("unknown-colour", word.span, message, help=help)

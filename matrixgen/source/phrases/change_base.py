@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from matrixgen.source.parser import Node
     from matrixgen.source.phrases.scope import Scope
 
-_WHICH = "write `change base to NAME`; `change base to base` goes back to `layer base` alone"
+_WHICH = "write `change base to NAME`; `change base to base` goes back to just `layer base`"
 
 
 def read(scope: Scope, phrase: Node) -> ChangeBase:
@@ -35,7 +35,7 @@ PHRASE = Phrase(
             broken=("actions\n  other = change\n", "layer a\n  A = change\n"),
         ),
         Lesson(
-            message="`{found}` stands where the word `base` should be",
+            message="expected the word `base`, found `{found}`",
             help=_WHICH,
             broken=("actions\n  other = change to dvorak\n", "actions\n  other = change layer a\n"),
         ),
@@ -45,7 +45,7 @@ PHRASE = Phrase(
             broken=("actions\n  other = change base\n",),
         ),
         Lesson(
-            message="`{found}` stands where the word `to` should be",
+            message="expected the word `to`, found `{found}`",
             help=_WHICH,
             broken=("actions\n  other = change base dvorak\n",),
         ),

@@ -41,7 +41,7 @@ def _report_twice(scope: Scope, decision: Node, first: Node) -> None:
     reporter.report(
         "doubled-decision",
         span,
-        f"`{word}` is said of this key a second time",
+        f"`{word}` is given a second time for this key",
         help="keep one of the two",
         notes=[Note("the first one is here", reporter.whole(first))],
     )

@@ -32,7 +32,7 @@ PHRASE = Phrase(
             broken=("actions\n  more = hold\n", "layer a\n  A = hold\n"),
         ),
         Lesson(
-            message="`{found}` stands where the word `layer` should be",
+            message="expected the word `layer`, found `{found}`",
             help=f"{WHICH}; a key for two things is written `tap A, hold Ctrl`",
             broken=("actions\n  more = hold symbols\n", "layer a\n  A = hold symbols\n"),
         ),

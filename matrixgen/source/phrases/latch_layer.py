@@ -32,7 +32,7 @@ PHRASE = Phrase(
             broken=("actions\n  more = latch\n", "layer a\n  A = latch\n"),
         ),
         Lesson(
-            message="`{found}` stands where the word `layer` should be",
+            message="expected the word `layer`, found `{found}`",
             help=WHICH,
             broken=("actions\n  more = latch symbols\n", "layer a\n  A = latch symbols\n"),
         ),

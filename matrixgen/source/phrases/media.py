@@ -48,8 +48,8 @@ def report_joined(scope: Scope, token: Token, name: str, start: int) -> bool:
     scope.reporter.report(
         "media-key-joined",
         scope.reporter.part(token, start, len(name)),
-        f"`{name}` is a media key, and nothing can be joined to it",
-        help=f"write `{media_word(*found)}` alone; a modifier that is held besides has its own key",
+        f"`{name}` is a media key, and nothing can be combined with it",
+        help=f"write only `{media_word(*found)}`; a modifier that is also held has its own key",
     )
     return True
 

@@ -27,7 +27,7 @@ PHRASE = Phrase(
     lessons=(
         Lesson(
             message="`{found}` follows `nothing`, and nothing can",
-            help="write `nothing` alone for a key that is dead on purpose",
+            help="write only `nothing` for a key that is dead on purpose",
             broken=("layer a\n  A = nothing +\n", "layer a\n  A = nothing ~\n"),
         ),
     ),

@@ -29,7 +29,7 @@ PHRASE = Phrase(
     read=read,
     lessons=(
         Lesson(
-            message="`{found}` is followed by nothing that is to last for one key",
+            message="nothing that could last for one key follows `{found}`",
             help=ONCE,
             broken=("actions\n  more = once\n", "layer a\n  A = once\n"),
         ),
@@ -39,7 +39,7 @@ PHRASE = Phrase(
             broken=("actions\n  more = once layer\n", "layer a\n  A = once layer\n"),
         ),
         Lesson(
-            message="`{found}` is no name of a layer",
+            message="`{found}` is not the name of a layer",
             help=ONCE,
             broken=("actions\n  more = once layer [\n", "actions\n  more = once layer =\n"),
         ),

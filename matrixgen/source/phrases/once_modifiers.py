@@ -23,7 +23,7 @@ def read(scope: Scope, phrase: Node) -> OnceModifiers | None:
         reporter.report(
             "not-a-modifier",
             reporter.span(word),
-            f"`{word}` is no modifier, but there is a layer of that name",
+            f"`{word}` is not a modifier, but there is a layer of that name",
             help=f"write `once layer {word}`",
         )
         return None
@@ -36,8 +36,8 @@ def read(scope: Scope, phrase: Node) -> OnceModifiers | None:
     reporter.report(
         "not-a-modifier",
         reporter.part(word, len(word) - len(key), len(key)),
-        f"`{key}` is no modifier, so it cannot wait for the next key",
-        help="after `once` stand Ctrl, Shift, Alt, GUI, or some of them joined by `+`",
+        f"`{key}` is not a modifier, so it cannot wait for the next key",
+        help="write Ctrl, Shift, Alt or GUI after `once`, or several joined by `+`",
     )
     return None
 
@@ -50,7 +50,7 @@ PHRASE = Phrase(
     read=read,
     lessons=(
         Lesson(
-            message="`{found}` is nothing that can last for one key",
+            message="`{found}` is not something that can last for one key",
             help=ONCE,
             broken=(
                 "actions\n  more = once ~\n",

@@ -69,8 +69,8 @@ def _modifier(scope: Scope, token: Token, name: str, start: int) -> int:
         reporter.report(
             "not-a-modifier",
             reporter.part(token, start, len(name)),
-            f"`{name}` is no modifier, so nothing can be added to it",
-            help="before `+` stands Ctrl, Shift, Alt, GUI, or one of them with Left or Right",
+            f"`{name}` is not a modifier, so nothing can be added to it",
+            help="put Ctrl, Shift, Alt or GUI before `+`, with Left or Right if you like",
         )
     return bit
 
@@ -90,7 +90,7 @@ PHRASE = Phrase(
     read=read,
     lessons=(
         Lesson(
-            message="`{found}` stands apart from what it joins",
+            message="a space separates `{found}` from what it joins",
             help="modifiers and key are one word, as in `Ctrl+C`",
             broken=tuple(
                 f"{line} {joint}\n"

@@ -32,7 +32,7 @@ def _time(word: str, example: str) -> tuple[Lesson, ...]:
     help = f"write a number and its unit, as in `{example}`"
     return (
         Lesson(
-            message=f"`{{found}}` stands where the time of `{word}` should be",
+            message=f"expected the time of `{word}`, found `{{found}}`",
             help=help,
             broken=_broken(f"tap A, hold B, {word}", f"tap A, hold B, {word} long"),
         ),
@@ -49,7 +49,7 @@ def _time(word: str, example: str) -> tuple[Lesson, ...]:
             cure=with_unit_before("ms"),
         ),
         Lesson(
-            message="`{found}` stands where the unit `ms` should be",
+            message="expected the unit `ms`, found `{found}`",
             help=help,
             broken=_broken(f"tap A, hold B, {word} 1 s"),
         ),
@@ -99,12 +99,12 @@ PHRASE = Phrase(
     read=read,
     lessons=(
         Lesson(
-            message="`{found}` is followed by nothing that a tap could do",
+            message="nothing that a tap could do follows `{found}`",
             help=_FORM,
             broken=(*_broken("tap"), "layer a\n  A = tap\n"),
         ),
         Lesson(
-            message="`{found}` is nothing that a tap can do",
+            message="`{found}` is not something that a tap can do",
             help=_FORM,
             broken=_broken("tap ~", "tap , hold B", "tap (A), hold B"),
             types=True,
@@ -115,7 +115,7 @@ PHRASE = Phrase(
             broken=(*_broken("tap A"), "layer a\n  A = tap B\n"),
         ),
         Lesson(
-            message="`{found}` stands where a comma and `hold` should be",
+            message="expected `, hold`, found `{found}`",
             help=_FORM,
             broken=(*_broken("tap A hold B", "tap A = B"), "layer a\n  A = tap B hold C\n"),
         ),
@@ -125,17 +125,17 @@ PHRASE = Phrase(
             broken=_broken("tap A,"),
         ),
         Lesson(
-            message="`{found}` stands where the word `hold` should be",
+            message="expected the word `hold`, found `{found}`",
             help=_FORM,
             broken=_broken("tap A, Ctrl", "tap A, layer nav", "tap A, after 180 ms, hold B"),
         ),
         Lesson(
-            message="`{found}` is followed by nothing that a hold could do",
+            message="nothing that a hold could do follows `{found}`",
             help=_FORM,
             broken=(*_broken("tap A, hold"), "layer a\n  A = tap B, hold\n"),
         ),
         Lesson(
-            message="`{found}` is nothing that a hold can do",
+            message="`{found}` is not something that a hold can do",
             help=_FORM,
             broken=_broken("tap A, hold ~", "tap A, hold , by press", "tap A, hold (B)"),
             types=True,
@@ -161,7 +161,7 @@ PHRASE = Phrase(
         *_time("after", "after 180 ms"),
         *_time("roll", "roll 50 ms"),
         Lesson(
-            message="`{found}` is followed by nothing that decides",
+            message="nothing that decides follows `{found}`",
             help=_BY,
             broken=_broken("tap A, hold B, by"),
         ),
@@ -172,12 +172,12 @@ PHRASE = Phrase(
         ),
         Lesson(
             message="`{found}` is not followed by the word `hand`",
-            help="write `other hand` where only a key of the other hand makes a hold of it",
+            help="write `other hand` if only a key of the other hand turns it into a hold",
             broken=_broken("tap A, hold B, other"),
         ),
         Lesson(
-            message="`{found}` stands where the word `hand` should be",
-            help="write `other hand` where only a key of the other hand makes a hold of it",
+            message="expected the word `hand`, found `{found}`",
+            help="write `other hand` if only a key of the other hand turns it into a hold",
             broken=_broken("tap A, hold B, other side", "tap A, hold B, other, by press"),
         ),
     ),

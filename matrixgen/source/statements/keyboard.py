@@ -17,12 +17,12 @@ CONTROLLER = Statement(
     form="controller stick-32u4",
     lessons=(
         Lesson(
-            message="`{found}` is followed by no controller",
+            message="no controller follows `{found}`",
             help='write a name, or the path of a profile in quotes, as in `controller "mine.json"`',
             broken=('keyboard "A"\n  controller\n',),
         ),
         Lesson(
-            message="`{found}` is no controller's name",
+            message="`{found}` is not the name of a controller",
             help='write a path of a profile in quotes, as in `controller "mine.json"`',
             broken=('keyboard "A"\n  controller ./mine.json\n',),
         ),
@@ -35,7 +35,7 @@ CONTROLLER = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` is no controller's name",
+            message="`{found}` is not the name of a controller",
             help=_CONTROLLERS,
             broken=('keyboard "A"\n  controller stick, :\n',),
         ),
@@ -70,7 +70,7 @@ USB = Statement(
     form="usb 1209:0001",
     lessons=(
         Lesson(
-            message="`{found}` is no pair of USB numbers",
+            message="`{found}` is not a pair of USB numbers",
             help="write vendor and product as four hexadecimal digits each, as in `usb 1209:0001`",
             broken=('keyboard "A"\n  usb 0x1209 0x0001\n', 'keyboard "A"\n  usb\n'),
         ),
@@ -86,17 +86,17 @@ BOOT_HOLD = Statement(
     form="boot-loader hold Esc Backspace",
     lessons=(
         Lesson(
-            message="`{found}` is no way into the boot loader",
+            message="`{found}` is not a way into the boot loader",
             help="write `boot-loader hold` and the keys, or `boot-loader double reset`",
             broken=('keyboard "A"\n  boot-loader Esc Q\n', 'keyboard "A"\n  boot-loader\n'),
         ),
         Lesson(
-            message="`{found}` is no name of a key",
+            message="`{found}` is not the name of a key",
             help=_HOLD,
             broken=('keyboard "A"\n  boot-loader hold = Q\n',),
         ),
         Lesson(
-            message="`{found}` is followed by no key",
+            message="no key follows `{found}`",
             help=_HOLD,
             broken=('keyboard "A"\n  boot-loader hold\n',),
         ),
@@ -112,7 +112,7 @@ DOUBLE_RESET = Statement(
     form="boot-loader double reset",
     lessons=(
         Lesson(
-            message="`{found}` is no way into the boot loader",
+            message="`{found}` is not a way into the boot loader",
             help="pressing reset twice is written `boot-loader double reset`",
             broken=(
                 'keyboard "A"\n  boot-loader double\n',
@@ -131,7 +131,7 @@ ALLOW = Statement(
     form="allow pin-with-second-duty PE2",
     lessons=(
         Lesson(
-            message="`{found}` is followed by no finding's name",
+            message="no finding's name follows `{found}`",
             help="write the word in the brackets of a warning, as in `allow pin-with-second-duty`",
             broken=('keyboard "A"\n  allow\n',),
         ),
@@ -144,7 +144,7 @@ KEYBOARD = Block(
     form='keyboard "Heron 12"',
     lessons=(
         Lesson(
-            message="`{found}` stands where the keyboard's name in quotes should be",
+            message="expected the keyboard's name in quotes, found `{found}`",
             help=_NAME,
             broken=("keyboard Heron\n",),
         ),

@@ -17,17 +17,17 @@ ACTION = Statement(
     form="copy = Ctrl+C",
     lessons=(
         Lesson(
-            message="`{found}` is no name for an action",
-            help="letters, digits, `-` and `_` make a name, as in `copy = Ctrl+C`",
+            message="`{found}` is not a name for an action",
+            help="a name has letters, digits, `-` and `_`, as in `copy = Ctrl+C`",
             broken=("actions\n  [ = Ctrl+C\n", "actions\n  = Ctrl+C\n"),
         ),
         Lesson(
-            message="`{found}` stands where `=` should be",
+            message="expected `=`, found `{found}`",
             help=_ACTION,
             broken=("actions\n  copy Ctrl+C\n",),
         ),
         Lesson(
-            message="`{found}` stands where `=` should be",
+            message="expected `=`, found `{found}`",
             help=_ACTION,
             broken=("actions\n  copy: Ctrl+C\n", "actions\n  copy:Ctrl+C\n"),
             cure=equals_for_colons,
@@ -38,14 +38,14 @@ ACTION = Statement(
             broken=("actions\n  copy\n", "actions\n  copy =\n"),
         ),
         Lesson(
-            message="`{found}` is nothing that a key can do",
+            message="`{found}` is not something that a key can do",
             help="write {phrases}",
             broken=("actions\n  copy = ~\n",),
             types=True,
         ),
         Lesson(
             message="`{found}` follows the action, which ends the line",
-            help="write one action a line",
+            help="write one action per line",
             broken=(
                 "actions\n  copy = Ctrl C\n",
                 "actions\n  copy = nothing more\n",
@@ -69,7 +69,7 @@ ACTIONS = Block(
     form="actions",
     lessons=(
         Lesson(
-            message="`{found}` follows `actions`, which stands alone on its line",
+            message="`{found}` follows `actions`, which must be alone on its line",
             help="put each action on an indented line of its own, as in `copy = Ctrl+C`",
             broken=("actions copy\n",),
         ),
@@ -85,14 +85,14 @@ ENTRIES = Statement(
     form="Q = 1  W = 2",
     lessons=(
         Lesson(
-            message="`{found}` stands where `=` should be",
+            message="expected `=`, found `{found}`",
             help="write `KEY = CELL`, as in `Q = 1  W = 2`",
             broken=("layer a\n  A: B\n", "layer a\n  A:B\n", "layer a\n  A B: C\n"),
             cure=equals_for_colons,
         ),
         Lesson(
-            message="`{found}` stands between two keys of a list",
-            help="blanks stand there, as in `Q = 1  W = 2`; the comma's own key is called `Comma`",
+            message="`{found}` does not belong between two keys of a list",
+            help="put spaces there, as in `Q = 1  W = 2`; the key for a comma is called `Comma`",
             broken=(
                 "layer a\n  A = B, C = D\n",
                 "layer a\n  A = B,C = D\n",
@@ -101,9 +101,8 @@ ENTRIES = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` stands between two cells",
-            help="blanks stand between the cells of a picture; "
-            "the comma's own key is called `Comma`",
+            message="`{found}` does not belong between two cells",
+            help="put spaces between the cells of a picture; the key for a comma is called `Comma`",
             broken=(
                 "layer a\n  A, B\n",
                 "layer a\n  A,B\n",
@@ -112,7 +111,7 @@ ENTRIES = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` is no cell",
+            message="`{found}` is not a cell",
             help="a cell is one word: a key (`Ctrl+C`), an action's name, or `~` in a picture",
             broken=(
                 "layer a\n  A = (B)\n",
@@ -131,7 +130,7 @@ ENTRIES = Statement(
             broken=("layer a\n  A =\n", "layer a\n  A = B C\n"),
         ),
         Lesson(
-            message="`~` is no cell of a list",
+            message="`~` cannot be a cell of a list",
             help="leave the key out of the list, and it keeps the action of the layer below",
             broken=("layer a\n  A = ~\n",),
         ),
@@ -163,13 +162,13 @@ LAYER = Block(
     form="layer numbers",
     lessons=(
         Lesson(
-            message="`{found}` is followed by no name of a layer",
+            message="no name of a layer follows `{found}`",
             help="give the layer a name, as in `layer numbers`",
             broken=("layer\n",),
         ),
         Lesson(
-            message="`{found}` is no name for a layer",
-            help="letters, digits, `-` and `_` make a name, as in `layer numbers`",
+            message="`{found}` is not a name for a layer",
+            help="a name has letters, digits, `-` and `_`, as in `layer numbers`",
             broken=("layer [\n", "layer 'numbers'\n"),
         ),
         Lesson(
@@ -178,17 +177,17 @@ LAYER = Block(
             broken=("layer numbers on\n",),
         ),
         Lesson(
-            message="`{found}` is followed by no layer",
+            message="no layer follows `{found}`",
             help=_WHILE,
             broken=("layer both while\n", "layer both while [\n"),
         ),
         Lesson(
-            message="`{found}` names one layer alone, and two are needed at least",
-            help=_WHILE + "; the cells of a layer that is on with one other belong into that one",
+            message="`{found}` names only one layer, and at least two are needed",
+            help=_WHILE + "; the cells of a layer that is on with one other belong in that one",
             broken=("layer both while one\n",),
         ),
         Lesson(
-            message="`{found}` stands where `and` and another layer should be",
+            message="expected `and` and another layer, found `{found}`",
             help=_WHILE,
             broken=(
                 "layer both while one is on\n",
@@ -208,7 +207,7 @@ LAYER = Block(
             broken=("layer both while one and two\n",),
         ),
         Lesson(
-            message="`{found}` stands where `are on` should be",
+            message="expected `are on`, found `{found}`",
             help=_WHILE,
             broken=(
                 "layer both while one and two on\n",
@@ -216,7 +215,7 @@ LAYER = Block(
             ),
         ),
         Lesson(
-            message="`{found}` stands where the word `on` should be",
+            message="expected the word `on`, found `{found}`",
             help=_WHILE,
             broken=("layer both while one and two are held\n",),
         ),

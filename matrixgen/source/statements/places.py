@@ -8,7 +8,7 @@ from matrixgen.source.statements.statement import Lesson, Statement
 FIRST_WORDS = {"hole": 1, "keep_clear": 2}
 """How many words stand before the place of each of these statements, by the grammar's rule."""
 
-_UNIT = "lengths are in key units of 19.05 mm, and stand without a unit"
+_UNIT = "lengths are in key units of 19.05 mm, without a unit"
 _HOLE = "write its middle in key units, as in `hole at 3, 1`"
 _AREA = "write its upper left corner, its width and its height, as in `keep clear 0, 1.2, 2, 0.8`"
 _NO_NUMBER = ("x", "19mm", "(1)")
@@ -25,18 +25,18 @@ HOLE = Statement(
     form="hole at 3, 1",
     lessons=(
         Lesson(
-            message="`{found}` stands where `at` and the hole's place should be",
+            message="expected `at` and the hole's place, found `{found}`",
             help=_HOLE,
             broken=("plate\n  hole 1, 0.5\n", "plate\n  hole left\n"),
             cure=with_word("at"),
         ),
         Lesson(
-            message="`{found}` is followed by no place",
+            message="no position follows `{found}`",
             help=_HOLE,
             broken=("plate\n  hole\n", "plate\n  hole at\n"),
         ),
         Lesson(
-            message="`{found}` is no place in key units",
+            message="`{found}` is not a position in key units",
             help=f"{_HOLE}; {_UNIT}",
             broken=tuple(
                 f"plate\n  hole at {before}{word}\n"
@@ -45,12 +45,12 @@ HOLE = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` is no number",
-            help="a digit stands before the point, as in `hole at 0.5, 3`",
+            message="`{found}` is not a number",
+            help="write a digit before the point, as in `hole at 0.5, 3`",
             broken=("plate\n  hole at .5, 1\n", "plate\n  hole at 1, .5\n"),
         ),
         Lesson(
-            message="`{found}` stands where the comma between the two numbers should be",
+            message="expected the comma between the two numbers, found `{found}`",
             help=f"{_HOLE}; {_UNIT}",
             broken=("plate\n  hole at 1 0.5\n", "plate\n  hole at 19 mm, 9 mm\n"),
             cure=with_commas,
@@ -81,7 +81,7 @@ KEEP_CLEAR = Statement(
     form="keep clear 0, 1.2, 2, 0.8",
     lessons=(
         Lesson(
-            message="`{found}` stands where the word `clear` should be",
+            message="expected the word `clear`, found `{found}`",
             help=_AREA,
             broken=("plate\n  keep 0, 1.2, 2, 0.8\n", "plate\n  keep out\n"),
             cure=with_word("clear"),
@@ -92,12 +92,12 @@ KEEP_CLEAR = Statement(
             broken=("plate\n  keep\n",),
         ),
         Lesson(
-            message="`{found}` stands where the area's first number should be",
+            message="expected the area's first number, found `{found}`",
             help=_AREA,
             broken=("plate\n  keep clear at 0, 1.2, 2, 0.8\n",),
         ),
         Lesson(
-            message="`{found}` is no length in key units",
+            message="`{found}` is not a length in key units",
             help=f"{_AREA}; {_UNIT}",
             broken=tuple(
                 f"plate\n  keep clear {before}{word}\n"
@@ -106,12 +106,12 @@ KEEP_CLEAR = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` is no number",
-            help="a digit stands before the point, as in `keep clear 0, 1.2, 2, 0.8`",
+            message="`{found}` is not a number",
+            help="write a digit before the point, as in `keep clear 0, 1.2, 2, 0.8`",
             broken=tuple(f"plate\n  keep clear {before}.5\n" for before in _BEFORE_A_LENGTH),
         ),
         Lesson(
-            message="`{found}` stands where a comma should be",
+            message="expected a comma, found `{found}`",
             help=f"{_AREA}; {_UNIT}",
             broken=(
                 "plate\n  keep clear 0 1.2 2 0.8\n",

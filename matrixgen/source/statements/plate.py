@@ -8,7 +8,7 @@ from matrixgen.source.statements.statement import Block, Lesson, Statement
 
 _CLUSTER = "write its name and its corner, as in `cluster thumb at 3, 4.5`"
 _MIRRORED = "write the other cluster's name and the line between, as in `mirrors left about 7.5`"
-_BLANKS = "blanks stand between the names of keys; the comma's own key is called `Comma`"
+_BLANKS = "put spaces between the names of keys; the key for a comma is called `Comma`"
 _BEFORE_A_KEY = ("Q ", "Q:2 ", "~1 ", "Q W ", "Q W:2 ", "Q ~1 ", "~1 Q ", "~1 Q:2 ")
 """Beginnings of lines after which the parser may be in different states."""
 
@@ -25,12 +25,12 @@ LINE = Statement(
             broken=("plate\n  line\n",),
         ),
         Lesson(
-            message="`{found}` is no name of a key",
-            help="letters, digits, `-` and `_` make a name, and a blank stands between two names",
+            message="`{found}` is not the name of a key",
+            help="a name has letters, digits, `-` and `_`; put a space between two names",
             broken=("plate\n  line Q/W E\n", "plate\n  line Q/W\n", "plate\n  line in 0.25 Q/W\n"),
         ),
         Lesson(
-            message="`{found}` is no name of a key",
+            message="`{found}` is not the name of a key",
             help=_BLANKS,
             broken=(
                 "plate\n  line , Q\n",
@@ -40,7 +40,7 @@ LINE = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` is no name of a key",
+            message="`{found}` is not the name of a key",
             help="the key with that sign is called `Equal`",
             broken=tuple(
                 f"plate\n  line {before}{sign}\n"
@@ -54,7 +54,7 @@ LINE = Statement(
             broken=("plate\n  line :1.5 Q\n", "plate\n  line : Q\n"),
         ),
         Lesson(
-            message="`{found}` stands between the names of keys",
+            message="`{found}` does not belong between the names of keys",
             help=_BLANKS,
             broken=tuple(
                 f"plate\n  line {before}{sign}\n"
@@ -64,7 +64,7 @@ LINE = Statement(
             cure=without_commas,
         ),
         Lesson(
-            message="`{found}` is no name of a key, no width and no gap",
+            message="`{found}` is not the name of a key, a width or a gap",
             help="keys are written `Q`, `Enter:1.5`, `KeypadEnter:1x2` (width by height); "
             "a gap is written `~0.5`",
             broken=(
@@ -82,12 +82,12 @@ LINE = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` is followed by no width",
-            help="lines have no number, and a width follows its key without a blank: `Enter:1.5`",
+            message="no width follows `{found}`",
+            help="lines have no number, and a width follows its key without a space: `Enter:1.5`",
             broken=("plate\n  line 1: Q W\n",),
         ),
         Lesson(
-            message="`{found}` is no distance",
+            message="`{found}` is not a distance",
             help="write it in key units, as in `line in 0.25 Q W` or `line down 0.5 Q W`",
             broken=("plate\n  line in 0.25x A\n", "plate\n  line down 1.5u A\n"),
         ),
@@ -102,7 +102,7 @@ CLUSTER = Statement(
     form="cluster thumb at 3, 4.5 turned 15",
     lessons=(
         Lesson(
-            message="`{found}` stands where the cluster's name should be",
+            message="expected the cluster's name, found `{found}`",
             help=_CLUSTER,
             broken=("plate\n  cluster\n", "plate\n  cluster 'x\n"),
         ),
@@ -123,7 +123,7 @@ CLUSTER = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` stands where `turned` and an angle may be",
+            message="expected `turned` and an angle, or nothing, found `{found}`",
             help="write degrees clockwise, as in `cluster thumb at 3, 4.5 turned 15`",
             broken=(
                 "plate\n  cluster thumb at 3, 4.5 15\n",
@@ -146,7 +146,7 @@ MIRRORED = Statement(
             broken=("plate\n  cluster right mirrors\n", "plate\n  cluster right mirrors 'left'\n"),
         ),
         Lesson(
-            message="`{found}` stands where `about` and the mirror's place should be",
+            message="expected `about` and the mirror's place, found `{found}`",
             help=_MIRRORED,
             broken=(
                 "plate\n  cluster right mirrors left\n",
@@ -154,7 +154,7 @@ MIRRORED = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` is no place in key units",
+            message="`{found}` is not a position in key units",
             help=_MIRRORED,
             broken=(
                 "plate\n  cluster right mirrors left about\n",
@@ -163,7 +163,7 @@ MIRRORED = Statement(
         ),
         Lesson(
             message="`{found}` follows the mirror's place, which ends the line",
-            help="the mirror is a vertical line, and its one number says how far right it stands",
+            help="the mirror is a vertical line, and its one number says how far right it is",
             broken=("plate\n  cluster right mirrors left about 7, 3\n",),
         ),
     ),
@@ -175,7 +175,7 @@ PLATE = Block(
     form="plate",
     lessons=(
         Lesson(
-            message="`{found}` follows `plate`, which stands alone on its line",
+            message="`{found}` follows `plate`, which must be alone on its line",
             help="put each row of switches on an indented line of its own, as in `line A B C`",
             broken=("plate A B\n",),
         ),

@@ -17,7 +17,7 @@ DEBOUNCE = Statement(
     form="debounce 5 ms",
     lessons=(
         Lesson(
-            message="`{found}` stands where the debounce time should be",
+            message="expected the debounce time, found `{found}`",
             help=_DEBOUNCE,
             broken=('keyboard "A"\n  debounce fast\n', 'keyboard "A"\n  debounce\n'),
         ),
@@ -28,7 +28,7 @@ DEBOUNCE = Statement(
             cure=with_unit("ms"),
         ),
         Lesson(
-            message="`{found}` stands where the unit `ms` should be",
+            message="expected the unit `ms`, found `{found}`",
             help="write the time in milliseconds, as in `debounce 5 ms`",
             broken=('keyboard "A"\n  debounce 5 seconds\n',),
         ),
@@ -43,7 +43,7 @@ DEBOUNCE = Statement(
             broken=('keyboard "A"\n  debounce 5 ms,\n',),
         ),
         Lesson(
-            message="`{found}` stands where the word `press` should be",
+            message="expected the word `press`, found `{found}`",
             help=_PRESS,
             broken=(
                 'keyboard "A"\n  debounce 5 ms, release 2 ms\n',
@@ -51,7 +51,7 @@ DEBOUNCE = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` stands where the time of a press should be",
+            message="expected the time of a press, found `{found}`",
             help=_PRESS,
             broken=(
                 'keyboard "A"\n  debounce 5 ms, press\n',
@@ -65,7 +65,7 @@ DEBOUNCE = Statement(
             cure=with_unit("ms"),
         ),
         Lesson(
-            message="`{found}` stands where the unit `ms` should be",
+            message="expected the unit `ms`, found `{found}`",
             help=_PRESS,
             broken=('keyboard "A"\n  debounce 5 ms, press 2 seconds\n',),
         ),
@@ -86,12 +86,12 @@ ONCE_LASTS = Statement(
             broken=('keyboard "A"\n  once\n',),
         ),
         Lesson(
-            message="`{found}` stands where the word `lasts` should be",
+            message="expected the word `lasts`, found `{found}`",
             help=_ONCE,
             broken=('keyboard "A"\n  once 3000 ms\n', 'keyboard "A"\n  once layer nav\n'),
         ),
         Lesson(
-            message="`{found}` stands where the time should be",
+            message="expected the time, found `{found}`",
             help=_ONCE,
             broken=('keyboard "A"\n  once lasts\n', 'keyboard "A"\n  once lasts long\n'),
         ),
@@ -102,7 +102,7 @@ ONCE_LASTS = Statement(
             cure=with_unit("ms"),
         ),
         Lesson(
-            message="`{found}` stands where the unit `ms` should be",
+            message="expected the unit `ms`, found `{found}`",
             help="write the time in milliseconds, as in `once lasts 3000 ms`",
             broken=('keyboard "A"\n  once lasts 3 s\n',),
         ),

@@ -11,7 +11,7 @@ _SETTLE = "write a number and its unit, as in `settle 4 us`"
 _WIRE = "write its name, its pin and its keys, as in `row r0 on PD0 Q W E`"
 _EXCEPTION = "name the keys, as in `without diode Esc Q` or `reversed Tab`"
 _PIN = "write the pin as it is printed on the board, as in `row r0 on PD0 Q W E`"
-_BLANKS = "blanks stand between the names of keys; the comma's own key is called `Comma`"
+_BLANKS = "put spaces between the names of keys; the key for a comma is called `Comma`"
 _RUN = "a run of keys in the order of the plate is written `Tab to Enter`"
 
 DRIVE = Statement(
@@ -22,7 +22,7 @@ DRIVE = Statement(
     form="drive columns, sense rows",
     lessons=(
         Lesson(
-            message="`{found}` stands where `rows` or `columns` should be",
+            message="expected `rows` or `columns`, found `{found}`",
             help=_DRIVE,
             broken=(
                 "wiring\n  drive\n",
@@ -31,7 +31,7 @@ DRIVE = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` stands where `, sense` should be",
+            message="expected `, sense`, found `{found}`",
             help=_DRIVE,
             broken=("wiring\n  drive columns sense rows\n", "wiring\n  drive columns, rows\n"),
         ),
@@ -51,7 +51,7 @@ DIODES = Statement(
     form="diodes 1N4148, band toward columns",
     lessons=(
         Lesson(
-            message="`{found}` stands where the diode's part number should be",
+            message="expected the diode's part number, found `{found}`",
             help="write the part and where its band points, "
             "as in `diodes 1N4148, band toward columns`",
             broken=("wiring\n  diodes\n", "wiring\n  diodes , band\n"),
@@ -88,7 +88,7 @@ WITHOUT = Statement(
             broken=("wiring\n  without Esc\n",),
         ),
         Lesson(
-            message="`{found}` is followed by no key",
+            message="no key follows `{found}`",
             help=_EXCEPTION,
             broken=("wiring\n  without diode\n", "wiring\n  reversed\n"),
         ),
@@ -111,7 +111,7 @@ SETTLE = Statement(
     form="settle 4 us",
     lessons=(
         Lesson(
-            message="`{found}` is no settling time",
+            message="`{found}` is not a settling time",
             help=_SETTLE,
             broken=("wiring\n  settle\n", "wiring\n  settle long\n"),
         ),
@@ -122,7 +122,7 @@ SETTLE = Statement(
             cure=with_unit("us"),
         ),
         Lesson(
-            message="`{found}` stands where the unit `us` should be",
+            message="expected the unit `us`, found `{found}`",
             help="write the time in microseconds, as in `settle 4 us`",
             broken=("wiring\n  settle 4 ms\n",),
         ),
@@ -137,17 +137,17 @@ ROW = Statement(
     form="row r0 on PD0 wire yellow Q W E",
     lessons=(
         Lesson(
-            message="`{found}` stands where the wire's name should be",
+            message="expected the wire's name, found `{found}`",
             help=_WIRE,
             broken=("wiring\n  row /\n", "wiring\n  column /\n"),
         ),
         Lesson(
-            message="`{found}` is followed by no name of a wire",
+            message="no name of a wire follows `{found}`",
             help=_WIRE,
             broken=("wiring\n  row\n", "wiring\n  column\n"),
         ),
         Lesson(
-            message="`{found}` stands where the name of a pin should be",
+            message="expected the name of a pin, found `{found}`",
             help=_PIN,
             broken=(
                 "wiring\n  row r0 on = Q\n",
@@ -157,12 +157,12 @@ ROW = Statement(
         ),
         Lesson(
             message="no pin follows `{found}`",
-            help="a comma stands between the pins on several controllers, "
+            help="put a comma between the pins on several controllers, "
             "as in `row r0 on PD0, GP2 Q W E`",
             broken=("wiring\n  row r0 on PD0,\n",),
         ),
         Lesson(
-            message="`{found}` stands where the wire's colour should be",
+            message="expected the wire's colour, found `{found}`",
             help="write a colour in full, as in `row r0 on PD0 wire yellow Q W E`",
             broken=("wiring\n  row r0 on PD0 wire =\n", "wiring\n  row r0 on PD0 wire\n"),
         ),
@@ -172,8 +172,8 @@ ROW = Statement(
             broken=("wiring\n  row r0 Q to\n", "wiring\n  row r0 Q to =\n"),
         ),
         Lesson(
-            message="`{found}` is no name of a key",
-            help="blanks stand between names of keys; a wire lists them in soldering order",
+            message="`{found}` is not the name of a key",
+            help="put spaces between the names of keys; a wire lists them in soldering order",
             broken=tuple(
                 f"wiring\n  {axis} w{end} = Q\n"
                 for axis in ("row", "column")
@@ -181,7 +181,7 @@ ROW = Statement(
             ),
         ),
         Lesson(
-            message="`{found}` stands between the names of keys",
+            message="`{found}` does not belong between the names of keys",
             help=_BLANKS,
             broken=(
                 *(
@@ -215,7 +215,7 @@ WIRING = Block(
     form="wiring",
     lessons=(
         Lesson(
-            message="`{found}` follows `wiring`, which stands alone on its line",
+            message="`{found}` follows `wiring`, which must be alone on its line",
             help="put each wire on an indented line of its own, as in `row r0 on PD0 Q W E`",
             broken=("wiring r0\n",),
         ),
