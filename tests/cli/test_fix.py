@@ -147,16 +147,19 @@ SECOND_DUTY = (
     .replace("PB1", "PF5")
     .replace("atmega32u4\n", "atmega32u4\n  allow pin-with-second-duty PF4 PF5  # JTAG is off\n")
 )
+HELD_HIGH = GOOD.replace("PB0", "PE2").replace(
+    "atmega32u4\n", "atmega32u4\n  allow pin-with-second-duty PE2  # 10 kohm is fitted\n"
+)
 LEFT = {
     "a controller misspelt": ("controller atmega32u4", "controller atmega32u5"),
-    "no wiring yet": (SECOND_DUTY[SECOND_DUTY.index("wiring") :], ""),
+    "no wiring yet": (HELD_HIGH[HELD_HIGH.index("wiring") :], ""),
     "a number for a width": ("line A B", "line A:1,5 B"),
     "a number for a gap": ("line A B", "line ~0,5 A B"),
     "a number with a blank": ("line A B", "line A:1, 5 B"),
     "an `on` forgotten": ("on PD0  A B", "PD0, PD1  A B"),
-    "a place that is not there": ("PF4 PF5  #", "PF4 PF5 PD3  #"),
-    "a pin with another number": ("PF4 PF5  #", "PF4 PF6  #"),
-    "a place that may be either": ("PF4 PF5  #", "PF  #"),
+    "a place that is not there": ("PE2  #", "PE2 PD3  #"),
+    "a pin with another number": ("PE2  #", "PE6  #"),
+    "a place cut short": ("PE2  #", "PE  #"),
     "a statement twice": ("  controller atmega32u4\n", "  controller atmega32u4\n" * 2),
     "a key of that sign": ("line A B", "line A \\\n    B"),
 }
@@ -187,7 +190,7 @@ def test_an_edit_that_loses_anything_is_taken_back_whatever_rule_offers_it(there
 
 
 MEANT = {
-    "a place in small letters": ("PF4 PF5  #", "pf4 PF5  #"),
+    "a place in small letters": ("PE2  #", "pe2  #"),
     "a check": ("allow pin-with-second-duty", "allow pin-with-second-dutty"),
 }
 
@@ -195,8 +198,8 @@ MEANT = {
 @pytest.mark.parametrize("slip", LEFT)
 def test_what_may_be_meant_in_two_ways_and_what_is_a_decision_is_left(program, slip):
     there, instead = LEFT[slip]
-    assert there in SECOND_DUTY
-    text = SECOND_DUTY.replace(there, instead)
+    assert there in HELD_HIGH
+    text = HELD_HIGH.replace(there, instead)
     name = program.write("pad.keys", text)
     ran = program("check", "--fix", name)
     assert (program.folder / name).read_text() == text
@@ -206,15 +209,15 @@ def test_what_may_be_meant_in_two_ways_and_what_is_a_decision_is_left(program, s
 @pytest.mark.parametrize("slip", MEANT)
 def test_one_word_of_an_allow_is_corrected_where_one_was_meant(program, slip):
     there, instead = MEANT[slip]
-    assert there in SECOND_DUTY
-    name = program.write("pad.keys", SECOND_DUTY.replace(there, instead))
+    assert there in HELD_HIGH
+    name = program.write("pad.keys", HELD_HIGH.replace(there, instead))
     ran = program("check", "--fix", name)
-    assert (program.folder / name).read_text() == SECOND_DUTY
+    assert (program.folder / name).read_text() == HELD_HIGH
     assert "fixed[allow-without-effect]: write " in ran.out
 
 
 def test_while_a_controller_is_unknown_an_allow_is_not_said_to_be_idle(program):
-    text = SECOND_DUTY.replace("controller atmega32u4", "controller atmega32u5")
+    text = HELD_HIGH.replace("controller atmega32u4", "controller atmega32u5")
     ran = program("check", program.write("pad.keys", text))
     assert "unknown-controller" in ran.out and "allow-without-effect" not in ran.out
 
