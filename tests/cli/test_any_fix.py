@@ -21,6 +21,7 @@ from matrixgen.source.parser import parse
 from tests.cli.conftest import GOOD
 from tests.cli.slips import SLIPS
 from tests.format.test_any_file import PLAIN
+from tests.generator.files import draft
 from tests.language.spacing import Spacing, statements_of
 from tests.merge.keyboards import random_keyboard
 
@@ -34,9 +35,11 @@ NAMED = {"row": 0, "column": 0, "action": 0, "layer": 0, "cluster": 0, "mirrored
 def file_with_slips(chance: random.Random) -> str:
     """A sound file, or one that is not finished, with one to four slips in it."""
     kind = chance.random()
-    if kind < 0.3:
+    if kind < 0.4:  # every production of the grammar
+        text = draft(chance.randrange(10**6), sound=chance.random() < 0.5, most_keys=40).text
+    elif kind < 0.6:
         text = random_keyboard(chance).text()
-    elif kind < 0.4:
+    elif kind < 0.7:
         text = GOOD.replace("PB0", "PF4").replace("PB1", "PF5")
     else:
         text = chance.choice(PLAIN)

@@ -86,13 +86,18 @@ def _finding(
         f"{quoted(keys)} down together make `{smallest.seen.key}` seem pressed",
         help=diodes_help(context, diodes, "no keys at all do so"),
         notes=[
-            Note(f"{ghosts.counted} sets of keys make some key seem pressed"),
+            Note(f"{_sets(ghosts)} some key seem pressed"),
             Note(f"up to {(ghosts.smallest_size or 1) - 1} keys at once are always told apart"),
         ],
         about=leaking & allowed if expected else leaking - allowed,
         fix=diodes_fix(context, diodes),
         figure=ghost_figure(smallest, ghosts.matrix, context.keyboard.wiring.drive),
     )
+
+
+def _sets(ghosts: GhostReport) -> str:
+    """Return how many sets of keys there are, with the verb that goes with them."""
+    return "1 set of keys makes" if ghosts.count == 1 else f"{ghosts.counted} sets of keys make"
 
 
 def _diodes(ghosts: GhostReport, allowed: frozenset[str]) -> tuple[str, ...]:
