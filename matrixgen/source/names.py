@@ -32,7 +32,7 @@ CLUSTER = Kind(
     word="cluster", doubled="doubled-cluster", cure="give this cluster a name of its own"
 )
 LINE = Kind(
-    word="line", doubled="doubled-line", cure="give each row and column wire a name of its own"
+    word="wire", doubled="doubled-line", cure="give each row and column wire a name of its own"
 )
 ACTION = Kind(word="action", doubled="doubled-action", cure="give each action a name of its own")
 LAYER = Kind(word="layer", doubled="doubled-layer", cure="give each layer a name of its own")

@@ -75,7 +75,7 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     fits = rows + columns <= usable
     yield PROBLEM.at(
         lines[usable].name.span,
-        f"{len(lines)} lines need a pin each, and `{context.profile.name}` has {usable}",
+        f"{len(lines)} wires need a pin each, and `{context.profile.name}` has {usable}",
         help=f"{keys} keys need no more than {rows} rows and {columns} columns"
         if fits
         else "choose a controller with more pins: `matrixgen boards` lists them",

@@ -54,7 +54,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
         return
     if not LEAST <= given.value <= MOST:
         too_short = given.value < LEAST
-        catch = "the lines have not settled by then"
+        catch = "the wires have not settled by then"
         if not too_short:
             catch = "the whole scan is slow then"
         yield PROBLEM.at(

@@ -50,12 +50,12 @@ def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
     if bare and len(bare) == len(wiring.lines):
         finding = PROBLEM.at(
             wiring.keyword,
-            "no line is on a pin",
-            help="add `on PIN` after each line's name; `matrixgen boards NAME` lists the pins",
+            "no wire is on a pin",
+            help="add `on PIN` after each wire's name; `matrixgen boards NAME` lists the pins",
         )
         yield OpenPoint("no pins", finding)
         return
-    missing = f"no pin for {len(bare)} lines"
+    missing = f"no pin for {len(bare)} wires"
     if 0 < len(bare) <= FEW:
         missing = f"no pin for {quoted(line.name.text for line in bare)}"
     room = min((len(one.spare_pins) for one in mounted), default=len(bare))

@@ -90,7 +90,7 @@ def _controllers(reporter: Reporter, statement: Node | None) -> tuple[Word, ...]
                 "doubled-controller",
                 word.span,
                 f"`{word}` is named a second time",
-                help="name each controller once, and give each line a pin on each",
+                help="name each controller once, and give each wire a pin on each",
                 notes=[Note(f"`{word}` is first named here", first[word.text].span)],
             )
     return controllers

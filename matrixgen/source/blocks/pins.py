@@ -39,7 +39,7 @@ def check_pins(
         return
     first, want = odd[0], counted(len(controllers), "controller")
     alike = [line for line in odd if line.pins == first.pins]
-    whose = f"`{first.name}` is" if len(odd) == 1 else f"{counted(len(odd), 'line')} are"
+    whose = f"`{first.name}` is" if len(odd) == 1 else f"{counted(len(odd), 'wire')} are"
     have = counted(first.pins, "pin") if len(alike) == len(odd) else "other numbers of pins"
     each = " each" if len(odd) > 1 and len(alike) == len(odd) else ""
     reporter.report(
@@ -66,7 +66,7 @@ def _odd_lines(
 def _helps(controllers: tuple[Word, ...], odd: list[_Odd]) -> list[str]:
     if len(controllers) == 1:
         return ["put a space, not a comma, between the pin and the first key"]
-    names = quoted(line.name for line in odd) if len(odd) <= FEW else f"these {len(odd)} lines"
+    names = quoted(line.name for line in odd) if len(odd) <= FEW else f"these {len(odd)} wires"
     each = "" if len(odd) == 1 else "each of "
     return [
         f"{each}{names} needs {len(controllers)} pins after `on`, with commas between",
