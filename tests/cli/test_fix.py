@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from matrixgen.jobs.examine import examine_text
-from matrixgen.jobs.fix import apply
+from matrixgen.jobs.fix import apply, fixed
 from matrixgen.jobs.kept import keeps_all
 from matrixgen.model import SourceText
 from matrixgen.model.meaning import mounted_meaning
@@ -311,6 +311,49 @@ def test_a_statement_of_several_lines_is_left_to_the_maker(program):
     name = program.write("pad.keys", text)
     ran = program("check", "--cure", "keymap-ghosts", name)
     assert (ran.status, (program.folder / name).read_text()) == (1, text)
+    said = "pad.keys:11:3: not cured[keymap-ghosts]: there is no edit that does what its help says"
+    assert said in ran.out
+
+
+def test_a_cure_of_what_is_not_there_or_is_allowed_says_so(program):
+    bare = STATED + "  without diode E\n"
+    name = program.write("pad.keys", BARE.format(diodes=bare))
+    ran = program("check", "--cure", "diode-against-scan", name)
+    assert "pad.keys: not cured[diode-against-scan]: nothing of that name is found" in ran.out
+    allowed = BARE.format(diodes=bare).replace("32u4\n", "32u4\n  allow ghost-possible\n", 1)
+    ran = program("check", "--cure", "ghost-possible", program.write("pad.keys", allowed))
+    assert "pad.keys: not cured[ghost-possible]: the file allows it" in ran.out
+
+
+def test_a_cure_of_an_error_may_leave_a_warning(program):
+    """Two diodes more on a stick at 4.05 V, whose other keys feed them with three pull-ups."""
+    text = BARE.format(diodes="  without diode A to F\n").replace("atmega32u4", "stick-32u4")
+    for pin, other in (("PB0", "PD4"), ("PB1", "PC6"), ("PB2", "PD7")):
+        text = text.replace(pin, other)
+    ran = program("check", "--cure", "keymap-ghosts", program.write("pad.keys", text))
+    assert "fixed[keymap-ghosts]" in ran.out and "error" not in ran.out
+    assert "warning[low-level-not-guaranteed]" in ran.out
+
+
+ASKED = [
+    pytest.param(path, slug, id=f"{path.relative_to(TESTS)}:{slug}")
+    for path, slug in dict.fromkeys(
+        (path, found.slug)
+        for path in sorted(TESTS.rglob("broken.keys"))
+        for found in examine_text(path.name, path.read_text("utf-8"), path.parent).findings
+    )
+]
+
+
+@pytest.mark.parametrize(("path", "slug"), ASKED)
+def test_what_is_asked_for_is_cured_or_it_is_said_why_not(path, slug):
+    source = SourceText(path.name, path.read_text("utf-8"))
+    examined = examine_text(path.name, source.original, path.parent)
+    done = fixed(examined, source, path.parent, [slug])
+    left = {found for found in done.examined.findings if found.slug == slug}
+    assert {one.found for one in done.refused} == left
+    assert all(one.why and one.slug == slug for one in done.refused)
+    assert done.cured or done.refused
 
 
 @pytest.mark.parametrize("slug", ["ghosts", "ghost-posible"])
