@@ -63,11 +63,6 @@ class Uses(Record):
         wanted = frozenset(keys)
         return next((use for use in self.all if use.has(wanted)), None)
 
-    @cached_property
-    def most_keys(self) -> int:
-        """The most keys that any use has down at once."""
-        return max(len(use.held) + MOST_MODIFIERS + 1 for use in self.all)
-
     def _use(self, keys: LayerKeys, state: LayerState, states: Iterable[LayerState]) -> Use:
         before = [other for other in states if other.held <= state.held]
         return Use(

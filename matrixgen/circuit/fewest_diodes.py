@@ -7,7 +7,7 @@ for only as long as the diodes so far leave one, since most are ended by the dio
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from itertools import islice
 
 from matrixgen.circuit.ghosts import Ghost, minimal_ghosts
@@ -18,21 +18,25 @@ AT_ONCE = 500
 """Ghosts that are looked at before the diodes for them are chosen anew."""
 
 
-def fewest_diodes(
-    matrix: Matrix, matters: Callable[[Ghost], bool], most_keys: int | None = None
-) -> tuple[str, ...]:
-    """Return the fewest keys to give a diode so that no ghost that matters is left.
+def fewest_diodes(matrix: Matrix, matters: Callable[[Ghost], bool]) -> tuple[str, ...]:
+    """Return the fewest keys to give a diode so that no ghost that matters is left."""
+    return fewest_against(matrix, lambda network: filter(matters, minimal_ghosts(network)))
 
-    Keys are named in plate order. A diode that points away from the driven line is taken to be
-    turned first: its key cannot be seen anyway. Ghosts of more than `most_keys` keys do not matter.
+
+def fewest_against(
+    matrix: Matrix, ghosts_of: Callable[[Network], Iterable[Ghost]]
+) -> tuple[str, ...]:
+    """Return the fewest keys to give a diode so that no ghost is left of those that are asked for.
+
+    `ghosts_of` finds these in any matrix of the same keys. Keys are named in plate order. A diode
+    that points away from the driven line is taken to be turned first: its key is never seen anyway.
     """
     matrix = turned_right(matrix)
     to_end: set[frozenset[str]] = set()
     added: frozenset[str] = frozenset()
     while True:
         network = Network(with_diodes(matrix, added))
-        ghosts = (ghost for ghost in minimal_ghosts(network, most_keys) if matters(ghost))
-        new = {_curing(ghost) for ghost in islice(ghosts, AT_ONCE)}
+        new = {_curing(ghost) for ghost in islice(ghosts_of(network), AT_ONCE)}
         if not new:
             return tuple(one.key for one in matrix.contacts if one.key in added)
         to_end = _without_larger(to_end | new)

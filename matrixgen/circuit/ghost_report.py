@@ -2,25 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cached_property
-from itertools import islice
 
-from matrixgen.circuit.combinations import Use, Uses
-from matrixgen.circuit.fewest_diodes import fewest_diodes
-from matrixgen.circuit.ghosts import Ghost, counted_ghosts, minimal_ghosts, smallest_ghost_size
+from matrixgen.circuit.combinations import Uses
+from matrixgen.circuit.fewest_diodes import fewest_against, fewest_diodes
+from matrixgen.circuit.ghosts import Ghost, counted_ghosts, smallest_ghost_size
 from matrixgen.circuit.network import Network
+from matrixgen.circuit.used_ghosts import UsedGhost, used_ghosts
 from matrixgen.model import Keyboard, Matrix
 from matrixgen.record import Record
 
 MOST_COUNTED = 10_000
 """Sets of keys that are counted; a matrix of 110 keys without diodes has about as many."""
-
-
-class UsedGhost(Record):
-    """A ghost, and the use of the keymap that has its keys down."""
-
-    ghost: Ghost
-    use: Use
 
 
 class GhostReport(Record):
@@ -42,12 +36,7 @@ class GhostReport(Record):
     @cached_property
     def used(self) -> tuple[UsedGhost, ...]:
         """The ghosts that the keymap's own combinations make, those of fewest keys first."""
-        if not self.network.can_ghost:
-            return ()
-        ghosts = minimal_ghosts(self.network, self.uses.most_keys)
-        uses = ((ghost, self.uses.of(ghost.keys)) for ghost in islice(ghosts, MOST_COUNTED))
-        found = [UsedGhost(ghost, use) for ghost, use in uses if use]
-        return tuple(sorted(found, key=lambda one: len(one.ghost.pressed)))
+        return used_ghosts(self.network, self.uses)
 
     @cached_property
     def smallest_size(self) -> int | None:
@@ -67,12 +56,15 @@ class GhostReport(Record):
     @cached_property
     def diodes_for_keymap(self) -> tuple[str, ...]:
         """The fewest keys to give a diode so that the keymap's own combinations make no ghost."""
-        return fewest_diodes(self.matrix, self.is_used, self.uses.most_keys)
+        return fewest_against(self.matrix, self._used_in)
 
     @cached_property
     def diodes_for_all(self) -> tuple[str, ...]:
         """The fewest keys to give a diode so that no combination makes a ghost."""
         return fewest_diodes(self.matrix, lambda ghost: True)
+
+    def _used_in(self, network: Network) -> Iterator[Ghost]:
+        return (one.ghost for one in used_ghosts(network, self.uses))
 
     def is_used(self, ghost: Ghost) -> bool:
         """Whether the keymap itself has the keys of a ghost down together."""

@@ -57,23 +57,47 @@ def smallest_ghost_size(network: Network) -> int | None:
 
 def counted_ghosts(network: Network, most: int) -> int:
     """Return the number of minimal ghosts, or `most` where there are as many or more."""
+    if network.rectangles >= most:
+        return most
     return sum(1 for _ in islice(minimal_ghosts(network), most))
 
 
-class _Search:
-    """All ways from the sensed line of one key to its driven line that avoid that key.
+class Way:
+    """A way of current that grows: pressed keys in its order, and the lines that it has met.
 
-    A way is given up as soon as a shorter part of it is a ghost of its own: where there is a key
+    It is given up as soon as a shorter part of it is a ghost of its own: where there is a key
     between two of its lines that are not neighbours on it, and current can flow that way round.
     """
 
-    def __init__(self, network: Network, seen: Contact, most_keys: int) -> None:
+    def __init__(self, network: Network, sense: int) -> None:
         self._network = network
+        self._way: list[Contact] = []
+        self._senses = [sense]
+        self._drives: list[int] = []
+
+    def _is_cut_short(self, drive: int, first: int) -> bool:
+        """Whether a key sits between this driven line and an earlier sensed line of the way."""
+        crossings = self._network.crossings
+        return any((drive, sense) in crossings for sense in self._senses[first:-1])
+
+    def _is_a_way_back(self, sense: int) -> bool:
+        """Whether current can also flow back, from this sensed line to an earlier driven one."""
+        crossings = self._network.crossings
+        for place in range(len(self._drives) - 1, 0, -1):
+            if any(one.diode != "none" for one in self._way[2 * place - 1 :]):
+                return False
+            if (self._drives[place - 1], sense) in crossings:
+                return True
+        return False
+
+
+class _Search(Way):
+    """All ways from the sensed line of one key to its driven line that avoid that key."""
+
+    def __init__(self, network: Network, seen: Contact, most_keys: int) -> None:
+        super().__init__(network, seen.sense)
         self._seen = seen
         self._most = most_keys
-        self._way: list[Contact] = []
-        self._senses = [seen.sense]
-        self._drives: list[int] = []
 
     def ways(self) -> Iterator[Ghost]:
         """Yield each way from here on as a ghost."""
@@ -103,18 +127,3 @@ class _Search:
             self._way.pop()
         self._drives.pop()
         self._way.pop()
-
-    def _is_cut_short(self, drive: int, first: int) -> bool:
-        """Whether a key sits between this driven line and an earlier sensed line of the way."""
-        crossings = self._network.crossings
-        return any((drive, sense) in crossings for sense in self._senses[first:-1])
-
-    def _is_a_way_back(self, sense: int) -> bool:
-        """Whether current can also flow back, from this sensed line to an earlier driven one."""
-        crossings = self._network.crossings
-        for place in range(len(self._drives) - 1, 0, -1):
-            if any(one.diode != "none" for one in self._way[2 * place - 1 :]):
-                return False
-            if (self._drives[place - 1], sense) in crossings:
-                return True
-        return False

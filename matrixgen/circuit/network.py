@@ -43,6 +43,27 @@ class Network(Record):
         """Where there is a key: the numbers of its driven and its sensed line."""
         return frozenset((one.drive, one.sense) for one in self.matrix.contacts)
 
+    @cached_property
+    def rectangles(self) -> int:
+        """How many sets of three keys make a ghost: those at three corners of a rectangle.
+
+        Current goes from a sensed line by one key to a driven line, back by a second one to another
+        sensed line, and by a third to the driven line of the fourth corner, which has a key too.
+        """
+        senses, drives = len(self.matrix.senses), len(self.matrix.drives)
+        has_key, goes_in, into = [0] * senses, [0] * senses, [0] * drives
+        for one in self.matrix.contacts:
+            has_key[one.sense] |= 1 << one.drive
+            if one.diode != "away":
+                goes_in[one.sense] |= 1 << one.drive
+                into[one.drive] |= 1 << one.sense
+        found = 0
+        for back in (one for keys in self.out_of_drive for one in keys):
+            ends = goes_in[back.sense] & ~(1 << back.drive)
+            starts = bits(into[back.drive] & ~(1 << back.sense))
+            found += sum((ends & has_key[start]).bit_count() for start in starts)
+        return found
+
     def lines_into(self, sense: int, drive: int, *, ghosts: bool = True) -> Lines:
         """Return the other lines that can feed a sensed line by ways that avoid a driven line.
 

@@ -102,4 +102,3 @@ def test_any_set_of_keys_is_a_use_just_if_it_is_part_of_one_written_out() -> Non
         for keys in combinations(names, size):
             is_part = any(set(keys) <= one for one in written)
             assert (uses.of(keys) is not None) == is_part, keys
-    assert uses.most_keys == max(map(len, written))

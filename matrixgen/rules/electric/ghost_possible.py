@@ -116,6 +116,9 @@ def _smallest(ghosts: GhostReport, allowed: frozenset[str], expected: bool) -> G
 
     It is one that allowed keys alone let through if it is `expected`, or else one of the others.
     """
+    leaking = {one.key for keys in ghosts.network.out_of_drive for one in keys}
+    if leaking.isdisjoint(allowed) if expected else leaking <= allowed:
+        return None
     found = (
         ghost
         for ghost in minimal_ghosts(ghosts.network)

@@ -56,7 +56,8 @@ appendix C and F.3 speak of such a combination as one that cannot be determined.
 
 from collections.abc import Iterator
 
-from matrixgen.circuit.ghost_report import GhostReport, UsedGhost
+from matrixgen.circuit.ghost_report import GhostReport
+from matrixgen.circuit.used_ghosts import UsedGhost
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.model.prose import counted, listed, quoted
 from matrixgen.rules.context import Context
