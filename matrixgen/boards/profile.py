@@ -200,8 +200,20 @@ class Profile(Record, kw_only=True):
     @property
     def usable_pins(self) -> tuple[Pin, ...]:
         """The pins that a line may end on: first those that do nothing else, last with a part."""
-        usable = (pin for pin in self.pins if pin.is_usable)
+        usable = (pin for pin in self.pins if pin.is_usable and not self.holds_low(pin))
         return tuple(sorted(usable, key=_what_to_think_of))
+
+    def holds_low(self, pin: Pin) -> bool:
+        """Whether a resistor to ground on the board keeps an idle line from reading high for sure.
+
+        That is so where V_CC R / (R + R_pull) is below V_IH at any supply, R_pull at its weakest.
+        """
+        if pin.part != "resistor to ground" or pin.part_ohm is None:
+            return False
+        share = pin.part_ohm / (pin.part_ohm + self.pull_up_of(pin).max)
+        levels = self.levels_of(pin)
+        at_each = ((v, levels.at(v, self.supply_volts)) for v in self.supplies)
+        return any(volts * share < there.high_min for volts, there in at_each)
 
     @property
     def free_pins(self) -> tuple[Pin, ...]:
@@ -217,7 +229,8 @@ class Profile(Record, kw_only=True):
         """
         walked = [name for side in ROUND_THE_BOARD for name in self._along(side)]
         at_edges = dict.fromkeys(pin for name in walked if (pin := self._by_name.get(name)))
-        return tuple(pin for pin in dict.fromkeys((*at_edges, *self.pins)) if pin.is_usable)
+        usable = set(self.usable_pins)
+        return tuple(pin for pin in dict.fromkeys((*at_edges, *self.pins)) if pin in usable)
 
     def _along(self, side: Side) -> tuple[str, ...]:
         """Return what stands along a side, in the order of the walk round the board."""

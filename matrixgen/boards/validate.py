@@ -46,6 +46,7 @@ def _by_sense(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
             notes=[Note("the flash is given here", places.values["flash_bytes",])],
         )
     yield from _ranges(document, places)
+    yield from _supply(document, places)
     yield from _outputs(document, places)
     yield from by_port(document, places)
     yield from by_entry(document, places)
@@ -63,6 +64,17 @@ def _ranges(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
         if levels and levels["low_max"] >= levels["high_min"]:
             place = places.values[*path, "input_volts"]
             yield BAD.at(place, "`low_max` is not less than `high_min`")
+
+
+def _supply(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+    """Yield a range of the supply that the usual supply is not in."""
+    range_of, volts = document.get("supply_range"), document["supply_volts"]
+    if range_of and not range_of["min"] <= volts <= range_of["max"]:
+        yield BAD.at(
+            places.values["supply_range",],
+            f"`supply_volts` is {volts:g}, which is not between `min` and `max`",
+            notes=[Note("it is given here", places.values["supply_volts",])],
+        )
 
 
 def _outputs(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:

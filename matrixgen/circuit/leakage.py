@@ -81,6 +81,7 @@ class Leakage(Record):
             for mounted in self.mounted.at_supplies
             for sense in range(len(self.matrix.senses))
             for high in self._falls(mounted, sense, ampere)
+            if high.feed.volts >= high.limit  # or else what the board has on a pin is to blame
         )
         return min(found, key=lambda high: round(high.margin, 9), default=None)
 

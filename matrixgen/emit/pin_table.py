@@ -39,6 +39,18 @@ class PinTable:
     reserved: tuple[Pin, ...]
 
     @property
+    def weak_supply(self) -> str | None:
+        """What a supply that may be too low for the chip's clock asks for; None where it is not."""
+        least, needed = min(self.profile.supplies), self.profile.clock_volts
+        if needed is None or least >= needed:
+            return None
+        return (
+            f"A weak USB port may leave the chip {least:g} V, and {self.profile.clock_hz / 1e6:g} "
+            f"MHz are promised only from {needed:g} V on: plug the keyboard into the computer "
+            "itself, or into a hub with a supply of its own."
+        )
+
+    @property
     def has_suggestions(self) -> bool:
         """Whether any wire's colour is ours, not the file's."""
         return not all(row.wire.from_file for row in self.rows + self.columns)

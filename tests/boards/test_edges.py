@@ -57,7 +57,7 @@ def walk(profile: Profile) -> list[str]:
 def test_every_usable_pin_stands_at_one_place_along_the_edges(name):
     profile = builtin_profile(name)
     places = walk(profile)
-    usable = [pin.name for pin in profile.pins if pin.is_usable]
+    usable = [pin.name for pin in profile.usable_pins]
     missing = {pin for pin in usable if pin not in places}
     assert missing == INSIDE.get(name, set())
     assert len([word for word in places if word in usable]) == len(usable) - len(missing)

@@ -82,3 +82,29 @@ def test_a_figure_of_what_a_pin_does_not_have_is_a_mistake(tmp_path, having, fig
     found = only(load(tmp_path, document)[1])
     assert found.message == f"`PB0` has a `{figure}`, but no `{having}`"
     assert len(found.notes) == 1
+
+
+def test_how_a_level_follows_the_supply_is_the_worse_guess_where_it_is_not_said(tmp_path):
+    document = good()
+    document["input_volts"] = {"low_max": 1.0, "high_min": 3.0}
+    profile, findings = load(tmp_path, document)
+    assert findings == [] and profile is not None
+    low, high = profile.at_supply(4.0), profile.at_supply(5.25)
+    assert (low.input_low_volts, low.input_high_volts) == pytest.approx((0.8, 3.0))
+    assert (high.input_low_volts, high.input_high_volts) == pytest.approx((1.0, 3.15))
+
+
+def test_a_pin_that_a_resistor_holds_low_is_not_offered_and_a_large_one_does_no_harm(tmp_path):
+    for ohm, is_offered in ((10_000, False), (1_000_000, True)):
+        document = good()
+        document["pins"][0] |= {
+            "use": "shared",
+            "duty": "is pulled down",
+            "advice": "take another",
+            "part": "resistor to ground",
+            "part_ohm": ohm,
+        }
+        profile, findings = load(tmp_path, document)
+        assert findings == [] and profile is not None
+        assert (profile.pins[0] in profile.usable_pins) == is_offered
+        assert (profile.pins[0] in profile.pins_round_the_board) == is_offered

@@ -62,6 +62,9 @@ def test_a_missing_file_and_a_folder_are_unreadable(tmp_path):
         assert (found.slug, found.span) == ("unreadable-profile", WHERE)
 
 
+WITH_PART = {"name": "PB0", "use": "shared", "duty": "is pulled down", "advice": "take another"}
+WITH_PART["part"] = "resistor to ground"
+
 MISTAKES = [
     (without("chip"), "the profile lacks `chip`", None),
     (setting(1, "flash"), "the profile has no field `flash`", '"flash"'),
@@ -84,6 +87,20 @@ MISTAKES = [
     (setting(9e9, "pull_up_ohm", "min"), "`min` is more than `max`", "{"),
     (setting(4, "input_volts", "low_max"), "`low_max` is not less than `high_min`", "{"),
     (setting("shared", "pins", 0, "use"), "the pin lacks `duty`", "{"),
+    (setting(WITH_PART, "pins", 0), "the pin lacks `part_ohm`", "{"),
+    (
+        setting({"name": "PB0", "use": "free", "part_ohm": 9}, "pins", 0),
+        "the pin lacks `part`",
+        "{",
+    ),
+    (
+        setting({"min": 4, "max": 4.5, "source": "x"}, "supply_range"),
+        "`supply_volts` is 5, whic",
+        "{",
+    ),
+    (setting({"min": 4, "max": 5}, "supply_range"), "`supply_range` lacks `source`", "{"),
+    (setting(9, "clock_volts"), "`clock_volts` is more than 5.5", "9"),
+    (setting(2, "input_volts", "low_max_per_volt"), "`low_max_per_volt` is more than 1", "2"),
 ]
 
 

@@ -177,6 +177,12 @@ def test_a_schottky_row_falls_to_a_volt_and_a_half_on_an_rp2040_and_silicon_does
     assert LevelsOverSupply(board, of, builtin_diodes()["BAT85"]).with_a_sure_diode is not None
 
 
+def test_what_a_light_holds_low_is_not_laid_at_the_diodes_door() -> None:
+    of = full(2, 7)
+    board = on("board-32u4-25", of, {"r3": "PD6"})
+    assert Leakage(board, of, SILICON).is_sure
+
+
 def test_no_diode_is_proposed_that_leaks_or_breaks_down() -> None:
     of = full(7, 5)
     for name in ("stick-32u4-3v3", "rp2040", "stm32f401cc", "at90usb162"):

@@ -282,3 +282,16 @@ def test_the_table_says_how_the_firmware_starts_the_boot_loader() -> None:
     stick = loading_section("stick-32u4")
     assert "by a reset by the watchdog, with the mark 0x7777 at 0x0800 of RAM (" in stick
     assert "as the profile says" not in loading_section("stick-32u4", hold="")
+
+
+@pytest.mark.parametrize(
+    ("controller", "said"),
+    [
+        ("stick-32u4", "4.05 V, and 16 MHz are promised only from 4.5 V on"),
+        ("stick-32u4-3v3", None),
+    ],
+)
+def test_a_supply_that_may_be_too_low_for_the_clock_is_told(controller, said) -> None:
+    text = TWO_BY_TWO.format(drive="column", sense="row", diodes=DIODES.format(toward="column"))
+    words = " ".join(page_of(text.replace("stick-32u4", controller)).split())
+    assert (said in words) if said else ("are promised only" not in words)

@@ -42,12 +42,18 @@ def _counts(ghosts: GhostReport) -> list[Figure]:
             symbol="d_keymap",
             value=len(ghosts.diodes_for_keymap),
             unit="diodes",
-            says="at least are to be added so that the keymap has none of them",
+            says=f"at least are to be added so that the keymap has none of them{_then(ghosts)}",
         ),
         Figure(
             symbol="d_all",
             value=len(ghosts.diodes_for_all),
             unit="diodes",
-            says="at least are to be added so that there is none at all",
+            says=f"at least are to be added so that there is none at all{_then(ghosts)}",
         ),
     ]
+
+
+def _then(ghosts: GhostReport) -> str:
+    """Return what is to be done besides where diodes point against the scan."""
+    is_turned = any(one.diode == "away" for one in ghosts.matrix.contacts)
+    return ", once those that point the wrong way are turned" if is_turned else ""

@@ -49,8 +49,7 @@ datasheet.
 
 from collections.abc import Iterator
 
-from matrixgen.boards import Mounted, Pin
-from matrixgen.boards.on_board import draws_down, weakest_feed
+from matrixgen.boards.on_board import weakest_feed
 from matrixgen.circuit.units import shown
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext, spare_pin_help
@@ -62,7 +61,7 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each line on a pin that a resistor on the board keeps from reading high."""
     for wired in context.mounted.wired:
         pin = wired.pin
-        if not holds_low(context.mounted, pin):
+        if not pin.is_usable or not context.profile.holds_low(pin):
             continue
         at = weakest_feed(context.profile, pin).volts
         levels = context.profile.levels_of(pin)
@@ -76,12 +75,3 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
             notes=[Note(f"it is sure to read high only from {shown(levels.high_min, 'V')} on")],
             about=[name for name in (pin.name, pin.label) if name],
         )
-
-
-def holds_low(mounted: Mounted, pin: Pin) -> bool:
-    """Whether a resistor on the board keeps an idle line of a pin from being sure to read high."""
-    if pin.part is None or pin.part.startswith("light") or not draws_down(pin):
-        return False
-    profiles = (one.profile for one in mounted.at_supplies)
-    pins = ((profile, profile.pin(pin.name) or pin) for profile in profiles)
-    return any(weakest_feed(p, own).volts < p.levels_of(own).high_min for p, own in pins)

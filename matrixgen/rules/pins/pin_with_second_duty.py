@@ -39,18 +39,17 @@ The datasheet that the profile names; `matrixgen boards NAME` lists each pin's d
 from collections.abc import Iterator
 
 from matrixgen.boards import Pin
+from matrixgen.boards.on_board import weakest_feed
+from matrixgen.circuit.units import shown
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext
-from matrixgen.rules.pins.pin_held_low import holds_low
 
 PROBLEM = Problem("pin-with-second-duty", Severity.WARNING, __doc__ or "")
 
-LIGHT_TO_GROUND = {
-    True: "idle, the light holds the pin so low that a closed key leaves its sensed line only just "
-    "above what reads high",
-    False: "the light holds the line low against its pull-up, as a closed key does",
-}
-"""What a light from the pin to ground does to a line, driven or sensed."""
+DRIVEN_LIGHT_TO_GROUND = (
+    "idle, the light holds the pin so low that a closed key leaves its sensed line only just "
+    "above what reads high"
+)
 
 LIGHT_TO_SUPPLY = "whatever pulls the line low also draws the light's current"
 
@@ -60,13 +59,13 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     for wired in context.mounted.wired:
         pin = wired.pin
         asks = pin.use == "shared" and not pin.asks_nothing
-        if asks and not holds_low(context.mounted, pin):  # pin-held-low says more
+        if asks and not context.profile.holds_low(pin):  # pin-held-low says more
             yield PROBLEM.at(
                 wired.word.span,
                 f"`{wired.line.name}` is on `{pin.shown}`, which {pin.duty}",
                 help=pin.advice,
                 notes=[
-                    *_of_part(pin, context.is_driven(wired.line)),
+                    *_of_part(pin, context, context.is_driven(wired.line)),
                     Note(
                         f"`allow {PROBLEM.slug} {wired.word}` in `keyboard` silences this warning"
                     ),
@@ -75,9 +74,16 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
             )
 
 
-def _of_part(pin: Pin, is_driven: bool) -> Iterator[Note]:
+def _of_part(pin: Pin, context: MountedContext, is_driven: bool) -> Iterator[Note]:
     """Yield what the part on a pin does to the line."""
-    if pin.part == "light to ground":
-        yield Note(LIGHT_TO_GROUND[is_driven])
+    if pin.part == "light to ground" and is_driven:
+        yield Note(DRIVEN_LIGHT_TO_GROUND)
+    elif pin.part == "light to ground":
+        idle = weakest_feed(context.profile, pin).volts
+        high = context.profile.levels_of(pin).high_min
+        yield Note(
+            f"the light holds the line at {shown(idle, 'V')} against its pull-up, as a closed key "
+            f"does: it is sure to read high only from {shown(high, 'V')} on"
+        )
     elif pin.part == "light to supply":
         yield Note(LIGHT_TO_SUPPLY)
