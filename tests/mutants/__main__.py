@@ -1,10 +1,12 @@
-"""Mistakes planted in the engine: `python -m tests.mutants [--seconds N] [WORD...]`.
+"""Mistakes planted in the firmware: `python -m tests.mutants [--seconds N] [--ports N] [WORD...]`.
 
-A script changes the engine's C in one place at a time (`changes.py`). A mutant that is no C, or the
+A script changes the C in one place at a time (`changes.py`). A mutant that is no C, or the
 same machine code as before at -O2, is left out. Each other one is built for this computer with the
 tests' keyboards; it is killed if it answers otherwise than the model does (`tape.py`), fails one of
 the suite's tests of single promises (`direct.py`), crashes or hangs. What survives is printed,
 unless `equivalent.py` says why it is no mistake.
+
+Of each port, as many mutants are tried as `--ports` says, 60 if it says nothing (`ports_trial.py`).
 
 N is about how long the hands play on each keyboard; 4 if it is not said. With words, only mutants
 whose file, function or line has one of them are tried.
@@ -39,6 +41,9 @@ from tests.firmware.test_media_usb import MediaKeyboard
 from tests.mutants.changes import Mutant, engine_mutants
 from tests.mutants.direct import first_failure
 from tests.mutants.equivalent import EQUIVALENT
+from tests.mutants.ports import PORTS
+from tests.mutants.ports_trial import LEAST as LEAST_OF_PORTS
+from tests.mutants.ports_trial import try_port
 from tests.mutants.tape import Entry, first_difference, record
 from tests.mutants.trial import is_killed
 from tests.mutants.workshop import TRAPS, Workshop
@@ -144,6 +149,7 @@ def try_all(mutants: list[Mutant], among: list[Bench]) -> float:
 def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.mutants")
     parser.add_argument("--seconds", type=float, default=4.0)
+    parser.add_argument("--ports", type=int, default=60)
     parser.add_argument("words", nargs="*")
     given = parser.parse_args()
     with tempfile.TemporaryDirectory() as name:
@@ -157,7 +163,8 @@ def main() -> int:
             if not given.words or any(word in " ".join(mutant.key) for word in given.words)
         ]
         share = try_all(wanted, among)
-    return 0 if share >= LEAST else 1
+    ports = [try_port(port, given.words, given.ports) for port in PORTS if given.ports]
+    return 0 if share >= LEAST and all(one >= LEAST_OF_PORTS for one in ports) else 1
 
 
 if __name__ == "__main__":

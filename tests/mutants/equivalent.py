@@ -1,7 +1,8 @@
 """Mutants that are no mistakes, though the compiler does not see it, and why.
 
 `equivalent.txt` has them: a reason after `#`, then file and function, and indented below these a
-line and what it may become.
+line and what it may become. `equivalent_in_ports.txt` is the same for the ports, where a mutant may
+also be one that no emulator can tell from what it should be.
 """
 
 from __future__ import annotations
@@ -26,5 +27,11 @@ def read_table(text: str) -> Iterator[tuple[Key, str]]:
             yield (file, function, before, line.strip()), reason
 
 
-TABLE = list(read_table(Path(__file__).with_suffix(".txt").read_text("utf-8")))
+def _table(name: str) -> list[tuple[Key, str]]:
+    return list(read_table(Path(__file__).with_name(name).read_text("utf-8")))
+
+
+TABLE = _table("equivalent.txt")
 EQUIVALENT = dict(TABLE)
+PORTS_TABLE = _table("equivalent_in_ports.txt")
+EQUIVALENT_IN_PORTS = dict(PORTS_TABLE)

@@ -1,8 +1,8 @@
 """Mutants of the ports, on the emulated chips: `python -m tests.mutants.ports_trial [WORD...]`.
 
-Of each port, 60 are tried that chance has chosen, the same ones each time; `--most N` says how many.
+Of each port, 60 are tried that chance has chosen, always the same ones; `--most N` for more.
 With words, only those whose file, function or line has one of them. What survives is printed,
-unless `ports_equivalent.txt` says why no emulator can tell it from what it should be.
+unless `equivalent_in_ports.txt` says why no emulator can tell it from what it should be.
 """
 
 from __future__ import annotations
@@ -11,17 +11,12 @@ import argparse
 import sys
 import time
 from collections.abc import Callable
-from pathlib import Path
-
 from matrixgen.toolchain import Image
 from tests.mutants.changes import Mutant
-from tests.mutants.equivalent import read_table
+from tests.mutants.equivalent import EQUIVALENT_IN_PORTS
 from tests.mutants.on_chip import Bench, Call, benches
 from tests.mutants.ports import PORTS, port_mutants, some_of
 from tests.mutants.trial import is_killed
-
-TABLE = list(read_table(Path(__file__).with_name("ports_equivalent.txt").read_text("utf-8")))
-EQUIVALENT = dict(TABLE)
 
 LEAST = 0.9
 """The share that has to be killed."""
@@ -82,7 +77,7 @@ def try_port(port: str, words: list[str], most: int) -> float:
     known, counts = 0, {True: 0, False: 0, None: 0}
     fitting = [one for one in port_mutants(port) if _fits(one, words)]
     for mutant in some_of(fitting, most):
-        if mutant.key in EQUIVALENT:
+        if mutant.key in EQUIVALENT_IN_PORTS:
             known += 1
             continue
         killed = chip.verdict(mutant)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from tests.mutants.changes import engine_mutants, mutants_of
-from tests.mutants.equivalent import EQUIVALENT, TABLE
+from tests.mutants.equivalent import EQUIVALENT, EQUIVALENT_IN_PORTS, PORTS_TABLE, TABLE
+from tests.mutants.ports import PORTS, assembly_mutants, port_mutants
 
 TEXT = """
 /* if (a < 1) */
@@ -60,3 +61,26 @@ def test_the_table_names_mutants_that_there_are_once_each() -> None:
     for row in EQUIVALENT:
         assert keys.count(row) == 1, row
     assert len(EQUIVALENT) == len(TABLE)
+
+
+def test_the_ports_give_hundreds_and_the_same_ones_each_time() -> None:
+    for port in PORTS:
+        found = [mutant.key for mutant in port_mutants(port)]
+        assert len(found) > 600
+        assert found == [mutant.key for mutant in port_mutants(port)]
+
+
+def test_instructions_are_left_out_of_assembly_and_operands_are_not() -> None:
+    text = 'static void f(void)\n{\n    __asm__ volatile("cli\\n\\tmovs r2, #4" : "+w"(a));\n}\n'
+    assert [mutant.after for mutant in assembly_mutants("f.c", text)] == [
+        '__asm__ volatile("\\n\\tmovs r2, #4" : "+w"(a));',
+        '__asm__ volatile("cli\\n\\t" : "+w"(a));',
+        '__asm__ volatile("cli\\n\\tmovs r2, #2" : "+w"(a));',
+    ]
+
+
+def test_the_table_of_the_ports_names_mutants_that_there_are_once_each() -> None:
+    keys = [mutant.key for port in PORTS for mutant in port_mutants(port)]
+    for row in EQUIVALENT_IN_PORTS:
+        assert keys.count(row) == 1, row
+    assert len(EQUIVALENT_IN_PORTS) == len(PORTS_TABLE)
