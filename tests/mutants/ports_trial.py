@@ -11,6 +11,7 @@ import argparse
 import sys
 import time
 from collections.abc import Callable
+
 from matrixgen.toolchain import Image
 from tests.mutants.changes import Mutant
 from tests.mutants.equivalent import EQUIVALENT_IN_PORTS

@@ -47,6 +47,8 @@ void judge_clock_at_attach(void)
 {
     if (!is_162() && (avr->data[CLKSEL0] & CLKS) == 0) {
         judge_finds("attached while the chip runs from its RC oscillator");
+    } else if (!is_162() && (avr->data[CLKSEL0] & RCE) != 0) {
+        judge_finds("attached with the RC oscillator on, which nobody needs");
     }
 }
 
