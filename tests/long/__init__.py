@@ -1,0 +1,1 @@
+"""The long run, and what belongs to it."""
