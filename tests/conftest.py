@@ -10,11 +10,20 @@ import shutil
 import tempfile
 
 import pytest
+from hypothesis import settings
 
 from matrixgen.jobs import images
 from matrixgen.toolchain import compile_tree
 from tests import made_once
+from tests.amounts import IS_LONG
 from tests.emulators.images import compiled_once
+
+settings.register_profile("suite", deadline=None, derandomize=True)
+settings.register_profile("long", deadline=None, print_blob=True)
+settings.load_profile("long" if IS_LONG else "suite")
+
+LONG_FIRST = ("examples", "emulators", "compare", "cli", "toolchain", "firmware")
+"""Folders whose tests take long: last of all, one of them would leave the other worker idle."""
 
 
 def pytest_addoption(parser):
@@ -31,6 +40,14 @@ def pytest_configure(config):
         os.environ[made_once.FOLDER] = tempfile.mkdtemp(prefix="made-once-")
         config.add_cleanup(_remove_folder)
     images.compile_tree = compiled_once
+
+
+def pytest_collection_modifyitems(config, items):
+    """Let what takes long begin first."""
+    places = {config.rootpath / "tests" / name: place for place, name in enumerate(LONG_FIRST)}
+    items.sort(
+        key=lambda item: min(places.get(folder, len(places)) for folder in item.path.parents)
+    )
 
 
 @pytest.fixture

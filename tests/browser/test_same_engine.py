@@ -15,6 +15,7 @@ import pytest
 
 from matrixgen.behaviour import Event, Machine
 from matrixgen.jobs.press import press_data_of
+from tests.amounts import amount
 from tests.browser.pages import Live
 from tests.examples.fingers import Sequence, sequence
 from tests.examples.paced import paced
@@ -25,7 +26,7 @@ from tests.firmware.pads import timed_pad
 
 pytestmark = pytest.mark.xdist_group("browser")
 
-SEQUENCES = 1000
+SEQUENCES = amount("MATRIXGEN_SEQUENCES", suite=200, long=5000)
 FINGERS = 4
 
 PLAY = """async ([text, looks]) => {

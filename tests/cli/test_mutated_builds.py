@@ -1,6 +1,6 @@
 """Whatever the file, a build leaves a whole folder or none, and says why in findings.
 
-1,000 files: the examples with words swapped, doubled, dropped or misspelt. `--sources`, since
+Hundreds of files: the examples with words swapped, doubled, dropped or misspelt. `--sources`, since
 what is tried is the program's own way from text to folder; 1 in 100 is also compiled.
 """
 
@@ -19,9 +19,10 @@ from pathlib import Path
 import pytest
 
 from matrixgen.cli.main import main
+from tests.amounts import amount
 from tests.examples.shipped import FOLDER, NAMES
 
-FILES = 1000
+FILES = amount("MATRIXGEN_MUTATED_BUILDS", suite=240, long=4000)
 SEEDS = 8
 
 

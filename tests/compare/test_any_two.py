@@ -12,9 +12,10 @@ from matrixgen.compare.edits import applied
 from matrixgen.compare.facts import facts_of
 from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import Examined, examine
+from tests.amounts import amount
 
 TESTS = Path(__file__).parents[1]
-PAIRS = 100
+PAIRS = amount("MATRIXGEN_PAIRS", suite=40, long=1000)
 
 
 @cache

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from random import Random
 
@@ -11,10 +10,11 @@ import pytest
 from matrixgen.jobs.build import build_mounted
 from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import examine_text
+from tests.amounts import amount
 from tests.compare.pads import Pad, random_pad
 from tests.compare.scripts import EDITS, Script, Touched
 
-SEEDS = int(os.environ.get("MATRIXGEN_PADS", "1"))
+SEEDS = amount("MATRIXGEN_PADS", suite=1, long=10)
 """Pads that each kind of edit is made on: every one takes two builds."""
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 from pathlib import Path
 from random import Random
@@ -14,11 +13,14 @@ from matrixgen.compare.edits import applied
 from matrixgen.compare.facts import facts_of
 from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import Examined, examine_text
+from tests.amounts import amount
 from tests.compare.pads import random_pad
 from tests.compare.scripts import EDITS, UNBUILT, Script, Told, Touched, scripted
 
-SCRIPTS = int(os.environ.get("MATRIXGEN_SCRIPTS", "2000"))
+SCRIPTS = amount("MATRIXGEN_SCRIPTS", suite=400, long=20_000)
 IN_ONE = 100
+ALONE = amount("MATRIXGEN_ALONE", suite=10, long=300)
+"""Pads that each kind of edit is tried on."""
 
 NEW_NAME = ("wire-renamed", "layer-renamed", "action-renamed", "layer-added", "action-added")
 
@@ -66,7 +68,7 @@ def test_a_script_s_edits_are_told_and_no_others_and_applied_they_make_the_new_f
 @pytest.mark.parametrize("edit", (*EDITS, *UNBUILT), ids=lambda edit: edit.__name__)
 def test_each_kind_of_edit_is_told_alone(edit):
     made = 0
-    for seed in range(30):
+    for seed in range(ALONE):
         chance = Random(seed)
         pad = random_pad(chance)
         script = Script(pad, chance)

@@ -17,11 +17,12 @@ from typing import Protocol
 from matrixgen.boards import Mounted, Profile, builtin_profile, load_diode, load_profile
 from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import firmware_view
-from matrixgen.families import CompilerKind
+from matrixgen.families import FAMILIES, CompilerKind
 from matrixgen.model import Design, Keyboard, Mounting, Word
 from matrixgen.record import changed
 from matrixgen.source import read_design
 from matrixgen.toolchain import Image
+from tests.amounts import IS_LONG
 from tests.emulators import images
 from tests.emulators.avr import board as avr
 from tests.emulators.rp2040 import board as rp2040
@@ -30,6 +31,14 @@ from tests.emulators.usb_host import Transport
 FOLDER = Path(__file__).parents[2] / "examples"
 NAMES = tuple(sorted(path.stem for path in FOLDER.glob("*/*.keys")))
 COMPILERS: tuple[CompilerKind, CompilerKind] = ("gcc", "clang")
+BUILDS: tuple[tuple[str, str, CompilerKind], ...] = tuple(
+    (name, family, COMPILERS[number])
+    for place, name in enumerate(NAMES)
+    for which, family in enumerate(sorted(FAMILIES))
+    for number in ((0, 1) if IS_LONG else ((place + which) % 2,))
+)
+"""Examples, families and compilers: each two of them together, and in the long run all three."""
+
 TURNS_A_MS = 2
 """How many turns of its main loop the RP2040's core is given each millisecond, to save time."""
 

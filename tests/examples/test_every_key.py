@@ -10,7 +10,6 @@ from collections.abc import Iterator
 
 import pytest
 
-from matrixgen.families import FAMILIES
 from matrixgen.model import (
     Action,
     ChangeBase,
@@ -26,10 +25,9 @@ from matrixgen.model import (
 )
 from tests.emulators.usb_host import UsbHost
 from tests.examples.decoding import Decoder, Usage
-from tests.examples.shipped import COMPILERS, NAMES, Board, board, example
+from tests.examples.shipped import BUILDS, NAMES, Board, board, example
 from tests.reports import first_usages
 
-EVERY = [(name, family, kind) for name in NAMES for family in FAMILIES for kind in COMPILERS]
 FIRST_MODIFIER = 0xE0
 APART_MS = 220
 """So long after another key a press belongs to no roll, and is no second tap."""
@@ -96,7 +94,7 @@ class Desk:
         return down
 
 
-@pytest.fixture(scope="module", params=EVERY, ids="-".join)
+@pytest.fixture(scope="module", params=BUILDS, ids="-".join)
 def desk(request: pytest.FixtureRequest) -> Iterator[tuple[Desk, Keyboard]]:
     name, family, kind = request.param
     keyboard = example(name, family).keyboard

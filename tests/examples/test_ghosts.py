@@ -18,6 +18,7 @@ from matrixgen.circuit.ghosts import minimal_ghosts
 from matrixgen.circuit.network import Network
 from matrixgen.model import BootLoader, Cell, Keyboard, Layer, Press, Word, matrix_of
 from matrixgen.record import changed
+from tests.amounts import amount
 from tests.emulators.avr.board import AvrBoard, board
 from tests.emulators.images import image_of
 from tests.emulators.usb_host import UsbHost
@@ -26,7 +27,7 @@ from tests.examples.shipped import example
 
 FIRST_USAGE = 0x04
 NAMES = ("heron-12", "avocet-42", "knot-21")
-RANDOM_SETS = 300
+RANDOM_SETS = amount("MATRIXGEN_SETS", suite=100, long=3000)
 
 
 def plain(keyboard: Keyboard, bare: Iterable[str]) -> Keyboard:

@@ -1,8 +1,8 @@
 """Emulated chip, host build and Python model give the same reports for the same fingers.
 
-1,000 random sequences of several keys per example, press for press: on the AVR for each compiler,
-on the RP2040, whose emulator is slower, 500 for each. Layers stay latched from one sequence to the
-next, in all three. `MATRIXGEN_SEQUENCES=20000` in the environment makes a soak run of it.
+Random sequences of several keys, press for press. The suite plays 200 on each example and family,
+of one compiler's image; the long run thousands on each of both, fewer on the RP2040, whose emulator
+is slower. Layers stay latched from one sequence to the next, in all three.
 
 Where keys ask how long ago something was, all changes keep clear of the times that are asked for
 (`paced.py`).
@@ -10,26 +10,28 @@ Where keys ask how long ago something was, all changes keep clear of the times t
 
 from __future__ import annotations
 
-import os
 import random
 from pathlib import Path
 
 import pytest
 
 from matrixgen.behaviour import Machine
-from matrixgen.families import FAMILIES, CompilerKind
+from matrixgen.families import CompilerKind
 from matrixgen.model import Keyboard, TapHold
+from tests.amounts import amount
 from tests.emulators.usb_host import UsbHost
 from tests.examples.fingers import Change, Sequence, sequence
 from tests.examples.paced import is_clear, paced
-from tests.examples.shipped import COMPILERS, NAMES, Board, board, example
+from tests.examples.shipped import BUILDS, Board, board, example
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 
-SEQUENCES = {"avr": 1000, "rp2040": 500}
+SEQUENCES = {
+    "avr": amount("MATRIXGEN_SEQUENCES", suite=200, long=5000),
+    "rp2040": amount("MATRIXGEN_SEQUENCES", suite=200, long=1000),
+}
 FINGERS = {"avr": 3, "rp2040": 2}
 """How many at once where there are pauses: an emulator's time is dear."""
 
-ASKED_FOR = os.environ.get("MATRIXGEN_SEQUENCES")
 SCANS_A_MS = 3
 
 
@@ -107,9 +109,7 @@ def times_of(keyboard: Keyboard) -> set[int]:
     return once | {one.after_ms for one in held} | {one.roll_ms for one in held} - {0}
 
 
-@pytest.mark.parametrize("kind", COMPILERS)
-@pytest.mark.parametrize("family", FAMILIES)
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize(("name", "family", "kind"), BUILDS)
 def test_chip_host_build_and_model_agree_press_for_press(
     name: str, family: str, kind: CompilerKind, tmp_path: Path
 ) -> None:
@@ -119,7 +119,7 @@ def test_chip_host_build_and_model_agree_press_for_press(
     on_paper = OnPaper(Machine(shipped.keyboard))
     chance = random.Random(f"{name} {kind}")
     debounce = int(shipped.keyboard.debounce_ms.value)
-    sequences = int(ASKED_FOR or SEQUENCES[family])
+    sequences = SEQUENCES[family]
     told = 0
     times = times_of(shipped.keyboard)
     assert all(map(is_clear, times)), f"{name}: sequences cannot keep clear of {times}"

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from matrixgen.behaviour import Machine
 from matrixgen.model import Keyboard
+from tests.amounts import amount
 from tests.firmware.fingers import a_wrap_later, moody_hands
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 from tests.firmware.pads import (
@@ -141,9 +142,7 @@ def perform(pair: Pair, what: str, number: int) -> None:
 
 
 @settings(
-    max_examples=300,
-    deadline=None,
-    derandomize=True,
+    max_examples=amount("MATRIXGEN_STEPS", suite=150, long=5000),
     suppress_health_check=[HealthCheck.function_scoped_fixture],
 )
 @given(steps=STEPS)

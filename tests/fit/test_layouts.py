@@ -37,7 +37,7 @@ def laid_out_briefly(points, rows, columns, drawn):
         return lay_out(Plan(tuple(points)), rows, columns, drawn=drawn)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(lines=lines, data=st.data())
 def test_every_size_that_holds_the_keys_is_laid_out_as_a_matrix(lines, data):
     points = plate(*lines)
@@ -54,7 +54,7 @@ def test_no_other_size_is(rows, columns):
     assert lay_out(Plan(tuple(plate((0, 5)))), rows, columns) is None
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(lines=lines)
 def test_no_more_wire_than_the_lines_as_drawn_with_columns_from_left_to_right(lines):
     drawn, points = drawn_lines(*lines), plate(*lines)

@@ -4,7 +4,6 @@ Comments stand wherever the language lets them, words are joined by `and`, line 
 system. `MATRIXGEN_FORMATTED=10000` formats as many; the suite itself takes fewer.
 """
 
-import os
 import random
 from collections import Counter
 from itertools import pairwise
@@ -18,6 +17,7 @@ from matrixgen.model.meaning import meaning_of
 from matrixgen.source import design_of
 from matrixgen.source.edits import usual_line_end
 from matrixgen.source.tree import every_statement, tree_of
+from tests.amounts import amount
 from tests.language.spacing import Spacing, statements_of, words_of
 from tests.language.test_any_file import RICH
 from tests.language.test_meaning import FULL
@@ -32,7 +32,7 @@ LONG = LONG.replace("A C\n", "A C " + " ".join(f"Long-name-{n}" for n in range(1
 PLAIN = [WHOLE, RICH, FULL, LONG, *EXAMPLES]
 WEIGHTS = [20, 40, 20, 10, *([2] * len(EXAMPLES))]
 SEEDS = 8
-GENERATED = int(os.environ.get("MATRIXGEN_FORMATTED", "800"))
+GENERATED = amount("MATRIXGEN_FORMATTED", suite=240, long=10_000)
 
 
 def form_of(text):

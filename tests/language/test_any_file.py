@@ -1,7 +1,8 @@
 """Whatever the file, reading it gives findings with places inside it, and never raises.
 
-Ten thousand files in all: examples with letters, words, lines and bytes changed, files made of the
-language's own words, and whole keyboards made at random, which have to be read as they were made.
+About two thousand files, ten times as many in the long run: examples with letters, words, lines and
+bytes changed, files made of the language's own words, and whole keyboards made at random, which
+have to be read as they were made.
 """
 
 from pathlib import Path
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 from matrixgen.model import Press
 from matrixgen.source import read_design
 from matrixgen.source.statements import BLOCKS, STATEMENTS
+from tests.amounts import amount
 from tests.language.whole import WHOLE, completed
 
 RICH = completed(
@@ -41,7 +43,8 @@ WORDS += [word for form in FORMS for word in form.split()] + [
     *("tap", "once", "change", "base", "latch", "after", "roll", "by", "press", "other", "hand"),
     *("while", "are", "on"),
 ]
-MANY = settings(max_examples=2300, deadline=None, suppress_health_check=list(HealthCheck))
+FILES = amount("MATRIXGEN_FILES", suite=450, long=5000)
+MANY = settings(max_examples=FILES, suppress_health_check=list(HealthCheck))
 
 
 def check(text):
@@ -107,7 +110,7 @@ def test_words_of_the_language_in_any_order(words):
     check(" ".join(words))
 
 
-@settings(max_examples=500, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=FILES // 4, suppress_health_check=list(HealthCheck))
 @given(place=st.integers(0, len(RICH)), new=st.binary(max_size=3))
 def test_bytes_changed(tmp_path_factory, place, new):
     path = Path(tmp_path_factory.getbasetemp()) / "bytes.keys"
@@ -120,7 +123,7 @@ def test_bytes_changed(tmp_path_factory, place, new):
 LETTERS = [chr(code) for code in range(ord("A"), ord("Z") + 1)]
 
 
-@settings(max_examples=300, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=FILES // 4, suppress_health_check=list(HealthCheck))
 @given(
     names=st.lists(st.sampled_from(LETTERS), min_size=1, max_size=26, unique=True),
     columns=st.integers(1, 6),

@@ -1,6 +1,6 @@
 """The tree keeps every letter, and files that differ in spacing alone mean the same.
 
-Ten thousand generated files, with comments, empty lines, tabs, joints by `and`, line ends of every
+Thousands of generated files, with comments, empty lines, tabs, joints by `and`, line ends of every
 system and byte order marks wherever the language lets them stand.
 """
 
@@ -14,6 +14,7 @@ from matrixgen.model.meaning import meaning_of
 from matrixgen.record import changed
 from matrixgen.source import design_of
 from matrixgen.source.tree import Piece, every_statement, tree_of, written
+from tests.amounts import amount
 from tests.language.spacing import Spacing, statements_of
 from tests.language.test_any_file import RICH
 from tests.language.whole import WHOLE
@@ -21,7 +22,7 @@ from tests.language.whole import WHOLE
 ROOT = Path(__file__).parents[2]
 FILES = sorted([*(ROOT / "examples").rglob("*.keys"), *(ROOT / "tests").rglob("*.keys")])
 SYSTEMS = {"unix": "\n", "windows": "\r\n", "old": "\r"}
-GENERATED, SEEDS = 10_000, 8
+GENERATED, SEEDS = amount("MATRIXGEN_SPACINGS", suite=1600, long=20_000), 8
 
 
 def name_of(path):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import random
 from pathlib import Path
 
@@ -11,13 +10,14 @@ import pytest
 from matrixgen.merge import merge
 from matrixgen.model import SourceText
 from matrixgen.source import design_of
+from tests.amounts import amount
 from tests.language.test_any_file import RICH
 from tests.language.whole import WHOLE
 from tests.merge.test_cases import BASE
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*/*.keys"))
 TEXTS = [WHOLE, RICH, BASE, *(path.read_text("utf-8") for path in EXAMPLES[:2])]
-SEEDS, EACH = 4, int(os.environ.get("MATRIXGEN_MERGES", "60"))
+SEEDS, EACH = 4, amount("MATRIXGEN_MERGES", suite=20, long=500)
 
 
 def typed_into(text: str, chance: random.Random) -> str:

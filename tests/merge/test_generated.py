@@ -6,7 +6,6 @@ made one after the other. `MATRIXGEN_MERGES=400` makes each run twenty times as 
 
 from __future__ import annotations
 
-import os
 import random
 from copy import deepcopy
 
@@ -17,11 +16,12 @@ from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
 from matrixgen.source import design_of
 from matrixgen.source.tree import comments_of
+from tests.amounts import amount
 from tests.language.spacing import Spacing, statements_of
 from tests.merge.edits import two_sides
 from tests.merge.keyboards import Keyboard, random_keyboard
 
-SEEDS, EACH = 4, int(os.environ.get("MATRIXGEN_MERGES", "20"))
+SEEDS, EACH = 4, amount("MATRIXGEN_MERGES", suite=8, long=500)
 
 
 def said(text: str):
