@@ -43,7 +43,7 @@ class Layout(Record):
 
     @property
     def cost(self) -> float:
-        """What a search makes as small as it can: `run_mm`, and a little for the leads' ways."""
+        """What a search makes as small as it can: `run_mm`, the jumpers' work, the leads' ways."""
         rows = sum(cost(run, self.plan.row_hops) for run in self.rows)
         return rows + sum(map(self.plan.column_wire, self.columns))
 

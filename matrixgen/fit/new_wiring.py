@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import product
+from typing import Any
 
 from matrixgen.boards import Profile, word_for
 from matrixgen.fit.layout import Layout
@@ -69,20 +71,25 @@ def _fresh_names(letter: str, taken: set[str]) -> Iterator[str]:
 def _survivors(old: Sequence[Line], new: Sequence[tuple[str, ...]]) -> list[Line | None]:
     """Return for each new wire the old one that it goes on from, so that most keys stay on theirs.
 
-    That is an assignment problem; a pair that shares less than half of the old wire's keys is none.
+    That is a matching of greatest weight; a pair that shares less than half of the old wire's keys
+    is none.
     """
+    shared = {
+        (line, run): len({word.text for word in old[line].visits} & set(new[run]))
+        for line, run in product(range(len(old)), range(len(new)))
+    }
+    pairs = [pair for pair, keys in shared.items() if keys * 2 >= len(old[pair[0]].visits)]
     kept: list[Line | None] = [None] * len(new)
-    if not old:
+    if not pairs:
         return kept
-    import numpy as np  # only here: `learn` needs neither, and they take a second to load
-    from scipy.optimize import linear_sum_assignment
+    import networkx  # only here: a file without wires, and `learn`, need not wait for it
 
-    visited = [{word.text for word in line.visits} for line in old]
-    shared = np.array([[len(keys & set(run)) for run in new] for keys in visited], dtype=float)
-    pairs = (places.tolist() for places in linear_sum_assignment(-shared))
-    for one, other in zip(*pairs, strict=True):
-        if shared[one][other] * 2 >= len(visited[one]) and shared[one][other]:
-            kept[other] = old[one]
+    graph: Any = networkx.Graph()
+    for line, run in pairs:
+        graph.add_edge(("old", line), ("new", run), weight=shared[line, run])
+    for pair in networkx.max_weight_matching(graph):
+        (_, run), (_, line) = sorted(pair)
+        kept[run] = old[line]
     return kept
 
 

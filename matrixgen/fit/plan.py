@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cached_property
 from itertools import pairwise
-from math import dist
-from random import Random
+from math import dist, log
 
 from matrixgen.circuit.planned import Planned
 from matrixgen.fit.order import best_order
@@ -30,6 +29,19 @@ ROUNDING_MM = 0.1
 TIDY = 1e-3
 """Of two layouts with as much wire, the one whose leads go a shorter way is tidier."""
 
+JUMPER_MM = Planned(
+    12.0,
+    "the wire that is as dear as one more jumper: a piece to cut, and two ends to solder",
+    "chosen: with it the layouts of tests/bench/fit_speed.py have less wire and fewer jumpers "
+    "than without",
+)
+
+NEARNESS = 0.25
+"""How fast the chance falls to meet a neighbour, from each to the next further one."""
+
+LOTS = 64
+"""How many lots are drawn from for a neighbour."""
+
 Run = tuple[int, ...]
 Orders = dict[Run, Run]
 
@@ -46,7 +58,7 @@ class Plan(Record):
 
     @cached_property
     def row_hops(self) -> list[list[float]]:
-        """What a hop of a row costs: next to nothing within a lead's reach, else its length."""
+        """What a hop of a row costs: next to nothing within a lead's reach, else a jumper."""
         return [[_row_hop(mm) for mm in row] for row in self.distances]
 
     def row_wire(self, run: Sequence[int]) -> float:
@@ -62,34 +74,16 @@ class Plan(Record):
         return sum(not within_reach(hop) for hop in self._hops(run))
 
     @cached_property
-    def near(self) -> list[list[int]]:
-        """The other keys of each key, the nearest first."""
-        everyone = range(len(self.points))
-        return [
-            sorted(everyone, key=lambda other: (self.distances[key][other], other))[1:]
-            for key in everyone
-        ]
-
-    def neighbour(self, key: int, nearness: float, chance: Random) -> int:
-        """Return another key by chance, a near one rather than a far one; the key itself if alone.
-
-        `nearness` is how fast the chance falls from each neighbour to the next further one.
-        """
-        near = self.near[key]
-        place = int(chance.expovariate(nearness))
-        return near[min(place, len(near) - 1)] if near else key
-
-    def along(
-        self, runs: Iterable[Sequence[int]], others: Iterable[Sequence[int]]
-    ) -> list[list[int]]:
-        """Return runs in the order in which most of the others go through them."""
-        ends = [(self.points[run[0]], self.points[run[-1]]) for run in others]
-        x = sum(end[0] - start[0] for start, end in ends)
-        y = sum(end[1] - start[1] for start, end in ends)
-        return sorted(
-            map(list, runs),
-            key=lambda run: (round(self._middle(run, 0) * x + self._middle(run, 1) * y, 3), run),
-        )
+    def nearby(self) -> list[list[int]]:
+        """Neighbours of each key, of which one drawn by lot is rather a near one than a far one."""
+        chances = ((lot + 0.5) / LOTS for lot in range(LOTS))
+        places = [int(-log(1 - chance) / NEARNESS) for chance in chances]
+        found = []
+        for key, hops in enumerate(self.distances):
+            by_distance = sorted((mm, other) for other, mm in enumerate(hops) if other != key)
+            last = len(by_distance) - 1
+            found.append([by_distance[min(place, last)][1] for place in places])
+        return found
 
     def from_top(self, runs: Iterable[Sequence[int]]) -> list[list[int]]:
         """Return rows as one reads a plate: from the top."""
@@ -136,4 +130,4 @@ def within_reach(mm: float) -> bool:
 
 
 def _row_hop(mm: float) -> float:
-    return TIDY * mm + (0.0 if within_reach(mm) else mm)
+    return TIDY * mm + (0.0 if within_reach(mm) else mm + JUMPER_MM.value)

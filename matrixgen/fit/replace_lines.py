@@ -16,8 +16,9 @@ from matrixgen.source.tree import BlockTree, Piece, Statement, tree_of, written
 def with_lines(source: SourceText, lines: Sequence[NewLine], order: Mapping[str, int]) -> str:
     """Return a file's text with other wires in its block `wiring`.
 
-    A wire that goes on keeps its place, its indentation and its comments; one that goes takes those
-    behind it with it; new ones stand after the last of their kind. All else stays as it was.
+    A wire that goes on keeps its place, its indentation and its comments; the comments of one that
+    goes stay, on lines of their own; new ones stand after the last of their kind. All else stays as
+    it was.
     """
     tree = tree_of(source)
     wires = _Wires(lines, order)
@@ -52,7 +53,7 @@ class _Wires:
                 yield _below(dropped, self._rewritten(statement, line))
                 dropped = ()
             else:
-                dropped = (*dropped, *statement.above)
+                dropped = (*dropped, *statement.above, *_comments_alone(statement))
             if statement is last[statement.rule]:
                 yield from self._new(statement, last)
         if dropped:
@@ -80,6 +81,13 @@ class _Wires:
         for number, comment in enumerate(comments):
             pieces += [end, gap, comment] if number else [Piece("gap", "  "), comment]
         return changed(statement, pieces=(*pieces, end))
+
+
+def _comments_alone(statement: Statement) -> tuple[Piece, ...]:
+    """Return the comments in a statement, on lines of their own."""
+    gap, end = Piece("gap", _indent(statement)), Piece("line end", _line_end(statement))
+    comments = (piece for piece in statement.pieces if piece.kind == "comment")
+    return tuple(piece for comment in comments for piece in (gap, comment, end))
 
 
 def _below(dropped: tuple[Piece, ...], statement: Statement) -> Statement:

@@ -1,7 +1,8 @@
-"""How long `matrixgen fit` takes, and how much wire it saves: `python -m tests.bench.fit_speed`.
+"""How much of a processor `matrixgen fit` takes, and how much wire and how many jumpers it saves.
 
-Plates of 12 to 200 keys, staggered as on a usual keyboard. The reference is the rows as drawn with
-columns from left to right, laid out in the same run; times are beside an empty process.
+`python -m tests.bench.fit_speed`. Plates of 12 to 200 keys, staggered as on a usual keyboard, and
+the largest example. CPU seconds of whole processes, imports included, beside an empty one; the
+reference for wire is the rows as drawn with columns from left to right, laid out in the same run.
 """
 
 from __future__ import annotations
@@ -13,10 +14,11 @@ from matrixgen.fit.beginnings import as_drawn
 from matrixgen.fit.search import lay_out
 from matrixgen.fit.shapes import Fitting
 from matrixgen.jobs.examine import examine
-from tests.bench.processes import process_seconds
+from tests.bench.processes import process_cpu_seconds
 from tests.examples.shipped import FOLDER, NAMES
 
 SIZES = ((3, 4), (4, 12), (5, 14), (6, 17), (8, 25))
+LARGEST = "goosander-104"
 
 
 def plate_text(rows: int, columns: int) -> str:
@@ -28,18 +30,23 @@ def plate_text(rows: int, columns: int) -> str:
 
 
 def tables(folder: Path) -> None:
-    empty = min(process_seconds("-c", "pass") for _ in range(5))
-    print(f"whole processes, the tables (an empty process takes {empty * 1e3:.0f} ms):")
+    empty = min(process_cpu_seconds("-c", "pass") for _ in range(5))
+    print(f"CPU seconds of whole processes, the tables (an empty process takes {empty:.2f} s):")
     for rows, columns in SIZES:
         path = folder / f"{rows * columns}.keys"
         path.write_text(plate_text(rows, columns), encoding="utf-8")
-        every = process_seconds("-m", "matrixgen", "fit", str(path))
-        one = process_seconds("-m", "matrixgen", "fit", str(path), f"--rows={rows}")
-        print(f"  {rows * columns:>4} keys  {every:6.2f} s all matrices   {one:6.2f} s one wiring")
+        _table(f"{rows * columns} keys", path, rows)
+    _table(LARGEST, FOLDER / LARGEST / f"{LARGEST}.keys", 6)
+
+
+def _table(name: str, path: Path, rows: int) -> None:
+    every = process_cpu_seconds("-m", "matrixgen", "fit", str(path))
+    one = process_cpu_seconds("-m", "matrixgen", "fit", str(path), f"--rows={rows}")
+    print(f"  {name:<14} {every:6.2f} s all matrices   {one:6.2f} s one wiring")
 
 
 def wire() -> None:
-    print("wire from key to key, millimetres: the rows as drawn, columns from left to right; ours")
+    print("wire from key to key in millimetres, and jumpers: as drawn, from left to right; ours")
     for name in NAMES:
         design = examine(str(FOLDER / name / f"{name}.keys")).design
         assert design
@@ -48,7 +55,8 @@ def wire() -> None:
         ours = lay_out(fitting.plan, *fitting.drawn_size, drawn=fitting.drawn)
         assert plain and ours
         share = ours.run_mm / plain.run_mm
-        print(f"  {name:<16} {plain.run_mm:7.0f} {ours.run_mm:7.0f}   {share:5.0%}")
+        told = (f"{one.run_mm:7.0f} mm {one.jumpers:3}" for one in (plain, ours))
+        print(f"  {name:<16} {'   '.join(told)}   {share:5.0%}")
 
 
 def main() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import resource
 import subprocess
 import sys
 import time
@@ -17,3 +18,11 @@ def process_seconds(
         [sys.executable, *arguments], check=check, stdout=subprocess.DEVNULL, env=environment
     )
     return time.perf_counter() - begin
+
+
+def process_cpu_seconds(*arguments: str) -> float:
+    """Return what a Python process with these arguments takes of a processor, whoever waits."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    process_seconds(*arguments)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime

@@ -1,4 +1,4 @@
-"""The least wire that a small matrix can be laid out with, proven: an integer program by scipy.
+"""The least that a small matrix can cost in wire and jumpers, proven: an integer program by scipy.
 
 Independent of the search: each set of keys that may share a row is a choice with the cost of the
 best order of all its orders, and so is each that may share a column. Every key is in one chosen row
@@ -16,9 +16,12 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 REACH_MM = 19.05 + 0.1
 """One key unit (common practice, no source), and what layouts are rounded to."""
 
+JUMPER_MM = 12.0
+"""The wire that is as dear as one more jumper, as `matrixgen/fit/plan.py` has it."""
 
-def least_wire(points: list[tuple[float, float]], rows: int, columns: int) -> float:
-    """Return the wire in millimetres: of all column hops, and of row hops beyond a lead's reach."""
+
+def least_cost(points: list[tuple[float, float]], rows: int, columns: int) -> float:
+    """Return it in millimetres of wire: all column hops, and row hops beyond a lead's reach."""
     keys = range(len(points))
     by_row = [s for n in range(1, columns + 1) for s in combinations(keys, n)]
     by_column = [s for n in range(1, rows + 1) for s in combinations(keys, n)]
@@ -49,4 +52,6 @@ def _shortest(points: list[tuple[float, float]], keys: tuple[int, ...], free_up_
 
 
 def _wire(mm: float, free_up_to: float) -> float:
-    return 0.0 if mm <= free_up_to else mm
+    if free_up_to == 0:
+        return mm
+    return 0.0 if mm <= free_up_to else mm + JUMPER_MM

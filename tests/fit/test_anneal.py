@@ -6,10 +6,11 @@ from random import Random
 
 import pytest
 
-from matrixgen.fit.anneal import anneal
+from matrixgen.fit.anneal import _Walk, anneal
+from matrixgen.fit.beginnings import beginnings
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.plan import Plan
-from tests.fit.plates import is_matrix, plate
+from tests.fit.plates import is_matrix, plate, scattered
 
 
 def shuffled(seed: int, rows: int, columns: int) -> Layout:
@@ -23,7 +24,7 @@ def shuffled(seed: int, rows: int, columns: int) -> Layout:
 @pytest.mark.parametrize("seed", range(5))
 def test_a_layout_drawn_by_lot_loses_two_thirds_of_its_wire(seed):
     start = shuffled(seed, 5, 9)
-    end = anneal(start, 20_000, Random(seed))
+    end = anneal(start, 20_000, 12.0, Random(seed))
     assert is_matrix(end, 45, 5, 9)
     assert end.run_mm < start.run_mm / 3
 
@@ -31,4 +32,23 @@ def test_a_layout_drawn_by_lot_loses_two_thirds_of_its_wire(seed):
 @pytest.mark.parametrize("steps", [0, 1, 50])
 def test_a_walk_never_ends_at_a_worse_place(steps):
     start = shuffled(1, 4, 4)
-    assert anneal(start, steps, Random(2)).cost <= start.cost
+    assert anneal(start, steps, 12.0, Random(2)).cost <= start.cost
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_what_a_walk_believes_to_have_gained_is_what_its_layout_has(seed):
+    plan = Plan(tuple(scattered(seed, 17)))
+    start = beginnings(plan, 4, 5, [])[0]
+    walk = _Walk(start, Random(seed))
+    for heat in (30.0, 8.0, 0.5):
+        walk.go(500, heat)
+        now = walk.layout()
+        assert is_matrix(now, 17, 4, 5)
+        assert now.cost == pytest.approx(start.cost + walk.longer_mm)
+
+
+@pytest.mark.parametrize(("keys", "rows", "columns"), [(1, 1, 1), (2, 1, 2), (2, 2, 1), (3, 2, 2)])
+def test_the_smallest_plates_are_walked_as_well(keys, rows, columns):
+    plan = Plan(tuple(scattered(keys, keys)))
+    for start in beginnings(plan, rows, columns, []):
+        assert is_matrix(anneal(start, 300, 8.0, Random(1)), keys, rows, columns)

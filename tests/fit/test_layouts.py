@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from itertools import pairwise, permutations, product
-from random import Random
+from itertools import permutations
 from unittest.mock import patch
 
-import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from matrixgen.fit import search
-from matrixgen.fit.beginnings import as_drawn
+from matrixgen.fit.beginnings import as_drawn, beginnings
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.order import best_order, cost
-from matrixgen.fit.path_cover import cheapest_paths
 from matrixgen.fit.plan import Plan
 from matrixgen.fit.search import lay_out
 from matrixgen.fit.shapes import Fitting
@@ -31,9 +28,8 @@ lines = st.lists(
 
 
 def laid_out_briefly(points, rows, columns, drawn):
-    """A layout after walks of a tenth of the steps: what holds after any holds after these."""
-    brief = {"SHORT_WALK": search.SHORT_WALK // 10, "LONG_WALK": search.LONG_WALK // 10}
-    with patch.multiple(search, **brief):
+    """A layout after short walks: what holds after any holds after these."""
+    with patch.object(search, "STAGES", search.STAGES[:1]), patch.object(search, "MOST_TIMES", 1):
         return lay_out(Plan(tuple(points)), rows, columns, drawn=drawn)
 
 
@@ -111,33 +107,12 @@ def test_a_long_wire_is_never_made_longer(seed):
     assert cost(order, plan.distances) <= cost(range(12), plan.distances) + 1e-9
 
 
-@pytest.mark.parametrize("seed", range(40))
-def test_the_paths_through_layers_are_the_cheapest_of_all(seed):
-    chance = Random(seed)
-    layer = sorted(chance.choices(range(3), k=6))
-    paths = max(layer.count(one) for one in range(3)) + chance.randint(0, 1)
-    hops = np.array(Plan(tuple(scattered(seed, 6))).distances)
-    found = cheapest_paths(layer, hops, paths)
-    assert (found is None) == (paths > 6)
-    if found:
-        assert len(found) == paths
-        assert all(layer[a] < layer[b] for run in found for a, b in pairwise(run))
-        assert sum(cost(run, hops.tolist()) for run in found) == pytest.approx(
-            _cheapest_of_all(layer, hops, paths)
-        )
-
-
-def _cheapest_of_all(layer: list[int], hops: np.ndarray, paths: int) -> float:
-    """By trying, for each key, every key of a later layer or none to go on to."""
-    keys = range(len(layer))
-    ways = [[None, *(b for b in keys if layer[b] > layer[a])] for a in keys]
-    best = float("inf")
-    for chosen in product(*ways):
-        given = [b for b in chosen if b is not None]
-        if len(set(given)) == len(given) == len(layer) - paths:
-            best = min(best, sum(hops[a][b] for a, b in zip(keys, chosen, strict=True) if b))
-    return best
-
-
-def test_too_few_paths_for_a_layer_are_none():
-    assert cheapest_paths([0, 0, 1], np.zeros((3, 3)), 1) is None
+@settings(max_examples=60, deadline=None)
+@given(lines=lines, data=st.data())
+def test_every_size_that_holds_the_keys_has_beginnings_and_each_is_such_a_matrix(lines, data):
+    points, drawn = plate(*lines), drawn_lines(*lines)
+    rows = data.draw(st.integers(1, len(points)))
+    columns = data.draw(st.integers(-(-len(points) // rows), len(points)))
+    found = beginnings(Plan(tuple(points)), rows, columns, drawn)
+    assert found
+    assert all(is_matrix(layout, len(points), rows, columns) for layout in found)

@@ -1,4 +1,4 @@
-"""Wire against the proven optimum: an integer program that scipy solves (HiGHS)."""
+"""Wire and jumpers against the proven optimum: an integer program that scipy solves (HiGHS)."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import pytest
 
 from matrixgen.fit.plan import Plan
 from matrixgen.fit.search import lay_out
-from tests.fit.optimum import least_wire
+from tests.fit.optimum import JUMPER_MM, least_cost
 from tests.fit.plates import is_matrix, plate, scattered
 
 WITHIN = 1.05
@@ -30,12 +30,14 @@ CASES = {
 
 
 @pytest.mark.parametrize(("points", "rows", "columns"), CASES.values(), ids=CASES)
-def test_wire_is_within_five_per_cent_of_the_least_there_can_be(points, rows, columns):
+def test_wire_and_jumpers_cost_within_five_per_cent_of_the_least_there_can_be(
+    points, rows, columns
+):
     layout = lay_out(Plan(tuple(points)), rows, columns)
     assert layout is not None
     assert is_matrix(layout, len(points), rows, columns)
-    least = least_wire(points, rows, columns)
-    assert least - 0.01 <= layout.run_mm <= least * WITHIN
+    least = least_cost(points, rows, columns)
+    assert least - 0.01 <= layout.run_mm + JUMPER_MM * layout.jumpers <= least * WITHIN
 
 
 def test_there_are_at_least_ten_of_them():
