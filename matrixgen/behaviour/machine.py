@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import groupby
 from math import ceil
 
 from matrixgen.behaviour import once
@@ -20,15 +21,19 @@ HOLD_MS = 1000
 """How long the keys of `boot-loader hold` must be down."""
 
 
-def scan_order(keyboard: Keyboard) -> list[str]:
-    """Return the keys in the order in which one scan reads them.
+def scan_order(keyboard: Keyboard) -> list[list[str]]:
+    """Return the keys of each driven line, in the order in which one scan reads them.
 
     Those of a draft that have no place in the matrix yet come last, in the order of the plate.
     """
     contacts = matrix_of(keyboard).contacts
     in_order = sorted(contacts, key=lambda contact: (contact.drive, contact.sense))
-    wired = [contact.key for contact in in_order]
-    return [*wired, *(key.name.text for key in keyboard.keys if key.name.text not in wired)]
+    lines = [
+        [contact.key for contact in line]
+        for _, line in groupby(in_order, key=lambda contact: contact.drive)
+    ]
+    wired = {contact.key for contact in contacts}
+    return [*lines, [key.name.text for key in keyboard.keys if key.name.text not in wired]]
 
 
 @dataclass
@@ -53,7 +58,8 @@ class Machine:
     together_at: int = 0
 
     def __post_init__(self) -> None:
-        self.scanned = scan_order(self.keyboard)
+        self.lines = scan_order(self.keyboard)
+        self.scanned = [key for line in self.lines for key in line]
         self.edges = Edges(delays_ms(self.keyboard))
         self.hands = hands_of(self.keyboard.plate)
         self.cells = {
@@ -71,11 +77,17 @@ class Machine:
     # --- the switches ---
 
     def scan(self) -> bool:
-        """One scan; true if a key was newly pressed."""
+        """One scan, line by line; true if a key was newly pressed."""
         moved = self.closed ^ self.edges.closed
-        keys = [key for key in self.scanned if key in moved] if moved else []
+        lines = [[key for key in line if key in moved] for line in self.lines] if moved else []
+        pressed = [self._scan_line(keys) for keys in lines if keys]
+        self._catch_up()
+        return any(pressed)
+
+    def _scan_line(self, keys: list[str]) -> bool:
+        """Read one line; what it tells is done and reported before the next one is read."""
         edges = [self.edges.read(key, key in self.closed, self.now_ms) for key in keys]
-        self.edges.settle(self.now_ms)
+        self._catch_up()
         return any(edges)
 
     def watch_combination(self) -> None:
@@ -201,10 +213,9 @@ class Machine:
         held = self.what_is_down().media
         return self.media.give(held, self.boot) or self.media.waiting is not None
 
-    def step(self) -> bool:
-        """One scan, and as many events as the host takes reports; true if a key was pressed."""
-        pressed = self.scan()
-        self.watch_combination()
+    def _catch_up(self) -> None:
+        """Do as many events as the host takes reports."""
+        self.edges.settle(self.now_ms)
         if not self.is_open:
             while self.next_event():
                 pass
@@ -212,6 +223,11 @@ class Machine:
         elif self.waiting is None:
             while not self._give() and not self._media_keys_hold() and self.next_event():
                 pass
+
+    def step(self) -> bool:
+        """One scan, and what there is to do by then; true if a key was pressed."""
+        pressed = self.scan()
+        self.watch_combination()
         return pressed
 
     def take(self) -> bytes | None:

@@ -9,6 +9,9 @@ from matrixgen.record import Record
 POLL_US = 1000
 """How often a host asks: bInterval 1 at full speed, a frame (USB 2.0 section 5.7.4)."""
 
+READ_AGAIN = 2
+"""How often the line of a press is read once more (`LOOKS` in engine/matrix.c)."""
+
 PACKET_US = 60
 """A report of 36 bytes on the bus at 12 Mbit/s with token, handshake and stuffing: 51 us, rounded
 up (USB 2.0 section 8; calculated from memory of the packet formats)."""
@@ -55,11 +58,11 @@ class Timing(Record):
             return None
         family = self.mounted.profile.family_record
         assert family
-        whole = total(turn)
+        press = family.cycles.press * 1e6 / self.mounted.profile.clock_hz
         return (
-            Term("until its line is read again", whole),
-            Term("until that turn ends", whole),
-            Term("action and report", family.cycles.press * 1e6 / self.mounted.profile.clock_hz),
+            Term("until its line is read again", total(turn)),
+            Term("lines settle, for two more readings", READ_AGAIN * self.settle_us),
+            Term("these, action and report", press),
             Term("until the host asks", POLL_US),
             Term("on the cable", PACKET_US),
         )

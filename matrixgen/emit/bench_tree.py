@@ -23,6 +23,9 @@ SHARED_USB = (
 )
 """What a keyboard and a serial port have in common; the rest is in `usb_serial`."""
 
+OF_A_SCAN = "port/scan.c"
+"""What a port may have for a keyboard's many scans alone."""
+
 SHARED_TABLES = ("identity.h.j2", "table_identity.c.j2")
 
 PAGE = "README.md"
@@ -55,4 +58,6 @@ def _sources(port: str) -> Iterator[tuple[str, Path]]:
         yield f"usb/{name}", root / "usb" / name
     for name in SHARED_TABLES:
         yield f"tables/{target_of(name)}", root / "tables" / name
-    yield from port_sources(port)
+    for target, source in port_sources(port):
+        if target != OF_A_SCAN:
+            yield target, source

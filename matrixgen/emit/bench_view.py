@@ -8,7 +8,7 @@ from typing import ClassVar
 from matrixgen import __version__
 from matrixgen.boards import Pin, Profile
 from matrixgen.emit.c_text import usb_string
-from matrixgen.emit.line_views import PortView, ShiftView, pulled_up, shift_views
+from matrixgen.emit.line_views import PortView, ShiftView, ports_of, pulled_up, shift_views
 from matrixgen.families import Family, PinPlace
 from matrixgen.model.keyboard import MAKER, TEST_VENDOR_ID
 
@@ -70,9 +70,9 @@ class BenchView:
         return self.profile.chip.lower()
 
     @property
-    def sense_ports(self) -> tuple[str, ...]:
-        """The ports that pins are on, in alphabetical order."""
-        return tuple(sorted({line.port for line in self.drives}))
+    def sense_ports(self) -> tuple[PortView, ...]:
+        """The ports that pins are on, with their bits, in alphabetical order."""
+        return ports_of(self.drives)
 
     @property
     def sense_shifts(self) -> tuple[ShiftView, ...]:

@@ -21,6 +21,7 @@ from matrixgen.emit.line_views import (
     PortView,
     ShiftView,
     line_views,
+    ports_of,
     pulled_up,
     shift_views,
 )
@@ -86,9 +87,9 @@ class FirmwareView:
         return tuple("-" if key is None else self.key_names[key] for key in self.key_at[drive])
 
     @property
-    def sense_ports(self) -> tuple[str, ...]:
-        """The ports that sensed lines are on, in alphabetical order."""
-        return tuple(sorted({line.port for line in self.senses}))
+    def sense_ports(self) -> tuple[PortView, ...]:
+        """The ports that sensed lines are on, with their bits, in alphabetical order."""
+        return ports_of(self.senses)
 
     @property
     def sense_shifts(self) -> tuple[ShiftView, ...]:

@@ -58,9 +58,17 @@ class ShiftView:
 
     def of(self, value: str) -> str:
         """Return the C expression that brings the bits of `value` to their places."""
-        if self.shift == 0:
-            return value
-        return f"{value} >> {self.shift}" if self.shift > 0 else f"{value} << {-self.shift}"
+        return _shifted(value, self.shift)
+
+    def back(self, value: str) -> str:
+        """Return the C expression that brings them back."""
+        return _shifted(value, -self.shift)
+
+
+def _shifted(value: str, right: int) -> str:
+    if right == 0:
+        return value
+    return f"{value} >> {right}" if right > 0 else f"{value} << {-right}"
 
 
 def line_views(
@@ -99,6 +107,15 @@ def pulled_up(
     places = {(line.port, line.bit) for line in lines}
     found = (_place(pin, family) for pin in free)
     places |= {(place.port, place.bit) for place in found if place}
+    return _by_port(places)
+
+
+def ports_of(lines: Iterable[Placed]) -> tuple[PortView, ...]:
+    """Return the pins of lines, by port."""
+    return _by_port({(line.port, line.bit) for line in lines})
+
+
+def _by_port(places: Iterable[tuple[str, int]]) -> tuple[PortView, ...]:
     by_port = groupby(sorted(places), key=lambda place: place[0])
     return tuple(PortView(port, tuple(bit for _, bit in group)) for port, group in by_port)
 

@@ -27,7 +27,7 @@ AVR = Family(
     ram_start=0x800000,  # where the linkers put an AVR's data space
     stack_bytes=128,  # more than twice its deepest use on the emulated chip
     pulls_up_while_low=False,  # the port bit that makes it low turns the pull-up off
-    cycles=Cycles(line=96, sense=4, turn=250, press=1500),
+    cycles=Cycles(line=34, sense=0, turn=302, press=1400),
     images=("hex",),
     uf2_id=None,
     uf2_board_id=None,

@@ -53,8 +53,9 @@ class Cycles(Record, kw_only=True):
     """What the firmware costs in cycles of the emulated chip, as built by GCC; an upper bound.
 
     In one turn of the main loop each driven line costs `line`, and `sense` for each sensed line,
-    without the wait until the lines have settled; all else of the turn costs `turn`. A key that is
-    pressed costs `press` more, up to its report. `tests/emulators` measures them.
+    without the wait until the lines have settled; all else of the turn costs `turn`. From the
+    reading in which a key is first seen closed to its report it is `press`, without that wait.
+    `tests/circuit` measures them.
     """
 
     line: int

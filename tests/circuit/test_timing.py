@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from random import Random
+
 import pytest
 
 from matrixgen.circuit.settling import Settling
-from matrixgen.circuit.timing import POLL_US, Timing, total
+from matrixgen.circuit.timing import PACKET_US, POLL_US, Timing, total
 from matrixgen.families import FAMILIES
 from matrixgen.model import matrix_of
 from matrixgen.record import changed
@@ -40,12 +42,28 @@ def test_a_turn_of_the_main_loop_is_no_longer_than_told_and_not_much_shorter(nam
     assert total(told) / 1.3 < microseconds < total(told)
 
 
-def test_a_press_is_told_to_the_host_within_two_turns_and_a_frame() -> None:
-    of = timing("heron-12")
-    assert of.turn and of.to_host
-    whole = total(of.turn)
-    assert total(of.to_host) > 2 * whole + POLL_US
-    assert [term.us for term in of.to_host[:2]] == [whole, whole]
+@pytest.mark.parametrize("family", FAMILIES)
+def test_a_press_is_reported_as_soon_as_told(family) -> None:
+    """By the keyboard with every behaviour, at whatever moment of a turn the key is closed."""
+    shipped, of = example("whimbrel-34", family), timing("whimbrel-34", family)
+    assert of.to_host
+    told = sum(term.us for term in of.to_host if term.us not in (POLL_US, PACKET_US))
+    chance, taken = Random(1), []
+    with BOARDS[family](image("whimbrel-34", "gcc", family), shipped.mounted) as chip:
+        host = UsbHost(chip)
+        host.enumerate()
+        host.set_idle(0)
+        for key in ["Q", "P", "Z", "/", "T"] * 8:
+            host.poll(10)
+            chip.run(chance.randrange(chip.cycles_per_ms))
+            closed = chip.cycles
+            chip.close_key(key)
+            given = chip.until_report()
+            assert given is not None
+            taken.append((given - closed) * 1000 / chip.cycles_per_ms)
+            host.poll(1)
+            chip.open_key(key)
+    assert told / 1.6 < max(taken) < told
 
 
 def test_no_times_are_told_of_a_controller_that_nothing_is_built_for() -> None:

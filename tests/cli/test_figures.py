@@ -93,8 +93,8 @@ def test_a_finding_has_the_very_numbers(program):
 def test_the_firmware_waits_as_long_as_is_told(program):
     name = program.write("pad.keys", GOOD)
     assert program("build", name).status == 0
-    pins = "".join(p.read_text() for p in (program.folder / "pad/firmware/port").glob("pins.c"))
-    (waits,) = re.findall(r"TURNS_OF_US\((\d+)\)\); /\* until the sensed", pins)
+    pins = (program.folder / "pad/firmware/port/pins.h").read_text()
+    (waits,) = re.findall(r"SETTLE_US = (\d+)", pins)
     assert figures(program, GOOD)["t_wait"]["value"] == pytest.approx(int(waits) * 1e-6)
 
 

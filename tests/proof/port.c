@@ -61,19 +61,27 @@ bool port_keep(uint8_t place, uint8_t value)
     return any_byte() != 0;
 }
 
-void port_line_low(uint8_t drive)
-{
-    /*@ assert a_driven_line: drive < DRIVE_LINES; */
-}
-
-line_set port_sense(void)
+static line_set any_lines(void)
 {
     return (line_set)((unsigned)any & ((1u << (SENSE_LINES - 1) << 1) - 1u));
 }
 
-void port_line_free(uint8_t drive)
+line_set port_read(uint8_t drive, uint8_t times)
 {
+    /*@ assert at_least_once: times != 0; */
     /*@ assert a_driven_line: drive < DRIVE_LINES; */
+    return any_lines();
+}
+
+uint8_t port_scan(line_set *reading)
+{
+    *reading = any_lines();
+    return (uint8_t)((unsigned)any % (DRIVE_LINES + 1));
+}
+
+void port_expect(uint8_t drive, line_set closed)
+{
+    /*@ assert a_driven_line_to_expect: drive < DRIVE_LINES; */
 }
 
 void port_usb_attach(void)

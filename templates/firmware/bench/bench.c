@@ -23,10 +23,7 @@ void bench_start(void)
 /* No other pin is low meanwhile, and none is ever high but by its pull-up. */
 static void pull_next(void)
 {
-    port_line_low(pulled);
-    line_set low = port_sense();
-    port_line_free(pulled);
-    pairs_read(pulled, low);
+    pairs_read(pulled, port_read(pulled, 1));
     if (!tell_listens()) {
         pairs_settle(pulled);
     }

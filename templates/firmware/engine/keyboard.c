@@ -31,6 +31,21 @@ void keyboard_start(void)
     }
 }
 
+/* What had its time until then, and has ended. True if something has. */
+static bool ended_by(moment at_ms)
+{
+    if (TAP_HOLDS != 0) {
+        typed_forget(at_ms);
+    }
+    return ONCE_MS != 0 && once_ends(at_ms);
+}
+
+/* A function of its own even to the compilers, so that a turn without events does not save its registers. */
+static __attribute__((noinline)) bool do_event(const struct event *event)
+{
+    return ended_by(event->at_ms) || actions_next();
+}
+
 /*
  * Do the next thing: the oldest event, or what has ended before it. False if there is nothing to do yet,
  * or the event is a press of which it is not decided what it means.
@@ -38,15 +53,8 @@ void keyboard_start(void)
 static bool next_event(void)
 {
     const struct event *event = events_at(0);
-    moment at_ms = event != 0 ? event->at_ms : events_horizon();
 
-    if (TAP_HOLDS != 0) {
-        typed_forget(at_ms);
-    }
-    if (ONCE_MS != 0 && once_ends(at_ms)) {
-        return true;
-    }
-    return event != 0 && actions_next();
+    return event != 0 ? do_event(event) : ended_by(events_horizon());
 }
 
 /* A report of media keys has just been given, or waits for the host to take it. */
@@ -63,18 +71,10 @@ static void doubt(void)
     }
 }
 
-bool keyboard_step(void)
+/* Do what there is to do by now, and tell the host. */
+static void catch_up(moment now_ms)
 {
-    uint16_t now_ms = port_milliseconds();
-    bool pressed = matrix_sweep((moment)now_ms);
-
-    events_settle((moment)now_ms);
-    if (REMEMBER_BASE != 0) {
-        layers_keep();
-    }
-    if (HOLD_KEYS != 0) {
-        combination_watch(now_ms);
-    }
+    events_settle(now_ms);
     if (!outlet_open()) { /* keep up with the keys, so that the state is true when it opens */
         doubt();
         while (next_event()) {
@@ -82,6 +82,25 @@ bool keyboard_step(void)
     } else if (outlet_free()) { /* one change to a report, so that the host sees each one */
         while (!report_give() && !media_keys_hold() && next_event()) {
         }
+    }
+}
+
+bool keyboard_step(void)
+{
+    uint16_t now_ms = port_milliseconds();
+    bool pressed = false;
+    enum sweep found;
+
+    do {
+        found = matrix_sweep((moment)now_ms);
+        pressed |= found == SWEEP_PRESSED;
+        catch_up((moment)now_ms);
+    } while (found != SWEEP_OVER);
+    if (REMEMBER_BASE != 0) {
+        layers_keep();
+    }
+    if (HOLD_KEYS != 0) {
+        combination_watch(now_ms);
     }
     return pressed;
 }

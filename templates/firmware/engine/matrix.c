@@ -4,8 +4,8 @@
  * than that on hand wiring (calculated: 25 of 60 pF between neighbours; no published source). It costs a
  * few microseconds, in a scan that finds a press and in no other. What chatters is for events.c.
  *
- * Each driven line keeps its keys as a bit mask, so that a line on which nothing happens costs one
- * comparison. Only a key that reads otherwise than before is looked at alone.
+ * A line that reads as it did is the port's affair, which knows what to expect. The first that does not is
+ * looked at here, and so are those after it, up to the scan's end: there are few such scans.
  */
 #include "matrix.h"
 
@@ -18,43 +18,82 @@ _Static_assert(DEBOUNCE_MS >= 1 && DEBOUNCE_MS <= 200, "the debounce time is out
 enum { LOOKS = 3 }; /* readings that make a press */
 
 static line_set closed[DRIVE_LINES]; /* as the events were told */
+static uint8_t next;                 /* in this scan; 0: none was looked at here */
+static bool pressed;                 /* a key of the line that is looked at, newly */
 
 void matrix_start(void)
 {
     for (uint8_t drive = 0; drive < DRIVE_LINES; drive++) {
         closed[drive] = 0;
+        port_expect(drive, 0);
     }
+    next = 0;
 }
 
 /*
- * Tell the events of the keys of one line that changed; `key` is that of sensed line 0. Returns what is
- * closed now. A function of its own even to the compiler, so that the scan of a quiet line keeps its
- * registers.
+ * Tell the events of an edge; false if they have no room for it. A function of its own even to the
+ * compilers, so that the search for the key that changed keeps its registers.
  */
-__attribute__((noinline)) static bool line_changes(
-    line_set *line, line_set reading, FLASH const key_number *key, moment now_ms)
+static __attribute__((noinline)) bool tell(key_number key, bool down, moment now_ms)
 {
-    line_set is_closed = *line;
-    line_set changed = reading ^ is_closed;
-    bool pressed = false;
+    if (key == NO_KEY) { /* a short, not a key: it is remembered, so that it costs no more time */
+        return true;
+    }
+    enum edge edge = events_edge(key, down, now_ms);
+    if (down && edge == EDGE_ADDED) {
+        pressed = true;
+    }
+    return edge != EDGE_REFUSED;
+}
 
+/* Tell the events of the keys of one line that changed. */
+static void line_changes(uint8_t drive, line_set reading, moment now_ms)
+{
+    FLASH const key_number *key = key_at + drive * SENSE_LINES;
+    line_set changed = reading ^ closed[drive];
     line_set bit = 1;
-    for (uint8_t sense = 0; sense < SENSE_LINES && changed != 0; sense++, bit = (line_set)(bit << 1), key++) {
-        bool is_quiet = (changed & 1) == 0;
-        changed = (line_set)(changed >> 1);
-        if (is_quiet) {
-            continue;
+
+    for (uint8_t sense = 0; sense < SENSE_LINES && changed != 0; sense++) {
+        if ((changed & 1) != 0 && tell(*key, (reading & bit) != 0, now_ms)) {
+            closed[drive] ^= bit;
         }
-        bool down = (reading & bit) != 0;
-        /* NO_KEY is a short, not a key: it is remembered, so that it costs no more time */
-        enum edge edge = *key == NO_KEY ? EDGE_TAKEN_BACK : events_edge(*key, down, now_ms);
-        if (edge != EDGE_REFUSED) {
-            is_closed ^= bit;
-            pressed |= down && edge == EDGE_ADDED;
+        changed = (line_set)(changed >> 1);
+        bit = (line_set)(bit << 1);
+        key++;
+    }
+}
+
+/* The next line that reads otherwise than before, or may do so; DRIVE_LINES if there is none. */
+static uint8_t next_line(line_set *reading)
+{
+    if (next == 0) {
+        return port_scan(reading);
+    }
+    port_expect((uint8_t)(next - 1), closed[next - 1]); /* not before what was found there was told */
+    if (next < DRIVE_LINES) {
+        *reading = port_read(next, 1);
+    }
+    return next;
+}
+
+enum sweep matrix_sweep(moment now_ms)
+{
+    line_set reading;
+    uint8_t drive;
+
+    while ((drive = next_line(&reading)) < DRIVE_LINES) {
+        next = (uint8_t)(drive + 1);
+        if ((reading & (line_set)~closed[drive]) != 0) {
+            reading &= port_read(drive, LOOKS - 1);
+        }
+        if (reading != closed[drive]) {
+            pressed = false;
+            line_changes(drive, reading, now_ms);
+            return pressed ? SWEEP_PRESSED : SWEEP_CHANGED;
         }
     }
-    *line = is_closed;
-    return pressed;
+    next = 0;
+    return SWEEP_OVER;
 }
 
 bool matrix_any_closed(void)
@@ -70,27 +109,4 @@ bool matrix_any_closed(void)
 bool matrix_is_closed(uint8_t drive, line_set sense)
 {
     return (closed[drive] & sense) != 0;
-}
-
-bool matrix_sweep(moment now_ms)
-{
-    line_set *line = closed;
-    FLASH const key_number *line_keys = key_at;
-    bool pressed = false;
-
-    for (uint8_t drive = 0; drive < DRIVE_LINES; drive++) {
-        line_set reading = (line_set)~(line_set)0;
-        uint8_t looks = LOOKS;
-        do {
-            port_line_low(drive);
-            reading &= port_sense();
-            port_line_free(drive);
-        } while ((reading & (line_set)~*line) != 0 && --looks != 0);
-        if (reading != *line) {
-            pressed |= line_changes(line, reading, line_keys, now_ms);
-        }
-        line++;
-        line_keys += SENSE_LINES;
-    }
-    return pressed;
 }

@@ -12,8 +12,12 @@
 /* Every key is up. */
 void matrix_start(void);
 
-/* One whole scan; edges go to the events. True if a key has newly gone down. */
-bool matrix_sweep(moment now_ms);
+/*
+ * Scan on, up to the next driven line on which something has changed; its edges go to the events. So
+ * what is found can be told before the other lines are read. After SWEEP_OVER the next scan begins.
+ */
+enum sweep { SWEEP_OVER, SWEEP_CHANGED, SWEEP_PRESSED /* a key has newly gone down */ };
+enum sweep matrix_sweep(moment now_ms);
 
 /* Whether any key was closed at the last scan. */
 bool matrix_any_closed(void);

@@ -13,9 +13,11 @@ enum { ERROR_ROLL_OVER = 0x01, BOOT_USAGES = 6 };
 static uint8_t modifiers_down;
 static uint8_t modifiers_once; /* down besides */
 
-/* What is down is where the report has it: usage u is bit (u & 7) of byte u / 8. */
+/* As the host is told: usage u is bit (u & 7) of usages_down[u / 8], and the first ones are listed. */
 static uint8_t report[REPORT_BYTES];
+static uint8_t *const listed = &report[2];
 static uint8_t *const usages_down = &report[BOOT_REPORT_BYTES];
+static uint8_t count_down;
 
 /* In boot protocol two states can make the same report, so that the last one is kept. */
 static uint8_t boot_told[BOOT_REPORT_BYTES];
@@ -31,116 +33,121 @@ static uint8_t all_modifiers(void)
 
 static bool something_is_down(void)
 {
-    uint8_t any = all_modifiers();
-
-    for (uint8_t place = 0; place < USAGE_BYTES; place++) {
-        any |= usages_down[place];
-    }
-    return any != 0;
+    return (all_modifiers() | count_down) != 0;
 }
 
 void report_start(void)
 {
     modifiers_down = 0;
     modifiers_once = 0;
-    for (uint8_t place = 0; place < USAGE_BYTES; place++) {
-        usages_down[place] = 0;
+    for (uint8_t place = 0; place < REPORT_BYTES; place++) {
+        report[place] = 0;
     }
+    count_down = 0;
     stale = false;
     told_boot = false;
     doubtful = true;
     told_down = false;
 }
 
-static uint8_t *byte_of(uint8_t usage)
+static void change_modifiers(void)
 {
-    return &usages_down[usage >> 3];
-}
+    uint8_t all = all_modifiers();
 
-static uint8_t bit_of(uint8_t usage)
-{
-    return (uint8_t)(1u << (usage & 7));
-}
-
-static void change(uint8_t *byte, uint8_t value)
-{
-    if (*byte != value) {
-        *byte = value;
+    if (report[0] != all) { /* one that is down by one of the two is not changed by the other */
+        report[0] = all;
         stale = true;
     }
 }
 
-/* A modifier that is down by one of the two is not changed by the other. */
-static void change_modifiers(uint8_t *modifiers, uint8_t value)
+static void list_too_many(void)
 {
-    uint8_t all = all_modifiers();
-
-    *modifiers = value;
-    change(&all, all_modifiers());
-}
-
-void report_press(uint8_t usage, uint8_t modifiers)
-{
-    change_modifiers(&modifiers_down, modifiers_down | modifiers);
-    if (usage != 0) {
-        change(byte_of(usage), *byte_of(usage) | bit_of(usage));
+    for (uint8_t place = 0; place < BOOT_USAGES; place++) {
+        listed[place] = ERROR_ROLL_OVER;
     }
 }
 
-void report_lift(uint8_t usage, uint8_t modifiers)
+/* In ascending order. */
+static void list_one_more(uint8_t usage)
 {
-    change_modifiers(&modifiers_down, modifiers_down & (uint8_t)~modifiers);
-    change(byte_of(usage), *byte_of(usage) & (uint8_t)~bit_of(usage)); /* bit 0 is never set */
+    uint8_t place = (uint8_t)(count_down - 1);
+
+    while (place != 0 && listed[place - 1] > usage) {
+        listed[place] = listed[place - 1];
+        place--;
+    }
+    listed[place] = usage;
 }
 
-void report_once(uint8_t modifiers)
-{
-    change_modifiers(&modifiers_once, modifiers);
-}
-
-/* Write the usages of the boot report, and return how many there are. */
-static uint8_t write_first_usages(uint8_t *out)
+static void list_all(void)
 {
     uint8_t count = 0;
 
     for (uint8_t place = 0; place < USAGE_BYTES; place++) {
         uint8_t found = (uint8_t)(place << 3);
         for (uint8_t bits = usages_down[place]; bits != 0; bits >>= 1, found++) {
-            if ((bits & 1) != 0) {
-                if (count < BOOT_USAGES) {
-                    out[count] = found;
-                }
-                count++;
+            if ((bits & 1) != 0 && count < BOOT_USAGES) {
+                listed[count++] = found;
             }
         }
     }
-    return count;
+    while (count < BOOT_USAGES) {
+        listed[count++] = 0;
+    }
 }
 
-static void write_boot(uint8_t *out)
+/* Put a usage down, or lift it, if it is not so already. A press is in more of a hurry than a release. */
+static void change_usage(uint8_t usage, bool down)
 {
-    for (uint8_t place = 0; place < BOOT_REPORT_BYTES; place++) {
-        out[place] = 0;
+    uint8_t *byte = &usages_down[usage >> 3];
+    uint8_t bit = (uint8_t)(1u << (usage & 7));
+
+    if (((*byte & bit) != 0) == down) {
+        return;
     }
-    out[0] = all_modifiers();
-    uint8_t *usages = &out[2];
-    if (write_first_usages(usages) > BOOT_USAGES) {
-        for (uint8_t place = 0; place < BOOT_USAGES; place++) {
-            usages[place] = ERROR_ROLL_OVER;
+    *byte ^= bit;
+    stale = true;
+    if (!down) {
+        if (--count_down <= BOOT_USAGES) {
+            list_all();
         }
+    } else if (++count_down <= BOOT_USAGES) {
+        list_one_more(usage);
+    } else {
+        list_too_many();
     }
+}
+
+void report_press(uint8_t usage, uint8_t modifiers)
+{
+    modifiers_down |= modifiers;
+    change_modifiers();
+    if (usage != 0) {
+        change_usage(usage, true);
+    }
+}
+
+void report_lift(uint8_t usage, uint8_t modifiers)
+{
+    modifiers_down &= (uint8_t)~modifiers;
+    change_modifiers();
+    change_usage(usage, false); /* 0 is never down */
+}
+
+void report_once(uint8_t modifiers)
+{
+    modifiers_once = modifiers;
+    change_modifiers();
 }
 
 uint8_t report_write(bool boot, uint8_t *out)
 {
-    write_boot(out);
-    if (boot) {
-        return BOOT_REPORT_BYTES;
+    uint8_t length = boot ? BOOT_REPORT_BYTES : REPORT_BYTES;
+
+    for (uint8_t place = 0; place < length; place++) {
+        out[place] = report[place];
     }
-    for (uint8_t place = 0; place < USAGE_BYTES; place++) {
-        out[BOOT_REPORT_BYTES + place] = usages_down[place];
-    }
-    return REPORT_BYTES;
+    return length;
 }
 
 /* Bring `boot_told` up to date; true if that changed it. */
@@ -165,7 +172,6 @@ bool report_give(void)
     }
     /* In doubt, and in another protocol, the host hears of all that is not plainly nothing. */
     bool due = !in_doubt || told_down || something_is_down();
-    write_boot(report);
     if (boot && !boot_report_differs() && !in_doubt) {
         due = false;
     }

@@ -51,14 +51,22 @@ bool port_keep(uint8_t place, uint8_t value);
 
 /* --- the matrix ---------------------------------------------------------------------------- */
 
-/* Pull driven line `drive` low and wait until a closed key can be seen. */
-void port_line_low(uint8_t drive);
+/*
+ * Pull driven line `drive` low, look at the sensed lines, and let it go; so many times. Bit n is set where
+ * sensed line n read low each time, that is, where a key between the two is closed. Waits before each time
+ * until the sensed lines are high again (`settle`), and then until a closed key can be seen.
+ */
+line_set port_read(uint8_t drive, uint8_t times);
 
-/* Bit n is set where sensed line n reads low, that is, where a key to the low line is closed. */
-line_set port_sense(void);
+/*
+ * Read all driven lines once, in their order, up to the first that does not read as it is expected to.
+ * Returns that line, and what it read in `reading`; DRIVE_LINES if there is none. This is what a keyboard
+ * does for most of its life, so it is worth being made quick.
+ */
+uint8_t port_scan(line_set *reading);
 
-/* Let driven line `drive` go, and wait until the sensed lines are high again (`settle`). */
-void port_line_free(uint8_t drive);
+/* What driven line `drive` is expected to read from now on. Called for each before the first scan. */
+void port_expect(uint8_t drive, line_set closed);
 
 /* --- USB: the bus -------------------------------------------------------------------------- */
 

@@ -68,9 +68,16 @@ void usb_packets_open_control(void)
     open_endpoint(0);
 }
 
+/* Four at a time, after those that are over: a report has 36 bytes, and a press waits for them. */
 static void write_packet(const uint8_t *bytes, uint8_t length)
 {
-    while (length-- != 0) {
+    for (uint8_t over = length & 3; over != 0; over--) {
+        UEDATX = *bytes++;
+    }
+    for (length = length >> 2; length != 0; length--) {
+        UEDATX = *bytes++;
+        UEDATX = *bytes++;
+        UEDATX = *bytes++;
         UEDATX = *bytes++;
     }
 }

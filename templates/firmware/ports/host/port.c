@@ -8,7 +8,7 @@
 #include "host.h"
 #include "port_memory.h"
 
-enum { ENDPOINTS = 4, NONE_LOW = -1 };
+enum { ENDPOINTS = 4 };
 enum { WRITE_MS = 4 }; /* that a byte which is kept takes, as in an EEPROM */
 
 struct packet {
@@ -30,8 +30,7 @@ struct spark {
 };
 
 static struct {
-    line_set closed[DRIVE_LINES];
-    int low;
+    line_set closed[DRIVE_LINES], expected[DRIVE_LINES];
     struct spark sparks[DRIVE_LINES][SENSE_LINES];
     uint16_t milliseconds;
     uint8_t changed[PORT_KEPT_BYTES]; /* bytes kept, the other way round: 0 for never */
@@ -44,7 +43,7 @@ static struct {
     uint8_t setup[8];
     struct packet control_in, control_out;
     struct endpoint endpoints[ENDPOINTS];
-} world = {.low = NONE_LOW};
+} world;
 
 static bool right(bool as_port_h_says)
 {
@@ -122,14 +121,7 @@ bool port_keep(uint8_t place, uint8_t value)
     return true;
 }
 
-void port_line_low(uint8_t drive)
-{
-    if (right(drive < DRIVE_LINES && world.low == NONE_LOW)) {
-        world.low = drive;
-    }
-}
-
-static line_set sparks(int drive)
+static line_set sparks(uint8_t drive)
 {
     line_set low = 0;
     for (uint8_t sense = 0; sense < SENSE_LINES; sense++) {
@@ -144,15 +136,34 @@ static line_set sparks(int drive)
     return low;
 }
 
-line_set port_sense(void)
+line_set port_read(uint8_t drive, uint8_t times)
 {
-    return world.low == NONE_LOW ? 0 : (line_set)(world.closed[world.low] | sparks(world.low));
+    if (!right(drive < DRIVE_LINES && times != 0)) {
+        return 0;
+    }
+    line_set low = (line_set)(world.closed[drive] | sparks(drive));
+    while (--times != 0) {
+        low &= (line_set)(world.closed[drive] | sparks(drive));
+    }
+    return low;
 }
 
-void port_line_free(uint8_t drive)
+uint8_t port_scan(line_set *reading)
 {
-    right(world.low == drive);
-    world.low = NONE_LOW;
+    for (uint8_t drive = 0; drive < DRIVE_LINES; drive++) {
+        *reading = port_read(drive, 1);
+        if (*reading != world.expected[drive]) {
+            return drive;
+        }
+    }
+    return DRIVE_LINES;
+}
+
+void port_expect(uint8_t drive, line_set closed)
+{
+    if (right(drive < DRIVE_LINES)) {
+        world.expected[drive] = closed;
+    }
 }
 
 /* --- port.h: USB --------------------------------------------------------------------------- */
@@ -272,7 +283,6 @@ void port_endpoint_stall(uint8_t number, bool stalled)
 void host_reset(void)
 {
     memset(&world, 0, sizeof world);
-    world.low = NONE_LOW;
 }
 
 unsigned host_faults(void)

@@ -11,10 +11,7 @@
 #include "port.h"
 #include "port_memory.h"
 
-enum { NONE_LOW = DRIVE_LINES };
-
-static line_set closed[DRIVE_LINES];
-static uint8_t low = NONE_LOW; /* the line that is pulled low */
+static line_set closed[DRIVE_LINES], expected[DRIVE_LINES];
 static uint16_t now_ms;
 static uint8_t changed[PORT_KEPT_BYTES]; /* bytes kept, the other way round: 0 for never */
 static uint32_t boot_loads, faults;
@@ -163,18 +160,24 @@ bool port_keep(uint8_t place, uint8_t value)
     return true;
 }
 
-void port_line_low(uint8_t drive)
+line_set port_read(uint8_t drive, uint8_t times)
 {
-    low = drive;
+    (void)times;
+    return closed[drive];
 }
 
-line_set port_sense(void)
+uint8_t port_scan(line_set *reading)
 {
-    return low == NONE_LOW ? 0 : closed[low];
+    for (uint8_t drive = 0; drive < DRIVE_LINES; drive++) {
+        *reading = closed[drive];
+        if (*reading != expected[drive]) {
+            return drive;
+        }
+    }
+    return DRIVE_LINES;
 }
 
-void port_line_free(uint8_t drive)
+void port_expect(uint8_t drive, line_set now_closed)
 {
-    (void)drive;
-    low = NONE_LOW;
+    expected[drive] = now_closed;
 }
