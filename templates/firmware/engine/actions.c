@@ -46,8 +46,8 @@ static uint8_t high(uint16_t operand)
     return (uint8_t)(operand >> 8);
 }
 
-/* What the rest has to know of a press, after it: see report.c. `tap` as in typed.h. */
-static void tell_press(const struct event *event, bool types, uint16_t tap)
+/* What the rest has to know of a press, after it: see report.c; `cell` and `done` as in typed.h. */
+static void tell_press(const struct event *event, bool types, action_number cell, action_number done)
 {
     if (ONCE_KEYS != 0 && types) {
         once_used(event->key);
@@ -56,13 +56,13 @@ static void tell_press(const struct event *event, bool types, uint16_t tap)
         return;
     }
     if (types) {
-        typed_press(event->key, event->at_ms, tap);
+        typed_press(event->key, event->at_ms, cell, done);
     } else {
         typed_nothing(event->key);
     }
 }
 
-static void press(const struct event *event, action_number found, uint16_t tap)
+static void press(const struct event *event, action_number cell, action_number found)
 {
     /*@ split found; */ /* for the proof: each action by itself */
     FLASH const struct action *action = action_list + found;
@@ -106,7 +106,7 @@ static void press(const struct event *event, action_number found, uint16_t tap)
         PORT_FAULT();
         break;
     }
-    tell_press(event, types, tap);
+    tell_press(event, types, cell, found);
 }
 
 /* Kinds whose release does nothing; any other has one below. Costs a chip nothing. */
@@ -171,21 +171,16 @@ static void release(const struct event *event)
     }
 }
 
-/* What the key does now, SEE_THROUGH if that is not decided; and whether that is a tap, as in typed.h. */
-static action_number decided(const struct event *event, uint16_t *tap)
+/* What a key with this action does now; SEE_THROUGH if that is not decided. */
+static action_number decided(const struct event *event, action_number cell)
 {
-    action_number found = layers_find(event->key);
-    /*@ split found; */
-    FLASH const struct action *action = action_list + found;
+    /*@ split cell; */
+    FLASH const struct action *action = action_list + cell;
 
-    *tap = NO_TAP;
     if (TAP_HOLDS != 0 && action->kind == ACTION_TAP_HOLD) {
-        found = tap_hold_down(action->operand, event);
-        if (found == tap_holds[action->operand].tap) {
-            *tap = action->operand;
-        }
+        return tap_hold_down(cell, action->operand, event);
     }
-    return found;
+    return cell;
 }
 
 static void let_go(const struct event *event)
@@ -205,10 +200,10 @@ bool actions_next(void)
     uint8_t place = 0;
 
     if (event->down) {
-        uint16_t tap;
-        action_number found = decided(event, &tap);
+        action_number cell = layers_find(event->key);
+        action_number found = decided(event, cell);
         if (TAP_HOLDS == 0 || found != SEE_THROUGH) {
-            press(event, found, tap);
+            press(event, cell, found);
         } else {
             place = tap_hold_lets_go();
             if (place == 0) {

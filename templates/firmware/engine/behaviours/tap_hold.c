@@ -78,14 +78,14 @@ static enum verdict later(uint8_t how, uint16_t after_ms, const struct event *pr
     return (moment)(events_horizon() - press->at_ms) >= after_ms ? HOLD : NOTHING_YET;
 }
 
-action_number tap_hold_down(uint16_t place, const struct event *press)
+action_number tap_hold_down(action_number cell, uint16_t place, const struct event *press)
 {
     FLASH const struct tap_hold *key = tap_holds + place;
     uint16_t after_ms = key->after_ms;
     enum verdict verdict = TAP;
 
     if (!typed_by_another_within(press->key, key->roll_ms, press->at_ms) &&
-        !typed_and_let_go_within(press->key, place, after_ms, press->at_ms)) {
+        !typed_and_let_go_within(press->key, cell, key->tap, after_ms, press->at_ms)) {
         verdict = later(key->how, after_ms, press);
     }
     lets_go = verdict == LETS_GO;

@@ -16,8 +16,8 @@
 /* No press is undecided. */
 void tap_hold_start(void);
 
-/* What the press does; SEE_THROUGH while that is not decided. */
-action_number tap_hold_down(uint16_t place, const struct event *press);
+/* What the press does of a key with action `cell`; SEE_THROUGH while that is not decided. */
+action_number tap_hold_down(action_number cell, uint16_t place, const struct event *press);
 
 /* After it was not decided: the place of a release that goes first, 0 if there is none. */
 uint8_t tap_hold_lets_go(void);
