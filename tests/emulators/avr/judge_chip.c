@@ -13,7 +13,7 @@
 enum { SMCR = 0x53, MCUSR = 0x54, MCUCR = 0x55, WDTCSR = 0x60, CLKPR = 0x61 };
 enum { CLKPCE = 1 << 7, JTD = 1 << 7, WDRF = 1 << 3, SE = 1 << 0, MODE = 7 << 1, POWER_DOWN = 2 << 1 };
 enum { WDIF = 1 << 7, WDIE = 1 << 6, WDCE = 1 << 4, WDE = 1 << 3, WDP = 0x27, WAKEUPE = 1 << 4 };
-enum { TIMED = 4, RIGHT_AFTER = 64 };
+enum { TIMED = 4, IN_VAIN = 8, RIGHT_AFTER = 64 };
 
 static avr_cycle_count_t clkpr_unlocked, wdtcsr_unlocked, fed;
 static bool naps;
@@ -38,13 +38,23 @@ static void write_clkpr(avr_t *chip, avr_io_addr_t address, uint8_t value, void 
     }
 }
 
+/* WDE was written along with WDCE: the watchdog runs, with whatever time it had. */
+static avr_cycle_count_t unlocked_in_vain(avr_t *chip, avr_cycle_count_t when, void *param)
+{
+    (void)chip, (void)when, (void)param;
+    judge_finds("WDTCSR: unlocked, and not written within four cycles");
+    return 0;
+}
+
 static void write_wdtcsr(avr_t *chip, avr_io_addr_t address, uint8_t value, void *param)
 {
     uint8_t changed = value ^ chip->data[address];
 
     (void)param;
+    avr_cycle_timer_cancel(chip, unlocked_in_vain, NULL);
     if ((value & (WDCE | WDE)) == (WDCE | WDE)) {
         wdtcsr_unlocked = chip->cycle;
+        avr_cycle_timer_register(chip, IN_VAIN, unlocked_in_vain, NULL);
         pass_on(&old_wdtcsr, address, value);
         return;
     }

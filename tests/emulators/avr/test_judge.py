@@ -105,6 +105,7 @@ WRONG = {
     "without the VBUS pad": instead(DEVICE, (USBCON, 0x90), (USBCON, 0x80)),
     "CLKPR: not within": (*DEVICE, (CLKPR, 0x80), (WAIT_US, 1), (CLKPR, 0)),
     "WDTCSR: not within": ((WDTCSR, 0x18), (WAIT_US, 1), (WDTCSR, 0x08), (WDTCSR, 0)),
+    "unlocked, and not written": ((WDTCSR, 0x18), (WAIT_US, 1)),
     "the watchdog stays on": ((MCUSR, 8), *WATCHDOG_OFF),
     "JTAG still has": without(DEVICE, (MCUCR, 0x80)),
     "stops before FRZCLK": (*DEVICE, (PLLCSR, 0)),
