@@ -47,11 +47,16 @@ DEVICE = (*ATTACH, *CONTROL, *ADDRESS, *FIRST)
 WATCHDOG_OFF = ((WDTCSR, 0x18), (WDTCSR, 0))
 
 
+ENDLESS_JUMP = bytes.fromhex("ffcf")
+SLEEPS = bytes.fromhex("7894 8895 fecf")
+"""`sei`, then `sleep` for ever."""
+
+
 @contextmanager
-def bare(chip: str = "atmega32u4") -> Iterator[AvrBoard]:
-    """Return a chip whose program is an endless jump."""
-    image = Image(FAMILIES["avr"], b"", b"\xff\xcf", 0)
-    running = AvrBoard(image, profile(chip), {})
+def bare(program: bytes = ENDLESS_JUMP) -> Iterator[AvrBoard]:
+    """Return a chip with a program that does nothing."""
+    image = Image(FAMILIES["avr"], b"", program, 0)
+    running = AvrBoard(image, profile("atmega32u4"), {})
     yield running
     running.close()
 
@@ -119,3 +124,35 @@ def test_what_the_datasheet_forbids_is_found(words: str) -> None:
     with bare() as running:
         found = done(running, WRONG[words])
         assert any(words in finding for finding in found), found
+
+
+SMCR_POWER_DOWN, WAKE_BY_BUS, WAKE_BY_WATCHDOG = (SMCR, 0x05), (UDIEN, 0x10), (WDTCSR, 0x40)
+ASLEEP = (USBCON, 0xB0), SMCR_POWER_DOWN, WAKE_BY_BUS, WAKE_BY_WATCHDOG
+WRONG_ASLEEP = {
+    "SE is clear": instead(ASLEEP, SMCR_POWER_DOWN, (SMCR, 0x04)),
+    "power-down is not chosen": instead(ASLEEP, SMCR_POWER_DOWN, (SMCR, 0x01)),
+    "the PLL is on": (*PLL, *ASLEEP),
+    "WAKEUPE is clear": without(ASLEEP, WAKE_BY_BUS),
+    "WDIE is clear": without(ASLEEP, WAKE_BY_WATCHDOG),
+}
+
+
+def asleep(steps: tuple[Step, ...]) -> list[str]:
+    """Write registers, and then let a chip sleep; return what the judges found."""
+    with bare(SLEEPS) as running:
+        running.write(UHWCON, 1)
+        for address, value in steps:
+            if address >= 0:
+                running.write(address, value)
+        running.step(100)
+        return [finding for finding in running.findings if finding.startswith("sleep")]
+
+
+def test_nobody_finds_fault_with_a_nap_that_is_prepared() -> None:
+    assert asleep(ASLEEP) == []
+
+
+@pytest.mark.parametrize("words", WRONG_ASLEEP)
+def test_a_nap_that_is_not_prepared_is_found(words: str) -> None:
+    (finding,) = asleep(WRONG_ASLEEP[words])
+    assert words in finding
