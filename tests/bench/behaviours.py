@@ -3,19 +3,21 @@
 The 64 keys of `tests.bench.chip`, with one key more of each kind: flash and RAM beside the plain
 keyboard's of the same run, on both chips, by both compilers. Then all of them together with eight
 layers, and on the emulated ATmega32U4 the time of one turn of the main loop: at rest, and while a
-press is undecided and as many events wait behind it as can. References in the same run: the plain
-keyboard, and a USB frame of 1,000 us.
+press is undecided and as many events wait behind it as can; and how long after the closure of a
+plain key its report is there. References in the same run: the plain keyboard, a USB frame of 1,000
+us.
 """
 
 from __future__ import annotations
 
+import statistics
 from dataclasses import dataclass
 
 from matrixgen.boards import Mounted, builtin_profile
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.families import CompilerKind
 from matrixgen.source import read_design
-from tests.bench.chip import BOARDS, LAYERS, PINS, SOURCE, compiled
+from tests.bench.chip import BOARDS, LAYERS, PHASES, PINS, SOURCE, compiled, latencies
 from tests.bench.synthetic import keyboard_text
 from tests.emulators.avr.board import AvrBoard
 from tests.emulators.usb_host import UsbHost
@@ -115,6 +117,15 @@ def turns(mounted: Mounted, kind: CompilerKind) -> tuple[float, float]:
         return rest, longest_turn(chip, mounted)
 
 
+def late(controller: str, text: str, kind: CompilerKind) -> str:
+    """Return the median and the worst time from closure to report of keys that are plain."""
+    mounted = mounted_on(controller, text.replace(", press 1 ms", ""))
+    _, made = compiled(firmware_view(mounted, SOURCE), kind)
+    with BOARDS["avr"](made, mounted) as chip:
+        taken = latencies(chip, PHASES["avr"], [f"K{number}" for number in range(19, 56)])
+    return f"{statistics.median(taken):.0f} and {max(taken):.0f} us"
+
+
 def longest_turn(chip: AvrBoard, mounted: Mounted) -> float:
     return max(chip.scan_cycles(mounted)[1] for _ in range(20)) * 1000 / chip.cycles_per_ms
 
@@ -148,6 +159,11 @@ def main() -> None:
         print(
             f"ATmega32U4, {kind}: a turn of the main loop {rest:.0f} us at rest, {busy:.0f} us "
             f"with {WAITING} events that wait; a USB frame is 1,000 us"
+        )
+        plain_one, all_of_them = text_of("atmega32u4", ("E", "", "")), everything("atmega32u4")
+        print(
+            f"  closure to report, median and worst: {late('atmega32u4', all_of_them, kind)}; "
+            f"plain: {late('atmega32u4', plain_one, kind)}"
         )
 
 

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import random
 import statistics
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from matrixgen.boards import Mounted, builtin_profile
@@ -88,7 +89,7 @@ def compiled(view: FirmwareView, kind: CompilerKind) -> tuple[str, Image]:
     return compiler.title, made
 
 
-def latencies(chip: AvrBoard | Rp2040Board, phases: int) -> list[float]:
+def latencies(chip: AvrBoard | Rp2040Board, phases: int, keys: Sequence[str] = KEYS) -> list[float]:
     """Return, in us, the time from a switch's closure to its report in the endpoint, many times."""
     host = UsbHost(chip)
     host.enumerate()
@@ -98,7 +99,7 @@ def latencies(chip: AvrBoard | Rp2040Board, phases: int) -> list[float]:
     taken = []
     for _ in range(phases):
         chip.run(chance.randrange(chip.cycles_per_ms))
-        key = chance.choice(KEYS)
+        key = chance.choice(keys)
         before = chip.cycles
         chip.close_key(key)
         armed = chip.until_report()

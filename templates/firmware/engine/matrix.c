@@ -49,17 +49,15 @@ static __attribute__((noinline)) bool tell(key_number key, bool down, moment now
 /* Tell the events of the keys of one line that changed. */
 static void line_changes(uint8_t drive, line_set reading, moment now_ms)
 {
-    FLASH const key_number *key = key_at + drive * SENSE_LINES;
     line_set changed = reading ^ closed[drive];
     line_set bit = 1;
 
     for (uint8_t sense = 0; sense < SENSE_LINES && changed != 0; sense++) {
-        if ((changed & 1) != 0 && tell(*key, (reading & bit) != 0, now_ms)) {
+        if ((changed & 1) != 0 && tell(key_at[drive * SENSE_LINES + sense], (reading & bit) != 0, now_ms)) {
             closed[drive] ^= bit;
         }
         changed = (line_set)(changed >> 1);
         bit = (line_set)(bit << 1);
-        key++;
     }
 }
 
