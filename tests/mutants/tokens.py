@@ -71,7 +71,7 @@ def arguments(tokens: list[Token], opening: int) -> list[tuple[int, int]]:
 def function_at(code: str, place: int) -> str:
     """Return the name of the function around a place; `above` above all of them."""
     heads = re.findall(
-        r"^(?!enum|struct|typedef)(?:\w| +static)[^;=]*?(\w+)\([^;=]*?\)\s*\{",
+        r"^(?!(?:enum|struct)(?: \w+)? \{|typedef)(?:\w| +static)[^;=]*?(\w+)\([^;=]*?\)\s*\{",
         code[:place],
         re.MULTILINE,
     )
