@@ -47,11 +47,18 @@ class Uses(Record):
     keyboard: Keyboard
 
     @cached_property
+    def _keys(self) -> LayerKeys:
+        return LayerKeys(self.keyboard)
+
+    @property
+    def is_complete(self) -> bool:
+        """Whether all states of the layers were found: not where there are some thousand."""
+        return self._keys.has_all_states
+
+    @cached_property
     def all(self) -> tuple[Use, ...]:
         """Each use, the base layer's first, and at the end that of `boot-loader hold`."""
-        keys = LayerKeys(self.keyboard)
-        states = keys.states()
-        uses = [self._use(keys, state, states) for state in states]
+        uses = [self._use(state) for state in self._keys.states()]
         together = frozenset(word.text for word in self.keyboard.boot_loader.hold)
         if together:
             none = frozenset[str]()
@@ -63,11 +70,29 @@ class Uses(Record):
         wanted = frozenset(keys)
         return next((use for use in self.all if use.has(wanted)), None)
 
-    def _use(self, keys: LayerKeys, state: LayerState, states: Iterable[LayerState]) -> Use:
-        before = [other for other in states if other.held <= state.held]
+    def _use(self, state: LayerState) -> Use:
         return Use(
-            layers=keys.names_of(state.layers),
+            layers=self._keys.names_of(state.layers),
             held=state.held,
-            modifiers=frozenset().union(*(keys.modifiers(other.layers) for other in before)),
-            others=keys.doing_something(state.layers),
+            modifiers=self._modifiers_until(state.held),
+            others=self._keys.doing_something(state.layers),
         )
+
+    def _modifiers_until(self, held: frozenset[str]) -> frozenset[str]:
+        """Return the modifiers of all states that have been passed while no more keys are held."""
+        if held not in self._known:
+            fewer = (keys for of, keys in self._modifiers_by_held.items() if of <= held)
+            self._known[held] = frozenset().union(*fewer)
+        return self._known[held]
+
+    @cached_property
+    def _modifiers_by_held(self) -> dict[frozenset[str], frozenset[str]]:
+        found: dict[frozenset[str], frozenset[str]] = {}
+        for state in self._keys.states():
+            modifiers = self._keys.modifiers(state.layers)
+            found[state.held] = found.get(state.held, frozenset()) | modifiers
+        return found
+
+    @cached_property
+    def _known(self) -> dict[frozenset[str], frozenset[str]]:
+        return {}

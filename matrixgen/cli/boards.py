@@ -108,6 +108,7 @@ def _figures(profile: Profile) -> list[tuple[str, str]]:
     sheet = profile.datasheet
     return [
         ("chip", f"{profile.chip}, {profile.clock_hz / 1e6:g} MHz, {profile.supply_volts:g} V"),
+        *_supply(profile),
         ("firmware", _firmware(profile)),
         ("flash", f"{profile.room_bytes} bytes, and {profile.boot_loader_bytes} for the loader"),
         *_loader(profile),
@@ -119,6 +120,15 @@ def _figures(profile: Profile) -> list[tuple[str, str]]:
         ("datasheet", f"{sheet.title}, {sheet.document}, section {sheet.section}"),
         *((f"source of {what.replace('_', ' ')}", text) for what, text in profile.sources),
     ]
+
+
+def _supply(profile: Profile) -> Iterator[tuple[str, str]]:
+    """Yield the range of the supply, who says so, and what the chip needs for its clock."""
+    if profile.supply:
+        yield "supply", f"{profile.supply.min:g} to {profile.supply.max:g} V at the pins"
+        yield "source of that", profile.supply.source
+    if profile.clock_volts:
+        yield "clock", f"is promised from {profile.clock_volts:g} V on"
 
 
 def _loader(profile: Profile) -> Iterator[tuple[str, str]]:
@@ -152,7 +162,11 @@ def _output(profile: Profile) -> str:
         if ampere is not None
     ]
     most = f", at most {' and '.join(limits)}" if limits else ""
-    return f"through {profile.output_low_ohm:g} ohm{most}"
+    drive = ""
+    if profile.drive_ampere:
+        strength = f"{profile.drive_ampere * 1000:g} mA"
+        drive = f" at a drive strength of {strength}, which the firmware chooses and is no limit"
+    return f"through {profile.output_low_ohm:g} ohm{drive}{most}"
 
 
 def table(rows: Sequence[Sequence[str]], right: Sequence[int] = ()) -> str:

@@ -10,11 +10,12 @@ import pytest
 
 from matrixgen.circuit.combinations import Use, Uses
 from matrixgen.circuit.fewest_diodes import fewest_against
+from matrixgen.circuit.figures.ghosts import ghost_figures
 from matrixgen.circuit.ghost_report import GhostReport
 from matrixgen.circuit.ghosts import counted_ghosts, minimal_ghosts
 from matrixgen.circuit.network import Network
 from matrixgen.circuit.used_ghosts import used_ghosts
-from matrixgen.model import Matrix, Press, matrix_of
+from matrixgen.model import LatchLayer, Matrix, Press, matrix_of
 from matrixgen.record import changed
 from tests.circuit.every_subset import ghosting_subsets, minimal
 from tests.circuit.matrices import matrix, random_matrix
@@ -108,3 +109,22 @@ def test_sets_of_three_are_counted_without_following_every_way() -> None:
     assert some > 100
     full = matrix({(d, s): "none" for d in range(8) for s in range(8)})
     assert Network(full).rectangles == counted_ghosts(Network(full), 10_000) == 4 * 28 * 28
+
+
+def test_a_keymap_with_more_states_of_layers_than_are_tried_is_counted_as_at_least() -> None:
+    names = [
+        ["A", "B"],
+        ["C", "D"],
+        [f"L{n}" for n in range(2)],
+        *([f"L{n}", f"M{n}"] for n in range(2, 8)),
+    ]
+    keys = [name for row in names for name in row]
+    latches = [name for name in keys if name[0] in "LM"]
+    base = {name: LatchLayer(f"on {name}") if name in latches else Press(4) for name in keys}
+    layers = {"base": base} | {f"on {name}": {"A": Press(5)} for name in latches}
+    pad = keyboard(names, layers)
+    bare = tuple(word for line in pad.wiring.of_axis("row") for word in line.visits)
+    pad = changed(pad, wiring=changed(pad.wiring, without_diode=bare))
+    report = GhostReport(pad, matrix_of(pad))
+    assert not report.uses.is_complete
+    assert str(ghost_figures(report).value_of("n_keymap")).startswith("at least ")

@@ -34,7 +34,7 @@ def _counts(ghosts: GhostReport) -> list[Figure]:
         ),
         Figure(
             symbol="n_keymap",
-            value=len(ghosts.used),
+            value=len(ghosts.used) if ghosts.uses.is_complete else f"at least {len(ghosts.used)}",
             unit="sets",
             says="of those does this keymap have down together",
         ),
