@@ -142,6 +142,7 @@ def _pin(document: dict[str, Any]) -> Pin:
         sink_ampere=document.get("sink_ampere"),
         part=document.get("part"),
         part_ohm=document.get("part_ohm"),
+        asks=document.get("asks"),
     )
 
 

@@ -11,6 +11,7 @@ from matrixgen.record import Record, changed
 
 Use = Literal["free", "shared", "reserved"]
 PinPart = Literal["light to ground", "light to supply", "resistor to ground", "resistor to supply"]
+Asks = Literal["nothing", "planning", "keys up", "work", "last resort"]
 Proof = Literal["pins only", "builds", "emulated", "silicon"]
 Side = Literal["left", "bottom", "right", "top"]
 
@@ -69,15 +70,18 @@ class PullUp(Record):
     max: float
 
 
-NOTHING = "nothing to "
-"""How the advice on a pin begins whose second duty leaves nothing to do, or nothing to solder."""
+ASKS: tuple[Asks, ...] = ("nothing", "planning", "keys up", "work", "last resort")
+"""What a second duty may ask of a maker, from the least to the most."""
+
+MOST_ASKED = 2 + len(ASKS)
 
 
 class Pin(Record, kw_only=True):
     """One pin: `name` as in the datasheet, `label` as printed on the board if that differs.
 
     `use` is "free", "shared" (usable, but `duty` is a second duty and `advice` says what to do
-    about it) or "reserved". `duty` is worded to follow the pin's name. `part` is what the board has
+    about it) or "reserved". `duty` is worded to follow the pin's name, and `asks` is how much a
+    shared pin's asks of a maker, None where that is not known. `part` is what the board has
     on the pin, and `part_ohm` its resistor, None for the usual one (`boards/on_board.py`).
     `levels`, `pull_up_ohm_min` and `_max` (ohms) and `sink_ampere` (amperes that it may sink) are
     None where the profile's own hold: `levels_of`, `pull_up_of` and `sink_ampere_of` of the profile
@@ -97,6 +101,7 @@ class Pin(Record, kw_only=True):
     sink_ampere: float | None = None
     part: PinPart | None = None
     part_ohm: float | None = None
+    asks: Asks | None = None
 
     @property
     def is_usable(self) -> bool:
@@ -105,8 +110,21 @@ class Pin(Record, kw_only=True):
 
     @property
     def asks_nothing(self) -> bool:
-        """Whether its second duty leaves nothing to do, as its advice then says first."""
-        return self.advice is not None and self.advice.startswith(NOTHING)
+        """Whether its second duty leaves nothing to do."""
+        return self.asks == "nothing"
+
+    @property
+    def cost(self) -> int:
+        """How much there is to think of for a line on it, from 0 up; only its order means anything.
+
+        First come pins that do nothing else, then free ones with a duty, then shared ones by what
+        that asks, then those of which that is not known; last are pins with a part on them.
+        """
+        if self.part is not None:
+            return MOST_ASKED + 1
+        if self.use == "free":
+            return 0 if self.duty is None else 1
+        return 2 + ASKS.index(self.asks) if self.asks else MOST_ASKED
 
     @property
     def shown(self) -> str:
@@ -199,9 +217,9 @@ class Profile(Record, kw_only=True):
 
     @property
     def usable_pins(self) -> tuple[Pin, ...]:
-        """The pins that a line may end on: first those that do nothing else, last with a part."""
+        """The pins that a line may end on: first those that cost least, see `Pin.cost`."""
         usable = (pin for pin in self.pins if pin.is_usable and not self.holds_low(pin))
-        return tuple(sorted(usable, key=_what_to_think_of))
+        return tuple(sorted(usable, key=lambda pin: pin.cost))
 
     def holds_low(self, pin: Pin) -> bool:
         """Whether a resistor to ground on the board keeps an idle line from reading high for sure.
@@ -227,10 +245,16 @@ class Profile(Record, kw_only=True):
         Those that stand along no edge come last, in the profile's order, as all do where the
         profile has no edges.
         """
-        walked = [name for side in ROUND_THE_BOARD for name in self._along(side)]
-        at_edges = dict.fromkeys(pin for name in walked if (pin := self._by_name.get(name)))
+        at_edges = (self._by_name[name] for name in self.places_round_the_board)
         usable = set(self.usable_pins)
         return tuple(pin for pin in dict.fromkeys((*at_edges, *self.pins)) if pin in usable)
+
+    @cached_property
+    def places_round_the_board(self) -> dict[str, int]:
+        """The place of each pin on that walk, where what is no pin counts as well."""
+        walked = [name for side in ROUND_THE_BOARD for name in self._along(side)]
+        at_edges = ((self._by_name.get(name), place) for place, name in enumerate(walked))
+        return {pin.name: place for pin, place in at_edges if pin}
 
     def _along(self, side: Side) -> tuple[str, ...]:
         """Return what stands along a side, in the order of the walk round the board."""
@@ -306,9 +330,3 @@ class Profile(Record, kw_only=True):
     def sink_ampere_of(self, pin: Pin) -> float | None:
         """Return how many amperes a pin may sink: its own limit or the profile's, if any."""
         return self.sink_ampere if pin.sink_ampere is None else pin.sink_ampere
-
-
-def _what_to_think_of(pin: Pin) -> tuple[bool, bool, bool, bool]:
-    """Return a key by which pins with less to think of sort first."""
-    is_shared = pin.use != "free"
-    return pin.part is not None, is_shared and not pin.asks_nothing, is_shared, pin.duty is not None

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Sequence
+from collections.abc import Container, Iterator, Sequence
 
 from matrixgen.boards import Pin, Profile
-from matrixgen.model import AXES, Axis
+from matrixgen.model import AXES, Axis, other_axis
 from matrixgen.record import Record
 
 
@@ -15,31 +15,87 @@ class Chosen(Record):
     rows: tuple[Pin, ...]
     columns: tuple[Pin, ...]
 
+    @property
+    def cost(self) -> int:
+        """What the dearest of them asks for, see `Pin.cost`."""
+        return max(pin.cost for pin in (*self.rows, *self.columns))
+
 
 def choose_pins(
     profile: Profile, rows: int, columns: int, drive: Axis, without: Container[str] = ()
 ) -> Chosen | None:
     """Return pins for so many rows and columns; None where the controller has too few.
 
-    `without` has the names of pins that are not to be taken.
+    `without` has the names of pins that are not to be taken: those of other lines.
 
-    A driven line needs an output and a sensed one a pull-up. Pins that do nothing else are taken
-    first. They are given in the order in which they leave the board: first the rows, then the
-    columns, so that no two wires cross on the way.
+    A driven line needs an output and a sensed one a pull-up. No pin is taken while a cheaper one
+    (`Pin.cost`) would do. Of pins that cost the same those are taken that leave fewest holes along
+    the board's edges. They are given in the order in which they leave the board: first the rows,
+    then the columns, so that no two wires cross on the way.
     """
     wanted = {"row": rows, "column": columns}
-    sense: Axis = "row" if drive == "column" else "column"
-    usable = [pin for pin in profile.usable_pins if pin.name not in without]
-    taken = _taken(usable, wanted[drive], wanted[sense])
-    if len(taken) < rows + columns:
+    board = _Board(profile, without)
+    fewest = None
+    for order in board.orders(wanted[drive], wanted[other_axis(drive)]):
+        taken = _taken(order, wanted[drive], wanted[other_axis(drive)])
+        holes = board.holes(taken)
+        if fewest is None or holes < fewest:
+            fewest, names = holes, {pin.name for pin in taken}
+    if fewest is None:
         return None
-    names = {pin.name for pin in taken}
-    walked = [pin for pin in profile.pins_round_the_board if pin.name in names]
-    return _shared_out(walked, wanted, drive)
+    return _shared_out([pin for pin in board.pins if pin.name in names], wanted, drive)
+
+
+def dearest_cost(profile: Profile, rows: int, columns: int, drive: Axis) -> int | None:
+    """Return what the dearest of those pins asks for, see `Pin.cost`; None with too few pins."""
+    driven, sensed = (rows, columns) if drive == "row" else (columns, rows)
+    taken = _taken(sorted(line_pins(profile), key=_cost), driven, sensed)
+    return max(map(_cost, taken)) if len(taken) == rows + columns else None
+
+
+def _cost(pin: Pin) -> int:
+    return pin.cost
+
+
+class _Board:
+    """The pins that may take a line, as they leave the board, but for those of other lines."""
+
+    def __init__(self, profile: Profile, others: Container[str]) -> None:
+        every = line_pins(profile)
+        self.pins = [pin for pin in every if pin.name not in others]
+        self._others = [pin.name for pin in every if pin.name in others]
+        self._place = {pin.name: number for number, pin in enumerate(every)}
+        self._at = profile.places_round_the_board
+
+    def orders(self, driven: int, sensed: int) -> Iterator[list[Pin]]:
+        """Yield orders to take pins in, cheapest first; none where there are too few.
+
+        Of the dearest pins that are needed not all may be: they are taken from each of them on.
+        """
+        cheapest = sorted(self.pins, key=_cost)
+        taken = _taken(cheapest, driven, sensed)
+        if len(taken) < driven + sensed:
+            return
+        dearest = max(map(_cost, taken), default=0)
+        for start, pin in enumerate(self.pins):
+            if pin.cost == dearest:
+                yield sorted(self.pins[start:] + self.pins[:start], key=_cost)
+        if not taken:
+            yield []
+
+    def holes(self, taken: Sequence[Pin]) -> tuple[int, int]:
+        """Return how many pins are left between the first and the last line, and how far that is.
+
+        The way counts what is no pin, such as ground.
+        """
+        names = [*self._others, *(pin.name for pin in taken)]
+        places = [self._place[name] for name in names] or [0]
+        at = [self._at[name] for name in names if name in self._at] or [0]
+        return max(places) - min(places) - len(names), max(at) - min(at)
 
 
 def _taken(usable: Sequence[Pin], driven: int, sensed: int) -> list[Pin]:
-    """Return so many pins as are wanted, if there are, those with nothing to think of first."""
+    """Return so many pins as are wanted, if there are, the first ones that will do."""
     taken: list[Pin] = []
     only_driven = only_sensed = 0
     for pin in usable:
@@ -74,6 +130,12 @@ def _shared_out(walked: Sequence[Pin], wanted: dict[str, int], drive: Axis) -> C
     )
 
 
+def line_pins(profile: Profile) -> list[Pin]:
+    """Return the pins that a line of some kind may end on, as they leave the board."""
+    walked = profile.pins_round_the_board
+    return [pin for pin in walked if pin.output or pin.pull_up]
+
+
 def most_lines(profile: Profile) -> int:
     """Return how many pins of a controller a line of some kind may end on."""
-    return sum(pin.output or pin.pull_up for pin in profile.usable_pins)
+    return len(line_pins(profile))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from matrixgen.boards import builtin_names, builtin_profile
-from matrixgen.fit.pins import choose_pins, most_lines
+from matrixgen.fit.pins import choose_pins, dearest_cost, line_pins, most_lines
 from matrixgen.record import changed
 
 
@@ -61,3 +61,38 @@ def test_pins_that_are_not_to_be_taken_are_not():
     profile = builtin_profile("stick-32u4")
     chosen = choose_pins(profile, 2, 2, "column", without={"PB4", "PB5"})
     assert {"PB4", "PB5"}.isdisjoint(pin.name for pin in (*chosen.rows, *chosen.columns))
+
+
+@pytest.mark.parametrize("name", builtin_names())
+def test_no_pin_is_taken_while_a_cheaper_one_is_left(name):
+    profile = builtin_profile(name)
+    costs = sorted(pin.cost for pin in line_pins(profile))
+    for lines in range(2, len(costs) + 1):
+        chosen = choose_pins(profile, lines // 2, lines - lines // 2, "column")
+        taken = sorted(pin.cost for pin in (*chosen.rows, *chosen.columns))
+        assert taken == costs[:lines]
+        assert dearest_cost(profile, lines // 2, lines - lines // 2, "column") == taken[-1]
+
+
+@pytest.mark.parametrize("name", builtin_names())
+def test_of_pins_as_cheap_those_are_taken_that_leave_fewest_holes_at_the_edges(name):
+    profile = builtin_profile(name)
+    walked = line_pins(profile)
+    cheap = [number for number, pin in enumerate(walked) if pin.cost == 0]
+    for lines in range(2, len(cheap) + 1):
+        chosen = choose_pins(profile, 1, lines - 1, "column")
+        places = [walked.index(pin) for pin in (*chosen.rows, *chosen.columns)]
+        windows = zip(cheap, cheap[lines - 1 :], strict=False)
+        assert places[-1] - places[0] == min(last - first for first, last in windows)
+
+
+def test_seven_lines_of_a_stick_are_seven_neighbours():
+    chosen = choose_pins(builtin_profile("stick-32u4"), 3, 4, "column")
+    pins = (*chosen.rows, *chosen.columns)
+    assert [pin.label for pin in pins] == ["2", "3", "4", "5", "6", "7", "8"]
+
+
+def test_a_pin_that_the_board_holds_low_takes_no_line():
+    profile = builtin_profile("board-f401")
+    assert "PB2" not in {pin.name for pin in line_pins(profile)}
+    assert choose_pins(profile, 1, most_lines(profile), "column") is None

@@ -53,11 +53,32 @@ def test_the_pin_table_has_every_second_duty(controller):
         assert f": {pin.duty}; {pin.advice}." in table
 
 
-def test_pins_that_ask_for_nothing_are_offered_before_those_that_do():
+def test_pins_are_offered_by_what_they_ask_for():
     for name in builtin_names():
-        asking = [
-            pin.use == "shared" and not pin.asks_nothing
-            for pin in builtin_profile(name).usable_pins
-            if pin.part is None
-        ]
-        assert asking == sorted(asking)
+        costs = [pin.cost for pin in builtin_profile(name).usable_pins]
+        assert costs == sorted(costs)
+
+
+def test_each_built_in_shared_pin_says_what_it_asks_for_and_that_agrees_with_its_advice():
+    for name, pins in SHARED.items():
+        for pin in pins:
+            assert pin.asks, (name, pin.name)
+            assert pin.asks_nothing == pin.advice.startswith("nothing to "), (name, pin.name)
+            is_last = pin.asks == "last resort" or pin.part is not None
+            assert is_last or not pin.advice.startswith("use it last"), (name, pin.name)
+
+
+def test_boot_straps_and_parts_cost_more_than_what_leaves_nothing_to_do():
+    nothing = 2
+    for name, pins in SHARED.items():
+        for pin in pins:
+            asking = "boot strap" in pin.duty or "light" in pin.duty or pin.part is not None
+            if asking and not pin.asks_nothing:
+                assert pin.cost > nothing, (name, pin.name)
+    for board, cheaper, dearer in (
+        ("atmega32u4", "PF4", "PE2"),
+        ("board-32u4-25", "PF4", "PD6"),
+        ("board-f401", "PA15", "PB2"),
+    ):
+        cost = {pin.name: pin.cost for pin in SHARED[board]}
+        assert cost[cheaper] < cost[dearer]
