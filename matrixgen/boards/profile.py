@@ -73,7 +73,10 @@ class PullUp(Record):
 ASKS: tuple[Asks, ...] = ("nothing", "planning", "keys up", "work", "last resort")
 """What a second duty may ask of a maker, from the least to the most."""
 
+FREE_COST = 1
+NOTHING_COST = 2 + ASKS.index("nothing")
 MOST_ASKED = 2 + len(ASKS)
+"""The most that a free pin costs (`Pin.cost`), a shared one that asks nothing, any without part."""
 
 
 class Pin(Record, kw_only=True):

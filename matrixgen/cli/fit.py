@@ -36,14 +36,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--controller",
         metavar="NAME|PATH",
-        help="give each wire a pin of this controller; without it, of those that the file names",
+        help="give each wire a pin of this controller, which --write puts into the file; without "
+        "it, of those that the file names",
     )
     parser.add_argument("--write", action="store_true", help="put the wiring into the file")
     parser.add_argument(
         "--replace",
         action="store_true",
-        help="with --write, change a wiring that the file has; wires that go on keep their names, "
-        "pins, colours and comments",
+        help="with --write, change a wiring that the file has; wires that go on keep their pins, "
+        "colours and comments, and their names unless a number would be left out",
     )
     parser.add_argument("--json", action="store_true", help="print the same as JSON")
 

@@ -9,7 +9,7 @@ from matrixgen.fit.controllers import Candidate
 from matrixgen.fit.helpers import Lent
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.new_wiring import NewLine
-from matrixgen.fit.shapes import Shape
+from matrixgen.fit.shapes import Shape, Size, better_than
 
 SCHEMA_ID = "urn:matrixgen:fit:1"
 
@@ -26,7 +26,7 @@ def report_json(
         "schema": SCHEMA_ID,
         "file": path,
         "keys": keys,
-        "matrices": [{"origin": one.origin, **_layout(one.layout)} for one in shapes],
+        "matrices": [_matrix(one, shapes) for one in shapes],
         "not_built": [_lent(one) for one in helpers],
         "controllers": [_candidate(one) for one in candidates],
     }
@@ -49,6 +49,12 @@ def wiring_json(
             "text": text,
         },
     }
+
+
+def _matrix(shape: Shape, shapes: Sequence[Shape]) -> dict[str, Any]:
+    better = better_than(shape, shapes)
+    worse_than = _size(better.size) if better else None
+    return {"origin": shape.origin, **_layout(shape.layout), "worse_than": worse_than}
 
 
 def _layout(layout: Layout) -> dict[str, Any]:
@@ -87,5 +93,10 @@ def _candidate(one: Candidate) -> dict[str, Any]:
         "supply_volts": one.profile.supply_volts,
         "firmware": "builds" if one.profile.port else "counts pins only",
         "verdict": one.verdict,
+        "on_free_pins": _size(one.on_free_pins),
         "obstacles": [{"slug": found.slug, "message": found.message} for found in one.obstacles],
     }
+
+
+def _size(size: Size | None) -> dict[str, int] | None:
+    return {"rows": size[0], "columns": size[1]} if size else None

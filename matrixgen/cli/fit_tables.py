@@ -7,19 +7,19 @@ from collections.abc import Iterator, Sequence
 from matrixgen.circuit.planned import LEAD_METRE
 from matrixgen.cli.boards import table
 from matrixgen.cli.wrap import wrapped
-from matrixgen.fit.controllers import Candidate, Verdict
+from matrixgen.fit.controllers import Candidate, can_be_written
 from matrixgen.fit.helpers import Lent
 from matrixgen.fit.plan import LEAD_REACH_MM
-from matrixgen.fit.shapes import Shape
+from matrixgen.fit.shapes import Shape, Size, better_than
 from matrixgen.model.prose import counted
 
-VERDICTS: dict[Verdict, tuple[str, str]] = {
-    "fits": ("fits", "on free pins alone"),
-    "fits with second duties": ("duties", "fits, if pins give up a second duty"),
-    "fits if folded": ("folded", "fits only in the smaller matrix of its line"),
-    "too few pins": ("too few", "has too few pins for any of these matrices"),
+MEANINGS = {
+    "fits": "as it is, on free pins alone",
+    "as R x C": "in this matrix of those above",
+    "duties": "pins give up a second duty; `matrixgen boards NAME` tells what that asks for",
+    "too few": "too few pins for any of these matrices",
 }
-"""Each verdict in a word, and what the word means."""
+"""What the words of a verdict mean."""
 
 
 def report(
@@ -43,7 +43,7 @@ def _matrices(keys: int, shapes: Sequence[Shape], helpers: Sequence[Lent]) -> It
         (
             *map(str, (*shape.size, shape.layout.lines, keys, shape.layout.jumpers)),
             f"{shape.layout.metres:.2f} m",
-            shape.origin,
+            _origin(shape, shapes),
         )
         for shape in shapes
     ]
@@ -70,48 +70,56 @@ def _matrices(keys: int, shapes: Sequence[Shape], helpers: Sequence[Lent]) -> It
     )
 
 
+def _origin(shape: Shape, shapes: Sequence[Shape]) -> str:
+    """Return where a matrix is from, and what is better in everything that it needs."""
+    better = better_than(shape, shapes)
+    limit = "" if can_be_written(shape.size) else ", too many for a file"
+    worse = f", worse than {_size(better.size)}" if better else ""
+    return f"{shape.origin}{limit}{worse}"
+
+
+def _size(size: Size) -> str:
+    return f"{size[0]} x {size[1]}"
+
+
 def _controllers(candidates: Sequence[Candidate]) -> Iterator[str]:
-    head = (
-        "controller",
-        "rows",
-        "columns",
-        "pins",
-        "usable",
-        "free",
-        "spare",
-        "supply",
-        "firmware",
-    )
     notes = _Notes()
     rows = [
         (
             one.profile.name,
-            f"{one.size[0]} x {one.size[1]}",
-            str(one.lines),
             str(one.pins),
             str(one.free),
-            str(one.spare),
-            f"{one.profile.supply_volts:g}",
             _firmware(one),
             f"{_verdict(one)}{notes.marks(one)}",
         )
         for one in candidates
     ]
-    head = ("controller", "matrix", "pins", "usable", "free", "spare", "volt", "firmware", "")
-    yield table([head, *rows], right=range(1, 7))
+    head = ("controller", "pins", "free", "firmware", "")
+    yield table([head, *rows], right=range(1, 3))
     yield ""
     yield from notes.listed()
     yield from wrapped(
-        "Pins: what the matrix needs. Usable: what a line may end on; free: those of them that "
-        "give up no second duty. Firmware: `matrixgen boards` says how far it was tried; for "
-        "`pins only` there is none yet, and matrixgen counts pins and checks the wiring."
+        "Pins: what a wire may end on; free: those of them that give up no second duty. "
+        "Firmware: `matrixgen boards` says how far it was tried; for `pins only` there is none "
+        "yet, and matrixgen counts pins and checks the wiring."
     )
-    told = {_verdict(one): VERDICTS[one.verdict][1] for one in candidates}
-    yield from wrapped("; ".join(f"{word}: {meaning}" for word, meaning in told.items()) + ".")
+    told = " ".join(row[-1] for row in rows)
+    words = {word: word for word in MEANINGS} | {"as R x C": "fits as"}
+    meant = [f"{word}: {text}" for word, text in MEANINGS.items() if words[word] in told]
+    yield from wrapped("; ".join(meant) + ".")
 
 
 def _verdict(one: Candidate) -> str:
-    return VERDICTS[one.verdict][0]
+    """Return whether and how a keyboard fits, in at most 34 letters."""
+    size = _size(one.size)
+    free = f"{_size(one.on_free_pins)} on free pins" if one.on_free_pins else ""
+    if one.verdict == "too few pins":
+        return f"too few: {size} needs {one.lines}"
+    if one.verdict == "fits":
+        return "fits"
+    if one.verdict == "fits with second duties":
+        return f"duties; fits as {free}" if free else "fits with duties"
+    return f"fits as {free}" if one.on_free_pins == one.size else f"fits as {size} with duties"
 
 
 def _firmware(one: Candidate) -> str:

@@ -13,11 +13,12 @@ from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_json import wiring_json
 from matrixgen.cli.printer import Printer, clean
 from matrixgen.cli.write_file import changed_lines, write_file
+from matrixgen.fit.keyboard_block import block_of, controller_text
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.pins import most_lines
 from matrixgen.fit.search import Progress
-from matrixgen.fit.shapes import Size, smaller_sizes, why_not
+from matrixgen.fit.shapes import Size, why_not
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, wrong_after
 from matrixgen.jobs.fit import Fit
 from matrixgen.model import SourceText
@@ -30,12 +31,16 @@ class _Refused(Exception):
 
 
 class Draft(Record):
-    """A wiring that can be written: its layout, its wires, its diode, the file's text with it."""
+    """A wiring that can be written: its layout, wires and diode, and the file's text with it.
+
+    `added` is the controller that goes into the file as well, if one does.
+    """
 
     layout: Layout
     lines: tuple[NewLine, ...]
     diode: str
     text: str
+    added: str | None
 
 
 def write_wiring(fit: Fit, path: str, arguments: argparse.Namespace, progress: Progress) -> int:
@@ -43,8 +48,8 @@ def write_wiring(fit: Fit, path: str, arguments: argparse.Namespace, progress: P
     try:
         _allowed(fit, path, arguments)
         added, profiles = _profiles(fit, path, arguments.controller)
-        size = _size(fit, arguments, profiles)
-        draft = _planned(fit, size, profiles, added, progress)
+        layout = _layout(fit, arguments, profiles, progress)
+        draft = _planned(fit, layout, profiles, added)
     except _Refused as refused:
         return complain(*refused.args)
     wrong = wrong_after(draft.text, path)
@@ -61,7 +66,7 @@ def _allowed(fit: Fit, path: str, arguments: argparse.Namespace) -> None:
     """Refuse to write where there is no file, or a wiring that was not to be changed."""
     if arguments.write and path == SHOWN_STANDARD_INPUT:
         raise _Refused("standard input cannot be changed", "name the file itself")
-    if arguments.write and fit.design.keyboard.wiring.is_given and not arguments.replace:
+    if arguments.write and fit.design.keyboard.wiring.lines and not arguments.replace:
         raise _Refused(
             f"`{path}` has a wiring already",
             "`--write --replace` gives its wires other keys; without `--write` it is only shown",
@@ -97,51 +102,52 @@ def _as_written(controller: str, path: str) -> str:
     return as_written(controller, Path(path).parent)
 
 
-def _size(fit: Fit, arguments: argparse.Namespace, profiles: Sequence[Profile]) -> Size:
-    """Return the matrix that was asked for, or the first that fits on the controllers."""
+def _layout(
+    fit: Fit, arguments: argparse.Namespace, profiles: Sequence[Profile], progress: Progress
+) -> Layout:
+    """Return the matrix that was asked for, or the one to take on the controllers."""
     keys = len(fit.design.keyboard.keys)
     rows, columns = arguments.rows, arguments.columns
     if rows is None and columns is None:
-        return _first_that_fits(fit, profiles)
+        return _taken(fit, profiles, progress)
     rows = rows or -(-keys // columns)
     columns = columns or -(-keys // rows)
     wrong = why_not(rows, columns, keys)
     if wrong:
         raise _Refused(*wrong)
-    return rows, columns
+    layout = fit.laid_out((rows, columns), progress)
+    if layout is None:
+        raise _too_few((rows, columns), profiles)
+    return layout
 
 
-def _first_that_fits(fit: Fit, profiles: Sequence[Profile]) -> Size:
-    """Return the matrix as it is, or the largest smaller one for which there are pins."""
-    as_is = fit.fitting.size
-    smaller = smaller_sizes(len(fit.design.keyboard.keys), sum(as_is))
-    most = min(map(most_lines, profiles), default=sum(as_is))
-    sizes = [as_is, *smaller]
-    return next((size for size in sizes if sum(size) <= most), sizes[-1])
+def _taken(fit: Fit, profiles: Sequence[Profile], progress: Progress) -> Layout:
+    shapes = fit.shapes_to_write(progress)
+    choice = fit.choice(profiles, shapes)
+    if choice is None:
+        raise _too_few(min((one.size for one in shapes), key=sum), profiles)
+    return choice.shape.layout
 
 
-def _planned(
-    fit: Fit, size: Size, profiles: Sequence[Profile], added: str | None, progress: Progress
-) -> Draft:
-    """Return a wiring of one size, with pins of the controllers."""
-    for profile in profiles:
-        if sum(size) > most_lines(profile):
-            raise _too_few(size, profile)
-    layout = fit.laid_out(size, progress)
-    lines = fit.placed(layout, profiles) if layout else None
-    if layout is None or lines is None:
-        raise _too_few(size, profiles[0])
+def _planned(fit: Fit, layout: Layout, profiles: Sequence[Profile], added: str | None) -> Draft:
+    """Return a wiring of one layout, with pins of the controllers."""
+    lines = fit.placed(layout, profiles)
+    if lines is None:
+        raise _too_few((len(layout.rows), len(layout.columns)), profiles)
     diode = fit.sure_diode(lines, profiles)
-    return Draft(layout, tuple(lines), diode, fit.text(lines, diode, added))
+    return Draft(layout, tuple(lines), diode, fit.text(lines, diode, added), added)
 
 
-def _too_few(size: Size, profile: Profile) -> _Refused:
+def _too_few(size: Size, profiles: Sequence[Profile]) -> _Refused:
+    """Return that a matrix has too many lines: for a controller, or for any file."""
     rows, columns = size
     matrix = f"{counted(rows, 'row')} and {counted(columns, 'column')}"
-    return _Refused(
-        f"{matrix} need {sum(size)} pins, and `{profile.name}` has {most_lines(profile)} for them",
-        "`matrixgen fit FILE` lists smaller matrices, and controllers with more pins",
-    )
+    help = "`matrixgen fit FILE` lists smaller matrices, and controllers with more pins"
+    least = min(profiles, key=most_lines, default=None)
+    if least is None or most_lines(least) >= sum(size):
+        return _Refused(f"{matrix} are more than a file may have of one kind", help)
+    pins = most_lines(least)
+    return _Refused(f"{matrix} need {sum(size)} pins, and `{least.name}` has {pins} for them", help)
 
 
 def _tell(fit: Fit, path: str, arguments: argparse.Namespace, draft: Draft) -> int:
@@ -164,22 +170,26 @@ def _told(fit: Fit, path: str, arguments: argparse.Namespace, draft: Draft) -> I
         f"{counted(layout.jumpers, 'jumper')}, {layout.metres:.2f} m of wire"
     )
     yield ""
-    is_given = fit.design.keyboard.wiring.is_given
     if draft.text == fit.design.source.original:
         yield "the file has this wiring already"
         return
+    is_given = fit.design.keyboard.wiring.is_given
     if is_given:
         yield from changed_lines(fit.design.source, SourceText(path, draft.text))
     else:
-        yield fit.block(draft.lines, draft.diode).rstrip("\n")
+        yield from _new_blocks(fit, draft)
     yield ""
     if arguments.write:
         yield f"written into {clean(path)}"
     else:
-        yield f"`--write{' --replace' if is_given else ''}` puts this into the file"
-    if arguments.controller and not fit.design.controllers and not _has_identity(fit):
-        yield f"write `controller {arguments.controller}` into a block `keyboard` of your own"
+        has_lines = bool(fit.design.keyboard.wiring.lines)
+        yield f"`--write{' --replace' if has_lines else ''}` puts this into the file"
 
 
-def _has_identity(fit: Fit) -> bool:
-    return fit.design.keyboard.identity.name is not None
+def _new_blocks(fit: Fit, draft: Draft) -> Iterator[str]:
+    """Yield what a file without a wiring gets."""
+    if draft.added and fit.design.keyboard.identity.name is not None:
+        yield f"{controller_text(draft.added)}"
+    elif draft.added:
+        yield block_of(fit.new_name, draft.added)
+    yield fit.block(draft.lines, draft.diode).rstrip("\n")

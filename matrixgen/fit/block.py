@@ -6,10 +6,14 @@ from collections.abc import Mapping, Sequence
 
 from matrixgen.fit.new_wiring import NewLine
 from matrixgen.format.wrap import INDENT, wrapped
+from matrixgen.model import Axis
 from matrixgen.model.runs import in_runs
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
 from matrixgen.source.tree import BlockTree, FileTree, Piece, Statement, tree_of, written
+
+DRIVE = "drive columns, sense rows"
+"""What is written where a file does not say."""
 
 
 def line_text(line: NewLine, lines: Sequence[NewLine], order: Mapping[str, int]) -> str:
@@ -36,34 +40,62 @@ def _colour(line: NewLine) -> str:
 
 def block_text(lines: Sequence[NewLine], diode: str, order: Mapping[str, int]) -> str:
     """Return a whole block `wiring`, its last line end included."""
-    statements = [
-        "drive columns, sense rows",
-        f"diodes {diode}, band toward columns",
-        *(line_text(line, lines, order) for line in lines),
-    ]
+    statements = [DRIVE, diodes_text(diode, "column"), *lines_text(lines, order)]
     return "wiring\n" + "".join(f"{INDENT}{one}\n" for one in statements)
 
 
-def with_block(source: SourceText, block: str, controller: str | None) -> str:
-    """Return a file's text with a block after its plate; every other byte is as it was.
+def diodes_text(diode: str, drive: Axis) -> str:
+    """Return the statement of the diodes: current flows into the driven wires."""
+    return f"diodes {diode}, band toward {drive}s"
 
-    `controller` is put into the block `keyboard` as well, if it is given.
+
+def lines_text(lines: Sequence[NewLine], order: Mapping[str, int]) -> list[str]:
+    """Return the statements of all wires."""
+    return [line_text(line, lines, order) for line in lines]
+
+
+def with_block(source: SourceText, block: str) -> str:
+    """Return a file's text with a block after its plate; every other byte is as it was."""
+    tree = tree_of(source)
+    ends = line_end(tree)
+    place = [one.header.rule for one in tree.blocks].index("plate") + 1
+    blocks = list(tree.blocks)
+    blocks[place - 1] = ended(blocks[place - 1], ends)
+    added = raw(f"\n{block}", ends)
+    notes, tree = _without_notes(changed(tree, blocks=tuple(blocks)), place)
+    new = BlockTree(changed(added, above=_ended_notes(notes, ends)), ())
+    return written(changed(tree, blocks=(*tree.blocks[:place], new, *tree.blocks[place:])))
+
+
+def filled_block(source: SourceText, statements: Sequence[str]) -> str:
+    """Return a file's text with more statements at the end of its block `wiring`.
+
+    They follow the comments that are its own, and are set in as far as those that it has.
     """
     tree = tree_of(source)
-    ends = _line_end(tree)
-    blocks = [_with_controller(one, controller, ends) if controller else one for one in tree.blocks]
-    place = [one.header.rule for one in blocks].index("plate") + 1
-    blocks[place - 1] = _ended(blocks[place - 1], ends)
-    added = _raw(f"\n{block}", ends)
-    if place == len(blocks):
+    ends = line_end(tree)
+    place = [one.header.rule for one in tree.blocks].index("wiring")
+    block = ended(tree.blocks[place], ends)
+    gap = block.statements[-1].pieces[0].text if block.statements else INDENT
+    added = [raw("".join(f"{gap}{one}\n" for one in statements), ends)]
+    notes, tree = _without_notes(tree, place + 1)
+    added[0] = changed(added[0], above=_ended_notes(notes, ends))
+    block = changed(block, statements=(*block.statements, *added))
+    return written(changed(tree, blocks=(*tree.blocks[:place], block, *tree.blocks[place + 1 :])))
+
+
+def _without_notes(tree: FileTree, place: int) -> tuple[tuple[Piece, ...], FileTree]:
+    """Return the indented comments right above a block, or at the file's end, and a tree without.
+
+    They belong to the block before.
+    """
+    if place == len(tree.blocks):
         notes, below = _notes(tree.below)
-        return written(changed(tree, blocks=(*blocks, _under(notes, added, ends)), below=below))
-    notes, above = _notes(blocks[place].header.above)
-    header = changed(blocks[place].header, above=above)
-    blocks[place] = changed(blocks[place], header=header)
-    return written(
-        changed(tree, blocks=(*blocks[:place], _under(notes, added, ends), *blocks[place:]))
-    )
+        return notes, changed(tree, below=below)
+    header = tree.blocks[place].header
+    notes, above = _notes(header.above)
+    block = changed(tree.blocks[place], header=changed(header, above=above))
+    return notes, changed(tree, blocks=(*tree.blocks[:place], block, *tree.blocks[place + 1 :]))
 
 
 def _notes(pieces: tuple[Piece, ...]) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
@@ -78,28 +110,19 @@ def _notes(pieces: tuple[Piece, ...]) -> tuple[tuple[Piece, ...], tuple[Piece, .
     return pieces[:end], pieces[end:]
 
 
-def _under(notes: tuple[Piece, ...], block: BlockTree, ends: str) -> BlockTree:
-    """Return a block below some comments."""
+def _ended_notes(notes: tuple[Piece, ...], ends: str) -> tuple[Piece, ...]:
     if notes and notes[-1].kind != "line end":
-        notes = (*notes, Piece("line end", ends))
-    return changed(block, header=changed(block.header, above=notes))
+        return (*notes, Piece("line end", ends))
+    return notes
 
 
-def _raw(text: str, ends: str) -> BlockTree:
-    """Return text as if it were a block: it is only written."""
+def raw(text: str, ends: str) -> Statement:
+    """Return text as if it were a statement: it is only written."""
     piece = Piece("word", text.replace("\n", ends))
-    return BlockTree(Statement(rule=None, line=0, above=(), pieces=(piece,)), ())
+    return Statement(rule=None, line=0, above=(), pieces=(piece,))
 
 
-def _with_controller(block: BlockTree, controller: str, ends: str) -> BlockTree:
-    if block.header.rule != "keyboard":
-        return block
-    block = _ended(block, ends)
-    added = _raw(f"{INDENT}controller {controller}\n", ends).header
-    return changed(block, statements=(added, *block.statements))
-
-
-def _ended(block: BlockTree, ends: str) -> BlockTree:
+def ended(block: BlockTree, ends: str) -> BlockTree:
     """Return a block whose last line has a line end."""
     last = block.statements[-1] if block.statements else block.header
     if last.pieces[-1].kind == "line end":
@@ -110,7 +133,7 @@ def _ended(block: BlockTree, ends: str) -> BlockTree:
     return changed(block, statements=(*block.statements[:-1], done))
 
 
-def _line_end(tree: FileTree) -> str:
+def line_end(tree: FileTree) -> str:
     """Return the line end of a file: that of its first line."""
     for block in tree.blocks:
         for piece in block.header.pieces:

@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Literal
 
-from matrixgen.boards import Mounted, Profile
-from matrixgen.fit.pins import most_lines
-from matrixgen.fit.shapes import Size
-from matrixgen.model import Diagnostic
+from matrixgen.boards import Profile
+from matrixgen.fit.choice import Choice, choose
+from matrixgen.fit.pins import dearest_cost, most_lines
+from matrixgen.fit.shapes import Shape, Size
+from matrixgen.model import Axis, Diagnostic
 from matrixgen.record import Record
+from matrixgen.source.limits import LIMITS
 
 Verdict = Literal["fits", "fits with second duties", "fits if folded", "too few pins"]
-
-Mount = Callable[[Profile, Size], Mounted | None]
-"""Puts the keyboard, in a matrix of this size, on a controller; None where it has too few pins."""
-
-Check = Callable[[Mounted], Sequence[Diagnostic]]
-"""What is found in a keyboard on one controller."""
 
 OWN_COLUMN = frozenset({"pin-with-second-duty"})
 """What the table says in a column of its own."""
@@ -26,9 +22,10 @@ OWN_COLUMN = frozenset({"pin-with-second-duty"})
 class Candidate(Record, kw_only=True):
     """One controller: the matrix it would have, its pins, and what stands in the way.
 
-    `size` is the first of the sizes that fits, else the one with the fewest lines; `free` counts
-    the pins that a line may end on with no second duty given up; `obstacles` is what `check` would
-    find there.
+    `size` is that of the matrix which is taken there, or of the one with the fewest lines where
+    none has pins enough; `on_free_pins` is one that gives up no second duty, if there is one.
+    `free` counts the pins that a line may end on with no second duty given up; `obstacles` is what
+    `check` would find there.
     """
 
     profile: Profile
@@ -36,6 +33,7 @@ class Candidate(Record, kw_only=True):
     pins: int
     free: int
     verdict: Verdict
+    on_free_pins: Size | None
     obstacles: tuple[Diagnostic, ...]
 
     @property
@@ -49,29 +47,46 @@ class Candidate(Record, kw_only=True):
         return self.pins - self.lines
 
 
-def candidate(profile: Profile, sizes: Sequence[Size], mount: Mount, check: Check) -> Candidate:
-    """Return how a keyboard fits on a controller, in the first of some sizes that does.
+def choice_on(profiles: Sequence[Profile], shapes: Sequence[Shape], drive: Axis) -> Choice | None:
+    """Return the matrix to take where each of some controllers is to have pins for it."""
 
-    The first size is the one that the keyboard has as it is.
-    """
-    fitting = ((size, mounted) for size in sizes if (mounted := mount(profile, size)))
-    size, mounted = next(fitting, (min(sizes, key=sum), None))
-    free = len(profile.free_pins)
+    def cost_of(size: Size) -> int | None:
+        if not can_be_written(size):
+            return None
+        costs = [dearest_cost(profile, *size, drive) for profile in profiles]
+        known = [cost for cost in costs if cost is not None]
+        return max(known, default=0) if len(known) == len(costs) else None
+
+    return choose(shapes, cost_of)
+
+
+def can_be_written(size: Size) -> bool:
+    """Whether a file may have so many rows and columns."""
+    return max(size) <= LIMITS.lines_per_axis
+
+
+def candidate(
+    profile: Profile,
+    shapes: Sequence[Shape],
+    choice: Choice | None,
+    obstacles: Sequence[Diagnostic],
+) -> Candidate:
+    """Return how a keyboard fits on a controller; the first shape is the keyboard as it is."""
+    on_free_pins = choice.on_free_pins if choice else None
     return Candidate(
         profile=profile,
-        size=size,
+        size=choice.shape.size if choice else min((one.size for one in shapes), key=sum),
         pins=most_lines(profile),
-        free=free,
-        verdict=_verdict(size, sizes[0], free, is_mounted=mounted is not None),
-        obstacles=tuple(
-            found for found in (check(mounted) if mounted else ()) if found.slug not in OWN_COLUMN
-        ),
+        free=sum(pin.use == "free" for pin in profile.usable_pins),
+        verdict=_verdict(choice, shapes[0]),
+        on_free_pins=on_free_pins.size if on_free_pins else None,
+        obstacles=tuple(found for found in obstacles if found.slug not in OWN_COLUMN),
     )
 
 
-def _verdict(size: Size, as_is: Size, free: int, *, is_mounted: bool) -> Verdict:
-    if not is_mounted:
+def _verdict(choice: Choice | None, as_is: Shape) -> Verdict:
+    if choice is None:
         return "too few pins"
-    if size != as_is:
+    if choice.shape is not as_is:
         return "fits if folded"
-    return "fits" if sum(size) <= free else "fits with second duties"
+    return "fits" if choice.is_on_free_pins else "fits with second duties"

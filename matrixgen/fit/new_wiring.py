@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from itertools import product
 from typing import Any
 
 from matrixgen.boards import Profile, word_for
 from matrixgen.fit.layout import Layout
+from matrixgen.fit.line_names import line_names
 from matrixgen.fit.pins import choose_pins
-from matrixgen.model import AXES, Axis, DiodeRule, Keyboard, Line, Span, Wiring, Word
+from matrixgen.model import AXES, Axis, DiodeRule, Keyboard, Line, Word, other_axis
 from matrixgen.record import Record, changed
 
 FIRST_LETTER: dict[Axis, str] = {"row": "r", "column": "c"}
@@ -31,9 +32,9 @@ class NewLine(Record, kw_only=True):
 
     @property
     def is_as_it_was(self) -> bool:
-        """Whether it is the wire that it goes on from, key by key, on the same pins."""
-        was = self.was and tuple(word.text for word in self.was.visits)
-        return self.keeps_pins and self.keys == was
+        """Whether it is the wire that it goes on from, name and keys, on the same pins."""
+        was = self.was and (self.was.name.text, tuple(word.text for word in self.was.visits))
+        return self.keeps_pins and (self.name, self.keys) == was
 
     @property
     def colour(self) -> str | None:
@@ -41,31 +42,29 @@ class NewLine(Record, kw_only=True):
         return self.was.colour.text if self.was and self.was.colour else None
 
 
-def new_lines(keyboard: Keyboard, layout: Layout) -> list[NewLine]:
+def new_lines(keyboard: Keyboard, layout: Layout, spoken_of: Collection[str] = ()) -> list[NewLine]:
     """Return the wires of a layout, rows first.
 
-    A wire that has half of the keys of one that the file has, or more, keeps its name.
+    A wire that has half of the keys of one that the file has, or more, goes on from it and keeps
+    its name, unless that would leave a hole in the numbers of its axis. `spoken_of` are names that
+    the file uses elsewhere: whoever has one keeps it, and nobody new gets it.
     """
     names = [key.name.text for key in keyboard.keys]
-    taken = {line.name.text for line in keyboard.wiring.lines}
     found: list[NewLine] = []
-    for axis, runs in zip(AXES, (layout.rows, layout.columns), strict=True):
-        keys = [tuple(names[key] for key in run) for run in runs]
-        kept = _survivors(keyboard.wiring.of_axis(axis), keys)
-        fresh = _fresh_names(FIRST_LETTER[axis], taken)
-        for of_line, was in zip(keys, kept, strict=True):
-            name = was.name.text if was else next(fresh)
-            found.append(NewLine(axis=axis, name=name, keys=of_line, was=was))
+    runs_of = dict(zip(AXES, (layout.rows, layout.columns), strict=True))
+    keys = {axis: [tuple(names[key] for key in run) for run in runs_of[axis]] for axis in AXES}
+    kept = {axis: _survivors(keyboard.wiring.of_axis(axis), keys[axis]) for axis in AXES}
+    taken: set[str] = set()
+    for axis in AXES:
+        others = {one.name.text for one in kept[other_axis(axis)] if one} | taken
+        old = keyboard.wiring.of_axis(axis)
+        named = line_names(FIRST_LETTER[axis], old, kept[axis], others, spoken_of)
+        taken = set(named)
+        found += [
+            NewLine(axis=axis, name=name, keys=of_line, was=was)
+            for name, of_line, was in zip(named, keys[axis], kept[axis], strict=True)
+        ]
     return found
-
-
-def _fresh_names(letter: str, taken: set[str]) -> Iterator[str]:
-    number = 0
-    while True:
-        name = f"{letter}{number}"
-        if name not in taken:
-            yield name
-        number += 1
 
 
 def _survivors(old: Sequence[Line], new: Sequence[tuple[str, ...]]) -> list[Line | None]:
@@ -114,7 +113,7 @@ def with_pins(
     done = []
     for line in lines:
         pins = tuple(of_lines[line.name] for of_lines in by_controller if of_lines)
-        before = tuple(word.text for word in old.get(line.name, ()))
+        before = tuple(word.text for word in _old_pins(line, old))
         done.append(changed(line, pins=pins, keeps_pins=pins == before))
     return done
 
@@ -125,11 +124,16 @@ def _kept(
     """Return the pins that wires have on one of the file's controllers, as it has them."""
     kept: dict[str, str] = {}
     for line in lines:
-        words = old.get(line.name, ()) if line.was else ()
+        words = _old_pins(line, old)
         pin = profile.pin(words[number].text) if number < len(words) else None
         if pin and pin.is_usable:
             kept[line.name] = words[number].text
     return kept
+
+
+def _old_pins(line: NewLine, old: Mapping[str, Sequence[Word]]) -> Sequence[Word]:
+    """Return the pins of the wire that one goes on from; none where it is new."""
+    return old.get(line.was.name.text, ()) if line.was else ()
 
 
 def _pins_on(
@@ -163,11 +167,15 @@ def wired_anew(keyboard: Keyboard, lines: Sequence[NewLine], diode: str) -> Keyb
         )
         for line in lines
     )
-    given = changed(old, lines=made)
-    return changed(keyboard, wiring=given if old.is_given else _usual(given, diode, place))
+    drive: Axis = old.drive if old.is_given else "column"
+    rule = old.diodes
+    if rule is None and wants_diodes(keyboard):
+        rule = DiodeRule(Word(diode, place), drive, place)
+    given = changed(old, lines=made, drive=drive, diodes=rule, is_given=True)
+    return changed(keyboard, wiring=given)
 
 
-def _usual(wiring: Wiring, diode: str, place: Span) -> Wiring:
-    """Return a wiring with what `fit` writes where a file says nothing."""
-    rule = DiodeRule(Word(diode, place), "column", place)
-    return changed(wiring, drive="column", diodes=rule, is_given=True)
+def wants_diodes(keyboard: Keyboard) -> bool:
+    """Whether a key of a keyboard is to have a diode."""
+    without = {word.text for word in keyboard.wiring.without_diode}
+    return any(key.name.text not in without for key in keyboard.keys)

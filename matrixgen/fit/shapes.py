@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cached_property
 from typing import Literal
 
@@ -30,6 +30,16 @@ class Shape(Record):
     def size(self) -> Size:
         """Its rows and columns."""
         return len(self.layout.rows), len(self.layout.columns)
+
+    @property
+    def needs(self) -> tuple[int, int, float]:
+        """Its pins, jumpers and metres of wire, to the centimetre, as the table has them."""
+        return self.layout.lines, self.layout.jumpers, round(self.layout.metres, 2)
+
+    def is_better_than(self, other: Shape) -> bool:
+        """Whether it needs no more of anything, and less of something."""
+        pairs = zip(self.needs, other.needs, strict=True)
+        return self.needs != other.needs and all(own <= others for own, others in pairs)
 
 
 class Fitting(Record):
@@ -116,6 +126,11 @@ def shapes_of(fitting: Fitting, progress: Progress = lambda: None) -> Iterator[S
         layout = lay_out(plan, rows, columns, drawn=drawn, progress=progress)
         if layout:
             yield Shape("folded", layout)
+
+
+def better_than(shape: Shape, shapes: Iterable[Shape]) -> Shape | None:
+    """Return the first of some matrices that is better than one in all that it needs, if any."""
+    return next((other for other in shapes if other.is_better_than(shape)), None)
 
 
 def why_not(rows: int, columns: int, keys: int) -> tuple[str, str] | None:

@@ -4,21 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cached_property
+from pathlib import Path
 
 from matrixgen.boards import Mounted, Profile, builtin_names, builtin_profile, usual_diode
 from matrixgen.boards.diode_part import DiodePart
 from matrixgen.circuit.over_supply import LevelsOverSupply
-from matrixgen.fit.block import block_text, with_block
-from matrixgen.fit.controllers import Candidate, candidate
+from matrixgen.fit.block import block_text, diodes_text, filled_block, lines_text, with_block
+from matrixgen.fit.choice import Choice
+from matrixgen.fit.controllers import Candidate, candidate, choice_on
+from matrixgen.fit.keyboard_block import with_controller
 from matrixgen.fit.layout import Layout
-from matrixgen.fit.new_wiring import NewLine, new_lines, wired_anew, with_pins
+from matrixgen.fit.new_wiring import NewLine, new_lines, wants_diodes, wired_anew, with_pins
 from matrixgen.fit.replace_lines import with_lines
 from matrixgen.fit.search import Progress, lay_out
 from matrixgen.fit.shapes import Fitting, Shape, Size, shapes_of
 from matrixgen.jobs.examine import Examined
-from matrixgen.model import Design, Mounting, Word, matrix_of
+from matrixgen.model import Design, Mounting, SourceText, Word, matrix_of
 from matrixgen.record import Record
 from matrixgen.rules import check_mounted
+
+MOST_NAME = 60
+"""Letters of a file's name that a keyboard is called by: no more than USB takes of any letter."""
 
 
 class Fit(Record):
@@ -42,18 +48,36 @@ class Fit(Record):
         fitting = self.fitting
         return lay_out(fitting.plan, *size, drawn=fitting.drawn, progress=progress)
 
+    def shapes_to_write(self, progress: Progress) -> list[Shape]:
+        """Return the same; the first is laid out anew if that is no worse than as it is wired."""
+        shapes = self.shapes(progress)
+        wired = shapes[0].layout if self.fitting.wired else None
+        again = self.laid_out(shapes[0].size, progress) if wired else None
+        if wired and again and again.cost <= wired.cost:
+            shapes[0] = Shape("as wired", again)
+        return shapes
+
+    def choice(self, profiles: Sequence[Profile], shapes: Sequence[Shape]) -> Choice | None:
+        """Return which matrix to take on each of these controllers; None with too few pins."""
+        return choice_on(profiles, shapes, self.design.keyboard.wiring.drive)
+
     def candidates(self, shapes: Sequence[Shape]) -> list[Candidate]:
         """Return how the keyboard fits on every controller, the file's own profiles first."""
         own = (profile for profile in self.profiles if profile.path)
-        lines = {shape.size: new_lines(self.design.keyboard, shape.layout) for shape in shapes}
         builtin = (profile for name in builtin_names() if (profile := builtin_profile(name)))
+        lines = {shape.size: self.lines(shape.layout) for shape in shapes}
 
-        def mount(profile: Profile, size: Size) -> Mounted | None:
-            return self._mounted(profile, lines[size])
+        def found_on(profile: Profile) -> Candidate:
+            choice = self.choice([profile], shapes)
+            mounted = choice and self._mounted(profile, lines[choice.shape.size])
+            return candidate(profile, shapes, choice, check_mounted(mounted) if mounted else ())
 
-        return [
-            candidate(profile, list(lines), mount, check_mounted) for profile in (*own, *builtin)
-        ]
+        return [found_on(profile) for profile in (*own, *builtin)]
+
+    def lines(self, layout: Layout) -> list[NewLine]:
+        """Return the wires of a layout, without pins."""
+        spoken_of = {place.text for one in self.design.allowances for place in one.places}
+        return new_lines(self.design.keyboard, layout, spoken_of)
 
     def _mounted(self, profile: Profile, lines: Sequence[NewLine]) -> Mounted | None:
         """Return the keyboard with these wires on a controller; None if that has too few pins."""
@@ -67,7 +91,7 @@ class Fit(Record):
 
     def placed(self, layout: Layout, profiles: Sequence[Profile]) -> list[NewLine] | None:
         """Return the wires of a layout with pins of some controllers; None if one has too few."""
-        lines = new_lines(self.design.keyboard, layout)
+        lines = self.lines(layout)
         return with_pins(lines, profiles, self.design.keyboard.wiring.drive, self.design.pins)
 
     def sure_diode(self, lines: Sequence[NewLine], profiles: Sequence[Profile]) -> str:
@@ -86,10 +110,32 @@ class Fit(Record):
         return block_text(lines, diode, self.fitting.place)
 
     def text(self, lines: Sequence[NewLine], diode: str, controller: str | None) -> str:
-        """Return the file's text with some wires: in its own block, or in a new one."""
-        if self.design.keyboard.wiring.is_given:
-            return with_lines(self.design.source, lines, self.fitting.place)
-        return with_block(self.design.source, self.block(lines, diode), controller)
+        """Return the file's text with some wires: in its own block, or in a new one.
+
+        `controller` is written into the block `keyboard`, or with a new one, if it is given.
+        """
+        source = self.design.source
+        text = self._with_lines(lines, diode)
+        if controller is None:
+            return text
+        return with_controller(SourceText(source.path, text), controller, self.new_name)
+
+    @property
+    def new_name(self) -> str:
+        """What the keyboard is called where the file does not say: as the file is."""
+        stem = "".join(one for one in Path(self.design.source.path).stem if one.isprintable())
+        return stem.strip("<> ")[:MOST_NAME] or "keyboard"
+
+    def _with_lines(self, lines: Sequence[NewLine], diode: str) -> str:
+        source, wiring = self.design.source, self.design.keyboard.wiring
+        if not wiring.is_given:
+            return with_block(source, self.block(lines, diode))
+        if wiring.lines:
+            return with_lines(source, lines, self.fitting.place)
+        more = lines_text(lines, self.fitting.place)
+        if wiring.diodes is None and wants_diodes(self.design.keyboard):
+            more = [diodes_text(diode, wiring.drive), *more]
+        return filled_block(source, more)
 
 
 def fit_of(examined: Examined) -> Fit:

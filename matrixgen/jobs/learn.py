@@ -118,7 +118,7 @@ def learned_text(home: Home, found: Learned) -> str:
         head = list(_head(found, wiring, order))
         body = [*head, *(line_text(line, lines, order) for line in lines)]
         block = "wiring\n" + "".join(f"{INDENT}{one}\n" for one in body)
-        return with_block(design.source, block, None)
+        return with_block(design.source, block)
     text = with_lines(design.source, lines, order)
     return text if _is_same(found, wiring) else _with_head(home, text, found, order)
 

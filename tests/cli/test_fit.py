@@ -158,10 +158,78 @@ def test_the_controller_is_written_too_where_the_file_names_none(program):
     assert examine(name).missing == ("no action for `Fn`",)
 
 
-def test_a_file_without_a_name_is_told_where_the_controller_goes(program):
-    ran = program("fit", program.write("pad.keys", PLATE), "--controller", "ch552t", "--write")
-    assert ran.status == 0
-    assert "write `controller ch552t` into a block `keyboard`" in ran.out
+@pytest.mark.parametrize("ends", ["\n", "\r\n"])
+@pytest.mark.parametrize(
+    ("text", "begins"),
+    [
+        (PLATE, 'keyboard "my pad"\n  controller stick-32u4\n\nplate\n'),
+        (
+            f"# for Ada\n# {'=' * 9}\n\n# as drawn\n{PLATE}",
+            f"# for Ada\n# {'=' * 9}\n\n"
+            'keyboard "my pad"\n  controller stick-32u4\n\n# as drawn\nplate\n',
+        ),
+        (
+            f"# as drawn\n{PLATE}",
+            'keyboard "my pad"\n  controller stick-32u4\n\n# as drawn\nplate\n',
+        ),
+        (NAMED, 'keyboard "Pad"   # a name\n  controller stick-32u4\n\nplate\n'),
+        (
+            f'{PLATE}\nwiring # none yet\n  row r0 Q to Fn\n\nkeyboard "Pad"',
+            PLATE + "\nwiring # none yet\n",
+        ),
+    ],
+)
+def test_the_controller_is_written_with_a_name_where_there_is_none(program, text, begins, ends):
+    name = program.write("my pad.keys", text.replace("\n", ends))
+    ran = program("fit", name, "--controller", "stick-32u4", "--write", "--replace")
+    assert (ran.status, ran.err) == (0, "")
+    after = (program.folder / name).read_bytes().decode()
+    assert after.count("\n") == after.count(ends)
+    assert after.replace("\r\n", "\n").startswith(begins)
+    examined = examine(name)
+    assert examined.missing == ("no action for `Fn`",)
+    assert [word.text for word in examined.design.controllers] == ["stick-32u4"]
+    assert program("fit", name, "--write", "--replace").out.endswith("has this wiring already\n")
+
+
+def test_a_name_that_usb_would_not_take_is_not_made_of_a_files_name(program):
+    name = program.write(f'{"long " * 30}"\\.keys', PLATE)
+    assert program("fit", name, "--controller", "rp2040", "--write").status == 0
+    assert examine(name).is_sound
+    text = program("fit", "-", "--controller", "rp2040", stdin=PLATE.encode()).out
+    assert 'keyboard "stdin"\n  controller rp2040\n' in text
+
+
+@pytest.mark.parametrize("tail", ["", "  # the wires\n", "\nlayer base\n  Fn = A\n"])
+@pytest.mark.parametrize(
+    "head",
+    [
+        "wiring",
+        "wiring   # to come\n  drive rows, sense columns   # as I like it\n",
+        "wiring\n  # from the bag\n  diodes BAT85, band toward rows  # fifty\n",
+        "wiring\n\tsettle 9 us\n\tdrive rows, sense columns\n",
+        "wiring\n  without diode Q to Fn\n",
+    ],
+)
+def test_a_block_without_wires_is_filled_and_all_that_it_says_is_kept(program, head, tail):
+    text = f"{STICK}\n{head}{tail and chr(10) * (head[-1] != chr(10))}{tail}"
+    name = program.write("pad.keys", text)
+    ran = program("fit", name, "--write")
+    assert (ran.status, ran.err) == (0, "")
+    after = (program.folder / name).read_text("utf-8")
+    kept = [line for line in text.splitlines() if line.strip()]
+    assert [line for line in after.splitlines() if line in kept] == kept
+    examined = examine(name)
+    assert examined.is_sound
+    wiring = examined.design.keyboard.wiring
+    assert len(wiring.lines) == 9
+    assert wiring.drive == ("row" if "rows" in head else "column")
+    if "without" in head:
+        assert wiring.diodes is None
+    else:
+        assert wiring.diodes.part.text == ("BAT85" if "BAT85" in head else "1N4148")
+        assert wiring.diodes.band_toward == wiring.drive
+    assert program("fit", name, "--write", "--replace").out.endswith("has this wiring already\n")
 
 
 def test_a_diode_that_drops_less_is_taken_where_the_usual_one_is_not_sure_to_do(program):
