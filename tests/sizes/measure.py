@@ -6,14 +6,13 @@ import random
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
-from pathlib import Path
 
 from matrixgen.boards import Mounted, Profile, builtin_profile
 from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.families import FAMILIES, CompilerKind
-from matrixgen.jobs.examine import examine_text
 from matrixgen.record import changed
+from matrixgen.source import read_design
 from matrixgen.toolchain import Image, compile_tree, find_compiler
 from tests.sizes.keyboards import random_text
 
@@ -51,9 +50,9 @@ def random_keyboards(controllers: Sequence[str], seed: str) -> Iterator[Mounted]
         chance = random.Random(f"{seed} {number}")
         profile = profile_of(chance.choice(controllers))
         text = random_text(chance, profile)
-        examined = examine_text(SOURCE, text, Path())
-        assert examined.mounted and not examined.open_points, text
-        yield examined.mounted[0]
+        design, findings = read_design(SOURCE, text)
+        assert design is not None, findings
+        yield Mounted(design.keyboard, design.mountings[0], profile)
 
 
 def sized(mounted: Mounted, kind: CompilerKind) -> Sized:

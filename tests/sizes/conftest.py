@@ -1,0 +1,5 @@
+"""The program, run inside a test's process."""
+
+from tests.cli.conftest import program
+
+__all__ = ["program"]
