@@ -33,6 +33,7 @@ PAIRS = (
     ("base changes", "once"),
     ("base changes", "taps"),
     ("boot-loader key", "boot-loader hold"),
+    ("driven lines", "sensed ports"),
     ("joint layers", "once"),
     ("joint layers", "once lasts"),
     ("many actions", "taps"),

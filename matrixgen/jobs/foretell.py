@@ -22,7 +22,7 @@ from matrixgen.toolchain import Memory, kinds_at_hand
 
 CURES: dict[Memory, str] = {
     "flash": "drop a layer or what few keys use, or take a controller with more flash",
-    "RAM": "wire fewer keys, drive the fewer lines, or take a controller with more RAM",
+    "RAM": "drive rows or columns, whichever are fewer, or take a controller with more RAM",
 }
 
 

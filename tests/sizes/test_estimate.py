@@ -166,6 +166,24 @@ def test_near_the_limit_it_is_a_warning_and_beyond_an_error(memory):
     assert seen == [[], ["image-near-limit"], ["image-near-limit"], ["image-without-room"]]
 
 
+@pytest.mark.parametrize(("at_hand", "slugs"), [(("clang", "gcc"), 1), (("gcc",), 0), ((), 0)])
+def test_it_is_for_the_compiler_that_a_build_takes_and_names_one_that_needs_less(
+    at_hand, slugs, monkeypatch
+):
+    """Where Clang is taken, GCC's smaller image is a cure; without any, the smaller one counts."""
+    monkeypatch.setattr("matrixgen.jobs.foretell.kinds_at_hand", lambda family: at_hand)
+    (mounted,) = examine_text("wide.keys", wide(8, "atmega32u4"), Path()).mounted
+    by_gcc, by_clang = forecasts(mounted, COMPILERS)
+    least = by_gcc.needs[0].takes
+    assert by_clang.needs[0].takes > 1.1 * least
+    flash = round(least * 1.05) + mounted.profile.boot_loader_bytes
+    found = list(
+        room_findings(changed(mounted, profile=changed(mounted.profile, flash_bytes=flash)))
+    )
+    assert [one.slug for one in found] == ["image-without-room"] * slugs
+    assert all(one.helps[0].startswith("avr-gcc 5") for one in found)
+
+
 def test_a_use_that_is_measured_is_one_that_is_asked_for():
     (mounted, *_) = islice(random_keyboards(CONTROLLERS, "uses"), 1)
     view = firmware_view(mounted, "")
