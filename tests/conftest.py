@@ -39,6 +39,7 @@ def pytest_configure(config):
     if made_once.FOLDER not in os.environ:
         os.environ[made_once.FOLDER] = tempfile.mkdtemp(prefix="made-once-")
         config.add_cleanup(_remove_folder)
+    config.addinivalue_line("markers", "xdist_group(name): tests that share one process")
     images.compile_tree = compiled_once
 
 

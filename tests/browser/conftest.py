@@ -32,7 +32,6 @@ ARGUMENTS = (
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    config.addinivalue_line("markers", "xdist_group(name): tests that share one process")
     expect.set_options(timeout=PATIENCE_MS)
 
 

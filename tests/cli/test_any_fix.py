@@ -6,7 +6,6 @@ of how a fix is made. `MATRIXGEN_FIXED=10000` tries as many files; the suite its
 
 from __future__ import annotations
 
-import os
 import random
 import re
 from collections import Counter
@@ -18,6 +17,7 @@ from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.fix import fixed
 from matrixgen.model import SourceText
 from matrixgen.source.parser import parse
+from tests.amounts import amount
 from tests.cli.conftest import GOOD
 from tests.cli.slips import SLIPS
 from tests.format.test_any_file import PLAIN
@@ -25,7 +25,7 @@ from tests.generator.files import draft
 from tests.language.spacing import Spacing, statements_of
 from tests.merge.keyboards import random_keyboard
 
-FILES = int(os.environ.get("MATRIXGEN_FIXED", "200"))
+FILES = amount("MATRIXGEN_FIXED", suite=200, long=10_000)
 SEEDS = 4
 CODE = re.compile(r'("(?:[^"\\\n]|\\.)*")|(#[^\n]*)')
 NUMERAL = re.compile(r"\d+(?:[.,]\d+)*")

@@ -5,7 +5,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from random import Random
 
@@ -22,11 +21,12 @@ from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
 from matrixgen.model.work import WORKS
 from matrixgen.source.tree import tree_of, written
+from tests.amounts import amount
 from tests.compare.tables import tables_of
 from tests.generator.files import REVISED, draft
 from tests.language.spacing import Spacing, statements_of
 
-DRAWN = int(os.environ.get("MATRIXGEN_DRAWN", "60"))
+DRAWN = amount("MATRIXGEN_DRAWN", suite=60, long=2000)
 FILES, REVISIONS = range(DRAWN), range(DRAWN)
 
 
