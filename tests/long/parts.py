@@ -52,6 +52,12 @@ _EVERY = (
         re.compile(r" runs, |lines never reached|every line reached"),
     ),
     Part(
+        "turns",
+        "turns of the loop that the AVR emulator leaves out, against all of them run",
+        (PYTHON, "-m", "tests.emulators.avr.every_turn"),
+        re.compile(r" changes, "),
+    ),
+    Part(
         "meetings",
         "how often each behaviour met each other",
         (PYTHON, "-m", "tests.firmware.meetings"),
