@@ -174,6 +174,7 @@ def tells_only_its_kind_again(one: MediaKeyboard) -> None:
         one.tell("K", True)
         (down,) = reports_of(one) or [b""]
         assert down[1:] == b"\x01"
+        assert one.refuses(bytes([0xA1, 1, 3 - down[0], 1, 1, 0, 16, 0])), "there is no such report"
         one.tell("K", False)
         one.write(UNSET_CONFIGURATION if again == 1 else CLEAR_MEDIA_HALT)
         if again == 1:

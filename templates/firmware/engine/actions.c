@@ -206,10 +206,11 @@ bool actions_next(void)
             press(event, cell, found);
         } else {
             place = tap_hold_lets_go();
-            if (place == 0) {
+            event = events_at(place);
+            if (place == 0 || event == 0) { /* the second is for the proof */
                 return false;
             }
-            let_go(events_at(place));
+            let_go(event);
         }
     } else {
         let_go(event);
