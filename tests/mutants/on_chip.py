@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import ModuleType, SimpleNamespace
 from typing import Any
 
 from matrixgen.emit.bench_tree import bench_tree
 from matrixgen.families import FAMILIES
-from matrixgen.toolchain import CompileFailure, Image, compile_tree, find_compiler
+from matrixgen.toolchain import CompileFailure, Compiler, Image, compile_tree, find_compiler
 from tests.emulators import bench_on_chip, boot_loader_keys, test_bench, test_media
 from tests.emulators import test_slow_matrix as slow
 from tests.emulators.avr import (
@@ -26,6 +26,7 @@ from tests.emulators.avr import (
     test_hid_requests,
     test_leavings,
     test_rc_type,
+    test_setup_over,
     test_standard_requests,
 )
 from tests.emulators.avr.leavings import all_leavings
@@ -60,8 +61,13 @@ class Bench:
         family = FAMILIES[profile(self.chip).port or ""]
         compiler = find_compiler("gcc", family)
         assert compiler is not None
-        image = compile_tree(tree, self.chip, compiler)
+        image = compile_tree(tree, self.chip, _without_warnings(compiler))
         return None if isinstance(image, CompileFailure) else _with_checksum(image, name)
+
+
+def _without_warnings(compiler: Compiler) -> Compiler:
+    """Return a compiler that takes a mistake although it sees one: tests have to see it."""
+    return replace(compiler, command=(*compiler.command, "-w"))
 
 
 def _with_checksum(image: Image, changed: str) -> Image:
@@ -152,7 +158,7 @@ def _avr() -> Iterator[Bench]:
     places = [(conftest, "built"), (test_leavings, "built"), (test_rc_type, "built")]
     places.append((test_bus, "built"))
     modules = (test_enumeration, test_bus, test_disturbed_bus, test_standard_requests)
-    for module in (*modules, test_hid_requests):
+    for module in (*modules, test_hid_requests, test_setup_over):
         found = _tests(module, "desk")
         plain.calls.extend(
             _with_fixture(places, lambda image: image, conftest.desk, (chip, "gcc"), found)
