@@ -41,6 +41,7 @@ PAIRS = (
     ("media", "once"),
     ("media", "taps"),
     ("once", "taps"),
+    ("sensed lines", "sensed ports"),
     ("one layer", "taps"),
     ("16 senses", "sensed lines"),
     ("32 senses", "sensed lines"),
