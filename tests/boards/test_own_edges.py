@@ -51,8 +51,8 @@ def test_without_edges_the_pins_stand_in_the_profile_s_order(tmp_path):
 @pytest.mark.parametrize(
     ("sides", "message", "help"),
     [
-        ({"left": "PB0 PB0"}, "`PB0` stands in two places along the edges", None),
-        ({"left": "PB0", "top": "D+ PB0"}, "`PB0` stands in two places along the edges", None),
+        ({"left": "PB0 PB0"}, "`PB0` is in two places along the edges", None),
+        ({"left": "PB0", "top": "D+ PB0"}, "`PB0` is in two places along the edges", None),
         ({"left": "PB0 pb1"}, "no pin is called `pb1`", "there is a `PB1`"),
         ({"left": "PB0 d+"}, "no pin is called `d+`", "there is a `D+`"),
         (
@@ -104,7 +104,7 @@ def test_a_side_that_is_described_twice_is_told(tmp_path):
         ([], "`edges` is empty"),
         ([{"side": "left"}], "the edge lacks `pins`"),
         ([{"side": "left", "pins": []}], "`pins` is empty"),
-        ([{"side": "north", "pins": ["PB0"]}], "`side` is none of `left`, `bottom`, `right` and"),
+        ([{"side": "north", "pins": ["PB0"]}], "`side` is not one of `left`, `bottom`, `right` and"),
         ([{"side": "left", "pins": ["P B"]}], "`pins` `P B` does not have the form it must have"),
         ([{"side": "left", "pins": [3]}], "`pins` is not a text"),
         ([{"side": "left", "pins": ["PB0"], "x": 1}], "the edge has no field `x`"),

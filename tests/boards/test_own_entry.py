@@ -40,7 +40,7 @@ def two(*changes: Change) -> Change:
 
 
 MISTAKES = [
-    (having(entry(kind="button")), "`kind` is none of `jump`", '"button"'),
+    (having(entry(kind="button")), "`kind` is not one of `jump`", '"button"'),
     (having({"kind": "jump", "source": "me"}), "`boot_loader_entry` lacks `address`", "{"),
     (having(JUMP | {"kind": "watchdog mark"}), "`boot_loader_entry` lacks `value`", "{"),
     (having({"kind": "reset button"}), "`boot_loader_entry` lacks `source`", "{"),
@@ -57,11 +57,11 @@ MISTAKES = [
         '"boot_loader_entry"',
     ),
     (setting("UF2", "boot_loader_speaks"), "images of the family `avr` are `.hex` files", '"UF2"'),
-    (setting("FTP", "boot_loader_speaks"), "`boot_loader_speaks` is none of `AVR109`", '"FTP"'),
+    (setting("FTP", "boot_loader_speaks"), "`boot_loader_speaks` is not one of `AVR109`", '"FTP"'),
     (setting([], "around"), "`around` is empty", "[]"),
     (setting([{"part": "x"}], "around"), "the part lacks `where`", "{"),
-    (setting("light", "pins", 0, "part"), "`part` is none of `light to ground`", '"light"'),
-    (setting("light to ground", "pins", 0, "part"), "`use` is none of `shared`", '"free"'),
+    (setting("light", "pins", 0, "part"), "`part` is not one of `light to ground`", '"light"'),
+    (setting("light to ground", "pins", 0, "part"), "`use` is not one of `shared`", '"free"'),
 ]
 
 
