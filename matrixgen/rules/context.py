@@ -114,10 +114,15 @@ class MountedContext(Record):
 
     @cached_property
     def levels(self) -> LevelsOverSupply | None:
-        """The levels that its pins read; None where nothing is known of its diodes."""
+        """The levels that its pins read; None where nothing is known of its diodes.
+
+        Where some diodes point the wrong way, which is told, they are those once these are turned.
+        """
         if self.mounted.diode is None:
             return None
-        return LevelsOverSupply(self.mounted, self.matrix, self.mounted.diode)
+        is_seen = any(one.diode == "toward" for one in self.matrix.contacts)
+        matrix = turned_right(self.matrix) if is_seen else self.matrix
+        return LevelsOverSupply(self.mounted, matrix, self.mounted.diode)
 
     @property
     def profile(self) -> Profile:

@@ -93,8 +93,10 @@ def _mixed(wiring: Wiring, against: list[str], seen: list[str]) -> Diagnostic:
     """Return the finding of a keyboard where only what `reversed` names can be seen."""
     assert wiring.diodes
     helps = [
-        f"{_turned(against)}, write `band toward {wiring.drive}s` and remove `reversed`",
-        f"{_turned(seen)}, remove `reversed` and {_swapped(wiring)}",
+        f"{_turned(against, 'these {} keys')}, write `band toward {wiring.drive}s` and "
+        "remove `reversed`",
+        f"{_turned(seen, 'the {} keys under `reversed`')}, remove `reversed` and "
+        f"{_swapped(wiring)}",
     ]
     if len(seen) < len(against):
         helps.reverse()
@@ -134,14 +136,16 @@ def _one_by_one(wiring: Wiring, against: list[str], seen: list[str]) -> Iterator
 def _other_way(wiring: Wiring, seen: list[str]) -> str:
     """Return the cure that leaves what is `reversed` as it is and turns the others."""
     return (
-        f"{_turned(seen)}, remove `reversed`, write `band toward {wiring.sense}s` and "
-        f"{_swapped(wiring)}"
+        f"{_turned(seen, 'the other {} keys')}, remove `reversed`, "
+        f"write `band toward {wiring.sense}s` and {_swapped(wiring)}"
     )
 
 
-def _turned(keys: list[str]) -> str:
+def _turned(keys: list[str], many: str) -> str:
+    """Return what to turn: keys by their names, or where there are many, in words."""
     each = "diode" if len(keys) == 1 else "diodes"
-    return f"turn the {each} of {quoted(keys)} round"
+    which = quoted(keys) if len(keys) <= MOST_NAMED else many.format(len(keys))
+    return f"turn the {each} of {which} round"
 
 
 def _swapped(wiring: Wiring) -> str:
