@@ -104,7 +104,10 @@ def test_a_side_that_is_described_twice_is_told(tmp_path):
         ([], "`edges` is empty"),
         ([{"side": "left"}], "the edge lacks `pins`"),
         ([{"side": "left", "pins": []}], "`pins` is empty"),
-        ([{"side": "north", "pins": ["PB0"]}], "`side` is not one of `left`, `bottom`, `right` and"),
+        (
+            [{"side": "north", "pins": ["PB0"]}],
+            "`side` is not one of `left`, `bottom`, `right` and",
+        ),
         ([{"side": "left", "pins": ["P B"]}], "`pins` `P B` does not have the form it must have"),
         ([{"side": "left", "pins": [3]}], "`pins` is not a text"),
         ([{"side": "left", "pins": ["PB0"], "x": 1}], "the edge has no field `x`"),
