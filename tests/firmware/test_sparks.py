@@ -88,6 +88,23 @@ def test_a_press_is_told_in_the_turn_in_which_it_is_first_read(board):
     assert board.faults() == 0
 
 
+@pytest.mark.parametrize("readings, pressed", [(2, False), (3, True)])
+def test_lines_after_one_with_a_press_are_read_as_often(board, readings, pressed):
+    board.close("K00", True)
+    board.spark("K77", readings=readings)
+    board.step()
+    assert board.take() is not None
+    board.step()
+    assert (board.take() is not None) == pressed
+
+
+def test_a_keyboard_that_starts_anew_reads_a_key_that_is_down_as_pressed(board):
+    board.close("K00", True)
+    assert board.step()
+    board.c.keyboard_start()
+    assert board.step()
+
+
 @pytest.mark.parametrize("key", [f"K{place}{place}" for place in range(8)])
 def test_a_sleeping_computer_is_woken_by_a_key_that_stays_down_over_a_nap(board, key):
     board.outlet(open=False, boot=False)

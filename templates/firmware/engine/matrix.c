@@ -18,7 +18,7 @@ _Static_assert(DEBOUNCE_MS >= 1 && DEBOUNCE_MS <= 200, "the debounce time is out
 enum { LOOKS = 3 }; /* readings that make a press */
 
 static line_set closed[DRIVE_LINES]; /* as the events were told */
-static uint8_t next;                 /* in this scan; 0: none was looked at here */
+static uint8_t next;                 /* in this scan; 0: none was looked at here, as after each scan */
 static bool pressed;                 /* a key of the line that is looked at, newly */
 
 void matrix_start(void)
@@ -27,7 +27,6 @@ void matrix_start(void)
         closed[drive] = 0;
         port_expect(drive, 0);
     }
-    next = 0;
 }
 
 /*

@@ -60,17 +60,10 @@ static void change_modifiers(void)
     }
 }
 
-static void list_too_many(void)
-{
-    for (uint8_t place = 0; place < BOOT_USAGES; place++) {
-        listed[place] = ERROR_ROLL_OVER;
-    }
-}
-
 /* In ascending order. */
 static void list_one_more(uint8_t usage)
 {
-    uint8_t place = (uint8_t)(count_down - 1);
+    uint8_t place = count_down;
 
     while (place != 0 && listed[place - 1] > usage) {
         listed[place] = listed[place - 1];
@@ -79,20 +72,28 @@ static void list_one_more(uint8_t usage)
     listed[place] = usage;
 }
 
-static void list_all(void)
+static uint8_t list_found(void)
 {
     uint8_t count = 0;
 
     for (uint8_t place = 0; place < USAGE_BYTES; place++) {
         uint8_t found = (uint8_t)(place << 3);
         for (uint8_t bits = usages_down[place]; bits != 0; bits >>= 1, found++) {
-            if ((bits & 1) != 0 && count < BOOT_USAGES) {
+            if ((bits & 1) != 0 && count < BOOT_USAGES) { /* always so, but a proof has to see it */
                 listed[count++] = found;
             }
         }
     }
+    return count;
+}
+
+static void list_all(void)
+{
+    bool too_many = count_down > BOOT_USAGES;
+    uint8_t count = too_many ? 0 : list_found();
+
     while (count < BOOT_USAGES) {
-        listed[count++] = 0;
+        listed[count++] = too_many ? ERROR_ROLL_OVER : 0;
     }
 }
 
@@ -107,14 +108,13 @@ static void change_usage(uint8_t usage, bool down)
     }
     *byte ^= bit;
     stale = true;
-    if (!down) {
-        if (--count_down <= BOOT_USAGES) {
-            list_all();
-        }
-    } else if (++count_down <= BOOT_USAGES) {
+    bool has_room = down && count_down < BOOT_USAGES;
+    if (has_room) {
         list_one_more(usage);
-    } else {
-        list_too_many();
+    }
+    count_down = (uint8_t)(down ? count_down + 1 : count_down - 1);
+    if (!has_room) {
+        list_all();
     }
 }
 
