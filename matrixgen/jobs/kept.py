@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from matrixgen.model import SourceText
 from matrixgen.source.parser import pattern
+from matrixgen.source.statements.key_lists import KEYS_AFTER, WIRES, end_of_pins
 from matrixgen.source.tree import FileTree, Statement, comments_of, every_statement, tree_of
 
 _WORD = r'"(?:[^"\\]|\\.)*"|[^\s,=:+"]+'
@@ -37,6 +38,10 @@ def keeps_all(before: SourceText, after: SourceText) -> bool:
         and _is_kept(words, words_now)
         and _statements_are_kept(old, new)
         and not _in_plate(new) - Counter(words)
+        and (
+            before.original.count(",") == after.original.count(",")
+            or not _strangers(new) - _strangers(old)
+        )
     )
 
 
@@ -93,3 +98,24 @@ def _in_plate(tree: FileTree) -> Counter[str]:
     """Return what stands in the lines of the plate, their keys among it, and how often."""
     lines = (one for one in every_statement(tree) if one.rule == "plate_line")
     return Counter(word for line in lines for word in _words(line))
+
+
+def _strangers(tree: FileTree) -> Counter[str]:
+    """Return the words in the place of keys that no line of the plate has, whatever their capitals.
+
+    They are pins, maybe, whose `on` was forgotten: a comma between two of them is not one too many.
+    """
+    each = list(every_statement(tree))
+    typed = {word.casefold() for one in each if one.words[0] == "line" for word in _words(one)}
+    listed = (word for one in each for word in _listed(one))
+    return Counter(word for word in listed if typed and word.casefold() not in typed)
+
+
+def _listed(statement: Statement) -> Sequence[str]:
+    """Return the keys that a statement lists; none of an `allow`, whose places may be others."""
+    rule, words = statement.rule or "", [word for word in statement.words if word != "and"]
+    if rule not in KEYS_AFTER or rule == "allow":
+        return ()
+    rest = words[end_of_pins(words) if rule in WIRES else KEYS_AFTER[rule] :]
+    rest = rest[2:] if rule in WIRES and rest[:1] == ["wire"] else rest
+    return [word for word in rest if word not in ("to", ",")]

