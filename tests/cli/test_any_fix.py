@@ -29,6 +29,7 @@ FILES = amount("MATRIXGEN_FIXED", suite=200, long=10_000)
 SEEDS = 4
 CODE = re.compile(r'("(?:[^"\\\n]|\\.)*")|(#[^\n]*)')
 NUMERAL = re.compile(r"\d+(?:[.,]\d+)*")
+LINE = re.compile(r"^[ \t]*line\b.*(?:\n[ \t]+and[ \t].*)*", re.M)
 NAMED = {"row": 0, "column": 0, "action": 0, "layer": 0, "cluster": 0, "mirrored": 0}
 
 
@@ -90,9 +91,10 @@ def _is_key(one: object) -> bool:
 
 
 def strangers_in(text: str) -> Counter[str]:
-    """The words in the place of keys, in wires that can be read, that no line of the plate has."""
+    """The words in the place of keys, in wires that can be read, that no `line` has."""
     blocks = parse(text, 10**6).tree.children
-    keys = {name for kind, *rest in told_in(text) if kind == "key" for name in rest}
+    lines = LINE.findall(without_comments(text))
+    keys = {word for line in lines for word in re.split(r"[\s,:]+", line)}
     visits = (
         str(word)
         for block in blocks
