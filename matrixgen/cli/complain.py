@@ -3,7 +3,7 @@
 import sys
 
 FINE, FINDINGS, BAD_USE = 0, 1, 2
-"""The exit statuses: nothing found, something found, bad use or unreadable input."""
+"""The exit statuses: no problems, some findings, bad use or unreadable input."""
 
 
 def complain(text: str, *helps: str) -> int:
