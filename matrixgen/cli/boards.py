@@ -85,8 +85,20 @@ def details(profile: Profile) -> str:
     return (
         f"{profile.name}: {profile.title}\n\n{table(_figures(profile))}\n\n"
         f"{usable} of these pins may take a line:\n\n{table(pins)}"
-        f"{_around(profile)}"
+        f"{_asked(profile)}{_around(profile)}"
     )
+
+
+def _asked(profile: Profile) -> str:
+    """Return what second duties ask of a maker, the least first; nothing where none does."""
+    pins_by_advice: dict[str, list[str]] = {}
+    for pin in profile.usable_pins:
+        if pin.advice:
+            pins_by_advice.setdefault(pin.advice, []).append(pin.shown)
+    if not pins_by_advice:
+        return ""
+    rows = [(", ".join(pins), advice) for advice, pins in pins_by_advice.items()]
+    return f"\n\nWhat shared pins ask for, the least first, as `fit` takes them:\n\n{table(rows)}"
 
 
 def _around(profile: Profile) -> str:

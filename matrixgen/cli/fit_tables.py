@@ -119,7 +119,7 @@ def _verdict(one: Candidate) -> str:
         return "fits"
     if one.verdict == "fits with second duties":
         return f"duties; fits as {free}" if free else "fits with duties"
-    return f"fits as {free}" if one.on_free_pins == one.size else f"fits as {size} with duties"
+    return f"fits as {free}" if one.on_free_pins else f"fits as {size} with duties"
 
 
 def _firmware(one: Candidate) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from matrixgen.boards.profile import FREE_COST, NOTHING_COST
-from matrixgen.fit.shapes import Shape, Size
+from matrixgen.fit.shapes import Shape, Size, better_than
 from matrixgen.record import Record
 
 CostOf = Callable[[Size], int | None]
@@ -13,34 +13,37 @@ CostOf = Callable[[Size], int | None]
 
 
 class Choice(Record):
-    """The matrix to take, what its dearest pin asks for, and one that does on free pins, if any."""
+    """The matrix to take, what its dearest pin asks for, and one that does on free pins, if any.
+
+    `cost_as_is` is what the dearest pin of the keyboard as it is asks for; None with too few pins.
+    """
 
     shape: Shape
     cost: int
     on_free_pins: Shape | None
-
-    @property
-    def is_on_free_pins(self) -> bool:
-        """Whether it gives up no second duty."""
-        return self.cost <= FREE_COST
+    cost_as_is: int | None
 
 
 def choose(shapes: Sequence[Shape], cost_of: CostOf) -> Choice | None:
     """Return the matrix to take of some, the first of which is the keyboard as it is; None if none.
 
     None is taken of which another, for which there are pins as well, has no more pins, jumpers and
-    wire, and less of one. The matrix as it is stays if its pins leave nothing to do; else that one
-    is taken, the first, whose pins ask for least.
+    wire, and less of one; where the matrix as it is is such a one, another that is better takes its
+    place. The matrix as it is stays if its pins leave nothing to do; else that one is taken, the
+    first, whose pins ask for least.
     """
     costs = {shape.size: cost_of(shape.size) for shape in shapes}
     fitting = [shape for shape in shapes if costs[shape.size] is not None]
-    good = [one for one in fitting if not any(other.is_better_than(one) for other in fitting)]
+    good = [shape for shape in fitting if better_than(shape, fitting) is None]
     if not good:
         return None
+    as_is = fitting[0] if fitting[0] is shapes[0] else None
+    better = [shape for shape in good if as_is and shape.is_better_than(as_is)]
 
     def cost(shape: Shape) -> int:
         return max(FREE_COST, costs[shape.size] or 0)
 
-    cheapest = min(good, key=cost)
-    taken = good[0] if good[0] is shapes[0] and cost(good[0]) <= NOTHING_COST else cheapest
-    return Choice(taken, cost(taken), cheapest if cost(cheapest) <= FREE_COST else None)
+    cheapest = min(better or good, key=cost)
+    taken = as_is if as_is in good and as_is and cost(as_is) <= NOTHING_COST else cheapest
+    on_free_pins = next((shape for shape in good if cost(shape) <= FREE_COST), None)
+    return Choice(taken, cost(taken), on_free_pins, cost(as_is) if as_is else None)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from matrixgen.boards import Profile
+from matrixgen.boards.profile import FREE_COST
 from matrixgen.fit.choice import Choice, choose
 from matrixgen.fit.pins import dearest_cost, most_lines
 from matrixgen.fit.shapes import Shape, Size
@@ -22,10 +23,11 @@ OWN_COLUMN = frozenset({"pin-with-second-duty"})
 class Candidate(Record, kw_only=True):
     """One controller: the matrix it would have, its pins, and what stands in the way.
 
-    `size` is that of the matrix which is taken there, or of the one with the fewest lines where
-    none has pins enough; `on_free_pins` is one that gives up no second duty, if there is one.
-    `free` counts the pins that a line may end on with no second duty given up; `obstacles` is what
-    `check` would find there.
+    `size` is that of the matrix which `fit --write` takes there, or of the one with the fewest
+    lines where none has pins enough; `verdict` is of the keyboard as it is, or else of that one;
+    `on_free_pins` is a matrix that gives up no second duty, if there is one. `free` counts the pins
+    that a line may end on with no second duty given up; `obstacles` is what `check` would find
+    there.
     """
 
     profile: Profile
@@ -78,15 +80,15 @@ def candidate(
         size=choice.shape.size if choice else min((one.size for one in shapes), key=sum),
         pins=most_lines(profile),
         free=sum(pin.use == "free" for pin in profile.usable_pins),
-        verdict=_verdict(choice, shapes[0]),
+        verdict=_verdict(choice),
         on_free_pins=on_free_pins.size if on_free_pins else None,
         obstacles=tuple(found for found in obstacles if found.slug not in OWN_COLUMN),
     )
 
 
-def _verdict(choice: Choice | None, as_is: Shape) -> Verdict:
+def _verdict(choice: Choice | None) -> Verdict:
     if choice is None:
         return "too few pins"
-    if choice.shape is not as_is:
+    if choice.cost_as_is is None:
         return "fits if folded"
-    return "fits" if choice.is_on_free_pins else "fits with second duties"
+    return "fits" if choice.cost_as_is <= FREE_COST else "fits with second duties"

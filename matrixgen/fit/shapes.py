@@ -31,7 +31,7 @@ class Shape(Record):
         """Its rows and columns."""
         return len(self.layout.rows), len(self.layout.columns)
 
-    @property
+    @cached_property
     def needs(self) -> tuple[int, int, float]:
         """Its pins, jumpers and metres of wire, to the centimetre, as the table has them."""
         return self.layout.lines, self.layout.jumpers, round(self.layout.metres, 2)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 import re
 from pathlib import Path
 from random import Random
@@ -16,9 +15,10 @@ from matrixgen.jobs.examine import examine
 from matrixgen.model import matrix_of
 from matrixgen.model.meaning import meaning_of
 from matrixgen.source.tree import comments_of
+from tests.amounts import amount
 
-FILES = int(os.environ.get("FIT_FILES", "25"))
-"""Generated files, one a controller at least: more of them by this variable."""
+FILES = amount("MATRIXGEN_FIT_FILES", suite=25, long=500)
+"""Generated files: one a controller, at least."""
 
 MOST_KEYS = 120
 NUMBERED = re.compile(r"([rc])([0-9]+)")

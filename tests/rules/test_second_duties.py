@@ -78,7 +78,7 @@ def test_boot_straps_and_parts_cost_more_than_what_leaves_nothing_to_do():
     for board, cheaper, dearer in (
         ("atmega32u4", "PF4", "PE2"),
         ("board-32u4-25", "PF4", "PD6"),
-        ("board-f401", "PA15", "PC13"),
+        ("stm32f401cc", "PA15", "PB2"),
     ):
         cost = {pin.name: pin.cost for pin in SHARED[board]}
         assert cost[cheaper] < cost[dearer]
