@@ -86,6 +86,14 @@ def test_boards_tells_on_80_columns_what_has_firmware_and_what_counts_pins_only(
     assert (rows["stick-32u4"]["port"], rows["nrf52840"]["port"]) == ("avr", None)
 
 
+def test_boards_tells_what_shared_pins_ask_for_the_least_first(program):
+    _, asked = program("boards", "atmega32u4").out.split("What shared pins ask for")
+    lines = asked.splitlines()[2:]
+    assert lines[0].startswith("PF4, PF5, PF6, PF7  nothing to do: ")
+    assert lines[1].startswith("PE2 ") and "fit 10 kohm" in lines[1]
+    assert "ask for" not in program("boards", "rp2040").out
+
+
 def test_boards_lists_the_pins_of_one_controller(program):
     ran = program("boards", "stick-32u4")
     assert ran.status == 0
