@@ -160,7 +160,8 @@ class _Judge:
             return
         rest = [words[0] for words in idle if words[0] not in misspelt]
         if rest and len(idle) == len(_by_span(allowance)) and not misspelt:
-            yield _removable(allowance, f"there is no `{slug}` at any of these places to allow")
+            where = f"`{rest[0]}`" if len(rest) == 1 else "any of these places"
+            yield _removable(allowance, f"there is no `{slug}` at {where} to allow")
             return
         for word in rest:
             fix = Fix(f"remove `{word}` from this `allow`", (Edit(word.span, ""),), False)
