@@ -43,7 +43,7 @@ def run(arguments: argparse.Namespace) -> int:
 def _said(old: str, new: str) -> int:
     from matrixgen.cli.main import main  # only here: it is what runs this
 
-    return main(["diff", old, new])
+    return main(["diff", "--", old, new])
 
 
 def _print_lines(old: Path, new: Path) -> None:

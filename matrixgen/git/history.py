@@ -9,9 +9,24 @@ from pathlib import Path
 from matrixgen.git.program import GitProblem, run_git
 from matrixgen.record import Record
 
-COMMIT, FIELD = "\x01", "\x1f"
-FORMAT = f"--format={COMMIT}%H{FIELD}%as{FIELD}%s"
-NOTHING = "0" * 40
+LOG = (
+    "log",
+    "-z",  # all that is printed ends with a NUL, which is in no subject and in no path
+    "--format=%H%x00%as%x00%s",
+    "--encoding=UTF-8",
+    "--follow",
+    "--root",
+    "-c",  # a merge is compared with all its parents
+    "--raw",
+    "--no-abbrev",
+    "--no-relative",
+    "--no-color",
+    "--no-show-signature",
+    "--no-ext-diff",
+    "--no-textconv",
+)
+"""What is relied on is said: a setting of the repository or its user's may have any of it else."""
+
 DAY = re.compile(r"\d{4}-\d\d-\d\d")
 
 
@@ -31,15 +46,13 @@ class Revision(Record, kw_only=True):
 
 def revisions_of(file: Path, since: str | None = None) -> list[Revision] | GitProblem:
     """Return the commits that changed a file of the working tree, newest first."""
-    words = ["--literal-pathspecs", "log", "-z", "--follow", "--raw", "--no-abbrev", "-c", FORMAT]
-    words += [f"--since={_from_its_beginning(since)}"] if since else []
-    ran = run_git(*_at(file), *words, "--", file.name if _at(file) else str(file))
+    later = (f"--since={_from_its_beginning(since)}",) if since else ()
+    ran = run_git(*_at(file), *LOG, *later, "--", file.name if _at(file) else str(file))
     if isinstance(ran, GitProblem):
         return ran
     if ran.status:
         return _no_commits() if "does not have any commits" in ran.said else ran.problem
-    text = ran.out.decode("utf-8", "replace")
-    return [one for part in text.split(COMMIT)[1:] if (one := _revision(part))]
+    return list(_revisions(ran.out.decode("utf-8", "replace").split("\0")))
 
 
 def _from_its_beginning(date: str) -> str:
@@ -56,20 +69,36 @@ def _no_commits() -> GitProblem:
     return GitProblem("this repository has no commits yet", ("`git commit` makes one",))
 
 
-def _revision(part: str) -> Revision | None:
-    """Return what git says of a commit; None for a merge that took a side's file as it was.
+def _revisions(words: list[str]) -> Iterator[Revision]:
+    """Yield what git printed of the commits, told by its order alone.
 
-    What it prints of the file is a colon for each parent, the modes, the names of the contents and
-    what was done, and then the path; of a rename the old path first.
+    Of each there are its name, date and subject. What comes next is of the file: a colon for each
+    parent, the modes, the names of the contents and what was done, and then the path; of a rename
+    the old path first. A merge that took a side's file as it was has nothing of it.
     """
-    head, *rest = part.split("\0")
-    commit, date, subject = head.split(FIELD, 2)
-    raw = next((one.lstrip("\n") for one in rest if one.lstrip("\n").startswith(":")), None)
-    if raw is None:
-        return None
-    parents = len(raw) - len(raw.lstrip(":"))
-    contents = raw.split()[parents + 1 : 2 * parents + 2]
-    path = [one for one in rest if one][-1]
+    waiting = iter(words)
+    word = next(waiting, "")
+    while word:
+        commit, date, subject = word, next(waiting), next(waiting)
+        word = _past_blanks(waiting)
+        if word.startswith(":"):
+            yield _revision(commit, date, subject, word.split(), waiting)
+            word = _past_blanks(waiting)
+
+
+def _past_blanks(waiting: Iterator[str]) -> str:
+    """Return the next word, or nothing at the end: a line end is between a commit and its file."""
+    return next((bare for word in waiting if (bare := word.lstrip("\n"))), "")
+
+
+def _revision(
+    commit: str, date: str, subject: str, raw: list[str], waiting: Iterator[str]
+) -> Revision:
+    parents = len(raw[0]) - len(raw[0].lstrip(":"))
+    contents, done = raw[parents + 1 : 2 * parents + 2], raw[-1]
+    path = next(waiting)
+    if parents == 1 and done[0] in "RC":
+        path = next(waiting)
     old, new = (None if set(one) == {"0"} else one for one in (contents[0], contents[-1]))
     return Revision(commit=commit, date=date, subject=subject, path=path, old=old, new=new)
 

@@ -11,8 +11,18 @@ from matrixgen.record import Record
 NO_REPOSITORY = "not a git repository"
 """What git says where there is none, in the language `C`."""
 
-_PLAIN = {"LC_ALL": "C", "GIT_OPTIONAL_LOCKS": "0", "GIT_TERMINAL_PROMPT": "0"}
-"""Words that can be compared, and nothing written or asked for by the way."""
+_PLAIN = {
+    "LC_ALL": "C",
+    "GIT_OPTIONAL_LOCKS": "0",
+    "GIT_TERMINAL_PROMPT": "0",
+    "GIT_GLOB_PATHSPECS": "0",
+    "GIT_ICASE_PATHSPECS": "0",
+    "GIT_NOGLOB_PATHSPECS": "0",
+}
+"""Words that can be compared, nothing written or asked for by the way, and paths that are names."""
+
+_ALWAYS = ("--no-pager", "--literal-pathspecs", "-c", "core.fsmonitor=false")
+"""What every call has: a repository's own settings can name programs that git would run."""
 
 
 class GitProblem(Record):
@@ -32,7 +42,8 @@ class GitRan(Record):
     @property
     def lines(self) -> tuple[str, ...]:
         """The lines that it printed."""
-        return tuple(self.out.decode("utf-8", "replace").splitlines())
+        text = self.out.decode("utf-8", "replace").removesuffix("\n")
+        return tuple(text.split("\n")) if text else ()
 
     @property
     def problem(self) -> GitProblem:
@@ -50,7 +61,7 @@ def run_git(*words: str, stdin: bytes = b"") -> GitRan | GitProblem:
     """Run git in the current folder; a problem where it cannot be run at all."""
     try:
         ran = subprocess.run(
-            ["git", *words],
+            ["git", *_ALWAYS, *words],
             input=stdin,
             capture_output=True,
             check=False,

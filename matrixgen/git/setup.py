@@ -38,10 +38,12 @@ def drivers(python: str = sys.executable) -> dict[str, str]:
             f"{there}merge %O %A %B --path=%P; else git merge-file %A %O %B; fi"
         ),
         "diff.matrixgen.command": (
-            f'f() {{ {there}git-diff "$@"; else git diff --no-index --no-ext-diff -- "$2" "$5"; '
+            f'f() {{ {there}git-diff -- "$@"; else git diff --no-index --no-ext-diff -- "$2" "$5"; '
             "true; fi; }; f"
         ),
-        "diff.matrixgen.textconv": f'f() {{ {there}facts --below "$1"; else cat "$1"; fi; }}; f',
+        "diff.matrixgen.textconv": (
+            f'f() {{ {there}facts --below -- "$1"; else cat -- "$1"; fi; }}; f'
+        ),
         "diff.matrixgen.xfuncname": "^([a-z].*)$",
     }
 
