@@ -8,7 +8,7 @@ from typing import Any
 
 from matrixgen.boards.json_places import Path, Places
 from matrixgen.model.diagnostic import Diagnostic, Note, Problem
-from matrixgen.model.prose import listed, quoted
+from matrixgen.model.prose import brief, listed, quoted
 from matrixgen.model.similar import similar_help, similar_name
 from matrixgen.record import Record
 
@@ -23,7 +23,9 @@ class Schema(Record, kw_only=True):
     def mistakes(self, document: Any, places: Places) -> list[Diagnostic]:
         """Return every way in which a document is not what the schema says."""
         doubled = [
-            self.problem.at(span, f"`{path[-1]}` is given twice", help="remove one of the two")
+            self.problem.at(
+                span, f"`{brief(str(path[-1]))}` is given twice", help="remove one of the two"
+            )
             for path, span in places.doubled
         ]
         return doubled + list(self._by_schema(document, places))
@@ -57,7 +59,7 @@ class Schema(Record, kw_only=True):
             for name in [name for name in error.instance if name not in known]:
                 yield self.problem.at(
                     places.names[(*path, name)],
-                    f"{what} has no field `{name}`",
+                    f"{what} has no field `{brief(name)}`",
                     help=similar_help(name, known),
                 )
         else:
@@ -70,7 +72,7 @@ class Schema(Record, kw_only=True):
         if len(path) == 2 and path[0] in _PARTS:
             return _PARTS[path[0]]
         names = [str(part) for part in path if isinstance(part, str)]
-        return f"`{names[-1]}`"
+        return f"`{brief(names[-1])}`"
 
 
 def _described(schema: dict[str, Any]) -> Note:
@@ -118,4 +120,4 @@ _KINDS = {
 
 
 def _shown(value: Any) -> str:
-    return value if isinstance(value, str) else json.dumps(value)
+    return brief(value if isinstance(value, str) else json.dumps(value))

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from matrixgen.boards.diode_part import DiodePart, ForwardPoint, Leak
-from matrixgen.boards.own_json import OwnJson, checked, read_json
+from matrixgen.boards.own_json import JsonKind, OwnJson, checked, read_json
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.model.diagnostic import Diagnostic
@@ -45,7 +45,7 @@ def load_diode(part: Word | None, folder: Path) -> tuple[DiodePart | None, list[
     if part is None:
         return usual_diode(), []
     if is_path(part.text):
-        return _own_diode(folder / part.text, part)
+        return _own_diode(folder, part)
     found = builtin_diodes().get(part.text)
     return found, [] if found else [_unknown(part)]
 
@@ -63,9 +63,23 @@ def _unknown(part: Word) -> Diagnostic:
     )
 
 
-def _own_diode(path: Path, part: Word) -> tuple[DiodePart | None, list[Diagnostic]]:
+def _schema() -> dict[str, Any]:
+    """Return the published schema of a file of diodes."""
+    text = (resource("boards") / "diodes.schema.json").read_text("utf-8")
+    loaded: dict[str, Any] = json.loads(text)
+    return loaded
+
+
+def _fields() -> tuple[str, ...]:
+    """Return the names of fields that every file of a diode has."""
+    schema = _schema()
+    return (*schema["required"], *schema["$defs"]["diode"]["required"])
+
+
+def _own_diode(folder: Path, part: Word) -> tuple[DiodePart | None, list[Diagnostic]]:
     unreadable = PROBLEMS["unreadable-diode"]
-    read = read_json(path, part.span, unreadable)
+    kind = JsonKind(called="a file of a diode", unreadable=unreadable, fields=_fields)
+    read = read_json(folder / part.text, folder, part.span, kind)
     if isinstance(read, Diagnostic):
         return None, [read]
     mistakes = checked(lambda: validate_diodes(read), read, unreadable)
@@ -78,9 +92,8 @@ def validate_diodes(read: OwnJson) -> list[Diagnostic]:
     from matrixgen.boards.json_places import places_in
 
     places = places_in(read.text, read.shown)
-    schema = json.loads((resource("boards") / "diodes.schema.json").read_text("utf-8"))
     bad = PROBLEMS["bad-diode"]
-    by_schema = Schema(document=schema, whole="the file", problem=bad)
+    by_schema = Schema(document=_schema(), whole="the file", problem=bad)
     mistakes = by_schema.mistakes(read.document, places)
     if mistakes:
         return mistakes

@@ -9,7 +9,7 @@ from typing import Any
 
 from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.boards.diodes import DIODES_FILE
-from matrixgen.boards.own_json import checked, read_json
+from matrixgen.boards.own_json import JsonKind, checked, read_json
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.boards.profile import (
@@ -70,7 +70,7 @@ def load_profile(controller: Word, folder: Path) -> tuple[Profile | None, list[D
     file). The profile is None exactly where the list holds an error.
     """
     if is_path(controller.text):
-        return _own_profile(folder / controller.text, controller.span)
+        return _own_profile(folder / controller.text, folder, controller.span)
     found = builtin_profile(controller.text)
     if found:
         return found, []
@@ -96,12 +96,25 @@ def _unknown(controller: Word) -> Diagnostic:
 
 def load_named(controller: str) -> tuple[Profile | None, list[Diagnostic]]:
     """Return the profile of a controller that a command line names, or what is wrong with it."""
-    return load_profile(Word(controller, Span.start_of(controller)), Path())
+    place = Span.start_of(controller)
+    if is_path(controller):
+        return _own_profile(Path(controller), None, place)
+    return load_profile(Word(controller, place), Path())
 
 
-def _own_profile(path: Path, blamed: Span) -> tuple[Profile | None, list[Diagnostic]]:
+def _fields() -> tuple[str, ...]:
+    """Return the names of fields that every profile has."""
+    from matrixgen.boards.validate import schema
+
+    return tuple(schema()["required"])
+
+
+def _own_profile(
+    path: Path, folder: Path | None, blamed: Span
+) -> tuple[Profile | None, list[Diagnostic]]:
     unreadable = PROBLEMS["unreadable-profile"]
-    read = read_json(path, blamed, unreadable)
+    kind = JsonKind(called="a profile", unreadable=unreadable, fields=_fields)
+    read = read_json(path, folder, blamed, kind)
     if isinstance(read, Diagnostic):
         return None, [read]
     from matrixgen.boards.validate import validate  # only here: jsonschema is slow to import

@@ -9,8 +9,11 @@ from pathlib import Path
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.printer import clean, tell
 from matrixgen.compare.fact_lines import fact_lines
-from matrixgen.model.reason import reason_of
+from matrixgen.model.reason import helps_of, reason_of
+from matrixgen.reach import read_argument
+from matrixgen.reading import TooLarge
 from matrixgen.source import read_design
+from matrixgen.source.limits import LIMITS
 
 TITLE = "what this says, a fact a line"
 
@@ -41,9 +44,12 @@ def run(arguments: argparse.Namespace) -> int:
 def _below(path: Path) -> int:
     """Print the file and its facts; a file that does not read is no failure: git would give up."""
     try:
-        data = path.read_bytes()
+        data = read_argument(path, LIMITS.file_bytes)
+    except TooLarge as error:
+        print(f"{TITLE}\ndoes not read: {reason_of(error)}")
+        return FINE
     except OSError as error:
-        return complain(f"`{path}` cannot be read: {reason_of(error)}")
+        return complain(f"`{path}` cannot be read: {reason_of(error)}", *helps_of(error))
     design, findings = read_design(path, data.decode("utf-8", "surrogateescape"))
     if design:
         lines = fact_lines(design)

@@ -14,7 +14,7 @@ from matrixgen.cli.fmt_diff import diff_of
 from matrixgen.cli.printer import clean, tell
 from matrixgen.cli.write_file import write_file
 from matrixgen.format.formatted import formatted
-from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, STANDARD_INPUT
+from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, STANDARD_INPUT, standard_input
 from matrixgen.model import Diagnostic, SourceText
 from matrixgen.model.prose import counted
 from matrixgen.record import Record
@@ -110,8 +110,7 @@ def _show(source: SourceText, text: str, arguments: Arguments) -> None:
 def _loaded(path: str) -> SourceText | Diagnostic:
     if path != STANDARD_INPUT:
         return load_text(path, None, LIMITS)
-    text = sys.stdin.buffer.read().decode("utf-8", "surrogateescape")
-    return load_text(SHOWN_STANDARD_INPUT, text, LIMITS)
+    return load_text(SHOWN_STANDARD_INPUT, standard_input(), LIMITS)
 
 
 def _refused(path: str, text: str | None, findings: Sequence[Diagnostic]) -> int:

@@ -14,6 +14,9 @@ from pathlib import Path
 
 from matrixgen.cli.complain import BAD_USE, FINE, complain
 from matrixgen.cli.printer import clean
+from matrixgen.model.reason import reason_of
+from matrixgen.reach import read_argument
+from matrixgen.source.limits import LIMITS
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -48,6 +51,11 @@ def _said(old: str, new: str) -> int:
 
 def _print_lines(old: Path, new: Path) -> None:
     """Print the lines that changed, of files that cannot be compared otherwise."""
-    one, two = (path.read_bytes().decode("utf-8", "replace").splitlines() for path in (old, new))
+    try:
+        sides = [read_argument(path, LIMITS.file_bytes) for path in (old, new)]
+    except OSError as error:
+        print(f"one of the two cannot be read: {reason_of(error)}")
+        return
+    one, two = (side.decode("utf-8", "replace").splitlines() for side in sides)
     lines = unified_diff(one, two, "old", "new", lineterm="")
     sys.stdout.writelines(f"{clean(line)}\n" for line in lines)

@@ -20,9 +20,13 @@ from matrixgen.merge import Merged, merge
 from matrixgen.model import Diagnostic
 from matrixgen.model.prose import counted
 from matrixgen.model.reason import reason_of
+from matrixgen.reading import read_any
 from matrixgen.source import read_design
 
 STANDARD_OUTPUT = "-"
+
+MOST_BYTES = 64_000_000
+"""What is read of a version: more than a keyboard may have, since git merges that by lines."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -42,8 +46,8 @@ def run(arguments: argparse.Namespace) -> int:
     shown = arguments.path or arguments.ours
     out = arguments.out or arguments.ours
     try:
-        versions = [path.read_bytes() for path in paths]
-    except (OSError, ValueError) as error:
+        versions = [read_any(path, MOST_BYTES) for path in paths]
+    except OSError as error:
         name = getattr(error, "filename", None) or "a file"
         return complain(f"`{name}` cannot be read: {reason_of(error)}")
     merged = _merged(versions)

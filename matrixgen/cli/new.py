@@ -14,6 +14,8 @@ from matrixgen.cli.printer import Printer
 from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Axis, Diagnostic, SourceText
 from matrixgen.model.reason import reason_of
+from matrixgen.reach import within_reach
+from matrixgen.reading import Refused
 from matrixgen.record import Record
 
 SUFFIX = ".keys"
@@ -57,6 +59,12 @@ def run(arguments: argparse.Namespace) -> int:
     needed = len(ROWS) + len(ROWS[0])
     if len(profile.free_pins) < needed:
         return complain(f"the starter needs {needed} free pins, more than `{profile.name}` has")
+    try:
+        if profile.path:
+            within_reach(Path(profile.path), path.parent)
+    except Refused as refused:
+        text = f"`{path}` cannot name `{profile.path}`: {reason_of(refused)}"
+        return complain(text, *refused.helps)
     return _write(path, starter(name, path, profile, _sure_diode(path, profile)))
 
 

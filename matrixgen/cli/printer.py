@@ -18,12 +18,16 @@ from pathlib import Path
 from typing import TextIO
 
 from matrixgen.model import Diagnostic, Severity, Span
+from matrixgen.reach import read_shown
 
 TAB = "    "
 """How a tab is shown: always as wide, so that the carets stand where they should."""
 
 LONGEST, BEFORE = 200, 40
 """Letters of a line that are shown as a whole; of a longer one, how many before what is marked."""
+
+MOST_BYTES = 1_000_000
+"""The largest file that lines are shown of."""
 
 _COLOURS = {Severity.ERROR: "\x1b[1;31m", Severity.WARNING: "\x1b[1;33m"}
 _PLAIN = "\x1b[0m"
@@ -130,7 +134,7 @@ def _letter_width(letter: str) -> int:
 
 def _read_lines(path: str) -> list[str]:
     try:
-        return _split(Path(path).read_text(encoding="utf-8-sig", errors="replace"))
+        return _split(read_shown(Path(path), MOST_BYTES).decode("utf-8-sig", errors="replace"))
     except (OSError, ValueError):
         return []
 

@@ -13,6 +13,7 @@ from matrixgen.model import Design, Diagnostic, in_file_order
 from matrixgen.record import Record, changed
 from matrixgen.rules import OpenPoint, check_keyboard, check_mounted, open_points
 from matrixgen.source import read_design
+from matrixgen.source.limits import LIMITS
 
 STANDARD_INPUT = "-"
 SHOWN_STANDARD_INPUT = "<stdin>"
@@ -89,9 +90,13 @@ class Examined(Record, kw_only=True):
 def examine(path: str) -> Examined:
     """Read the file at `path`, or standard input for `-`, and check it."""
     if path == STANDARD_INPUT:
-        text = sys.stdin.buffer.read().decode("utf-8", "surrogateescape")
-        return examine_text(SHOWN_STANDARD_INPUT, text, Path())
+        return examine_text(SHOWN_STANDARD_INPUT, standard_input(), Path())
     return examine_text(path, None, Path(path).parent)
+
+
+def standard_input() -> str:
+    """Return what standard input has, up to one byte more than a file may have."""
+    return sys.stdin.buffer.read(LIMITS.file_bytes + 1).decode("utf-8", "surrogateescape")
 
 
 def examine_text(shown: str, text: str | None, folder: Path) -> Examined:

@@ -10,9 +10,11 @@ import sys
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from matrixgen.reading import read_regular
 from matrixgen.record import Record
 
 INFO = "INFO_UF2.TXT"
+MOST_INFO_BYTES = 64_000
 MOUNTS = Path("/proc/self/mounts")
 """Where Linux tells what is mounted where (proc(5))."""
 
@@ -46,7 +48,7 @@ def drives() -> tuple[Drive, ...]:
 def drive_at(path: Path) -> Drive | None:
     """Return the drive that is mounted at a path; None where that is none of a boot loader's."""
     try:
-        text = (path / INFO).read_text("ascii", "replace")
+        text = read_regular(path / INFO, MOST_INFO_BYTES).decode("ascii", "replace")
     except OSError:
         return None
     said = dict(re.findall(r"^([\w-]+):[ \t]*(.*?)\s*$", text, re.MULTILINE))

@@ -12,8 +12,14 @@ from intelhex import IntelHex, IntelHexError
 from matrixgen.load.failure import LoadFailure
 from matrixgen.load.flashing import refuse_overrun
 from matrixgen.model.reason import reason_of
+from matrixgen.reading import read_any, read_regular
 
 MANIFEST = "manifest.json"
+
+MOST_BYTES = 64_000_000
+"""The largest image: a UF2 file has 512 bytes for each 256 of flash, and 16 MB can be addressed."""
+
+MOST_MANIFEST_BYTES = 1_000_000
 
 
 def is_image(path: str) -> bool:
@@ -24,7 +30,7 @@ def is_image(path: str) -> bool:
 def read_bytes(path: Path) -> bytes:
     """Return what is in a file; `LoadFailure` where it cannot be read."""
     try:
-        return path.read_bytes()
+        return read_any(path, MOST_BYTES)
     except OSError as error:
         raise LoadFailure(f"`{path}` cannot be read: {reason_of(error)}") from error
 
@@ -35,7 +41,7 @@ def controller_of(path: Path, data: bytes) -> str | None:
     A manifest counts only if it has just this image, by its SHA-256.
     """
     try:
-        told = json.loads((path.parent / MANIFEST).read_text("utf-8"))
+        told = json.loads(read_regular(path.parent / MANIFEST, MOST_MANIFEST_BYTES))
         known = told["files"].get(path.name) == hashlib.sha256(data).hexdigest()
         return str(told["controller"]["name"]) if known else None
     except (OSError, ValueError, KeyError, TypeError, AttributeError):

@@ -4,10 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 
+MOST_QUOTED = 60
+"""Letters of a text that nobody has set a limit to, such as a name in a JSON file."""
+
 
 def counted(number: int, one: str, many: str | None = None) -> str:
     """Return a number with its noun: `1 key`, `2 keys`."""
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def brief(text: str) -> str:
+    """Return a text from outside as far as a message quotes it."""
+    return text if len(text) <= MOST_QUOTED else f"{text[: MOST_QUOTED - 1]}…"
 
 
 def listed(words: Iterable[str], joint: str = "and") -> str:

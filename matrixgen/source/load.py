@@ -5,8 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from matrixgen.model.diagnostic import Diagnostic
-from matrixgen.model.reason import reason_of
+from matrixgen.model.reason import helps_of, reason_of
 from matrixgen.model.text import SourceText, Span
+from matrixgen.reach import read_argument
+from matrixgen.reading import TooLarge
 from matrixgen.source.limits import Limits
 from matrixgen.source.problems import problem
 
@@ -16,26 +18,31 @@ def load_text(path: str, text: str | None, limits: Limits) -> SourceText | Diagn
     if text is not None:
         return _checked(path, _bytes_of(text), limits)
     try:
-        with Path(path).open("rb") as file:
-            data = file.read(limits.file_bytes + 1)  # a device may have no end
+        data = read_argument(Path(path), limits.file_bytes)
+    except TooLarge:
+        return _too_large(path, limits)
     except (OSError, ValueError) as error:
         return problem("unreadable-file").at(
             Span.start_of(path),
             f"`{path}` cannot be read: {_reason(error)}",
-            help=_meant(Path(path)),
+            help=helps_of(error) or _meant(Path(path)),
         )
     return _checked(path, data, limits)
 
 
 def _checked(path: str, data: bytes, limits: Limits) -> SourceText | Diagnostic:
     if len(data) > limits.file_bytes:
-        message = f"`{path}` has more than {limits.file_bytes} bytes"
-        return problem("over-the-limit").at(Span.start_of(path), message)
+        return _too_large(path, limits)
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as error:
         return _not_utf8(path, data, error)
     return SourceText(path, text)
+
+
+def _too_large(path: str, limits: Limits) -> Diagnostic:
+    message = f"`{path}` has more than {limits.file_bytes} bytes"
+    return problem("over-the-limit").at(Span.start_of(path), message)
 
 
 def _bytes_of(text: str) -> bytes:

@@ -37,13 +37,16 @@ def test_a_name_cannot_reach_other_files(name):
     assert load_profile(Word(name, WHERE), Path())[0] is None
 
 
+def json_lines(document: object) -> int:
+    return len(json.dumps(document, indent=1).splitlines())
+
+
 @pytest.mark.parametrize(
     ("data", "line"),
     [
-        (b"{", 1),
-        (b'{\n "name": "x",\n}', 3),
+        (json.dumps(good(), indent=1).removesuffix("}").encode(), json_lines(good())),
+        (json.dumps(good(), indent=1).replace(",\n", "\n", 1).encode(), 3),
         (b"\xff\xfe", 2),
-        (b"", 1),
         (b'{"pin_farad": NaN}', 2),
         (b"[" * 100_000, 2),
     ],
@@ -53,6 +56,14 @@ def test_a_file_that_is_no_json_is_unreadable(tmp_path, data, line):
     profile, findings = load_profile(Word("mine.json", WHERE), tmp_path)
     assert profile is None
     assert (only(findings).slug, only(findings).span.line) == ("unreadable-profile", line)
+
+
+@pytest.mark.parametrize("data", [b"{", b'{\n "name": "x",\n}', b"", b"secret", b'"secret"', b"7"])
+def test_of_a_file_that_was_meant_for_no_profile_nothing_is_shown(tmp_path, data):
+    (tmp_path / "mine.json").write_bytes(data)
+    found = only(load_profile(Word("mine.json", WHERE), tmp_path)[1])
+    assert (found.slug, found.span) == ("unreadable-profile", WHERE)
+    assert "secret" not in found.message
 
 
 def test_a_missing_file_and_a_folder_are_unreadable(tmp_path):

@@ -136,6 +136,9 @@ def test_what_cannot_be_read_says_so(tmp_path: Path) -> None:
         None,
         [f"error[unreadable-diode]: `{shown}` cannot be read: no such file or directory"],
     )
+    shown = tmp_path / "broken.json"
+    assert f"error[unreadable-diode]: `{shown}` is not JSON" in load("broken.json", tmp_path)[1][0]
+    (tmp_path / "broken.json").write_text(json.dumps(own()).removesuffix("}"))
     assert "error[unreadable-diode]: not JSON" in load("broken.json", tmp_path)[1][0]
 
 

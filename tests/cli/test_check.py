@@ -6,6 +6,7 @@ import pytest
 
 from matrixgen.cli.printer import carets, excerpt
 from matrixgen.model import Span
+from matrixgen.resources import resource
 from tests.cli.conftest import GOOD
 
 WARNED = GOOD.replace("PB1", "PE2")
@@ -179,7 +180,9 @@ def test_an_unknown_controller_is_a_finding(program):
 
 def test_a_profile_by_path_is_found_beside_the_file(program):
     (program.folder / "sub").mkdir()
-    program.write("sub/mine.json", "{}")
+    profile = json.loads((resource("boards") / "at90usb162.json").read_text(encoding="utf-8"))
+    del profile["name"]
+    program.write("sub/mine.json", json.dumps(profile))
     program.write("sub/pad.keys", GOOD.replace("atmega32u4", '"mine.json"'))
     ran = program("check", "sub/pad.keys")
     assert ran.status == 1

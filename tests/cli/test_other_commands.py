@@ -181,6 +181,11 @@ def test_a_new_file_may_use_a_profile_of_ones_own(program):
     good = (CHECKOUT / "boards" / "at90usb162.json").read_text(encoding="utf-8")
     (program.folder / "sub").mkdir()
     program.write("mine.json", good)
+    ran = program("new", "sub/pad", "--controller", "mine.json")
+    assert ran.status == 2
+    assert "`sub/pad.keys` cannot name `mine.json`: it is outside the folder" in ran.err
+    assert not (program.folder / "sub" / "pad.keys").exists()
+    (program.folder / ".git").mkdir()  # as in a repository, of which both are a part
     assert program("new", "sub/pad", "--controller", "mine.json").status == 0
     assert program("check", "sub/pad.keys").status == 0
 

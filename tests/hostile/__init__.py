@@ -1,0 +1,1 @@
+"""What a stranger's repository may try: nothing leaks, nothing hangs, nothing drives a terminal."""
