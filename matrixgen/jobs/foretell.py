@@ -53,7 +53,7 @@ class Forecast(Record):
     @property
     def worst(self) -> float:
         """The largest share of a memory that it takes."""
-        return max(need.takes / need.available for need in self.needs)
+        return max(need.takes / max(need.available, 1) for need in self.needs)
 
 
 def forecasts(mounted: Mounted, kinds: tuple[CompilerKind, ...]) -> tuple[Forecast, ...]:

@@ -68,7 +68,9 @@ def test_every_room_has_the_same_list() -> None:
     assert get_args(Action) == BEHAVIOURS
     assert {phrase.behaviour for phrase in PHRASES.values()} == set(BEHAVIOURS)
     assert {type(sample) for sample in SAMPLES} == set(BEHAVIOURS)
-    numbers = Numbers({"two": 1}, {TAP_HOLD: 0}, {Media(0x0C, 0xE9): 8})
+    numbers = Numbers(
+        layers={"two": 1}, bases={"two": 1}, tap_holds={TAP_HOLD: 0}, media={Media(0x0C, 0xE9): 8}
+    )
     kinds = {row_of(sample, numbers).kind for sample in SAMPLES}
     assert len(kinds) == len(BEHAVIOURS)
     for room in (

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import functools
 import itertools
+import struct
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -22,7 +23,14 @@ from tests.emulators.keyboards import profile
 from tests.emulators.rp2040.board import Rp2040Board
 from tests.emulators.rp2040.builds import KINDS
 from tests.emulators.rp2040.test_boot import BOOT_ROM_DRIVE, identity
-from tests.emulators.serial_host import BULK_IN, PACKET, SEND_BREAK, SerialHost
+from tests.emulators.serial_host import (
+    BULK_IN,
+    PACKET,
+    SEND_BREAK,
+    SET_LINE_CODING,
+    TO_INTERFACE,
+    SerialHost,
+)
 
 BUILDS: tuple[tuple[str, CompilerKind], ...] = (
     *AVR_BUILDS,
@@ -311,3 +319,20 @@ def test_no_pin_is_driven_high_and_one_at_a_time_low(desk: Desk) -> None:
         assert driven.bit_count() <= 1
         pulled.append(driven)
     assert len(set(pulled)) > len(desk.pins) // 3
+
+
+def test_a_speed_that_comes_at_any_cycle_of_a_turn_is_taken_whole(desk: Desk) -> None:
+    """Its data are sent as late after the SETUP as a turn of the loop is long, cycle by cycle."""
+    chip, host = desk.chip, desk.host
+    if isinstance(chip, Rp2040Board):
+        return  # its controller tells the length along with the packet
+    opened(desk)
+    for cycles in range(400):
+        coding = struct.pack("<IBBB", 2400 + cycles, 0, 0, 8)
+        chip.setup(struct.pack("<BBHHH", TO_INTERFACE, SET_LINE_CODING, 0, 0, len(coding)))
+        while chip.setup_waits:
+            chip.wait(1 / chip.cycles_per_ms)
+        chip.wait(cycles / chip.cycles_per_ms)
+        host._out(0, coding)
+        assert host._in(0) == b""
+        assert host.line() == coding, cycles

@@ -20,7 +20,7 @@ def layer_names(chance: Random, most: int = LIMITS.layers) -> list[str]:
 def plain(chance: Random, layers: list[str]) -> str:
     """A phrase that may be half of a key: all but a hold, and the boot loader."""
     kinds = [lambda: press(chance), lambda: "nothing"]
-    kinds.append(lambda: f"once {'+'.join(chance.sample(MODIFIERS, chance.choice((1, 2))))}")
+    kinds.append(lambda: f"once {'+'.join(chance.sample(MODIFIERS[:6], chance.choice((1, 2))))}")
     kinds.append(lambda: chance.choice(MEDIA))
     kinds.append(lambda: f"change base to {chance.choice((*layers, 'base'))}")
     if layers:

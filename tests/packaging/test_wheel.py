@@ -38,15 +38,15 @@ def program(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder / "bin" / "matrixgen"
 
 
-def run(program: Path, folder: Path, *words: str, path: str | None = None) -> str:
+def run(program: Path, folder: Path, *words: str, path: str | None = None, status: int = 0) -> str:
     environment = {key: value for key, value in os.environ.items() if key != "PYTHONPATH"}
     if path is not None:
         environment["PATH"] = path
     done = subprocess.run(
         [str(program), *words], cwd=folder, env=environment, capture_output=True, text=True
     )
-    assert done.returncode == 0, done.stdout + done.stderr
-    return done.stdout
+    assert done.returncode == status, done.stdout + done.stderr
+    return done.stdout + done.stderr
 
 
 def test_the_wheel_carries_every_file_of_the_data_folders(wheel: Path) -> None:
@@ -69,8 +69,10 @@ def test_with_no_compiler_on_the_machine_it_still_writes_the_sources(
     program: Path, tmp_path: Path
 ) -> None:
     run(program, tmp_path, "new", "starter")
-    told = run(program, tmp_path, "build", "starter.keys", "-o", "made", path="")
+    told = run(program, tmp_path, "build", "starter.keys", "-o", "made", path="", status=1)
     assert 'pip install "matrixgen[compiler]"' in told
+    assert not (tmp_path / "made").exists()
+    run(program, tmp_path, "build", "starter.keys", "-o", "made", "--sources", path="")
     assert (tmp_path / "made" / "firmware" / "main.c").is_file()
     assert not (tmp_path / "made" / "starter.hex").exists()
 

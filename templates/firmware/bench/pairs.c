@@ -19,6 +19,7 @@ _Static_assert(PINS < NO_PIN, "a pin's number is a byte");
 static uint8_t told[PINS][SET_BYTES];
 static uint8_t differ[PINS][SET_BYTES]; /* at each reading since then */
 static uint8_t since_ms[PINS];
+static uint8_t read_ms[PINS]; /* what came after the last reading is not known yet */
 
 static uint8_t bit_of(uint8_t pin)
 {
@@ -68,6 +69,7 @@ void pairs_read(uint8_t pulled, line_set low)
 {
     uint8_t *now = (uint8_t *)&low;
 
+    read_ms[pulled] = (uint8_t)port_milliseconds();
     now[pulled / 8] &= (uint8_t)~bit_of(pulled);
     for (uint8_t place = 0; place < SET_BYTES; place++) {
         now[place] ^= told[pulled][place];
@@ -77,14 +79,14 @@ void pairs_read(uint8_t pulled, line_set low)
         for (uint8_t place = 0; place < SET_BYTES; place++) {
             differ[pulled][place] = now[place];
         }
-        since_ms[pulled] = (uint8_t)port_milliseconds();
+        since_ms[pulled] = read_ms[pulled];
     }
 }
 
 /* Longer than that by the clock's count, whose first millisecond may have been a short one. */
 static bool has_lasted(uint8_t pulled)
 {
-    return (uint8_t)((uint8_t)port_milliseconds() - since_ms[pulled]) > COUNTS_AFTER_MS;
+    return (uint8_t)(read_ms[pulled] - since_ms[pulled]) > COUNTS_AFTER_MS;
 }
 
 uint8_t pairs_due(uint8_t pulled)

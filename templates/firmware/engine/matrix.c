@@ -67,9 +67,10 @@ static uint8_t next_line(line_set *reading)
         return port_scan(reading);
     }
     port_expect((uint8_t)(next - 1), closed[next - 1]); /* not before what was found there was told */
-    if (next < DRIVE_LINES) {
-        *reading = port_read(next, 1);
+    if (next >= DRIVE_LINES) {
+        return DRIVE_LINES;
     }
+    *reading = port_read(next, 1);
     return next;
 }
 

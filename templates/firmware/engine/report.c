@@ -108,12 +108,11 @@ static void change_usage(uint8_t usage, bool down)
     }
     *byte ^= bit;
     stale = true;
-    bool has_room = down && count_down < BOOT_USAGES;
-    if (has_room) {
+    if (down && count_down < BOOT_USAGES) {
         list_one_more(usage);
-    }
-    count_down = (uint8_t)(down ? count_down + 1 : count_down - 1);
-    if (!has_room) {
+        count_down++;
+    } else {
+        count_down = (uint8_t)(down ? count_down + 1 : count_down - 1);
         list_all();
     }
 }

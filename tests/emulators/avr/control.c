@@ -198,6 +198,7 @@ int control_out(const uint8_t *bytes, uint32_t count)
         return refusal() != 0 ? refusal() : AVR_IOCTL_USB_NAK;
     }
     fill(bytes, count, RXOUTI);
+    idle_forget();
     return 0;
 }
 

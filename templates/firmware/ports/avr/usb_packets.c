@@ -142,10 +142,10 @@ void port_control_in(const uint8_t *bytes, uint8_t length)
 bool port_control_out(uint8_t *bytes, uint8_t *length)
 {
     UENUM = 0;
-    uint8_t count = UEBCLX; /* at most CONTROL_PACKET: the bank has no more */
     if ((UEINTX & (1 << RXOUTI | 1 << RXSTPI)) != 1 << RXOUTI) {
         return false;
     }
+    uint8_t count = UEBCLX; /* not before the packet is there; at most CONTROL_PACKET, as the bank has */
     read_packet(bytes, count);
     if (setup_came()) {
         return false;
