@@ -37,9 +37,10 @@ layer digits
 `grammar/README.md`, the blocks `actions` and `layer`.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from matrixgen.model import Cell, Diagnostic, Layer, LayerTurn, Note, Problem, Severity, layer_turns
+from matrixgen.model.joint_layers import joint_layers
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("hold-key-redefined", Severity.WARNING, __doc__ or "")
@@ -53,12 +54,10 @@ Holds = dict[str, Cell]
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each cell that a hold of its own key keeps from being typed."""
-    layers = {layer.name.text: layer for layer in context.keyboard.layers}
-    ways = _ways_into(context)
+    holds = _holds(context.keyboard.layers, _ways_into(context))
     for layer in context.keyboard.layers:
-        holds = _holds(layer, layers, ways)
         for cell in layer.cells:
-            hold = holds.get(cell.key.text)
+            hold = holds[layer.name.text].get(cell.key.text)
             if hold and cell.action != hold.action:
                 yield _finding(layer, cell, hold)
 
@@ -73,14 +72,27 @@ def _finding(layer: Layer, cell: Cell, hold: Cell) -> Diagnostic:
     )
 
 
-def _holds(layer: Layer, layers: dict[str, Layer], ways: dict[str, list[Way]]) -> Holds:
-    """Return the keys that are surely down while a layer is on."""
-    into = ways.get(layer.name.text, [])
-    if layer.needs and not into:
-        needed = (_holds(layers[word.text], layers, ways) for word in layer.needs)
-        return {key: cell for holds in needed for key, cell in holds.items()}
+def _holds(layers: Sequence[Layer], ways: dict[str, list[Way]]) -> dict[str, Holds]:
+    """Return the keys that are surely down while a layer is on, by its name.
+
+    Layers that need others come after those: each is asked once, however many need it.
+    """
+    joint = joint_layers(layers)
+    found: dict[str, Holds] = {}
+    for layer in (*(one for one in layers if not one.needs), *joint):
+        into = ways.get(layer.name.text, [])
+        if layer.needs:
+            needed = [] if into else [found[word.text] for word in layer.needs]
+            found[layer.name.text] = {key: cell for holds in needed for key, cell in holds.items()}
+        else:
+            found[layer.name.text] = _held_by(into)
+    return found
+
+
+def _held_by(into: list[Way]) -> Holds:
+    """Return the one key that holds a layer on, where nothing else turns it on."""
     keys = {cell.key.text for cell, _ in into}
-    if layer.needs or len(keys) != 1 or any(turn.lasts != "while down" for _, turn in into):
+    if len(keys) != 1 or any(turn.lasts != "while down" for _, turn in into):
         return {}
     return {into[0][0].key.text: into[0][0]}
 
