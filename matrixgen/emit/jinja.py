@@ -8,6 +8,7 @@ import textwrap
 import jinja2
 
 from matrixgen.emit.c_text import c_comment, comment_row, number_row
+from matrixgen.emit.outside_text import markdown_text, seen
 from matrixgen.model.prose import counted
 from matrixgen.resources import resource
 
@@ -16,6 +17,7 @@ def markdown_cell(text: str) -> str:
     """Return `text` as code for a cell of a Markdown table, whatever characters it has."""
     fence = "``" if "`" in text else "`"
     padding = " " if "`" in text else ""
+    text = seen(text)
     return f"{fence}{padding}{text}{padding}{fence}".replace("|", "\\|")
 
 
@@ -40,5 +42,6 @@ def environment() -> jinja2.Environment:
     made.filters["comment_row"] = comment_row
     made.filters["counted"] = counted
     made.filters["number_row"] = number_row
+    made.filters["text"] = markdown_text
     made.filters["wrapped"] = wrapped
     return made

@@ -10,6 +10,7 @@ from matrixgen.boards import Mounted, Pin, Profile
 from matrixgen.emit.bench_words import before_plugging_in, before_soldering
 from matrixgen.emit.boot_loader_ways import boot_loader_ways
 from matrixgen.emit.jinja import environment
+from matrixgen.emit.outside_text import csv_cell
 from matrixgen.emit.wire_colours import WireColour, wire_colours
 from matrixgen.model import Axis, Diode, Keyboard, matrix_of
 
@@ -137,15 +138,19 @@ def markdown(table: PinTable) -> str:
 
 
 def comma_separated(table: PinTable) -> str:
-    """Return `pins.csv` (RFC 4180): one record a line of the matrix, then one a spare pin."""
+    """Return `pins.csv` (RFC 4180): one record a line of the matrix, then one a spare pin.
+
+    A cell that a spreadsheet would take for a formula begins with an apostrophe.
+    """
     out = io.StringIO(newline="")
     writer = csv.writer(out)
     writer.writerow(CSV_COLUMNS)
     for kind, rows in (("row", table.rows), ("column", table.columns)):
-        writer.writerows(_record(kind, row) for row in rows)
+        writer.writerows(map(csv_cell, _record(kind, row)) for row in rows)
     for kind, pins in (("spare", table.spare), ("reserved", table.reserved)):
         for pin in pins:
-            writer.writerow((kind, "", "", pin.name, pin.label or "", "", "", "", pin.duty or ""))
+            record = (kind, "", "", pin.name, pin.label or "", "", "", "", pin.duty or "")
+            writer.writerow(map(csv_cell, record))
     return out.getvalue()
 
 

@@ -13,6 +13,7 @@ from typing import Any
 
 from matrixgen.behaviour.media_reports import PAGES
 from matrixgen.emit.media_view import media_table
+from matrixgen.emit.outside_text import seen
 from matrixgen.model import Action, Keyboard, OnceModifiers, Press, TapHold, matrix_of
 from matrixgen.toolchain.web_engine import NoEngine
 from matrixgen.usages import FIRST_MODIFIER, modifier_names, usages, word_of
@@ -36,7 +37,7 @@ def press_data(keyboard: Keyboard, engine: bytes | NoEngine) -> dict[str, Any]:
     """Return what the script gets, as JSON has it: a keyboard, its engine or why it has none."""
     return {
         "format": FORMAT,
-        "keyboard": keyboard.identity.product,
+        "keyboard": seen(keyboard.identity.product),
         **_engine(engine),
         "keys": _keys(keyboard),
         "layers": [layer.name.text for layer in keyboard.layers],

@@ -7,6 +7,7 @@ import pytest
 
 from matrixgen.boards import Mounted, builtin_profile
 from matrixgen.emit.jinja import markdown_cell
+from matrixgen.emit.outside_text import csv_cell
 from matrixgen.emit.pin_table import CSV_COLUMNS, comma_separated, markdown, pin_table
 from matrixgen.emit.wire_colours import COLOURS, WireColour, wire_colours
 from matrixgen.source import read_design
@@ -24,7 +25,7 @@ def test_each_line_of_the_file_is_one_record_with_its_keys_in_soldering_order(na
     wiring = example(name).keyboard.wiring
     found = [record for record in records(name) if record["kind"] in ("row", "column")]
     said = {
-        (line.axis, line.name.text, " ".join(word.text for word in line.visits))
+        (line.axis, line.name.text, csv_cell(" ".join(word.text for word in line.visits)))
         for line in wiring.lines
     }
     assert {(record["kind"], record["name"], record["keys"]) for record in found} == said

@@ -7,7 +7,9 @@ from pathlib import Path
 from typing import Any
 
 import jinja2
+from markupsafe import Markup, escape
 
+from matrixgen.emit.outside_text import seen
 from matrixgen.emit.sheet.back import BackPicture
 from matrixgen.emit.sheet.board import BoardPicture
 from matrixgen.emit.sheet.frame import number
@@ -26,10 +28,16 @@ def markup() -> jinja2.Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
         autoescape=True,
+        finalize=_seen,
     )
     made.filters["mm"] = number
     made.filters["counted"] = counted
     return made
+
+
+def _seen(value: Any) -> Any:
+    """Return what is put in with each letter to be seen; what is markup already stays as it is."""
+    return seen(value) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
 def front_svg(front: Front, layer: LayerPicture, *, alone: bool = False, live: bool = False) -> str:
@@ -49,7 +57,7 @@ def board_svg(board: BoardPicture, *, alone: bool = False) -> str:
 
 def _rendered(template: str, alone: bool, **context: Any) -> str:
     """Render a picture; one that is a file of its own carries its style."""
-    style = style_text("picture.css") if alone else None
+    style = escape(style_text("picture.css")) if alone else None
     return markup().get_template(f"sheet/{template}").render(style=style, **context)
 
 
