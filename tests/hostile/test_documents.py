@@ -6,6 +6,8 @@ import csv
 import io
 import json
 import re
+from base64 import b64encode
+from hashlib import sha256
 
 import pytest
 
@@ -169,6 +171,21 @@ def test_a_sheet_shows_letters_that_turn_the_order(program):
     page = (program.folder / "out.html").read_text("utf-8")
     assert not set(page) & set("\u202e\u2066\u200f") and "\\u202e" not in page
     assert page.count(seen(TURNED)) > 2 and "pad[U+202E].keys" in page
+
+
+def test_a_sheet_s_policy_names_its_own_scripts_and_no_others(program):
+    program.write("mine.json", json.dumps(good()))
+    program.write("pad.keys", TEXT.replace("{name}", "script-src SCRIPTS"))
+    assert program("sheet", "pad.keys", "--out", "out.html").status == 0
+    page = (program.folder / "out.html").read_text("utf-8")
+    scripts = page.split("<script>")[1:]
+    digests = [sha256(one.split("</script>")[0].encode()).digest() for one in scripts]
+    named = [f"'sha256-{b64encode(one).decode()}'" for one in digests]
+    policy = re.findall(r'http-equiv="Content-Security-Policy" content="([^"]*)"', page)
+    assert len(policy) == 1 and len(named) == 2
+    (sources,) = [one for one in policy[0].split("; ") if one.startswith("script-src ")]
+    assert sources.split()[1:] == [*named, "'wasm-unsafe-eval'"]
+    assert "<h1>script-src SCRIPTS</h1>" in page
 
 
 @pytest.mark.parametrize("schema", ["profile.schema.json", "diodes.schema.json"])
