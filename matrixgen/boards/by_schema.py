@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from itertools import chain, islice
 from typing import Any
 
 from matrixgen.boards.json_places import Path, Places
@@ -11,6 +12,9 @@ from matrixgen.model.diagnostic import Diagnostic, Note, Problem
 from matrixgen.model.prose import brief, listed, quoted
 from matrixgen.model.similar import similar_help, similar_name
 from matrixgen.record import Record
+
+MOST_MISTAKES = 100
+"""How many mistakes of one file are told: nobody reads more, and some have thousands on purpose."""
 
 
 class Schema(Record, kw_only=True):
@@ -21,14 +25,14 @@ class Schema(Record, kw_only=True):
     problem: Problem
 
     def mistakes(self, document: Any, places: Places) -> list[Diagnostic]:
-        """Return every way in which a document is not what the schema says."""
-        doubled = [
+        """Return in which ways a document is not what the schema says, `MOST_MISTAKES` at most."""
+        doubled = (
             self.problem.at(
                 span, f"`{brief(str(path[-1]))}` is given twice", help="remove one of the two"
             )
             for path, span in places.doubled
-        ]
-        return doubled + list(self._by_schema(document, places))
+        )
+        return [*islice(chain(doubled, self._by_schema(document, places)), MOST_MISTAKES)]
 
     def _by_schema(self, document: Any, places: Places) -> Iterator[Diagnostic]:
         from jsonschema import Draft202012Validator  # slow to import

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 from functools import cache
-from itertools import pairwise
+from itertools import islice, pairwise
 from pathlib import Path
 from typing import Any
 
@@ -88,7 +88,7 @@ def _own_diode(folder: Path, part: Word) -> tuple[DiodePart | None, list[Diagnos
 
 def validate_diodes(read: OwnJson) -> list[Diagnostic]:
     """Return every mistake of a user's own file: by its schema, or else by what makes no sense."""
-    from matrixgen.boards.by_schema import Schema
+    from matrixgen.boards.by_schema import MOST_MISTAKES, Schema
     from matrixgen.boards.json_places import places_in
 
     places = places_in(read.text, read.shown)
@@ -100,7 +100,8 @@ def validate_diodes(read: OwnJson) -> list[Diagnostic]:
     if len(read.document["diodes"]) > 1:
         place = places.values["diodes", 1]
         mistakes.append(bad.at(place, "a file of your own has one diode; this is another"))
-    for number, why in _senseless(read.document["diodes"][0]["forward"]):
+    senseless = _senseless(read.document["diodes"][0]["forward"])
+    for number, why in islice(senseless, MOST_MISTAKES):
         mistakes.append(bad.at(places.values["diodes", 0, "forward", number], why))
     return mistakes
 

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from itertools import islice
 from math import inf
 from typing import Any
 
-from matrixgen.boards.by_schema import Schema
+from matrixgen.boards.by_schema import MOST_MISTAKES, Schema
 from matrixgen.boards.edge_checks import by_edges
 from matrixgen.boards.entry_checks import by_entry
 from matrixgen.boards.json_places import Path, Places, places_in
@@ -34,7 +35,9 @@ def validate(document: Any, text: str, shown_path: str) -> list[Diagnostic]:
     """Return every mistake of a profile: by its schema, or else by how its figures agree."""
     places = places_in(text, shown_path)
     checked = Schema(document=schema(), whole="the profile", problem=BAD)
-    return checked.mistakes(document, places) or list(_by_sense(document, places))
+    return checked.mistakes(document, places) or [
+        *islice(_by_sense(document, places), MOST_MISTAKES)
+    ]
 
 
 def _by_sense(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:

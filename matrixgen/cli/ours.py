@@ -18,6 +18,8 @@ def why_not_ours(path: Path) -> str | None:
         return None
     if path.is_dir():
         return "is a folder"
+    if not path.is_file():
+        return "is not a regular file"
     try:
         with path.open("rb") as file:
             beginning = file.read(BEGINNING)
