@@ -16,7 +16,7 @@ from matrixgen.bench.port import Bench, chosen_port, open_port
 from matrixgen.bench.press import Press, Presses
 from matrixgen.bench.protocol import BenchProblem
 from matrixgen.boards import Mounted, Profile
-from matrixgen.cli.printer import clean
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.draw import plate_text
 from matrixgen.model import Keyboard
 from matrixgen.model.prose import counted, quoted

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from matrixgen.boards import Pin, Profile, builtin_names, builtin_profile, load_named
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import Printer
 from matrixgen.model import Diagnostic
 
@@ -83,7 +84,7 @@ def details(profile: Profile) -> str:
     pins += [(p.name, p.label or "", p.use, _remark(p)) for p in profile.pins]
     usable = len(profile.usable_pins)
     return (
-        f"{profile.name}: {profile.title}\n\n{table(_figures(profile))}\n\n"
+        f"{clean(profile.name)}: {clean(profile.title)}\n\n{table(_figures(profile))}\n\n"
         f"{usable} of these pins may take a line:\n\n{table(pins)}"
         f"{_asked(profile)}{_around(profile)}"
     )
@@ -183,11 +184,12 @@ def _output(profile: Profile) -> str:
 
 def table(rows: Sequence[Sequence[str]], right: Sequence[int] = ()) -> str:
     """Return rows as columns two blanks apart; the columns in `right` end flush."""
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    cells = [[*map(clean, row)] for row in rows]
+    widths = [max(map(len, column)) for column in zip(*cells, strict=True)]
     return "\n".join(
         "  ".join(
             cell.rjust(width) if place in right else cell.ljust(width)
             for place, (cell, width) in enumerate(zip(row, widths, strict=True))
         ).rstrip()
-        for row in rows
+        for row in cells
     )

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from matrixgen.cli.complain import FINDINGS, FINE, complain
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.out_folders import folders_of, refusal_of
 from matrixgen.cli.outcome import compiler_missing, compiler_refused, notes, told
 from matrixgen.cli.wanted import (
@@ -108,7 +109,7 @@ def _deliver(
         report(examined, findings)
     if of_builds:
         return FINDINGS
-    print("\n".join(_told(arguments, made, folders)))
+    print("\n".join(map(clean, _told(arguments, made, folders))))
     return FINE
 
 

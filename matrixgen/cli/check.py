@@ -8,6 +8,7 @@ from types import SimpleNamespace
 from typing import TYPE_CHECKING
 
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.summary import allowed, pin_budgets, summary, unfinished
 from matrixgen.jobs.examine import Examined, examine
 
@@ -129,6 +130,7 @@ def for_people(
         summary(examined),
         *unfinished(examined),
     ]
+    last = [*map(clean, last)]
     if not findings:
         return "\n".join(last)
     from matrixgen.cli.printer import Printer, wants_colour  # a sound file need not wait for it

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from matrixgen.cli.printer import clean
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.wrap import WIDTH, wrapped
 from matrixgen.compare import KINDS, Change, Comparison
 from matrixgen.draw import plate_text

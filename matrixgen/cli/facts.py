@@ -7,7 +7,8 @@ import sys
 from pathlib import Path
 
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
-from matrixgen.cli.printer import clean, tell
+from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.printer import tell
 from matrixgen.compare.fact_lines import fact_lines
 from matrixgen.model.reason import helps_of, reason_of
 from matrixgen.reach import read_argument

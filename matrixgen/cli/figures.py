@@ -14,6 +14,7 @@ from matrixgen.boards import Mounted
 from matrixgen.circuit.figures import Figure, Input, Section, Source, figures_of, ghost_section
 from matrixgen.circuit.units import shown
 from matrixgen.cli.check import exit_status
+from matrixgen.cli.fit_to_print import clean, clean_lines
 from matrixgen.cli.printer import tell
 from matrixgen.cli.summary import unfinished
 from matrixgen.cli.wrap import wrapped
@@ -44,7 +45,8 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(json.dumps(report(examined, parts), indent=2, ensure_ascii=True))
     else:
-        print("\n".join([*text(parts), *_last_lines(examined, is_empty=not parts)]))
+        last = map(clean, _last_lines(examined, is_empty=not parts))
+        print("\n".join([*map(clean_lines, text(parts)), *last]))
     return exit_status([examined])
 
 

@@ -9,6 +9,7 @@ from matrixgen.cli.check import exit_status
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_json import report_json
 from matrixgen.cli.fit_tables import report
+from matrixgen.cli.fit_to_print import clean, clean_lines
 from matrixgen.cli.fit_wiring import write_wiring
 from matrixgen.cli.printer import tell
 from matrixgen.cli.progress import progress_bar
@@ -82,5 +83,5 @@ def _tables(fit: Fit, path: str, *, as_json: bool) -> int:
     if as_json:
         print(json.dumps(report_json(path, keys, shapes, candidates, helpers), indent=2))
     else:
-        print("\n".join(report(path, keys, shapes, candidates, helpers)))
+        print("\n".join(map(clean_lines, report(clean(path), keys, shapes, candidates, helpers))))
     return FINE

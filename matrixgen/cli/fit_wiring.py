@@ -11,7 +11,8 @@ from matrixgen.boards import Profile, load_named
 from matrixgen.boards.paths import as_written, is_path
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_json import wiring_json
-from matrixgen.cli.printer import Printer, clean
+from matrixgen.cli.fit_to_print import clean, clean_lines
+from matrixgen.cli.printer import Printer
 from matrixgen.cli.write_file import changed_lines, write_file
 from matrixgen.fit.keyboard_block import block_of, controller_text
 from matrixgen.fit.layout import Layout
@@ -157,7 +158,7 @@ def _tell(fit: Fit, path: str, arguments: argparse.Namespace, draft: Draft) -> i
         text = draft.text if is_given else fit.block(draft.lines, draft.diode)
         print(json.dumps(wiring_json(path, keys, draft.layout, draft.lines, text), indent=2))
         return FINE
-    print("\n".join(_told(fit, path, arguments, draft)))
+    print("\n".join(map(clean_lines, _told(fit, path, arguments, draft))))
     return FINE
 
 

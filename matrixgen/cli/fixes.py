@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from matrixgen.cli.complain import FINE, complain
-from matrixgen.cli.printer import clean, place
+from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.printer import place
 from matrixgen.cli.write_file import changed_lines, write_file
 from matrixgen.jobs.catalogue import catalogue, find_problem
 from matrixgen.jobs.examine import STANDARD_INPUT, examine

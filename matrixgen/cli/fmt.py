@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 
 from matrixgen.cli.check import UNREADABLE
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.fmt_diff import diff_of
-from matrixgen.cli.printer import clean, tell
+from matrixgen.cli.printer import tell
 from matrixgen.cli.write_file import write_file
 from matrixgen.format.formatted import formatted
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, STANDARD_INPUT, standard_input

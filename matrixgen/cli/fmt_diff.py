@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from difflib import unified_diff
 
-from matrixgen.cli.printer import clean
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.model import SourceText
 
 NO_END = "\\ No newline at end of file"

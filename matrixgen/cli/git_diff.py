@@ -13,7 +13,7 @@ from difflib import unified_diff
 from pathlib import Path
 
 from matrixgen.cli.complain import BAD_USE, FINE, complain
-from matrixgen.cli.printer import clean
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.model.reason import reason_of
 from matrixgen.reach import read_argument
 from matrixgen.source.limits import LIMITS
@@ -54,7 +54,7 @@ def _print_lines(old: Path, new: Path) -> None:
     try:
         sides = [read_argument(path, LIMITS.file_bytes) for path in (old, new)]
     except OSError as error:
-        print(f"one of the two cannot be read: {reason_of(error)}")
+        print(clean(f"one of the two cannot be read: {reason_of(error)}"))
         return
     one, two = (side.decode("utf-8", "replace").splitlines() for side in sides)
     lines = unified_diff(one, two, "old", "new", lineterm="")

@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from matrixgen.cli.complain import FINE, complain
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.write_file import write_bytes
 from matrixgen.git import GitProblem
 from matrixgen.git.setup import Setup, apply_settings, planned
@@ -27,7 +28,7 @@ def run(arguments: argparse.Namespace) -> int:
             "nothing to change: this repository is " + ("as before" if arguments.undo else "set up")
         )
         return FINE
-    print("\n".join(setup.lines), flush=True)
+    print("\n".join(map(clean, setup.lines)), flush=True)
     problem = apply_settings(setup.settings)
     if problem:
         return complain(problem.text, *problem.helps)

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from matrixgen.cli.complain import FINE, complain
-from matrixgen.cli.printer import clean
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.progress import progress_bar
 from matrixgen.git import GitProblem
 from matrixgen.jobs.history import History, Told, history_of

@@ -25,7 +25,8 @@ from matrixgen.cli.bench_dialogue import (
 )
 from matrixgen.cli.check import exit_status
 from matrixgen.cli.complain import FINDINGS, FINE, complain
-from matrixgen.cli.printer import clean, tell
+from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.printer import tell
 from matrixgen.cli.write_file import changed_lines, write_file
 from matrixgen.jobs.examine import STANDARD_INPUT, Examined, examine, wrong_after
 from matrixgen.jobs.learn import Home, Lost, learned_text
@@ -87,7 +88,7 @@ def _learned(examined: Examined, bench: Bench) -> tuple[Home, Learning, Press]:
 def _write(home: Home, learning: Learning, rest: Press, path: str) -> int:
     if rest:
         pairs = quoted(f"{low} > {read}" for low, read in sorted(rest))
-        print(f"closed while nothing is pressed: {pairs}")
+        print(clean(f"closed while nothing is pressed: {pairs}"))
         print("  two wires touch, or a switch sticks: cure that first; nothing was written")
         return FINDINGS
     if learning.missing:

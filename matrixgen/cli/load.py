@@ -10,6 +10,7 @@ from pathlib import PurePath
 from matrixgen.boards import Mounted
 from matrixgen.cli.check import exit_status, for_people
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.load_talk import TerminalTalk
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.examine import Examined, examine
@@ -60,7 +61,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Build if need be, load, and return the exit status."""
     if arguments.list:
-        print("\n".join(listing()))
+        print("\n".join(map(clean, listing())))
         return FINE
     if arguments.file is None:
         return complain("load what? give a .keys file, or an image .hex or .uf2")
@@ -92,7 +93,7 @@ def _load(arguments: argparse.Namespace, cargo: Cargo) -> int:
     before = keyboards()
     load(TerminalTalk(asks=not arguments.yes), cargo, way)
     if found := appeared(before):
-        print(f"a keyboard has appeared: {found.name} ({found.ids})")
+        print(clean(f"a keyboard has appeared: {found.name} ({found.ids})"))
     return FINE
 
 
@@ -104,9 +105,9 @@ def _by_hand(file: str, cargo: Cargo) -> int:
     )
     image = file
     if not is_image(file):
-        print(f"    matrixgen build {shlex.quote(file)} --controller {cargo.profile.name}")
+        print(clean(f"    matrixgen build {shlex.quote(file)} --controller {cargo.profile.name}"))
         image = str(PurePath(PurePath(file).stem) / cargo.name)
-    print("\n".join(f"    {line}" for line in factory_commands(cargo.profile.chip, image)))
+    print("\n".join(f"    {clean(line)}" for line in factory_commands(cargo.profile.chip, image)))
     print(
         "\nthen plug the board in anew. If its boot loader is another one that speaks AVR109,\n"
         "give its port with --port PORT."

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager
 
-from matrixgen.cli.printer import clean
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.progress import progress_bar
 from matrixgen.load.failure import LoadFailure
 

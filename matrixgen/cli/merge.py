@@ -12,7 +12,8 @@ import sys
 from pathlib import Path
 
 from matrixgen.cli.complain import FINDINGS, FINE, complain
-from matrixgen.cli.printer import clean, tell
+from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.printer import tell
 from matrixgen.cli.write_file import write_bytes
 from matrixgen.git import GitProblem, text_merge
 from matrixgen.jobs.examine import examine_text

@@ -10,6 +10,7 @@ from pathlib import Path
 from matrixgen.boards import Pin, Profile, load_named, usual_diode
 from matrixgen.boards.paths import as_written, is_path
 from matrixgen.cli.complain import BAD_USE, FINE, complain
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import Printer
 from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Axis, Diagnostic, SourceText
@@ -129,5 +130,5 @@ def _write(path: Path, text: str) -> int:
         return complain(f"`{path}` is there already", "choose another name, or move that file")
     except OSError as error:
         return complain(f"`{path}` cannot be written: {reason_of(error)}")
-    print(f"wrote {path}")
+    print(f"wrote {clean(str(path))}")
     return FINE

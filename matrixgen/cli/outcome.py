@@ -6,6 +6,7 @@ import sys
 from pathlib import PurePath
 
 from matrixgen.cli.complain import FINDINGS, complain
+from matrixgen.cli.fit_to_print import clean_lines
 from matrixgen.emit.bench_tree import PAGE
 from matrixgen.emit.manifest import ImageFacts
 from matrixgen.jobs.bench import Bench
@@ -65,7 +66,7 @@ def compiler_missing(missing: CompilerMissing) -> int:
 def compiler_refused(refused: CompilerRefused) -> int:
     """Say that a compiler would not have what we wrote; return the exit status."""
     failure = refused.failure
-    print(failure.output.rstrip(), file=sys.stderr)
+    print(clean_lines(failure.output.rstrip()), file=sys.stderr)
     return complain(
         f"{failure.compiler.title} refused the firmware, and nothing was written",
         "this is a mistake of matrixgen or of the compiler, not of your file: please report it",

@@ -17,11 +17,9 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import TextIO
 
+from matrixgen.cli.fit_to_print import clean, width
 from matrixgen.model import Diagnostic, Severity, Span
 from matrixgen.reach import read_shown
-
-TAB = "    "
-"""How a tab is shown: always as wide, so that the carets stand where they should."""
 
 LONGEST, BEFORE = 200, 40
 """Letters of a line that are shown as a whole; of a longer one, how many before what is marked."""
@@ -104,32 +102,6 @@ def excerpt(line: str, span: Span) -> tuple[str, str]:
     length = min(end, last + 1) - span.column
     moved = Span.in_line(span.path, 1, span.column - first, length)
     return f"{before}{clean(cut)}{after}", " " * len(before) + carets(cut, moved)
-
-
-def clean(text: str) -> str:
-    """Return text that cannot drive a terminal: tabs as blanks, other controls as `�`."""
-    if text.isprintable():
-        return text
-    return "".join(
-        TAB if letter == "\t" else letter if letter.isprintable() else "�" for letter in text
-    )
-
-
-def width(text: str) -> int:
-    """Return how many columns of a terminal `text` takes once it is cleaned."""
-    if text.isascii() and text.isprintable():
-        return len(text)
-    return sum(map(_letter_width, text))
-
-
-def _letter_width(letter: str) -> int:
-    from unicodedata import combining, east_asian_width  # few files have such letters
-
-    if letter == "\t":
-        return len(TAB)
-    if combining(letter):
-        return 0
-    return 2 if east_asian_width(letter) in "WF" else 1
 
 
 def _read_lines(path: str) -> list[str]:

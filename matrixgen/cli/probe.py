@@ -30,7 +30,8 @@ from matrixgen.cli.bench_dialogue import (
 )
 from matrixgen.cli.check import exit_status
 from matrixgen.cli.complain import FINDINGS, FINE, complain
-from matrixgen.cli.printer import clean, tell
+from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.printer import tell
 from matrixgen.cli.probe_text import told
 from matrixgen.cli.write_file import changed_lines, write_file
 from matrixgen.jobs.examine import STANDARD_INPUT, Examined, examine, examine_text

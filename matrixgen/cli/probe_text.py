@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from matrixgen.bench.diagnose import Explanation
 from matrixgen.bench.words import parts_of
-from matrixgen.cli.printer import clean
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.wrap import wrapped
 from matrixgen.jobs.probe import Probed
 from matrixgen.model.prose import counted, quoted

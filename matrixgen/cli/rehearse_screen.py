@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.cli.printer import clean
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.rehearse_text import does, lingers, reported
 from matrixgen.draw import plate_rows, widest_unit
 from matrixgen.draw.caps import cap_of, cut

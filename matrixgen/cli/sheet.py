@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path, PurePath
 
 from matrixgen.cli.complain import FINE, complain
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.ours import why_not_ours
 from matrixgen.cli.wanted import asked_for, image_name, report, which_controller
 from matrixgen.cli.write_file import write_bytes
@@ -70,7 +71,7 @@ def _deliver(sheet: Sheet, files: Mapping[Path, bytes]) -> int:
     for path, content in files.items():
         if reason := write_bytes(path, content):
             return complain(f"`{path}` can't be written: {reason}", "name another one with -o")
-        print(f"{path}: {len(content) / 1000:.0f} kB")
+        print(f"{clean(str(path))}: {len(content) / 1000:.0f} kB")
     print(_summary(sheet))
     return FINE
 

@@ -7,7 +7,7 @@ import shutil
 from collections.abc import Iterator
 
 from matrixgen.cli.complain import FINE, complain
-from matrixgen.cli.printer import clean
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.wanted import report
 from matrixgen.draw import plate_rows, widest_unit
 from matrixgen.draw.caps import cut, keycap_of

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from difflib import unified_diff
 from pathlib import Path
 
-from matrixgen.cli.printer import clean
+from matrixgen.cli.fit_to_print import clean
 from matrixgen.model import SourceText
 from matrixgen.model.reason import reason_of
 

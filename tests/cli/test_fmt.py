@@ -103,7 +103,7 @@ def test_diff_tells_of_a_missing_line_end_and_of_mixed_ones(program):
 def test_diff_shows_tabs_but_drives_no_terminal(program):
     name = program.write("pad.keys", "plate\n\tline A # \x1b[31m\n")
     out = program("fmt", "--diff", name).out
-    assert "-\tline A # �[31m\n" in out and "\x1b" not in out
+    assert "-\tline A # \\x1b[31m\n" in out and "\x1b" not in out
 
 
 def test_standard_input_goes_to_standard_output(program):
