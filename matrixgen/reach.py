@@ -38,6 +38,14 @@ def read_shown(path: Path, most: int) -> bytes:
     return read_regular(argument_within_reach(path), most)
 
 
+def folder_of(path: str) -> Path:
+    """Return the folder from which a .keys file of the command line names others.
+
+    For what a shell hands over, as for standard input, that is the current one.
+    """
+    return Path() if _STREAM.fullmatch(path) else Path(path).parent
+
+
 def within_reach(path: Path, folder: Path) -> Path:
     """Return where the path leads that a .keys file of this folder names.
 

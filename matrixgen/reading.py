@@ -22,7 +22,7 @@ class TooLarge(Refused):
     """A file has more than may be read of it."""
 
     def __init__(self, most: int) -> None:
-        super().__init__(f"it has more than {most} bytes")
+        super().__init__(f"it has more than {most:,} bytes")
 
 
 def read_regular(path: Path, most: int) -> bytes:
@@ -37,14 +37,14 @@ def read_regular(path: Path, most: int) -> bytes:
         raise Refused("it is no path") from error
     with os.fdopen(handle, "rb") as file:
         _refuse_irregular(os.fstat(handle), most)  # it may be another one by now
-        return _at_most(file.read(most + 1), most)
+        return at_most(file.read(most + 1), most)
 
 
 def read_any(path: Path, most: int) -> bytes:
     """Return what a file of the command line gives, be it a pipe; raises `OSError`."""
     try:
         with path.open("rb") as file:
-            return _at_most(file.read(most + 1), most)
+            return at_most(file.read(most + 1), most)
     except ValueError as error:
         raise Refused("it is no path") from error
 
@@ -58,7 +58,8 @@ def _refuse_irregular(status: os.stat_result, most: int) -> None:
         raise TooLarge(most)
 
 
-def _at_most(data: bytes, most: int) -> bytes:
+def at_most(data: bytes, most: int) -> bytes:
+    """Return what was read of a file, up to one byte more than it may have; raises `TooLarge`."""
     if len(data) > most:
         raise TooLarge(most)
     return data

@@ -21,7 +21,7 @@ from matrixgen.merge import Merged, merge
 from matrixgen.model import Diagnostic
 from matrixgen.model.prose import counted
 from matrixgen.model.reason import reason_of
-from matrixgen.reading import read_any
+from matrixgen.reach import read_argument
 from matrixgen.source import read_design
 
 STANDARD_OUTPUT = "-"
@@ -47,7 +47,7 @@ def run(arguments: argparse.Namespace) -> int:
     shown = arguments.path or arguments.ours
     out = arguments.out or arguments.ours
     try:
-        versions = [read_any(path, MOST_BYTES) for path in paths]
+        versions = [read_argument(path, MOST_BYTES) for path in paths]
     except OSError as error:
         name = getattr(error, "filename", None) or "a file"
         return complain(f"`{name}` cannot be read: {reason_of(error)}")

@@ -12,6 +12,8 @@ from matrixgen.cli.printer import tell
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, STANDARD_INPUT, examine
 from matrixgen.model import Keyboard
 from matrixgen.model.reason import reason_of
+from matrixgen.reach import read_argument
+from matrixgen.reading import at_most
 from matrixgen.rehearse.happening import Happening
 from matrixgen.rehearse.play import length_ms, play
 from matrixgen.rehearse.script import Step, read_script
@@ -107,15 +109,12 @@ def _read(script: str) -> str:
         if script == STANDARD_INPUT:
             if sys.stdin is None:  # as after `<&-` in a shell
                 raise Unreadable("standard input is closed")
-            data = sys.stdin.buffer.read(MOST_BYTES + 1)
+            data = at_most(sys.stdin.buffer.read(MOST_BYTES + 1), MOST_BYTES)
         else:
-            with Path(script).open("rb") as file:
-                data = file.read(MOST_BYTES + 1)
+            data = read_argument(Path(script), MOST_BYTES)
         text = data.decode("utf-8")
     except UnicodeDecodeError:
         raise Unreadable(f"`{script}` is not UTF-8 text") from None
-    except (OSError, ValueError) as error:
+    except OSError as error:
         raise Unreadable(f"`{script}`: {reason_of(error)}") from None
-    if len(data) > MOST_BYTES:
-        raise Unreadable(f"`{script}` has more than {MOST_BYTES:,} bytes")
     return text

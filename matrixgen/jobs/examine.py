@@ -10,6 +10,7 @@ from matrixgen.boards import Mounted, load_diode, load_profile
 from matrixgen.jobs.problems import PROBLEMS
 from matrixgen.jobs.room import FORETOLD, may_lack_room
 from matrixgen.model import Design, Diagnostic, in_file_order
+from matrixgen.reach import folder_of
 from matrixgen.record import Record, changed
 from matrixgen.rules import OpenPoint, check_keyboard, check_mounted, open_points
 from matrixgen.source import read_design
@@ -91,7 +92,7 @@ def examine(path: str) -> Examined:
     """Read the file at `path`, or standard input for `-`, and check it."""
     if path == STANDARD_INPUT:
         return examine_text(SHOWN_STANDARD_INPUT, standard_input(), Path())
-    return examine_text(path, None, Path(path).parent)
+    return examine_text(path, None, folder_of(path))
 
 
 def standard_input() -> str:

@@ -129,8 +129,9 @@ def test_no_command_prints_a_file_s_name_raw(stranger, command, text, name):
         stranger.write("other.keys", GOOD)
     ran = stranger(command[0], f"{name}.keys", *command[1:])
     assert_fit(ran.out + ran.err)
-    ran = stranger("diff", f"{name}.keys", "other.keys")
-    assert_fit(ran.out + ran.err)
+    if command == ("check",):
+        ran = stranger("diff", f"{name}.keys", "other.keys")
+        assert_fit(ran.out + ran.err)
 
 
 def test_nor_do_several_files_at_once(stranger):

@@ -54,6 +54,14 @@ def test_nor_is_git_s_own_configuration_which_may_hold_a_token(stranger):
         assert_silent(stranger("check", stranger.keyboard(controller=f'"{path}"')), about="git")
 
 
+def test_nor_a_script_nor_a_version_to_merge(stranger):
+    pad, link = stranger.keyboard(), stranger.link("env.keys", "../outside/secret.txt")
+    assert_silent(stranger("rehearse", pad, "--script", link), about="it leads out of")
+    assert_silent(stranger("merge", pad, pad, link, "-o", "-"), about="it leads out of")
+    ran = stranger("git-diff", "env.keys", link, "1", "120000", pad, "2", "100644")
+    assert SECRET not in ran.out + ran.err and "it leads out of" in ran.out
+
+
 def test_without_a_repository_a_link_stays_below_its_folder(stranger):
     (stranger.folder / ".git" / "config").unlink()
     (stranger.folder / ".git").rmdir()
