@@ -78,8 +78,12 @@ def test_a_full_drive_is_told(table, uf2):
 def test_a_drive_that_may_not_be_written_is_told(table, uf2, monkeypatch):
     drive = FolderDrive(table.folder / "RPI-RP2")
 
-    def refuses(*words, **more):
-        raise OSError(errno.EROFS, "Read-only file system")
+    opened = os.open
+
+    def refuses(path, flags, *more, **named):
+        if flags & (os.O_WRONLY | os.O_RDWR):
+            raise OSError(errno.EROFS, "Read-only file system")
+        return opened(path, flags, *more, **named)
 
     monkeypatch.setattr(copying.os, "open", refuses)
     status, _, err = table.load("pad/pad.uf2", "--drive", str(drive.path))
