@@ -9,9 +9,11 @@ import pytest
 from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
 from matrixgen.source import design_of
+from tests.amounts import amount
 from tests.language.whole import WHOLE, completed
 
 ROOT = Path(__file__).parents[2]
+EXCHANGED = amount("MATRIXGEN_WORDS", suite=600, long=10_000)
 EXAMPLES = [path.read_text("utf-8") for path in sorted((ROOT / "examples").rglob("*.keys"))]
 
 FULL = completed(
@@ -198,11 +200,11 @@ def changes(chance, text):
 def test_a_word_exchanged_for_another_one_means_another_file(seed):
     chance, tried = random.Random(seed), 0
     texts = [FULL, WHOLE, *(re.sub(r" *#.*", "", text) for text in EXAMPLES)]
-    for _ in range(2500):
+    for _ in range(EXCHANGED):
         text = chance.choice(texts)
         changed = changes(chance, text)
         design, _ = design_of(SourceText("x", changed)) if changed else (None, [])
         if design is not None:
             tried += 1
             assert meaning_of(design) != meaning(text), changed
-    assert tried > 200
+    assert tried > 0.08 * EXCHANGED
