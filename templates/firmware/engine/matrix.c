@@ -76,7 +76,7 @@ static uint8_t next_line(line_set *reading)
 
 enum sweep matrix_sweep(moment now_ms)
 {
-    line_set reading;
+    line_set reading = 0; /* a proof has to see that it never is what nobody read */
     uint8_t drive;
 
     while ((drive = next_line(&reading)) < DRIVE_LINES) {
