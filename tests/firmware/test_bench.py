@@ -23,6 +23,8 @@ CONFIGURE = bytes([0x00, 9, 1, 0, 0, 0, 0, 0])
 OPEN, CLOSE = bytes([0x21, 0x22, 3, 0, 0, 0, 0, 0]), bytes([0x21, 0x22, 0, 0, 0, 0, 0, 0])
 SET_LINE = bytes([0x21, 0x20, 0, 0, 0, 0, 7, 0])
 COUNTS_MS = 5
+COUNTED_MS = 2
+"""After the reading with which a change counts: that it is told, when its pin's turn has come."""
 Pair = tuple[int, int]
 
 
@@ -125,10 +127,10 @@ def test_a_change_is_told_once_each_reading_for_5_ms_has_shown_it(board: BenchBo
     board.hear(20)
     board.switch((0, 1), True)
     assert board.hear(COUNTS_MS + 1) == []
-    assert board.hear(1) == [f"{board.pins[0]} > {board.pins[1]} closed"]
+    assert board.hear(COUNTED_MS) == [f"{board.pins[0]} > {board.pins[1]} closed"]
     board.switch((0, 1), False)
     assert board.hear(COUNTS_MS + 1) == []
-    assert board.hear(1) == [f"{board.pins[0]} > {board.pins[1]} open"]
+    assert board.hear(COUNTED_MS) == [f"{board.pins[0]} > {board.pins[1]} open"]
 
 
 def test_one_reading_that_says_otherwise_begins_anew(board: BenchBoard) -> None:
@@ -140,7 +142,7 @@ def test_one_reading_that_says_otherwise_begins_anew(board: BenchBoard) -> None:
         board.switch((0, 1), False)
         board.turn(len(board.pins))
         board.switch((0, 1), True)
-    assert len(board.hear(COUNTS_MS + 2)) == 1
+    assert len(board.hear(COUNTS_MS + 1 + COUNTED_MS)) == 1
 
 
 def test_a_pair_that_never_rests_keeps_no_other_waiting(board: BenchBoard) -> None:
@@ -211,7 +213,7 @@ def test_time_asleep_is_no_time_in_which_a_reading_lasts(board: BenchBoard) -> N
     board.turn(5)
     board.c.host_bus(4)
     assert board.hear(COUNTS_MS) == []
-    assert len(board.hear(2)) == 1
+    assert len(board.hear(1 + COUNTED_MS)) == 1
 
 
 def test_a_port_that_was_never_open_is_not_closed_either(board: BenchBoard) -> None:
