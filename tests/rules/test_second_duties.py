@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from matrixgen.boards import builtin_names, builtin_profile
+from matrixgen.emit.outside_text import markdown_text
 from matrixgen.emit.pin_table import markdown, pin_table
 from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Severity
@@ -50,7 +51,7 @@ def test_the_pin_table_has_every_second_duty(controller):
     (mounted,) = on_shared_pins(controller).mounted
     table = markdown(pin_table(mounted))
     for pin in SHARED[controller]:
-        assert f": {pin.duty}; {pin.advice}." in table
+        assert f": {markdown_text(pin.duty)}; {markdown_text(pin.advice)}." in table
 
 
 def test_pins_are_offered_by_what_they_ask_for():

@@ -145,12 +145,11 @@ bool port_control_out(uint8_t *bytes, uint8_t *length)
     if ((UEINTX & (1 << RXOUTI | 1 << RXSTPI)) != 1 << RXOUTI) {
         return false;
     }
-    uint8_t count = UEBCLX; /* not before the packet is there; at most CONTROL_PACKET, as the bank has */
-    read_packet(bytes, count);
+    *length = UEBCLX; /* not before the packet is there; at most CONTROL_PACKET, as the bank has */
+    read_packet(bytes, *length);
     if (setup_came()) {
         return false;
     }
-    *length = count;
     UEINTX = ONLY(RXOUTI);
     return true;
 }
