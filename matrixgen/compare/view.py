@@ -15,6 +15,9 @@ Physical = Literal["row", "column", "none", "unknown"]
 """Where the band of a key's diode points, or that there is none."""
 
 
+MOST_NAMED = 6
+"""Keys that a text names one by one; of more it says how many they are."""
+
 FEW_KEYS = 2
 """Keys that one takes off a wire, or puts on it, without thinking of a new one."""
 
@@ -55,6 +58,12 @@ class View(Record, kw_only=True):
         """Wires that only the new file has."""
         kept = set(self.matches.lines.new_of.values())
         return tuple(line for line in of_kind(self.new, "line") if line not in kept)
+
+    @cached_property
+    def added_layers(self) -> tuple[str, ...]:
+        """Layers that only the new file has."""
+        old = set(self.old["layers",])
+        return tuple(layer for layer in self.new["layers",] if layer not in old)
 
     @cached_property
     def lines_run_anew(self) -> frozenset[str]:

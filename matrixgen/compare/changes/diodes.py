@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.compare.change import Change, Step
-from matrixgen.compare.view import Physical, View, diode_of
+from matrixgen.compare.view import MOST_NAMED, Physical, View, diode_of
 from matrixgen.model.prose import named
-
-MOST_NAMED = 6
 
 
 def of_diodes(view: View) -> Iterator[Change]:

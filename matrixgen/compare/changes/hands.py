@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.compare.change import Change
-from matrixgen.compare.view import View
+from matrixgen.compare.view import MOST_NAMED, View
 from matrixgen.model.prose import named
-
-MOST_NAMED = 6
 
 HANDS = {"left": "of the left hand", "right": "of the right hand", "neither": "of neither hand"}
 

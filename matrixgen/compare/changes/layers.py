@@ -36,7 +36,7 @@ def _layers_gone_or_added(view: View) -> Iterator[Change]:
                 thing="layer removed",
                 old=layer,
             )
-    for layer in _added_layers(view):
+    for layer in view.added_layers:
         keys = tuple(path[2] for path in view.new if path[:2] == ("cell", layer))
         yield Change(
             kind="reflash",
@@ -47,10 +47,6 @@ def _layers_gone_or_added(view: View) -> Iterator[Change]:
             layer=layer,
             new=layer,
         )
-
-
-def _added_layers(view: View) -> list[str]:
-    return [layer for layer in view.new["layers",] if layer not in view.old["layers",]]
 
 
 def _layers_ordered(view: View) -> Iterator[Change]:
@@ -70,7 +66,7 @@ def _layers_ordered(view: View) -> Iterator[Change]:
 
 def _needs(view: View) -> Iterator[Change]:
     """Yield each layer of both files that needs other layers than it did."""
-    added = set(_added_layers(view))
+    added = set(view.added_layers)
     for edit in view.of("layer"):
         _, layer, field = edit.path
         if layer in added or field != "needs":
@@ -145,7 +141,7 @@ def _edited(name: str, old: Any, new: Any, cells: list[Cell]) -> Change:
 
 def _cells(view: View, through: set[Cell]) -> Iterator[Change]:
     """Yield each key that does something else on a layer of both files."""
-    added_keys, added_layers = set(view.added_keys), set(_added_layers(view))
+    added_keys, added_layers = set(view.added_keys), set(view.added_layers)
     for edit in view.of("cell"):
         _, layer, key = edit.path
         if key in added_keys or layer in added_layers or (layer, key) in through:

@@ -21,7 +21,7 @@ def of_others(view: View) -> Iterator[Change]:
             yield _change(edit, "the plate")
     for edit in view.of(*OF_ONE):
         kind, name, field = edit.path
-        added = view.added_lines if kind == "wire" else view.edits.gone.layers
+        added = view.added_lines if kind == "wire" else view.added_layers
         if field != OF_ONE[kind] and name not in added:
             yield _change(edit, f"{kind} `{name}`")
 

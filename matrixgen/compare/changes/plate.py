@@ -8,10 +8,8 @@ from typing import Any
 from matrixgen.compare.change import Change, Step
 from matrixgen.compare.changes.renamed import renamed
 from matrixgen.compare.facts import of_kind
-from matrixgen.compare.view import View, diode_of
+from matrixgen.compare.view import MOST_NAMED, View, diode_of
 from matrixgen.model.prose import listed, named, quoted
-
-MOST_NAMED = 6
 
 
 def of_plate(view: View) -> Iterator[Change]:
