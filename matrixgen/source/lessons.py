@@ -7,24 +7,20 @@ from functools import cache
 
 from matrixgen.model.diagnostic import Fix
 from matrixgen.model.text import Edit, Span
+from matrixgen.source.lesson_files import Lesson, every_lesson
 from matrixgen.source.parser import LINE_ENDS, Mistake, parse
-from matrixgen.source.phrases import PHRASES
-from matrixgen.source.statements import BLOCKS, Lesson
 
 OPEN_QUOTE = Lesson(
     message="the quote that starts here has no end on its line",
     help='close it, as in `"Heron 12"`; a quote inside is written `\\"`',
-    broken=(),
 )
 TAB_IN_QUOTES = Lesson(
     message="a tab is not allowed between quotes",
     help="write spaces instead",
-    broken=(),
 )
 ODD_BLANK = Lesson(
     message="this character looks like a space, but is neither a space nor a tab",
     help="put a plain space in its place",
-    broken=(),
 )
 US_SHIFTED = dict(zip("!@#$%^&*()", "1234567890", strict=True)) | {
     "_": "Minus",
@@ -40,16 +36,6 @@ US_SHIFTED = dict(zip("!@#$%^&*()", "1234567890", strict=True)) | {
     "~": "Grave",
 }
 """The key that types each sign with Shift on a US layout (xkb-data, symbols/us)."""
-
-
-def every_lesson() -> Iterator[Lesson]:
-    """Yield each lesson that is taught by snippets, in the order of the language reference."""
-    for block in BLOCKS.values():
-        yield from block.lessons
-        for statement in block.statements:
-            yield from statement.lessons
-    for phrase in PHRASES.values():
-        yield from phrase.lessons
 
 
 def lesson_for(mistake: Mistake) -> Lesson | None:
@@ -71,7 +57,6 @@ def _typed(sign: str) -> Lesson:
         message="`{found}` is not a key: keys send positions, "
         "and the computer turns them into characters",
         help=f"`Shift+{US_SHIFTED[sign]}` types it where the computer has a US layout",
-        broken=(),
     )
 
 

@@ -1,4 +1,4 @@
-"""What to say of a line that cannot be read, taught by example: see `statements` and `phrases`."""
+"""What to say of a line that cannot be read, taught by example: see `lessons`."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from matrixgen.source.blocks.once import report_misplaced
 from matrixgen.source.lessons import lesson_for, read_cure
 from matrixgen.source.not_yet import not_there_yet
 from matrixgen.source.parser import LINE_ENDS, Mistake, first_word
-from matrixgen.source.phrases import FIRST_WORDS, forms
+from matrixgen.source.phrases import FIRST_WORDS
 from matrixgen.source.reporter import Reporter
 from matrixgen.source.slips import report_slip
 from matrixgen.source.statements import BLOCKS, HOME, KEYWORDS, form_of
@@ -203,7 +203,7 @@ def _report_lesson(reporter: Reporter, mistake: Mistake) -> None:
     span = Span.in_line(reporter.path, mistake.line, mistake.column, len(mistake.found))
     lesson = lesson_for(mistake)
     if lesson is not None:
-        message, help = lesson.message, lesson.help.replace("{phrases}", forms())
+        message, help = lesson.message, lesson.help
         if mistake.kind in LINE_ENDS and message.startswith("expected "):
             message = message.replace(", found `{found}`", " after `{found}`")
     else:

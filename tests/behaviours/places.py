@@ -58,7 +58,9 @@ def taught_mistakes(one: Behaviour) -> bool:
     """Those of a press are for every word that is read where it is."""
     text = one.text(f"matrixgen/source/phrases/{one.name}.py")
     is_word = 'rule="CELL"' in text and one.name != "press"
-    return is_word or re.search(r"lessons=\(\s*Lesson\(.*?broken=\S", text, re.S) is not None
+    rule = re.search(r'rule="(\w+)"', text)
+    lessons = one.text("grammar/lessons/phrases.toml")
+    return is_word or bool(rule and re.search(rf"^\[\[{rule[1]}\]\]$", lessons, re.M))
 
 
 def reference_row(one: Behaviour) -> bool:

@@ -26,7 +26,7 @@ FILES = {
     ),
     "phrase that is read": (
         "matrixgen/source/phrases/honk_horn.py",
-        'PHRASE = Phrase(rule="honk", form="honk horn TIMES", {taught mistakes})',
+        'PHRASE = Phrase(rule="honk", form="honk horn TIMES")',
     ),
     "table row": ("matrixgen/emit/behaviours/honk_horn.py", 'KIND = "ACTION_HONK"\n'),
     "C file": (
@@ -43,7 +43,6 @@ FILES = {
 
 WITHIN = {
     "phrase in words": '    @property\n    def phrase(self): return "honk horn"\n',
-    "taught mistakes": 'lessons=(Lesson(broken=("actions\\n  beep = honk\\n",)),)',
 }
 """Parts of the new files that are places of their own."""
 
@@ -62,6 +61,11 @@ CHANGES = {
         "matrixgen/source/phrases/__init__.py",
         "        start_boot_loader,\n    )",
         "        start_boot_loader,\n        honk_horn,\n    )",
+    ),
+    "taught mistakes": (
+        "grammar/lessons/phrases.toml",
+        "\n[[nothing]]\n",
+        '\n[[honk]]\nbroken = ["honk"]\n\n[[nothing]]\n',
     ),
     "reference row": (
         "grammar/README.md",

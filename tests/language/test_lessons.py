@@ -1,9 +1,14 @@
 """Syntax taught by example: each snippet breaks once, and gets the lesson that it stands in."""
 
+import tomllib
+
 import pytest
 
-from matrixgen.source.lessons import every_lesson, lesson_for
+from matrixgen.resources import resource
+from matrixgen.source.lesson_files import every_lesson
+from matrixgen.source.lessons import lesson_for
 from matrixgen.source.parser import parse
+from matrixgen.source.phrases import PHRASES
 from matrixgen.source.statements import BLOCKS, STATEMENTS
 
 SNIPPETS = [(text, lesson) for lesson in every_lesson() for text in lesson.broken]
@@ -18,6 +23,23 @@ def test_a_broken_snippet_gets_its_own_lesson(text, lesson):
 def test_no_snippet_is_in_two_lessons():
     texts = [text for text, _ in SNIPPETS]
     assert len(texts) == len(set(texts))
+
+
+def test_a_lesson_is_of_a_block_a_statement_or_a_phrase():
+    known = {*BLOCKS, *STATEMENTS, *(phrase.rule for phrase in PHRASES.values())}
+    assert {lesson.rule for lesson in every_lesson()} <= known
+
+
+@pytest.mark.parametrize("name", [*BLOCKS, "phrases"])
+def test_a_file_of_lessons_has_no_words_that_none_of_its_helps_needs(name):
+    text = (resource("grammar") / "lessons" / f"{name}.toml").read_text(encoding="utf-8")
+    for word in tomllib.loads(text).get("words", {}):
+        assert text.count(f"{{{word}}}") > 1
+
+
+def test_every_file_of_lessons_is_read():
+    files = {path.stem for path in (resource("grammar") / "lessons").iterdir()}
+    assert files == {*BLOCKS, "phrases"}
 
 
 @pytest.mark.parametrize("block", BLOCKS.values(), ids=BLOCKS)

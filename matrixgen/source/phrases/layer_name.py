@@ -14,8 +14,6 @@ if TYPE_CHECKING:
     from matrixgen.source.parser import Node
     from matrixgen.source.phrases.scope import Scope
 
-WHICH = "write `hold layer NAME` or `latch layer NAME`"
-
 
 def known_layer(scope: Scope, token: Token) -> str:
     """Return the name of a layer; report one that is not there."""

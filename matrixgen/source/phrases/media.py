@@ -60,5 +60,4 @@ PHRASE = Phrase(
     form="MEDIA-KEY",
     first_word=None,
     read=read,
-    lessons=(),
 )

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import Nothing
 from matrixgen.source.phrases.phrase import Phrase
-from matrixgen.source.statements.statement import Lesson
 
 if TYPE_CHECKING:
     from matrixgen.source.parser import Node
@@ -24,11 +23,4 @@ PHRASE = Phrase(
     form="nothing",
     first_word="nothing",
     read=read,
-    lessons=(
-        Lesson(
-            message="`{found}` follows `nothing`, and nothing can",
-            help="write only `nothing` for a key that is dead on purpose",
-            broken=("layer a\n  A = nothing +\n", "layer a\n  A = nothing ~\n"),
-        ),
-    ),
 )

@@ -6,10 +6,8 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import OnceModifiers, Press
 from matrixgen.source.phrases import press
-from matrixgen.source.phrases.once_layer import ONCE
 from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.source.reporter import tokens
-from matrixgen.source.statements.statement import Lesson
 
 if TYPE_CHECKING:
     from matrixgen.source.parser import Node
@@ -48,15 +46,4 @@ PHRASE = Phrase(
     form="once MODIFIER",
     first_word="once",
     read=read,
-    lessons=(
-        Lesson(
-            message="`{found}` is not something that can last for one key",
-            help=ONCE,
-            broken=(
-                "actions\n  more = once ~\n",
-                "actions\n  more = once 'Shift'\n",
-                "actions\n  more = once = Shift\n",
-            ),
-        ),
-    ),
 )

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 
 from matrixgen.model.actions import Action, Behaviour
 from matrixgen.record import Record
-from matrixgen.source.statements.statement import Lesson
 
 if TYPE_CHECKING:
     from matrixgen.source.phrases.scope import Scope
@@ -19,7 +18,7 @@ class Phrase(Record, kw_only=True):
     `form` is the phrase with a capital word where a name goes. `first_word` is the word that it
     begins with, which no action may be called; words for keys have none. `read` returns the action,
     or None where it has reported what is wrong. A rule that several share is read as the first
-    one's phrase, whose lessons are then for all.
+    one's phrase.
     """
 
     rule: str
@@ -27,7 +26,6 @@ class Phrase(Record, kw_only=True):
     form: str
     first_word: str | None
     read: Callable[[Scope, Any], Action | None]
-    lessons: tuple[Lesson, ...]
 
     @property
     def is_one_word(self) -> bool:

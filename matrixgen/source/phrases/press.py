@@ -7,8 +7,6 @@ from typing import TYPE_CHECKING
 from matrixgen.model.actions import Media, Press
 from matrixgen.source.phrases import media
 from matrixgen.source.phrases.phrase import Phrase
-from matrixgen.source.statements.cures import joined_modifiers
-from matrixgen.source.statements.statement import Lesson
 from matrixgen.usages import modifier_bit, usage_of
 
 if TYPE_CHECKING:
@@ -88,21 +86,4 @@ PHRASE = Phrase(
     form="MODIFIER+KEY",
     first_word=None,
     read=read,
-    lessons=(
-        Lesson(
-            message="a space separates `{found}` from what it joins",
-            help="modifiers and key are one word, as in `Ctrl+C`",
-            broken=tuple(
-                f"{line} {joint}\n"
-                for line in (
-                    "actions\n  copy = Ctrl",
-                    "layer a\n  A = Ctrl",
-                    "layer a\n  A Ctrl",
-                    "layer a\n  Ctrl",
-                )
-                for joint in ("+ C", "+C")
-            ),
-            cure=joined_modifiers,
-        ),
-    ),
 )

@@ -1,20 +1,84 @@
 """The one table of the language's lines: blocks, their statements, and what is known of each.
 
 `grammar/keys.lark` says how each is made up; a row here names the grammar's rule. Whoever adds a
-statement adds its rule there, its row here, and its reader in `blocks`.
+statement adds its rule there, its row here, its lessons in `grammar/lessons`, and its reader in
+`blocks`.
 """
 
 from __future__ import annotations
 
-from matrixgen.source.statements.keyboard import KEYBOARD
-from matrixgen.source.statements.layers import ACTIONS, LAYER
-from matrixgen.source.statements.plate import PLATE
-from matrixgen.source.statements.statement import Block, Cure, Lesson, Statement
-from matrixgen.source.statements.wiring import WIRING
+from typing import Any, Literal
 
-BLOCKS: dict[str, Block] = {
-    block.keyword: block for block in (KEYBOARD, PLATE, WIRING, ACTIONS, LAYER)
-}
+from matrixgen.source.statements.statement import Block, Statement
+
+_Often = Literal["once", "any"]
+
+
+def _block(keyword: str, often: _Often, form: str, *rows: tuple[Any, ...]) -> Block:
+    """Return a block of the statements in `rows`: rule, first word, how often, form, maybe name."""
+    statements = (Statement(rule, word, keyword, often, *more) for rule, word, often, *more in rows)
+    return Block(keyword, often, form, tuple(statements))
+
+
+_BLOCKS = (
+    _block(
+        "keyboard",
+        "once",
+        'keyboard "Heron 12"',
+        ("controller", "controller", "once", "controller stick-32u4"),
+        ("debounce", "debounce", "once", "debounce 5 ms"),
+        ("maker", "maker", "once", 'maker "Somebody"'),
+        ("usb", "usb", "once", "usb 1209:0001"),
+        ("boot_hold", "boot-loader", "once", "boot-loader hold Esc Backspace", "boot-loader hold"),
+        (
+            "double_reset",
+            "boot-loader",
+            "once",
+            "boot-loader double reset",
+            "boot-loader double reset",
+        ),
+        ("once_lasts", "once", "once", "once lasts 3000 ms", "once lasts"),
+        ("remember", "remember", "once", "remember base", "remember base"),
+        ("allow", "allow", "any", "allow pin-with-second-duty PE2"),
+    ),
+    _block(
+        "plate",
+        "once",
+        "plate",
+        ("plate_line", "line", "any", "line in 0.25 down 0.5 Q Enter:1.5 ~0.5 KeypadEnter:1x2"),
+        ("cluster", "cluster", "any", "cluster thumb at 3, 4.5 turned 15"),
+        ("mirrored", "cluster", "any", "cluster right mirrors left about 7.5"),
+        ("hole", "hole", "any", "hole at 3, 1"),
+        ("keep_clear", "keep", "any", "keep clear 0, 1.2, 2, 0.8", "keep clear"),
+    ),
+    _block(
+        "wiring",
+        "once",
+        "wiring",
+        ("drive", "drive", "once", "drive columns, sense rows"),
+        ("diodes", "diodes", "once", "diodes 1N4148, band toward columns"),
+        ("without", "without", "any", "without diode Esc Q"),
+        ("reversed", "reversed", "any", "reversed Tab"),
+        ("settle", "settle", "once", "settle 4 us"),
+        ("row", "row", "any", "row r0 on PD0 wire yellow Q W E"),
+        ("column", "column", "any", "column c0 on PB0 wire blue Q A Z"),
+    ),
+    _block(
+        "actions",
+        "once",
+        "actions",
+        ("action", None, "any", "copy = Ctrl+C"),
+    ),
+    _block(
+        "layer",
+        "any",
+        "layer numbers",
+        ("entries", None, "any", "Q = 1  W = 2"),
+        ("picture_line", None, "any", "~ 1 2 3 ~"),
+    ),
+)
+
+BLOCKS: dict[str, Block] = {block.keyword: block for block in _BLOCKS}
 """Every block by its first word."""
 
 STATEMENTS: dict[str, Statement] = {
@@ -47,8 +111,6 @@ __all__ = [
     "KEYWORDS",
     "STATEMENTS",
     "Block",
-    "Cure",
-    "Lesson",
     "Statement",
     "form_of",
 ]

@@ -2,43 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 
 from matrixgen.source.parser import pattern
-from matrixgen.source.statements.statement import Cure
 
 Edits = Iterator[tuple[int, int, str]]
+Cure = Callable[[str, int], Edits]
+"""What a broken statement's only cure is.
+
+It gets the statement's text and the place in it of the word that broke it, counted from 0, and
+returns edits: a place, how many letters are to go there, and what comes instead.
+"""
 
 
-def with_unit(unit: str) -> Cure:
-    """Return the cure of a number that lacks its unit: write it after the number."""
-
-    def cure(text: str, place: int) -> Edits:
-        end = place
-        while end < len(text) and not text[end].isspace() and text[end] != "#":
-            end += 1
-        yield end, 0, f" {unit}"
-
-    return cure
+def with_unit(unit: str, text: str, place: int) -> Edits:
+    """Write the unit after a number that lacks it."""
+    end = place
+    while end < len(text) and not text[end].isspace() and text[end] != "#":
+        end += 1
+    yield end, 0, f" {unit}"
 
 
-def with_unit_before(unit: str) -> Cure:
-    """Return the cure of a number that lacks its unit before a comma: write it after the number."""
-
-    def cure(text: str, place: int) -> Edits:
-        yield len(text[:place].rstrip()), 0, f" {unit}"
-
-    return cure
+def with_unit_before(unit: str, text: str, place: int) -> Edits:
+    """Write the unit after a number that lacks it before a comma."""
+    yield len(text[:place].rstrip()), 0, f" {unit}"
 
 
-def with_word(word: str) -> Cure:
-    """Return the cure of a number that lacks the word before it: write it there."""
-
-    def cure(text: str, place: int) -> Edits:
-        if pattern(r"-?\d").match(text, place):
-            yield place, 0, f"{word} "
-
-    return cure
+def with_word(word: str, text: str, place: int) -> Edits:
+    """Write the word before a number that lacks it."""
+    if pattern(r"-?\d").match(text, place):
+        yield place, 0, f"{word} "
 
 
 def with_commas(text: str, place: int) -> Edits:
@@ -99,3 +93,24 @@ def _code_from(text: str, place: int) -> Iterator[tuple[int, str]]:
         in_comment = text[at] != "\n" and (in_comment or text[at] == "#")
         if not in_comment:
             yield at, text[at]
+
+
+CURES: dict[str, Callable[..., Edits]] = {
+    one.__name__: one
+    for one in (
+        with_unit,
+        with_unit_before,
+        with_word,
+        with_commas,
+        without_commas,
+        equals_for_colons,
+        joined_modifiers,
+    )
+}
+"""Every cure by the name that a lesson gives it."""
+
+
+def cure_named(words: str) -> Cure:
+    """Return the cure of that name, with the word that it writes after it: `with_unit ms`."""
+    name, *word = words.split()
+    return partial(CURES[name], *word)
