@@ -55,7 +55,7 @@ from collections.abc import Iterator
 from matrixgen.circuit.units import shown
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext
-from matrixgen.rules.settings.impractical_settle import LEAST
+from matrixgen.rules.settings.impractical_settle import PRACTICAL
 
 PROBLEM = Problem("settle-too-short", Severity.WARNING, __doc__ or "")
 
@@ -63,7 +63,7 @@ PROBLEM = Problem("settle-too-short", Severity.WARNING, __doc__ or "")
 def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield one finding a controller where its slowest line needs longer."""
     given = context.keyboard.wiring.settle_us
-    if given is not None and given.value < LEAST:
+    if given is not None and given.value < PRACTICAL[0]:
         return  # impractical-settle says so
     slowest = context.settling.slowest if given else None
     if given is None or slowest is None or slowest.seconds * 1e6 <= given.value:

@@ -36,21 +36,20 @@ wiring
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.model import Diagnostic, Problem, Severity
 from matrixgen.rules.context import MountedContext
+from matrixgen.rules.pins.unable import unable_pins
 
 PROBLEM = Problem("pin-without-output", Severity.ERROR, __doc__ or "")
 
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each driven line on such a pin; a reserved pin has its own finding."""
-    for wired in context.mounted.wired:
-        line, pin = wired.line, wired.pin
-        if context.is_driven(line) and pin.is_usable and not pin.output:
-            able = next((spare for spare in context.mounted.spare_pins if spare.output), None)
-            yield PROBLEM.at(
-                wired.word.span,
-                f"`{line.name}` is driven, and `{pin.shown}` cannot pull it low",
-                help=f"`{able.name}` is spare and can pull a line low" if able else None,
-                notes=[Note("`drive` stands here", context.keyboard.wiring.drive_span)],
-            )
+    return unable_pins(
+        context,
+        PROBLEM,
+        is_driven=True,
+        can=lambda pin: pin.output,
+        lacks="cannot pull it low",
+        has="can pull a line low",
+    )

@@ -36,21 +36,20 @@ wiring
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.model import Diagnostic, Problem, Severity
 from matrixgen.rules.context import MountedContext
+from matrixgen.rules.pins.unable import unable_pins
 
 PROBLEM = Problem("pin-without-pull-up", Severity.ERROR, __doc__ or "")
 
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield each sensed line on such a pin; a reserved pin has its own finding."""
-    for wired in context.mounted.wired:
-        line, pin = wired.line, wired.pin
-        if not context.is_driven(line) and pin.is_usable and not pin.pull_up:
-            able = next((spare for spare in context.mounted.spare_pins if spare.pull_up), None)
-            yield PROBLEM.at(
-                wired.word.span,
-                f"`{line.name}` is sensed, and `{pin.shown}` has no pull-up",
-                help=f"`{able.name}` is spare and has a pull-up" if able else None,
-                notes=[Note("`drive` stands here", context.keyboard.wiring.drive_span)],
-            )
+    return unable_pins(
+        context,
+        PROBLEM,
+        is_driven=False,
+        can=lambda pin: pin.pull_up,
+        lacks="has no pull-up",
+        has="has a pull-up",
+    )

@@ -27,27 +27,17 @@ Switches bounce for up to about 5 ms; 5 ms, or 10 ms to be safe (common practice
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.model import Diagnostic, Problem, Severity
 from matrixgen.rules.context import Context
+from matrixgen.rules.settings.practical import impractical
 
 PROBLEM = Problem("impractical-debounce", Severity.WARNING, __doc__ or "")
 
-
-LEAST, MOST = 2, 30
+PRACTICAL = (2, 30)
 """In ms: the range that is of practical use (common practice, no source)."""
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield one finding where the time given is outside of the practical range."""
-    given = context.keyboard.debounce_ms
-    if not LEAST <= given.value <= MOST:
-        too_short = given.value < LEAST
-        catch = "a bouncing contact then types twice"
-        if not too_short:
-            catch = "two quick presses then become one"
-        yield PROBLEM.at(
-            given.span,
-            f"{given.value:g} ms is very {'short' if too_short else 'long'}",
-            help=f"{LEAST} to {MOST} ms is of practical use",
-            notes=[Note(catch)],
-        )
+    catches = ("a bouncing contact then types twice", "two quick presses then become one")
+    return impractical(PROBLEM, context.keyboard.debounce_ms, PRACTICAL, "ms", catches)

@@ -37,29 +37,17 @@ and diodes, common practice, no source).
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.model import Diagnostic, Problem, Severity
 from matrixgen.rules.context import Context
+from matrixgen.rules.settings.practical import impractical
 
 PROBLEM = Problem("impractical-settle", Severity.WARNING, __doc__ or "")
 
-
-LEAST, MOST = 1, 100
+PRACTICAL = (1, 100)
 """In us: the range that is of practical use (common practice, no source)."""
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield one finding where the time given is outside of the practical range."""
-    given = context.keyboard.wiring.settle_us
-    if given is None:
-        return
-    if not LEAST <= given.value <= MOST:
-        too_short = given.value < LEAST
-        catch = "the wires have not settled by then"
-        if not too_short:
-            catch = "the whole scan is slow then"
-        yield PROBLEM.at(
-            given.span,
-            f"{given.value:g} µs is very {'short' if too_short else 'long'}",
-            help=f"{LEAST} to {MOST} µs is of practical use",
-            notes=[Note(catch)],
-        )
+    catches = ("the wires have not settled by then", "the whole scan is slow then")
+    return impractical(PROBLEM, context.keyboard.wiring.settle_us, PRACTICAL, "µs", catches)

@@ -34,21 +34,11 @@ from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Problem, Severity
 from matrixgen.rules.context import Context
+from matrixgen.rules.wiring.off_axis import keys_off
 
 PROBLEM = Problem("key-on-no-column", Severity.ERROR, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each key that is off the columns but on a row."""
-    rows, columns = context.visits["row"], context.visits["column"]
-    if not columns:
-        return  # one finding says that there is no column at all
-    told = {word.text for line in context.misnamed_lines("row") for word in line.visits}
-    for key in context.keyboard.keys:
-        name = key.name.text
-        if name not in columns and name not in told and (name in rows or not rows):
-            yield PROBLEM.at(
-                key.name.span,
-                f"`{name}` is on no column",
-                help=f"add `{name}` to the column wire that is soldered to it",
-            )
+    return keys_off(context, PROBLEM, "column")
