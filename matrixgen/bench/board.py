@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cached_property
 
 from matrixgen.boards import Mounted
@@ -35,6 +35,11 @@ class Board(Record, kw_only=True):
     def pin_number(self) -> dict[str, int]:
         """The number of each pin."""
         return {pin: number for number, pin in enumerate(self.pins)}
+
+    def numbers_of(self, pairs: Iterable[tuple[str, str]]) -> frozenset[tuple[int, int]]:
+        """Return pairs of pins by their numbers."""
+        number = self.pin_number
+        return frozenset((number[low], number[read]) for low, read in pairs)
 
     @cached_property
     def ends(self) -> tuple[tuple[int, int], ...]:

@@ -14,8 +14,8 @@ from types import SimpleNamespace
 
 from matrixgen.bench import port
 from matrixgen.bench.port import Port, open_port
-from matrixgen.cli import bench_dialogue
 from matrixgen.cli.main import main
+from matrixgen.jobs import bench_session
 from tests.patience import HANGS_S
 
 LOOK_S = port.READ_S
@@ -65,8 +65,8 @@ class CountedPort:
 def run(path: Path, words: list[str]) -> int:
     looks = Looks(path)
     port.READ_S, port.ANSWER_S = SHORT_S, float(HANGS_S)
-    bench_dialogue.time = SimpleNamespace(monotonic=looks.monotonic)
-    bench_dialogue.open_port = lambda name: CountedPort(open_port(name), looks)
+    bench_session.time = SimpleNamespace(monotonic=looks.monotonic)
+    bench_session.open_port = lambda name: CountedPort(open_port(name), looks)
     return main(words)
 
 

@@ -8,7 +8,7 @@ from matrixgen.bench.board import board_of
 from matrixgen.bench.learn import learned
 from matrixgen.bench.network import Network
 from matrixgen.jobs.examine import examine, examine_text
-from matrixgen.jobs.learn import Home, Lost, learned_text
+from matrixgen.jobs.learned_text import ControllerInFile, UnknownPin, learned_text
 from matrixgen.model.meaning import mounted_meaning
 from tests.examples.shipped import FOLDER, NAMES
 from tests.probe.boards import SMALL, example_board, small_board, small_text
@@ -24,7 +24,7 @@ def presses_of(board):
 
 
 def home_of(examined):
-    return Home(examined.design, examined.mounted[0].profile, 0)
+    return ControllerInFile(examined.design, examined.mounted[0].profile, 0)
 
 
 def without_wiring(text):
@@ -54,7 +54,7 @@ def by_pin(examined):
 def test_an_example_s_own_wiring_is_learned_and_nothing_in_its_file_changes(name):
     examined = examine(str(FOLDER / name / f"{name}.keys"))
     for place, mounted in enumerate(examined.mounted):
-        home = Home(examined.design, mounted.profile, place)
+        home = ControllerInFile(examined.design, mounted.profile, place)
         presses = presses_of(board_of(mounted))
         found = learned(examined.design.keyboard.keys, presses, home.row_pins())
         assert found.is_right
@@ -64,7 +64,7 @@ def test_an_example_s_own_wiring_is_learned_and_nothing_in_its_file_changes(name
 def test_a_lead_on_another_pin_of_one_controller_leaves_the_others_alone():
     examined = examine(str(FOLDER / "avocet-42" / "avocet-42.keys"))
     mounted = examined.mounted[0]
-    home, board = Home(examined.design, mounted.profile, 0), board_of(mounted)
+    home, board = ControllerInFile(examined.design, mounted.profile, 0), board_of(mounted)
     spare = {board.pins[0]: board.pins[board.spare[0]]}
     presses = {
         key: frozenset(tuple(spare.get(pin, pin) for pin in pair) for pair in press)
@@ -115,7 +115,7 @@ def test_the_wiring_of_an_example_that_has_none_yet_is_the_one_it_had(name):
     bare = examine_text(str(path), text, path.parent)
     found = learned(bare.design.keyboard.keys, presses_of(example_board(name)))
     if len(bare.design.controllers) > 1:  # a new line's pins on the others cannot be known
-        with pytest.raises(Lost):
+        with pytest.raises(UnknownPin):
             learned_text(home_of(bare), found)
         return
     written = examine_text(str(path), learned_text(home_of(bare), found), path.parent)

@@ -1,0 +1,159 @@
+"""A file's controller on the bench: presses and typed lines go into a dialogue as they come."""
+
+from __future__ import annotations
+
+import os
+import threading
+import time
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from queue import SimpleQueue
+from typing import Protocol, TypeVar
+
+from matrixgen.bench.port import Bench, chosen_port, open_port
+from matrixgen.bench.press import Press, Presses
+from matrixgen.bench.protocol import BenchProblem
+from matrixgen.boards import Mounted
+from matrixgen.model.prose import counted, quoted
+
+STEADY_S = 0.3
+"""How long the pins are watched before the first key, for what comes and goes."""
+
+Event = Press | str | None
+"""A press, a line that was typed, or None where no more lines come."""
+
+Say = Callable[[Iterable[str], dict[str, str]], None]
+"""Shows lines, beside the plate with a mark at some keys."""
+
+
+Closed = TypeVar("Closed", contravariant=True)
+
+
+class Dialogue(Protocol[Closed]):
+    """What is asked of the maker, and what is said of the answers."""
+
+    def begins(self) -> Iterator[str]:
+        """Yield what to say first."""
+
+    def pressed(self, closed: Closed, /) -> Iterator[str]:
+        """Take what a press closes."""
+
+    def typed(self, text: str, /) -> Iterator[str]:
+        """Take a line that was typed."""
+
+    @property
+    def marks(self) -> dict[str, str]:
+        """What stands at each key of the plate."""
+
+    @property
+    def is_over(self) -> bool:
+        """Whether nothing more is asked."""
+
+
+@contextmanager
+def opened_bench(port: str | None) -> Iterator[Bench]:
+    """Open a bench that has said everything once; raises `BenchProblem`."""
+    name = chosen_port(port)
+    line = open_port(name)
+    try:
+        bench = Bench(line, name)
+        bench.start()
+        yield bench
+    finally:
+        line.close()
+
+
+class Session:
+    """A bench that runs on a controller of a file, and what was closed before the first press."""
+
+    def __init__(self, bench: Bench, controllers: Iterable[Mounted], typed: int | None) -> None:
+        """`typed` is the file descriptor that lines are typed at, None where there is none.
+
+        Raises `BenchProblem` where the bench runs on none of the controllers.
+        """
+        self._bench, self._typed = bench, typed
+        self.place, self.mounted = _of_chip(controllers, bench.heard.chip or "")
+        self.pins = tuple(map(self._own_name, bench.heard.pins))
+        self._at_rest = _at_rest(bench)
+
+    @property
+    def rest(self) -> Press:
+        """The pairs of pins that are closed while nothing is pressed, by the profile's names."""
+        return self._own_names(self._at_rest)
+
+    @property
+    def greeting(self) -> str:
+        """What the bench is, and what is closed at rest."""
+        pins = counted(len(self._bench.heard.pins), "pin")
+        closed = ", ".join(f"{low} > {read}" for low, read in sorted(self._at_rest)) or "nothing"
+        return f"{self._bench.heard.chip}, {pins}; closed while nothing is pressed: {closed}"
+
+    def hold(self, dialogue: Dialogue[Closed], read: Callable[[Press], Closed], say: Say) -> None:
+        """Hold a dialogue until it is over, or no more lines come. Raises `BenchProblem`.
+
+        `read` makes of a press, by the profile's names of pins, what the dialogue takes.
+        """
+        events = _events(self._bench, self._at_rest, self._typed)
+        say([self.greeting, *dialogue.begins()], {})
+        while not dialogue.is_over and (event := next(events)) is not None:
+            if isinstance(event, str):
+                said = dialogue.typed(event)
+            else:
+                said = dialogue.pressed(read(self._own_names(event)))
+            say(list(said), dialogue.marks)
+
+    def _own_names(self, press: Press) -> Press:
+        """Return pairs by the profile's names, whichever of a pin's names the bench says."""
+        return frozenset((self._own_name(low), self._own_name(read)) for low, read in press)
+
+    def _own_name(self, word: str) -> str:
+        pin = self.mounted.profile.pin(word)
+        return pin.name if pin else word
+
+
+def _of_chip(controllers: Iterable[Mounted], chip: str) -> tuple[int, Mounted]:
+    """Return the controller that a bench runs on, and its place among those of the file."""
+    every = list(controllers)
+    for place, one in enumerate(every):
+        if one.profile.chip.casefold() == chip.casefold():
+            return place, one
+    chips = quoted(dict.fromkeys(one.profile.chip for one in every), "or")
+    raise BenchProblem(
+        f"the bench runs on `{chip}`, and the file is for {chips}",
+        "change the file's line `controller`, or plug in the other board",
+    )
+
+
+def _at_rest(bench: Bench) -> Press:
+    end = time.monotonic() + STEADY_S
+    while time.monotonic() < end:
+        bench.listen()
+    bench.states()
+    return bench.closed
+
+
+def _events(bench: Bench, rest: Press, typed: int | None) -> Iterator[Event]:
+    """Yield presses at the bench and lines at the terminal, whichever comes first."""
+    lines: SimpleQueue[str | None] = SimpleQueue()
+    if typed is None:
+        lines.put(None)
+    else:
+        threading.Thread(target=_pass_on, args=(typed, lines), daemon=True).start()
+    presses = Presses(rest)
+    while True:
+        while not lines.empty():
+            yield lines.get()
+        bench.listen()
+        now_ms = time.monotonic() * 1000
+        found = [presses.see(now_ms, state) for state in bench.states()]
+        yield from (press for press in found if press is not None)
+
+
+def _pass_on(typed: int, lines: SimpleQueue[str | None]) -> None:
+    """Pass lines on, straight from the system: Python's reader holds a lock at the end."""
+    rest = b""
+    while data := os.read(typed, 4096):
+        *whole, rest = (rest + data).split(b"\n")
+        for line in whole:
+            lines.put(line.decode("utf-8", "replace"))
+    lines.put(None)
