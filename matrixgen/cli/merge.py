@@ -16,13 +16,11 @@ from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import tell
 from matrixgen.cli.write_file import write_bytes
 from matrixgen.git import GitProblem, text_merge
-from matrixgen.jobs.examine import examine_text
-from matrixgen.merge import Merged, merge
-from matrixgen.model import Diagnostic
+from matrixgen.jobs.merge import NotMerged, merge_versions, new_errors
+from matrixgen.merge import Merged
 from matrixgen.model.prose import counted
 from matrixgen.model.reason import reason_of
 from matrixgen.reach import read_argument
-from matrixgen.source import read_design
 
 STANDARD_OUTPUT = "-"
 
@@ -51,27 +49,15 @@ def run(arguments: argparse.Namespace) -> int:
     except OSError as error:
         name = getattr(error, "filename", None) or "a file"
         return complain(f"`{name}` cannot be read: {reason_of(error)}")
-    merged = _merged(versions)
-    if merged is None:
-        return _as_text(paths, versions, shown, out)
+    merged = merge_versions(versions)
+    if isinstance(merged, NotMerged):
+        return _as_text(paths, merged, shown, out)
     failed = _write(out, merged.text.encode())
     if failed:
         return failed
     if merged.conflicts:
         return _tell_conflicts(shown, merged)
     return _tell_new_errors(shown, [version.decode() for version in versions], merged.text)
-
-
-def _merged(versions: list[bytes]) -> Merged | None:
-    """Return the merge of three versions; None where one of them does not read."""
-    try:
-        base, ours, theirs = (version.decode() for version in versions)
-        return merge(base, ours, theirs)
-    except UnicodeDecodeError:
-        return None
-    except Exception as error:  # git would take OURS, as it is, for the merge: theirs would be lost
-        print(f"matrixgen: a mistake of its own: {error!r}; please report it", file=sys.stderr)
-        return None
 
 
 def _write(out: str, data: bytes) -> int:
@@ -94,11 +80,7 @@ def _tell_conflicts(shown: str, merged: Merged) -> int:
 
 def _tell_new_errors(shown: str, versions: list[str], text: str) -> int:
     """Say what is wrong with a merge that is not wrong with either side."""
-    if text in versions:
-        return FINE
-    folder = Path(shown).parent
-    known = {_said(one) for version in versions[1:] for one in _errors(shown, version, folder)}
-    new = [one for one in _errors(shown, text, folder) if _said(one) not in known]
+    new = new_errors(shown, versions, text)
     if not new:
         return FINE
     tell(new, {shown: text})
@@ -107,33 +89,17 @@ def _tell_new_errors(shown: str, versions: list[str], text: str) -> int:
     return FINDINGS
 
 
-def _errors(shown: str, text: str, folder: Path) -> list[Diagnostic]:
-    return [found for found in examine_text(shown, text, folder).findings if found.is_error]
-
-
-def _said(found: Diagnostic) -> tuple[str, str]:
-    return found.slug, found.message
-
-
-def _as_text(paths: list[Path], versions: list[bytes], shown: str, out: str) -> int:
+def _as_text(paths: list[Path], refused: NotMerged, shown: str, out: str) -> int:
     """Write git's own merge, and say why it is not matrixgen's."""
+    if refused.fault is not None:
+        fault = repr(refused.fault)
+        print(f"matrixgen: a mistake of its own: {fault}; please report it", file=sys.stderr)
     text = text_merge(paths[0], paths[1], paths[2])
     if isinstance(text, GitProblem):
         return complain(text.text, *text.helps)
-    print(f"{clean(shown)}: merged line by line: {_unread(versions)}", file=sys.stderr)
+    print(f"{clean(shown)}: merged line by line: {clean(refused.why)}", file=sys.stderr)
     failed = _write(out, text.data)
     if failed or not text.conflicts:
         return failed
     print(f"{clean(shown)}: {counted(text.conflicts, 'conflict')}", file=sys.stderr)
     return FINDINGS
-
-
-def _unread(versions: list[bytes]) -> str:
-    """Return which of the versions does not read, and the first reason."""
-    for name, version in zip(("the base", "our version", "their version"), versions, strict=True):
-        _, findings = read_design(name, version.decode("utf-8", "surrogateescape"))
-        wrong = next((found for found in findings if found.is_error), None)
-        if wrong:
-            place = f"line {wrong.span.line} of {name}"
-            return f"{place} does not read: {clean(wrong.message)}"
-    return "its parts could not be told apart"

@@ -5,11 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.boards import builtin_names, builtin_profile, usual_diode
+from matrixgen.boards import builtin_names, builtin_profile
 from matrixgen.boards.problems import PROBLEMS as OF_BOARDS
-from matrixgen.cli.new import ROWS, starter
 from matrixgen.format.formatted import formatted
 from matrixgen.jobs.problems import PROBLEMS as OF_JOBS
+from matrixgen.jobs.starter import NEEDED_PINS, starter
 from matrixgen.model import SourceText
 from matrixgen.rules import PROBLEMS as OF_RULES
 from matrixgen.source.problems import PROBLEMS as OF_READING
@@ -74,9 +74,9 @@ def test_the_pages_code_was_found_and_hardly_any_is_exempt():
 @pytest.mark.parametrize("name", builtin_names())
 def test_the_starter_is_in_canonical_form(name):
     profile = builtin_profile(name)
-    if len(profile.free_pins) < len(ROWS) + len(ROWS[0]):
+    if len(profile.free_pins) < NEEDED_PINS:
         pytest.skip("too few pins for it")
-    text = starter("Pad", Path("Pad.keys"), profile, usual_diode().name)
+    text = starter("Pad", Path("Pad.keys"), profile)
     assert formatted(SourceText("x", text)).text == text
 
 

@@ -182,7 +182,7 @@ def test_a_file_that_is_not_there_changes_nothing(program):
 
 
 def test_a_mistake_of_the_merge_itself_loses_nothing(program, monkeypatch):
-    monkeypatch.setattr("matrixgen.cli.merge.merge", lambda *_: 1 / 0)
+    monkeypatch.setattr("matrixgen.jobs.merge.merge", lambda *_: 1 / 0)
     program.write("base.keys", BASE)
     program.write("ours.keys", edited(("5 ms", "6 ms")))
     program.write("theirs.keys", edited(("K3 = Esc", "K3 = Tab")))
