@@ -12,7 +12,7 @@ from collections.abc import Sequence
 
 from matrixgen.behaviour.state import Event, Held, Lasting
 from matrixgen.model import Action, TapHold
-from matrixgen.model.hands import Hand
+from matrixgen.model.hands import Hand, same_hand
 
 
 def press(action: TapHold, lasting: Lasting) -> None:
@@ -68,8 +68,7 @@ class Decision:
 
     def _is_own_hand(self, event: Event) -> bool:
         """Whether it is the press of a key that this one has to leave alone."""
-        own = self.hands[self.event.key]
-        same = own is not None and self.hands[event.key] == own
+        same = same_hand(self.hands[self.event.key], self.hands[event.key])
         return self.action.other_hand and event.down and same
 
     def _makes_hold(self, event: Event, before: Sequence[Event]) -> bool:

@@ -29,12 +29,3 @@ def network_with(board: Board, *effects: Effect) -> Network:
     for effect in effects:
         effect.put_into(network)
     return network
-
-
-def seen_of(network: Network, *exchanges: Exchange) -> Seen:
-    """Return what the bench sees of a network when each key was pressed once."""
-    places = list(range(len(network.board.keys)))
-    for one, other in exchanges:
-        places[one], places[other] = places[other], places[one]
-    pressed = {key: network.pressed(place) for key, place in enumerate(places)}
-    return Seen(network.at_rest(), pressed)

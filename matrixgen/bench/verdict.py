@@ -25,11 +25,6 @@ class Verdict(Record, kw_only=True):
         """Whether nothing is wrong."""
         return not self.unexplained and any(cause.size == 0 for cause in self.causes)
 
-    @property
-    def of_one_fault(self) -> tuple[Explanation, ...]:
-        """The explanations that take one fault."""
-        return tuple(cause for cause in self.causes if cause.size == 1)
-
 
 def verdict_of(suspects: Suspects, seen: Seen) -> Verdict:
     """Return the verdict on a board."""

@@ -19,9 +19,6 @@ WARMEST_CELSIUS = Planned(50.0, "the warmest room", "a choice; a warm diode drop
 SWITCH_OHM = Planned(
     10.0, "a closed switch", "common practice, no source; a new one has below 1 ohm"
 )
-WIRE_OHM_PER_METRE = Planned(
-    0.338, "wire, AWG 30", "copper of 1.724e-8 ohm m and 0.051 mm2, calculated"
-)
 WIRE_FARAD_PER_METRE = Planned(
     50e-12, "wire in a bundle, above a metal plate", "common practice, no source"
 )

@@ -105,14 +105,6 @@ def _curable(
             yield found
 
 
-def apply(
-    found: Diagnostic, examined: Examined, source: SourceText, folder: Path
-) -> tuple[Examined, SourceText] | None:
-    """Return the file after one cure, checked again; None where the cure does not hold."""
-    after = tried(found, examined, source, folder)
-    return None if isinstance(after, str) else after
-
-
 def tried(
     found: Diagnostic, examined: Examined, source: SourceText, folder: Path
 ) -> tuple[Examined, SourceText] | str:

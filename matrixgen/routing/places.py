@@ -16,9 +16,6 @@ The 1N4148's power rating is stated with 4 mm of lead (Vishay 81857).
 BODY_MM = 3.4
 """A DO-35 body, at most (Vishay 81857, package drawing)."""
 
-BODY_ACROSS_MM = 1.75
-"""How thick a DO-35 body is, at most (Vishay 81857, package drawing)."""
-
 DIODE_END: Point = (5.4, 5.96)
 """Where a diode ends that starts at the far leg: past the post, 11.4 mm of lead, body and lead."""
 

@@ -93,21 +93,6 @@ def to_hex(image: Image) -> str:
     return out.getvalue().replace("\r\n", "\n")
 
 
-def from_hex(text: str) -> bytes:
-    """Return the bytes of an Intel HEX file from its lowest address, gaps filled with 0xFF.
-
-    Raises `ValueError` where it is no Intel HEX file or a checksum is wrong.
-    """
-    from intelhex import IntelHex, IntelHexError
-
-    try:
-        read = IntelHex(io.StringIO(text))
-    except IntelHexError as error:
-        raise ValueError(str(error)) from error
-    addresses = read.addresses()
-    return bytes(read.tobinarray()) if addresses else b""
-
-
 def overruns(image: Image, budget: Budget) -> tuple[Overrun, ...]:
     """Return the memories that the image overruns; none where it fits."""
     needs = (

@@ -21,11 +21,11 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from matrixgen.bench.effect import Effect
-from matrixgen.bench.observe import Exchange, Seen, network_with, seen_of
+from matrixgen.bench.observe import Exchange, Seen, network_with
 from matrixgen.bench.suspects import Suspects
 from matrixgen.bench.verdict import verdict_of
 from tests.examples.shipped import NAMES
-from tests.probe.boards import suspects_of
+from tests.probe.boards import seen_of, suspects_of
 
 PAIRS = 2000
 EXCHANGED = 0.1
@@ -55,8 +55,9 @@ class Tally:
         self.found += alike * (frozenset(faults) in sets)
         is_there = frozenset(faults) in sets
         self.hidden += not is_there and any(one < frozenset(faults) for one in sets)
-        self.named += alike * (len(verdict.of_one_fault) == 1)
-        self.to_place += alike == 1 and len(verdict.of_one_fault) == 1
+        of_one_fault = [cause for cause in verdict.causes if cause.size == 1]
+        self.named += alike * (len(of_one_fault) == 1)
+        self.to_place += alike == 1 and len(of_one_fault) == 1
         self.causes += alike * len(sets)
         self.most = max(self.most, len(sets))
         self.wrong += bool(verdict.unexplained) or any(

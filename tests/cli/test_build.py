@@ -15,8 +15,8 @@ import pytest
 
 from matrixgen.cli.main import main
 from matrixgen.resources import resource
-from matrixgen.toolchain import from_hex
 from tests.examples.shipped import BUILDS, COMPILERS, FOLDER, NAMES, example, image
+from tests.toolchain.hex_file import from_hex
 
 HERON = FOLDER / "heron-12" / "heron-12.keys"
 OWN_BUILDS = [build for build in BUILDS if build[1] == example(build[0]).profile.port]

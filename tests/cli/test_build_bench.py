@@ -17,8 +17,8 @@ from matrixgen.emit.bench_tree import bench_tree
 from matrixgen.emit.bench_view import bench_pins, bench_view
 from matrixgen.families import FAMILIES
 from matrixgen.resources import resource
-from matrixgen.toolchain import from_hex
 from tests.examples.shipped import FOLDER
+from tests.toolchain.hex_file import from_hex
 
 HERON = FOLDER / "heron-12" / "heron-12.keys"
 CONTROLLERS = [name for name in builtin_names() if builtin_profile(name).port]

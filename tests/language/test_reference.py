@@ -10,7 +10,7 @@ from matrixgen.source.blocks.wires import COLOURS
 from matrixgen.source.statements import BLOCKS, HOME
 from matrixgen.usages import usage_of
 from matrixgen.usages.media import media_usage_of
-from matrixgen.usages.page import media_table, word_table
+from tests.language.usage_tables import media_table, word_table
 from tests.language.whole import completed
 
 PAGE = (Path(__file__).parents[2] / "grammar" / "README.md").read_text(encoding="utf-8")

@@ -10,9 +10,9 @@ import pytest
 
 from matrixgen.cli.main import main
 from matrixgen.load import copying
-from matrixgen.toolchain import from_hex
 from tests.load.drive import FolderDrive
 from tests.load.table import PICO
+from tests.toolchain.hex_file import from_hex
 
 
 @pytest.mark.parametrize("given", [False, True])

@@ -10,11 +10,11 @@ import pytest
 from matrixgen.cli.main import main
 from matrixgen.load import link
 from matrixgen.load.ports import awaited
-from matrixgen.toolchain import from_hex
 from tests.load.drive import FolderDrive
 from tests.load.loader import Chip, Mute, OnTerminal
 from tests.load.stick_images import hex_of, image_of
 from tests.load.table import PAD, STICK
+from tests.toolchain.hex_file import from_hex
 
 
 def test_a_keyboard_is_built_and_loaded_into_the_only_board_without_a_question(table):

@@ -6,6 +6,8 @@ from functools import cache
 from pathlib import Path
 
 from matrixgen.bench.board import Board, board_of
+from matrixgen.bench.network import Network
+from matrixgen.bench.observe import Exchange, Seen
 from matrixgen.bench.suspects import Suspects
 from matrixgen.jobs.examine import examine, examine_text
 from tests.examples.shipped import FOLDER, NAMES
@@ -56,3 +58,12 @@ def small_board(name: str) -> Board:
     board = board_of(mounted, ["PD0", "PD1", "PB4", "PB5", "PB6", "PD4"])
     assert board
     return board
+
+
+def seen_of(network: Network, *exchanges: Exchange) -> Seen:
+    """What the bench sees of a network when each key was pressed once."""
+    places = list(range(len(network.board.keys)))
+    for one, other in exchanges:
+        places[one], places[other] = places[other], places[one]
+    pressed = {key: network.pressed(place) for key, place in enumerate(places)}
+    return Seen(network.at_rest(), pressed)

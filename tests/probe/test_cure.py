@@ -8,12 +8,12 @@ import pytest
 from matrixgen.bench.board import board_of
 from matrixgen.bench.diagnose import Explanation
 from matrixgen.bench.network import Network
-from matrixgen.bench.observe import Seen, network_with, seen_of
+from matrixgen.bench.observe import Seen, network_with
 from matrixgen.bench.verdict import Verdict
 from matrixgen.jobs.examine import examine, examine_text
 from matrixgen.jobs.probe import Probed
 from tests.examples.shipped import FOLDER, NAMES
-from tests.probe.boards import suspects_of
+from tests.probe.boards import seen_of, suspects_of
 
 FEW = 5
 

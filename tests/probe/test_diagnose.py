@@ -7,9 +7,9 @@ from itertools import combinations, permutations
 import pytest
 
 from matrixgen.bench.diagnose import explanations
-from matrixgen.bench.observe import Seen, network_with, seen_of
+from matrixgen.bench.observe import Seen, network_with
 from tests.examples.shipped import NAMES
-from tests.probe.boards import SMALL, suspects_of
+from tests.probe.boards import SMALL, seen_of, suspects_of
 
 SINGLES, PAIRS = 15, 8
 """How many of an example's faults are tried; `python -m tests.bench.faults` tries all."""

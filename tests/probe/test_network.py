@@ -4,9 +4,9 @@ import random
 
 import pytest
 
-from matrixgen.bench.observe import network_with, seen_of
+from matrixgen.bench.observe import network_with
 from tests.examples.shipped import NAMES
-from tests.probe.boards import SMALL, suspects_of
+from tests.probe.boards import SMALL, seen_of, suspects_of
 from tests.probe.every_joint import Metal
 
 PAIRS = 12

@@ -6,17 +6,17 @@ import pytest
 
 from matrixgen.bench.diagnose import Explanation
 from matrixgen.bench.fault import ADVICE, RARITY
-from matrixgen.bench.observe import Seen, network_with, seen_of
+from matrixgen.bench.observe import Seen, network_with
 from matrixgen.bench.verdict import verdict_of
 from matrixgen.bench.words import parts_of
 from tests.examples.shipped import NAMES
-from tests.probe.boards import suspects_of
+from tests.probe.boards import seen_of, suspects_of
 
 
 def test_a_verdict_on_a_whole_board_is_that_nothing_is_wrong():
     suspects = suspects_of("heron-12")
     verdict = verdict_of(suspects, seen_of(network_with(suspects.board)))
-    assert verdict.is_whole and not verdict.of_one_fault
+    assert verdict.is_whole and {cause.size for cause in verdict.causes} == {0}
 
 
 @pytest.mark.parametrize("name", NAMES)

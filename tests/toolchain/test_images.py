@@ -13,11 +13,11 @@ from matrixgen.toolchain import (
     CompileFailure,
     Overrun,
     compile_tree,
-    from_hex,
     overruns,
     read_image,
     to_hex,
 )
+from tests.toolchain.hex_file import from_hex
 from tests.toolchain.trees import (
     BINUTILS,
     CHIPS,
@@ -125,8 +125,3 @@ def test_bytes_outside_the_flash_are_refused(tmp_path: Path) -> None:
     subprocess.run([*command, "-Wl,--section-start=.elsewhere=0x810000"], check=True)
     with pytest.raises(ValueError, match="0x810000, outside the flash"):
         read_image(elf.read_bytes(), AVR)
-
-
-def test_a_hex_file_with_a_wrong_checksum_is_refused() -> None:
-    with pytest.raises(ValueError, match="checksum"):
-        from_hex(":0100000000FE\n:00000001FF\n")

@@ -44,10 +44,6 @@ class Section(Record):
     title: str
     figures: tuple[Figure, ...]
 
-    def value_of(self, symbol: str) -> float | str:
-        """Return the value of the figure with a symbol."""
-        return next(figure.value for figure in self.figures if figure.symbol == symbol)
-
 
 def planned(symbol: str, unit: str, value: Planned) -> Input:
     """Return a planning value as an input."""
