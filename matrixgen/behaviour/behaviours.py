@@ -1,22 +1,11 @@
-"""The one place of this room that tells behaviours apart."""
+"""The one place of this room that tells behaviours apart: what a press leaves, what a key holds."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from typing import assert_never
 
-from matrixgen.behaviour import (
-    change_base,
-    hold_layer,
-    latch_layer,
-    media,
-    nothing,
-    once_layer,
-    once_modifiers,
-    press,
-    start_boot_loader,
-    tap_hold,
-)
+from matrixgen.behaviour import once
 from matrixgen.behaviour.state import Held, Lasting
 from matrixgen.model import (
     Action,
@@ -34,28 +23,20 @@ from matrixgen.model import (
 
 
 def press_key(action: Action, lasting: Lasting) -> None:
-    """Change what a press changes for good."""
+    """Change what a press changes for good; that a key typed is noted in `once.py`."""
     match action:
-        case Press():
-            press.press(action, lasting)
-        case Media():
-            media.press(action, lasting)
-        case HoldLayer():
-            hold_layer.press(action, lasting)
         case LatchLayer():
-            latch_layer.press(action, lasting)
-        case OnceLayer():
-            once_layer.press(action, lasting)
-        case OnceModifiers():
-            once_modifiers.press(action, lasting)
+            lasting.latched ^= {action.layer}
+        case OnceLayer() | OnceModifiers():
+            once.press(once.things_of(action), lasting)
         case ChangeBase():
-            change_base.press(action, lasting)
-        case TapHold():
-            tap_hold.press(action, lasting)
-        case Nothing():
-            nothing.press(action, lasting)
+            lasting.lowest = action.layer
         case StartBootLoader():
-            start_boot_loader.press(action, lasting)
+            lasting.boot_loads += 1  # it ends the keyboard; here it is counted
+        case Press() | Media() | HoldLayer() | Nothing():
+            pass
+        case TapHold():
+            raise AssertionError(action)  # one of its parts is pressed
         case _:
             assert_never(action)
 
@@ -66,25 +47,18 @@ def held_by(actions: Iterable[Action]) -> Held:
     for action in actions:
         match action:
             case Press():
-                press.hold(action, held)
+                held.usages |= {action.usage} - {0}
+                held.modifiers |= action.modifiers
             case Media():
-                media.hold(action, held)
-            case HoldLayer():
-                hold_layer.hold(action, held)
-            case LatchLayer():
-                latch_layer.hold(action, held)
-            case OnceLayer():
-                once_layer.hold(action, held)
+                held.media.add((action.page, action.usage))
+            case HoldLayer() | OnceLayer():
+                held.layers.add(action.layer)
             case OnceModifiers():
-                once_modifiers.hold(action, held)
-            case ChangeBase():
-                change_base.hold(action, held)
+                held.modifiers |= action.modifiers
+            case LatchLayer() | ChangeBase() | Nothing() | StartBootLoader():
+                pass
             case TapHold():
-                tap_hold.hold(action, held)
-            case Nothing():
-                nothing.hold(action, held)
-            case StartBootLoader():
-                start_boot_loader.hold(action, held)
+                raise AssertionError(action)  # one of its parts is held
             case _:
                 assert_never(action)
     return held

@@ -10,19 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matrixgen.behaviour.state import Event, Held, Lasting
+from matrixgen.behaviour.state import Event, Lasting
 from matrixgen.model import Action, TapHold
 from matrixgen.model.hands import Hand, same_hand
-
-
-def press(action: TapHold, lasting: Lasting) -> None:
-    """Never: one of its parts is pressed."""
-    raise AssertionError(action)
-
-
-def hold(action: TapHold, held: Held) -> None:
-    """Never: one of its parts is held."""
-    raise AssertionError(action)
 
 
 class Decision:

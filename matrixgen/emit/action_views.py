@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from matrixgen.emit.behaviours import Numbers, Row, row_of
+from matrixgen.emit.action_rows import Numbers, Row, row_of
 from matrixgen.model import Action, Keyboard, Media, TapHold, with_parts
 from matrixgen.model.bases import bases_of
 

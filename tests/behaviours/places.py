@@ -10,6 +10,8 @@ import re
 from collections.abc import Callable
 from pathlib import Path
 
+SOUND = "tests/language/actions"
+
 
 class Behaviour:
     """A behaviour by its module's name, in some checkout."""
@@ -18,9 +20,12 @@ class Behaviour:
         self.root = root
         self.name = name
         self.record = "".join(word.capitalize() for word in name.split("_"))
+        self.kind = f"ACTION_{name.upper()}"
+        self.read: set[str] = set()
 
     def text(self, place: str) -> str:
         path = self.root / place
+        self.read |= {place}
         return path.read_text(encoding="utf-8") if path.is_file() else ""
 
     @property
@@ -29,11 +34,10 @@ class Behaviour:
         found = re.search(r'form="([^"]+)"', self.text(f"matrixgen/source/phrases/{self.name}.py"))
         return found[1] if found else "\0"
 
-    @property
-    def kind(self) -> str:
-        """The kind of action in C, or what nothing has."""
-        found = re.search(r'KIND = "(\w+)"', self.text(f"matrixgen/emit/behaviours/{self.name}.py"))
-        return found[1] if found else "\0"
+    def is_case_of(self, match: str) -> bool:
+        """Whether the behaviour is named in a case of a function's `match`."""
+        cases = re.findall(r"^ +case (.*):$", match, re.M)
+        return any(f"{self.record}()" in case.split(" | ") for case in cases)
 
 
 def record(one: Behaviour) -> bool:
@@ -71,9 +75,12 @@ def reference_row(one: Behaviour) -> bool:
 
 
 def table_row(one: Behaviour) -> bool:
+    return one.is_case_of(one.text("matrixgen/emit/action_rows.py"))
+
+
+def c_kind(one: Behaviour) -> bool:
     kinds = one.text("templates/firmware/tables/tables.h").partition("enum action_kind {")[2]
-    places = one.text("matrixgen/emit/behaviours/__init__.py")
-    return f"case {one.record}()" in places and one.kind in kinds.partition("}")[0]
+    return f" {one.kind} = " in kinds.partition("}")[0]
 
 
 def c_file(one: Behaviour) -> bool:
@@ -89,15 +96,16 @@ def c_cases(one: Behaviour) -> bool:
 
 
 def model_case(one: Behaviour) -> bool:
-    text = one.text(f"matrixgen/behaviour/{one.name}.py")
-    cases = one.text("matrixgen/behaviour/behaviours.py").count(f"case {one.record}():")
-    return "def press(" in text and "def hold(" in text and cases == 2
+    _, *functions = one.text("matrixgen/behaviour/behaviours.py").split("\ndef ")
+    return bool(functions) and all(map(one.is_case_of, functions))
 
 
 def sound_file(one: Behaviour) -> bool:
     words = re.sub(r"\b[A-Z]+(?:\\-[A-Z]+)*\b", r"[\\w-]+", re.escape(one.form).replace(r"\ ", " "))
-    files = (one.root / "tests/language/actions").glob("fine-*.keys")
-    return any(re.search(rf"= {words}\b", path.read_text("utf-8")) for path in files)
+    own = f"fine-{one.name.replace('_', '-')}.keys"
+    files = sorted(path.name for path in (one.root / SOUND).glob("fine-*.keys"))
+    found = (re.search(rf"= {words}\b", one.text(f"{SOUND}/{name}")) for name in (own, *files))
+    return any(found)
 
 
 def key_on_a_pad(one: Behaviour) -> bool:
@@ -111,12 +119,21 @@ PLACES: dict[str, Callable[[Behaviour], bool]] = {
     "taught mistakes": taught_mistakes,
     "reference row": reference_row,
     "table row": table_row,
+    "C kind": c_kind,
     "C file": c_file,
     "C cases": c_cases,
     "model case": model_case,
     "sound file": sound_file,
     "key on a test pad": key_on_a_pad,
 }
+
+
+def files_of(root: Path, name: str) -> set[str]:
+    """Return the files of a checkout that the places of a behaviour are in."""
+    one = Behaviour(root, name)
+    for has in PLACES.values():
+        has(one)
+    return one.read
 
 
 def missing_places(root: Path, name: str) -> list[str]:

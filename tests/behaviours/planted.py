@@ -28,16 +28,11 @@ FILES = {
         "matrixgen/source/phrases/honk_horn.py",
         'PHRASE = Phrase(rule="honk", form="honk horn TIMES")',
     ),
-    "table row": ("matrixgen/emit/behaviours/honk_horn.py", 'KIND = "ACTION_HONK"\n'),
     "C file": (
         "templates/firmware/engine/behaviours/honk_horn.h",
         "static inline void honk_horn_down(uint8_t times)\n{\n}\n",
     ),
-    "model case": (
-        "matrixgen/behaviour/honk_horn.py",
-        "def press(action, lasting): ...\n\ndef hold(action, held): ...\n",
-    ),
-    "sound file": ("tests/language/actions/fine-honk.keys", "actions\n  beep = honk horn 3\n"),
+    "sound file": ("tests/language/actions/fine-honk-horn.keys", "actions\n  beep = honk horn 3\n"),
 }
 """New files by the place that they belong to."""
 
@@ -73,14 +68,14 @@ CHANGES = {
         "| `honk horn TIMES` | honks |\n| `nothing` |",
     ),
     "table row": (
-        "matrixgen/emit/behaviours/__init__.py",
+        "matrixgen/emit/action_rows.py",
         "        case _:\n",
-        "        case HonkHorn():\n            return honk_horn.row(action)\n        case _:\n",
+        "        case HonkHorn():\n            return Row(kind, action.times)\n        case _:\n",
     ),
-    "table row, 2": (
+    "C kind": (
         "templates/firmware/tables/tables.h",
         "enum action_kind {\n",
-        "enum action_kind {\n    ACTION_HONK = 99,\n",
+        "enum action_kind {\n    ACTION_HONK_HORN = 99,\n",
     ),
     "C file": (
         "templates/firmware/engine/actions.c",
@@ -90,12 +85,12 @@ CHANGES = {
     "C cases": (
         "templates/firmware/engine/actions.c",
         "    case ACTION_NOTHING:\n",
-        "    case ACTION_HONK:\n    case ACTION_NOTHING:\n",
+        "    case ACTION_HONK_HORN:\n    case ACTION_NOTHING:\n",
     ),
     "model case": (
         "matrixgen/behaviour/behaviours.py",
-        "case Nothing():",
-        "case HonkHorn():\n            pass\n        case Nothing():",
+        " | Nothing()",
+        " | Nothing() | HonkHorn()",
     ),
     "key on a test pad": (
         "tests/firmware/pads.py",
@@ -125,8 +120,3 @@ def plant(root: Path, *, without: str | None = None) -> None:
             text = path.read_text(encoding="utf-8")
             assert there in text, f"{name} has no {there!r}"
             path.write_text(text.replace(there, instead), encoding="utf-8")
-
-
-def files_to_touch() -> tuple[set[str], set[str]]:
-    """Return the files that a behaviour is made of, and those that it changes."""
-    return {name for name, _ in FILES.values()}, {name for name, _, _ in CHANGES.values()}

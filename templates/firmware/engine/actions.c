@@ -91,7 +91,7 @@ static void press(const struct event *event, action_number cell, action_number f
     case ACTION_CHANGE_BASE:
         change_base_down(first, second);
         break;
-    case ACTION_BOOT_LOADER:
+    case ACTION_START_BOOT_LOADER:
         start_boot_loader_down();
         break;
     case ACTION_MEDIA:
@@ -115,7 +115,7 @@ static void has_no_release(enum action_kind kind)
     switch (kind) {
     case ACTION_LATCH_LAYER:
     case ACTION_CHANGE_BASE:
-    case ACTION_BOOT_LOADER:
+    case ACTION_START_BOOT_LOADER:
     case ACTION_NOTHING:
         break;
     case ACTION_PRESS:

@@ -15,7 +15,7 @@ enum action_kind {
     ACTION_PRESS = 1,       /* low byte: usage of page 0x07, or 0; high byte: modifier bits */
     ACTION_HOLD_LAYER = 2,  /* layer number                                                 */
     ACTION_LATCH_LAYER = 3, /* layer number                                                 */
-    ACTION_BOOT_LOADER = 4, /* the keyboard becomes the chip's boot loader                  */
+    ACTION_START_BOOT_LOADER = 4, /* the keyboard becomes the chip's boot loader            */
     ACTION_MEDIA = 5,       /* number of a media key; see media_report.h                    */
     ACTION_ONCE_LAYER = 6,  /* layer number                                                 */
     ACTION_ONCE_MODIFIERS = 7, /* high byte: modifier bits                                  */

@@ -1,5 +1,5 @@
 /*
- * ACTION_BOOT_LOADER: the keyboard leaves for the chip's boot loader, from which there is no release.
+ * ACTION_START_BOOT_LOADER: the keyboard leaves for the chip's boot loader, from which there is no release.
  */
 #ifndef BEHAVIOUR_START_BOOT_LOADER_H
 #define BEHAVIOUR_START_BOOT_LOADER_H

@@ -1,0 +1,71 @@
+"""Actions as rows of the firmware's action table."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import assert_never
+
+from matrixgen.model import (
+    Action,
+    ChangeBase,
+    HoldLayer,
+    LatchLayer,
+    Media,
+    Nothing,
+    OnceLayer,
+    OnceModifiers,
+    Press,
+    StartBootLoader,
+    TapHold,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Numbers:
+    """The firmware's numbers of layers and bases by names, keys with two meanings, media keys."""
+
+    layers: Mapping[str, int] = field(default_factory=dict)
+    bases: Mapping[str, int] = field(default_factory=dict)
+    tap_holds: Mapping[TapHold, int] = field(default_factory=dict)
+    media: Mapping[Media, int] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """An action as `tables.h` describes it: its kind, and 16 bits whose meaning the kind gives.
+
+    `in_hex` is whether a person reads them best in hexadecimal.
+    """
+
+    kind: str
+    operand: int = 0
+    in_hex: bool = False
+
+    @property
+    def operand_text(self) -> str:
+        """The operand as it stands in the table."""
+        return f"0x{self.operand:04X}" if self.in_hex else str(self.operand)
+
+
+def row_of(action: Action, numbers: Numbers) -> Row:
+    """Return an action's row of the table: its kind is called as the behaviour's module."""
+    kind = f"ACTION_{type(action).__module__.rpartition('.')[2].upper()}"
+    match action:
+        case Press():
+            return Row(kind, action.modifiers << 8 | action.usage, in_hex=True)
+        case OnceModifiers():
+            return Row(kind, action.modifiers << 8, in_hex=True)
+        case ChangeBase():
+            number = numbers.layers[action.layer] | numbers.bases[action.layer] << 8
+            return Row(kind, number, in_hex=True)
+        case HoldLayer() | LatchLayer() | OnceLayer():
+            return Row(kind, numbers.layers[action.layer])
+        case Media():
+            return Row(kind, numbers.media[action])
+        case TapHold():
+            return Row(kind, numbers.tap_holds[action])
+        case Nothing() | StartBootLoader():
+            return Row(kind)
+        case _:
+            assert_never(action)
