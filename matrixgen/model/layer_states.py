@@ -1,21 +1,14 @@
-"""Which layers can be on together, and what keys do then.
-
-A set of layers is a number with bit n set for `keyboard.layers[n]`; the base layer's bit, 0, is
-always set. Where keys have changed the base to layer n, bit `BASES` + n is set as well.
-"""
+"""Which layers can be on together, and what keys do then; sets are as in `layer_effects.py`."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from functools import cached_property
 
-from matrixgen.model.actions import Action, LayerTurn, is_modifier, layer_turns
+from matrixgen.model.actions import Action, is_modifier
 from matrixgen.model.keyboard import Keyboard
+from matrixgen.model.layer_effects import BASE_ALONE, BASES, Effect, LayersLeft, effects_of
 from matrixgen.record import Record
-
-BASE_ALONE = 1
-BASES = 64
-"""Where the bits of changed bases begin: more than there can be layers."""
 
 MOST_STATES = 4096
 """States that are tried before giving up: enough for some ten independent latches."""
@@ -48,12 +41,19 @@ class LayerKeys(Record):
         return found
 
     @cached_property
+    def _effects(self) -> dict[int, tuple[Effect, ...]]:
+        """What each key's actions do to layers, by the identity of the action; many do nothing."""
+        every = (action for actions in self._actions.values() for _, action in actions)
+        effects = ((id(action), tuple(effects_of(action, self.number_of))) for action in every)
+        return {one: some for one, some in effects if some}
+
+    @cached_property
     def turning(self) -> tuple[str, ...]:
         """The keys that turn some layer on or off, on some layer."""
         return tuple(
             key
             for key, actions in self._actions.items()
-            if any(layer_turns(action) for _, action in actions)
+            if any(id(action) in self._effects for _, action in actions)
         )
 
     @cached_property
@@ -91,10 +91,9 @@ class LayerKeys(Record):
             found = actions[-1][1]
         return found
 
-    def turns_of(self, key: str, layers: int) -> tuple[LayerTurn, ...]:
-        """Return what a key turns on or off while these layers are on."""
-        action = self.action_of(key, layers)
-        return layer_turns(action) if action else ()
+    def effects_of(self, key: str, layers: int) -> tuple[Effect, ...]:
+        """Return what a key may do to layers while these are on, by itself or by a part of it."""
+        return self._effects.get(id(self.action_of(key, layers)), ())
 
     def names_of(self, layers: int) -> tuple[str, ...]:
         """Return the names of a set of layers, without the base layer's."""
@@ -128,12 +127,11 @@ class LayerKeys(Record):
 
     @cached_property
     def _search(self) -> tuple[tuple[LayerState, ...], bool]:
-        found: dict[tuple[int, int, int], list[_Fingers]] = {}
-        waiting = [_Fingers(BASE_ALONE, frozenset())]
+        found: dict[tuple[LayersLeft, int], list[_Fingers]] = {}
+        waiting = [_Fingers(LayersLeft(), frozenset())]
         seen = set(waiting)
         for fingers in waiting:  # it grows
-            on = fingers.latched, fingers.layers, fingers.once
-            alike = found.setdefault(on, [])
+            alike = found.setdefault((fingers.left, fingers.layers), [])
             if any(other.holds <= fingers.holds for other in alike):
                 continue
             alike.append(fingers)
@@ -150,47 +148,30 @@ class LayerKeys(Record):
         return LayerState(self.with_needing(fingers.layers), held)
 
     def _steps(self, fingers: _Fingers) -> Iterator[_Fingers]:
-        """Yield where one more press leads, and letting all keys go."""
-        yield _Fingers(fingers.latched, frozenset())
+        """Yield where one more press leads, be it of a key that types, and letting all keys go."""
+        left, holds = fingers.left, fingers.holds
+        yield _Fingers(left.after_typing(), frozenset())
+        if left.once:
+            yield _Fingers(left.after_typing(), holds)
         state = self._state(fingers)
         for key in self.turning:
-            if key in state.held:
-                continue
-            for turn in self.turns_of(key, state.layers):
-                yield from self._turned(fingers, key, turn)
-
-    def _turned(self, fingers: _Fingers, key: str, turn: LayerTurn) -> Iterator[_Fingers]:
-        """Yield what a turn may make of a state; a press ends what was on for one key."""
-        latched, holds = fingers.latched, fingers.holds
-        layer = 1 << self.number_of[turn.layer]
-        match turn.lasts:
-            case "until pressed again":
-                yield _Fingers(latched ^ layer, holds)
-            case "while down":
-                yield _Fingers(latched, holds | {(key, layer)})
-            case "for good":
-                yield _Fingers(self.with_base(latched, turn.layer), holds)
-            case "for the next key":
-                yield _Fingers(latched, holds | {(key, layer)})
-                if layer & (latched | fingers.once):  # pressed a second time, or once more
-                    yield _Fingers(latched ^ layer, holds)
-                else:
-                    yield _Fingers(latched, holds, fingers.once | layer)
+            for effect in self.effects_of(key, state.layers) if key not in state.held else ():
+                if effect.held:
+                    yield _Fingers(left, holds | {(key, effect.held)})
+                after = effect.pressed(left)
+                if after != left:
+                    yield _Fingers(after, holds)
 
 
 class _Fingers(Record):
-    """What is latched, with the base; the keys that are held, each with the layer that it holds.
+    """What presses have left on, and the keys that are held, each with the layers that it holds."""
 
-    `once` has the layers that are on for the next key.
-    """
-
-    latched: int
+    left: LayersLeft
     holds: frozenset[tuple[str, int]]
-    once: int = 0
 
     @property
     def layers(self) -> int:
-        layers = self.latched | self.once
-        for _, layer in self.holds:
-            layers |= layer
+        layers = self.left.layers
+        for _, held in self.holds:
+            layers |= held
         return layers

@@ -2,7 +2,8 @@
 
 import pytest
 
-from matrixgen.model.layer_states import BASES, LayerKeys
+from matrixgen.model.layer_effects import BASES
+from matrixgen.model.layer_states import LayerKeys
 from matrixgen.source import read_design
 from tests.language.whole import completed
 

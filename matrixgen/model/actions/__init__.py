@@ -1,8 +1,9 @@
 """What a key can do: one file a behaviour.
 
-Rules, emitters and comparisons ask an action what it does (`turns_on`, `parts`, `phrase`); only the
-one place of each room that must tell behaviours apart looks at its class, and a type checker sees
-to it that each such place knows all of them. `tests/behaviours` holds every room to this list.
+Rules, emitters and comparisons ask an action what it does (`turns_on`, `turns_off`, `parts`,
+`phrase`); only the one place of each room that must tell behaviours apart looks at its class, and a
+type checker sees to it that each such place knows all of them. `tests/behaviours` holds every room
+to this list.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import get_args
 
-from matrixgen.model.actions.behaviour import Behaviour, LayerTurn
+from matrixgen.model.actions.behaviour import Behaviour, LayerEnd, LayerTurn
 from matrixgen.model.actions.change_base import ChangeBase
 from matrixgen.model.actions.hold_layer import HoldLayer
 from matrixgen.model.actions.latch_layer import LatchLayer
@@ -74,6 +75,7 @@ __all__ = [
     "ChangeBase",
     "HoldLayer",
     "LatchLayer",
+    "LayerEnd",
     "LayerTurn",
     "Media",
     "Nothing",

@@ -11,11 +11,26 @@ if TYPE_CHECKING:
     from matrixgen.model.actions import Action
 
 
+Lasts = Literal["while down", "until pressed again", "for the next key", "for good"]
+"""When a layer that an action turns on ends.
+
+One for the next key whose own key is pressed twice is on until that is pressed again; one for good
+lies on the base layer until another layer does.
+"""
+
+
 class LayerTurn(Record):
     """A layer that an action turns on, and until when."""
 
     layer: str
-    lasts: Literal["while down", "until pressed again", "for the next key", "for good"]
+    lasts: Lasts
+
+
+class LayerEnd(Record):
+    """A layer that an action turns off, None for each one, where it is on for as long as said."""
+
+    layer: str | None
+    lasts: Lasts
 
 
 class Behaviour(Record):
@@ -29,6 +44,14 @@ class Behaviour(Record):
     @property
     def turns_on(self) -> tuple[LayerTurn, ...]:
         """The layers that it turns on, those of its parts not included."""
+        return ()
+
+    @property
+    def turns_off(self) -> tuple[LayerEnd, ...]:
+        """The layers that a press of it turns off, those of its parts not included.
+
+        One that it turns on and off is turned on where it is off.
+        """
         return ()
 
     @property

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matrixgen.model.actions.behaviour import Behaviour, LayerTurn
+from matrixgen.model.actions.behaviour import Behaviour, LayerEnd, LayerTurn
 
 
 class ChangeBase(Behaviour):
@@ -22,3 +22,8 @@ class ChangeBase(Behaviour):
     def turns_on(self) -> tuple[LayerTurn, ...]:
         """Its layer, for good."""
         return (LayerTurn(self.layer, "for good"),)
+
+    @property
+    def turns_off(self) -> tuple[LayerEnd, ...]:
+        """Every other layer that lies on the base layer."""
+        return (LayerEnd(None, "for good"),)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matrixgen.model.actions.behaviour import Behaviour, LayerTurn
+from matrixgen.model.actions.behaviour import Behaviour, LayerEnd, LayerTurn
 
 
 class LatchLayer(Behaviour):
@@ -19,3 +19,8 @@ class LatchLayer(Behaviour):
     def turns_on(self) -> tuple[LayerTurn, ...]:
         """Its layer, until that press turns it off again."""
         return (LayerTurn(self.layer, "until pressed again"),)
+
+    @property
+    def turns_off(self) -> tuple[LayerEnd, ...]:
+        """Its layer, if it is latched."""
+        return (LayerEnd(self.layer, "until pressed again"),)

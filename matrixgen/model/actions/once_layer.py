@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matrixgen.model.actions.behaviour import Behaviour, LayerTurn
+from matrixgen.model.actions.behaviour import Behaviour, LayerEnd, LayerTurn
 
 
 class OnceLayer(Behaviour):
@@ -19,3 +19,8 @@ class OnceLayer(Behaviour):
     def turns_on(self) -> tuple[LayerTurn, ...]:
         """Its layer, for the next key."""
         return (LayerTurn(self.layer, "for the next key"),)
+
+    @property
+    def turns_off(self) -> tuple[LayerEnd, ...]:
+        """Its layer, if a key of this kind has left it on."""
+        return (LayerEnd(self.layer, "for the next key"),)

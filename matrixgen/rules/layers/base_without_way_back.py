@@ -42,7 +42,7 @@ from matrixgen.model import (
     Severity,
     layer_turns,
 )
-from matrixgen.model.layer_states import BASES
+from matrixgen.model.layer_effects import BASES
 from matrixgen.rules.context import Context
 from matrixgen.rules.layers.latch_states import latch_steps, traps
 
