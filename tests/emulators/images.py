@@ -19,7 +19,7 @@ from matrixgen.toolchain import (
     find_compiler,
     read_image,
 )
-from matrixgen.toolchain.compiling import sources_of, write_tree
+from matrixgen.toolchain.compiling import environment, sources_of, write_tree
 from tests.emulators.keyboards import SOURCE
 from tests.made_once import key_of, made_once
 from tests.objects import compiled_objects
@@ -67,11 +67,8 @@ def compiled_once(
 def compiled_by_parts(tree: Mapping[str, bytes], chip: str, compiler: Compiler) -> bytes | None:
     """Return the ELF file, of objects of which most were made before.
 
-    None where that cannot be: a compiler refuses something, or is not GCC. `zig cc` does not
-    compile several files in one call, and without that there is nothing to win.
+    None where that cannot be, as a compiler refuses something.
     """
-    if compiler.kind != "gcc":
-        return None
     call = [*compiler.command, *compiler.family.flags(compiler.kind, chip)]
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
@@ -79,7 +76,9 @@ def compiled_by_parts(tree: Mapping[str, bytes], chip: str, compiler: Compiler) 
         try:
             objects = compiled_objects(call, tree, sources_of(tree), folder)
             linked = [*call, *objects, "-o", "firmware.elf"]
-            subprocess.run(linked, cwd=folder, check=True, capture_output=True)
+            subprocess.run(
+                linked, cwd=folder, env=environment(folder), check=True, capture_output=True
+            )
         except subprocess.CalledProcessError:
             return None
         return (folder / "firmware.elf").read_bytes()
