@@ -6,7 +6,10 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterable, Sequence
+from typing import TypeVar
 
+T, K = TypeVar("T"), TypeVar("K")
 IS_LONG = bool(os.environ.get("MATRIXGEN_LONG"))
 
 
@@ -16,3 +19,12 @@ def amount(variable: str, *, suite: int, long: int) -> int:
     if asked is not None:
         return int(asked)
     return long if IS_LONG else suite
+
+
+def in_turn(cases: Iterable[T], kinds: Sequence[K]) -> list[tuple[T, K]]:
+    """Return each case with one kind, the next one each time; in the long run with every kind."""
+    return [
+        (case, kind)
+        for place, case in enumerate(cases)
+        for kind in (kinds if IS_LONG else (kinds[place % len(kinds)],))
+    ]

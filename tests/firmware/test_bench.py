@@ -14,6 +14,7 @@ import pytest
 from matrixgen.emit.bench_tree import bench_tree
 from matrixgen.emit.bench_view import BenchView, bench_view
 from matrixgen.families import FAMILIES
+from tests.amounts import in_turn
 from tests.emulators.keyboards import profile
 from tests.firmware.host_build import COMPILERS, SANITIZERS, compile_c, sources, write_tree
 
@@ -241,8 +242,9 @@ def test_only_1200_baud_leaves_and_not_before_the_host_has_its_answer(
     assert (board.c.host_boot_loads() > 0) == leaves
 
 
-@pytest.mark.parametrize("compiler", COMPILERS)
-@pytest.mark.parametrize("controller", ["at90usb162", "at90usb1286", "rp2040"])
+@pytest.mark.parametrize(
+    ("controller", "compiler"), in_turn(["at90usb162", "at90usb1286", "rp2040"], COMPILERS)
+)
 def test_a_long_random_run_is_clean_under_the_sanitizers(
     controller: str, compiler: str, tmp_path: Path
 ) -> None:

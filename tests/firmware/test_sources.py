@@ -9,6 +9,7 @@ import pytest
 
 from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.model import Press
+from tests.amounts import in_turn
 from tests.firmware.build_model import keyboard
 from tests.firmware.host_build import (
     COMPILERS,
@@ -30,8 +31,10 @@ from tests.firmware.pads import (
 SOAK = Path(__file__).with_name("soak.c")
 
 
-@pytest.mark.parametrize("compiler", COMPILERS)
-@pytest.mark.parametrize("board", [small_pad, huge_board, loader_pad, media_pad, every_media_key])
+@pytest.mark.parametrize(
+    ("board", "compiler"),
+    in_turn([small_pad, huge_board, loader_pad, media_pad, every_media_key], COMPILERS),
+)
 def test_a_long_random_run_is_clean_under_the_sanitizers(board, compiler, tmp_path) -> None:
     tree = write_tree(firmware_tree(host_view(board())), tmp_path)
     files = [*sources(tree, with_usb=False), SOAK]
@@ -40,8 +43,9 @@ def test_a_long_random_run_is_clean_under_the_sanitizers(board, compiler, tmp_pa
     assert (done.returncode, done.stdout) == (0, "30000 turns, 0 faults\n"), done.stderr
 
 
-@pytest.mark.parametrize("compiler", COMPILERS)
-@pytest.mark.parametrize("board", [square_board, every_media_key])
+@pytest.mark.parametrize(
+    ("board", "compiler"), in_turn([square_board, every_media_key], COMPILERS)
+)
 def test_the_whole_tree_with_usb_links_without_a_warning(board, compiler, tmp_path) -> None:
     tree = write_tree(firmware_tree(host_view(board())), tmp_path)
     files = [*sources(tree, with_usb=True), tree / "main.c"]

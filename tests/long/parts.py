@@ -61,6 +61,7 @@ _EVERY = (
         "meetings",
         "how often each behaviour met each other",
         (PYTHON, "-m", "tests.firmware.meetings"),
+        settings={"MATRIXGEN_LONG": "1"},
     ),
 )
 PARTS = {part.name: part for part in _EVERY}
