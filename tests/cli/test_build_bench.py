@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 import json
 import subprocess
-import sys
 from pathlib import Path
 
 import jsonschema
@@ -19,6 +18,8 @@ from matrixgen.families import FAMILIES
 from matrixgen.resources import resource
 from tests.examples.shipped import FOLDER
 from tests.toolchain.hex_file import from_hex
+from tests.toolchain.trees import BINUTILS
+from tests.toolchain.zig import zig
 
 HERON = FOLDER / "heron-12" / "heron-12.keys"
 CONTROLLERS = [name for name in builtin_names() if builtin_profile(name).port]
@@ -121,7 +122,12 @@ def test_the_written_makefile_builds_the_same_image(
 ) -> None:
     files = built(tmp_path / "out", "--controller", controller, "--compiler", kind)
     firmware = tmp_path / "out" / "firmware"
-    command = ["make", "-C", str(firmware), f"COMPILER={kind}", f"ZIG={sys.executable} -m ziglang"]
+    known = builtin_profile(controller)
+    assert known is not None and known.port
+    command = [
+        *("make", "-C", str(firmware), f"COMPILER={kind}"),
+        f"ZIG={zig(tmp_path, BINUTILS[known.port])}",
+    ]
     subprocess.run(command, check=True, capture_output=True)
     made = (firmware / "firmware.hex").read_text("ascii")
     assert from_hex(made) == from_hex(files[_hex(files)].decode())

@@ -43,9 +43,7 @@ def test_a_long_random_run_is_clean_under_the_sanitizers(board, compiler, tmp_pa
     assert (done.returncode, done.stdout) == (0, "30000 turns, 0 faults\n"), done.stderr
 
 
-@pytest.mark.parametrize(
-    ("board", "compiler"), in_turn([square_board, every_media_key], COMPILERS)
-)
+@pytest.mark.parametrize(("board", "compiler"), in_turn([square_board, every_media_key], COMPILERS))
 def test_the_whole_tree_with_usb_links_without_a_warning(board, compiler, tmp_path) -> None:
     tree = write_tree(firmware_tree(host_view(board())), tmp_path)
     files = [*sources(tree, with_usb=True), tree / "main.c"]

@@ -28,6 +28,7 @@ from tests.toolchain.trees import (
     tree,
     write,
 )
+from tests.toolchain.zig import zig
 
 EVERY = [(chip, kind) for chip in CHIPS for kind in COMPILERS]
 
@@ -75,8 +76,7 @@ def test_no_path_of_this_machine_is_in_an_image(kind: CompilerKind) -> None:
 @pytest.mark.parametrize("kind", COMPILERS)
 def test_the_makefile_builds_the_same_bytes(kind: CompilerKind, tmp_path: Path) -> None:
     folder = write(tree("atmega32u4"), tmp_path)
-    python = compiler("clang").command[0]
-    call = ["make", f"COMPILER={kind}", f"ZIG={python} -m ziglang", "firmware.hex"]
+    call = ["make", f"COMPILER={kind}", f"ZIG={zig(tmp_path, 'avr')}", "firmware.hex"]
     caches = {"ZIG_GLOBAL_CACHE_DIR": str(tmp_path), "ZIG_LOCAL_CACHE_DIR": str(tmp_path)}
     path = {"PATH": "/usr/local/bin:/usr/bin:/bin"}
     done = subprocess.run(
