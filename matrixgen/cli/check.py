@@ -33,6 +33,8 @@ PLAIN: dict[str, object] = {
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
+    from matrixgen.cli.old_option import old_option
+
     parser.add_argument("files", nargs="+", metavar="FILE", help="a .keys file, or - for stdin")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="print the findings as JSON")
@@ -40,30 +42,30 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     form.add_argument(
         "--fix",
         action="store_true",
-        help="first apply each cure that leaves no doubt, and show what was changed",
+        help="first apply every unambiguous fix, and show what changed",
     )
     parser.add_argument(
-        "--cure",
+        "--fix-also",
         action="append",
         default=[],
+        dest="cure",
         metavar="NAME",
-        help="with --fix, also apply the cure of findings of this name, although it changes what "
-        "is to be soldered or typed",
+        help="like --fix, and also fix findings of this name, although that changes what is "
+        "soldered or typed; may be given more than once",
+    )
+    old_option(parser, "--cure", "cure", action="append")
+    parser.add_argument("--strict", action="store_true", help="exit with 1 for warnings too")
+    parser.add_argument(
+        "--finished", action="store_true", help="count missing parts as errors, as build does"
     )
     parser.add_argument(
-        "--strict", action="store_true", help="leave with status 1 for warnings too"
-    )
-    parser.add_argument(
-        "--finished", action="store_true", help="count what is still open as errors, as build does"
-    )
-    parser.add_argument(
-        "--allowed", action="store_true", help="tell how many warnings each `allow` hides"
+        "--allowed", action="store_true", help="show how many warnings each `allow` hides"
     )
     parser.add_argument(
         "--coverage",
         action="store_true",
-        help="list the signs and the keys for editing, moving, functions and media that no layer "
-        "has",
+        help="list the symbols, and the keys for editing, moving, functions and media, that no "
+        "layer has",
     )
 
 

@@ -12,6 +12,7 @@ from matrixgen.cli.check import exit_status, for_people
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.load_talk import TerminalTalk
+from matrixgen.cli.old_option import old_option
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.examine import Examined, examine
 from matrixgen.jobs.images import CompilerRefused
@@ -30,12 +31,12 @@ INTERRUPTED = 130
 """What shells give for a program ended by Ctrl+C."""
 
 TAKE_CARE = """\
-Take care: a load replaces the program in the chip, and whatever keyboard was there is gone. The
-boot loader itself is never written. An RP2040's is in the chip's ROM: no load can break such a
-board. That of an AVR board is in its flash: this program leaves its share alone, and a load that
-was cut off is done again. If that flash is overwritten by other means, or if the board came
-without a boot loader, only a programmer helps. Serial loaders were tried against a stand-in on
-this computer, and drives as folders: on no real board yet."""
+Take care: a load replaces the firmware in the chip; the keyboard that was there is gone. The boot
+loader itself is never written. An RP2040's is in the chip's ROM: no load can break such a board.
+An AVR board's is in its flash, which is not written either: if a load is interrupted, load again.
+If that flash is overwritten in another way, or if the board came without a boot loader, only a
+programmer helps. Serial boot loaders have been tested as a stand-in on this computer, and drives
+as folders; no real board has been loaded yet."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -46,15 +47,20 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "file", nargs="?", metavar="FILE|IMAGE", help="a .keys file, built first; or a .hex or .uf2"
     )
     parser.add_argument("--port", metavar="PORT", help="the board's serial port, such as COM3")
-    parser.add_argument("--drive", metavar="PATH", help="the folder where its drive is mounted")
+    parser.add_argument(
+        "--mount", dest="drive", metavar="PATH", help="the folder where its drive is mounted"
+    )
+    old_option(parser, "--drive", "drive")
     parser.add_argument(
         "--controller",
         metavar="NAME",
-        help="which of the controllers that the file names; of an image, which it was built for",
+        help="one of the controllers that the file names; for an image, the one it was built for",
     )
     parser.add_argument("--list", action="store_true", help="show the ports and drives there are")
     parser.add_argument(
-        "--yes", action="store_true", help="ask nothing: take the only board there is, or none"
+        "--yes",
+        action="store_true",
+        help="do not ask: use the board if there is only one, otherwise stop",
     )
 
 

@@ -30,7 +30,7 @@ class TerminalTalk:
         print("\n".join(shown), flush=True)
         if not self._can_ask:
             raise LoadFailure(
-                f"there are several boards: {question}", "--port PORT or --drive PATH says which"
+                f"there are several boards: {question}", "choose with --port PORT or --mount PATH"
             )
         typed = _answer(f"{question} (1 to {len(options)}, anything else leaves) ")
         if not typed.isdecimal() or not 1 <= int(typed) <= len(options):

@@ -62,7 +62,7 @@ def _found(talk: Talk) -> Drive:
     if not found:
         raise LoadFailure(
             "no boot loader's drive has appeared",
-            "if this computer mounts no drives by itself, mount it and give --drive PATH",
+            "if this computer mounts no drives by itself, mount it and give --mount PATH",
         )
     if len(found) == 1:
         return found[0]

@@ -136,7 +136,7 @@ def test_a_decision_is_removed_only_where_that_is_asked_for_and_its_comment_stay
     name = program.write("pad.keys", DECIDED)
     program("check", "--fix", name)
     assert (program.folder / name).read_text() == DECIDED
-    program("check", "--cure", "allow-without-effect", name)
+    program("check", "--fix-also", "allow-without-effect", name)
     after = (program.folder / name).read_text()
     assert after == DECIDED.replace("allow keys-overlap  # none left", "# none left")
     design = examine_text("pad.keys", after, program.folder).design
@@ -283,7 +283,7 @@ STATED = "  diodes 1N4148, band toward columns\n"
 
 def cured(program, slug: str, diodes: str) -> list[str]:
     name = program.write("pad.keys", BARE.format(diodes=diodes))
-    ran = program("check", "--cure", slug, name)
+    ran = program("check", "--fix-also", slug, name)
     assert f"fixed[{slug}]: take " in ran.out, ran.out
     text = (program.folder / name).read_text()
     return [line.strip() for line in text.splitlines() if "diode" in line]
@@ -315,7 +315,7 @@ def test_where_no_diodes_are_stated_they_are(program):
 def test_a_statement_of_several_lines_is_left_to_the_maker(program):
     text = BARE.format(diodes=STATED + "  without diode A to C\n    and D to F\n")
     name = program.write("pad.keys", text)
-    ran = program("check", "--cure", "keymap-ghosts", name)
+    ran = program("check", "--fix-also", "keymap-ghosts", name)
     assert (ran.status, (program.folder / name).read_text()) == (1, text)
     said = "pad.keys:11:3: not cured[keymap-ghosts]: there is no edit that does what its help says"
     assert said in ran.out
@@ -324,10 +324,10 @@ def test_a_statement_of_several_lines_is_left_to_the_maker(program):
 def test_a_cure_of_what_is_not_there_or_is_allowed_says_so(program):
     bare = STATED + "  without diode E\n"
     name = program.write("pad.keys", BARE.format(diodes=bare))
-    ran = program("check", "--cure", "diode-against-scan", name)
+    ran = program("check", "--fix-also", "diode-against-scan", name)
     assert "pad.keys: not cured[diode-against-scan]: nothing of that name is found" in ran.out
     allowed = BARE.format(diodes=bare).replace("32u4\n", "32u4\n  allow ghost-possible\n", 1)
-    ran = program("check", "--cure", "ghost-possible", program.write("pad.keys", allowed))
+    ran = program("check", "--fix-also", "ghost-possible", program.write("pad.keys", allowed))
     assert "pad.keys: not cured[ghost-possible]: the file allows it" in ran.out
 
 
@@ -336,7 +336,7 @@ def test_a_cure_of_an_error_may_leave_a_warning(program):
     text = BARE.format(diodes="  without diode A to F\n").replace("atmega32u4", "stick-32u4")
     for pin, other in (("PB0", "PD4"), ("PB1", "PC6"), ("PB2", "PD7")):
         text = text.replace(pin, other)
-    ran = program("check", "--cure", "keymap-ghosts", program.write("pad.keys", text))
+    ran = program("check", "--fix-also", "keymap-ghosts", program.write("pad.keys", text))
     assert "fixed[keymap-ghosts]" in ran.out and "error" not in ran.out
     assert "warning[low-level-not-guaranteed]" in ran.out
 
@@ -365,6 +365,6 @@ def test_what_is_asked_for_is_cured_or_it_is_said_why_not(path, slug):
 @pytest.mark.parametrize("slug", ["ghosts", "ghost-posible"])
 def test_a_cure_of_no_finding_is_bad_use(program, slug):
     name = program.write("pad.keys", GOOD)
-    ran = program("check", "--cure", slug, name)
+    ran = program("check", "--fix-also", slug, name)
     assert (ran.status, ran.out) == (2, "")
     assert f"no finding is called `{slug}`" in ran.err

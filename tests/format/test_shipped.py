@@ -14,11 +14,13 @@ from matrixgen.model import SourceText
 from matrixgen.rules import PROBLEMS as OF_RULES
 from matrixgen.source.problems import PROBLEMS as OF_READING
 from matrixgen.source.tree import every_statement, tree_of
+from tests.pages import PAGES as EVERY_PAGE
+from tests.pages import page
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted((ROOT / "examples").rglob("*.keys"))
 PAGES = {
-    **{name: (ROOT / name).read_text("utf-8") for name in ("README.md", "grammar/README.md")},
+    **{name: page(name) for name in EVERY_PAGE},
     **{
         one.slug: one.page
         for one in (*OF_RULES, *OF_READING.all(), *OF_BOARDS.all(), *OF_JOBS.all())

@@ -19,7 +19,7 @@ from tests.toolchain.hex_file import from_hex
 def test_a_keyboard_is_copied_to_the_drive_and_the_drive_goes(table, given):
     drive = FolderDrive(table.folder / "RPI-RP2")
     table.mount(drive.path)
-    words = ("--drive", str(drive.path)) if given else ()
+    words = ("--mount", str(drive.path)) if given else ()
     status, out, err = table.load(table.write("pad.keys", PICO), *words)
     assert (status, err) == (0, "")
     assert "the board has restarted with them" in out and not drive.path.exists()
@@ -71,7 +71,7 @@ def test_a_full_drive_is_told(table, uf2):
     drive = FolderDrive(table.folder / "RPI-RP2", info="Board-ID: RPI-RP2\n")
     drive.stay()
     (drive.path / "pad.uf2").symlink_to("/dev/full")
-    status, _, err = table.load("pad/pad.uf2", "--drive", str(drive.path))
+    status, _, err = table.load("pad/pad.uf2", "--mount", str(drive.path))
     assert (status, "does not take the image: no space left on device" in err) == (2, True), err
 
 
@@ -86,23 +86,23 @@ def test_a_drive_that_may_not_be_written_is_told(table, uf2, monkeypatch):
         return opened(path, flags, *more, **named)
 
     monkeypatch.setattr(copying.os, "open", refuses)
-    status, _, err = table.load("pad/pad.uf2", "--drive", str(drive.path))
+    status, _, err = table.load("pad/pad.uf2", "--mount", str(drive.path))
     assert (status, "may not be written: read-only file system" in err) == (2, True), err
 
 
 def test_a_drive_that_stays_is_told(table, uf2):
     drive = FolderDrive(table.folder / "RPI-RP2")
     drive.stay()
-    status, _, err = table.load("pad/pad.uf2", "--drive", str(drive.path))
+    status, _, err = table.load("pad/pad.uf2", "--mount", str(drive.path))
     assert (status, "still there: the board did not take it" in err) == (2, True), err
 
 
 def test_another_board_s_drive_is_left_alone(table, uf2):
     drive = FolderDrive(table.folder / "D", info="Model: Other\nBoard-ID: RP2350\n")
-    status, _, err = table.load("pad/pad.uf2", "--drive", str(drive.path))
+    status, _, err = table.load("pad/pad.uf2", "--mount", str(drive.path))
     assert (status, "that of a `RP2350`" in err) == (2, True), err
     assert not (drive.path / "pad.uf2").exists()
-    assert "is no boot loader's drive" in table.load("pad/pad.uf2", "--drive", "pad")[2]
+    assert "is no boot loader's drive" in table.load("pad/pad.uf2", "--mount", "pad")[2]
     assert "no boot loader's drive has appeared" in table.load("pad/pad.uf2")[2]
     assert "not by a port" in table.load("pad/pad.uf2", "--port", "x")[2]
 
@@ -134,6 +134,6 @@ def changed_word(data: bytes, offset: int, value: int) -> bytes:
 def test_a_uf2_file_that_the_boot_rom_would_not_take_whole_is_not_copied(table, uf2, change, told):
     drive = FolderDrive(table.folder / "RPI-RP2")
     image = table.write("x.uf2", change(uf2))
-    status, _, err = table.load(image, "--drive", str(drive.path))
+    status, _, err = table.load(image, "--mount", str(drive.path))
     assert (status, err.startswith(f"matrixgen: {told}")) == (2, True), err
     assert not (drive.path / "x.uf2").exists()

@@ -11,11 +11,11 @@ from matrixgen.boards import builtin_names, builtin_profile
 from matrixgen.cli.commands import COMMANDS
 from matrixgen.cli.main import main
 from tests.examples.shipped import NAMES, example
+from tests.pages import CHECKOUT, PAGES, anchors, page
 
-CHECKOUT = Path(__file__).parents[2]
-README = (CHECKOUT / "README.md").read_text("utf-8")
-PAGES = ("README.md", "DEVELOPERS.md", "grammar/README.md", "examples/README.md")
-EXAMPLES = (CHECKOUT / "examples" / "README.md").read_text("utf-8")
+README = page("README.md")
+COMMANDS_PAGE = page("matrixgen/cli/README.md")
+EXAMPLES = page("examples/README.md")
 
 
 def fenced(text: str) -> list[str]:
@@ -59,7 +59,7 @@ def test_each_mistake_that_the_walk_asks_for_is_found(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], there: str, instead: str, slug: str
 ) -> None:
     words = " ".join(README.split())
-    assert "Write `PD4` where `PD7` stands" in words and "write `toward rows`" in words
+    assert "Write `PD4` instead of `PD7`" in words and "write `toward rows`" in words
     path = tmp_path / "darkroom.keys"
     path.write_text(fenced(README)[0].replace(there, instead), "utf-8")
     assert main(["check", str(path)]) == 1
@@ -67,7 +67,25 @@ def test_each_mistake_that_the_walk_asks_for_is_found(
 
 
 def test_every_command_has_its_row() -> None:
-    assert set(re.findall(r"^\| `matrixgen ([\w-]+)", README, re.MULTILINE)) == set(COMMANDS)
+    rows = re.findall(r"^\| `matrixgen ([\w-]+)", COMMANDS_PAGE, re.MULTILINE)
+    assert sorted(rows) == sorted(COMMANDS)
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_the_row_of_a_command_names_each_of_its_options(
+    command: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main([command, "--help"]) == 0
+    options = set(re.findall(r"(?<![\w-])--[a-z][a-z-]+", capsys.readouterr().out)) - {"--help"}
+    row = re.search(rf"^\| `matrixgen {command}\b.*$", COMMANDS_PAGE, re.MULTILINE)
+    assert row is not None
+    told = set(re.findall(r"--[a-z][a-z-]+", row[0]))
+    assert told <= options, "an option that there is not"
+    assert options - told <= SAME_AS_SHORT, "an option that the row lacks"
+
+
+SAME_AS_SHORT = {"--out"}
+"""What a row tells under its short name, `-o`."""
 
 
 def test_the_board_table_is_what_the_profiles_say() -> None:
@@ -81,13 +99,23 @@ def test_the_board_table_is_what_the_profiles_say() -> None:
     assert found == said
 
 
-@pytest.mark.parametrize(
-    "page", ["README.md", "DEVELOPERS.md", "grammar/README.md", "examples/README.md"]
-)
-def test_every_file_that_a_page_links_to_is_there(page: str) -> None:
-    text = (CHECKOUT / page).read_text("utf-8")
-    for target in re.findall(r"\]\(([^)#]+)\)", text):
-        assert ((CHECKOUT / page).parent / target).exists(), target
+@pytest.mark.parametrize("name", PAGES)
+def test_every_file_and_heading_that_a_page_links_to_is_there(name: str) -> None:
+    for file, heading in re.findall(r"\]\(([^)#]*)#?([^)]*)\)", page(name)):
+        target = (CHECKOUT / name).parent / file if file else CHECKOUT / name
+        assert target.exists(), file
+        assert not heading or heading in anchors(target.read_text("utf-8")), f"{file}#{heading}"
+
+
+def test_the_readme_leads_to_every_page() -> None:
+    linked = {(CHECKOUT / name).resolve() for name in re.findall(r"\]\(([^)#]+)", README)}
+    for name in set(PAGES) - {"README.md", "templates/firmware/bench/README.md"}:
+        assert CHECKOUT / name in linked, name
+
+
+def test_the_readme_is_short_enough_to_be_read() -> None:
+    """The boards are a table to look things up in, and the commands and limits have their pages."""
+    assert len(README.split()) <= 2000
 
 
 def test_every_example_has_its_row_with_the_number_of_its_keys() -> None:

@@ -10,10 +10,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from pathlib import Path
 
-CHECKOUT = Path(__file__).parents[2]
-PAGES = ("README.md", "grammar/README.md")
+from tests.pages import CHECKOUT, page
+from tests.pages import PAGES as EVERY_PAGE
+
+PAGES = tuple(name for name in EVERY_PAGE if "\n```rehearse\n" in page(name))
+"""Those that quote a run."""
 
 FENCE = re.compile(r"^```(keys|rehearse)(?: whole)?\n(.*?)^```$", re.S | re.M)
 COMMAND = re.compile(r'^\$ echo "([^"]*)" \| matrixgen rehearse (\S+)$')

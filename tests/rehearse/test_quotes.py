@@ -38,9 +38,8 @@ def test_each_run_that_a_page_quotes_is_what_is_printed(name, printed, request):
         assert printed(quote) == quote.output, quote.command
 
 
-def test_both_pages_quote_runs_and_no_page_quotes_them_otherwise():
-    assert len(list(quotes_of((CHECKOUT / PAGES[0]).read_text("utf-8")))) >= 1
-    assert len(list(quotes_of((CHECKOUT / PAGES[1]).read_text("utf-8")))) >= 2
+def test_two_pages_quote_runs_and_no_page_quotes_them_otherwise():
+    assert {"grammar/README.md", "matrixgen/rehearse/README.md"} <= set(PAGES)
     for name in PAGES:
         text = (CHECKOUT / name).read_text("utf-8")
         assert text.count("```rehearse") == len(list(quotes_of(text))), name

@@ -31,7 +31,7 @@ layer base
 
 ## Do instead
 Solder a diode where the finding says, band toward the driven lines, and take its key off
-`without diode`. `matrixgen check --cure keymap-ghosts` does the second.
+`without diode`. `matrixgen check --fix-also keymap-ghosts` does the second.
 ```keys
 plate
   line Q W
