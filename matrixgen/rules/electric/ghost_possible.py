@@ -27,7 +27,8 @@ wiring
 
 ## Do instead
 Solder a diode where the finding says, and take its key off `without diode`:
-`matrixgen check --fix-also ghost-possible` does the second. Or, for a key that is never pressed with others, write
+`matrixgen check --fix-also ghost-possible` does the second. Or, for a key that is never pressed with
+others, write
 `allow ghost-possible A`.
 ```keys
 plate
