@@ -7,6 +7,7 @@ import argparse
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.jobs.catalogue import catalogue
 from matrixgen.model import Problem
+from matrixgen.model.old_slugs import current_slug
 from matrixgen.model.similar import similar_help
 
 
@@ -22,7 +23,7 @@ def run(arguments: argparse.Namespace) -> int:
         print(listing(problems))
         return FINE
     slug = arguments.slug.partition("[")[2] or arguments.slug  # as printed: `error[syntax]`
-    slug = slug.rstrip("]")
+    slug = current_slug(slug.rstrip("]"))
     if slug not in problems:
         help = similar_help(slug, problems) or "`matrixgen explain` lists every slug"
         return complain(f"no check is called `{slug}`", help)

@@ -13,6 +13,7 @@ from matrixgen.jobs.catalogue import catalogue, find_problem
 from matrixgen.jobs.examine import STANDARD_INPUT, examine
 from matrixgen.jobs.fix import Fixed, fixed
 from matrixgen.model import SourceText
+from matrixgen.model.old_slugs import current_slug
 from matrixgen.model.prose import counted
 from matrixgen.model.similar import similar_help
 from matrixgen.source.limits import LIMITS
@@ -24,6 +25,7 @@ def fix_files(paths: list[str], asked: list[str]) -> int:
 
     `asked` has the names of findings whose cure is wanted although it changes what the file says.
     """
+    asked = [*map(current_slug, asked)]
     for slug in asked:
         if find_problem(slug) is None:
             return complain(f"no finding is called `{slug}`", *_similar(slug))

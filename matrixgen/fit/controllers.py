@@ -16,7 +16,7 @@ from matrixgen.source.limits import LIMITS
 
 Verdict = Literal["fits", "fits with second duties", "fits if folded", "too few pins"]
 
-OWN_COLUMN = frozenset({"pin-with-second-duty"})
+OWN_COLUMN = frozenset({"pin-with-second-function"})
 """What the table says in a column of its own."""
 
 

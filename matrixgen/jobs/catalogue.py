@@ -11,6 +11,7 @@ from functools import cache
 from matrixgen.boards.problems import PROBLEMS as OF_BOARDS
 from matrixgen.jobs.problems import PROBLEMS as OF_JOBS
 from matrixgen.model import Problem
+from matrixgen.model.old_slugs import current_slug
 from matrixgen.rehearse.problems import PROBLEMS as OF_REHEARSE
 from matrixgen.rules.registry import PROBLEMS as OF_RULES
 from matrixgen.source.problems import PROBLEMS as OF_SOURCE
@@ -19,7 +20,8 @@ PAGES = (OF_SOURCE, OF_BOARDS, OF_JOBS, OF_REHEARSE)
 
 
 def find_problem(slug: str) -> Problem | None:
-    """Return the problem of a slug, or None where no room has one."""
+    """Return the problem of a slug, old names too, or None where no room has one."""
+    slug = current_slug(slug)
     of_rules = (problem for problem in OF_RULES if problem.slug == slug)
     return next(of_rules, None) or next((found for p in PAGES if (found := p.get(slug))), None)
 

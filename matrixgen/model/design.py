@@ -13,11 +13,13 @@ from matrixgen.record import Record
 class Allowance(Record):
     """A warning that the file does not want to hear: everywhere, or of some names alone.
 
-    `places` has the names of the keys, pins, wires or layers; empty means everywhere. `span` is
-    the whole statement.
+    `slug` is the name that the warning has now, and `written` the one in the file, which may be an
+    old one. `places` has the names of the keys, pins, wires or layers; empty means everywhere.
+    `span` is the whole statement.
     """
 
     slug: Cosmetic[Word]
+    written: Spelling[str]
     places: Cosmetic[AnyOrder[Word]]
     span: Span
 

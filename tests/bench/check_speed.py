@@ -41,7 +41,7 @@ def cold(folder: Path) -> None:
     text = keyboard_text(7, 10, PINS)
     plain.write_text(text, encoding="utf-8")
     head, _, rest = text.partition("\n\n")
-    allow = "  allow pin-with-second-duty PE2"
+    allow = "  allow pin-with-second-function PE2"
     text = f"{head}\n{allow}\n\n{rest}".replace("on PB0 ", "on PE2 ")
     allowing.write_text(text, encoding="utf-8")
     holed = folder / "holed.keys"

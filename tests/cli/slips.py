@@ -139,7 +139,7 @@ def allow(chance: random.Random, lines: list[str], place: int) -> None:
     """An `allow` below a first line, which may hide something, with a comment or a slip in it."""
     words = [match.group() for line in lines for match in WORD.finditer(line)]
     places = [chance.choice([*words, "PF4", "PF5", "pf5"]) for _ in range(chance.randrange(3))]
-    slug = chance.choice([*catalogue(), *["pin-with-second-duty"] * 20])
+    slug = chance.choice([*catalogue(), *["pin-with-second-function"] * 20])
     if chance.random() < 0.3:
         slug = misspell(chance, slug)
     heads = [n for n, line in enumerate(lines) if line.startswith("keyboard")]

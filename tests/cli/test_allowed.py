@@ -19,26 +19,28 @@ def told(program, *allows):
 
 
 def test_without_a_place_all_warnings_of_a_kind_are_hidden(program):
-    assert told(program, "pin-with-second-duty") == [
-        "allowed: 2 x pin-with-second-duty, lines 12, 13"
+    assert told(program, "pin-with-second-function") == [
+        "allowed: 2 x pin-with-second-function, lines 12, 13"
     ]
 
 
 def test_with_a_place_a_later_mistake_of_that_kind_is_told(program):
-    lines = told(program, "pin-with-second-duty PC14")
+    lines = told(program, "pin-with-second-function PC14")
     assert len(lines) == 2
     assert "`c1` is on `PC15 (C15)`" in lines[0]
-    assert lines[1] == "allowed: 1 x pin-with-second-duty, line 12"
+    assert lines[1] == "allowed: 1 x pin-with-second-function, line 12"
 
 
 def test_places_may_be_named_one_by_one_or_by_their_label_on_the_board(program):
-    assert len(told(program, "pin-with-second-duty PC14 PC15")) == 1
-    ran = program("check", program.write("pad.keys", with_allow("pin-with-second-duty C14 C15")))
+    assert len(told(program, "pin-with-second-function PC14 PC15")) == 1
+    ran = program(
+        "check", program.write("pad.keys", with_allow("pin-with-second-function C14 C15"))
+    )
     assert ran.out.endswith("can be planned, not built: no firmware for board-f103 yet\n")
 
 
 def test_nothing_is_said_of_it_unasked(program):
-    name = program.write("pad.keys", with_allow("pin-with-second-duty"))
+    name = program.write("pad.keys", with_allow("pin-with-second-function"))
     assert "allowed" not in program("check", name).out
 
 

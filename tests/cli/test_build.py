@@ -116,7 +116,7 @@ def test_a_warning_is_told_and_does_not_stop_the_build(
     path = tmp_path / "warned.keys"
     path.write_text(HERON.read_text("utf-8").replace("on PD3", "on PD7"), "utf-8")
     assert build(path, tmp_path / "out") == 0
-    assert "warning[pin-with-second-duty]" in capsys.readouterr().err
+    assert "warning[pin-with-second-function]" in capsys.readouterr().err
     assert (tmp_path / "out" / "warned.hex").is_file()
 
 

@@ -81,11 +81,11 @@ def test_ten_mistakes_of_a_file_are_told_in_one_run(program):
         "key-on-no-column",
         "key-visited-twice",
         "key-on-two-rows",
-        "line-without-keys",
+        "wire-without-keys",
         "pin-not-on-controller",
         "reserved-pin",
         "pin-used-twice",
-        "pin-with-second-duty",
+        "pin-with-second-function",
         "diode-against-scan",
     }
 

@@ -146,10 +146,12 @@ def test_a_decision_is_removed_only_where_that_is_asked_for_and_its_comment_stay
 SECOND_DUTY = (
     GOOD.replace("PB0", "PF4")
     .replace("PB1", "PF5")
-    .replace("atmega32u4\n", "atmega32u4\n  allow pin-with-second-duty PF4 PF5  # JTAG is off\n")
+    .replace(
+        "atmega32u4\n", "atmega32u4\n  allow pin-with-second-function PF4 PF5  # JTAG is off\n"
+    )
 )
 HELD_HIGH = GOOD.replace("PB0", "PE2").replace(
-    "atmega32u4\n", "atmega32u4\n  allow pin-with-second-duty PE2  # 10 kohm is fitted\n"
+    "atmega32u4\n", "atmega32u4\n  allow pin-with-second-function PE2  # 10 kohm is fitted\n"
 )
 LEFT = {
     "a controller misspelt": ("controller atmega32u4", "controller atmega32u5"),
@@ -170,11 +172,11 @@ LEFT = {
     "a key of that sign": ("line A B", "line A \\\n    B"),
 }
 KEPT = {
-    ("pin-with-second-duty", "pin-with-third-duty"): True,  # one word
+    ("pin-with-second-function", "pin-with-third-duty"): True,  # one word
     ("controller atmega32u4", "controller atmega32u2"): False,  # a number
     ("PF4 PF5  #", "PF4 # PF5"): False,  # a comment changed
     ("  # JTAG is off", ""): False,
-    ("  allow pin-with-second-duty PF4 PF5  # JTAG is off\n", "  # JTAG is off\n"): False,
+    ("  allow pin-with-second-function PF4 PF5  # JTAG is off\n", "  # JTAG is off\n"): False,
     ("PF4 PF5  #", "PF4  #"): False,
     ("PF4 PF5  #", "pf4 pf5  #"): False,  # two words
     ("line A B", "line A"): False,
@@ -197,7 +199,7 @@ def test_an_edit_that_loses_anything_is_taken_back_whatever_rule_offers_it(there
 
 MEANT = {
     "a place in small letters": ("PE2  #", "pe2  #"),
-    "a check": ("allow pin-with-second-duty", "allow pin-with-second-dutty"),
+    "a check": ("allow pin-with-second-function", "allow pin-with-second-dutty"),
 }
 
 

@@ -97,6 +97,6 @@ def test_an_unknown_controller_does_not_hide_what_is_found_on_the_other(found):
 
 def test_a_warning_of_one_controller_is_allowed_for_the_file(found):
     text = TWO.replace("PB1", "PE2")
-    assert [slug for _, slug, _ in told(found(text))] == ["pin-with-second-duty"]
-    allowed = text.replace("40pin\n", "40pin\n  allow pin-with-second-duty\n")
+    assert [slug for _, slug, _ in told(found(text))] == ["pin-with-second-function"]
+    allowed = text.replace("40pin\n", "40pin\n  allow pin-with-second-function\n")
     assert told(found(allowed)) == []

@@ -10,7 +10,7 @@ import pytest
 from matrixgen.jobs.examine import examine_text
 from matrixgen.routing import back_of
 from matrixgen.rules.plate.fences import may_fence
-from matrixgen.rules.wiring.wire_without_way import _is_over_a_key
+from matrixgen.rules.wiring.wire_without_route import _is_over_a_key
 from matrixgen.source import read_design
 
 KEYS = "plate\n  line A ~2  B ~0.5 C\n"
@@ -60,7 +60,7 @@ def test_whatever_has_no_way_may_be_fenced_in():
 def test_a_check_looks_for_ways_only_where_there_may_be_a_fence(kept_clear, may, monkeypatch):
     asked = []
     monkeypatch.setattr(
-        "matrixgen.rules.wiring.wire_without_way.back_of",
+        "matrixgen.rules.wiring.wire_without_route.back_of",
         lambda keyboard: asked.append(keyboard) or back_of(keyboard),
     )
     examine_text("pad.keys", KEYS + kept_clear + WIRING, Path())

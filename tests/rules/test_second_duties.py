@@ -36,7 +36,7 @@ def on_shared_pins(controller):
 @pytest.mark.parametrize("controller", WITH_SHARED)
 def test_a_warning_is_of_a_pin_that_leaves_something_to_do(controller):
     examined = on_shared_pins(controller)
-    warned = [one for one in examined.findings if one.slug == "pin-with-second-duty"]
+    warned = [one for one in examined.findings if one.slug == "pin-with-second-function"]
     held = {name for one in examined.findings if one.slug == "pin-held-low" for name in one.about}
     asking = [pin for pin in SHARED[controller] if not pin.advice.startswith("nothing")]
     names = [pin.name for pin in asking if pin.name not in held]

@@ -26,10 +26,9 @@ wiring
 ```
 
 ## Do instead
-Solder a diode where the finding says, and take its key off `without diode`:
-`matrixgen check --fix-also ghost-possible` does the second. Or, for a key that is never pressed with
-others, write
-`allow ghost-possible A`.
+Solder a diode where the finding says, and remove its key from `without diode`:
+`matrixgen check --fix-also ghost-possible` does the second. For a key that is never pressed with
+others, write `allow ghost-possible A` instead.
 ```keys
 plate
   line A B

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from matrixgen.model.design import Allowance
 from matrixgen.model.diagnostic import Note
 from matrixgen.model.keyboard import BootLoader, Identity
+from matrixgen.model.old_slugs import current_slug
 from matrixgen.model.text import Number, Span, Word
 from matrixgen.record import Record
 from matrixgen.source.blocks.keys import Keys
@@ -138,5 +139,7 @@ def _boot_loader(reporter: Reporter, once: dict[str, Node], keys: Keys) -> BootL
 
 def _allowance(reporter: Reporter, statement: Node, keys: Keys) -> Allowance:
     """Return a warning that is not to be told. Whether it and its places exist is for a rule."""
-    slug = reporter.word(tokens(statement)[0])
-    return Allowance(slug, keys.places(statement, 1), reporter.whole(statement))
+    word = reporter.word(tokens(statement)[0])
+    slug = Word(current_slug(word.text), word.span)
+    places, whole = keys.places(statement, 1), reporter.whole(statement)
+    return Allowance(slug, word.text, places, whole)

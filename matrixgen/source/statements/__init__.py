@@ -39,7 +39,7 @@ _BLOCKS = (
         ),
         ("once_lasts", "once", "once", "once lasts 3000 ms", "once lasts"),
         ("remember", "remember", "once", "remember base", "remember base"),
-        ("allow", "allow", "any", "allow pin-with-second-duty PE2"),
+        ("allow", "allow", "any", "allow pin-with-second-function PE2"),
     ),
     _block(
         "plate",

@@ -56,7 +56,7 @@ from matrixgen.rules.context import Context
 from matrixgen.rules.plate.cut_outs import cut_outs_of
 from matrixgen.rules.plate.fences import may_fence
 
-PROBLEM = Problem("wire-without-way", Severity.WARNING, __doc__ or "")
+PROBLEM = Problem("wire-without-route", Severity.WARNING, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:

@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from matrixgen.model import Diagnostic, Problem, Severity
 from matrixgen.rules.context import Context
 
-PROBLEM = Problem("line-without-keys", Severity.WARNING, __doc__ or "")
+PROBLEM = Problem("wire-without-keys", Severity.WARNING, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:

@@ -16,7 +16,7 @@ layer base
 ```
 
 ## Do instead
-Take the media key, or else another key; or write `allow usage-that-hosts-ignore A` in the block
+Take the media key, or else another key; or write `allow usage-that-computers-ignore A` in the block
 `keyboard` if you know that the computer reacts to it.
 ```keys
 layer base
@@ -35,7 +35,7 @@ from matrixgen.rules.context import Context
 from matrixgen.usages import hosts_ignore, name_of
 from matrixgen.usages.media import media_usage_of
 
-PROBLEM = Problem("usage-that-hosts-ignore", Severity.WARNING, __doc__ or "")
+PROBLEM = Problem("usage-that-computers-ignore", Severity.WARNING, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:

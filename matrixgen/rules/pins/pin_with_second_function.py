@@ -21,8 +21,8 @@ wiring
 ```
 
 ## Do instead
-Follow the help and write `allow pin-with-second-duty PE2` in the block `keyboard`, or take a free
-pin.
+Follow the help and write `allow pin-with-second-function PE2` in the block `keyboard`, or use a
+pin without a second function.
 ```keys
 wiring
   drive columns, sense rows
@@ -44,7 +44,7 @@ from matrixgen.circuit.units import shown
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext
 
-PROBLEM = Problem("pin-with-second-duty", Severity.WARNING, __doc__ or "")
+PROBLEM = Problem("pin-with-second-function", Severity.WARNING, __doc__ or "")
 
 DRIVEN_LIGHT_TO_GROUND = (
     "idle, the light holds the pin so low that a closed key leaves its sensed line only just "
