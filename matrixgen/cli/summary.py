@@ -62,7 +62,7 @@ def _budget(one: Examined) -> Iterable[str]:
     keyboard = one.design.keyboard
     lines = len(keyboard.wiring.lines)
     if not lines:
-        from matrixgen.rules.pins.more_lines_than_pins import least_lines
+        from matrixgen.rules.pins.more_wires_than_pins import least_lines
 
         rows, columns = least_lines(len(keyboard.keys))
         keys, pins = counted(len(keyboard.keys), "key"), counted(rows + columns, "pin")

@@ -6,17 +6,17 @@ from matrixgen.model import Problem
 from matrixgen.rules.boot_loader import (
     boot_loader_by_one_key,
     boot_loader_by_reset_only,
-    boot_loader_key_twice,
     boot_loader_key_with_two_meanings,
     boot_loader_one_press_away,
     controller_without_boot_loader,
     controller_without_double_reset,
+    duplicate_boot_loader_key,
 )
 from matrixgen.rules.context import MountedRule, Rule
 from matrixgen.rules.diodes import (
     diode_against_scan,
-    diode_exception_twice,
     diodes_not_stated,
+    duplicate_diode_exception,
 )
 from matrixgen.rules.electric import (
     diode_that_breaks_down,
@@ -39,7 +39,7 @@ from matrixgen.rules.layers import (
     usage_that_computers_ignore,
 )
 from matrixgen.rules.pins import (
-    more_lines_than_pins,
+    more_wires_than_pins,
     pin_held_low,
     pin_not_on_controller,
     pin_used_twice,
@@ -72,16 +72,16 @@ from matrixgen.rules.unfinished import (
     keyboard_without_controller,
     keyboard_without_name,
     keyboard_without_wiring,
-    line_without_pin,
-    wiring_without_lines,
+    wire_without_pin,
+    wiring_without_wires,
 )
 from matrixgen.rules.unfinished.open_point import OpenRule
 from matrixgen.rules.wiring import (
+    duplicate_visit,
     key_on_no_column,
     key_on_no_row,
     key_on_two_columns,
     key_on_two_rows,
-    key_visited_twice,
     two_keys_at_one_crossing,
     wire_without_keys,
     wire_without_route,
@@ -99,12 +99,12 @@ RULES: tuple[Rule, ...] = (
     key_on_no_row,
     key_on_two_columns,
     key_on_two_rows,
-    key_visited_twice,
+    duplicate_visit,
     wire_without_keys,
     two_keys_at_one_crossing,
     wire_without_route,
     diode_against_scan,
-    diode_exception_twice,
+    duplicate_diode_exception,
     diodes_not_stated,
     keymap_ghosts,
     ghost_possible,
@@ -120,14 +120,14 @@ RULES: tuple[Rule, ...] = (
     tap_and_hold_alike,
     other_hand_in_the_middle,
     boot_loader_by_one_key,
-    boot_loader_key_twice,
+    duplicate_boot_loader_key,
     boot_loader_key_with_two_meanings,
     boot_loader_one_press_away,
 )
 """The rules on the keyboard itself."""
 
 MOUNTED_RULES: tuple[MountedRule, ...] = (
-    more_lines_than_pins,
+    more_wires_than_pins,
     pin_held_low,
     pin_not_on_controller,
     pin_used_twice,
@@ -153,8 +153,8 @@ OPEN_RULES: tuple[OpenRule, ...] = (
     keyboard_without_name,
     keyboard_without_controller,
     keyboard_without_wiring,
-    wiring_without_lines,
-    line_without_pin,
+    wiring_without_wires,
+    wire_without_pin,
     key_without_layer,
 )
 """The rules on what a file may leave open, in the order in which it is told."""

@@ -25,17 +25,17 @@ class Kind(Record, kw_only=True):
 
 KEY = Kind(
     word="key",
-    doubled="doubled-key",
+    doubled="duplicate-key",
     cure="give the second key a tag after a dot, as in `Space.2`",
 )
 CLUSTER = Kind(
-    word="cluster", doubled="doubled-cluster", cure="give this cluster a name of its own"
+    word="cluster", doubled="duplicate-cluster", cure="give this cluster a name of its own"
 )
 LINE = Kind(
-    word="wire", doubled="doubled-line", cure="give each row and column wire a name of its own"
+    word="wire", doubled="duplicate-wire", cure="give each row and column wire a name of its own"
 )
-ACTION = Kind(word="action", doubled="doubled-action", cure="give each action a name of its own")
-LAYER = Kind(word="layer", doubled="doubled-layer", cure="give each layer a name of its own")
+ACTION = Kind(word="action", doubled="duplicate-action", cure="give each action a name of its own")
+LAYER = Kind(word="layer", doubled="duplicate-layer", cure="give each layer a name of its own")
 
 
 class Names:

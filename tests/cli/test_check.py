@@ -79,7 +79,7 @@ def test_ten_mistakes_of_a_file_are_told_in_one_run(program):
         "allow-without-effect",
         "key-on-no-row",
         "key-on-no-column",
-        "key-visited-twice",
+        "duplicate-visit",
         "key-on-two-rows",
         "wire-without-keys",
         "pin-not-on-controller",

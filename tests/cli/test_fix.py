@@ -91,7 +91,7 @@ def test_a_place_on_the_plate_is_cured_where_its_numbers_are_certain(program, ty
 def test_cures_of_many_kinds_are_tried():
     slugs = {param.values[2].slug for param in WITH_FIX}
     assert slugs >= {
-        *("allow-without-effect", "doubled-statement", "misplaced-statement", "syntax"),
+        *("allow-without-effect", "duplicate-statement", "misplaced-statement", "syntax"),
         *("pin-not-on-controller", "unknown-key", "unknown-usage"),
     }
     assert len(WITH_FIX) >= 25

@@ -92,7 +92,7 @@ def test_mistakes_of_a_script_are_told_with_their_places(program):
 def test_a_file_with_errors_is_not_played(program):
     ran = program("rehearse", program.write("pad.keys", "plate\n  line A A\n"), stdin=b"A")
     assert (ran.status, ran.out) == (1, "")
-    assert "error[doubled-key]" in ran.err
+    assert "error[duplicate-key]" in ran.err
 
 
 def test_warnings_do_not_stop_it(program):

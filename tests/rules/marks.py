@@ -1,7 +1,7 @@
 """Expectations that stand in a .keys file, on the line that they speak of.
 
     column c1 on PB0  B      # error: pin-used-twice at PB0
-    row    r1 on PD1  B A A  # error: key-visited-twice at A (2nd); warning: some-slug at r1
+    row    r1 on PD1  B A A  # error: duplicate-visit at A (2nd); warning: some-slug at r1
 
 `at` is followed by the text under the carets; `(2nd)` says which of several on that line. Of a
 finding that spans lines, it is the rest of its first line.

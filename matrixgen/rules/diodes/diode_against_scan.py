@@ -118,7 +118,7 @@ def _one_by_one(wiring: Wiring, against: list[str], seen: list[str]) -> Iterator
         notes.append(Note("the other bands are as stated here", wiring.diodes.span))
     for word in wiring.reversed:
         if word.text not in against:
-            continue  # diode-exception-twice, or on no wire yet
+            continue  # duplicate-diode-exception, or on no wire yet
         few = len(seen) < len(against) and word is first and wiring.diodes is not None
         yield PROBLEM.at(
             word.span,

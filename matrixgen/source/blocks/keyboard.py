@@ -88,7 +88,7 @@ def _controllers(reporter: Reporter, statement: Node | None) -> tuple[Word, ...]
     for word in controllers:
         if first.setdefault(word.text, word) is not word:
             reporter.report(
-                "doubled-controller",
+                "duplicate-controller",
                 word.span,
                 f"`{word}` is named a second time",
                 help="name each controller once, and give each wire a pin on each",

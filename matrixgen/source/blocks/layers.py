@@ -167,7 +167,7 @@ class _LayerReader:
 
     def _report_doubled(self, key: Word, first: Cell) -> None:
         self._reporter.report(
-            "doubled-cell",
+            "duplicate-cell",
             key.span,
             f"`{key}` already has an action in this layer",
             help="keep one of the two",

@@ -59,7 +59,7 @@ def _can_be_needed(reporter: Reporter, name: Word, word: Word, layers: Sequence[
 
 def _report_twice(reporter: Reporter, word: Word, first: Word) -> None:
     reporter.report(
-        "layer-needed-twice",
+        "duplicate-needed-layer",
         word.span,
         f"`{word}` is named a second time",
         help="name at least two different layers",

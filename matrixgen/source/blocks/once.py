@@ -31,7 +31,7 @@ def report_doubled(
 ) -> None:
     """Report a second statement of a kind."""
     reporter.report(
-        "doubled-statement",
+        "duplicate-statement",
         reporter.keyword(part, len(name)),
         f"`{name}` is here a second time",
         help="keep one of the two",
@@ -57,7 +57,7 @@ def blocks_once(reporter: Reporter, file: Node) -> dict[str, Node]:
         first = found.setdefault(keyword, block)
         if first is not block and BLOCKS[keyword].often == "once":
             reporter.report(
-                "doubled-block",
+                "duplicate-block",
                 reporter.keyword(block, len(keyword)),
                 f"there is already a block `{keyword}`",
                 help="put its lines into the first one",

@@ -39,7 +39,7 @@ def _report_twice(scope: Scope, decision: Node, first: Node) -> None:
     span = reporter.whole(decision)
     word = reporter.said(span)[0]
     reporter.report(
-        "doubled-decision",
+        "duplicate-decision",
         span,
         f"`{word}` is given a second time for this key",
         help="keep one of the two",

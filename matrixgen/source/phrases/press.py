@@ -44,7 +44,7 @@ def _check_new(scope: Scope, token: Token, name: str, start: int, is_doubled: bo
     """Report a modifier that the same word has already."""
     if is_doubled:
         scope.reporter.report(
-            "doubled-modifier",
+            "duplicate-modifier",
             scope.reporter.part(token, start, len(name)),
             f"`{name}` is in `{token}` a second time",
             help="keep one of the two, or write the other modifier that is meant",

@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from matrixgen.model import Diagnostic, Note, Problem, Severity, Word
 from matrixgen.rules.context import Context
 
-PROBLEM = Problem("diode-exception-twice", Severity.ERROR, __doc__ or "")
+PROBLEM = Problem("duplicate-diode-exception", Severity.ERROR, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:

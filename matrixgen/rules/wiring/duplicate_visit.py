@@ -36,7 +36,7 @@ from collections.abc import Iterator
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import Context
 
-PROBLEM = Problem("key-visited-twice", Severity.ERROR, __doc__ or "")
+PROBLEM = Problem("duplicate-visit", Severity.ERROR, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:

@@ -37,7 +37,7 @@ from matrixgen.model import Design, Line, Problem, Severity
 from matrixgen.model.prose import quoted
 from matrixgen.rules.unfinished.open_point import OpenPoint
 
-PROBLEM = Problem("line-without-pin", Severity.ERROR, __doc__ or "")
+PROBLEM = Problem("wire-without-pin", Severity.ERROR, __doc__ or "")
 
 FEW = 4
 """How many lines are named one by one in the summary of what is open."""
@@ -59,7 +59,7 @@ def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
     if 0 < len(bare) <= FEW:
         missing = f"no pin for {quoted(line.name.text for line in bare)}"
     room = min((len(one.spare_pins) for one in mounted), default=len(bare))
-    for place, line in enumerate(bare[:room]):  # more-lines-than-pins speaks of the rest
+    for place, line in enumerate(bare[:room]):  # more-wires-than-pins speaks of the rest
         pins = [one.spare_pins[place].name for one in mounted]
         finding = PROBLEM.at(line.name.span, f"`{line.name}` is on no pin", help=_help(line, pins))
         yield OpenPoint(missing, finding)

@@ -30,7 +30,7 @@ from collections.abc import Iterator
 from matrixgen.model import Diagnostic, Note, Problem, Severity, Word
 from matrixgen.rules.context import Context
 
-PROBLEM = Problem("boot-loader-key-twice", Severity.ERROR, __doc__ or "")
+PROBLEM = Problem("duplicate-boot-loader-key", Severity.ERROR, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:

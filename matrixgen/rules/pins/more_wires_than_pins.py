@@ -61,7 +61,7 @@ from math import isqrt
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext
 
-PROBLEM = Problem("more-lines-than-pins", Severity.ERROR, __doc__ or "")
+PROBLEM = Problem("more-wires-than-pins", Severity.ERROR, __doc__ or "")
 
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:

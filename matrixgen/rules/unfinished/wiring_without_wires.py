@@ -37,7 +37,7 @@ from matrixgen.boards.mounted import Mounted
 from matrixgen.model import AXES, Design, Problem, Severity
 from matrixgen.rules.unfinished.open_point import OpenPoint
 
-PROBLEM = Problem("wiring-without-lines", Severity.ERROR, __doc__ or "")
+PROBLEM = Problem("wiring-without-wires", Severity.ERROR, __doc__ or "")
 
 
 def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
