@@ -136,9 +136,7 @@ def unnamed(text: str, keys: list[str]) -> str:
 
 def followed(text: str, words: str, about: list[str]) -> tuple[str, set[str]]:
     """Do what a help says: return the file after it, and the keys whose diodes were turned."""
-    turned = (
-        set(re.findall(r"`(\w)`", words.split(" round")[0])) if "turn the d" in words else set()
-    )
+    turned = set(re.findall(r"`(\w)`", words)) if "reverse the d" in words else set()
     for statement, old in (("drive", r"drive .*"), ("band", r"band toward .*")):
         for new in re.findall(rf"`({statement} [^`]*)`", words):
             text = re.sub(old, new, text)

@@ -64,7 +64,7 @@ def test_a_finding_shows_its_line_its_place_its_notes_and_its_help(program):
         "pad.keys:12:16: error[pin-used-twice]: `c1` and `c0` are both on `PB0`\n"
         "  12 |   column c1 on PB0  B\n"
         "     |                ^^^\n"
-        "       note: pad.keys:11:16: `c0` takes it here\n"
+        "       note: pad.keys:11:16: `c0` uses it here\n"
         "       help: `PB4` is spare\n"
         "\n"
         "1 error\n"
@@ -207,7 +207,7 @@ def test_json_holds_every_finding_with_its_places(program):
             "helps": ["`PB4` is spare"],
             "notes": [
                 {
-                    "text": "`c0` takes it here",
+                    "text": "`c0` uses it here",
                     "path": "pad.keys",
                     "line": 11,
                     "column": 16,

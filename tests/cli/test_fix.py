@@ -286,7 +286,7 @@ STATED = "  diodes 1N4148, band toward columns\n"
 def cured(program, slug: str, diodes: str) -> list[str]:
     name = program.write("pad.keys", BARE.format(diodes=diodes))
     ran = program("check", "--fix-also", slug, name)
-    assert f"fixed[{slug}]: take " in ran.out, ran.out
+    assert f"fixed[{slug}]: remove " in ran.out, ran.out
     text = (program.folder / name).read_text()
     return [line.strip() for line in text.splitlines() if "diode" in line]
 

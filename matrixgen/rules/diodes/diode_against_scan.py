@@ -1,13 +1,13 @@
 """# diode against the scan
 
 ## What it does
-Finds keys whose diode has its band toward the sensed lines: all of them, by the `diodes` statement,
-or some, by `reversed`. Each key is judged by where its own band points.
+Finds keys whose diode has its band toward the sensed wires: all of them, by the `diodes` statement,
+or some, by `reversed`. What counts is where each key's own band points.
 
 ## Why it matters
-The firmware pulls a driven line low and the sensed lines rest high, so the current of a closed
-switch flows from the sensed line to the driven one. A diode lets current out at its band. With the
-band toward the sensed line nothing flows, and the key can never be seen.
+The firmware pulls a driven wire low and the sensed wires rest high, so the current of a closed
+switch flows from the sensed wire to the driven one. Current leaves a diode at its band. With the
+band toward the sensed wire nothing flows, and the key is never seen.
 
 ## Example
 ```keys
@@ -19,14 +19,15 @@ wiring
   column c1 on PB1  B
 ```
 
-A key under `reversed` is right where `diodes` says the other way: with the bands toward the rows
-and columns driven, the keys under `reversed` are those that can be seen. So a single one may be
-right: where no other key has a diode.
+A key under `reversed` is right where `diodes` has the wrong direction: with the bands toward the
+rows and the columns driven, only the keys under `reversed` can be seen. So a single one may be
+right, if no other key has a diode.
 
 ## Do instead
-Where the diodes are soldered already and all alike, swap `drive` and `sense`, and nothing needs the
-iron. Where they are not, or the sentence was a slip, write `band toward columns`. Where some point
-one way and some the other, one of the two kinds has to be turned: the finding says which are fewer.
+If the diodes are soldered already and all alike, swap `drive` and `sense`: nothing has to be
+soldered. If they are not, or the statement was a typing mistake, write `band toward columns`. If
+some point one way and some the other, one of the two kinds has to be reversed: the finding says
+which are fewer.
 ```keys
 wiring
   drive rows, sense columns
@@ -75,16 +76,16 @@ def _all_wrong(wiring: Wiring, against: list[str]) -> Diagnostic:
     right = "remove `reversed`" if is_by_exception else f"write `band toward {drive}s`"
     return PROBLEM.at(
         wiring.diodes.span,
-        "no key with a diode can be seen: the band of each one under `reversed` points toward the "
+        "no key with a diode can be seen: the band of each key under `reversed` points toward the "
         f"{sense}s, which are sensed"
         if is_by_exception
         else f"no key with this diode can be seen: the band points toward the {sense}s, "
         "which are sensed",
         help=(
-            f"if they are soldered so: {_swapped(wiring)}",
-            f"if they are not soldered yet, or can be turned: {right}",
+            f"if they are soldered this way: {_swapped(wiring)}",
+            f"if they are not soldered yet, or can be reversed: {right}",
         ),
-        notes=[Note("what is driven and what is sensed is said here", wiring.drive_span)],
+        notes=[Note("this sets what is driven and what is sensed", wiring.drive_span)],
         about=against,
     )
 
@@ -103,9 +104,9 @@ def _mixed(wiring: Wiring, against: list[str], seen: list[str]) -> Diagnostic:
     return PROBLEM.at(
         wiring.diodes.span,
         f"{named(against, 'key', MOST_NAMED)} can never be seen: the band points toward the "
-        f"{wiring.sense}s, which are sensed, but for what `reversed` names",
+        f"{wiring.sense}s, which are sensed, except for what `reversed` names",
         help=helps,
-        notes=[Note("what is driven and what is sensed is said here", wiring.drive_span)],
+        notes=[Note("this sets what is driven and what is sensed", wiring.drive_span)],
         about=against,
     )
 
@@ -125,7 +126,7 @@ def _one_by_one(wiring: Wiring, against: list[str], seen: list[str]) -> Iterator
             f"`{word}` can never be seen: its diode's band points toward the {wiring.sense}s, "
             "which are sensed",
             help=[
-                f"turn the diode of `{word}` round and remove this `reversed`",
+                f"reverse the diode of `{word}` and remove this `reversed`",
                 *([_other_way(wiring, seen)] if few else []),
             ],
             notes=notes,
@@ -145,7 +146,7 @@ def _turned(keys: list[str], many: str) -> str:
     """Return what to turn: keys by their names, or where there are many, in words."""
     each = "diode" if len(keys) == 1 else "diodes"
     which = quoted(keys) if len(keys) <= MOST_NAMED else many.format(len(keys))
-    return f"turn the {each} of {which} round"
+    return f"reverse the {each} of {which}"
 
 
 def _swapped(wiring: Wiring) -> str:

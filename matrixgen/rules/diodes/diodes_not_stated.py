@@ -1,11 +1,11 @@
 """# diodes not stated
 
 ## What it does
-Finds a wiring that does not say which way the diodes point.
+Finds a block `wiring` without the direction of its diodes.
 
 ## Why it matters
-With the band the wrong way no key is ever seen. Without the statement this cannot be checked, and
-the pin table cannot say it to the person who solders.
+With the bands the wrong way no key is ever seen. Without the statement this cannot be checked, and
+the pin table cannot show it to the person who solders.
 
 ## Example
 ```keys
@@ -25,7 +25,7 @@ wiring
   column c0 on PB0  A
   column c1 on PB1  B
 ```
-A keyboard without diodes says so: `without diode`, and then the name of every key.
+For a keyboard without diodes, write `without diode` and then the name of every key.
 
 ## Reference
 `grammar/README.md`, the block `wiring`.
@@ -48,7 +48,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
         wiring.drive_span,
         "the wiring does not say which way the diodes point",
         help=f"add `diodes 1N4148, band toward {wiring.drive}s`, with your own diode's name",
-        notes=[Note("a keyboard without diodes says `without diode` and the names of all keys")],
+        notes=[Note("without any diodes, write `without diode` and the names of all keys")],
     )
 
 

@@ -1,10 +1,10 @@
 """# two exceptions for one diode
 
 ## What it does
-Finds a key that is named both in `without diode` and in `reversed`, or twice in one of them.
+Finds a key named both in `without diode` and in `reversed`, or twice in one of them.
 
 ## Why it matters
-A diode that is not there cannot be the wrong way round. One of the two was meant for another key.
+A missing diode cannot be reversed. One of the two was meant for another key.
 
 ## Example
 ```keys

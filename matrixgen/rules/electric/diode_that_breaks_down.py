@@ -4,9 +4,9 @@
 Finds a diode that does not block the controller's supply in reverse, such as a Zener diode.
 
 ## Why it matters
-Between two driven lines, or two sensed ones, the diodes of pressed keys stand against the supply. A
-diode that lets current through backwards makes ghosts, as if it were not there. Small Zener diodes
-in glass look just like a 1N4148.
+Between two driven wires, or two sensed ones, the diodes of pressed keys have to block the supply. A
+diode that lets current through in reverse makes ghosts, as if it were missing. Small glass Zener
+diodes look just like a 1N4148.
 
 ## Example
 ```keys
@@ -41,8 +41,8 @@ wiring
 ```
 
 ## Reference
-A Zener diode conducts in reverse from its voltage on, and those below 5 V well before it: see the
-figures of `boards/diodes.json` and where they come from.
+A Zener diode conducts in reverse above its voltage, and one below 5 V well before that: see the
+figures of `boards/diodes.json` and their sources.
 """
 
 from collections.abc import Iterator
@@ -63,9 +63,9 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
         return
     yield PROBLEM.at(
         stated.part.span,
-        f"{diode.name} is sure to block only {shown(diode.reverse_volts, 'V')}, "
-        f"and `{context.profile.name}` may have {shown(supply, 'V')}",
-        help=f"take a switching diode such as {USUAL_DIODE}",
+        f"{diode.name} is only sure to block {shown(diode.reverse_volts, 'V')}, "
+        f"and the supply of `{context.profile.name}` may be {shown(supply, 'V')}",
+        help=f"use a switching diode such as {USUAL_DIODE}",
         notes=[Note(diode.title)],
         about=[stated.part.text, context.profile.name],
     )

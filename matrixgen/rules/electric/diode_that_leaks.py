@@ -1,14 +1,14 @@
 """# diode that leaks
 
 ## What it does
-Finds a controller and a diode with which an idle line is not sure to read high in the heat: in the
+Finds a controller and a diode with which an idle wire is not sure to read high in the heat. In the
 worst case so much current leaks backwards through the diodes of pressed keys that the sensed pin
-falls below the level from which the chip promises to read high.
+falls below the level that the chip is sure to read as high.
 
 ## Why it matters
-A Schottky diode drops little and leaks much, twice as much for each ten degrees. Internal pull-ups
-of 50 to 80 kohm let a line fall by a volt for each 15 uA. Then keys seem pressed that are not, on a
-hot day and with many keys down.
+A Schottky diode drops little and leaks much, and twice as much with every ten degrees. Internal
+pull-ups of 50 to 80 kohm let a wire fall by a volt for every 15 uA. On a hot day, with many keys
+down, keys then seem pressed that are not.
 
 ## Example
 ```keys
@@ -35,9 +35,8 @@ wiring
 ```
 
 ## Do instead
-Take a silicon diode where the low level allows it, or a Schottky diode of less leakage. Most parts
-leak a tenth of what their datasheet promises not to exceed: where you know yours, write
-`allow diode-that-leaks`.
+Use a silicon diode where the low level allows it, or a Schottky diode that leaks less. Most parts
+leak a tenth of the maximum in their datasheet: if you know yours, write `allow diode-that-leaks`.
 ```keys
 keyboard "Pad"
   controller rp2040-40pin
@@ -95,8 +94,8 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     yield PROBLEM.at(
         stated.part.span,
         f"{leakage.diode.name} diodes may leak so much that {at} falls to "
-        f"{shown(worst.volts, 'V')} with no key of its line read, and `{context.profile.name}` is "
-        f"sure to read high only from {shown(worst.limit, 'V')} on",
+        f"{shown(worst.volts, 'V')} although no key of its wire is read, and "
+        f"`{context.profile.name}` is only sure to read high from {shown(worst.limit, 'V')}",
         help=_help(levels),
         notes=[Note(_worst_case(worst, leakage))],
         about=[stated.part.text, context.profile.name],
@@ -107,13 +106,13 @@ def _worst_case(worst: HighLevel, leakage: Leakage) -> str:
     return (
         f"in the worst case, {WARMEST_CELSIUS.value:g} degrees Celsius, a supply of "
         f"{shown(worst.supply, 'V')} and {counted(worst.keys, 'key')} down: {worst.diodes} of "
-        f"their diodes leak {shown(worst.ampere, 'A')} each, by the largest value of the "
-        f"{leakage.diode.name}, against {shown(worst.feed.ohm, 'ohm')}"
+        f"their diodes leak {shown(worst.ampere, 'A')} each, the maximum of the "
+        f"{leakage.diode.name}, against a pull-up of {shown(worst.feed.ohm, 'ohm')}"
     )
 
 
 def _help(levels: LevelsOverSupply) -> str:
     other = levels.with_a_sure_diode
     if other is None:
-        return f"take a diode that leaks less, such as {USUAL_DIODE}"
-    return f"take {other.diode.name} diodes: low and high levels are sure with them"
+        return f"use a diode that leaks less, such as {USUAL_DIODE}"
+    return f"use {other.diode.name} diodes: with them, low and high levels are both sure"

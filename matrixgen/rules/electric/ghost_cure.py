@@ -43,7 +43,7 @@ def diodes_fix(context: Context, keys: Sequence[str]) -> Fix | None:
     if not edits or any(edit is None for edit in edits):
         return None
     which = listed(in_runs(keys, _order(context)))
-    says = f"take {which} off `without diode`{_named_in(wiring)}: solder them first"
+    says = f"remove {which} from `without diode`{_named_in(wiring)}: solder the diodes first"
     return Fix(says, tuple(edit for edit in edits if edit), is_certain=False)
 
 

@@ -1,8 +1,8 @@
-"""# ghost that is possible
+"""# possible ghost
 
 ## What it does
-Finds keys that, down together, make another key seem pressed, although nothing that the keymap is
-made for has them down together.
+Finds keys that make another key seem pressed when they are down together, although no combination
+that this keyboard uses has them down together.
 
 ## Why it matters
 Current can flow backwards through a switch without a diode. With three pressed keys at the corners
@@ -44,8 +44,8 @@ wiring
 ```
 
 ## Reference
-Kirchhoff's laws: current takes every closed way from a sensed line to the driven one. A way that
-crosses several diodes counts too, although its low level may be too high to be read.
+Kirchhoff's laws: current takes every closed path from a sensed wire to the driven one. A path over
+several diodes counts too, although its level may be too high to read as low.
 """
 
 from collections.abc import Iterator
@@ -84,10 +84,10 @@ def _finding(
     return PROBLEM.at(
         place_of(context, smallest.back),
         f"{quoted(keys)} down together make `{smallest.seen.key}` seem pressed",
-        help=diodes_help(context, diodes, "no keys at all do so"),
+        help=diodes_help(context, diodes, "no combination of keys makes a ghost"),
         notes=[
             Note(f"{_sets(ghosts)} some key seem pressed"),
-            Note(f"up to {(ghosts.smallest_size or 1) - 1} keys at once are always told apart"),
+            Note(f"up to {(ghosts.smallest_size or 1) - 1} keys at once never make a ghost"),
         ],
         about=leaking & allowed if expected else leaking - allowed,
         fix=diodes_fix(context, diodes),

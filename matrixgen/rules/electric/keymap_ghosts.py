@@ -1,14 +1,13 @@
-"""# keymap that ghosts
+"""# ghost in a combination that the keyboard uses
 
 ## What it does
-Finds keys that the keymap itself has down together, and that make another key seem pressed: one
-key with the keys that hold its layer on and up to three modifier keys, or the keys of
-`boot-loader hold`.
+Finds keys that make another key seem pressed in a combination that this keyboard uses: one key with
+the keys that hold its layer on and up to three modifier keys, or the keys of `boot-loader hold`.
 
 ## Why it matters
 Without diodes, three pressed keys at the corners of a rectangle of wires close the fourth corner
-too. Here an ordinary combination does so, so that something is typed that nobody pressed. No
-firmware can tell the two apart.
+too. Here an ordinary combination does so, and something is typed that nobody pressed. No firmware
+can tell the two apart.
 
 ## Example
 ```keys
@@ -30,7 +29,7 @@ layer base
 ```
 
 ## Do instead
-Solder a diode where the finding says, band toward the driven lines, and take its key off
+Solder a diode where the finding says, band toward the driven wires, and remove its key from
 `without diode`. `matrixgen check --fix-also keymap-ghosts` does the second.
 ```keys
 plate
@@ -50,7 +49,7 @@ layer base
 ```
 
 ## Reference
-Kirchhoff's laws: current takes every closed way from a sensed line to the driven one. HID 1.11
+Kirchhoff's laws: current takes every closed path from a sensed wire to the driven one. HID 1.11
 appendix C and F.3 speak of such a combination as one that cannot be determined.
 """
 
@@ -77,7 +76,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
     yield PROBLEM.at(
         place_of(context, first.ghost.back),
         f"{quoted(keys)} down together make `{first.ghost.seen.key}` seem pressed, "
-        "and this keymap has them down together",
+        "and this keyboard uses them together",
         help=_helps(context, ghosts),
         notes=[Note(_how(first, keys)), *_more(ghosts)],
         about=[*keys, first.ghost.seen.key],
@@ -111,12 +110,12 @@ def _more(ghosts: GhostReport) -> Iterator[Note]:
     others = len(ghosts.used) - 1
     if others:
         do = "does" if others == 1 else "do"
-        yield Note(f"{counted(others, 'more set')} of keys that it has down together {do} so")
+        yield Note(f"{counted(others, 'more combination')} that it uses {do} so")
 
 
 def _helps(context: Context, ghosts: GhostReport) -> list[str]:
     enough, all_of_them = ghosts.diodes_for_keymap, ghosts.diodes_for_all
-    helps = [diodes_help(context, enough, "nothing that this keymap has down together does so")]
+    helps = [diodes_help(context, enough, "no combination that this keyboard uses makes a ghost")]
     if len(all_of_them) > len(enough):
-        helps.append(diodes_help(context, all_of_them, "no keys at all do so"))
+        helps.append(diodes_help(context, all_of_them, "no combination of keys makes a ghost"))
     return helps

@@ -2,12 +2,12 @@
 
 ## What it does
 Finds a controller and a diode with which a pressed key is not sure to read as pressed: in the worst
-case the sensed pin stays above the level up to which the chip promises to read low.
+case the sensed pin stays above the level that the chip is sure to read as low.
 
 ## Why it matters
-The diode drops 0.5 to 0.6 V, which is a lot for a chip that runs at 3.3 V or less. Most parts read
-low well above the promised level, so that such a keyboard works on the bench, and then misses keys
-on a cold morning or with another chip of the same kind.
+The diode drops 0.5 to 0.6 V, which is a lot for a chip that runs at 3.3 V or less. Most chips
+read low well above the guaranteed level. So such a keyboard works on the bench, and then misses
+keys on a cold morning or with another chip of the same kind.
 
 ## Example
 ```keys
@@ -26,8 +26,8 @@ wiring
 ```
 
 ## Do instead
-Take a Schottky diode, which drops half as much, or a controller at 5 V. Where you know your chip
-and your room, write `allow low-level-not-guaranteed`.
+Use a Schottky diode, which drops half as much, or a controller at 5 V. If you know your chip and
+your room, write `allow low-level-not-guaranteed`.
 ```keys
 keyboard "Pad"
   controller stick-32u4-3v3
@@ -46,8 +46,8 @@ wiring
 ## Reference
 V = V_OL + V_F(I) + I R_switch, against V_IL of the chip's datasheet, at 0 degrees Celsius, with the
 strongest pull-up, the diode that drops most, the worst supply of the controller's range and up to
-ten keys down on a driven line: `matrixgen figures FILE` shows each figure with its
-source, and what becomes of more keys.
+ten keys down on a driven wire. `matrixgen figures FILE` shows each figure with its source, and what
+more keys do.
 """
 
 from collections.abc import Iterator
@@ -78,12 +78,12 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     yield PROBLEM.at(
         _place(context),
         f"a pressed `{worst.contact.key}` may leave {at} at {shown(worst.volts, 'V')}, and "
-        f"`{context.profile.name}` is sure to read low only up to {shown(worst.limit, 'V')}",
+        f"`{context.profile.name}` is only sure to read low up to {shown(worst.limit, 'V')}",
         help=list(_helps(levels, worst)),
         notes=[
             Note(_worst_case(worst, levels)),
             Note(_with_how_many(worst, levels)),
-            Note(f"so it is for {counted(len(failing), 'key')}"),
+            Note(f"the same is true of {counted(len(failing), 'key')} in all"),
         ],
         about=_names(context, levels, failing),
     )
@@ -105,9 +105,9 @@ def _with_how_many(worst: LowLevel, levels: LevelsOverSupply) -> str:
     drive, least = levels.matrix.drives[worst.contact.drive], levels.fails_from(worst)
     where = f"on `{drive.name}`"
     if worst.fed_by:
-        where += f", or on lines that feed `{levels.matrix.senses[worst.contact.sense].name}`"
-    keys = "a single key down is enough" if least == 1 else f"it takes {least} keys down {where}"
-    return f"{keys}; this is with {counted(worst.down, 'key')} of `{drive.name}` down"
+        where += f", or on wires that feed `{levels.matrix.senses[worst.contact.sense].name}`"
+    keys = "one key down is enough" if least == 1 else f"it takes {least} keys down {where}"
+    return f"{keys}; the figures are for {counted(worst.down, 'key')} of `{drive.name}` down"
 
 
 def _helps(levels: LevelsOverSupply, worst: LowLevel) -> Iterator[str]:
@@ -116,9 +116,9 @@ def _helps(levels: LevelsOverSupply, worst: LowLevel) -> Iterator[str]:
         spare = shown(other.worst.margin, "V")
         yield f"with {other.diode.name} diodes there would be {spare} to spare"
     if least and least > 1 and not worst.fed_by:
-        few = f"fewer than {counted(least, 'key')} on each driven line"
-        yield f"or put {few}, or drive the other axis"
-    yield "or take a controller with a higher supply; `matrixgen boards` lists them"
+        few = f"fewer than {counted(least, 'key')} on each driven wire"
+        yield f"or put {few}, or swap what is driven and what is sensed"
+    yield "or use a controller with a higher supply; `matrixgen boards` lists them"
 
 
 def _names(context: MountedContext, levels: LevelsOverSupply, failing: list[LowLevel]) -> set[str]:

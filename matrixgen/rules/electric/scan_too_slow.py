@@ -1,13 +1,13 @@
-"""# scan that is too slow
+"""# scan too slow for USB
 
 ## What it does
-Finds a matrix whose scan takes so long that the host loses patience with the keyboard: many driven
-lines times a long `settle`.
+Finds a matrix whose scan takes so long that the computer gives up on the keyboard: many driven
+wires times a long `settle`.
 
 ## Why it matters
-The firmware looks at USB between two scans. A host gives a device 2 ms to answer to its address;
-a keyboard that is still scanning then is taken for a broken one, and never types. Short of that,
-each key comes late.
+The firmware looks at USB between two scans. A computer gives a device 2 ms to answer to its
+address. A keyboard that is still scanning then is taken for a broken one, and never types. Even a
+shorter scan makes each key late.
 
 ## Example
 ```keys
@@ -29,7 +29,8 @@ wiring
 ```
 
 ## Do instead
-Leave `settle` out, and the firmware waits as long as it must; or drive the axis with fewer lines.
+Leave `settle` out: the firmware then waits as long as it must. Or drive the rows or the columns,
+whichever are fewer.
 ```keys
 keyboard "Pad"
   controller atmega32u4
@@ -74,11 +75,11 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     place = given.span if given else context.mounted.controller.span
     yield PROBLEM.at(
         place,
-        f"a scan takes {shown(total(turn) / 1e6, 's')} on `{context.profile.name}`, and the host "
-        f"waits {MOST_US / 1000:g} ms at most",
-        help="leave `settle` out, and the firmware waits as long as it must"
+        f"a scan takes {shown(total(turn) / 1e6, 's')} on `{context.profile.name}`, and the "
+        f"computer waits at most {MOST_US / 1000:g} ms",
+        help="leave `settle` out: the firmware then waits as long as it must"
         if given
-        else "drive the axis with fewer lines",
-        notes=[Note(f"{len(context.matrix.drives)} driven lines, {settle_us} us each to settle")],
+        else "drive the rows or the columns, whichever are fewer",
+        notes=[Note(f"{len(context.matrix.drives)} driven wires, {settle_us} us each to settle")],
         about=[context.profile.name],
     )

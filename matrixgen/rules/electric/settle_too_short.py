@@ -1,11 +1,11 @@
 """# settle time that is too short
 
 ## What it does
-Finds a time that the file gives for the lines to settle, and that a sensed line may need more than.
+Finds a `settle` time that is shorter than a sensed wire may need.
 
 ## Why it matters
-After a driven line is let go, a sensed line rises only by its pull-up. Read before it is high
-again, a key of the next driven line seems pressed that is not.
+When a driven wire is released, a sensed wire rises only by its pull-up. If it is read before it is
+high again, a key of the next driven wire seems pressed that is not.
 
 ## Example
 ```keys
@@ -27,7 +27,7 @@ wiring
 ```
 
 ## Do instead
-Leave the statement out: the firmware then waits as long as the slowest line needs.
+Leave the statement out: the firmware then waits as long as the slowest wire needs.
 ```keys
 keyboard "Pad"
   controller rp2040
@@ -72,8 +72,8 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     yield PROBLEM.at(
         given.span,
         f"`{line.name}` may need {shown(slowest.seconds, 's')} on `{context.profile.name}`, "
-        f"and {given.value:g} us are given",
-        help="leave `settle` out, and the firmware waits as long as it must",
+        f"and `settle` gives it {given.value:g} us",
+        help="leave `settle` out: the firmware then waits as long as it must",
         notes=[
             Note(
                 f"{shown(slowest.farad, 'F')} rise through {shown(slowest.ohm, 'ohm')} "

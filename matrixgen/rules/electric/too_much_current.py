@@ -1,10 +1,10 @@
-"""# pin that sinks too much
+"""# too much current for a pin
 
 ## What it does
-Finds a driven line whose pin would have to sink more than it may, with all the line's keys down.
+Finds a driven wire whose pin would have to sink more than it may, with all keys of the wire down.
 
 ## Why it matters
-Each pressed key of a driven line brings the current of one pull-up to the pin that pulls the line
+Each pressed key of a driven wire brings the current of one pull-up to the pin that pulls the wire
 low. Some pins are made for much less than the others of their chip.
 
 ## Example
@@ -25,7 +25,7 @@ wiring
 ```
 
 ## Do instead
-Put a line with fewer keys on the pin, or drive the other axis.
+Put a wire with fewer keys on the pin, or swap what is driven and what is sensed.
 ```keys
 keyboard "Pad"
   controller "weak-pin.json"
@@ -79,8 +79,8 @@ def _of_line(
         yield PROBLEM.at(
             word.span,
             f"`{pin.name}` may have to sink {shown(sunk, 'A')} for `{line.name}`, "
-            f"and may {shown(limit, 'A')}",
-            help=f"put a line with fewer than {counted(len(line.visits), 'key')} there, "
-            "or drive the other axis",
+            f"but may sink at most {shown(limit, 'A')}",
+            help=f"put a wire with fewer than {counted(len(line.visits), 'key')} there, "
+            "or swap what is driven and what is sensed",
             about=[pin.name, line.name.text],
         )

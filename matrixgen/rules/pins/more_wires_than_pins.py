@@ -1,11 +1,11 @@
-"""# more lines than pins
+"""# more wires than pins
 
 ## What it does
 Compares the number of pins that the wires need with the number that the controller has.
 
 ## Why it matters
-The other wires would have nowhere to go. It is the first thing to know about a wiring, before a
-controller is bought.
+The other wires would have nowhere to go. It is the first thing to know about a wiring, before you
+buy a controller.
 
 ## Example
 ```keys
@@ -37,7 +37,7 @@ wiring
 ```
 
 ## Do instead
-Make the matrix nearer to square, or take a controller with more pins.
+Make the matrix more nearly square, or use a controller with more pins.
 ```keys
 keyboard "Pad"
   controller stick-32u4
@@ -51,8 +51,8 @@ wiring
 ```
 
 ## Reference
-The matrix nearest to square needs the fewest pins: rows plus columns is least when both numbers
-are equal (arithmetic). `matrixgen boards` lists how many pins each controller has.
+A square matrix needs the fewest pins: rows plus columns is least when both numbers are equal
+(arithmetic). `matrixgen boards` lists how many pins each controller has.
 """
 
 from collections.abc import Iterator

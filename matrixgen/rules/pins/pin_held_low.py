@@ -1,12 +1,12 @@
 """# pin held low
 
 ## What it does
-Finds a line on a pin that the board holds low by a resistor to ground.
+Finds a wire on a pin that the board holds low with a resistor to ground.
 
 ## Why it matters
-A line rests high by the chip's pull-up of some 20 to 100 kohm. A resistor of 10 kohm to ground
-wins: a sensed line then reads as if its keys were pressed for ever, and a driven one draws the
-sensed lines of its pressed keys down whichever line's turn it is.
+A wire rests high by the chip's pull-up of about 20 to 100 kohm. A resistor of 10 kohm to ground
+is stronger: a sensed wire then reads as if its keys were always pressed, and a driven one pulls the
+sensed wires of its pressed keys down whichever wire's turn it is.
 
 ## Example
 ```keys
@@ -25,7 +25,7 @@ wiring
 ```
 
 ## Do instead
-Take another pin.
+Use another pin.
 ```keys
 keyboard "Pad"
   controller board-f401
@@ -40,7 +40,7 @@ wiring
   column c0 on PB0  A
   column c1 on PB1  B
 ```
-If the resistor is no longer on your board, give it a profile of your own without it.
+If the resistor is no longer on your board, write a profile of your own without it.
 
 ## Reference
 Ohm's law: V = V_CC R / (R + R_pull), with the weakest pull-up, against V_IH of the chip's
@@ -69,9 +69,9 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
         yield PROBLEM.at(
             wired.word.span,
             f"`{wired.line.name}` is on `{pin.shown}`, which {shown(pin.part_ohm or 0, 'ohm')} to "
-            f"ground on the board hold at {shown(at, 'V')}"
-            + (": it reads pressed for ever" if for_ever else ": no idle line may be so low"),
+            f"ground on the board holds at {shown(at, 'V')}"
+            + (": it always reads as pressed" if for_ever else ": no idle wire may be so low"),
             help=spare_pin_help(context),
-            notes=[Note(f"it is sure to read high only from {shown(levels.high_min, 'V')} on")],
+            notes=[Note(f"it is only sure to read high from {shown(levels.high_min, 'V')}")],
             about=[name for name in (pin.name, pin.label) if name],
         )

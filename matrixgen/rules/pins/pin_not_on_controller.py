@@ -1,8 +1,8 @@
-"""# pin that the controller does not have
+"""# pin that is not on the controller
 
 ## What it does
-Finds a wire on a pin that the controller does not have, under its name in the datasheet or its
-label on the board.
+Finds a wire on a pin that the controller does not have, neither by its name in the datasheet nor by
+its label on the board.
 
 ## Why it matters
 The wire cannot be soldered, or it is soldered to another pin than the file says.
@@ -70,5 +70,5 @@ def _cure(context: MountedContext, word: Word) -> tuple[list[str], Fix | None]:
 
 def _likely_help(pin: Pin) -> str:
     if pin.label is None:
-        return f"write `{pin.name}` if that pin is meant"
-    return f"write `{pin.label}` if the pin is meant that is printed so on this board: `{pin.name}`"
+        return f"write `{pin.name}` if you mean that pin"
+    return f"write `{pin.label}` if you mean the pin with that label on this board, `{pin.name}`"

@@ -4,7 +4,7 @@
 Finds a pin used by more than one wire, whether by its name or by its label.
 
 ## Why it matters
-The two wires are then one, and all their keys are at the same crossings.
+The two wires are then one wire, and their keys share crossings.
 
 ## Example
 ```keys
@@ -49,5 +49,5 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
                 wired.word.span,
                 f"`{wired.line.name}` and `{owner.line.name}` are both on `{wired.pin.shown}`",
                 help=spare_pin_help(context),
-                notes=[Note(f"`{owner.line.name}` takes it here", owner.word.span)],
+                notes=[Note(f"`{owner.line.name}` uses it here", owner.word.span)],
             )

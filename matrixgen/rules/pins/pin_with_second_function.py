@@ -1,14 +1,14 @@
-"""# pin with a second duty
+"""# pin with a second function
 
 ## What it does
-Finds a wire on a pin that also does something else that a maker has to consider: a light on the
-board, a crystal, a boot strap. The help says what to do about it. A duty that leaves nothing to do,
-such as that of a JTAG port that the firmware turns off, is not a finding: `pins.md` lists it.
+Finds a wire on a pin that also does something else that you have to consider: an LED on the board,
+a crystal, a boot strap. The help says what to do about it. A second function that needs nothing
+done, such as a JTAG port that the firmware turns off, is not a finding: `pins.md` lists it.
 
 ## Why it matters
-Such a pin works for a wire, but each has its catch, which is cheaper to know before soldering. A
-light from the pin to ground, for example, holds it at about 1.6 V while it is not driven, against
-the pull-up (calculated).
+Such a pin works for a wire, but it needs care, which is cheaper to know before soldering. An LED
+from the pin to ground, for example, holds it at about 1.6 V while it is not driven, against the
+pull-up (calculated).
 
 ## Example
 ```keys
@@ -33,7 +33,8 @@ wiring
 ```
 
 ## Reference
-The datasheet that the profile names; `matrixgen boards NAME` lists each pin's duty.
+The datasheet that the profile names; `matrixgen boards NAME` lists each
+pin's second function.
 """
 
 from collections.abc import Iterator
@@ -47,11 +48,11 @@ from matrixgen.rules.context import MountedContext
 PROBLEM = Problem("pin-with-second-function", Severity.WARNING, __doc__ or "")
 
 DRIVEN_LIGHT_TO_GROUND = (
-    "idle, the light holds the pin so low that a closed key leaves its sensed line only just "
-    "above what reads high"
+    "while it is idle, the LED holds the pin so low that a closed key leaves its sensed wire only "
+    "just above what reads high"
 )
 
-LIGHT_TO_SUPPLY = "whatever pulls the line low also draws the light's current"
+LIGHT_TO_SUPPLY = "whatever pulls the wire low also sinks the current of the LED"
 
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
@@ -66,9 +67,7 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
                 help=pin.advice,
                 notes=[
                     *_of_part(pin, context, context.is_driven(wired.line)),
-                    Note(
-                        f"`allow {PROBLEM.slug} {wired.word}` in `keyboard` silences this warning"
-                    ),
+                    Note(f"`allow {PROBLEM.slug} {wired.word}` in `keyboard` hides this warning"),
                 ],
                 about=[name for name in (pin.name, pin.label) if name],
             )
@@ -82,8 +81,8 @@ def _of_part(pin: Pin, context: MountedContext, is_driven: bool) -> Iterator[Not
         idle = weakest_feed(context.profile, pin).volts
         high = context.profile.levels_of(pin).high_min
         yield Note(
-            f"the light holds the line at {shown(idle, 'V')} against its pull-up, as a closed key "
-            f"does: it is sure to read high only from {shown(high, 'V')} on"
+            f"the LED holds the wire at {shown(idle, 'V')} against its pull-up, as a closed key "
+            f"does: it is only sure to read high from {shown(high, 'V')}"
         )
     elif pin.part == "light to supply":
         yield Note(LIGHT_TO_SUPPLY)

@@ -1,4 +1,4 @@
-"""# driven line on a pin that cannot be pulled low
+"""# driven wire on a pin that cannot be pulled low
 
 ## What it does
 Finds a driven wire on a pin that can only be read.
@@ -51,5 +51,5 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
         is_driven=True,
         can=lambda pin: pin.output,
         lacks="cannot pull it low",
-        has="can pull a line low",
+        has="can pull a wire low",
     )

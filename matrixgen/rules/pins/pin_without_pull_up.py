@@ -1,4 +1,4 @@
-"""# sensed line on a pin without a pull-up
+"""# sensed wire on a pin without a pull-up
 
 ## What it does
 Finds a sensed wire on a pin that has no internal pull-up.

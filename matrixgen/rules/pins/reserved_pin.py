@@ -2,10 +2,10 @@
 
 ## What it does
 Finds a wire on a pin that the chip or the board needs for itself, or that is not brought out: USB,
-reset, crystal, flash memory, a light soldered to it.
+reset, crystal, flash memory, an LED soldered to it.
 
 ## Why it matters
-With a switch matrix on it the controller does not start, does not answer on USB, or there is
+With a switch matrix on it, the controller does not start or does not answer on USB, or there is
 nothing to solder the wire to.
 
 ## Example
@@ -29,7 +29,7 @@ wiring
 ```
 
 ## Reference
-`matrixgen boards NAME` lists each pin and its duty; the profile names the datasheet.
+`matrixgen boards NAME` lists each pin and its function; the profile names the datasheet.
 """
 
 from collections.abc import Iterator

@@ -4,8 +4,8 @@
 Finds a row or column wire that names the same key twice.
 
 ## Why it matters
-A wire is soldered to a key once. One of the two is a mistake, often in place of a neighbour, or
-the soldering order is not what the file says.
+A wire is soldered to a key once. One of the two is a mistake, often instead of a neighbour, or the
+soldering order is not the one in the file.
 
 ## Example
 ```keys

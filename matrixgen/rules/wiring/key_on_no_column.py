@@ -1,7 +1,7 @@
 """# key on no column
 
 ## What it does
-Finds a key that no column wire visits. A key that is on no row either is reported there, once.
+Finds a key that no column wire visits. A key that is on no row either is reported only as that.
 
 ## Why it matters
 A key sits where its row wire and its column wire meet. Without a column it can never be seen.
@@ -16,7 +16,7 @@ wiring
 ```
 
 ## Do instead
-Name the key in the list of the column wire that is soldered to it, in soldering order.
+Add the key to the column wire that is soldered to it, in soldering order.
 ```keys
 wiring
   drive columns, sense rows

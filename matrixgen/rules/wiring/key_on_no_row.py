@@ -17,7 +17,7 @@ wiring
 ```
 
 ## Do instead
-Name the key in the list of the row wire that is soldered to it, in soldering order.
+Add the key to the row wire that is soldered to it, in soldering order.
 ```keys
 wiring
   drive columns, sense rows

@@ -5,7 +5,7 @@ Finds a key that more than one row wire visits.
 
 ## Why it matters
 The two wires are then connected at that key, so the firmware sees keys where none is pressed.
-More often the key's name was typed where another one was meant, and the other is on no row.
+More often its name was typed instead of another key's, and the other key is on no row.
 
 ## Example
 ```keys

@@ -19,7 +19,7 @@ def second_visits(context: Context, problem: Problem, axis: Axis) -> Iterator[Di
         yield problem.at(
             line.name.span,
             f"each key of the {axis} `{line.name}` is on another {axis} and on no {other}",
-            help=f"write `{other} {line.name}`, if it is one",
+            help=f"write `{other} {line.name}` if it is a {other}",
         )
     for name, all_visits in context.visits[axis].items():
         visits = [visit for visit in all_visits if visit.line not in misnamed]

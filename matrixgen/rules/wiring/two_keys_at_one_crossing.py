@@ -4,7 +4,7 @@
 Finds keys that share both their row and their column.
 
 ## Why it matters
-Where one row meets one column there is room for one key: the firmware cannot tell two switches
+Where a row and a column meet there is room for one key: the firmware cannot tell two switches
 there apart.
 
 ## Example

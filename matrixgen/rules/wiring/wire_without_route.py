@@ -1,12 +1,12 @@
 """# wire without a route
 
 ## What it does
-Finds a wire that cannot get from one of its keys to the next round screw holes, areas to keep clear
-and the switches in between. It looks at plates that have a `hole` or a `keep clear`.
+Finds a wire that cannot get from one of its keys to the next round screw holes, keep-clear areas
+and the switches in between. It looks at plates with a `hole` or a `keep clear`.
 
 ## Why it matters
-A wire under a screw's head is cut sooner or later, and an area is kept clear for something that
-will be there. The bench sheet has to draw such a wire straight through.
+A wire under a screw's head is cut sooner or later, and a keep-clear area is for something that will
+be there. The bench sheet has to draw such a wire straight through.
 
 ## Example
 ```keys
@@ -83,7 +83,7 @@ def _of(run: Run, place: int, hop: Hop) -> Diagnostic:
     return PROBLEM.at(
         visit.span,
         f"`{run.line.name}` has no route from `{hop.start.key}` to `{hop.end.key}`",
-        help="visit the keys in another order, or leave a gap in what is kept clear",
+        help="visit the keys in another order, or leave a gap in the keep-clear areas",
         notes=[Note(f"`{hop.start.key}` is here", run.line.visits[place].span)],
         about=[run.line.name.text, hop.start.key, hop.end.key],
     )
