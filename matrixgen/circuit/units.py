@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-PREFIXES = {-12: "p", -9: "n", -6: "u", -3: "m", 0: "", 3: "k", 6: "M"}
-"""Prefixes by their power of ten (SI); `u` for micro, which every terminal can show."""
+PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M"}
+"""Prefixes by their power of ten (SI)."""
+
+SYMBOLS = {"ohm": "Ω"}
+"""How units are shown whose names in data are words."""
 
 DIGITS = 3
 PLAIN = {"V": 3, "m": 2, "mm": 1}
@@ -11,7 +14,7 @@ PLAIN = {"V": 3, "m": 2, "mm": 1}
 
 
 def shown(value: float, unit: str) -> str:
-    """Return a value with its unit: `0.616 V`, `134 uA`, `20 kohm`, `-0.056 V`."""
+    """Return a value with its unit: `0.616 V`, `134 µA`, `20 kΩ`, `-0.056 V`."""
     if unit in PLAIN:
         return f"{value:.{PLAIN[unit]}f} {unit}"
     size = abs(value)
@@ -20,4 +23,4 @@ def shown(value: float, unit: str) -> str:
     digits = max(0, DIGITS - len(str(int(abs(scaled)))))
     text = f"{scaled:.{digits}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
-    return f"{text} {PREFIXES[power] if value else ''}{unit}"
+    return f"{text} {PREFIXES[power] if value else ''}{SYMBOLS.get(unit, unit)}"

@@ -13,7 +13,12 @@ from matrixgen.model.similar import similar_help
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
-    parser.add_argument("slug", nargs="?", metavar="NAME", help="the word in brackets of a finding")
+    parser.add_argument(
+        "slug",
+        nargs="?",
+        metavar="NAME",
+        help="a finding's name, which it has in brackets (default: list all)",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -25,8 +30,8 @@ def run(arguments: argparse.Namespace) -> int:
     slug = arguments.slug.partition("[")[2] or arguments.slug  # as printed: `error[syntax]`
     slug = current_slug(slug.rstrip("]"))
     if slug not in problems:
-        help = similar_help(slug, problems) or "`matrixgen explain` lists every slug"
-        return complain(f"no check is called `{slug}`", help)
+        help = similar_help(slug, problems) or "`matrixgen explain` lists every name"
+        return complain(f"no finding is called `{slug}`", help)
     print(page(problems[slug]))
     return FINE
 

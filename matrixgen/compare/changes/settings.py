@@ -33,7 +33,7 @@ def of_settings(view: View) -> Iterator[Change]:
             yield _setting(_work(view, edit.path), CALLED.get(field, field), old, new)
     settle = [(e.old, e.new) for e in view.of("wiring") if e.path[1] == "settle_us"]
     for old_us, new_us in settle:
-        shown = (f"{us:g} us" if us is not None else "as computed" for us in (old_us, new_us))
+        shown = (f"{us:g} µs" if us is not None else "as computed" for us in (old_us, new_us))
         yield _setting("reflash", "settling time", *shown)
     yield from _boot_loader(view)
     if any(view.of("allowed")):
@@ -123,8 +123,8 @@ def of_waits(old: Mapping[str, int], new: Mapping[str, int]) -> Iterator[Change]
             yield Change(
                 kind="reflash",
                 slug="settle-computed",
-                text=f"lines get {after} us to settle on `{controller}`, and got {before} us: "
-                "their wires are of another length",
+                text=f"on `{controller}` wires get {after} µs to settle instead of {before} µs: "
+                "their length has changed",
                 thing="settling time",
                 old=str(before),
                 new=str(after),

@@ -39,6 +39,6 @@ def check(context: Context) -> Iterator[Diagnostic]:
     if len({word.text for word in hold}) == 1:
         yield PROBLEM.at(
             hold[0].span,
-            f"`{hold[0]}` alone would start the boot loader",
+            f"`{hold[0]}` would start the boot loader by itself",
             help="add a key that nobody holds down together with it",
         )

@@ -1,8 +1,8 @@
 """# boot loader by its reset button only
 
 ## What it does
-Finds a way into the boot loader by keys, in a file whose controller has one that only its reset
-button starts: its profile says `"kind": "reset button"`.
+Finds keys that start the boot loader, in a file whose controller has one that only its reset button
+starts: its profile says `"kind": "reset button"`.
 
 ## Why it matters
 The keys would restart the keyboard, and an image could not be loaded.
@@ -34,8 +34,8 @@ keyboard "Pad"
 ```
 
 ## Reference
-`boards/profile.schema.json`, the field `boot_loader_entry`; `matrixgen boards NAME` shows what a
-profile says.
+`boards/profile.schema.json`, the field `boot_loader_entry`; `matrixgen boards NAME` shows a
+profile.
 """
 
 from collections.abc import Iterator

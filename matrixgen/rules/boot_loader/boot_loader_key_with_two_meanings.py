@@ -50,7 +50,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
             told.add(word.text)
             yield PROBLEM.at(
                 word.span,
-                f"`{word}` is held on the way to the boot loader, and its hold does "
+                f"`{word}` is held to start the boot loader, and its hold does "
                 f"`{cell.action.parts[1].phrase}`",
                 help="name keys that do one thing each",
                 notes=[Note("its tap and hold are given here", cell.written.span)],

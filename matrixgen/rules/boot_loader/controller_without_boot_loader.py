@@ -1,11 +1,11 @@
 """# controller without a boot loader
 
 ## What it does
-Finds a way into the boot loader, in a file whose controller has none: its profile says
+Finds keys that start the boot loader, in a file whose controller has none: its profile says
 `"boot_loader_bytes": 0`, and its chip has none in ROM.
 
 ## Why it matters
-The firmware would jump to flash that holds no program.
+The firmware would jump to flash without a program.
 
 ## Example
 ```keys
@@ -25,7 +25,7 @@ wiring
 ```
 
 ## Do instead
-Remove the statement; a programmer loads such a chip, whatever it runs.
+Remove the statement: only a programmer loads such a chip.
 ```keys
 keyboard "Pad"
   controller atmega32u4

@@ -7,7 +7,7 @@ falls below the level that the chip is sure to read as high.
 
 ## Why it matters
 A Schottky diode drops little and leaks much, and twice as much with every ten degrees. Internal
-pull-ups of 50 to 80 kohm let a wire fall by a volt for every 15 uA. On a hot day, with many keys
+pull-ups of 50 to 80 kΩ let a wire fall by a volt for every 15 µA. On a hot day, with many keys
 down, keys then seem pressed that are not.
 
 ## Example

@@ -80,6 +80,6 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
         help="leave `settle` out: the firmware then waits as long as it must"
         if given
         else "drive the rows or the columns, whichever are fewer",
-        notes=[Note(f"{len(context.matrix.drives)} driven wires, {settle_us} us each to settle")],
+        notes=[Note(f"{len(context.matrix.drives)} driven wires, {settle_us} µs each to settle")],
         about=[context.profile.name],
     )

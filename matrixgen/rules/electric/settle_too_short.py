@@ -72,7 +72,7 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     yield PROBLEM.at(
         given.span,
         f"`{line.name}` may need {shown(slowest.seconds, 's')} on `{context.profile.name}`, "
-        f"and `settle` gives it {given.value:g} us",
+        f"and `settle` gives it {given.value:g} µs",
         help="leave `settle` out: the firmware then waits as long as it must",
         notes=[
             Note(

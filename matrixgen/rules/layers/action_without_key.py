@@ -4,7 +4,7 @@
 Finds a name of the block `actions` that no key and no other action uses.
 
 ## Why it matters
-Nothing can be typed with it. Most often the cell was forgotten, or it says something else.
+It can never be typed. Most often the cell was forgotten, or has something else in it.
 
 ## Example
 ```keys

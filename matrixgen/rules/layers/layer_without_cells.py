@@ -4,7 +4,7 @@
 Finds a layer that gives no key an action of its own, and that no other layer needs.
 
 ## Why it matters
-Turning it on changes nothing. Its lines were forgotten, or are under another layer's name.
+Turning it on changes nothing. Its cells were forgotten, or are under another layer's name.
 
 ## Example
 ```keys

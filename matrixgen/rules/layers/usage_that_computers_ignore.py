@@ -1,4 +1,4 @@
-"""# usage that hosts ignore
+"""# usage that computers ignore
 
 ## What it does
 Finds a key that sends a usage of the keyboard page that many computers ignore, such as
@@ -16,7 +16,7 @@ layer base
 ```
 
 ## Do instead
-Take the media key, or else another key; or write `allow usage-that-computers-ignore A` in the block
+Use the media key, or another key; or write `allow usage-that-computers-ignore A` in the block
 `keyboard` if you know that the computer reacts to it.
 ```keys
 layer base

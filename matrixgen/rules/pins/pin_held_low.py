@@ -4,7 +4,7 @@
 Finds a wire on a pin that the board holds low with a resistor to ground.
 
 ## Why it matters
-A wire rests high by the chip's pull-up of about 20 to 100 kohm. A resistor of 10 kohm to ground
+A wire rests high by the chip's pull-up of about 20 to 100 kΩ. A resistor of 10 kΩ to ground
 is stronger: a sensed wire then reads as if its keys were always pressed, and a driven one pulls the
 sensed wires of its pressed keys down whichever wire's turn it is.
 

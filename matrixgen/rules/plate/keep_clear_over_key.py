@@ -1,4 +1,4 @@
-"""# area to keep clear over a key
+"""# keep-clear area over a key
 
 ## What it does
 Finds a `keep clear` whose rectangle covers part of the 14 mm square cut-out of a switch, turned
@@ -56,7 +56,7 @@ def _found(area: Area, keys: Sequence[Key]) -> Diagnostic:
     names = [key.name.text for key in keys]
     return PROBLEM.at(
         area.span,
-        f"this area lies on the cut-out of {named(names, 'key', FEW)}",
+        f"this area covers the cut-out of {named(names, 'key', FEW)}",
         help="its numbers are its upper left corner, from that of the plate, its width and its "
         "height, in key units",
         notes=[Note(f"`{key.name}` is here", key.name.span) for key in keys[:FEW]],

@@ -22,7 +22,7 @@ plate
 ```
 
 ## Reference
-Outlines are in key units, 19.05 mm (common practice, no source); less than 0.02 of one is taken for
+Outlines are in key units, 19.05 mm (common practice, no source); less than 0.02 of one counts as
 rounding.
 """
 
@@ -75,7 +75,7 @@ def _of_cluster(
     shown = named(others, "other key", FEW)
     return PROBLEM.at(
         cluster.place,
-        f"the cluster `{cluster.name}` lies on {shown}",
+        f"the cluster `{cluster.name}` covers {shown}",
         help="`at` gives its top left corner, in key units from that of the plate; the cluster is "
         "rotated about it",
         about=[cluster.name.text, *names],

@@ -1,8 +1,8 @@
 """# allow without effect
 
 ## What it does
-Finds an `allow` that names no check, names an error, or hides nothing: nowhere, or at one of the
-places that it names.
+Finds an `allow` that names no finding, names an error, or hides nothing, in the whole file or at
+one of the places that it names.
 
 ## Why it matters
 Errors cannot be allowed: they mean that the keyboard would not work. An `allow` that is no longer
@@ -23,7 +23,7 @@ keyboard "Pad"
 ```
 
 ## Reference
-`matrixgen explain` lists every slug.
+`matrixgen explain` lists every name.
 """
 
 from collections.abc import Callable, Iterable, Iterator
@@ -128,8 +128,8 @@ class _Judge:
         meant = only_similar_name(slug.text, known)
         return PROBLEM.at(
             slug.span,
-            f"no check is called `{slug}`",
-            help=similar_help(slug.text, known) or "`matrixgen explain` lists every slug",
+            f"no finding is called `{slug}`",
+            help=similar_help(slug.text, known) or "`matrixgen explain` lists every name",
             fix=_spelt(slug, meant) if meant else None,
         )
 
@@ -139,7 +139,7 @@ class _Judge:
             if self._look_up(place.text):
                 yield PROBLEM.at(
                     place.span,
-                    f"`{place}` is a check, and no place of `{allowance.slug}`",
+                    f"`{place}` is a finding, not a place of `{allowance.slug}`",
                     help=f"write `allow {place}` on a line of its own",
                 )
 

@@ -1,12 +1,12 @@
 """# clock above the supply
 
 ## What it does
-Finds a controller whose chip is not promised to run at its clock with its supply, such as an
+Finds a controller whose chip is not guaranteed to run at its clock with its supply, such as an
 ATmega32U4 with 3.3 V and 16 MHz.
 
 ## Why it matters
-A chip that runs too fast for its supply works on the bench and then goes wrong now and then, in the
-heat first: a key that is not typed, a board that is no longer found. There are boards made so.
+A chip that runs too fast for its supply works on the bench, and then fails now and then, first in
+the heat: a key is not typed, or the board is no longer found. There are boards like this.
 
 ## Example
 The profile of this controller says 3.3 V and 16 MHz, and that 16 MHz need 4.5 V.
@@ -26,7 +26,7 @@ wiring
 ```
 
 ## Do instead
-Take a board that is made for its supply.
+Use a board that is made for its supply.
 ```keys
 keyboard "Pad"
   controller stick-32u4-3v3
@@ -44,8 +44,8 @@ wiring
 
 ## Reference
 `clock_volts` of the profile, against its `supply_volts`. ATmega32U4: Atmel 7766J section 29.6,
-4.5 V for 16 MHz and 2.7 V for 8 MHz. What becomes of a board with 5 V on a weak USB port is a
-matter of the port, not of the board: `matrixgen figures FILE` shows it.
+4.5 V for 16 MHz and 2.7 V for 8 MHz. A 5 V board on a weak USB port is not
+reported, as that depends on the port: `matrixgen figures FILE` shows it.
 """
 
 from collections.abc import Iterator
@@ -65,7 +65,7 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     yield PROBLEM.at(
         context.mounted.controller.span,
         f"`{profile.name}` has {shown(profile.supply_volts, 'V')}, and {profile.clock_hz / 1e6:g} "
-        f"MHz are promised only from {shown(profile.clock_volts, 'V')} on",
-        help="take a board with a slower clock or a higher supply",
+        f"MHz are only guaranteed from {shown(profile.clock_volts, 'V')}",
+        help="use a board with a slower clock or a higher supply",
         about=[profile.name],
     )

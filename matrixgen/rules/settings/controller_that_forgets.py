@@ -42,5 +42,5 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
         yield PROBLEM.at(
             span,
             f"`{context.profile.name}` forgets a changed base when it loses power",
-            help="remove it, or take a controller with an AVR chip",
+            help="remove it, or use a controller with an AVR chip",
         )

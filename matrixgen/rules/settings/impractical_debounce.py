@@ -4,8 +4,8 @@
 Finds a debounce time outside 2 to 30 ms.
 
 ## Why it matters
-A contact that opens and closes for longer than the debounce time types its letter twice. A release
-is taken that much later than it happens, and two quick presses closer than that become one.
+A contact that bounces for longer than the debounce time types its character twice. A release counts
+that much later than it happens, and two presses closer than that become one.
 
 ## Example
 ```keys

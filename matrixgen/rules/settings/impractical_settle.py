@@ -4,9 +4,9 @@
 Finds a settle time outside 1 to 100 µs.
 
 ## Why it matters
-A driven wire once released, a sensed one rises only by its pull-up, into the capacitance of wire
-and diodes. Read too early, keys of the next wire seem pressed. Every wire waits this long, so a
-long time slows the whole scan.
+When a driven wire is released, a sensed one rises only by its pull-up, into the capacitance of wire
+and diodes. If it is read too early, keys of the next wire seem pressed. Every wire waits this long,
+so a long time slows the whole scan.
 
 ## Example
 ```keys

@@ -1,11 +1,11 @@
 """# other hand of a key in the middle
 
 ## What it does
-Finds a tap and hold with `other hand` on a key that is of neither hand, because it is in the middle
-of the plate. On a plate so narrow that all keys are, that is each of them.
+Finds a tap and hold with `other hand` on a key that belongs to neither hand, because it is in the
+middle of the plate. On a very narrow plate every key is in the middle.
 
 ## Why it matters
-Every other key is then of another hand, and the words have no effect.
+Every other key then counts as the other hand, and the words have no effect.
 
 ## Example
 ```keys
@@ -41,7 +41,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
         if hands[cell.key.text] is None:
             yield PROBLEM.at(
                 cell.written.span,
-                f"`{cell.key}` is in the middle, so every key is of the other hand",
+                f"`{cell.key}` is in the middle, so every other key counts as the other hand",
                 help="leave `other hand` out",
                 about=[cell.key.text],
             )

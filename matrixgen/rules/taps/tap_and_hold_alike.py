@@ -39,6 +39,6 @@ def check(context: Context) -> Iterator[Diagnostic]:
             yield PROBLEM.at(
                 cell.written.span,
                 f"a tap and a hold of `{cell.key}` both do `{tap.phrase}`",
-                help=f"write only `{tap.phrase}`, and it comes at once",
+                help=f"write only `{tap.phrase}`, which comes at once",
                 about=keys,
             )

@@ -4,8 +4,8 @@
 Finds a key whose name is not a usage name in a file without layers, when it is to be built.
 
 ## Why it matters
-Such a key has to be told what it does. While there is only a plate, or a plate and its wires, that
-can wait: pins can be counted and wires laid out without it.
+Such a key needs an action. While there is only a plate, or a plate and its wires, that can wait:
+pins can be counted and wires laid out without it.
 
 ## Example
 ```keys whole

@@ -4,8 +4,8 @@
 Finds a file that names no controller, when it is to be built.
 
 ## Why it matters
-Firmware is made for one chip, and a wire ends on a pin of a certain controller. Until then the file
-can be checked in all that does not depend on it.
+Firmware is made for one chip, and a wire ends on a pin of one controller. Until then everything
+that does not depend on it can be checked.
 
 ## Example
 ```keys whole

@@ -4,7 +4,7 @@
 Finds a file without the block `wiring`, when it is to be built.
 
 ## Why it matters
-The firmware has to know where each key's wires meet. A plate alone is enough to plan with.
+The firmware has to know where each key's wires meet. A plate is enough to plan with.
 
 ## Example
 ```keys whole

@@ -1,10 +1,10 @@
 """# wiring without rows or without columns
 
 ## What it does
-Finds a wiring that has no row wire at all, or no column wire at all, when it is to be built.
+Finds a wiring without any row wire, or without any column wire, when it is to be built.
 
 ## Why it matters
-The firmware pulls each wire of one axis low and reads those of the other. With one axis missing
+The firmware pulls the rows low and reads the columns, or the other way round. If either is missing
 there is nothing to pull or nothing to read, and no key can be seen.
 
 ## Example
@@ -16,8 +16,7 @@ wiring
 ```
 
 ## Do instead
-Even a handful of keys needs one wire of each axis: one row that visits all keys, and a column for
-each.
+Even a handful of keys needs both: one row that visits all keys, and a column for each key.
 ```keys
 wiring
   drive columns, sense rows
