@@ -55,15 +55,15 @@ def _rest(markers: Sequence[tuple[int, str]]) -> list[tuple[int, str]]:
 
 def _conflict(source: SourceText, first: int, inside: Sequence[tuple[int, str]]) -> Diagnostic:
     _, _, about = source.line(first).partition(": ")
-    what = f"{about} was changed in two ways" if about else "two ways to go on were merged"
+    what = f"both sides changed {about}" if about else "two versions were merged"
     last = inside[-1][0]
     between = [number for number, marker in inside if marker == BETWEEN]
     return problem("merge-conflict").at(
         _line(source, first),
-        f"{what}, and which one counts is not decided",
-        help=f"keep what is right of lines {first} to {last}, and remove the lines with "
+        f"{what}, and it is not decided which version counts",
+        help=f"keep what is right in lines {first} to {last}, and remove the lines with "
         f"`{START}`, `{BETWEEN}` and `{END}`",
-        notes=[Note("the other way begins here", _line(source, number)) for number in between],
+        notes=[Note("the other version begins here", _line(source, number)) for number in between],
     )
 
 

@@ -69,7 +69,7 @@ class Names:
     def _is_well_made(self, name: Word) -> bool:
         longest = self._reporter.limits.name_letters
         if len(name.text) > longest:
-            message = f"this name has {len(name.text)} letters; at most {longest} are allowed"
+            message = f"this name has {len(name.text)} characters; at most {longest} are allowed"
             self._reporter.report("over-the-limit", name.span, message)
         if not name.text.isascii():
             self._check_letters(name)

@@ -23,17 +23,17 @@ def conflict(label: str = "ours: key A on layer base", old: str = "") -> str:
 def test_a_conflict_is_told_of_at_its_first_line_and_no_line_in_it_is():
     text = completed("layer base\n" + conflict())
     line = text.splitlines().index("<<<<<<< ours: key A on layer base") + 1
-    said = "key A on layer base was changed in two ways, and which one counts is not decided"
+    said = "both sides changed key A on layer base, and it is not decided which version counts"
     assert found_in(text) == [("merge-conflict", line, said)]
     _, (found,) = read_design("pad.keys", text)
-    assert found.helps[0].startswith(f"keep what is right of lines {line} to {line + 4}, and")
+    assert found.helps[0].startswith(f"keep what is right in lines {line} to {line + 4}, and")
     assert [note.span.line for note in found.notes] == [line + 2]
 
 
 def test_a_conflict_of_git_s_is_one_too_with_the_common_version_or_without():
     for old in ("", "||||||| 1a2b3c\n  A = 0\n"):
         ((slug, _, said),) = found_in(completed("layer base\n" + conflict("HEAD", old)))
-        assert slug == "merge-conflict" and said.startswith("two ways to go on were merged")
+        assert slug == "merge-conflict" and said.startswith("two versions were merged")
 
 
 def test_each_conflict_is_told_of_once():

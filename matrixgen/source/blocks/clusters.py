@@ -49,7 +49,7 @@ class Clusters:
         name, *numbers = tokens(statement)
         reach = self._reporter.limits.plate_reach
         for number in numbers[:2]:
-            self._in_range(float(number), reach, self._reporter.span(number), "this place")
+            self._in_range(float(number), reach, self._reporter.span(number), "this position")
             check_place(self._reporter, number, self._reporter.span(number))
         for number in numbers[2:]:
             self._in_range(float(number), 360, self._reporter.span(number), "this angle")
@@ -68,7 +68,7 @@ class Clusters:
         name, of, about = tokens(statement)
         reporter, original = self._reporter, self._named(str(of))
         place = reporter.span(about)
-        self._in_range(float(about), reporter.limits.plate_reach, place, "this place")
+        self._in_range(float(about), reporter.limits.plate_reach, place, "this position")
         if original is None:
             self._without_original.add(str(name))
         if original is None and not reporter.was_dropped(of):
@@ -126,7 +126,7 @@ class Clusters:
             self._reporter.report(
                 "mirror-shape",
                 min(spans),
-                f"`{cluster.name}` is a mirror image, so its positions come from the other cluster",
+                f"`{cluster.name}` is a mirrored copy, so the other cluster gives its positions",
                 help="write only the names of its keys, from left to right",
             )
         return bool(spans)
@@ -136,7 +136,7 @@ class Clusters:
         self._reporter.report(
             "mirror-shape",
             self._reporter.whole(statement),
-            f"{what}, so `{self.open.name}` cannot be its mirror image",
+            f"{what}, so `{self.open.name}` cannot be its mirrored copy",
             help="a mirrored cluster has as many lines, and in each as many keys, as the other one",
             notes=[Note("this line is mirrored", original.span)] if original else [],
         )
@@ -154,7 +154,7 @@ class Clusters:
                     cluster.span,
                     f"`{cluster.name}` has {_lines(have)}, and `{cluster.mirror.of}` {len(want)}",
                     help="a mirrored cluster has a line for each line of the other one",
-                    notes=[Note("this line has no image", want[len(have)].span)],
+                    notes=[Note("this line has no copy", want[len(have)].span)],
                 )
 
 

@@ -24,7 +24,7 @@ def check_place(reporter: Reporter, digits: str, span: Span) -> None:
     quarters = abs(place) / UNIT_MM * 4
     is_millimetres = abs(quarters - round(quarters)) < _ROUNDING and place * 4 % 1
     if abs(place) >= _LEAST and is_millimetres:
-        _report(reporter, digits, span, "this place")
+        _report(reporter, digits, span, "this position")
 
 
 def check_unit(reporter: Reporter, digits: str, span: Span, what: str) -> None:

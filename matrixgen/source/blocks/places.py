@@ -54,7 +54,7 @@ class Places:
         reach = self._limits.plate_reach
         for number in numbers:
             check_place(self._reporter, number, self._reporter.span(number))
-        return [self._number(number, -reach, reach, "this place") for number in numbers]
+        return [self._number(number, -reach, reach, "this position") for number in numbers]
 
     def _number(self, token: Token, least: float, most: float, what: str) -> float:
         in_range(self._reporter, float(token), least, most, self._reporter.span(token), what)
@@ -63,7 +63,7 @@ class Places:
     def check_number(self) -> None:
         """Report the first hole and the first area beyond what a plate may have."""
         self._check_number(self.holes, self._limits.holes, "screw hole")
-        self._check_number(self.keep_clear, self._limits.areas, "area to keep clear")
+        self._check_number(self.keep_clear, self._limits.areas, "keep-clear area")
 
     def _check_number(self, found: Sequence[Hole | Area], most: int, what: str) -> None:
         if len(found) > most:
