@@ -3,6 +3,12 @@
 A dataclass compiles its methods for each class anew at every start of the program: for thirty
 classes as long as an empty Python process takes in all. Here they are written once, and a class
 costs a look at its annotations. To a reader and to a type checker a record is a frozen dataclass.
+
+`msgspec` was measured instead, in CPU time of whole processes: 160 such classes cost 8 ms here and
+19 ms as its structs, 15 of them for its import; making a record costs 1.5 us less there. A check of
+100 keys makes 5,000, so that it would be slower for them, and needs one package more.
+
+What changes while it lives is no record, but a plain class or a dataclass that is not frozen.
 """
 
 from __future__ import annotations

@@ -1,9 +1,11 @@
 """Frozen records: made, compared and changed as a frozen dataclass would be."""
 
 import inspect
+from pathlib import Path
 
 import pytest
 
+import matrixgen
 from matrixgen import model
 from matrixgen.boards import profile
 from matrixgen.record import Record, changed
@@ -71,3 +73,9 @@ def test_records_that_need_more_than_four_fields_are_made_by_name():
     for record in records:
         needed = [field for field in record.__match_args__ if not hasattr(record, field)]
         assert len(needed) <= 4 or record._places < 0, record
+
+
+def test_what_is_frozen_is_a_record_and_no_dataclass():
+    files = Path(matrixgen.__file__).parent.rglob("*.py")
+    frozen = [path.name for path in files if "@dataclass(frozen" in path.read_text("utf-8")]
+    assert frozen == []

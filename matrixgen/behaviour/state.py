@@ -7,13 +7,13 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from matrixgen.model import BASE, TapHold
+from matrixgen.record import Record
 
 Thing = str | int
 """What a `once` key turns on: a layer by its name, or a modifier by its bit."""
 
 
-@dataclass(frozen=True)
-class Event:
+class Event(Record):
     """A key went down or up; `at_ms` is when that was read first."""
 
     key: str

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import assert_never
+from types import MappingProxyType
+from typing import Any, assert_never
 
 from matrixgen.model import (
     Action,
@@ -19,20 +19,21 @@ from matrixgen.model import (
     StartBootLoader,
     TapHold,
 )
+from matrixgen.record import Record
+
+_NONE: Mapping[Any, int] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
-class Numbers:
+class Numbers(Record):
     """The firmware's numbers of layers and bases by names, keys with two meanings, media keys."""
 
-    layers: Mapping[str, int] = field(default_factory=dict)
-    bases: Mapping[str, int] = field(default_factory=dict)
-    tap_holds: Mapping[TapHold, int] = field(default_factory=dict)
-    media: Mapping[Media, int] = field(default_factory=dict)
+    layers: Mapping[str, int] = _NONE
+    bases: Mapping[str, int] = _NONE
+    tap_holds: Mapping[TapHold, int] = _NONE
+    media: Mapping[Media, int] = _NONE
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Record):
     """An action as `tables.h` describes it: its kind, and 16 bits whose meaning the kind gives.
 
     `in_hex` is whether a person reads them best in hexadecimal.

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from matrixgen.emit.action_rows import Numbers, Row, row_of
 from matrixgen.model import Action, Keyboard, Media, TapHold, with_parts
 from matrixgen.model.bases import bases_of
+from matrixgen.record import Record
 
 SEE_THROUGH = 0
 """The action number of a cell that lets the layer below show."""
 
 
-@dataclass(frozen=True, slots=True)
-class ActionView:
+class ActionView(Record):
     """One row of the action table; `comment` is for a person."""
 
     number: int
@@ -22,8 +21,7 @@ class ActionView:
     comment: str
 
 
-@dataclass(frozen=True, slots=True)
-class LayerView:
+class LayerView(Record):
     """One layer: an action number and the file's word for each key, in plate order."""
 
     number: int

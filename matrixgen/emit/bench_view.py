@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from matrixgen import __version__
@@ -11,6 +10,7 @@ from matrixgen.emit.c_text import usb_string
 from matrixgen.emit.line_views import PortView, ShiftView, ports_of, pulled_up, shift_views
 from matrixgen.families import Family, PinPlace
 from matrixgen.model.keyboard import MAKER, TEST_VENDOR_ID
+from matrixgen.record import Record
 
 PROTOCOL = 1
 """The version of what the port says; `templates/firmware/bench/README.md` is its page."""
@@ -22,8 +22,7 @@ pid.codes keeps 1209:0001 to 1209:0010 for that, from memory.
 """
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PinView:
+class PinView(Record, kw_only=True):
     """A pin as a driven and a sensed line of `port.h`; the ports' templates read these names."""
 
     number: int
@@ -38,8 +37,7 @@ class PinView:
         return self.pin
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BenchView:
+class BenchView(Record, kw_only=True):
     """What every template of the bench's firmware gets, as `view`; names as in `FirmwareView`."""
 
     product: str

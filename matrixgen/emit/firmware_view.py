@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from matrixgen import __version__
 from matrixgen.boards import Mounted, Profile
@@ -28,10 +27,10 @@ from matrixgen.emit.line_views import (
 from matrixgen.emit.media_view import MediaTable, media_table
 from matrixgen.emit.timed_views import TimedView, timed_view
 from matrixgen.model import Keyboard, Matrix, matrix_of, starts_boot_loader
+from matrixgen.record import Record
 
 
-@dataclass(frozen=True, slots=True)
-class HoldView:
+class HoldView(Record):
     """A key that starts the boot loader along with others: its driven line, its sensed line."""
 
     name: str
@@ -39,8 +38,7 @@ class HoldView:
     sense: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FirmwareView:
+class FirmwareView(Record, kw_only=True):
     """What every template of the firmware gets, as `view`.
 
     `key_at` has, for each driven line, the key number at each sensed line, or None.

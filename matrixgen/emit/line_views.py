@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import Protocol
 
 from matrixgen.boards import Mounted, Pin
 from matrixgen.families import Family, PinPlace
 from matrixgen.model import Axis, Line
+from matrixgen.record import Record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineView:
+class LineView(Record, kw_only=True):
     """A line as the firmware numbers it; `port` and `bit` are those of its pin."""
 
     number: int
@@ -41,16 +40,14 @@ class Placed(Protocol):
         """Its bit in the port."""
 
 
-@dataclass(frozen=True, slots=True)
-class PortView:
+class PortView(Record):
     """Some bits of one port, in ascending order."""
 
     port: str
     bits: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ShiftView:
+class ShiftView(Record):
     """Lines whose bits lie as far from their numbers as each other: one shift reads them all."""
 
     shift: int

@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import PurePath
 from typing import Any
 
@@ -13,12 +12,12 @@ from matrixgen import __version__
 from matrixgen.emit.firmware_view import FirmwareView
 from matrixgen.emit.pin_table import PinTable
 from matrixgen.model import Keyboard, Matrix, SourceText, matrix_of
+from matrixgen.record import Record
 
 SCHEMA_ID = "urn:matrixgen:manifest:1"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ImageFacts:
+class ImageFacts(Record, kw_only=True):
     """What the manifest says of the image; the file to load comes first. Sizes are in bytes."""
 
     files: tuple[str, ...]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from matrixgen.model import Keyboard, Media
+from matrixgen.record import Record
 from matrixgen.usages.media import CONSUMER, GENERIC_DESKTOP
 
 COLLECTIONS = (
@@ -19,8 +19,7 @@ HEAD_BYTES, USAGE_BYTES, PADDING_BYTES, TAIL_BYTES = 14, 3, 4, 5
 """How long the parts of a collection are in the report descriptor: see `table_media.c.j2`."""
 
 
-@dataclass(frozen=True, slots=True)
-class MediaView:
+class MediaView(Record):
     """A report of media keys: a bit for each, in whole bytes."""
 
     report: int
@@ -46,8 +45,7 @@ class MediaView:
         return HEAD_BYTES + USAGE_BYTES * len(self.keys) + TAIL_BYTES + padding
 
 
-@dataclass(frozen=True, slots=True)
-class MediaTable:
+class MediaTable(Record):
     """All the media keys of a keyboard, and the reports that they are in."""
 
     reports: tuple[MediaView, ...]

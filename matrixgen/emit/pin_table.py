@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import dataclass
 
 from matrixgen.boards import Mounted, Pin, Profile
 from matrixgen.emit.bench_words import before_plugging_in, before_soldering
@@ -13,12 +12,12 @@ from matrixgen.emit.jinja import environment
 from matrixgen.emit.outside_text import csv_cell
 from matrixgen.emit.wire_colours import WireColour, wire_colours
 from matrixgen.model import Axis, Diode, Keyboard, matrix_of
+from matrixgen.record import Record
 
 CSV_COLUMNS = ("kind", "name", "scan", "pin", "label", "wire", "wire_chosen_by", "keys", "remark")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WireRow:
+class WireRow(Record, kw_only=True):
     """One line of the matrix as the table shows it."""
 
     name: str
@@ -28,8 +27,7 @@ class WireRow:
     keys: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PinTable:
+class PinTable(Record, kw_only=True):
     """Everything that `pins.md` and `pins.csv` say."""
 
     keyboard: Keyboard

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from matrixgen.model import (
     Action,
@@ -16,14 +15,14 @@ from matrixgen.model import (
 from matrixgen.model.bases import bases_of
 from matrixgen.model.hands import hands_of
 from matrixgen.model.joint_layers import joint_layers
+from matrixgen.record import Record
 
 _DECIDED_BY = {"time": 0, "press": 1, "release": 2}
 _OTHER_HAND = 4
 _HANDS = {None: 0, "left": 1, "right": 2}
 
 
-@dataclass(frozen=True, slots=True)
-class TapHoldView:
+class TapHoldView(Record):
     """A row of the table: two numbers of actions, two times, the bits of `tables.h`."""
 
     tap: int
@@ -34,8 +33,7 @@ class TapHoldView:
     comment: str
 
 
-@dataclass(frozen=True, slots=True)
-class JointLayerView:
+class JointLayerView(Record):
     """A layer's number, and a bit for each layer that it needs."""
 
     layer: int
@@ -43,8 +41,7 @@ class JointLayerView:
     comment: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TimedView:
+class TimedView(Record, kw_only=True):
     """All that depends on time, on other keys, or on other layers.
 
     `hands` has 1 left, 2 right, 0 neither for each key, in plate order, where an action asks for

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import count
 
 from matrixgen.model import Wiring
 from matrixgen.model.prose import counted
+from matrixgen.record import Record
 
 COLOURS = (
     *("brown", "orange", "yellow", "green", "blue", "violet", "grey", "white"),
@@ -20,8 +20,7 @@ Red and black come last: on a bench they also mean supply and ground (common pra
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six")
 
 
-@dataclass(frozen=True, slots=True)
-class WireColour:
+class WireColour(Record):
     """A wire's colour and how many knots tell it from others of that colour.
 
     `from_file` is whether the file asked for it.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from matrixgen.boards import Mounted
 from matrixgen.emit.firmware_tree import firmware_tree
@@ -23,11 +22,11 @@ from matrixgen.jobs.images import (
 )
 from matrixgen.jobs.sheet import PAGE, bench_sheet
 from matrixgen.model import Diagnostic, SourceText
+from matrixgen.record import Record
 from matrixgen.toolchain import Image
 
 
-@dataclass(frozen=True, slots=True)
-class Built:
+class Built(Record):
     """What a build made: all files of the folder, and what to tell of them.
 
     `files` is empty where `findings` holds an error, or where `missing` says that there is no

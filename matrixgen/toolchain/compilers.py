@@ -8,13 +8,12 @@ import re
 import shutil
 import subprocess
 import sys
-from dataclasses import dataclass
 
 from matrixgen.families import AVR, CompilerKind, Family
+from matrixgen.record import Record
 
 
-@dataclass(frozen=True, slots=True)
-class Compiler:
+class Compiler(Record):
     """A compiler for one chip family on this machine.
 
     `command` starts it, `title` names it and its version.

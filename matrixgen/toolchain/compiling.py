@@ -7,9 +7,9 @@ import re
 import subprocess
 import tempfile
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
+from matrixgen.record import Record
 from matrixgen.toolchain.compilers import Compiler
 from matrixgen.toolchain.image import Image, Memory, read_image
 
@@ -21,8 +21,7 @@ _NO_ROOM = re.compile(r"will not fit in region [`'](flash|ram)'")
 """GNU ld and lld say it alike; not all of them say by how many bytes."""
 
 
-@dataclass(frozen=True, slots=True)
-class CompileFailure:
+class CompileFailure(Record):
     """The compiler refused the tree: which one, and all that it said."""
 
     compiler: Compiler

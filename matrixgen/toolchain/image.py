@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import io
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from matrixgen.families import Family
+from matrixgen.record import Record
 
 if TYPE_CHECKING:
     from elftools.elf.elffile import ELFFile
@@ -14,8 +14,7 @@ if TYPE_CHECKING:
 Memory = Literal["flash", "RAM"]
 
 
-@dataclass(frozen=True, slots=True)
-class Image:
+class Image(Record):
     """A linked firmware. `flash` has its bytes, from the start of the chip's flash.
 
     Sizes are in bytes. `flash_used` is what the image occupies, the initial values of variables
@@ -33,8 +32,7 @@ class Image:
         return len(self.flash)
 
 
-@dataclass(frozen=True, slots=True)
-class Budget:
+class Budget(Record):
     """What a controller offers, in bytes: flash less the boot loader, RAM less the stack."""
 
     flash: int
@@ -46,8 +44,7 @@ class Budget:
         return Budget(flash - boot_loader, ram - family.stack_bytes)
 
 
-@dataclass(frozen=True, slots=True)
-class Overrun:
+class Overrun(Record):
     """An image that needs more of a memory than there is, in bytes."""
 
     memory: Memory
