@@ -25,7 +25,7 @@ from tests.generator.files import draft
 from tests.language.spacing import Spacing, statements_of
 from tests.merge.keyboards import random_keyboard
 
-FILES = amount("MATRIXGEN_FIXED", suite=200, long=10_000)
+FILES = amount("MATRIXGEN_FIXED", suite=100, long=10_000)
 SEEDS = 4
 CODE = re.compile(r'("(?:[^"\\\n]|\\.)*")|(#[^\n]*)')
 NUMERAL = re.compile(r"\d+(?:[.,]\d+)*")

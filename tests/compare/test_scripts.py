@@ -17,7 +17,7 @@ from tests.amounts import amount
 from tests.compare.pads import random_pad
 from tests.compare.scripts import EDITS, UNBUILT, Script, Told, Touched, scripted
 
-SCRIPTS = amount("MATRIXGEN_SCRIPTS", suite=400, long=20_000)
+SCRIPTS = amount("MATRIXGEN_SCRIPTS", suite=200, long=20_000)
 IN_ONE = 100
 ALONE = amount("MATRIXGEN_ALONE", suite=10, long=300)
 """Pads that each kind of edit is tried on."""

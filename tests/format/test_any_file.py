@@ -17,7 +17,7 @@ from matrixgen.model.meaning import meaning_of
 from matrixgen.source import design_of
 from matrixgen.source.edits import usual_line_end
 from matrixgen.source.tree import every_statement, tree_of
-from tests.amounts import amount
+from tests.amounts import IS_LONG, amount
 from tests.language.spacing import Spacing, statements_of, words_of
 from tests.language.test_any_file import RICH
 from tests.language.test_meaning import FULL
@@ -31,8 +31,8 @@ LONG = WHOLE.replace(
 LONG = LONG.replace("A C\n", "A C " + " ".join(f"Long-name-{n}" for n in range(12)) + "\n")
 PLAIN = [WHOLE, RICH, FULL, LONG, *EXAMPLES]
 WEIGHTS = [20, 40, 20, 10, *([2] * len(EXAMPLES))]
-SEEDS = 8
-GENERATED = amount("MATRIXGEN_FORMATTED", suite=240, long=10_000)
+SEEDS = 8 if IS_LONG else 4
+GENERATED = amount("MATRIXGEN_FORMATTED", suite=120, long=10_000)
 
 
 def form_of(text):
@@ -90,7 +90,7 @@ def test_a_generated_file_has_one_form_that_says_the_same(seed):
     assert len(kinds) == 7 and min(kinds.values()) > GENERATED // SEEDS // 10
 
 
-@pytest.mark.parametrize("seed", range(SEEDS))
+@pytest.mark.parametrize("seed", range(amount("MATRIXGEN_BLANKS", suite=2, long=100)))
 def test_files_that_differ_in_blanks_alone_have_the_same_form(seed):
     """Without comments, empty lines and joints, nothing is left that could tell two apart."""
     chance = random.Random(seed)
