@@ -17,6 +17,7 @@ from matrixgen.boards import Mounted, Profile, builtin_names, builtin_profile
 from matrixgen.families import CompilerKind
 from matrixgen.model import AXES, Axis, matrix_of
 from matrixgen.toolchain import Image
+from tests.amounts import in_turn
 from tests.emulators.avr.board import AvrBoard
 from tests.emulators.avr.board import board as avr_board
 from tests.emulators.images import image_of
@@ -45,15 +46,20 @@ def emulated_chips() -> Iterator[Profile]:
 
 
 CHIPS = {profile.name: profile for profile in emulated_chips()}
-CASES = [
-    pytest.param(name, width, drive, kind, id=f"{name}-{width}-{drive}s-driven-{kind}")
+MATRICES = [
+    (name, width, drive)
     for name, profile in CHIPS.items()
-    for width in WIDTHS
-    if width < len(profile.usable_pins)
-    for drive in AXES
-    for kind in COMPILERS
+    for number, width in enumerate(w for w in WIDTHS if w < len(profile.usable_pins))
+    for drive in (AXES if number % 2 else AXES[::-1])
 ]
-"""So many columns by as many rows as there are pins left, sensed and driven."""
+"""So many columns by as many rows as there are pins left, sensed and driven.
+
+Which are driven first changes with each width, so that compilers that take turns meet both.
+"""
+CASES = [
+    pytest.param(*matrix, kind, id=f"{matrix[0]}-{matrix[1]}-{matrix[2]}s-driven-{kind}")
+    for matrix, kind in in_turn(MATRICES, COMPILERS)
+]
 
 
 def test_each_width_is_tried_as_sensed_lines() -> None:
@@ -87,6 +93,13 @@ def down_after(host: UsbHost) -> int:
         for report in host.poll():
             return int.from_bytes(report[BOOT_BYTES:], "little")
     return 0
+
+
+def test_each_two_of_chip_width_axis_and_compiler_meet() -> None:
+    cases = [case.values for case in CASES]
+    for one, other in ((0, 3), (1, 3), (2, 3)):
+        met = {(case[one], case[other]) for case in cases}
+        assert met == {(case[one], kind) for case in cases for kind in COMPILERS}
 
 
 @pytest.mark.parametrize(("name", "width", "drive", "kind"), CASES)
