@@ -16,8 +16,8 @@ from matrixgen.jobs.examine import Examined
 from matrixgen.model import Keyboard
 
 SAFETY = (
-    "first of all, unplugged: measure that supply and ground are not joined. A short between them",
-    "is not found here, and can harm the controller and the computer. Then plug in, press nothing.",
+    "first, unplugged: check that supply and ground are not connected. A short between them",
+    "is not found here, and can harm the controller and the computer. Then plug in; press nothing.",
 )
 CLEAR = "\x1b[H\x1b[J"
 MOST_LINES = 6
@@ -32,7 +32,7 @@ def add_bench_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--port",
         metavar="PORT",
-        help="the serial port of the bench firmware; without it, the only one of a USB device",
+        help="the serial port of the bench firmware (default: the only USB serial port)",
     )
 
 

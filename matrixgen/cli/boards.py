@@ -15,7 +15,12 @@ from matrixgen.model import Diagnostic
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
-    parser.add_argument("controller", nargs="?", metavar="NAME|PATH", help="list this one's pins")
+    parser.add_argument(
+        "controller",
+        nargs="?",
+        metavar="NAME|PATH",
+        help="list the pins of this one (default: list all controllers)",
+    )
     parser.add_argument("--json", action="store_true", help="print the same as JSON")
 
 
@@ -66,9 +71,9 @@ def listing(profiles: Sequence[Profile]) -> str:
     head = ("name", "chip", "pins", "firmware", "what it is")
     rows = [(p.name, p.chip, str(len(p.usable_pins)), p.proof, _rest_of(p)) for p in profiles]
     notes = (
-        "pins: those a line may end on.\n"
-        "firmware: how far it has been tried; an emulated chip is not silicon.\n"
-        "pins only: there is none yet; pins are counted, and the wiring is checked."
+        "pins: those that a wire may end on.\n"
+        "firmware: how far it has been tested; `emulated` means on an emulator only.\n"
+        "pins only: there is none yet; pins are counted and the wiring is checked."
     )
     return f"{table([head, *rows], right=(2,))}\n\n{notes}"
 
@@ -85,7 +90,7 @@ def details(profile: Profile) -> str:
     usable = len(profile.usable_pins)
     return (
         f"{clean(profile.name)}: {clean(profile.title)}\n\n{table(_figures(profile))}\n\n"
-        f"{usable} of these pins may take a line:\n\n{table(pins)}"
+        f"A wire may end on {usable} of these pins:\n\n{table(pins)}"
         f"{_asked(profile)}{_around(profile)}"
     )
 
@@ -99,7 +104,7 @@ def _asked(profile: Profile) -> str:
     if not pins_by_advice:
         return ""
     rows = [(", ".join(pins), advice) for advice, pins in pins_by_advice.items()]
-    return f"\n\nWhat shared pins ask for, the least first, as `fit` takes them:\n\n{table(rows)}"
+    return f"\n\nWhat shared pins need, the least first, as `fit` uses them:\n\n{table(rows)}"
 
 
 def _around(profile: Profile) -> str:
@@ -123,10 +128,13 @@ def _figures(profile: Profile) -> list[tuple[str, str]]:
         ("chip", f"{profile.chip}, {profile.clock_hz / 1e6:g} MHz, {profile.supply_volts:g} V"),
         *_supply(profile),
         ("firmware", _firmware(profile)),
-        ("flash", f"{profile.room_bytes} bytes, and {profile.boot_loader_bytes} for the loader"),
+        (
+            "flash",
+            f"{profile.room_bytes} bytes, and {profile.boot_loader_bytes} for the boot loader",
+        ),
         *_loader(profile),
         ("RAM", f"{profile.ram_bytes} bytes"),
-        ("pull-up", f"{profile.pull_up_ohm_min:g} to {profile.pull_up_ohm_max:g} ohm"),
+        ("pull-up", f"{profile.pull_up_ohm_min:g} to {profile.pull_up_ohm_max:g} Ω"),
         ("reads low", f"at {profile.input_low_volts:g} V or less"),
         ("reads high", f"at {profile.input_high_volts:g} V or more"),
         ("pulls low", _output(profile)),
@@ -141,7 +149,7 @@ def _supply(profile: Profile) -> Iterator[tuple[str, str]]:
         yield "supply", f"{profile.supply.min:g} to {profile.supply.max:g} V at the pins"
         yield "source of that", profile.supply.source
     if profile.clock_volts:
-        yield "clock", f"is promised from {profile.clock_volts:g} V on"
+        yield "clock", f"guaranteed from {profile.clock_volts:g} V"
 
 
 def _loader(profile: Profile) -> Iterator[tuple[str, str]]:
@@ -152,34 +160,34 @@ def _loader(profile: Profile) -> Iterator[tuple[str, str]]:
         ways = {
             "jump": f"by a jump to 0x{address:X}",
             "watchdog mark": f"by a reset with 0x{value:04X} at 0x{address:04X}",
-            "reset button": "by its reset button only",
+            "reset button": "only by its reset button",
         }
-        yield "loader starts", ways[entry.kind]
+        yield "boot loader starts", ways[entry.kind]
         yield "source of that", entry.source
     if profile.boot_loader_speaks:
-        yield "loader takes", f"an image by {profile.boot_loader_speaks}"
+        yield "boot loader takes", f"an image by {profile.boot_loader_speaks}"
 
 
 def _firmware(profile: Profile) -> str:
     """Return whether firmware can be built for a controller, and how far it has been tried."""
     if profile.port is None:
         return "none yet: pins are counted and the wiring is checked"
-    return "not tried" if profile.proof == "pins only" else profile.proof
+    return "not tested" if profile.proof == "pins only" else profile.proof
 
 
 def _output(profile: Profile) -> str:
     """Return what is known of a pin that pulls low."""
     limits = [
         f"{ampere * 1000:g} mA {of}"
-        for of, ampere in (("a pin", profile.sink_ampere), ("in all", profile.total_sink_ampere))
+        for of, ampere in (("per pin", profile.sink_ampere), ("in all", profile.total_sink_ampere))
         if ampere is not None
     ]
     most = f", at most {' and '.join(limits)}" if limits else ""
     drive = ""
     if profile.drive_ampere:
         strength = f"{profile.drive_ampere * 1000:g} mA"
-        drive = f" at a drive strength of {strength}, which the firmware chooses and is no limit"
-    return f"through {profile.output_low_ohm:g} ohm{drive}{most}"
+        drive = f" at a drive strength of {strength}, which the firmware sets and is not a limit"
+    return f"through {profile.output_low_ohm:g} Ω{drive}{most}"
 
 
 def table(rows: Sequence[Sequence[str]], right: Sequence[int] = ()) -> str:

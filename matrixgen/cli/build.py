@@ -36,32 +36,32 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "-o",
         "--out",
         metavar="OUT",
-        help="the folder to write, as a whole; without it one here, named after FILE",
+        help="the folder to write (default: one here, named after FILE)",
     )
     which = parser.add_mutually_exclusive_group()
     which.add_argument(
         "--all",
         action="store_true",
-        help="for every controller that the file names, each in a folder of its name under OUT",
+        help="build for every controller of the file, each in a folder of its name under OUT",
     )
     which.add_argument(
         "--controller",
         metavar="NAME",
-        help="for this one of the controllers that the file names; without FILE, for any",
+        help="build for this one of the file's controllers; without FILE, for any controller",
     )
     parser.add_argument(
         "--bench",
         action="store_true",
-        help="no keyboard, but a serial port that tells which pins of the controller meet",
+        help="build the bench firmware: a serial port that reports which pins are connected",
     )
     what = parser.add_mutually_exclusive_group()
     what.add_argument(
         "--compiler",
         choices=("gcc", "clang"),
-        help="GCC for the chip, or the ziglang package's Clang (default: the first at hand)",
+        help="GCC for the chip, or Clang from the package ziglang (default: the first one found)",
     )
     what.add_argument(
-        "--sources", action="store_true", help="all but the image, which takes no compiler"
+        "--sources", action="store_true", help="write all but the image, which needs no compiler"
     )
 
 

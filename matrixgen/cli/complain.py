@@ -5,7 +5,7 @@ import sys
 from matrixgen.cli.fit_to_print import clean
 
 FINE, FINDINGS, BAD_USE = 0, 1, 2
-"""The exit statuses: no problems, some findings, bad use or unreadable input."""
+"""The exit statuses: fine, errors found, bad use or unreadable input."""
 
 
 def complain(text: str, *helps: str) -> int:

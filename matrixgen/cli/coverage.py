@@ -28,7 +28,7 @@ def coverage_lines(examined: Sequence[Examined]) -> Iterator[str]:
     for path, groups in unreached(examined).items():
         lacking = {group: words for group, words in groups.items() if words}
         if not lacking:
-            yield f"{path}: layers reach every sign, and all keys for editing, moving and media"
+            yield f"{path}: layers have every symbol, and all keys for editing, moving and media"
             continue
         yield f"{path}: no layer has a key for"
         width = max(map(len, lacking))

@@ -26,7 +26,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--only",
         choices=KINDS,
-        help="tell of these changes alone, and leave with 1 if there are any",
+        help="show only these changes, and exit with 1 if there are any",
     )
     parser.add_argument("--json", action="store_true", help="print the changes as JSON")
 
@@ -34,7 +34,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Print what changed, and return 0 for nothing, 1 for changes, 2 for what cannot be read."""
     if arguments.old == arguments.new == STANDARD_INPUT:
-        return complain("standard input is one file", "name the other one")
+        return complain("standard input can be only one of the two files", "name the other one")
     sides = []
     for word in (arguments.old, arguments.new):
         side = read_side(word)

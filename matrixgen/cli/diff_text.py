@@ -13,6 +13,13 @@ from matrixgen.jobs.examine import Examined
 from matrixgen.model import Key
 from matrixgen.record import Record
 
+NOTHING = {
+    "solder": "nothing to solder",
+    "reflash": "nothing to reflash",
+    "cosmetic": "no cosmetic change",
+}
+"""What is said where a kind of change was asked for and there is none."""
+
 COLOURS = {
     "solder": "\x1b[1;31m",
     "reflash": "\x1b[1;33m",
@@ -50,7 +57,7 @@ class Shown(Record):
 
 def text(found: Comparison, shown: Shown, only: str | None = None) -> Iterator[str]:
     """Yield the lines of a report."""
-    headline = found.headline if not only or found.changes else f"no change to {only}"
+    headline = found.headline if not only or found.changes else NOTHING[only]
     yield shown.painted(headline, found.kind)
     if found.matches.are_strangers:
         yield (
@@ -127,4 +134,4 @@ def _coloured(line: str, shown: Shown, kind: str) -> str:
 
 
 def _guess(change: Change) -> str:
-    return " (a guess: others are as like)" if change.is_guess else ""
+    return " (a guess: other matches are equally good)" if change.is_guess else ""

@@ -16,7 +16,7 @@ from matrixgen.reading import TooLarge
 from matrixgen.source import read_design
 from matrixgen.source.limits import LIMITS
 
-TITLE = "what this says, a fact a line"
+TITLE = "the facts in this file, one per line"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -25,7 +25,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--below",
         action="store_true",
-        help="print them below the file's own lines, which stay in their places: what git shows",
+        help="print them below the file's own lines, as git shows them",
     )
 
 
@@ -47,7 +47,7 @@ def _below(path: Path) -> int:
     try:
         data = read_argument(path, LIMITS.file_bytes)
     except TooLarge as error:
-        print(f"{TITLE}\ndoes not read: {reason_of(error)}")
+        print(f"{TITLE}\ncannot be read: {reason_of(error)}")
         return FINE
     except OSError as error:
         return complain(f"`{path}` cannot be read: {reason_of(error)}", *helps_of(error))
@@ -56,7 +56,7 @@ def _below(path: Path) -> int:
         lines = fact_lines(design)
     else:
         wrong = next(found for found in findings if found.is_error)
-        lines = [f"does not read: line {wrong.span.line}: {wrong.message}"]
+        lines = [f"cannot be read: line {wrong.span.line}: {wrong.message}"]
     end = b"" if data.endswith(b"\n") or not data else b"\n"
     facts = "\n".join(["", TITLE, *map(clean, lines), ""])
     sys.stdout.flush()

@@ -64,8 +64,8 @@ def _last_lines(examined: Examined, *, is_empty: bool) -> Iterator[str]:
     """Yield what is to be known of the figures: why there are none, what is wrong, what is open."""
     path = examined.path
     if is_empty:
-        yield f"{path}: no wires yet, so there is nothing to work out"
-        yield f"    help: `matrixgen fit {path}` tells which it could have"
+        yield f"{path}: no wires yet, so there is nothing to calculate"
+        yield f"    help: `matrixgen fit {path}` shows which it could have"
     if examined.errors:
         errors = counted(len(examined.errors), "error")
         yield f"{path}: {errors}, which may change these figures: `matrixgen check {path}`"

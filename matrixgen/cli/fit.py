@@ -32,20 +32,20 @@ def _count(text: str) -> int:
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
     parser.add_argument("file", metavar="FILE", help="a .keys file with a plate, or - for stdin")
-    parser.add_argument("--rows", type=_count, metavar="N", help="wire it with so many rows")
-    parser.add_argument("--columns", type=_count, metavar="N", help="wire it with so many columns")
+    parser.add_argument("--rows", type=_count, metavar="N", help="use this number of rows")
+    parser.add_argument("--columns", type=_count, metavar="N", help="use this number of columns")
     parser.add_argument(
         "--controller",
         metavar="NAME|PATH",
-        help="give each wire a pin of this controller, which --write puts into the file; without "
-        "it, of those that the file names",
+        help="give each wire a pin of this controller, which --write puts into the file (default: "
+        "the controllers that the file names)",
     )
     parser.add_argument("--write", action="store_true", help="put the wiring into the file")
     parser.add_argument(
         "--replace",
         action="store_true",
-        help="with --write, change a wiring that the file has; wires that go on keep their pins, "
-        "colours and comments, and their names unless a number would be left out",
+        help="with --write, replace the wiring in the file; wires that stay keep their pins, "
+        "colours and comments, and their names unless that would leave a number out",
     )
     parser.add_argument("--json", action="store_true", help="print the same as JSON")
 
@@ -53,7 +53,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Print the tables, or print or write a wiring, and return the exit status."""
     if arguments.replace and not arguments.write:
-        return complain("--replace says how to --write", "give both, or neither")
+        return complain("--replace needs --write", "give both, or neither")
     examined = examine(arguments.file)
     if examined.design is None or not examined.is_sound:
         tell(examined.errors, examined.texts)  # what fits a wrong file would not fit the right one

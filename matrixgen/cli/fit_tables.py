@@ -14,9 +14,9 @@ from matrixgen.fit.shapes import Shape, Size, better_than
 from matrixgen.model.prose import counted
 
 MEANINGS = {
-    "fits": "as it is, on free pins alone",
-    "as R x C": "in this matrix of those above",
-    "duties": "pins give up a second duty; `matrixgen boards NAME` tells what that asks for",
+    "fits": "as it is, without shared pins",
+    "as R x C": "in this one of the matrices above",
+    "shared pins": "they give up a second function; `matrixgen boards NAME` shows what that needs",
     "too few": "too few pins for any of these matrices",
 }
 """What the words of a verdict mean."""
@@ -59,14 +59,13 @@ def _matrices(keys: int, shapes: Sequence[Shape], helpers: Sequence[Lent]) -> It
     yield table([head, *rows], right=range(6))
     yield ""
     yield from wrapped(
-        f"Wire: columns from key to key, {LEAD_METRE.value:g} m from each line to the controller, "
+        f"Wire: columns from key to key, {LEAD_METRE.value:g} m from each wire to the controller, "
         f"and jumpers. A jumper is a hop of a row of more than {LEAD_REACH_MM.value:g} mm; across "
-        "a shorter one a diode's own lead reaches.",
+        "a shorter one the lead of a diode reaches.",
     )
     kinds = " and ".join(f"the {lent.helper.part}, a {lent.helper.kind}," for lent in helpers)
     yield from wrapped(
-        f"Rows on {kinds} are here for comparison alone: they are not built, which is to say that "
-        "matrixgen writes no firmware for them."
+        f"Rows on {kinds} are listed only for comparison: matrixgen writes no firmware for them."
     )
 
 
@@ -88,20 +87,20 @@ def _controllers(candidates: Sequence[Candidate]) -> Iterator[str]:
         (
             one.profile.name,
             str(one.pins),
-            str(one.free),
+            str(one.pins - one.free),
             _firmware(one),
             f"{_verdict(one)}{notes.marks(one)}",
         )
         for one in candidates
     ]
-    head = ("controller", "pins", "free", "firmware", "")
+    head = ("controller", "usable", "shared", "firmware", "verdict")
     yield table([head, *rows], right=range(1, 3))
     yield ""
     yield from notes.listed()
     yield from wrapped(
-        "Pins: what a wire may end on; free: those of them that give up no second duty. "
-        "Firmware: `matrixgen boards` says how far it was tried; for `pins only` there is none "
-        "yet, and matrixgen counts pins and checks the wiring."
+        "Usable: pins that a wire may end on; shared: those of them that have a second function. "
+        "Firmware: how far it has been tested, as in `matrixgen boards`; for `pins only` there is "
+        "none yet, and matrixgen counts pins and checks the wiring."
     )
     told = " ".join(row[-1] for row in rows)
     words = {word: word for word in MEANINGS} | {"as R x C": "fits as"}
@@ -112,18 +111,21 @@ def _controllers(candidates: Sequence[Candidate]) -> Iterator[str]:
 def _verdict(one: Candidate) -> str:
     """Return whether and how a keyboard fits, in at most 34 letters."""
     size = _size(one.size)
-    free = f"{_size(one.on_free_pins)} on free pins" if one.on_free_pins else ""
+    free = _size(one.on_free_pins) if one.on_free_pins else ""
     if one.verdict == "too few pins":
         return f"too few: {size} needs {one.lines}"
     if one.verdict == "fits":
         return "fits"
     if one.verdict == "fits with second duties":
-        return f"duties; fits as {free}" if free else "fits with duties"
-    return f"fits as {free}" if one.on_free_pins else f"fits as {size} with duties"
+        return "fits with shared pins" + (f"; or {free}" if free else "")
+    return f"fits as {free}" if one.on_free_pins else f"fits as {size} with shared pins"
 
 
 def _firmware(one: Candidate) -> str:
-    return "builds" if one.profile.port else "pins only"
+    """Return how far its firmware has been tested, in the words of `boards`."""
+    return (
+        "not tested" if one.profile.port and one.profile.proof == "pins only" else one.profile.proof
+    )
 
 
 class _Notes:

@@ -32,7 +32,7 @@ def write_wiring(fit: Fit, path: str, arguments: argparse.Namespace, progress: P
     wrong = wrong_after(draft.text, path)
     if wrong:
         print("\n\n".join(map(Printer({path: draft.text}).render, wrong.findings)))
-        complain("this wiring would not check clean, so that nothing was written")
+        complain("this wiring would not pass `check`, so nothing was written")
         return FINDINGS
     if arguments.write and (reason := write_file(Path(path), draft.text)):
         return complain(f"`{path}` cannot be written: {reason}")
@@ -45,8 +45,8 @@ def _allowed(fit: Fit, path: str, arguments: argparse.Namespace) -> None:
         raise CannotWire("standard input cannot be changed", "name the file itself")
     if arguments.write and fit.design.keyboard.wiring.lines and not arguments.replace:
         raise CannotWire(
-            f"`{path}` has a wiring already",
-            "`--write --replace` gives its wires other keys; without `--write` it is only shown",
+            f"`{path}` already has a wiring",
+            "`--write --replace` replaces it; without `--write` the new one is only shown",
         )
 
 
@@ -71,7 +71,7 @@ def _told(fit: Fit, path: str, arguments: argparse.Namespace, draft: Draft) -> I
     )
     yield ""
     if draft.text == fit.design.source.original:
-        yield "the file has this wiring already"
+        yield "the file already has this wiring"
         return
     is_given = fit.design.keyboard.wiring.is_given
     if is_given:

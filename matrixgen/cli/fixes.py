@@ -48,7 +48,7 @@ def _told(source: SourceText, done: Fixed) -> Iterator[str]:
         yield f"{place(found.span)}: fixed[{found.slug}]: {clean(found.fix.says)}"
     for refusal in done.refused:
         at = place(refusal.found.span) if refusal.found else clean(source.path)
-        yield f"{at}: not cured[{refusal.slug}]: {clean(refusal.why)}"
+        yield f"{at}: not fixed[{refusal.slug}]: {clean(refusal.why)}"
     if done.cured:
         yield from changed_lines(source, SourceText(source.path, done.text))
         yield f"fixed {counted(len(done.cured), 'finding')} in {clean(source.path)}\n"

@@ -43,8 +43,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--check",
         action="store_true",
-        help="write nothing; name the files that are not in canonical form, and leave with "
-        "status 1 if there are any",
+        help="write nothing; name the files that are not in canonical form, and exit with 1 if "
+        "there are any",
     )
     parser.add_argument(
         "--diff", action="store_true", help="write nothing; print what would change"
@@ -61,7 +61,7 @@ def run(arguments: Arguments) -> int:
     paths = list(dict.fromkeys(arguments.files))
     writes = not (arguments.check or arguments.diff)
     if writes and STANDARD_INPUT in paths and len(paths) > 1:
-        return complain("`-` has standard output for itself", "format the files by another call")
+        return complain("`-` cannot be given with files", "format the files by another call")
     outcomes = [_format(path, arguments) for path in paths]
     if len(outcomes) > 1 and not arguments.diff:
         changed = sum(one.is_changed for one in outcomes)
@@ -122,6 +122,6 @@ def _refused(path: str, text: str | None, findings: Sequence[Diagnostic]) -> int
 
 def _fault(path: str) -> int:
     return complain(
-        f"`{clean(path)}` was left as it is: its canonical form would not say the same",
+        f"`{clean(path)}` was left as it is: its canonical form would mean something else",
         "this is a mistake in matrixgen, not in the file; please report it",
     )

@@ -21,7 +21,7 @@ from matrixgen.source.limits import LIMITS
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
-    parser.add_argument("words", nargs="+", metavar="WORD", help="what git gives such a program")
+    parser.add_argument("words", nargs="+", metavar="WORD", help="the arguments that git gives")
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -36,7 +36,7 @@ def run(arguments: argparse.Namespace) -> int:
     print(f"{clean(words[0])}{renamed}", flush=True)
     old, new = words[1], words[4]
     if os.devnull in (old, new):
-        print("new file" if old == os.devnull else "no longer there")
+        print("new file" if old == os.devnull else "file removed")
     elif _said(old, new) == BAD_USE:
         _print_lines(Path(old), Path(new))
     print()

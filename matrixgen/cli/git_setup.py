@@ -15,7 +15,7 @@ from matrixgen.model.reason import reason_of
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
-    parser.add_argument("--undo", action="store_true", help="take out what was put in")
+    parser.add_argument("--undo", action="store_true", help="remove what was set")
 
 
 def run(arguments: argparse.Namespace) -> int:

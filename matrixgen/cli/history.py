@@ -23,7 +23,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
     parser.add_argument("file", metavar="FILE", help="a .keys file that is kept in git")
     parser.add_argument(
-        "--since", metavar="DATE", help="later revisions alone; a date as git reads it"
+        "--since", metavar="DATE", help="show only later revisions; a date as git reads it"
     )
     parser.add_argument("--json", action="store_true", help="print the same as JSON")
 
@@ -37,7 +37,7 @@ def run(arguments: argparse.Namespace) -> int:
         since = f" since {arguments.since}" if arguments.since else ""
         return complain(
             f"git has no revision of `{arguments.file}`{since}",
-            "`git log --all --name-only` tells which files it has",
+            "`git log --all --name-only` lists the files it has",
         )
     told = list(_with_bar(history))
     if arguments.json:

@@ -26,13 +26,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Learn a wiring, write it, and return the exit status."""
     if arguments.file == STANDARD_INPUT:
-        return complain("standard input is what is typed, so it cannot be the file")
+        return complain("your answers come from standard input, so FILE cannot be `-`")
     examined = examine(arguments.file)
     if examined.design is None or not examined.is_sound:
         tell(examined.errors, examined.texts)
         return exit_status([examined])
     if not examined.mounted:
-        help = "a line `controller NAME` in the block `keyboard`; `matrixgen boards` lists them"
+        help = "add `controller NAME` to the block `keyboard`; `matrixgen boards` lists the names"
         return complain(f"`{arguments.file}` names no controller", help)
     design = examined.design
     try:
@@ -41,7 +41,7 @@ def run(arguments: argparse.Namespace) -> int:
         )
     except UnknownPin as unknown:
         help = "name only the controller on the bench in the file, and add the other one later"
-        why = f"the line on `{unknown.args[0]}` is new"
+        why = f"the wire on `{unknown.args[0]}` is new"
         return complain(f"{why}, and its pin on the file's other controllers is not known", help)
     return report if isinstance(report, int) else _tell(report, design.source, arguments.file)
 
@@ -51,7 +51,7 @@ def _tell(report: LearnReport, source: SourceText, path: str) -> int:
     if report.rest:
         pairs = quoted(f"{low} > {read}" for low, read in sorted(report.rest))
         print(clean(f"closed while nothing is pressed: {pairs}"))
-        print("  two wires touch, or a switch sticks: cure that first; nothing was written")
+        print("  two wires touch, or a switch sticks: fix that first; nothing was written")
         return FINDINGS
     if report.missing:
         print(f"not pressed: {quoted(map(clean, report.missing))}; nothing was written")
@@ -67,7 +67,7 @@ def _tell(report: LearnReport, source: SourceText, path: str) -> int:
 def _write(source: SourceText, text: str, path: str) -> int:
     """Write a wiring into its file, and say what it finds to solder."""
     if text == source.original:
-        print(f"{clean(path)} has this wiring already")
+        print(f"{clean(path)} already has this wiring")
         return FINE
     if reason := write_file(Path(path), text):
         return complain(f"`{path}` cannot be written: {reason}")

@@ -70,7 +70,7 @@ def run(arguments: argparse.Namespace) -> int:
         print("\n".join(map(clean, listing())))
         return FINE
     if arguments.file is None:
-        return complain("load what? give a .keys file, or an image .hex or .uf2")
+        return complain("nothing to load is named", "give a .keys file, or an image .hex or .uf2")
     try:
         cargo = _cargo(arguments)
         return cargo if isinstance(cargo, int) else _load(arguments, cargo)
@@ -89,7 +89,7 @@ def listing() -> list[str]:
         f"usb    {found.name} ({found.ids}): a factory's boot loader, for `dfu-programmer`"
         for found in factory_loaders()
     ]
-    return lines or ["no serial port of something on USB, and no boot loader's drive"]
+    return lines or ["no USB serial port, and no drive of a boot loader"]
 
 
 def _load(arguments: argparse.Namespace, cargo: Cargo) -> int:
@@ -106,7 +106,7 @@ def _load(arguments: argparse.Namespace, cargo: Cargo) -> int:
 def _by_hand(file: str, cargo: Cargo) -> int:
     """Print what to type for a boot loader that this program does not speak with."""
     print(
-        f"matrixgen does not load `{cargo.profile.name}` itself: its factory's boot loader speaks "
+        f"matrixgen does not load `{cargo.profile.name}` itself: its factory boot loader speaks "
         "DFU.\nStart that (hold HWB low while you press reset), and type:\n"
     )
     image = file
@@ -115,7 +115,7 @@ def _by_hand(file: str, cargo: Cargo) -> int:
         image = str(PurePath(PurePath(file).stem) / cargo.name)
     print("\n".join(f"    {clean(line)}" for line in factory_commands(cargo.profile.chip, image)))
     print(
-        "\nthen plug the board in anew. If its boot loader is another one that speaks AVR109,\n"
+        "\nthen plug the board in again. If its boot loader is another one that speaks AVR109,\n"
         "give its port with --port PORT."
     )
     return BAD_USE

@@ -32,7 +32,7 @@ class TerminalTalk:
             raise LoadFailure(
                 f"there are several boards: {question}", "choose with --port PORT or --mount PATH"
             )
-        typed = _answer(f"{question} (1 to {len(options)}, anything else leaves) ")
+        typed = _answer(f"{question} (1 to {len(options)}, anything else stops) ")
         if not typed.isdecimal() or not 1 <= int(typed) <= len(options):
             raise LoadFailure("nothing was chosen, and nothing was written")
         return int(typed) - 1

@@ -60,8 +60,8 @@ def _overview() -> str:
     listed = "\n".join(f"  {name:<{width}}  {line}" for name, line in COMMANDS.items())
     return (
         f"{PURPOSE}\n\nusage: matrixgen COMMAND ...\n\n{listed}\n\n"
-        "`matrixgen COMMAND --help` tells of one command; `--version` prints the version.\n"
-        "Exit status: 0 fine, 1 findings, 2 bad use or unreadable input."
+        "`matrixgen COMMAND --help` describes one command; `--version` prints the version.\n"
+        "Exit status: 0 fine, 1 errors found, 2 bad use or unreadable input."
     )
 
 

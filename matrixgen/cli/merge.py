@@ -30,12 +30,12 @@ MOST_BYTES = 64_000_000
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
-    parser.add_argument("base", metavar="BASE", help="the version that both come from")
+    parser.add_argument("base", metavar="BASE", help="the common version that both come from")
     parser.add_argument("ours", metavar="OURS", help="one version; the result is written over it")
     parser.add_argument("theirs", metavar="THEIRS", help="the other version")
-    parser.add_argument("--path", metavar="NAME", help="what messages call the file")
+    parser.add_argument("--path", metavar="NAME", help="the name of the file in messages")
     parser.add_argument(
-        "-o", "--out", metavar="OUT", help="write the result there, or to - (stdout)"
+        "-o", "--out", metavar="OUT", help="write the result there instead; - is stdout"
     )
 
 
@@ -93,7 +93,7 @@ def _as_text(paths: list[Path], refused: NotMerged, shown: str, out: str) -> int
     """Write git's own merge, and say why it is not matrixgen's."""
     if refused.fault is not None:
         fault = repr(refused.fault)
-        print(f"matrixgen: a mistake of its own: {fault}; please report it", file=sys.stderr)
+        print(f"matrixgen: an error of its own: {fault}; please report it", file=sys.stderr)
     text = text_merge(paths[0], paths[1], paths[2])
     if isinstance(text, GitProblem):
         return complain(text.text, *text.helps)

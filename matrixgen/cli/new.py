@@ -30,7 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--controller",
         metavar="NAME|PATH",
         default=DEFAULT_CONTROLLER,
-        help=f"one of `matrixgen boards`, or your own profile; without it {DEFAULT_CONTROLLER}",
+        help=f"one of `matrixgen boards`, or your own profile (default: {DEFAULT_CONTROLLER})",
     )
 
 
@@ -39,14 +39,16 @@ def run(arguments: argparse.Namespace) -> int:
     path = Path(arguments.name.removesuffix(SUFFIX) + SUFFIX)
     name = path.name.removesuffix(SUFFIX)
     if not _NAME.fullmatch(name):
-        help = "up to 40 letters, digits, blanks, dots and hyphens, with a letter or digit first"
+        help = (
+            "use at most 40 letters, digits, spaces, dots and hyphens; begin with a letter or digit"
+        )
         return complain(f"a keyboard cannot be called `{name}`", help)
     profile, findings = load_named(arguments.controller)
     if profile is None:
         return _refuse_controller(arguments.controller, findings)
     if len(profile.free_pins) < NEEDED_PINS:
-        few = f"the starter needs {NEEDED_PINS} free pins, more than `{profile.name}` has"
-        return complain(few)
+        few = f"`{profile.name}` has fewer than {NEEDED_PINS} pins without a second function"
+        return complain(f"{few}, which the starter file needs")
     try:
         if profile.path:
             within_reach(Path(profile.path), path.parent)

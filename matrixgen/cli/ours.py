@@ -24,7 +24,7 @@ def why_not_ours(path: Path) -> str | None:
         with path.open("rb") as file:
             beginning = file.read(BEGINNING)
     except OSError as error:
-        return f"can't be read: {reason_of(error)}"
+        return f"cannot be read: {reason_of(error)}"
     if any(mark in beginning for mark in MARKS):
         return None
     return "is there already, and this program did not write it"

@@ -26,7 +26,7 @@ def told(built: Built, out: PurePath) -> list[str]:
     lines = [_measured(built.image, out)] if built.image else []
     wires = len(built.table.rows) + len(built.table.columns)
     spare = counted(len(built.table.spare), "pin")
-    lines.append(f"{out / SHEET}: pictures and lists to wire it by, and a keyboard to press")
+    lines.append(f"{out / SHEET}: drawings and lists to wire it by, and a keyboard to press")
     lines.append(f"{out / 'pins.md'}: {counted(wires, 'wire')}, {spare} to spare")
     lines.append(_sources(out))
     return lines
@@ -35,7 +35,9 @@ def told(built: Built, out: PurePath) -> list[str]:
 def told_of_bench(bench: Bench, out: PurePath) -> list[str]:
     """Return the same of a bench's image."""
     lines = [_measured(bench.image, out)] if bench.image else []
-    lines.append(f"{out / PAGE}: what it says of {counted(bench.pins, 'pin')}, and how to read it")
+    lines.append(
+        f"{out / PAGE}: what it reports of {counted(bench.pins, 'pin')}, and how to read it"
+    )
     return [*lines, _sources(out)]
 
 
@@ -69,5 +71,5 @@ def compiler_refused(refused: CompilerRefused) -> int:
     print(clean_lines(failure.output.rstrip()), file=sys.stderr)
     return complain(
         f"{failure.compiler.title} refused the firmware, and nothing was written",
-        "this is a mistake of matrixgen or of the compiler, not of your file: please report it",
+        "this is an error in matrixgen or in the compiler, not in your file: please report it",
     )

@@ -20,11 +20,11 @@ from matrixgen.model import SourceText
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
     add_bench_arguments(parser)
-    parser.add_argument("--in-order", action="store_true", help="ask for one key after the other")
+    parser.add_argument("--in-order", action="store_true", help="ask for one key after another")
     parser.add_argument(
         "--fix",
         action="store_true",
-        help="where leads are on other pins than the file says and that is all, tell the file",
+        help="if the only faults are wires on other pins than the file says, correct the file",
     )
     parser.add_argument("--json", action="store_true", help="print the verdict as JSON")
 
@@ -32,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Probe a board and return the exit status."""
     if arguments.file == STANDARD_INPUT:
-        return complain("standard input is what is typed, so it cannot be the file")
+        return complain("your answers come from standard input, so FILE cannot be `-`")
     examined = examine(arguments.file)
     if examined.design is None or not examined.is_finished:
         tell(examined.as_finished().errors, examined.texts)
@@ -65,17 +65,17 @@ def _fix(probed: Probed, path: str, *, quiet: bool) -> int:
         return FINE
     text = probed.cured_text(probed.verdict.causes[0])
     if text is None:
-        complain("no edit of the file makes up for this", "it takes the soldering iron")
+        complain("no edit of the file corrects this", "it needs the soldering iron")
         return FINDINGS
     after = examine_text(path, text, Path(path).parent)
     if not after.is_finished:
         tell(after.as_finished().errors, {path: text})
-        complain("the file would not check clean, so that nothing was written")
+        complain("the file would not pass `check`, so nothing was written")
         return FINDINGS
     if reason := write_file(Path(path), text):
         return complain(f"`{path}` cannot be written: {reason}")
     if not quiet:
-        print(f"written into {clean(path)}; build and load the firmware anew:")
+        print(f"written into {clean(path)}; build and load the firmware again:")
         for line in changed_lines(probed.design.source, SourceText(path, text)):
             print(line)
     return FINE

@@ -20,18 +20,18 @@ def told(probed: Probed) -> Iterator[str]:
     verdict, keys = probed.verdict, len(probed.board.keys)
     pressed = len(probed.seen.keys)
     if pressed < keys:
-        yield f"{pressed} of {counted(keys, 'key')} were pressed; nothing is said of the others"
+        yield f"{pressed} of {counted(keys, 'key')} were pressed; nothing is known about the others"
     if verdict.is_whole:
         yield "every key that was pressed is where the file has it: nothing is wrong"
         return
     for number, cause in enumerate(verdict.causes[:MOST_SHOWN]):
-        yield from _cause(probed, cause, "what explains it" if number == 0 else "or else")
+        yield from _cause(probed, cause, "what explains it" if number == 0 else "or")
     more = len(verdict.causes) - MOST_SHOWN
     if more > 0:
         yield f"{counted(more, 'less likely explanation')} more: `--json` has them"
     if verdict.unexplained:
         yield f"not explained: {quoted(map(clean, verdict.unexplained))}"
-    yield "mend what comes first, then probe again"
+    yield "fix the first one, then run `probe` again"
 
 
 def _cause(probed: Probed, cause: Explanation, head: str) -> Iterator[str]:
@@ -43,4 +43,4 @@ def _cause(probed: Probed, cause: Explanation, head: str) -> Iterator[str]:
         yield from wrapped(clean(part.says), "  ")
         yield from wrapped(clean(part.advice), "    ")
     if probed.cured_text(cause) is not None:
-        yield "    or tell the file instead, without an iron: `--fix` does where this comes first"
+        yield "    or correct the file instead of soldering: `--fix` does, if this is listed first"

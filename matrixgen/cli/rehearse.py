@@ -36,8 +36,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--script",
         metavar="STEPS",
-        help="a file of steps, or - for standard input, which is one wherever it is no terminal: "
-        "`+Key` presses a key of the plate, `-Key` lets it go, `Key` taps it, `wait 200` lets 200 "
+        help="a file of steps, or - for standard input (the default if that is not a terminal): "
+        "`+Key` presses a key of the plate, `-Key` releases it, `Key` taps it, `wait 200` lets 200 "
         "ms pass, `#` starts a comment",
     )
     parser.add_argument("--json", action="store_true", help="print what happens as JSON")

@@ -19,7 +19,7 @@ LEAST_REPORTS = 4
 """Reports that must have room before rows of keys are spaced."""
 
 LEGEND = f"each key's name, and below it what it would do now; {DOWN} is down, {OPEN} undecided"
-HELP = "letters press keys | :+Key :-Key :wait 200 | Ctrl-T stay down | Esc Esc leave"
+HELP = "letters press keys | :+Key :-Key :wait 200 | Ctrl-T hold keys down | Esc Esc leave"
 
 
 def screen(session: Session, width: int, height: int) -> list[str]:
@@ -45,7 +45,7 @@ def _title(session: Session) -> str:
     how = (
         "typed keys stay down until typed again"
         if session.fingers.stay
-        else f"typed keys are let go after {TYPED_MS} ms"
+        else f"typed keys are released after {TYPED_MS} ms"
     )
     name = session.fingers.keyboard.identity.product or "keyboard without a name"
     return f"{name}  |  {session.rehearsal.now_ms / 1000:.1f} s  |  {how}"
@@ -80,7 +80,7 @@ def _state(session: Session) -> Iterator[str]:
     elif session.last:
         yield f"last press: {session.last.key}, {does(session.last)}"
     else:
-        yield "type, and the keys of these names are pressed"
+        yield "type letters to press the keys of these names"
     if session.rehearsal.planned:
         to_come = (f"{'+' if one.down else '-'}{one.key}" for one in session.rehearsal.planned)
         yield f"to come: {' '.join(to_come)}"

@@ -52,7 +52,7 @@ def rehearse_on_terminal(keyboard: Keyboard) -> int:
     try:
         import curses
     except ImportError:
-        return complain("this Python has no `curses`, which draws on a terminal", INSTEAD)
+        return complain("this Python has no `curses`, which draws on terminals", INSTEAD)
     locale.setlocale(locale.LC_ALL, "")
     try:
         curses.setupterm()

@@ -27,12 +27,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "-o",
         "--out",
         metavar="OUT",
-        help="the page to write, FILE's name with .html without it; with --svg, what the names of "
-        "the pictures begin with",
+        help="the page to write (default: FILE's name with .html); with --svg, what the names of "
+        "the drawings begin with",
     )
-    parser.add_argument("--svg", action="store_true", help="write the pictures alone, each a file")
+    parser.add_argument("--svg", action="store_true", help="write only the drawings, one file each")
     parser.add_argument(
-        "--controller", metavar="NAME", help="for this one of the controllers that the file names"
+        "--controller",
+        metavar="NAME",
+        help="draw it for this one of the file's controllers",
     )
     parser.set_defaults(all=False)
 
@@ -44,7 +46,7 @@ def run(arguments: argparse.Namespace) -> int:
         return report(examined, examined.findings)
     mounted = asked_for(arguments, examined.mounted)
     if not mounted and (examined.mounted or arguments.controller):
-        return which_controller(arguments, examined.mounted, "--controller NAME says for which")
+        return which_controller(arguments, examined.mounted, "choose one with --controller NAME")
     sheet = sheet_of_design(examined.design, mounted[0] if mounted else None)
     if examined.findings:
         report(examined, examined.findings)
@@ -70,7 +72,7 @@ def _deliver(sheet: Sheet, files: Mapping[Path, bytes]) -> int:
             return complain(f"`{path}` {reason}", "name another one with -o")
     for path, content in files.items():
         if reason := write_bytes(path, content):
-            return complain(f"`{path}` can't be written: {reason}", "name another one with -o")
+            return complain(f"`{path}` cannot be written: {reason}", "name another one with -o")
         print(f"{clean(str(path))}: {len(content) / 1000:.0f} kB")
     print(_summary(sheet))
     return FINE

@@ -25,12 +25,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "file", metavar="FILE", help="a .keys file, finished or not, or - for stdin"
     )
-    parser.add_argument("--layer", metavar="NAME", help="draw this layer alone")
+    parser.add_argument("--layer", metavar="NAME", help="draw only this layer")
     parser.add_argument(
         "--width",
         metavar="COLUMNS",
         type=int,
-        help="how wide the drawing may be; as wide as the terminal without it",
+        help="how wide the drawing may be (default: as wide as the terminal)",
     )
 
 

@@ -19,12 +19,12 @@ def summary(examined: Sequence[Examined]) -> str:
     if errors:
         more = [counted(warnings, "warning")] if warnings else []
         return f"{' and '.join([counted(errors, 'error'), *more])}{where}"
-    found_so_far = counted(warnings, "warning") if warnings else "no problems"
+    found_so_far = counted(warnings, "warning") if warnings else "no findings"
     if not all(one.is_finished for one in examined):
         return f"{found_so_far} so far{where}"
     planned = _only_planned(examined)
     if planned is None:
-        return f"can be built, {found_so_far}{where}"
+        return f"ready to build: {found_so_far}{where}"
     return f"{planned}, {found_so_far}{where}" if warnings else f"{planned}{where}"
 
 
@@ -35,7 +35,7 @@ def _only_planned(examined: Sequence[Examined]) -> str | None:
         return None
     if all(len(one.only_planned) == len(one.mounted) for one in examined):
         return f"can be planned, not built: no firmware for {listed(names)} yet"
-    return f"can be built, but not for {listed(names, 'or')}: no firmware yet"
+    return f"ready to build, but not for {listed(names, 'or')}: no firmware yet"
 
 
 def unfinished(examined: Sequence[Examined]) -> list[str]:
@@ -68,14 +68,14 @@ def _budget(one: Examined) -> Iterable[str]:
         keys, pins = counted(len(keyboard.keys), "key"), counted(rows + columns, "pin")
         shape = f"{counted(rows, 'row')}, {counted(columns, 'column')}"
         yield f"{one.path}: {keys}, which need at least {pins} ({shape})"
-    needed = f"{counted(lines, 'pin')} needed{'' if _has_both_axes(one.design) else ' so far'}"
+    so_far = "" if _has_both_axes(one.design) else " so far"
     if lines and not one.mounted:
-        yield f"{one.path}: {needed}"
+        yield f"{one.path}: needs {counted(lines, 'pin')}{so_far}"
     for mounted in one.mounted if lines else ():
         usable = len(mounted.profile.usable_pins)
         yield (
-            f"{one.path}: {needed}, {usable} usable on "
-            f"`{mounted.profile.name}`, {usable - lines} spare"
+            f"{one.path}: needs {lines} of {usable} usable pins on "
+            f"`{mounted.profile.name}`{so_far}, {usable - lines} spare"
         )
 
 

@@ -119,8 +119,8 @@ def _of_chip(controllers: Iterable[Mounted], chip: str) -> tuple[int, Mounted]:
             return place, one
     chips = quoted(dict.fromkeys(one.profile.chip for one in every), "or")
     raise BenchProblem(
-        f"the bench runs on `{chip}`, and the file is for {chips}",
-        "change the file's line `controller`, or plug in the other board",
+        f"the bench firmware runs on `{chip}`, but the file is for {chips}",
+        "change the statement `controller`, or plug in the other board",
     )
 
 

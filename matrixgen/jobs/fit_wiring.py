@@ -60,7 +60,7 @@ def _profiles(fit: Fit, path: str, controller: str | None) -> tuple[str | None, 
         return _as_written(controller, path), [profile]
     if not any(_is_same(profile, one) for one in fit.profiles):
         named = ", ".join(f"`{word}`" for word in fit.design.controllers)
-        help = "change its line `controller`, or leave out --controller"
+        help = "change the statement `controller`, or leave out --controller"
         raise CannotWire(f"the file is for {named}, not for `{controller}`", help)
     return None, list(fit.profiles)
 

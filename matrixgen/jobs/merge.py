@@ -39,7 +39,7 @@ def _unread(versions: Sequence[bytes]) -> str:
         _, findings = read_design(name, version.decode("utf-8", "surrogateescape"))
         wrong = next((found for found in findings if found.is_error), None)
         if wrong:
-            return f"line {wrong.span.line} of {name} does not read: {wrong.message}"
+            return f"line {wrong.span.line} of {name} cannot be read: {wrong.message}"
     return "its parts could not be told apart"
 
 

@@ -59,7 +59,7 @@ def _board_of(session: Session) -> Board:
     deaf = [pin for pin in board.pins if pin not in session.pins]
     if deaf:
         raise BenchProblem(
-            f"the bench does not read {quoted(deaf)}, which the file has lines on",
-            "load the bench firmware that this program builds for the file's controller",
+            f"the bench firmware does not read {quoted(deaf)}, on which the file has wires",
+            "load the bench firmware that matrixgen builds for the file's controller",
         )
     return board

@@ -107,7 +107,7 @@ def test_a_bench_on_another_chip_is_refused(board):
     with StandIn(Network(board), "RP2040") as bench:
         status, output, said = at_the_bench(bench, ["probe", str(HERON)])
     assert (status, output) == (2, "")
-    assert "the bench runs on `RP2040`, and the file is for `AT90USB162`" in said
+    assert "the bench firmware runs on `RP2040`, but the file is for `AT90USB162`" in said
 
 
 def test_a_port_that_is_not_there_is_said(board):

@@ -51,7 +51,7 @@ def test_a_file_s_folder_is_named_after_it(
     monkeypatch.chdir(tmp_path)
     assert main(["build", str(HERON), "--bench", "--compiler", "gcc"]) == 0
     told = capsys.readouterr().out
-    assert "heron-12-bench/README.md: what it says of 21 pins, and how to read it" in told
+    assert "heron-12-bench/README.md: what it reports of 21 pins, and how to read it" in told
     assert (tmp_path / "heron-12-bench" / "heron-12-bench.hex").is_file()
 
 

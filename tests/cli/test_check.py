@@ -34,15 +34,15 @@ wiring
 
 def test_a_sound_file_has_nothing_found_and_status_0(program):
     ran = program("check", program.write("pad.keys"))
-    budget = "pad.keys: 3 pins needed, 26 usable on `atmega32u4`, 23 spare\n"
-    assert (ran.status, ran.out, ran.err) == (0, f"{budget}can be built, no problems\n", "")
+    budget = "pad.keys: needs 3 of 26 usable pins on `atmega32u4`, 23 spare\n"
+    assert (ran.status, ran.out, ran.err) == (0, f"{budget}ready to build: no findings\n", "")
 
 
 def test_a_file_with_errors_gets_no_pin_budget_and_one_with_warnings_does(program):
-    assert "3 pins needed" not in program("check", program.write("pad.keys", BROKEN)).out
+    assert "needs 3 of" not in program("check", program.write("pad.keys", BROKEN)).out
     warned = program("check", program.write("pad.keys", WARNED)).out.splitlines()[-2:]
-    assert "3 pins needed" in warned[0]
-    assert warned[1] == "can be built, 1 warning"
+    assert "needs 3 of" in warned[0]
+    assert warned[1] == "ready to build: 1 warning"
 
 
 @pytest.mark.parametrize("text", [BROKEN, GOOD + "nonsense\n", ""])

@@ -59,7 +59,7 @@ def test_solder_comes_first_and_what_is_cosmetic_last(program):
 @pytest.mark.parametrize(
     ("only", "status", "first"),
     [
-        ("solder", 0, "no change to solder"),
+        ("solder", 0, "nothing to solder"),
         ("reflash", 1, "reflash only: 1 key on layer more"),
         ("cosmetic", 1, "cosmetic only: 1 colour"),
     ],

@@ -64,7 +64,7 @@ def test_a_plate_alone_is_enough_and_so_are_keys_without_a_meaning(program):
     assert ran.status == 0
     assert ran.out.startswith("pad.keys: 17 keys\n")
     assert "as drawn" in ran.out
-    assert "74HC595" in ran.out and "not built" in ran.out
+    assert "74HC595" in ran.out and "only for comparison" in ran.out
 
 
 def test_a_smaller_matrix_is_taken_where_pins_are_few_and_said_to_be(program, monkeypatch):
@@ -189,7 +189,7 @@ def test_the_controller_is_written_with_a_name_where_there_is_none(program, text
     examined = examine(name)
     assert examined.missing == ("no action for `Fn`",)
     assert [word.text for word in examined.design.controllers] == ["stick-32u4"]
-    assert program("fit", name, "--write", "--replace").out.endswith("has this wiring already\n")
+    assert program("fit", name, "--write", "--replace").out.endswith("already has this wiring\n")
 
 
 def test_a_name_that_usb_would_not_take_is_not_made_of_a_files_name(program):
@@ -229,7 +229,7 @@ def test_a_block_without_wires_is_filled_and_all_that_it_says_is_kept(program, h
     else:
         assert wiring.diodes.part.text == ("BAT85" if "BAT85" in head else "1N4148")
         assert wiring.diodes.band_toward == wiring.drive
-    assert program("fit", name, "--write", "--replace").out.endswith("has this wiring already\n")
+    assert program("fit", name, "--write", "--replace").out.endswith("already has this wiring\n")
 
 
 def test_a_diode_that_drops_less_is_taken_where_the_usual_one_is_not_sure_to_do(program):
@@ -300,7 +300,7 @@ def test_what_is_there_already_is_not_written_again(program):
     program("fit", name, "--write")
     first = (program.folder / name).read_bytes()
     ran = program("fit", name, "--write", "--replace")
-    assert "the file has this wiring already" in ran.out
+    assert "the file already has this wiring" in ran.out
     assert (program.folder / name).read_bytes() == first
 
 
@@ -342,7 +342,7 @@ BAD = {
     "too many rows": (("--rows=18",), "18 rows are more than the plate has keys: 17"),
     "too many columns": (("--columns=18",), "18 columns are more than the plate has keys: 17"),
     "too few pins": (("--rows=2", "--columns=17"), "need 19 pins, and `stick-32u4` has 18"),
-    "replace alone": (("--replace",), "--replace says how to --write"),
+    "replace alone": (("--replace",), "--replace needs --write"),
     "no such controller": (("--controller=stick",), "no controller is called `stick`"),
     "no such profile": (("--controller=no.json",), "`no.json` cannot be read"),
     "another controller": (

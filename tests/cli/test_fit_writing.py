@@ -114,7 +114,7 @@ def test_what_is_written_is_the_best_of_the_table_sound_and_final(program, seed)
     _has_cheap_pins(mounted)
     _has_names_without_holes(design)
     again = program("fit", name, "--write", "--replace")
-    assert again.out.endswith("the file has this wiring already\n"), again.out
+    assert again.out.endswith("the file already has this wiring\n"), again.out
 
 
 def _has_cheap_pins(mounted) -> None:
@@ -147,4 +147,4 @@ def test_a_wiring_that_is_replaced_has_no_holes_in_its_names_and_is_final(progra
         _has_names_without_holes(examine(name).design)
         assert examine(name).is_sound
         assert parts(name) == before
-        assert program("fit", name, *asked).out.endswith("the file has this wiring already\n")
+        assert program("fit", name, *asked).out.endswith("the file already has this wiring\n")

@@ -107,7 +107,7 @@ def test_a_file_with_several_slips_is_cured_in_one_run_and_keeps_its_bytes(progr
     assert "pad.keys:3:12: fixed[syntax]: " in ran.out
     assert "  -  debounce 7  # old ones\n  +  debounce 7 ms  # old ones\n" in ran.out
     assert "fixed 5 findings in pad.keys\n" in ran.out
-    assert ran.out.endswith("can be built, no problems\n")
+    assert ran.out.endswith("ready to build: no findings\n")
 
 
 def test_a_second_run_changes_nothing_and_says_nothing_of_cures(program):
@@ -319,7 +319,7 @@ def test_a_statement_of_several_lines_is_left_to_the_maker(program):
     name = program.write("pad.keys", text)
     ran = program("check", "--fix-also", "keymap-ghosts", name)
     assert (ran.status, (program.folder / name).read_text()) == (1, text)
-    said = "pad.keys:11:3: not cured[keymap-ghosts]: there is no edit that does what its help says"
+    said = "pad.keys:11:3: not fixed[keymap-ghosts]: there is no edit that does what its help says"
     assert said in ran.out
 
 
@@ -327,10 +327,10 @@ def test_a_cure_of_what_is_not_there_or_is_allowed_says_so(program):
     bare = STATED + "  without diode E\n"
     name = program.write("pad.keys", BARE.format(diodes=bare))
     ran = program("check", "--fix-also", "diode-against-scan", name)
-    assert "pad.keys: not cured[diode-against-scan]: nothing of that name is found" in ran.out
+    assert "pad.keys: not fixed[diode-against-scan]: nothing of that name is found" in ran.out
     allowed = BARE.format(diodes=bare).replace("32u4\n", "32u4\n  allow ghost-possible\n", 1)
     ran = program("check", "--fix-also", "ghost-possible", program.write("pad.keys", allowed))
-    assert "pad.keys: not cured[ghost-possible]: the file allows it" in ran.out
+    assert "pad.keys: not fixed[ghost-possible]: the file allows it" in ran.out
 
 
 def test_a_cure_of_an_error_may_leave_a_warning(program):

@@ -125,7 +125,7 @@ def test_standard_input_beside_files_is_refused_where_both_would_be_printed(prog
     name = program.write("pad.keys", LOOSE)
     ran = program("fmt", "-", name, stdin=LOOSE.encode())
     assert (ran.status, ran.out) == (2, "")
-    assert ran.err.startswith("matrixgen: `-` has standard output for itself\n")
+    assert ran.err.startswith("matrixgen: `-` cannot be given with files\n")
     assert bytes_of(program, name) == LOOSE
     assert program("fmt", "--check", "-", name, stdin=FORM.encode()).status == 1
 

@@ -46,7 +46,7 @@ def test_check_fix_writes_the_new_name_and_nothing_else(program: Program) -> Non
     assert program("check", "--fix", name).status == 0
     new = SECOND.replace("second-duty", "second-function")
     assert (program.folder / "pad.keys").read_text("utf-8") == new
-    assert "no problems" in program("check", name).out
+    assert "no findings" in program("check", name).out
 
 
 @pytest.mark.parametrize("old", OLD_SLUGS)

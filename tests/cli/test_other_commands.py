@@ -87,11 +87,11 @@ def test_boards_tells_on_80_columns_what_has_firmware_and_what_counts_pins_only(
 
 
 def test_boards_tells_what_shared_pins_ask_for_the_least_first(program):
-    _, asked = program("boards", "atmega32u4").out.split("What shared pins ask for")
+    _, asked = program("boards", "atmega32u4").out.split("What shared pins need")
     lines = asked.splitlines()[2:]
     assert lines[0].startswith("PF4, PF5, PF6, PF7  nothing to do: ")
     assert lines[1].startswith("PE2 ") and "fit 10 kohm" in lines[1]
-    assert "ask for" not in program("boards", "rp2040").out
+    assert "shared pins" not in program("boards", "rp2040").out
 
 
 def test_boards_lists_the_pins_of_one_controller(program):
@@ -107,8 +107,8 @@ def test_boards_lists_the_pins_of_one_controller(program):
 @pytest.mark.parametrize(
     ("controller", "firmware", "low"),
     [
-        ("stick-32u4", "emulated", "through 70 ohm, at most 40 mA a pin and 200 mA in all"),
-        ("ch552t", "none yet: pins are counted", "through 33.3 ohm, at most 12 mA a pin"),
+        ("stick-32u4", "emulated", "through 70 Ω, at most 40 mA per pin and 200 mA in all"),
+        ("ch552t", "none yet: pins are counted", "through 33.3 Ω, at most 12 mA per pin"),
     ],
 )
 def test_boards_tells_of_firmware_and_of_low_pins(program, controller, firmware, low):
@@ -120,12 +120,12 @@ def test_boards_tells_of_firmware_and_of_low_pins(program, controller, firmware,
 
 def test_boards_tells_how_a_boot_loader_starts_and_what_a_bare_chip_needs(program):
     bare = program("boards", "at90usb1286").out
-    assert "loader starts          by a jump to 0x1E000" in bare
+    assert "boot loader starts     by a jump to 0x1E000" in bare
     assert "The chip needs around it:" in bare
     assert "from UCAP to ground" in bare
     stick = program("boards", "stick-32u4").out
-    assert "loader starts          by a reset with 0x7777 at 0x0800" in stick
-    assert "loader takes           an image by AVR109" in stick
+    assert "boot loader starts     by a reset with 0x7777 at 0x0800" in stick
+    assert "boot loader takes      an image by AVR109" in stick
     assert "around it" not in stick
     assert (
         "also drives the light on the board (light to ground)"
@@ -138,8 +138,8 @@ def test_boards_of_an_own_profile_that_says_little_claims_little(program):
     del profile["output_low"]
     profile["proof"] = "pins only"
     ran = program("boards", program.write("mine.json", json.dumps(profile)))
-    assert re.search(r"^firmware +not tried$", ran.out, re.M)
-    assert re.search(r"^pulls low +through 100 ohm$", ran.out, re.M)
+    assert re.search(r"^firmware +not tested$", ran.out, re.M)
+    assert re.search(r"^pulls low +through 100 Ω$", ran.out, re.M)
 
 
 def test_boards_takes_a_profile_by_path_and_tells_its_mistakes(program):
@@ -165,7 +165,7 @@ def test_a_new_file_checks_clean_on_every_controller(program, controller):
     assert ran.status == 0
     assert ran.out.startswith("pad.keys: ")
     planned = f"can be planned, not built: no firmware for {controller} yet"
-    last = "can be built, no problems" if builtin_profile(controller).port else planned
+    last = "ready to build: no findings" if builtin_profile(controller).port else planned
     assert ran.out.endswith(f"\n{last}\n")
 
 

@@ -70,7 +70,7 @@ wiring
     assert "`stm32f103c8`" in ran.err
     assert [path.name for path in program.folder.iterdir()] == ["two.keys"]
     last = program("check", "two.keys").out.splitlines()[-1]
-    assert last == "can be built, but not for stm32f103c8: no firmware yet"
+    assert last == "ready to build, but not for stm32f103c8: no firmware yet"
     assert program("check", "two.keys", "--finished").status == 1
     one = program("build", "two.keys", "--controller", "stick-32u4", "--sources")
     assert one.status == 0

@@ -77,7 +77,7 @@ def test_mistakes_of_a_script_are_told_with_their_places(program):
         "steps:2:3: error[unknown-step]: the plate has no key `Fm`\n"
         "  2 |   +Fm wait\n"
         "    |   ^^^\n"
-        "      help: `+Key` presses a key of the plate, `-Key` lets it go, `Key` taps it, "
+        "      help: `+Key` presses a key of the plate, `-Key` releases it, `Key` taps it, "
         "`wait 200` waits\n"
         "\n"
         "steps:2:7: error[bad-wait]: `wait` has no time after it\n"

@@ -40,9 +40,9 @@ def test_each_controller_has_its_pin_budget(program):
     ran = program("check", program.write("pad.keys", TWO))
     assert (ran.status, ran.err) == (0, "")
     assert ran.out.splitlines() == [
-        "pad.keys: 3 pins needed, 26 usable on `atmega32u4`, 23 spare",
-        "pad.keys: 3 pins needed, 26 usable on `rp2040-40pin`, 23 spare",
-        "can be built, no problems",
+        "pad.keys: needs 3 of 26 usable pins on `atmega32u4`, 23 spare",
+        "pad.keys: needs 3 of 26 usable pins on `rp2040-40pin`, 23 spare",
+        "ready to build: no findings",
     ]
 
 

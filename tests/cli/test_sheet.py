@@ -59,7 +59,7 @@ def test_of_several_controllers_one_has_to_be_named(program):
     program.write("two.keys", TWO)
     ran = program("sheet", "two.keys")
     assert ran.status == 2
-    assert "--controller NAME says for which" in ran.err
+    assert "choose one with --controller NAME" in ran.err
     assert names(program) == ["two.keys"]
     assert program("sheet", "two.keys", "--controller", "rp2040-40pin").status == 0
     assert "GPIO0 (GP0)" in (program.folder / "two.html").read_text(encoding="utf-8")
@@ -106,7 +106,7 @@ def test_a_folder_in_the_way_and_one_that_is_not_there(program):
     assert "is a folder" in program("sheet", "pad.keys", "-o", "out.html").err
     ran = program("sheet", "pad.keys", "-o", "nowhere/out.html")
     assert ran.status == 2
-    assert "nowhere/out.html` can't be written" in ran.err
+    assert "nowhere/out.html` cannot be written" in ran.err
 
 
 def test_from_standard_input_the_page_is_called_as_the_keyboard_is(program):
@@ -130,7 +130,7 @@ def test_words_of_the_file_are_text_on_the_page(program):
 def test_a_build_has_the_page_and_the_manifest_lists_it(program):
     ran = program("build", program.write("pad.keys"), "--sources")
     assert ran.status == 0
-    assert "pad/sheet.html: pictures and lists to wire it by" in ran.out
+    assert "pad/sheet.html: drawings and lists to wire it by" in ran.out
     assert (program.folder / "pad" / "sheet.html").is_file()
     assert '"sheet.html":' in (program.folder / "pad" / "manifest.json").read_text()
     page = (program.folder / "pad" / "sheet.html").read_text(encoding="utf-8")

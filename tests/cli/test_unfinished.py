@@ -62,7 +62,7 @@ def test_of_several_files_each_is_named(program):
     plate, good = program.write("plate.keys", NAMED), program.write("good.keys")
     lines = program("check", plate, good).out.splitlines()
     assert lines[-2:] == [
-        "no problems so far in 2 files",
+        "no findings so far in 2 files",
         "plate.keys: unfinished: no controller, no wiring",
     ]
 
@@ -78,9 +78,9 @@ def test_pins_are_counted_so_far_while_an_axis_is_missing(program):
         for text in (ON_A_CHIP + ROWS, NAMED + ROWS, NAMED + ROWS + COLUMNS)
     ]
     assert first == [
-        "pad.keys: 2 pins needed so far, 18 usable on `stick-32u4`, 16 spare",
-        "pad.keys: 2 pins needed so far",
-        "pad.keys: 5 pins needed",
+        "pad.keys: needs 2 of 18 usable pins on `stick-32u4` so far, 16 spare",
+        "pad.keys: needs 2 pins so far",
+        "pad.keys: needs 5 pins",
     ]
 
 

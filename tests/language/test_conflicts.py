@@ -55,7 +55,7 @@ def test_a_conflict_that_never_ends_is_left_over_markers():
 
 def test_a_start_without_an_end_does_not_hide_the_next_conflict():
     found = found_in(completed("layer base\n<<<<<<< ours\n" + conflict()))
-    assert [said.split(" ")[0] for _, _, said in found] == ["`<<<<<<<`", "key"]
+    assert [said.split(" ")[0] for _, _, said in found] == ["`<<<<<<<`", "both"]
 
 
 @pytest.mark.parametrize("line", ["# =======", "#<<<<<<< ours", "  # >>>>>>> x"])

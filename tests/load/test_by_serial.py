@@ -164,10 +164,7 @@ def test_the_keyboard_that_appears_is_named(table):
 
 
 def test_the_list_shows_ports_drives_and_factory_loaders(table):
-    assert (
-        table.load("--list")[1]
-        == "no serial port of something on USB, and no boot loader's drive\n"
-    )
+    assert table.load("--list")[1] == "no USB serial port, and no drive of a boot loader\n"
     table.plug("/dev/ttyACM0")
     table.mount(FolderDrive(table.folder / "a drive").path, table.folder)
     device = table.folder / "sys" / "3-1"

@@ -31,7 +31,7 @@ def test_the_walk_s_file_checks_clean_builds_and_grows_its_layer(
     first, second = fenced(README)
     Path("darkroom.keys").write_text(first, "utf-8")
     assert main(["check", "darkroom.keys"]) == 0
-    last = "can be built, no problems"
+    last = "ready to build: no findings"
     assert last in README and capsys.readouterr().out.splitlines()[-1] == last
     assert main(["build", "darkroom.keys"]) == 0
     Path("darkroom.keys").write_text(first + "\n" + second, "utf-8")
