@@ -13,6 +13,7 @@ import pytest
 
 from matrixgen.jobs.examine import examine
 from matrixgen.model.layer_states import MOST_STATES
+from tests.amounts import in_turn
 
 LAYERS = range(7, 32, 4)
 """Layers beside the base layer: up to all that a file may have (`grammar/README.md`)."""
@@ -127,8 +128,7 @@ def test_steps_grow_with_layers_and_do_not_double(steps_of, shape, turn):
         assert steps[-1] <= TIMES * min(steps[-2:]), "more would take too long to count"
 
 
-@pytest.mark.parametrize("turn", TURNS)
-@pytest.mark.parametrize("shape", ["before", "halves"])
+@pytest.mark.parametrize(("turn", "shape"), in_turn(TURNS, ["before", "halves"]))
 def test_steps_have_a_bound_where_many_sets_of_layers_can_be_on(steps_of, shape, turn):
     text = file_of(shape, turn, LAYERS[-1], 16, gives_keys=False)
     assert steps_of(text) <= MOST_STEPS

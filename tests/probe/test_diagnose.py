@@ -8,10 +8,12 @@ import pytest
 
 from matrixgen.bench.diagnose import explanations
 from matrixgen.bench.observe import Seen, network_with
+from tests.amounts import amount
 from tests.examples.shipped import NAMES
 from tests.probe.boards import SMALL, seen_of, suspects_of
 
-SINGLES, PAIRS = 15, 8
+SINGLES = amount("MATRIXGEN_SINGLES", suite=6, long=60)
+PAIRS = amount("MATRIXGEN_DOUBLES", suite=4, long=40)
 """How many of an example's faults are tried; `python -m tests.bench.faults` tries all."""
 
 
