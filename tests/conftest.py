@@ -17,6 +17,8 @@ from matrixgen.toolchain import compile_tree
 from tests import made_once
 from tests.amounts import IS_LONG
 from tests.emulators.images import compiled_once
+from tests.spent import Spent
+from tests.turns import MARK, left_out
 
 settings.register_profile("suite", deadline=None, derandomize=True)
 settings.register_profile("long", deadline=None, print_blob=True)
@@ -40,11 +42,17 @@ def pytest_configure(config):
         os.environ[made_once.FOLDER] = tempfile.mkdtemp(prefix="made-once-")
         config.add_cleanup(_remove_folder)
     config.addinivalue_line("markers", "xdist_group(name): tests that share one process")
+    config.addinivalue_line("markers", f"{MARK}(chip): the suite runs each with one compiler")
+    config.pluginmanager.register(Spent())
     images.compile_tree = compiled_once
 
 
 def pytest_collection_modifyitems(config, items):
-    """Let what takes long begin first."""
+    """Leave out what another compiler's test stands for, and let what takes long begin first."""
+    if not IS_LONG:
+        others = left_out(items)
+        config.hook.pytest_deselected(items=[item for item in items if item in others])
+        items[:] = [item for item in items if item not in others]
     places = {config.rootpath / "tests" / name: place for place, name in enumerate(LONG_FIRST)}
     items.sort(
         key=lambda item: min(places.get(folder, len(places)) for folder in item.path.parents)

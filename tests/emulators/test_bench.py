@@ -32,6 +32,7 @@ from tests.emulators.serial_host import (
     SerialHost,
 )
 
+pytestmark = pytest.mark.compilers_in_turn("rp2040")
 BUILDS: tuple[tuple[str, CompilerKind], ...] = (
     *AVR_BUILDS,
     *(("rp2040", kind) for kind in KINDS),

@@ -18,6 +18,7 @@ from tests.emulators.rp2040.builds import CONTROLLER, KINDS, compiled, tree_of
 from tests.emulators.rp2040.test_boot import BOOT_ROM_DRIVE, KEYBOARD, identity
 from tests.emulators.usb_host import UsbHost
 
+pytestmark = pytest.mark.compilers_in_turn
 SHARE = 0.15
 ROM_MS = 100
 """What the boot ROM needs to show its device."""
