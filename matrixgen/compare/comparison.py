@@ -73,7 +73,7 @@ class Comparison(Record):
         flash = self.of_kind("reflash")
         if self.kind == "reflash":
             return f"reflash only: {_counted(flash)}"
-        then = f"; reflash: {_counted(flash)}" if flash else "; and reflash"
+        then = f"; then reflash: {_counted(flash)}" if flash else "; then reflash"
         needs = any(change.needs_image for change in self.changes)
         return f"solder: {_counted(self.of_kind('solder'))}{then if needs else ''}"
 
@@ -124,7 +124,9 @@ def _counted(changes: Iterable[Change]) -> str:
         layers.setdefault(change.thing, set()).add(change.layer)
     words = [_thing(thing, number, layers[thing]) for thing, number in counts.most_common()]
     more = len(words) - MOST_THINGS
-    return ", ".join(words[:MOST_THINGS]) + (f" and {more} more" if more > 0 else "")
+    return ", ".join(words[:MOST_THINGS]) + (
+        f" and {counted(more, 'other kind')} of change" if more > 0 else ""
+    )
 
 
 PER_KEY = frozenset({"keys-moved", "diodes-changed", "key-rewired"})
@@ -148,6 +150,7 @@ PLURALS = {
     "order of keys": "orders of keys",
     "way to the boot loader": "ways to the boot loader",
     "USB ids": "USB ids",
+    "keep-clear area": "keep-clear areas",
     "way to remember the base": "ways to remember the base",
 }
 """Of what does not take an s after its first word."""

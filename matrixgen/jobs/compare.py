@@ -37,5 +37,5 @@ def _said_otherwise(old: str, new: str, is_changed: bool) -> list[Change]:
         return [Change(kind="cosmetic", slug="comments", text=text, thing="comment")]
     if old == new or is_changed:
         return []
-    text = "the same is written otherwise: blanks, or other words for the same"
+    text = "same meaning, written differently: spacing, or other words for it"
     return [Change(kind="cosmetic", slug="written-otherwise", text=text, thing="way to write it")]

@@ -82,7 +82,7 @@ def _design(data: bytes | None) -> Design | str:
 
 def _work(revision: Revision, readings: _Readings) -> tuple[Work, str]:
     if revision.new is None:
-        return "gone", "the file was taken out"
+        return "gone", "the file was removed"
     new = readings.of(revision.new)
     if isinstance(new, str):
         return "unreadable", new
@@ -90,10 +90,10 @@ def _work(revision: Revision, readings: _Readings) -> tuple[Work, str]:
         return "new", f"{len(new.keyboard.keys)} keys"
     old = readings.of(revision.old)
     if isinstance(old, str):
-        return "unreadable", f"reads again; before, {old}"
+        return "unreadable", f"can be read again; before, {old}"
     if revision.old == revision.new:
-        return "none", "no change to what is in it"
+        return "none", "no change to its content"
     found = compare(old, new)
     if found.kind == "none":
-        return "cosmetic", "cosmetic only: written otherwise"
+        return "cosmetic", "cosmetic only: written differently"
     return found.kind, found.headline

@@ -52,7 +52,8 @@ def test_what_is_left_to_the_layers_below(program):
 def test_solder_comes_first_and_what_is_cosmetic_last(program):
     new = LAYERED.replace("c1 on PB1", "c1 on PB2 wire red").replace("B = Up", "B = Down")
     out = both(program, LAYERED, new).out
-    assert out.startswith("solder: 1 pin; reflash: 1 key on layer more\n\non the bench\n  1. move")
+    first = "solder: 1 wire on another pin; then reflash: 1 key on layer more"
+    assert out.startswith(f"{first}\n\non the bench\n  1. move")
     assert out.index("on the bench") < out.index("\nlayer more") < out.index("cosmetic")
 
 

@@ -16,30 +16,30 @@ PAD = completed(
     "layer both while one and two are on\n  B = 3  C = 4\n"
 )
 TOLD = {
-    "press": ("press 2 ms", "press 3 ms", "the time of a press is 3 ms now, and was 2 ms"),
-    "no press": (", press 2 ms", "", "the time of a press is not given now, and was 2 ms"),
-    "once": ("900 ms", "800 ms", "the time that once lasts is 800 ms now, and was 900 ms"),
+    "press": ("press 2 ms", "press 3 ms", "the time of a press changed from 2 ms to 3 ms"),
+    "no press": (", press 2 ms", "", "the time of a press changed from 2 ms to the default"),
+    "once": ("900 ms", "800 ms", "the time that once lasts changed from 900 ms to 800 ms"),
     "for ever": (
         "  once lasts 900 ms\n",
         "",
-        "the time that once lasts is not given now, and was 900 ms",
+        "the time that once lasts changed from 900 ms to the default",
     ),
     "forgets": ("  remember base\n", "", "a changed base no longer outlasts a power cut"),
     "what decides": (
         "180 ms, by press",
         "250 ms",
-        "layer `base`: `A` is `tap A, hold layer one, after 250 ms` now, and was "
-        "`tap A, hold layer one, after 180 ms, by press`",
+        "layer `base`: `A` changed from `tap A, hold layer one, after 180 ms, by press` to "
+        "`tap A, hold layer one, after 250 ms`",
     ),
     "needs": (
         "both while one and two are",
         "both while three and two are",
-        "layer `both` is on while `three` and `two` are now, and was while `one` and `two` are",
+        "layer `both` is now on while `three` and `two` are; it was on while `one` and `two` are",
     ),
     "needs none": (
         "both while one and two are on",
         "both",
-        "layer `both` is on by keys alone now, and was while `one` and `two` are",
+        "layer `both` is now on only by keys; it was on while `one` and `two` are",
     ),
 }
 
@@ -89,8 +89,8 @@ BASES = {
     "another order": (
         [("layer two\n  B = 2\n\n", ""), ("layer both", "layer two\n  B = 2\n\nlayer both")],
         [
-            "a keyboard that has kept the base `two` takes it for `three`",
-            "a keyboard that has kept the base `three` takes it for `two`",
+            "a keyboard that has kept the base `two` will take it for `three`",
+            "a keyboard that has kept the base `three` will take it for `two`",
         ],
     ),
     "one less": (

@@ -129,6 +129,6 @@ def test_a_setting_that_only_the_model_knows_is_told(monkeypatch):
     old, new = with_version(None), with_version("1.2")
     found = compare(old, new)
     assert [(change.kind, change.text) for change in found.changes] == [
-        ("reflash", "the version is `1.2` now, and was not given")
+        ("reflash", "the version changed from the default to `1.2`")
     ]
     assert "[reflash] version: 1.2" in fact_lines(new)

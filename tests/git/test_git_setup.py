@@ -116,7 +116,7 @@ def test_git_diff_has_a_headline(pad, program):
     program("git-setup")
     shown = pad("diff", "HEAD~1")
     assert shown.startswith("pad.keys\nreflash only: ")
-    assert "the debounce time is 6 ms now, and was 5 ms" in shown
+    assert "the debounce time changed from 5 ms to 6 ms" in shown
     pad("mv", "pad.keys", "new.keys")
     assert "pad.keys -> new.keys" in pad("diff", "-M", "HEAD~1")
 

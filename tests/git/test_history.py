@@ -38,11 +38,11 @@ def test_each_revision_has_a_line_of_80_columns(pad, program):
     ran = program("history", "pad.keys")
     assert (ran.status, ran.err) == (0, "")
     assert ran.out.splitlines() == [
-        "2024-01-08  unreadable  Mended                        reads again; before, line…",
+        "2024-01-08  unreadable  Mended                        can be read again; before…",
         "2024-01-07  unreadable  Oops                          line 1: there is no block…",
-        "2024-01-06  cosmetic    Spaced                        written otherwise",
-        "2024-01-05  none        Renamed                       no change to what is in it",
-        "2024-01-04  solder      The last column on another …  1 pin; and reflash",
+        "2024-01-06  cosmetic    Spaced                        written differently",
+        "2024-01-05  none        Renamed                       no change to its content",
+        "2024-01-04  solder      The last column on another …  1 wire on another pin; th…",
         "2024-01-03  reflash     Tab where copy was, for whi…  1 key on layer base",
         "2024-01-02  new         The pad                       6 keys",
     ]
@@ -56,7 +56,7 @@ def test_json_is_as_its_schema_says(pad, program):
     assert [one["path"] for one in revisions] == ["pad.keys"] * 4 + ["old.keys"] * 3
     assert revisions[0]["commit"] == pad("rev-parse", "HEAD").strip()
     assert revisions[5]["subject"] == "Tab where copy was, for which nobody had any use"
-    assert revisions[4]["headline"].startswith("solder: 1 pin")
+    assert revisions[4]["headline"].startswith("solder: 1 wire on")
 
 
 def test_later_revisions_alone(pad, program):
@@ -76,7 +76,7 @@ def test_a_file_of_another_folder_and_one_that_is_gone(pad, program, monkeypatch
     (pad.folder / "pad.keys").unlink()
     pad.commit("Gone")
     first = program("history", "pad.keys").out.splitlines()[0]
-    assert first.endswith("Gone                          the file was taken out")
+    assert first.endswith("Gone                          the file was removed")
 
 
 def test_a_path_is_no_pattern_and_no_option(pad, program):

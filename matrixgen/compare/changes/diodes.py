@@ -23,7 +23,7 @@ def of_diodes(view: View) -> Iterator[Change]:
         yield Change(
             kind="cosmetic",
             slug="diodes-said",
-            text="the same diodes are said in other words",
+            text="the same diodes, written differently",
             thing="way to say the diodes",
         )
     yield from _driven(view)
@@ -35,7 +35,7 @@ def _part(view: View) -> Iterator[Change]:
         yield Change(
             kind="solder",
             slug="diode-part",
-            text=f"the diodes are {new[0]} now, and were {old[0]}",
+            text=f"the diodes changed from {old[0]} to {new[0]}",
             thing="kind of diode",
             old=old[0],
             new=new[0],
@@ -70,18 +70,18 @@ def _turned(view: View, old: Physical, new: Physical, keys: list[str]) -> Change
 
 def _words(old: Physical, new: Physical, at: str) -> tuple[str, str]:
     if new == "none":
-        return f"no diode any more at {at}", f"take out the diode at {at}, and bridge it"
+        return f"the diode at {at} is removed", f"take out the diode at {at}, and bridge it"
     if new == "unknown":
-        return f"it is not said any more which diode is at {at}", f"look which diode is at {at}"
+        return f"the file no longer says which diode is at {at}", f"check which diode is at {at}"
     if old == "none":
-        text = f"a diode more at {at}, its band toward the {new}"
+        text = f"a diode is added at {at}, its band toward the {new}"
         return text, f"fit a diode at {at}, its band toward the {new}"
     if old == "unknown":
-        text = f"it is said now that the bands point toward the {new} at {at}"
-        return text, f"look whether the band points toward the {new} at {at}"
+        text = f"at {at} the file now says that the bands point toward the {new}"
+        return text, f"check that the band points toward the {new} at {at}"
     return (
-        f"the band points toward the {new} at {at}, and did toward the {old}",
-        f"turn the diode at {at}",
+        f"at {at} the band now points toward the {new} instead of the {old}",
+        f"reverse the diode at {at}",
     )
 
 
@@ -91,7 +91,7 @@ def _driven(view: View) -> Iterator[Change]:
         yield Change(
             kind="reflash",
             slug="drive-turned",
-            text=f"{new}s are driven now, and {old}s were",
+            text=f"{new}s are now driven instead of {old}s",
             thing="scan",
             old=old,
             new=new,

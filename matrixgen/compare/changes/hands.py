@@ -22,7 +22,7 @@ def of_hands(view: View) -> Iterator[Change]:
         yield Change(
             kind="reflash",
             slug="hands-changed",
-            text=f"{which}: {HANDS[new]} now instead of {HANDS[old]}, which `other hand` goes by",
+            text=f"{which}: now {HANDS[new]}, not {HANDS[old]}, which matters to `other hand`",
             thing="hand",
             keys=tuple(keys),
             old=old,

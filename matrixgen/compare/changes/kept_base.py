@@ -21,7 +21,7 @@ def of_kept_base(old: Keyboard, new: Keyboard, renames: Mapping[str, str]) -> It
     for place, layer in enumerate(before[1:], start=1):
         then = after[place] if len(after) == len(before) else BASE
         if then != renames.get(layer, layer):
-            starts = "starts at" if then == BASE else "takes it for"
+            starts = "starts at" if then == BASE else "will take it for"
             yield Change(
                 kind="reflash",
                 slug="kept-base-lost",

@@ -32,7 +32,7 @@ def _layers_gone_or_added(view: View) -> Iterator[Change]:
             yield Change(
                 kind="reflash",
                 slug="layer-removed",
-                text=f"layer `{layer}` is gone",
+                text=f"layer `{layer}` is removed",
                 thing="layer removed",
                 old=layer,
             )
@@ -41,7 +41,7 @@ def _layers_gone_or_added(view: View) -> Iterator[Change]:
         yield Change(
             kind="reflash",
             slug="layer-added",
-            text=f"layer `{layer}` is new, with {counted(len(keys), 'key')}",
+            text=f"layer `{layer}` is added, with {counted(len(keys), 'key')}",
             thing="layer added",
             keys=keys,
             layer=layer,
@@ -57,7 +57,7 @@ def _layers_ordered(view: View) -> Iterator[Change]:
         yield Change(
             kind="reflash",
             slug="layers-ordered",
-            text=f"the layers lie in another order: {', '.join(after)}",
+            text=f"the layers are in another order: {', '.join(after)}",
             thing="order of layers",
             old=" ".join(before),
             new=" ".join(after),
@@ -75,7 +75,7 @@ def _needs(view: View) -> Iterator[Change]:
         yield Change(
             kind="reflash",
             slug="layer-needs-changed",
-            text=f"layer `{layer}` is on {new} now, and was {old}",
+            text=f"layer `{layer}` is now on {new}; it was on {old}",
             thing="set of needed layers",
             layer=layer,
             old=old,
@@ -84,7 +84,7 @@ def _needs(view: View) -> Iterator[Change]:
 
 
 def _while(needs: frozenset[str] | None) -> str:
-    return f"while {quoted(sorted(needs))} are" if needs else "by keys alone"
+    return f"while {quoted(sorted(needs))} are" if needs else "only by keys"
 
 
 def _through_actions(view: View) -> dict[str, list[Cell]]:
@@ -104,12 +104,12 @@ def _through_actions(view: View) -> dict[str, list[Cell]]:
 def _actions(view: View, through: dict[str, list[Cell]]) -> Iterator[Change]:
     yield from renamed("action", view.matches.actions)
     for name in sorted(view.edits.gone.actions):
-        yield _named_only(name, "is gone", "action removed", old=name)
+        yield _named_only(name, "is removed", "action removed", old=name)
     known = set(of_kind(view.old, "action"))
     for edit in view.of("action"):
         name = edit.path[1]
         if name not in known:
-            yield _named_only(name, "is new", "action added", new=name)
+            yield _named_only(name, "is added", "action added", new=name)
         elif edit.new is not None:
             yield _edited(name, edit.old, edit.new, through[name])
 
@@ -130,7 +130,7 @@ def _edited(name: str, old: Any, new: Any, cells: list[Cell]) -> Change:
     return Change(
         kind="reflash" if cells else "cosmetic",
         slug="action-edited",
-        text=f"action `{name}` is `{new.phrase}` now, and was `{old.phrase}`{uses}",
+        text=f"action `{name}` changed from `{old.phrase}` to `{new.phrase}`{uses}",
         thing="action",
         keys=keys,
         layer=cells[0][0] if len({layer for layer, _ in cells}) == 1 else None,
@@ -164,7 +164,7 @@ def _cells(view: View, through: set[Cell]) -> Iterator[Change]:
 
 def _cell_text(layer: str, key: str, old: str | None, new: str | None) -> str:
     if old is None:
-        return f"layer `{layer}`: `{key}` is `{new}` now, and was left to the layers below"
+        return f"layer `{layer}`: `{key}` is now `{new}`; it was left to the layers below"
     if new is None:
-        return f"layer `{layer}`: `{key}` is left to the layers below now, and was `{old}`"
-    return f"layer `{layer}`: `{key}` is `{new}` now, and was `{old}`"
+        return f"layer `{layer}`: `{key}` is now left to the layers below; it was `{old}`"
+    return f"layer `{layer}`: `{key}` changed from `{old}` to `{new}`"

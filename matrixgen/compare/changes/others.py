@@ -28,7 +28,7 @@ def of_others(view: View) -> Iterator[Change]:
 
 def _change(edit: Edit, of: str) -> Change:
     field = edit.path[-1].replace("_", " ")
-    old, new = ("not given" if value is None else str(value) for value in (edit.old, edit.new))
+    old, new = ("the default" if value is None else str(value) for value in (edit.old, edit.new))
     work = work_of_fact(edit.path)
     return Change(
         kind=work,

@@ -50,14 +50,14 @@ def _middle(place: Place) -> tuple[float, float]:
 def _hole(old: Place | None, new: Place | None) -> Change:
     was, now = (_at(place) if place else None for place in (old, new))
     if old is None:
-        what, text = "added", f"the screw hole {now} is new"
+        what, text = "added", f"the screw hole {now} is added"
         step = Step("plate", f"drill a screw hole {now} (its middle, in key units)")
     elif new is None:
-        what, text = "removed", f"the screw hole {was} is gone"
-        step = Step("take off", f"take out the screw {was}")
+        what, text = "removed", f"the screw hole {was} is removed"
+        step = Step("take off", f"remove the screw {was}")
     else:
-        what, text = "moved", f"the screw hole {was} is {now} now"
-        step = Step("plate", f"drill the screw hole {was} anew, {now} (its middle, in key units)")
+        what, text = "moved", f"the screw hole {was} is now {now}"
+        step = Step("plate", f"drill the screw hole {was} again, {now} (its middle, in key units)")
     return Change(
         kind="solder",
         slug=f"hole-{what}",
@@ -71,18 +71,18 @@ def _hole(old: Place | None, new: Place | None) -> Change:
 
 def _area(old: Place | None, new: Place | None) -> Change:
     was, now = (_sized(place) if place else None for place in (old, new))
-    step = Step("wire", f"lay the wires round the area {now} (its upper left corner)")
+    step = Step("wire", f"run the wires round the area {now} (its upper left corner)")
     if old is None:
-        what, text = "added", f"the area {now} is to be kept clear"
+        what, text = "added", f"the keep-clear area {now} is added"
     elif new is None:
-        what, text = "removed", f"the area {was} need not be kept clear any more"
+        what, text = "removed", f"the keep-clear area {was} is removed"
     else:
-        what, text = "changed", f"the area {was} to be kept clear is {now} now"
+        what, text = "changed", f"the keep-clear area {was} is now {now}"
     return Change(
         kind="solder" if new else "cosmetic",  # wires that ran round it may stay
         slug=f"area-{what}",
         text=text,
-        thing="area to keep clear",
+        thing="keep-clear area",
         old=was,
         new=now,
         steps=(step,) if new else (),

@@ -30,11 +30,11 @@ def _removed(view: View) -> Iterator[Change]:
         yield Change(
             kind="solder",
             slug="key-removed",
-            text=f"key `{key}` is gone",
+            text=f"key `{key}` is removed",
             thing="key removed",
             keys=(key,),
             old=key,
-            steps=(Step("take off", f"take out the switch `{key}` with its diode{off}"),),
+            steps=(Step("take off", f"remove the switch `{key}` with its diode{off}"),),
             reflashes=True,
         )
 
@@ -42,8 +42,8 @@ def _removed(view: View) -> Iterator[Change]:
 def _added(view: View) -> Iterator[Change]:
     for key in view.added_keys:
         wires = [f"`{line}`" for line in view.new_lines.get(key, {}).values()]
-        steps = [Step("plate", f"cut a hole for `{key}` at {_place(view.new['key', key][0])}")]
-        steps.append(Step("switch", f"put in the switch `{key}`"))
+        steps = [Step("plate", f"cut an opening for `{key}` at {_place(view.new['key', key][0])}")]
+        steps.append(Step("switch", f"fit the switch `{key}`"))
         toward = diode_of(view.new, key)
         if toward in ("row", "column"):
             steps.append(Step("diode", f"fit a diode at `{key}`, its band toward the {toward}"))
@@ -52,7 +52,7 @@ def _added(view: View) -> Iterator[Change]:
         yield Change(
             kind="solder",
             slug="key-added",
-            text=f"key `{key}` is new",
+            text=f"key `{key}` is added",
             thing="key added",
             keys=(key,),
             new=key,
@@ -72,9 +72,7 @@ def _moved(view: View) -> Iterator[Change]:
             ways.setdefault(way, []).append(key)
     for (right, down, turn), keys in ways.items():
         words = [w for w in (_along(right, "right", "left"), _along(down, "down", "up")) if w]
-        words += [f"{abs(turn):g} degrees {'clockwise' if turn > 0 else 'the other way'}"] * bool(
-            turn
-        )
+        words += [_turned(turn)] * bool(turn)
         are = "is" if len(keys) == 1 else "are"
         yield Change(
             kind="solder",
@@ -82,8 +80,14 @@ def _moved(view: View) -> Iterator[Change]:
             text=f"{_named(keys)} {are} moved {listed(words)}",
             thing="key moved",
             keys=tuple(keys),
-            steps=(Step("plate", f"cut the plate anew: {_named(keys)} {listed(words)}"),),
+            steps=(Step("plate", f"cut the plate again: {_named(keys)} {listed(words)}"),),
         )
+
+
+def _turned(degrees: float) -> str:
+    """Return a rotation by the short way round; clockwise is positive."""
+    short = round((degrees + 180) % 360 - 180, 4)
+    return f"{abs(short):g} degrees {'clockwise' if short > 0 else 'anticlockwise'}"
 
 
 def _resized(view: View) -> Iterator[Change]:
@@ -93,12 +97,12 @@ def _resized(view: View) -> Iterator[Change]:
             yield Change(
                 kind="solder",
                 slug="key-resized",
-                text=f"key `{key}` is {_size(new)} now, and was {_size(old)}",
+                text=f"key `{key}` is now {_size(new)} instead of {_size(old)}",
                 thing="key resized",
                 keys=(key,),
                 old=_size(old),
                 new=_size(new),
-                steps=(Step("plate", f"take a keycap of {_size(new)} for `{key}`"),),
+                steps=(Step("plate", f"use a keycap {_size(new)} for `{key}`"),),
             )
 
 
@@ -114,14 +118,14 @@ def _divided(view: View) -> Iterator[Change]:
         yield Change(
             kind="reflash",
             slug="keys-ordered",
-            text="the plate names its keys in another order: the same keyboard, numbered anew",
+            text="the plate names its keys in another order: the same keyboard, other numbers",
             thing="order of keys",
         )
     elif _parts(old) != _parts(new) or _clusters(old) != _clusters(new):
         yield Change(
             kind="cosmetic",
             slug="plate-lines",
-            text="the plate's lines are divided otherwise",
+            text="the plate's lines are divided differently",
             thing="plate line",
         )
 

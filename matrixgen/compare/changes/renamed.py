@@ -15,7 +15,7 @@ def renamed(what: Literal["key", "wire", "layer", "action"], match: Match) -> It
         yield Change(
             kind="cosmetic",
             slug=f"{what}-renamed",
-            text=f"{what} `{old}` is called `{new}` now",
+            text=f"{what} `{old}` is now called `{new}`",
             thing=f"{what} renamed",
             keys=(new,) if what == "key" else (),
             old=old,

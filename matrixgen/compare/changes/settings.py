@@ -65,7 +65,7 @@ def _setting(work: Work, called: str, old: str, new: str) -> Change:
     return Change(
         kind=work,
         slug=f"{called.lower().replace(' ', '-')}-changed",
-        text=f"the {called} is {new} now, and was {old}{same}",
+        text=f"the {called} changed from {old} to {new}{same}",
         thing=called,
         old=old,
         new=new,
@@ -86,7 +86,7 @@ def _remembered(work: Work, *, is_now: bool) -> Change:
 
 def _shown(name: str, value: object) -> str:
     if value is None or value == (None, None):
-        return "not given"
+        return "the default"
     if name.endswith("_ms"):
         return f"{value:g} ms"
     if isinstance(value, tuple):
@@ -98,7 +98,7 @@ def _boot_loader(view: View) -> Iterator[Change]:
     for edit in view.of("boot loader"):
         if edit.path[1] == "hold":
             old, new = (quoted(sorted(keys)) if keys else "none" for keys in (edit.old, edit.new))
-            text = f"the boot loader is held with {new} now, and was with {old}"
+            text = f"the keys that start the boot loader changed from {old} to {new}"
         else:
             old, new = ("yes" if on else "no" for on in (edit.old, edit.new))
             text = f"a double reset {'starts' if edit.new else 'no longer starts'} the boot loader"

@@ -33,18 +33,18 @@ def _controllers(view: View) -> Iterator[Change]:
         yield Change(
             kind="solder",
             slug="controller-replaced",
-            text=f"the controller is {quoted(new)} now, and was {quoted(old)}",
+            text=f"the controller changed from {quoted(old)} to {quoted(new)}",
             thing="controller",
             old=", ".join(old),
             new=", ".join(new),
-            steps=(Step("take off", f"take all wires off the {quoted(old)}"), *steps),
+            steps=(Step("take off", f"unsolder all wires from the {quoted(old)}"), *steps),
             reflashes=True,
         )
         return
     yield Change(
         kind="cosmetic",
         slug="controllers-named",
-        text=f"the file names {_or_none(new)} as its controllers now, and named {_or_none(old)}",
+        text=f"the controllers of the file changed from {_or_none(old)} to {_or_none(new)}",
         thing="choice of controllers",
         old=", ".join(old),
         new=", ".join(new),
@@ -70,10 +70,10 @@ def _lines_gone(view: View) -> Iterator[Change]:
             yield Change(
                 kind="solder",
                 slug="wire-removed",
-                text=f"{axes[line]} `{line}` is gone",
+                text=f"{axes[line]} `{line}` is removed",
                 thing="wire removed",
                 old=line,
-                steps=(Step("take off", f"take off the {axes[line]} wire `{line}`"),),
+                steps=(Step("take off", f"remove the {axes[line]} wire `{line}`"),),
                 reflashes=True,
             )
 
@@ -91,7 +91,7 @@ def _lines_added(view: View) -> Iterator[Change]:
         yield Change(
             kind="solder",
             slug="wire-added",
-            text=f"{axes[line]} `{line}` is new",
+            text=f"{axes[line]} `{line}` is added",
             thing="wire added",
             keys=tuple(visits),
             new=line,
@@ -128,22 +128,22 @@ def _rewired(view: View) -> Iterator[Change]:
 
 def _moved_text(key: str, axis: str, old: str | None, new: str | None) -> str:
     if old is None:
-        return f"key `{key}` is on {axis} `{new}` now"
+        return f"key `{key}` is now on {axis} `{new}`"
     if new is None:
-        return f"key `{key}` is on {axis} `{old}` no longer"
-    return f"key `{key}` is on {axis} `{new}` now, and was on `{old}`"
+        return f"key `{key}` is no longer on {axis} `{old}`"
+    return f"key `{key}` moved from {axis} `{old}` to `{new}`"
 
 
 def _rewiring(view: View, key: str, old: str | None, new: str | None) -> Iterator[Step]:
     """Yield how a key comes off one wire and onto another one."""
     for line in (old, new):
         if line in view.lines_run_anew:
-            yield Step("take off", f"take off the wire `{line}`")
-            yield Step("wire", f"run the wire `{line}` anew{_along(view.new['visits', line])}")
+            yield Step("take off", f"remove the wire `{line}`")
+            yield Step("wire", f"run the wire `{line}` again{_along(view.new['visits', line])}")
     mended = view.edits.gone.lines | set(view.added_lines) | view.lines_run_anew
     if old is not None and old not in mended:
         around = _neighbours(view.old["visits", old], key)
-        joined = f", and join {quoted(around)}" if len(around) == 2 else ""
+        joined = f", and connect {quoted(around)}" if len(around) == 2 else ""
         yield Step("cut", f"cut `{old}` free of `{key}`{joined}")
     if new is not None and new not in mended:
         around = _neighbours(view.new["visits", new], key)
@@ -190,7 +190,7 @@ def _order_of_lines(view: View) -> Iterator[Change]:
             yield Change(
                 kind="reflash",
                 slug="wires-ordered",
-                text=f"the {axis}s stand in another order: the same keyboard, numbered anew",
+                text=f"the {axis}s are in another order: the same keyboard, other numbers",
                 thing="order of wires",
                 old=" ".join(before),
                 new=" ".join(after),
@@ -210,7 +210,7 @@ def _pins(view: View) -> Iterator[Change]:
             kind="solder",
             slug="pin-moved",
             text=_pin_text(line, edit.old, edit.new, where),
-            thing="pin",
+            thing="wire on another pin",
             old=edit.old,
             new=edit.new,
             steps=(Step("pin", _pin_step(line, edit.old, edit.new, where)),),
@@ -220,17 +220,17 @@ def _pins(view: View) -> Iterator[Change]:
 
 def _pin_text(line: str, old: str | None, new: str | None, where: str) -> str:
     if old is None:
-        return f"wire `{line}` is on {new}{where} now"
+        return f"wire `{line}` is now on {new}{where}"
     if new is None:
-        return f"wire `{line}` is on no pin{where} any more, and was on {old}"
-    return f"wire `{line}` is on {new}{where} now, and was on {old}"
+        return f"wire `{line}` is no longer on a pin{where}; it was on {old}"
+    return f"wire `{line}` moved from {old} to {new}{where}"
 
 
 def _pin_step(line: str, old: str | None, new: str | None, where: str) -> str:
     if old is None:
         return f"put wire `{line}` on {new}{where}"
     if new is None:
-        return f"take wire `{line}` off {old}{where}"
+        return f"unsolder wire `{line}` from {old}{where}"
     return f"move wire `{line}` from {old} to {new}{where}"
 
 
@@ -241,8 +241,8 @@ def _colours(view: View) -> Iterator[Change]:
             yield Change(
                 kind="cosmetic",
                 slug="wire-coloured",
-                text=f"wire `{line}` is {edit.new or 'of no colour'} now, "
-                f"and was {edit.old or 'of none'}",
+                text=f"wire `{line}` changed from {edit.old or 'no colour'} "
+                f"to {edit.new or 'no colour'}",
                 thing="colour",
                 old=edit.old,
                 new=edit.new,
