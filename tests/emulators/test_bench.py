@@ -25,12 +25,14 @@ from tests.emulators.rp2040.builds import KINDS
 from tests.emulators.rp2040.test_boot import BOOT_ROM_DRIVE, identity
 from tests.emulators.serial_host import (
     BULK_IN,
+    BULK_OUT,
     PACKET,
     SEND_BREAK,
     SET_LINE_CODING,
     TO_INTERFACE,
     SerialHost,
 )
+from tests.emulators.usb_host import Stall
 
 pytestmark = pytest.mark.compilers_in_turn("rp2040")
 BUILDS: tuple[tuple[str, CompilerKind], ...] = (
@@ -43,6 +45,7 @@ COUNTS_MS, SCAN_MS = 5, 3
 TOLD_MS = 2 * COUNTS_MS + 2 * SCAN_MS
 """Where a pin had another change just before, that one's time comes first."""
 
+SET_CONFIGURATION = 9
 HALT, SET_FEATURE, CLEAR_FEATURE, TO_ENDPOINT = 0, 3, 1, 0x02
 
 
@@ -249,6 +252,31 @@ def test_what_a_cleared_halt_throws_away_is_told_anew(desk: Desk) -> None:
     desk.host.write(TO_ENDPOINT, CLEAR_FEATURE, HALT, 3)
     desk.host.say(b"?\n")
     assert desk.host.until_ready() == [*everything, *desk.named("d > c closed")]
+
+
+def test_what_is_halted_says_nothing_of_what_was_heard_before(desk: Desk) -> None:
+    """USB 2.0 section 9.4.5: a halted endpoint stalls until it is cleared, and nothing is read."""
+    everything = opened(desk)
+    desk.host.say(b"?\n")
+    assert desk.host.until_ready() == everything
+    desk.host.write(TO_ENDPOINT, SET_FEATURE, HALT, BULK_OUT)
+    assert desk.host.hear(TOLD_MS) == [], "the question is heard once more"
+    with pytest.raises(Stall):
+        desk.chip.out(BULK_OUT, b"?\n")
+    desk.host.write(TO_ENDPOINT, CLEAR_FEATURE, HALT, BULK_OUT)
+    desk.host.say(b"?\n")
+    assert desk.host.until_ready() == everything
+
+
+def test_one_that_is_configured_again_is_as_new(desk: Desk) -> None:
+    """USB 2.0 section 9.1.1.5: toggles begin with DATA0, and no packet is left from before."""
+    everything = opened(desk)
+    desk.host.say(b"?\n")
+    assert desk.host.until_ready() == everything
+    desk.host.write(0x00, SET_CONFIGURATION, 1, 0)
+    assert opened(desk) == everything
+    desk.host.say(b"?\n")
+    assert desk.host.until_ready() == everything
 
 
 def test_a_reset_bus_closes_the_port(desk: Desk) -> None:

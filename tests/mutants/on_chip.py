@@ -272,6 +272,7 @@ def _rp2040() -> Iterator[Bench]:
     yield _serial(chip)
     yield _loader_rp2040(chip)
     yield _double_reset(chip)
+    yield _slow(chip)
 
 
 def _loader_rp2040(chip: str) -> Bench:

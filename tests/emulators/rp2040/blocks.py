@@ -54,6 +54,8 @@ class Gate:
 
     def write_uint32_atomic(self, offset: int, value: int, kind: int) -> None:
         self._check()
+        if offset % 4:
+            self.log.warning(type(self.block).__name__, "a word over two (ARMv6-M, A3.2.1)")
         self.block.write_uint32_atomic(offset, value, kind)
 
     def reset(self) -> None:

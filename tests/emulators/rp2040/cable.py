@@ -102,6 +102,8 @@ class Cable(usb.RPUSBController):
 
     def dpram_updated(self, offset: int, value: int) -> None:
         """Note a word of the block's memory that the firmware has written."""
+        if offset % 4:
+            self.faults.append(f"a word at {offset:#x}: a HardFault (ARMv6-M, section A3.2.1)")
         if offset not in BUFFER_CONTROLS:
             return
         self._check_owner((offset - 0x80) // 4, value)

@@ -40,6 +40,9 @@ def desk(request: pytest.FixtureRequest) -> Iterator[Desk]:
 
 
 REPORT_DESCRIPTOR = struct.pack("<BBHHH", 0x81, 6, 0x2200, 0, 255)
+IDLE_MS = 1020
+"""The longest that a host can ask for: 255 times 4 ms."""
+
 NO_SUCH_REQUEST = struct.pack("<BBHHH", 0xC0, 99, 0, 0, 8)
 DEVICE_DESCRIPTOR = struct.pack("<BBHHH", 0x80, 6, 0x0100, 0, 18)
 
@@ -113,6 +116,31 @@ def test_no_endpoint_answers_that_the_firmware_has_not_opened(desk: Desk) -> Non
         assert desk.chip.in_(endpoint) is None or endpoint == 1
     opened = {8, 9, 10, 11}
     assert not any(byte for place, byte in enumerate(memory[8:0x80], 8) if place not in opened)
+
+
+@pytest.mark.parametrize("endpoint", [0, 1])
+def test_what_waited_before_a_reset_of_the_bus_is_gone_after_it(desk: Desk, endpoint: int) -> None:
+    """USB 2.0 section 9.1.1.3: the device is in its default state, whatever was under way."""
+    desk.chip.setup(REPORT_DESCRIPTOR)
+    desk.chip.close_key("K00")
+    desk.chip.wait(3)
+    desk.chip.reset()
+    assert desk.chip.in_(endpoint) is None
+    controls = desk.chip.rp2040.usb_dpram[0x80:0x100]
+    assert not any(controls), "a buffer is still the controller's, or stalls"
+
+
+def test_a_second_has_a_thousand_milliseconds(desk: Desk) -> None:
+    """Seen from outside in what a held key's report is repeated after (HID 1.11, section 7.2.4)."""
+    desk.host.set_idle(IDLE_MS)
+    desk.chip.share = 0.05
+    desk.chip.close_key("K00")
+    seen: list[float] = []
+    for _ in range(9 * IDLE_MS):
+        desk.chip.wait(0.25)
+        if len(seen) < 3 and desk.chip.in_(1) is not None:
+            seen.append(desk.chip.cycles / desk.chip.cycles_per_ms)
+    assert abs(seen[2] - seen[0] - 2 * IDLE_MS) <= 0.75, seen
 
 
 @pytest.mark.parametrize("endpoint", [0, 1])
