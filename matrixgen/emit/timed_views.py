@@ -68,7 +68,7 @@ class TimedView(Record, kw_only=True):
 def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
     """Return the view of a keyboard, its actions having these numbers."""
     settings = keyboard.effective
-    asks_hands = any(action.heeds_hands for action in numbers)
+    hands = _hand_numbers(keyboard, asked=any(action.heeds_hands for action in numbers))
     return TimedView(
         press_ms=settings.press_ms,
         once_ms=settings.once_ms,
@@ -77,8 +77,8 @@ def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
         remembers_base=settings.remember_base,
         bases_mark=_bases_mark(keyboard),
         tap_holds=_tap_hold_views(numbers),
-        asks_hands=asks_hands,
-        hands=_hand_numbers(keyboard) if asks_hands else (0,) * len(keyboard.keys),
+        asks_hands=any(hands),
+        hands=hands,
         joint_layers=_joint_layer_views(keyboard),
     )
 
@@ -108,8 +108,10 @@ def _tap_hold_views(numbers: Mapping[Action, int]) -> tuple[TapHoldView, ...]:
     )
 
 
-def _hand_numbers(keyboard: Keyboard) -> tuple[int, ...]:
-    """Return each key's hand, in plate order: 1 left, 2 right, 0 neither."""
+def _hand_numbers(keyboard: Keyboard, *, asked: bool) -> tuple[int, ...]:
+    """Return each key's hand, in plate order: 1 left, 2 right, 0 neither, or not asked for."""
+    if not asked:
+        return (0,) * len(keyboard.keys)
     hands = hands_of(keyboard.plate)
     return tuple(_HANDS[hands[key.name.text]] for key in keyboard.keys)
 
