@@ -52,7 +52,7 @@ class BenchView(Record, kw_only=True):
     tool_version: str = __version__
 
     source_folders: ClassVar = ("bench", "port", "tables", "usb")
-    low_us: ClassVar = 10
+    low_ns: ClassVar = 10_000
     settle_us: ClassVar = 20
     """For a metre of wire and the weakest pull-up: 80 kohm and 200 pF are at 70 % after 19 us."""
     charges_lines: ClassVar = False

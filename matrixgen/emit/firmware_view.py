@@ -26,6 +26,7 @@ from matrixgen.emit.line_views import (
 )
 from matrixgen.emit.media_view import MediaTable, media_table
 from matrixgen.emit.timed_views import TimedView, timed_view
+from matrixgen.families import FAMILIES
 from matrixgen.model import Keyboard, Matrix, matrix_of, starts_boot_loader
 from matrixgen.record import Record
 
@@ -74,15 +75,17 @@ class FirmwareView(Record, kw_only=True):
     source_folders = ("engine", "engine/behaviours", "port", "tables", "usb")
     """Where the C files of the tree lie, but for `main.c`."""
 
-    low_us = 1
-    """How long a driven line is low before the sensed lines are read."""
-
     charges_lines = True
     """Whether a driven line is high for a moment when it is let go."""
 
     def keys_of(self, drive: int) -> tuple[str, ...]:
         """Return the keys' names on a driven line, by sensed line; `-` where there is none."""
         return tuple("-" if key is None else self.key_names[key] for key in self.key_at[drive])
+
+    @property
+    def low_ns(self) -> int:
+        """How long a driven line is low before the sensed lines are read."""
+        return FAMILIES[self.port].low_ns
 
     @property
     def sense_ports(self) -> tuple[PortView, ...]:

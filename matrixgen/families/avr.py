@@ -12,7 +12,14 @@ AVR = Family(
     double_reset=False,
     gcc="avr-gcc",
     package="gcc-avr",
-    gcc_flags=("-mmcu={chip}", "-nostartfiles", "-Wl,--relax", "-flto", "-Wl,-u,main"),
+    gcc_flags=(
+        "-mmcu={chip}",
+        "-nostartfiles",
+        "-Wl,--relax",
+        "-flto",
+        "-Wl,-u,main",
+        "-Wno-uninitialized",  # said of a table that no code reads any more; all others look for it
+    ),
     clang_flags=(
         "-target",
         "avr-freestanding-none",
@@ -27,7 +34,8 @@ AVR = Family(
     ram_start=0x800000,  # where the linkers put an AVR's data space
     stack_bytes=128,  # more than twice its deepest use on the emulated chip
     pulls_up_while_low=False,  # the port bit that makes it low turns the pull-up off
-    cycles=Cycles(line=34, sense=0, turn=302, press=1400),
+    low_ns=500,
+    cycles=Cycles(line=23, sense=0, turn=302, press=1300),
     images=("hex",),
     uf2_id=None,
     uf2_board_id=None,

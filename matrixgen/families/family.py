@@ -86,7 +86,8 @@ class Family(Record, kw_only=True):
 
     Pins: `pulls_up_while_low` is whether a driven pin's own pull-up stays on while it is low.
 
-    Time: `cycles` is what the firmware costs.
+    Time: a driven line is low for `low_ns` before the sensed lines are read; `cycles` is what the
+    firmware costs.
 
     Images: the first of `images` is the one that a maker loads; `uf2_id` is the family's number in
     UF2 files, if it has one, and `uf2_board_id` what its boot ROM calls itself on its drive.
@@ -110,6 +111,7 @@ class Family(Record, kw_only=True):
     ram_start: int
     stack_bytes: int
     pulls_up_while_low: bool
+    low_ns: int
     cycles: Cycles
     images: tuple[ImageKind, ...]
     uf2_id: int | None

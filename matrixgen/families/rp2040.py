@@ -36,6 +36,7 @@ RP2040 = Family(
     ram_start=0x20000000,
     stack_bytes=1024,
     pulls_up_while_low=True,  # the pad keeps it on
+    low_ns=1000,
     cycles=Cycles(line=222, sense=0, turn=640, press=2200),
     images=("uf2", "hex"),
     uf2_id=0xE48BFF56,  # the registered ID in the UF2 specification's list of families

@@ -58,7 +58,7 @@ def main() -> None:
         if isinstance(board, AvrBoard):
             end = 0x100 + image.ram_used
             stack = str(profile(chip).ram_bytes - image.ram_used - board.ram_untouched(end))
-        waits = len(pins) * (view.low_us + view.settle_us) / 1000
+        waits = len(pins) * (view.low_ns / 1000 + view.settle_us) / 1000
         print(
             f"{chip:12} {kind:6} {len(pins):4} {image.flash_used:6} {image.ram_used:4} {stack:>5} "
             f"{waits:4.2f} ms {statistics.median(times):4.1f} ms {max(times):3.1f} ms"

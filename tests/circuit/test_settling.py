@@ -9,6 +9,7 @@ import pytest
 from matrixgen.boards import Mounted, usual_diode
 from matrixgen.circuit.lengths import centres_mm, wire_metres
 from matrixgen.circuit.settling import Rise, Settling
+from matrixgen.families import FAMILIES
 from matrixgen.model import Keyboard, Press, matrix_of
 from matrixgen.record import changed
 from tests.circuit.spice import IN_TIME, run
@@ -86,6 +87,37 @@ def test_a_transient_of_ngspice_is_no_slower_and_not_a_third_faster(name: str) -
     on = example(name).mounted
     for rise in settling(on).all[:3]:
         assert rise.seconds / 1.5 < transient(rise, on) <= rise.seconds * 1.01
+
+
+def fall(rise: Rise, chip: Mounted) -> float:
+    """Return the seconds in which a closed key pulls the line down to V_IL, by ngspice.
+
+    At the highest supply, from all of it, against the strongest pull-up, by way of a switch and a
+    diode to a driven line that has as much capacitance and a pin that pulls it low.
+    """
+    at_most = chip.at_supplies[-1].profile
+    assert at_most.supply_volts == max(one.profile.supply_volts for one in chip.at_supplies)
+    lines = [f"VCC vcc 0 {at_most.supply_volts}", f"R1 vcc s {at_most.pull_up_ohm_min}"]
+    lines += [f"C1 s 0 {rise.farad}", f"C2 d 0 {rise.farad}", f"R2 vcc d {at_most.pull_up_ohm_min}"]
+    lines += ["RK s a 1", "D1 a d DM", ".model DM D(IS=5n N=2 RS=0.8622 CJO=4p M=0.4 VJ=0.7)"]
+    ohm = at_most.output_low_ohm
+    lines += ["S1 d 0 pull 0 DRIVER", f".model DRIVER SW(VT=0.5 RON={ohm} ROFF=1e12)"]
+    lines.append("VPULL pull 0 PULSE(0 1 1n 1n 1n 1 2)")
+    commands = ["tran 100p 2u", f"meas tran down when v(s)={at_most.input_low_volts} fall=1"]
+    found = re.search(r"^down\s*=\s*(\S+)", run(lines, commands, IN_TIME), re.M)
+    assert found, "never low"
+    return float(found[1]) - 1.5e-9
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("name", NAMES)
+def test_a_line_is_low_long_before_it_is_read(name: str, family: str) -> None:
+    """With four times the capacitance of the longest line; the synchroniser takes two cycles."""
+    on = example(name, family).mounted
+    slowest = settling(on).slowest
+    assert slowest is not None
+    wait = FAMILIES[family].low_ns * 1e-9 - 2 / on.profile.clock_hz
+    assert fall(changed(slowest, farad=4 * slowest.farad), on) < wait
 
 
 def test_without_junctions_the_transient_is_the_same_within_half_a_percent() -> None:

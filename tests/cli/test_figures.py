@@ -94,7 +94,7 @@ def test_the_firmware_waits_as_long_as_is_told(program):
     name = program.write("pad.keys", GOOD)
     assert program("build", name).status == 0
     pins = (program.folder / "pad/firmware/port/pins.h").read_text()
-    (waits,) = re.findall(r"SETTLE_US = (\d+)", pins)
+    (waits,) = re.findall(r"SETTLE_NS = (\d+)000", pins)
     assert figures(program, GOOD)["t_wait"]["value"] == pytest.approx(int(waits) * 1e-6)
 
 

@@ -13,8 +13,11 @@
 #include "sizes.h"
 #include "typed.h"
 
+static bool host_knows; /* of all that was done */
+
 void keyboard_start(void)
 {
+    host_knows = false;
     matrix_start();
     events_start();
     layers_start();
@@ -34,10 +37,18 @@ void keyboard_start(void)
 /* What had its time until then, and has ended. True if something has. */
 static bool ended_by(moment at_ms)
 {
-    if (TAP_HOLDS != 0) {
-        typed_forget(at_ms);
-    }
     return ONCE_MS != 0 && once_ends(at_ms);
+}
+
+/* Nothing is to be done yet. */
+static bool rest(void)
+{
+    moment now_ms = events_horizon();
+
+    if (TAP_HOLDS != 0) {
+        typed_forget(now_ms);
+    }
+    return ended_by(now_ms);
 }
 
 /* A function of its own even to the compilers, so that a turn without events does not save its registers. */
@@ -54,7 +65,7 @@ static bool next_event(void)
 {
     const struct event *event = events_at(0);
 
-    return event != 0 ? do_event(event) : ended_by(events_horizon());
+    return event != 0 ? do_event(event) : rest();
 }
 
 /* A report of media keys has just been given, or waits for the host to take it. */
@@ -71,17 +82,29 @@ static void doubt(void)
     }
 }
 
-/* Do what there is to do by now, and tell the host. */
-static void catch_up(moment now_ms)
+/* One change to a report, so that the host sees each one. True if it knows of all. */
+static bool tell_host(bool knows)
+{
+    while (knows || !(report_give() || media_keys_hold())) {
+        if (!next_event()) {
+            return true;
+        }
+        knows = false;
+    }
+    return false;
+}
+
+/* Do what there is to do by now, and tell the host. An edge that was just found is in a hurry where it takes long. */
+static void catch_up(moment now_ms, bool edge)
 {
     events_settle(now_ms);
-    if (!outlet_open()) { /* keep up with the keys, so that the state is true when it opens */
-        doubt();
-        while (next_event()) {
-        }
-    } else if (outlet_free()) { /* one change to a report, so that the host sees each one */
-        while (!report_give() && !media_keys_hold() && next_event()) {
-        }
+    if (outlet_open()) {
+        host_knows = outlet_free() && tell_host(MEDIA_KEYS != 0 && edge && host_knows);
+        return;
+    }
+    doubt(); /* keep up with the keys, so that the state is true when it opens */
+    host_knows = false;
+    while (next_event()) {
     }
 }
 
@@ -94,7 +117,7 @@ bool keyboard_step(void)
     do {
         found = matrix_sweep((moment)now_ms);
         pressed |= found == SWEEP_PRESSED;
-        catch_up((moment)now_ms);
+        catch_up((moment)now_ms, found != SWEEP_OVER);
     } while (found != SWEEP_OVER);
     if (REMEMBER_BASE != 0) {
         layers_keep();

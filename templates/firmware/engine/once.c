@@ -102,10 +102,11 @@ void once_key_up(key_number key)
 
 bool once_ends(uint16_t at_ms)
 {
-    bool waits = armed.layers != 0 || armed.modifiers != 0;
+    if (armed.layers == 0 && armed.modifiers == 0) { /* mostly: asked first */
+        return false;
+    }
     bool is_held = held.layers != 0 || held.modifiers != 0;
-
-    if (!waits || is_held || (uint16_t)(at_ms - let_go_ms) < lasts_ms) {
+    if (is_held || (uint16_t)(at_ms - let_go_ms) < lasts_ms) {
         return false;
     }
     clear(&armed);

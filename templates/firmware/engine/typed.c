@@ -51,10 +51,15 @@ bool typed_and_let_go_within(
            (uint16_t)(at_ms - let_go_ms) < ms;
 }
 
-/* A release may have been done that is later than the press before which it was: that is not long ago. */
+/*
+ * A release may have been done that is later than the press before which it was: that is not long ago. To a
+ * quarter of a second it is enough.
+ */
 static bool is_long_ago(uint16_t then_ms, uint16_t at_ms)
 {
-    return (uint16_t)(at_ms - then_ms - MEMORY_MS) < (uint16_t)(2u * MEMORY_MS);
+    uint8_t memory = MEMORY_MS >> 8;
+
+    return (uint8_t)((at_ms >> 8) - (then_ms >> 8) - memory) < 2u * memory;
 }
 
 void typed_forget(uint16_t at_ms)

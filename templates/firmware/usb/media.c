@@ -91,7 +91,7 @@ bool media_request(const struct request *request)
 
 bool outlet_media_free(void)
 {
-    if (halted || !port_endpoint_free(MEDIA_ENDPOINT)) {
+    if (halted || (waits && !port_endpoint_free(MEDIA_ENDPOINT))) {
         return false;
     }
     waits = false;

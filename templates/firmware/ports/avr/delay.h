@@ -16,11 +16,10 @@ static inline void delay_turns(uint16_t turns)
 
 enum { LOADING = 1 }; /* the count, in two cycles or one; the last turn takes one cycle less */
 
-/* The turns that take at least so many microseconds; less so many cycles that are spent beside them. */
-#define TURNS_OF_US(us) TURNS_BESIDES(0, us)
-#define TURNS_BESIDES(cycles, us) \
-    ((us) * (uint32_t)CLOCK_MHZ > (cycles) \
-         ? (uint16_t)(((us) * (uint32_t)CLOCK_MHZ - (cycles) + 3) / 4) \
-         : 1)
+/* The turns that take at least so long; less so many cycles that are spent beside them. */
+#define TURNS_OF_US(us) TURNS_BESIDES(0, CYCLES_OF_NS((us) * 1000UL))
+#define TURNS_BESIDES(beside, cycles) \
+    ((cycles) > (beside) ? (uint16_t)(((cycles) - (beside) + 3) / 4) : 1)
+#define CYCLES_OF_NS(ns) (((ns) * (uint32_t)CLOCK_MHZ + 999) / 1000)
 
 #endif
