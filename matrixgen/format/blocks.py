@@ -19,7 +19,7 @@ from matrixgen.format.places import place_rows
 from matrixgen.format.rows import Row, aligned
 from matrixgen.format.statements import row_of
 from matrixgen.format.wrap import INDENT
-from matrixgen.source.statements.places import FIRST_WORDS as PLACES
+from matrixgen.source.statements.groups import PLACES
 from matrixgen.source.tree import BlockTree, Statement
 
 Plan = CellLine | Laid | tuple[tuple[Part, ...], Row]
@@ -59,7 +59,7 @@ def _plans(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Plan]:
     else:
         for statement in block.statements:
             parts = parts_of(statement)
-            yield parts, row_of(statement.rule, parts)
+            yield parts, row_of(statement, parts)
 
 
 def _plans_of_plate(block: BlockTree) -> Iterator[Plan]:
@@ -82,7 +82,7 @@ def _plans_of_layer(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Pla
     run, length = 0, 0
     for statement in block.statements:
         parts = parts_of(statement)
-        cells = sum(part.words.count("=") for part in parts)
+        cells = sum(word.terminal == "KEY" for part in parts for word in part.words)
         if statement.rule == "picture_line":
             yield picture_line(parts, next(rows, None), len(INDENT))
         elif len(parts) > 1:

@@ -7,16 +7,14 @@ follows the one before it. Lines of a cluster have columns of their own.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import ROUND_FLOOR, Decimal
 from itertools import accumulate
-from re import fullmatch
 
+from matrixgen.format.parts import spaced
 from matrixgen.record import Record
-from matrixgen.source.statements.places import FIRST_WORDS as PLACES
-
-OFFSETS = ("in", "down")
-GAP = "~"
+from matrixgen.source.statements.groups import PLACES
+from matrixgen.source.tree import Part, Piece, Statement, words_in
 
 Columns = tuple[int | None, int]
 """The column that a cell stands in, None for one that follows another, and the one after it."""
@@ -40,7 +38,7 @@ class PlateRow(Record, kw_only=True):
     """A `line` of the plate: the cluster it belongs to, its first words, and its cells."""
 
     cluster: int
-    head: tuple[str, ...]
+    head: tuple[Piece, ...]
     cells: tuple[PlateCell, ...]
 
     @property
@@ -49,49 +47,41 @@ class PlateRow(Record, kw_only=True):
         return tuple(cell.columns for cell in self.cells if cell.is_key)
 
 
-def plate_rows(words: Sequence[tuple[str | None, tuple[str, ...]]]) -> Iterator[PlateRow]:
-    """Yield the lines of a plate, of whose statements the rules and all words are given."""
+def plate_rows(statements: Iterable[Statement]) -> Iterator[PlateRow]:
+    """Yield the lines of a plate, of which all statements are given."""
     cluster = 0
-    for rule, line in words:
-        if rule == "plate_line":
-            yield _row(cluster, line)
-        elif rule not in PLACES:
+    for statement in statements:
+        if statement.rule == "plate_line":
+            yield _row(cluster, statement.parts)
+        elif statement.rule not in PLACES:
             cluster += 1
 
 
-def _row(cluster: int, words: tuple[str, ...]) -> PlateRow:
-    end, start = 1, Decimal(0)
-    while (
-        words[end] in OFFSETS and words[end + 1 :] and fullmatch(r"-?[0-9][0-9.]*", words[end + 1])
-    ):
-        if words[end] == "in":
-            start = Decimal(words[end + 1])
-        end += 2
-    cells = words[end:]
-    starts = list(accumulate(map(_length, cells), initial=start))
+def _row(cluster: int, parts: Sequence[Part]) -> PlateRow:
+    cells = [words_in(part.text) for part in parts if part.id[0] in ("key", "gap")]
+    head = [part for part in parts if part.id[0] not in ("key", "gap")]
+    offsets = [Decimal(part.words[1]) for part in head if part.id[0] == "in"]
+    starts = list(accumulate(map(_length, cells), initial=offsets[-1] if offsets else Decimal(0)))
     units = [int(place.to_integral_value(ROUND_FLOOR)) for place in starts]
-    return PlateRow(cluster=cluster, head=words[:end], cells=tuple(_cells(cells, units)))
+    words = tuple(word for part in head for word in words_in(part.text))
+    return PlateRow(cluster=cluster, head=words, cells=tuple(_cells(cells, units)))
 
 
-def _length(cell: str) -> Decimal:
-    size = cell[1:] if _is_gap(cell) else cell.partition(":")[2].partition("x")[0]
-    return Decimal(size or 1)
+def _length(cell: Sequence[Piece]) -> Decimal:
+    """Return how far a key or a gap reaches: the number behind the sign of its size, or 1."""
+    sized = [word.text[1:] for word in cell if word.terminal in ("GAP", "SIZE")]
+    return Decimal(sized[0].partition("x")[0] if sized else 1)
 
 
-def _is_gap(cell: str) -> bool:
-    return cell.startswith(GAP)
-
-
-def _cells(texts: Sequence[str], units: Sequence[int]) -> Iterator[PlateCell]:
+def _cells(cells: Sequence[Sequence[Piece]], units: Sequence[int]) -> Iterator[PlateCell]:
     """Yield the cells of a line; of a gap and a key that begin in one unit, the key has it."""
     last: int | None = None
-    for text, unit, following in zip(texts, units, units[1:], strict=False):
-        is_free = last is None or unit > last
-        if _is_gap(text):
-            is_free = is_free and following > unit
+    for cell, unit, following in zip(cells, units, units[1:], strict=False):
+        is_key = cell[0].terminal == "KEY"
+        is_free = (last is None or unit > last) and (is_key or following > unit)
         yield PlateCell(
-            text=text,
-            is_key=not _is_gap(text),
+            text=spaced(cell),
+            is_key=is_key,
             column=unit if is_free else None,
             end=max(following, unit + 1),
         )

@@ -3,29 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import groupby
 
 from matrixgen.format.laid import Laid
 from matrixgen.format.parts import Part, spaced
 from matrixgen.format.rows import Row
 from matrixgen.format.wrap import GOES_ON
+from matrixgen.source.tree import Piece
 
-EQUALS = "="
 
-
-def entries(words: Sequence[str]) -> tuple[str, ...]:
-    """Return a list's words as what stands before and after each `=`, in turn.
+def entries(words: Sequence[Piece]) -> tuple[str, ...]:
+    """Return a list's words as each key, and what stands after it.
 
     All but the first key have a blank before them: two blanks between one cell and the next.
     """
-    starts = [place - 1 for place, word in enumerate(words) if word == EQUALS and place]
-    ends = [*starts[1:], len(words)]
     fields: list[str] = []
-    for start, end in zip(starts, ends, strict=True):
-        fields += [" " * bool(fields) + words[start], spaced(words[start + 1 : end])]
+    for _, (key, *said) in groupby(words, lambda word: word.part):
+        fields += [" " * bool(fields) + key.text, spaced(said)]
     return tuple(fields)
 
 
-def list_row(words: Sequence[str], run: int) -> Row:
+def list_row(words: Sequence[Piece], run: int) -> Row:
     """Return the row of a list's line; lines of the same run are aligned."""
     return Row(group=("list", run), fields=entries(words))
 
@@ -36,11 +34,7 @@ def list_in_parts(parts: tuple[Part, ...], indent: int) -> Laid:
     return Laid(parts, (first, *(f"{GOES_ON} {text}" for text in others)), indent)
 
 
-def _loosely(words: Sequence[str]) -> str:
+def _loosely(words: Sequence[Piece]) -> str:
     """Return words with a blank between them, none before a comma, two before the next cell."""
-    text = words[0]
-    for place, word in enumerate(words[1:], 1):
-        begins_cell = tuple(words[place + 1 : place + 2]) == (EQUALS,)
-        gap = "" if word == "," else "  " if begins_cell else " "
-        text += gap + word
-    return text
+    cells = (list(cell) for _, cell in groupby(words, lambda word: word.part))
+    return "  ".join(map(spaced, cells))

@@ -8,7 +8,7 @@ from collections.abc import Hashable, Iterator, Sequence
 from matrixgen.format.cells import Cell, in_columns
 from matrixgen.format.columns import Columns, PlateRow, plate_rows
 from matrixgen.format.laid import Laid, plainly
-from matrixgen.format.parts import Part, glued, parts_of, spaced
+from matrixgen.format.parts import Part, spaced
 from matrixgen.format.wrap import GOES_ON, INDENT, LONGEST
 from matrixgen.record import Record
 from matrixgen.source.tree import BlockTree
@@ -30,21 +30,14 @@ class CellLine(Record, kw_only=True):
 
 def rows_of_plate(block: BlockTree) -> tuple[PlateRow, ...]:
     """Return the lines of a plate."""
-    words = [(one.rule, all_words(parts_of(one))) for one in block.statements]
-    return tuple(plate_rows(words))
-
-
-def all_words(parts: Parts) -> tuple[str, ...]:
-    """Return the words of all parts, a size with its key even over a line end."""
-    return glued([word for part in parts for word in part.words])
+    return tuple(plate_rows(block.statements))
 
 
 def plate_line(parts: Parts, row: PlateRow, indent: int) -> CellLine | Laid:
     """Return a line of the plate; plainly where a line end stands before or in its first cell."""
-    own_words = len(parts[0].words) - len(row.head)
-    if own_words < 1 or any(part.words[0].startswith(":") for part in parts[1:]):
+    sizes = [sum(word.terminal in ("KEY", "GAP") for word in part.words) for part in parts]
+    if not sizes[0] or any(part.words[0].terminal == "SIZE" for part in parts[1:]):
         return plainly(parts, indent)
-    sizes = [own_words, *(len(part.words) for part in parts[1:])]
     cells = [Cell(*cell.columns, cell.text) for cell in row.cells]
     return CellLine(
         parts=parts,
@@ -57,7 +50,7 @@ def plate_line(parts: Parts, row: PlateRow, indent: int) -> CellLine | Laid:
 
 def picture_line(parts: Parts, row: PlateRow | None, indent: int) -> CellLine:
     """Return a line of a picture; `row` is the plate's, if there is one."""
-    words = all_words(parts)
+    words = [word.text for part in parts for word in part.words]
     group, columns = NO_CLUSTER, tuple[Columns, ...]((n, n + 1) for n in range(len(words)))
     if row is not None and len(row.key_columns) == len(words):
         group, columns = row.cluster, row.key_columns

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from matrixgen.format.parts import Part, spaced
 from matrixgen.format.rows import Row, aligned
 from matrixgen.record import changed
-from matrixgen.source.statements.places import FIRST_WORDS
-from matrixgen.source.tree import Statement
+from matrixgen.source.parts import KEYWORD
+from matrixgen.source.tree import Piece, Statement
 
 OneOf = tuple[Statement, Sequence[Part]]
 """A statement, and its parts."""
@@ -17,26 +17,25 @@ OneOf = tuple[Statement, Sequence[Part]]
 def place_rows(statements: Sequence[OneOf]) -> list[Row]:
     """Return the rows of all holes and areas of a plate."""
     numbers = aligned([_numbers(*one) for one in statements], 0)
-    return [
-        _row(one, parts, text) for (one, parts), (text,) in zip(statements, numbers, strict=True)
-    ]
+    return [_row(parts, text) for (_, parts), (text,) in zip(statements, numbers, strict=True)]
 
 
 def _numbers(statement: Statement, parts: Sequence[Part]) -> Row:
     """Return a statement's numbers, a field each, to be aligned with others of its kind."""
-    *before, last = spaced(_parted(statement, parts)[1]).split(", ")
+    *before, last = spaced(_parted(parts)[1]).split(", ")
     row = Row(group=statement.rule, fields=(*(f"{one}," for one in before), last))
     return row if len(parts) == 1 else changed(row, group=None)
 
 
-def _row(statement: Statement, parts: Sequence[Part], numbers: str) -> Row:
+def _row(parts: Sequence[Part], numbers: str) -> Row:
     if len(parts) > 1:  # comments stand between its words
         return Row(group=None, fields=(spaced(parts[0].words),))
-    head = spaced(_parted(statement, parts)[0])
+    head = spaced(_parted(parts)[0])
     return Row(group="place", fields=(head,), keys=(numbers,), may_wrap=False)
 
 
-def _parted(statement: Statement, parts: Sequence[Part]) -> tuple[Sequence[str], Sequence[str]]:
+def _parted(parts: Sequence[Part]) -> tuple[Sequence[Piece], Sequence[Piece]]:
     """Return the first words of a statement, and what follows them in its first part."""
-    words, first = parts[0].words, FIRST_WORDS[statement.rule or ""]
-    return words[:first], words[first:]
+    words = parts[0].words
+    first = [word for word in words if word.part == KEYWORD]
+    return first, words[len(first) :]

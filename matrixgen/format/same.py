@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matrixgen.format.parts import comment_of, parts_of
+from matrixgen.format.parts import comment_of
 from matrixgen.model.meaning import meaning_of
 from matrixgen.model.text import SourceText
 from matrixgen.source.design import design_of
 from matrixgen.source.tree import FileTree, Piece, Statement, every_statement, tree_of
 
-Told = tuple[str | None, str, tuple[str, ...]]
+Told = tuple[str | None, tuple[str, ...], tuple[str, ...]]
 
 
 def says_the_same(before: SourceText, after: SourceText, tree: FileTree) -> bool:
@@ -19,15 +19,13 @@ def says_the_same(before: SourceText, after: SourceText, tree: FileTree) -> bool
 
 
 def told(tree: FileTree) -> list[Told]:
-    """Return each statement's rule, its words without what joins them, and its comments."""
-    last = (None, "", _comments(tree.below))
+    """Return each statement's rule, its words, and its comments."""
+    last = (None, (), _comments(tree.below))
     return [*map(_told, every_statement(tree)), last]
 
 
 def _told(statement: Statement) -> Told:
-    """Return what a statement says; a key and its size may stand apart or together."""
-    words = [word for part in parts_of(statement) for word in part.words]
-    return statement.rule, " ".join(words), _comments((*statement.above, *statement.pieces))
+    return statement.rule, statement.words, _comments((*statement.above, *statement.pieces))
 
 
 def _comments(pieces: Sequence[Piece]) -> tuple[str, ...]:

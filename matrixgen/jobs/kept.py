@@ -12,7 +12,6 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from matrixgen.model import SourceText
 from matrixgen.source.parser import pattern
-from matrixgen.source.statements.key_lists import KEYS_AFTER, WIRES, end_of_pins
 from matrixgen.source.tree import FileTree, Statement, comments_of, every_statement, tree_of
 
 _WORD = r'"(?:[^"\\]|\\.)*"|[^\s,=:+"]+'
@@ -46,9 +45,8 @@ def keeps_all(before: SourceText, after: SourceText) -> bool:
 
 
 def _words(statement: Statement) -> Words:
-    """Return a statement's words, without signs between them and what joins its lines."""
-    found = pattern(_WORD).findall(" ".join(statement.words))
-    return tuple(word for word in found if word != "and")
+    """Return a statement's words, without signs between them."""
+    return tuple(pattern(_WORD).findall(" ".join(statement.words)))
 
 
 def _words_of(tree: FileTree) -> Iterator[str]:
@@ -111,11 +109,7 @@ def _strangers(tree: FileTree) -> Counter[str]:
     return Counter(word for word in listed if typed and word.casefold() not in typed)
 
 
-def _listed(statement: Statement) -> Sequence[str]:
-    """Return the keys that a statement lists; none of an `allow`, whose places may be others."""
-    rule, words = statement.rule or "", [word for word in statement.words if word != "and"]
-    if rule not in KEYS_AFTER or rule == "allow":
-        return ()
-    rest = words[end_of_pins(words) if rule in WIRES else KEYS_AFTER[rule] :]
-    rest = rest[2:] if rule in WIRES and rest[:1] == ["wire"] else rest
-    return [word for word in rest if word not in ("to", ",")]
+def _listed(statement: Statement) -> Iterator[str]:
+    """Yield the keys that a statement lists; none of an `allow`, whose places may be others."""
+    if statement.rule not in ("allow", "plate_line", "entries"):
+        yield from (piece.text for piece in statement.pieces if piece.terminal == "KEY")

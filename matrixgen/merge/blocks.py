@@ -8,13 +8,12 @@ from matrixgen.merge.context import Context, Entry
 from matrixgen.merge.key_lists import with_runs
 from matrixgen.merge.labels import block_label, statement_label
 from matrixgen.merge.layer import Blocks, LayerMerge
-from matrixgen.merge.parts import words_in
 from matrixgen.merge.places import place_ids, with_places
 from matrixgen.merge.sides import plate_keys, statement_ids
 from matrixgen.merge.statement import merged_statement
 from matrixgen.merge.three import Id, choose, in_order
 from matrixgen.merge.twice import once_each
-from matrixgen.source.statements.places import FIRST_WORDS as PLACES
+from matrixgen.source.statements.groups import PLACES
 from matrixgen.source.tree import BlockTree, Statement
 
 HEADER: Id = ("header",)
@@ -75,7 +74,7 @@ def _is_gone(context: Context, id: Id, blocks: Blocks) -> bool:
 
 def _said(block: BlockTree) -> list[tuple[tuple[str, ...], tuple[str, ...]]]:
     """Return the words and comments of a block."""
-    return [(words_in(one.pieces), one.comments) for one in (block.header, *block.statements)]
+    return [(one.words, one.comments) for one in (block.header, *block.statements)]
 
 
 def _plate(context: Context, blocks: Blocks) -> list[Entry]:
@@ -133,7 +132,7 @@ def _one(
     base, ours, theirs = versions
     if ours and theirs:
         return _statement(context, place, base, ours, theirs)
-    said = [(words_in(one.pieces), one.comments) if one else None for one in versions]
+    said = [(one.words, one.comments) if one else None for one in versions]
     choice = choose(said, context.prefer)
     there = ours or theirs
     if choice.is_clash and there:

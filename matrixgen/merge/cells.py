@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from matrixgen.merge.parts import Part, joined, split
+from matrixgen.merge.parts import joined, split
 from matrixgen.merge.statement import carried
 from matrixgen.merge.three import Id
 from matrixgen.record import Record, changed
-from matrixgen.source.tree import Piece, Statement
+from matrixgen.source.tree import Part, Piece, Statement
 
 Words = tuple[str, ...]
 Line = tuple[str, ...]
@@ -42,6 +42,15 @@ def parts_of(frame: Frame, number: int) -> dict[str, Part]:
     """Return the parts of a line by the key that each is about."""
     parts = split(frame.statements[number]).parts
     return dict(zip(frame.keys[number], parts, strict=True))
+
+
+def said_in(frame: Frame) -> dict[str, Words]:
+    """Return what a layer says of each key that it gives something to do, in words."""
+    found = {}
+    for number in range(len(frame.statements)):
+        for key, part in parts_of(frame, number).items():
+            found[key] = part.words if frame.is_picture else part.words[2:]
+    return {key: words for key, words in found.items() if words != (SEE_THROUGH,)}
 
 
 def with_cell(part: Part, words: Words, *, is_picture: bool) -> Part:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from matrixgen.merge.context import Context
-from matrixgen.merge.parts import KEYS, split
+from matrixgen.merge.parts import has_run, joined, keys_as_one, split
 from matrixgen.merge.sides import Side, expanded, key_words
 from matrixgen.merge.three import in_order
 from matrixgen.model.runs import in_runs
 from matrixgen.record import changed
-from matrixgen.source.statements.key_lists import KEYS_AFTER
-from matrixgen.source.tree import Piece, Statement
+from matrixgen.source.parts import KEYS
+from matrixgen.source.tree import Part, Piece, Statement
 
 Versions = tuple[Statement | None, Statement | None, Statement | None]
 
@@ -22,7 +22,7 @@ def with_runs(context: Context, merged: Statement, versions: Versions) -> Statem
     `versions` has the statement in base, ours and theirs; None where it is not there.
     """
     lists = [key_words(one) for one in versions]
-    if merged.rule not in KEYS_AFTER or not any("to" in words for words in lists):
+    if not any(map(has_run, versions)):
         return merged
     meant = _meant(context, [_keys(*one) for one in zip(lists, context.sides, strict=True)])
     if meant is None:
@@ -64,14 +64,13 @@ def _with_words(statement: Statement, words: Sequence[str]) -> Statement:
     """Return a list with other keys, one blank between two."""
     if tuple(words) == key_words(statement):
         return statement
-    parts = split(statement, with_runs=True)
-    last = parts.parts[-1]
-    new = [
-        Piece("gap", " ") if n % 2 else Piece("word", words[n // 2])
+    parts = keys_as_one(split(statement))
+    new = tuple(
+        Piece("gap", " ") if n % 2 else Piece("word", words[n // 2], "KEY", KEYS)
         for n in range(2 * len(words) - 1)
-    ]
-    pieces = statement.pieces
-    end = len(pieces) - len(parts.tail)
-    start = end - len(last.text) if last.id == KEYS else end
-    lead = () if last.id == KEYS else (Piece("gap", " "),)
-    return changed(statement, pieces=(*pieces[:start], *(lead if new else ()), *new, *parts.tail))
+    )
+    *others, last = parts.parts
+    if last.id != KEYS:
+        others, last = [*others, last], Part(KEYS, (Piece("gap", " "),), ())
+    keys = [changed(last, text=new)] if new else []
+    return joined(statement, [*others, *keys], parts.tail)

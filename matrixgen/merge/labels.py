@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from matrixgen.merge.parts import words_in
 from matrixgen.merge.three import Id
 from matrixgen.model.prose import spaced
-from matrixgen.source.statements.places import FIRST_WORDS as PLACES
+from matrixgen.source.parts import KEYWORD, VALUE
+from matrixgen.source.statements.groups import PLACES
 from matrixgen.source.tree import Statement
 
 
@@ -16,15 +16,14 @@ def block_label(block: Id) -> str:
 
 def statement_label(block: Id, statement: Statement, part: Id | None) -> str:
     """Return what a part of a statement is called, or the statement: `key Tab on the plate`."""
-    words = words_in(statement.pieces)
-    name = _name(block, statement.rule, words)
-    if isinstance(part, tuple) and part[0] == "key":
+    name = _name(block, statement.rule, statement.words)
+    if not isinstance(part, tuple) or part in (KEYWORD, VALUE):
+        return name
+    if part[0] == "key":
         return f"key {part[1]} on {name}"
-    if isinstance(part, tuple) and part[0] == "gap":
+    if part[0] == "gap":
         return f"gap before {part[1]} on {name}" if part[1] else f"gap at the end of {name}"
-    if isinstance(part, tuple):
-        return f"{part[0]} of {name}"
-    return name if part in (None, "keyword", "value") else f"{part} of {name}"
+    return f"{part[0]} of {name}"
 
 
 def _name(block: Id, rule: str | None, words: tuple[str, ...]) -> str:

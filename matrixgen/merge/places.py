@@ -6,9 +6,8 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from difflib import SequenceMatcher
 
-from matrixgen.merge.parts import words_in
 from matrixgen.merge.three import Id
-from matrixgen.source.statements.places import FIRST_WORDS as PLACES
+from matrixgen.source.statements.groups import PLACES
 from matrixgen.source.tree import Statement
 
 
@@ -33,7 +32,7 @@ def _named(statements: Sequence[Statement]) -> list[Id]:
     seen: Counter[tuple[str, ...]] = Counter()
     names: list[Id] = []
     for statement in statements:
-        words = words_in(statement.pieces)
+        words = statement.words
         names.append((*words, seen[words]))
         seen[words] += 1
     return names

@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 
-from matrixgen.merge.parts import key_of, split, words_in
+from matrixgen.merge.cells import Words, frame_of, said_in
+from matrixgen.merge.parts import is_of_keys
 from matrixgen.merge.three import Id
 from matrixgen.model.design import Design
+from matrixgen.model.layers import BASE
 from matrixgen.model.text import SourceText
 from matrixgen.record import Record
 from matrixgen.source.design import design_of
-from matrixgen.source.statements.key_lists import KEYS_AFTER
+from matrixgen.source.parts import TELLS_APART
 from matrixgen.source.tree import BlockTree, FileTree, Statement, tree_of
-
-NAMED = ("row", "column", "action", "allow", "cluster", "mirrored")
-"""Statements of which there may be several, with the words that tell them apart."""
 
 
 class Side(Record):
@@ -42,16 +41,14 @@ class Side(Record):
         return order_of(self.keys_of_lines)
 
     @cached_property
-    def cells(self) -> dict[str, dict[str, tuple[str, ...]]]:
+    def cells(self) -> dict[str, dict[str, Words]]:
         """What each layer says of each key that it names, in words."""
-        return {
-            layer.name.text: {
-                cell.key.text: tuple(cell.written.text.replace(",", " , ").split())
-                for cell in layer.cells
-                if cell.given
-            }
-            for layer in self.design.keyboard.layers
-        }
+        found: dict[str, dict[str, Words]] = {BASE: {}}
+        for block in self.tree.blocks:
+            if block.header.rule == "layer":
+                frame = frame_of(block.statements, self.keys_of_lines)
+                found[block.header.words[1]] = said_in(frame)
+        return found
 
 
 def side_of(text: str) -> Side | None:
@@ -68,7 +65,7 @@ def order_of(lines: Sequence[Sequence[str]]) -> dict[str, int]:
 
 def block_id(block: BlockTree) -> Id:
     """Return the name of a block: a layer has one of its own."""
-    words = words_in(block.header.pieces)
+    words = block.header.words
     return ("layer", words[1]) if block.header.rule == "layer" else (words[0],)
 
 
@@ -84,12 +81,10 @@ def statement_ids(statements: Sequence[Statement]) -> dict[Id, Statement]:
 
 
 def _name(statement: Statement) -> tuple[str, ...]:
-    rule, words = statement.rule or "", words_in(statement.pieces)
-    if rule == "action":
-        return rule, words[0]
-    if rule in NAMED:
-        return ("cluster" if rule == "mirrored" else rule), words[1]
-    return (rule,)
+    """Return the kind of a statement and what tells it from others of its kind."""
+    rule = "cluster" if statement.rule == "mirrored" else statement.rule or ""
+    names = [one.text for one in statement.parts[0].text if one.terminal in TELLS_APART]
+    return (rule, *names)
 
 
 def line_ids(base: Side | None, side: Side, others: Sequence[Sequence[str]]) -> tuple[Id, ...]:
@@ -143,17 +138,10 @@ def expanded(words: Sequence[str], order: Mapping[str, int]) -> tuple[str, ...] 
 
 def key_words(statement: Statement | None) -> tuple[str, ...]:
     """Return the words with which a statement lists its keys."""
-    if statement is None or statement.rule not in KEYS_AFTER:
-        return ()
-    return split(statement, with_runs=True).parts[-1].words if _has_keys(statement) else ()
+    parts = filter(is_of_keys, statement.parts if statement else ())
+    return tuple(word for part in parts for word in part.words)
 
 
-def _has_keys(statement: Statement) -> bool:
-    return split(statement, with_runs=True).ids[-1] == ("keys",)
-
-
-def plate_keys(statement: Statement) -> Iterator[str]:
-    """Yield the names of the keys on a line of the plate."""
-    for part in split(statement).parts:
-        if isinstance(part.id, tuple) and part.id[0] == "key":
-            yield key_of(part.words[0])
+def plate_keys(statement: Statement) -> list[str]:
+    """Return the names of the keys on a line of the plate."""
+    return [piece.text for piece in statement.pieces if piece.terminal == "KEY"]

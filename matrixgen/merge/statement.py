@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matrixgen.merge.parts import KEYS, KEYWORD, Part, Split, joined, split, words_in
+from matrixgen.merge.parts import Split, has_run, joined, keys_as_one, split
 from matrixgen.merge.three import Id, Which, choose, chosen, in_order
 from matrixgen.record import Record, changed
-from matrixgen.source.tree import Piece, Statement
+from matrixgen.source.parts import KEYS, KEYWORD, PartId
+from matrixgen.source.tree import Part, Piece, Statement
 
-COMMENT = "comment"
+COMMENT: PartId = ("comment",)
 """The name of a statement's comments, for what both sides changed."""
 
 ORDERED = ("plate_line",)
@@ -27,12 +28,11 @@ def merged_statement(
     base: Statement | None, ours: Statement, theirs: Statement, prefer: Which
 ) -> MergedStatement:
     """Return a statement in which the changes of both sides are made."""
-    with_runs = any("to" in one.words for one in (base, ours, theirs) if one)
     if (base and base.rule != ours.rule) or ours.rule != theirs.rule:
         return _whole(base, ours, theirs, prefer)
-    parts = [
-        split(one, with_runs=with_runs) if one else Split((), ()) for one in (base, ours, theirs)
-    ]
+    parts = [split(one) if one else Split((), ()) for one in (base, ours, theirs)]
+    if any(map(has_run, (base, ours, theirs))):
+        parts = [keys_as_one(one) for one in parts]
     merged, clashes = _merged_parts(parts, base, ours, theirs, prefer)
     return with_comments(merged, (base, ours, theirs), prefer, clashes)
 
@@ -41,7 +41,7 @@ def _whole(
     base: Statement | None, ours: Statement, theirs: Statement, prefer: Which
 ) -> MergedStatement:
     """Return one of two statements that are of different forms."""
-    choice = choose([words_in(one.pieces) if one else None for one in (base, ours, theirs)], prefer)
+    choice = choose([one.words if one else None for one in (base, ours, theirs)], prefer)
     mine = ours if choice.side == "ours" else theirs
     clashes = (KEYWORD,) if choice.is_clash else ()
     return with_comments(mine, (base, ours, theirs), prefer, clashes)
@@ -83,8 +83,13 @@ def frame_side(
         return "ours"
     before, mine = versions[0], versions[1]
     common = [(part, mine.part(part.id)) for part in before.parts]
-    is_old = all(part.lead == other.lead for part, other in common if other)
+    is_old = all(_is_spaced_alike(part, other) for part, other in common if other)
     return "theirs" if is_old and blanks(before.tail) == blanks(mine.tail) else "ours"
+
+
+def _is_spaced_alike(one: Part, two: Part) -> bool:
+    """Whether the same blanks stand before two parts, and in them where they say the same."""
+    return one.lead == two.lead and (one.text == two.text or one.words != two.words)
 
 
 def blanks(pieces: Sequence[Piece]) -> list[Piece]:
@@ -130,7 +135,7 @@ def with_comments(
     """Return a statement with the comments that both sides want above it and after it."""
     base, ours, theirs = versions
     above = [one.above if one else () for one in (base, ours, theirs)]
-    tails = [tail_of(one) if one else () for one in (base, ours, theirs)]
+    tails = [one.tail if one else () for one in (base, ours, theirs)]
     found = list(clashes)
     new_above, has_clash = merged_above(above[0], above[1], above[2], prefer)
     choice = choose([comments_in(tail) for tail in tails], prefer)
@@ -139,8 +144,8 @@ def with_comments(
     tail = tails[1] if choice.side == "ours" else tails[2]
     new_above = (*new_above, *_homeless(merged, (base, ours, theirs)))
     pieces = merged.pieces
-    if comments_in(tail) != comments_in(tail_of(merged)):
-        pieces = (*pieces[: len(pieces) - len(tail_of(merged))], *tail)
+    if comments_in(tail) != comments_in(merged.tail):
+        pieces = (*pieces[: len(pieces) - len(merged.tail)], *tail)
     return MergedStatement(changed(merged, above=new_above, pieces=pieces), tuple(found))
 
 
@@ -162,14 +167,7 @@ def _homeless(
 
 
 def _inner(statement: Statement) -> tuple[str, ...]:
-    tail = tail_of(statement)
-    return comments_in(statement.pieces[: len(statement.pieces) - len(tail)])
-
-
-def tail_of(statement: Statement) -> tuple[Piece, ...]:
-    """Return what follows the last word of a statement."""
-    last = max(n for n, piece in enumerate(statement.pieces) if piece.kind == "word")
-    return statement.pieces[last + 1 :]
+    return comments_in(statement.pieces[: len(statement.pieces) - len(statement.tail)])
 
 
 def comments_in(pieces: Sequence[Piece]) -> tuple[str, ...]:

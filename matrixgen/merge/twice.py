@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 
 from matrixgen.merge.context import Context, Entry
-from matrixgen.merge.parts import joined, split
+from matrixgen.merge.parts import joined
 from matrixgen.merge.sides import plate_keys
 from matrixgen.record import changed
 
@@ -31,8 +31,7 @@ def _without(context: Context, entries: Sequence[Entry], twice: Collection[str])
         for key in here:
             context.clash(entry.block, entry.id, f"key {key} on the plate")
         gone = {("key", key) for key in here if key not in home.get(entry.id, ())}
-        parts = split(entry.statement)
-        left = [part for part in parts.parts if part.id not in gone]
-        statement = joined(entry.statement, left, parts.tail)
+        left = [part for part in entry.statement.parts if part.id not in gone]
+        statement = joined(entry.statement, left, entry.statement.tail)
         if any(True for _ in plate_keys(statement)):
             yield changed(entry, statement=statement)

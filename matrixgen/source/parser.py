@@ -68,14 +68,14 @@ class Parsed(Record):
     mistakes: list[Mistake]
 
 
-def parse(source: str, most_mistakes: int) -> Parsed:
+def parse(source: str, most_mistakes: int, *, keeps_all: bool = False) -> Parsed:
     """Return the tree of a text whose line ends are single line feeds, and its mistakes."""
     from lark.exceptions import UnexpectedInput
 
     from matrixgen.source.tables import keys_parser
 
     text = "\n" + source  # every line, the first one too, has a line end before it
-    reader = keys_parser().parse_interactive(text)
+    reader = keys_parser(keeps_all=keeps_all).parse_interactive(text)
     _counter(reader).line = 0
     mistakes: list[Mistake] = []
     while True:

@@ -126,9 +126,16 @@ class Reporter:
         return Span.in_line(self.path, tree.meta.line, tree.meta.column, length)
 
 
-def tokens(tree: Node) -> list[Token]:
-    """Return the words of a statement, without the statements that it may hold."""
-    return [child for child in tree.children if isinstance(child, str)]
+def tokens(tree: Node, kind: str | None = None) -> list[Token]:
+    """Return the words of a statement, or those of one terminal, without those of its parts."""
+    words = [child for child in tree.children if isinstance(child, str)]
+    return words if kind is None else [word for word in words if word.type == kind]
+
+
+def every_token(tree: Node) -> list[Token]:
+    """Return the words of a statement and of all its parts, in order."""
+    each = ([one] if isinstance(one, str) else every_token(one) for one in tree.children)
+    return [token for some in each for token in some]
 
 
 def trees(tree: Node) -> list[Node]:

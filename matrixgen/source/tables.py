@@ -14,7 +14,7 @@ import sys
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import lark
 from lark.lark import _LOAD_ALLOWED_OPTIONS  # what `Lark.save` leaves out of a file as well
@@ -23,9 +23,6 @@ from matrixgen.cache import cache_folder, keep, kept
 from matrixgen.resources import resource
 from matrixgen.source.lexer import KeysLexer
 
-if TYPE_CHECKING:
-    import re
-
 _OPTIONS: dict[str, Any] = {
     "propagate_positions": True,
     "_plugins": {"ContextualLexer": KeysLexer},
@@ -33,20 +30,24 @@ _OPTIONS: dict[str, Any] = {
 
 
 @cache
-def keys_parser() -> lark.Lark:
-    """Return the parser of the language; the same one each time."""
+def keys_parser(*, keeps_all: bool = False) -> lark.Lark:
+    """Return the parser of the language; the same one each time.
+
+    One that keeps all has in its trees the words of the language, too, and signs between words.
+    """
     grammar = (resource("grammar") / "keys.lark").read_bytes()
-    path = cache_folder() / f"keys-{_fingerprint(grammar)}.tables"
-    return _loaded(path) or _made(grammar.decode("utf-8"), path)
+    kind = "words" if keeps_all else "keys"
+    path = cache_folder() / f"{kind}-{_fingerprint(grammar)}.tables"
+    return _loaded(path) or _made(grammar.decode("utf-8"), path, keeps_all=keeps_all)
 
 
 @cache
-def terminal(name: str) -> re.Pattern[str]:
-    """Return what a terminal of the grammar matches: for a word that no parser has read."""
-    import re  # a check needs none of its own
-
-    (found,) = (one for one in keys_parser().terminals if one.name == name)
-    return re.compile(found.pattern.to_regexp())
+def meant_terminals() -> frozenset[str]:
+    """Return the terminals that trees keep in any case: all but words of the language and signs."""
+    symbols = (symbol for rule in keys_parser().rules for symbol in rule.expansion)
+    return frozenset(
+        one.name for one in symbols if isinstance(one, lark.grammar.Terminal) and not one.filter_out
+    )
 
 
 def _fingerprint(grammar: bytes) -> str:
@@ -69,8 +70,9 @@ def _from(data: Any, memo: Any) -> lark.Lark:
     return parser
 
 
-def _made(grammar: str, path: Path) -> lark.Lark:
-    parser = lark.Lark(grammar, parser="lalr", lexer="contextual", **_OPTIONS)
+def _made(grammar: str, path: Path, *, keeps_all: bool) -> lark.Lark:
+    options = {**_OPTIONS, "keep_all_tokens": keeps_all}
+    parser = lark.Lark(grammar, parser="lalr", lexer="contextual", **options)
     with suppress(Exception):  # a read-only home, a full disk: the next run makes its own
         keep(marshal.dumps(_tables_of(parser)), path)
     return parser

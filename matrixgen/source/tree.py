@@ -7,33 +7,58 @@ be read is a statement like any other, without a rule.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import groupby
 from typing import TYPE_CHECKING, Literal
 
 from matrixgen.model.text import SourceText
 from matrixgen.record import Record
 from matrixgen.source.limits import LIMITS
 from matrixgen.source.parser import Mistake, parse, pattern
+from matrixgen.source.parts import PartId, words_of
 from matrixgen.source.reporter import trees
 
 if TYPE_CHECKING:
     from matrixgen.source.parser import Node
+    from matrixgen.source.parts import Word
 
-Kind = Literal["word", "gap", "comment", "line end"]
+Kind = Literal["word", "joint", "gap", "comment", "line end"]
 
 BYTE_ORDER_MARK = "\ufeff"
 
+_LINE_END = r"\r\n|\r|\n"
 _PIECE = (
-    r"(?P<comment>\#[^\r\n]*)|(?P<end>\r\n|\r|\n)|(?P<gap>[ \t]+)"
+    r"(?P<comment>\#[^\r\n]*)|(?P<gap>[ \t]+)"
     r'|(?P<word>"(?:[^"\\\r\n]|\\[^\r\n])*"|[,=]|[^\s"\#,=]+|.)'
 )
+"""What a line is made of that was not read, or stands between the words of one that was."""
 
 
 class Piece(Record):
-    """A word, the blanks between two, a comment without its line end, or a line end."""
+    """A word, the blanks between two, a comment without its line end, or a line end.
+
+    The `and` that joins a line to the one above is a joint, and no word. A word that was read has
+    the name that the grammar has for it, its terminal, and that of the part that it belongs to.
+    """
 
     kind: Kind
     text: str
+    terminal: str = ""
+    part: PartId = ()
+
+
+class Part(Record):
+    """Some words of a statement, by name. `lead` is what stands before, back to the last word."""
+
+    id: PartId
+    lead: tuple[Piece, ...]
+    text: tuple[Piece, ...]
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """Its words."""
+        return tuple(piece.text for piece in words_in(self.text))
 
 
 class Statement(Record, kw_only=True):
@@ -51,8 +76,26 @@ class Statement(Record, kw_only=True):
 
     @property
     def words(self) -> tuple[str, ...]:
-        """Its words, those that join its lines included."""
-        return tuple(piece.text for piece in self.pieces if piece.kind == "word")
+        """Its words."""
+        return tuple(piece.text for piece in words_in(self.pieces))
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """Its parts, each from its first word to its last."""
+        places = (place for place, piece in enumerate(self.pieces) if piece.kind == "word")
+        parts, end = [], 0
+        for id, grouped in groupby(places, lambda place: self.pieces[place].part):
+            first, *others = grouped
+            last = others[-1] if others else first
+            parts.append(Part(id, self.pieces[end:first], self.pieces[first : last + 1]))
+            end = last + 1
+        return tuple(parts)
+
+    @property
+    def tail(self) -> tuple[Piece, ...]:
+        """What follows its last word."""
+        last = max(place for place, piece in enumerate(self.pieces) if piece.kind == "word")
+        return self.pieces[last + 1 :]
 
     @property
     def comments(self) -> tuple[str, ...]:
@@ -82,9 +125,12 @@ class FileTree(Record):
 def tree_of(source: SourceText) -> FileTree:
     """Return the tree of a file, whatever is wrong with it."""
     text = source.original.removeprefix(BYTE_ORDER_MARK)
-    parsed = parse(source.text, LIMITS.file_bytes)
+    parsed = parse(source.text, LIMITS.file_bytes, keeps_all=True)
     rules = _rules(parsed.tree, parsed.mistakes)
-    statements, below = _statements(list(_lines(text)), rules)
+    read: dict[int, list[Word]] = defaultdict(list)
+    for word in words_of(parsed.tree):
+        read[word[0].line or 1].append(word)
+    statements, below = _statements(list(_lines(text, read)), rules)
     headers = [n for n, one in enumerate(statements) if not _is_indented(one)]
     ends = [*headers, len(statements)][1:]
     first = headers[0] if headers else len(statements)
@@ -104,9 +150,14 @@ def written(tree: FileTree) -> str:
     return "".join([tree.mark, *(piece.text for piece in _all_pieces(tree))])
 
 
+def words_in(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
+    """Return the words among some pieces."""
+    return tuple(piece for piece in pieces if piece.kind == "word")
+
+
 def comments_of(text: str) -> list[str]:
     """Return every comment of a text, without the blanks around it, whatever else is in it."""
-    return [p.text.strip() for line in _lines(text) for p in line if p.kind == "comment"]
+    return [p.text.strip() for line in _lines(text, {}) for p in line if p.kind == "comment"]
 
 
 def every_statement(tree: FileTree) -> Iterator[Statement]:
@@ -140,17 +191,43 @@ def _rules(file: Node, mistakes: Iterable[Mistake]) -> dict[int, str | None]:
     return found
 
 
-def _lines(text: str) -> Iterator[list[Piece]]:
-    """Yield the pieces of each line, its line end the last of them."""
-    line: list[Piece] = []
+def _lines(text: str, read: Mapping[int, Sequence[Word]]) -> Iterator[list[Piece]]:
+    """Yield the pieces of each line, its line end the last of them.
+
+    `read` has the words of each line that could be read, by its number.
+    """
+    start = number = 0
+    for number, end in enumerate(pattern(_LINE_END).finditer(text), 1):
+        line = _line(text[start : end.start()], read.get(number, ()))
+        yield [*line, Piece("line end", end.group())]
+        start = end.end()
+    if start < len(text):
+        yield _line(text[start:], read.get(number + 1, ()))
+
+
+def _line(text: str, read: Iterable[Word]) -> list[Piece]:
+    pieces: list[Piece] = []
+    here = 0
+    for token, terminal, part in read:
+        start = (token.column or 1) - 1
+        pieces += _pieces(text[here:start])
+        pieces.append(Piece("word", str(token), terminal, part))
+        here = start + len(token)
+    pieces += _pieces(text[here:])
+    if _goes_on(pieces):
+        pieces[1] = Piece("joint", pieces[1].text)
+    return pieces
+
+
+def _pieces(text: str) -> Iterator[Piece]:
     for match in pattern(_PIECE).finditer(text):
-        kind = match.lastgroup or "word"
-        line.append(Piece("line end" if kind == "end" else kind, match.group()))  # type: ignore[arg-type]
-        if kind == "end":
-            yield line
-            line = []
-    if line:
-        yield line
+        yield Piece(match.lastgroup, match.group())  # type: ignore[arg-type]  # its groups are kinds
+
+
+def _goes_on(line: Sequence[Piece]) -> bool:
+    """Whether a line begins with `and` and has something after it."""
+    kinds = [piece.kind for piece in line[:4]]
+    return kinds == ["gap", "word", "gap", "word"] and line[1].text == "and"
 
 
 def _statements(
@@ -183,19 +260,7 @@ def _end_of_joined(lines: list[list[Piece]], start: int) -> int:
     end = start
     for place in range(start, len(lines)):
         if _has_words(lines[place]):
-            if not _goes_on(lines[place]):
+            if all(piece.kind != "joint" for piece in lines[place]):
                 break
             end = place + 1
     return end
-
-
-def _goes_on(line: list[Piece]) -> bool:
-    """Whether a line begins with `and` and has something after it."""
-    texts = [piece.text for piece in line if piece.kind != "comment"]
-    return (
-        len(texts) > 3
-        and texts[0].isspace()
-        and texts[1] == "and"
-        and texts[2].isspace()
-        and bool(texts[3].strip())
-    )

@@ -13,7 +13,7 @@ from matrixgen.source.phrases import FIRST_WORDS
 from matrixgen.source.reporter import Reporter
 from matrixgen.source.slips import report_slip
 from matrixgen.source.statements import BLOCKS, HOME, KEYWORDS, form_of
-from matrixgen.source.statements.key_lists import WIRES
+from matrixgen.source.statements.groups import WIRES
 from matrixgen.source.unknown_statement import report_unknown
 
 ENDS_EARLY = "the line ends too early after `{found}`"

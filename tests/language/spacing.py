@@ -6,31 +6,17 @@ import random
 from itertools import pairwise
 
 from matrixgen.model import SourceText
-from matrixgen.source.tree import Statement, every_statement, tree_of
+from matrixgen.source.tree import every_statement, tree_of
 
 COMMENTS = ("# a comment", "#", "# and so on", '# "quoted', "#\té ½ 日本", "# row r9 on PZ9  Q")
 BLANKS = (" ", "  ", "\t", " \t ", "      ")
 LINE_ENDS = ("\n", "\r\n", "\r")
 
 
-def words_of(statement: Statement) -> list[str]:
-    """A statement's words, without those that join its lines."""
-    words: list[str] = []
-    after_line_end = False
-    for piece in statement.pieces:
-        if piece.kind == "line end":
-            after_line_end = True
-        elif piece.kind == "word":
-            if not (after_line_end and piece.text == "and"):
-                words.append(piece.text)
-            after_line_end = False
-    return words
-
-
 def statements_of(text: str) -> list[tuple[bool, list[str]]]:
     """Each statement of a text as whether it opens a block, and its words."""
     tree = tree_of(SourceText("plain.keys", text))
-    return [(one.pieces[0].kind != "gap", words_of(one)) for one in every_statement(tree)]
+    return [(one.pieces[0].kind != "gap", list(one.words)) for one in every_statement(tree)]
 
 
 class Spacing:

@@ -116,7 +116,7 @@ CLEAN = {
     ),
     "a layer's name, and a tap and hold": (
         (("nav", "move"),),
-        (("K3 = Esc", "K3 = tap Esc, hold layer nav, after 250ms"),),
+        (("K3 = Esc", "K3 = tap Esc, hold layer nav, after 250 ms"),),
         [
             "  K1 = hold layer move  K2 = copy",
             "  K3 = tap Esc, hold layer move, after 250 ms",

@@ -13,6 +13,8 @@ from matrixgen.source.vocabulary import Vocabulary
 from matrixgen.usages import is_spelling
 
 if TYPE_CHECKING:
+    from lark import Token
+
     from matrixgen.source.parser import Node
 
 
@@ -41,7 +43,7 @@ def named_actions(
     usable = {id(one) for one in statements if _is_free(reporter, names, words[id(one)])}
     found: dict[int, NamedAction] = {}
     for statement in (*simple, *double):
-        name, action = words[id(statement)], vocabulary.phrase_of(statement.children[1])
+        name, action = words[id(statement)], vocabulary.phrase_of(_said(statement))
         if id(statement) in usable:
             vocabulary.define(name.text, action)
             if action is not None:
@@ -51,8 +53,14 @@ def named_actions(
 
 def _has_two_meanings(statement: Node) -> bool:
     """Whether the action of a statement has a tap and a hold."""
-    said = statement.children[1]
+    said = _said(statement)
     return not isinstance(said, str) and said.data == "tap_hold"
+
+
+def _said(statement: Node) -> Token | Node:
+    """Return the cell or the phrase of a statement."""
+    (value,) = trees(statement)
+    return value.children[0]
 
 
 def _is_free(reporter: Reporter, names: Names, name: Word) -> bool:

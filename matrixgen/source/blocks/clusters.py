@@ -11,7 +11,7 @@ from matrixgen.model.text import Span
 from matrixgen.record import changed
 from matrixgen.source.blocks.millimetres import check_place
 from matrixgen.source.names import CLUSTER, Names, in_range
-from matrixgen.source.reporter import Reporter, tokens, trees
+from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 
 if TYPE_CHECKING:
     from matrixgen.source.parser import Node
@@ -46,7 +46,7 @@ class Clusters:
             self._lines[self.open.name.text].append(line)
 
     def _own(self, statement: Node) -> Cluster:
-        name, *numbers = tokens(statement)
+        name, *numbers = every_token(statement)
         reach = self._reporter.limits.plate_reach
         for number in numbers[:2]:
             self._in_range(float(number), reach, self._reporter.span(number), "this position")

@@ -13,7 +13,7 @@ from matrixgen.record import Record
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.once import once_each
 from matrixgen.source.names import in_range
-from matrixgen.source.reporter import Reporter, tokens, trees
+from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 
 if TYPE_CHECKING:
     from lark import Token
@@ -83,7 +83,7 @@ def _string(reporter: Reporter, tree: Node) -> Word:
 
 def _controllers(reporter: Reporter, statement: Node | None) -> tuple[Word, ...]:
     """Return the controllers as they are; report each that was named before."""
-    controllers = tuple(map(reporter.text, tokens(statement))) if statement else ()
+    controllers = tuple(map(reporter.text, every_token(statement))) if statement else ()
     first: dict[str, Word] = {}
     for word in controllers:
         if first.setdefault(word.text, word) is not word:
@@ -105,7 +105,7 @@ def _debounce(reporter: Reporter, statement: Node | None, default: Span) -> Numb
 
 def _press(reporter: Reporter, statement: Node | None) -> Number | None:
     """Return how long a press must last; None where the first reading counts, as with 0."""
-    words = tokens(statement)[1:] if statement else []
+    words = every_token(statement)[1:] if statement else []
     number = _milliseconds(reporter, words[0], PRESS_MS) if words else None
     return number if number and number.value else None
 
@@ -141,5 +141,4 @@ def _allowance(reporter: Reporter, statement: Node, keys: Keys) -> Allowance:
     """Return a warning that is not to be told. Whether it and its places exist is for a rule."""
     word = reporter.word(tokens(statement)[0])
     slug = Word(current_slug(word.text), word.span)
-    places, whole = keys.places(statement, 1), reporter.whole(statement)
-    return Allowance(slug, word.text, places, whole)
+    return Allowance(slug, word.text, keys.places(statement), reporter.whole(statement))

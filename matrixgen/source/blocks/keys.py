@@ -45,17 +45,16 @@ class Keys:
         self._report_unknown(word, cure)
         return Word(self._names.in_other_case(word.text) or word.text, word.span)
 
-    def listed(self, statement: Node, skip: int = 0, cure: Cure | None = None) -> tuple[Word, ...]:
-        """Return the keys that a statement names after `skip` other words, runs told in full."""
-        children = [one for one in statement.children if isinstance(one, str) or one.data == "run"]
-        return tuple(word for child in children[skip:] for word in self._of(child, cure))
+    def listed(self, statement: Node, cure: Cure | None = None) -> tuple[Word, ...]:
+        """Return the keys that a statement names, runs told in full."""
+        return tuple(word for child in statement.children for word in self._of(child, cure))
 
-    def places(self, statement: Node, skip: int) -> tuple[Word, ...]:
-        """Return the words after the first `skip`, which need not be keys.
+    def places(self, statement: Node) -> tuple[Word, ...]:
+        """Return the words in the place of keys, which need not be keys.
 
         The keys of a run stand wherever the whole of it does, its ends too.
         """
-        words = [self._reporter.word(token) for token in tokens(statement)[skip:]]
+        words = [self._reporter.word(token) for token in tokens(statement, "KEY")]
         for run in trees(statement):
             span = self._reporter.whole(run)
             words += [Word(word.text, span) for word in self._run(run, None)]
@@ -66,10 +65,10 @@ class Keys:
         return [name for name in self._order if name not in names]
 
     def _of(self, child: Token | Node, cure: Cure | None) -> Iterator[Word]:
-        if isinstance(child, str):
-            yield self.named(child, cure)
-        else:
+        if not isinstance(child, str):
             yield from self._run(child, cure)
+        elif child.type == "KEY":
+            yield self.named(child, cure)
 
     def _run(self, run: Node, cure: Cure | None) -> Iterator[Word]:
         """Yield the keys of a run; those between its ends stand wherever the whole of it does."""

@@ -18,7 +18,7 @@ from matrixgen.source.blocks.once import report_misplaced
 from matrixgen.source.blocks.pictures import SEE_THROUGH, is_picture_for
 from matrixgen.source.names import LAYER, Names
 from matrixgen.source.phrases import phrase_length
-from matrixgen.source.reporter import Reporter, tokens, trees
+from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 from matrixgen.source.statements import HOME
 from matrixgen.source.vocabulary import Vocabulary
 from matrixgen.usages import words
@@ -92,7 +92,7 @@ class _LayerReader:
 
     def _belongs(self, line: Node) -> bool:
         """Whether a line is a layer's; report a statement of another block and return False."""
-        first = tokens(line)[0]
+        first = every_token(line)[0]
         knows = self._vocabulary
         if first not in HOME or first in self._keys or knows.knows(first):
             return True
@@ -119,8 +119,8 @@ class _LayerReader:
 
     def _read_list(self, lines: list[Node]) -> None:
         for line in lines:
-            children = line.children
-            for token, said in zip(children[::2], children[1::2], strict=True):
+            for entry in trees(line):
+                token, said = entry.children
                 key = self._keys.named(token)  # type: ignore[arg-type]  # so says the grammar
                 first = self._given.get(key.text)
                 if first is None:

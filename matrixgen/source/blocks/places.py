@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from matrixgen.model.plate import Area, Hole
 from matrixgen.source.blocks.millimetres import check_place
 from matrixgen.source.names import in_range
-from matrixgen.source.reporter import Reporter, tokens
+from matrixgen.source.reporter import Reporter, every_token
 
 if TYPE_CHECKING:
     from lark import Token
@@ -36,11 +36,11 @@ class Places:
         return True
 
     def _hole(self, statement: Node) -> Hole:
-        x, y = self._place(tokens(statement))
+        x, y = self._place(every_token(statement))
         return Hole(x, y, self._reporter.whole(statement))
 
     def _area(self, statement: Node) -> Area:
-        numbers = tokens(statement)
+        numbers = every_token(statement)
         x, y = self._place(numbers[:2])
         least, reach = self._limits.least_area, self._limits.plate_reach
         width, height = (

@@ -53,24 +53,23 @@ class _WireReader:
 
     def line(self, wire: Node) -> Line:
         """Return a wire as a line of the model."""
-        colour = _part(wire, "colour")
+        colour = tokens(wire, "COLOUR")
         return Line(
             axis="row" if wire.data == "row" else "column",
             name=self._reporter.word(tokens(wire)[0]),
             colour=_colour(self._reporter, colour[0]) if colour else None,
-            visits=self._keys.listed(wire, 1, lambda word: self._help(wire, word)),
+            visits=self._keys.listed(wire, lambda word: self._help(wire, word)),
             span=self._reporter.whole(wire),
         )
 
     def pins(self, wire: Node) -> tuple[Word, ...]:
         """Return the pins that a wire is on, in the order of the file's controllers."""
-        return tuple(map(self._reporter.word, _part(wire, "pin")))
+        return tuple(map(self._reporter.word, tokens(wire, "PIN")))
 
     def _help(self, wire: Node, word: str) -> str | None:
         """Return the cure for a word that is no key: a pin, or a key that no such wire has yet."""
-        names = tokens(wire)
-        is_first = len(names) > 1 and names[1] == word
-        if is_first and not _part(wire, "pin") and pattern(_LIKE_A_PIN).fullmatch(word):
+        is_first = tokens(wire, "KEY")[:1] == [word]
+        if is_first and not tokens(wire, "PIN") and pattern(_LIKE_A_PIN).fullmatch(word):
             return f"write `on {word}` if it is a pin"
         unwired = similar_name(word, self._unwired(str(wire.data)))
         return f"`{unwired}` has a similar name and is on no {wire.data}" if unwired else None
@@ -80,14 +79,9 @@ class _WireReader:
         return self._keys.others({name for wire in wires for name in self._visited(wire)})
 
     def _visited(self, wire: Node) -> Iterator[str]:
-        yield from map(str, tokens(wire)[1:])
-        for part in trees(wire):
-            if part.data == "run":
-                yield from self._keys.between(*map(str, tokens(part)))
-
-
-def _part(wire: Node, rule: str) -> list[Token]:
-    return next((tokens(part) for part in trees(wire) if part.data == rule), [])
+        yield from map(str, tokens(wire, "KEY"))
+        for run in trees(wire):
+            yield from self._keys.between(*map(str, tokens(run)))
 
 
 def _check_numbers(reporter: Reporter, lines: tuple[Line, ...]) -> None:
@@ -101,8 +95,8 @@ def _check_numbers(reporter: Reporter, lines: tuple[Line, ...]) -> None:
 
 def _has_on_out_of_place(reporter: Reporter, wire: Node, keys: Keys) -> bool:
     """Report an `on PIN` that does not stand right after the wire's name."""
-    name, *visits = tokens(wire)
-    if name == "on" and not _part(wire, "pin"):
+    name, visits = tokens(wire)[0], tokens(wire, "KEY")
+    if name == "on" and not tokens(wire, "PIN"):
         misplaced, message = name, "expected the wire's name, found `on`"
     elif "on" in map(str, visits) and "on" not in keys:
         misplaced = next(word for word in visits if word == "on")

@@ -10,7 +10,7 @@ from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.once import once_each
 from matrixgen.source.blocks.wires import wires_of
 from matrixgen.source.names import in_range
-from matrixgen.source.reporter import Reporter, tokens, trees
+from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 
 if TYPE_CHECKING:
     from lark import Token
@@ -89,7 +89,7 @@ def _drive(
 def _diodes(reporter: Reporter, statement: Node | None) -> DiodeRule | None:
     if statement is None:
         return None
-    part, toward = tokens(statement)
+    part, toward = every_token(statement)
     return DiodeRule(reporter.text(part), _axis(toward), reporter.whole(statement))
 
 
