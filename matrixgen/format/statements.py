@@ -7,11 +7,9 @@ from collections.abc import Sequence
 from matrixgen.format.parts import Part, spaced
 from matrixgen.format.rows import Row
 from matrixgen.record import changed
-from matrixgen.source.statements import BLOCKS
+from matrixgen.source.statements import STATEMENTS
 from matrixgen.source.statements.groups import WIRES
 from matrixgen.source.tree import Piece, Statement
-
-SETTINGS = frozenset(one.rule for one in BLOCKS["keyboard"].statements)
 
 
 def row_of(statement: Statement, parts: Sequence[Part]) -> Row:
@@ -32,7 +30,7 @@ def _row(rule: str | None, words: Sequence[Piece]) -> Row:
             group="action", fields=(words[0].text,), keys=(spaced(words[1:]),), may_wrap=False
         )
     head, keys = [word for word in words if not _is_key(word)], _keys(words)
-    if rule in SETTINGS:
+    if rule and STATEMENTS[rule].block == "keyboard":
         values = (spaced(head[1:]), *keys)
         return Row(group="setting", fields=(words[0].text,), keys=values, may_wrap=bool(keys))
     return Row(group=None, fields=(spaced(head),), keys=keys)

@@ -33,9 +33,9 @@ KEYS: PartId = ("keys",)
 TELLS_APART = frozenset({"ACTION_NAME", "CLUSTER_NAME", "LAYER_NAME", "SLUG", "WIRE_NAME"})
 """Names that belong to a statement's keyword: there may be several such statements."""
 
-_GOES_WITH_BEFORE = frozenset({"SIZE", "MS", "_MICROSECONDS"})
+GOES_WITH_BEFORE = frozenset({"SIZE", "MS", "_MICROSECONDS"})
 
-_KINDS = {
+KINDS = {
     "CELL": "cell",
     "COLOUR": "colour",
     "GAP": "gap",
@@ -62,7 +62,7 @@ def _words(children: Sequence[Token | Node]) -> Iterator[Word]:
     waiting: list[Token] = []
     for place, child in enumerate(children):
         kind = child.type if isinstance(child, str) else ""
-        if isinstance(child, str) and kind in _GOES_WITH_BEFORE:
+        if isinstance(child, str) and kind in GOES_WITH_BEFORE:
             yield child, kind, part
         elif isinstance(child, str) and kind not in meant_terminals():
             waiting.append(child)
@@ -97,7 +97,7 @@ def _name_of(child: Token | Node, following: Sequence[Token | Node]) -> PartId:
         if child.data == "entry":
             return "key", str(child.children[0])
         return KEYS if child.data == "run" else (str(child.data),)
-    kind = _KINDS.get(child.type, "value")
+    kind = KINDS.get(child.type, "value")
     if kind == "key":
         return kind, str(child)
     if kind == "gap":  # it is named by the key that it moves
