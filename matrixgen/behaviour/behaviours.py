@@ -7,7 +7,7 @@ from typing import assert_never
 
 from matrixgen.behaviour import once
 from matrixgen.behaviour.state import Held, Lasting
-from matrixgen.model import (
+from matrixgen.model.actions import (
     Action,
     ChangeBase,
     HoldLayer,
@@ -19,6 +19,7 @@ from matrixgen.model import (
     Press,
     StartBootLoader,
     TapHold,
+    UnlatchLayers,
 )
 
 
@@ -27,6 +28,8 @@ def press_key(action: Action, lasting: Lasting) -> None:
     match action:
         case LatchLayer():
             lasting.latched ^= {action.layer}
+        case UnlatchLayers():
+            lasting.unlatch()
         case OnceLayer() | OnceModifiers():
             once.press(once.things_of(action), lasting)
         case ChangeBase():
@@ -55,7 +58,7 @@ def held_by(actions: Iterable[Action]) -> Held:
                 held.layers.add(action.layer)
             case OnceModifiers():
                 held.modifiers |= action.modifiers
-            case LatchLayer() | ChangeBase() | Nothing() | StartBootLoader():
+            case LatchLayer() | UnlatchLayers() | ChangeBase() | Nothing() | StartBootLoader():
                 pass
             case TapHold():
                 raise AssertionError(action)  # one of its parts is held

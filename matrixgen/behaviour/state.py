@@ -75,6 +75,11 @@ class Lasting:
         for thing in things:
             self.waiting.pop(thing, None)
 
+    def unlatch(self) -> None:
+        """Let no layer be on that no key holds, but the lowest ones."""
+        self.latched.clear()
+        self.end([thing for thing in self.waiting if isinstance(thing, str)])
+
     @property
     def layers(self) -> set[str]:
         """Layers that are on whatever is held."""

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Any, assert_never
 
-from matrixgen.model import (
+from matrixgen.model.actions import (
     Action,
     ChangeBase,
     HoldLayer,
@@ -18,6 +18,7 @@ from matrixgen.model import (
     Press,
     StartBootLoader,
     TapHold,
+    UnlatchLayers,
 )
 from matrixgen.record import Record
 
@@ -66,7 +67,7 @@ def row_of(action: Action, numbers: Numbers) -> Row:
             return Row(kind, numbers.media[action])
         case TapHold():
             return Row(kind, numbers.tap_holds[action])
-        case Nothing() | StartBootLoader():
+        case Nothing() | StartBootLoader() | UnlatchLayers():
             return Row(kind)
         case _:
             assert_never(action)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from matrixgen.model import (
+from matrixgen.model import Keyboard
+from matrixgen.model.actions import (
     Action,
     ChangeBase,
-    Keyboard,
     OnceLayer,
     OnceModifiers,
     TapHold,
+    UnlatchLayers,
 )
 from matrixgen.model.bases import bases_of
 from matrixgen.model.hands import hands_of
@@ -51,6 +52,7 @@ class TimedView(Record, kw_only=True):
     press_ms: int
     once_ms: int
     has_once: bool
+    unlatches: bool
     changes_base: bool
     remembers_base: bool
     bases_mark: int
@@ -73,6 +75,7 @@ def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
         press_ms=settings.press_ms,
         once_ms=settings.once_ms,
         has_once=keyboard.has(OnceLayer, OnceModifiers),
+        unlatches=keyboard.has(UnlatchLayers),
         changes_base=keyboard.has(ChangeBase),
         remembers_base=settings.remember_base,
         bases_mark=_bases_mark(keyboard),

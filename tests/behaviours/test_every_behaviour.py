@@ -12,7 +12,7 @@ import pytest
 
 from matrixgen.emit.action_rows import Numbers, row_of
 from matrixgen.emit.firmware_tree import firmware_tree
-from matrixgen.model import (
+from matrixgen.model.actions import (
     BEHAVIOURS,
     Action,
     ChangeBase,
@@ -25,6 +25,7 @@ from matrixgen.model import (
     Press,
     StartBootLoader,
     TapHold,
+    UnlatchLayers,
 )
 from matrixgen.source.phrases import PHRASES
 from tests.behaviours.places import PLACES, files_of, missing_places
@@ -46,6 +47,7 @@ SAMPLES: tuple[Action, ...] = (
     Media(0x0C, 0xE9),
     HoldLayer("two"),
     LatchLayer("two"),
+    UnlatchLayers(),
     OnceLayer("two"),
     OnceModifiers(0x02),
     ChangeBase("two"),

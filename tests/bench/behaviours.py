@@ -31,6 +31,7 @@ VARIANTS: dict[str, Text] = {
     "once layer": ("once layer one", "", ""),
     "once modifiers": ("once Shift", "", ""),
     "once, with an end": ("once Shift", "  once lasts 2000 ms\n", ""),
+    "unlatch layers": ("unlatch layers", "", ""),
     "change base": ("change base to one", "", "\nlayer one\n  K60 = change base to base\n"),
     "tap and hold": ("tap E, hold layer one", "", ""),
     "the other hand": ("tap E, hold layer one, other hand", "", ""),

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from matrixgen.model import (
+from matrixgen.model import Keyboard
+from matrixgen.model.actions import (
     Action,
     ChangeBase,
     HoldLayer,
-    Keyboard,
     LatchLayer,
     Media,
     Nothing,
@@ -15,6 +15,7 @@ from matrixgen.model import (
     Press,
     StartBootLoader,
     TapHold,
+    UnlatchLayers,
 )
 from matrixgen.usages import media
 from tests.firmware.build_model import keyboard
@@ -59,13 +60,13 @@ def small_pad() -> Keyboard:
 
 
 def timed_pad() -> Keyboard:
-    """Nineteen keys that know time and other keys, in every combination that fits."""
+    """Twenty keys that know time and other keys, in every combination that fits."""
     rows: list[list[str | None]] = [
         ["A", "S", "D", "F"],
         ["J", "K", "L", "M"],
         ["OnceShift", "OnceBoth", "OnceNum", "Base"],
         ["Sym", "Num", "Shift", "Tap"],
-        ["Dead", "Sleep", "N", None],
+        ["Dead", "Sleep", "N", "Off"],
     ]
     base: dict[str, Action] = {
         "A": TapHold(Press(0x04), HoldLayer("symbols")),
@@ -85,6 +86,7 @@ def timed_pad() -> Keyboard:
         "Shift": Press(0, LEFT_SHIFT),
         "Tap": TapHold(OnceModifiers(LEFT_SHIFT), HoldLayer("numbers"), roll_ms=0),
         "Dead": Nothing(),
+        "Off": UnlatchLayers(),
         "Sleep": Media(0x01, 0x82),
         "N": TapHold(Media(0x0C, 0xE2), Media(0x0C, 0xE9), decided_by="press"),
     }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from matrixgen.model import (
+from matrixgen.model.actions import (
     ChangeBase,
     HoldLayer,
     LatchLayer,
@@ -12,6 +12,7 @@ from matrixgen.model import (
     OnceModifiers,
     Press,
     TapHold,
+    UnlatchLayers,
 )
 from tests.firmware.pads import LEFT_CTRL, LEFT_SHIFT
 from tests.firmware.scripts import CTRL_ON_A, DEBOUNCE_MS, ONE, TWO, UP, A, B, J, K, down
@@ -300,3 +301,42 @@ def test_a_changed_base_lies_below_every_other_layer_and_stays(fingers) -> None:
     assert type_("+Fn", 10, "+J", 10, "-J", 10, "-Fn", 10)[0] == down(TWO)
     type_("+To", 10, "-To", 10)
     assert type_("+J", 10, "-J", 10)[0] == down(J)
+
+
+LEFT_ON = {
+    "a latch": {"To": LatchLayer("c")},
+    "once, for the next key": {"To": OnceLayer("c")},
+    "the base": {"To": ChangeBase("c")},
+    "a hold": {"To": HoldLayer("c")},
+}
+
+
+@pytest.mark.parametrize("how", LEFT_ON)
+def test_what_stays_on_by_itself_ends_with_unlatch_layers(fingers, how) -> None:
+    type_ = fingers({**LEFT_ON[how], "Off": UnlatchLayers()}, layers={"c": {"J": Press(ONE)}})
+    type_("+To", 10, *(() if how == "a hold" else ("-To", 20)))
+    assert type_("+Off", 10, "-Off", 10) == []
+    ends = how in ("a latch", "once, for the next key")
+    assert type_("+J", 10, "-J", 10)[0] == down(J if ends else ONE)
+
+
+def test_unlatch_layers_ends_every_one_and_what_was_pressed_twice(fingers) -> None:
+    turns = {"X": LatchLayer("x"), "Y": OnceLayer("y"), "Off": UnlatchLayers()}
+    type_ = fingers(turns, layers={"x": {"J": Press(ONE)}, "y": {"K": Press(TWO)}})
+    type_("+X", 10, "-X", 10, *("+Y", 10, "-Y", 20) * 2)
+    assert type_("+K", 10, "-K", 10) == [down(TWO), UP]
+    assert type_("+J", 10, "-J", 10) == [down(ONE), UP]
+    type_("+Off", 10, "-Off", 10)
+    assert type_("+K", 10, "-K", 10, "+J", 10, "-J", 10) == [down(K), UP, down(J), UP]
+    type_("+X", 10, "-X", 10)
+    assert type_("+J", 10, "-J", 10)[0] == down(ONE), "and can be turned on anew"
+
+
+def test_unlatch_layers_leaves_modifiers_that_wait_and_keys_that_are_down(fingers) -> None:
+    turns = {"X": LatchLayer("x"), "S": OnceModifiers(LEFT_SHIFT), "Off": UnlatchLayers()}
+    type_ = fingers(turns, layers={"x": {"J": Press(ONE)}})
+    type_("+X", 10, "-X", 10)
+    assert type_("+J", 10) == [down(ONE)]
+    assert type_("+Off", 10, "-Off", 10, "-J", 20) == [UP]
+    type_("+S", 10, "-S", 20, "+Off", 10, "-Off", 10)
+    assert type_("+J", 10)[0] == down(J, modifiers=LEFT_SHIFT)

@@ -4,12 +4,24 @@ from __future__ import annotations
 
 from random import Random
 
+from matrixgen.model import HoldLayer, StartBootLoader, TapHold
 from matrixgen.source.limits import LIMITS
+from matrixgen.source.phrases import PHRASES
 from matrixgen.usages import usage_of
 from matrixgen.usages.media import media_usage_of
 from tests.generator.words import MEDIA, MODIFIERS, SIGNS, names, press
 
 Layers = dict[str, dict[str, str]]
+
+HALVES = [
+    phrase.form
+    for kind, phrase in PHRASES.items()
+    if kind not in (HoldLayer, TapHold, StartBootLoader)
+]
+"""What may be half of a key; a capital word stands for a name."""
+
+WHOLE = [form for form in HALVES if form.islower()]
+OF_A_LAYER = [form for form in HALVES if form.endswith(" layer NAME")]
 
 
 def layer_names(chance: Random, most: int = LIMITS.layers) -> list[str]:
@@ -19,13 +31,13 @@ def layer_names(chance: Random, most: int = LIMITS.layers) -> list[str]:
 
 def plain(chance: Random, layers: list[str]) -> str:
     """A phrase that may be half of a key: all but a hold, and the boot loader."""
-    kinds = [lambda: press(chance), lambda: "nothing"]
+    kinds = [lambda: press(chance), lambda: chance.choice(WHOLE)]
     kinds.append(lambda: f"once {'+'.join(chance.sample(MODIFIERS[:6], chance.choice((1, 2))))}")
     kinds.append(lambda: chance.choice(MEDIA))
     kinds.append(lambda: f"change base to {chance.choice((*layers, 'base'))}")
     if layers:
-        kinds.append(lambda: f"latch layer {chance.choice(layers)}")
-        kinds.append(lambda: f"once layer {chance.choice(layers)}")
+        of_a_layer = chance.choice(OF_A_LAYER)
+        kinds += [lambda: of_a_layer.replace("NAME", chance.choice(layers))] * 2
     return chance.choice(kinds)()
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from matrixgen.source.limits import LIMITS
+from matrixgen.source.phrases import FIRST_WORDS
 from matrixgen.usages import usage_of, usages, word_of, words_of
 from matrixgen.usages.media import media_words
 
@@ -15,7 +16,7 @@ MODIFIERS = ["Ctrl", "Shift", "Alt", "GUI", "AltGr", "RightShift", "LeftCtrl", "
 SCRIPTS = ["Käse", "клавиша", "上", "é", "Ω-2", "ключ_1", "1x", "9", "x" * LIMITS.name_letters, "µ"]
 COLOURS = ["black", "red", "yellow", "grey", "turquoise", "white"]
 NOT_KEYS = {"to", "and", "in", "down"}
-PHRASES = {"hold", "latch", "once", "change", "tap", "nothing", "start", "layer", "and"}
+PHRASES = {*FIRST_WORDS, "layer", "and"}
 
 
 def number(value: float) -> str:

@@ -4,7 +4,7 @@ import random
 
 import pytest
 
-from matrixgen.model import (
+from matrixgen.model.actions import (
     ChangeBase,
     HoldLayer,
     LatchLayer,
@@ -13,6 +13,7 @@ from matrixgen.model import (
     OnceModifiers,
     Press,
     TapHold,
+    UnlatchLayers,
 )
 from matrixgen.model.actions.tap_hold import AFTER_MS, ROLL_MS
 from matrixgen.source import read_design
@@ -24,6 +25,7 @@ ALONE = (
     Press(0x06, 0x01),
     Press(0, 0x22),
     LatchLayer("one"),
+    UnlatchLayers(),
     OnceLayer("two"),
     OnceModifiers(0x02),
     OnceModifiers(0x93),

@@ -22,12 +22,14 @@ from matrixgen.model.actions.once_modifiers import OnceModifiers
 from matrixgen.model.actions.press import Press
 from matrixgen.model.actions.start_boot_loader import StartBootLoader
 from matrixgen.model.actions.tap_hold import TapHold
+from matrixgen.model.actions.unlatch_layers import UnlatchLayers
 
 Action = (
     Press
     | Media
     | HoldLayer
     | LatchLayer
+    | UnlatchLayers
     | OnceLayer
     | OnceModifiers
     | ChangeBase
@@ -84,6 +86,7 @@ __all__ = [
     "Press",
     "StartBootLoader",
     "TapHold",
+    "UnlatchLayers",
     "is_modifier",
     "layer_turns",
     "sent_usages",

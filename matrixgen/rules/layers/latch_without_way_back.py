@@ -90,6 +90,7 @@ def _finding(keyboard: Keyboard, layer: Layer) -> Diagnostic:
     return PROBLEM.at(
         latch.written.span,
         f"once latched, `{name}` has no way back",
-        help=f"leave `{latch.key}` as it is in the layers above, or latch `{name}` elsewhere too",
+        help=f"leave `{latch.key}` as it is in the layers above, or give another key there "
+        "the action `unlatch layers`",
         notes=covering[:3],
     )

@@ -17,6 +17,7 @@ from matrixgen.source.phrases import (
     press,
     start_boot_loader,
     tap_hold,
+    unlatch_layers,
 )
 from matrixgen.source.phrases.phrase import Phrase
 
@@ -27,6 +28,7 @@ PHRASES: dict[type[Behaviour], Phrase] = {
         media,
         hold_layer,
         latch_layer,
+        unlatch_layers,
         once_layer,
         once_modifiers,
         change_base,

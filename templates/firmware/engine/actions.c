@@ -17,6 +17,7 @@
 #include "behaviours/press.h"
 #include "behaviours/start_boot_loader.h"
 #include "behaviours/tap_hold.h"
+#include "behaviours/unlatch_layers.h"
 #include "doing.h"
 #include "layers.h"
 #include "once.h"
@@ -82,6 +83,9 @@ static void press(const struct event *event, action_number cell, action_number f
     case ACTION_LATCH_LAYER:
         latch_layer_down(first);
         break;
+    case ACTION_UNLATCH_LAYERS:
+        unlatch_layers_down();
+        break;
     case ACTION_ONCE_LAYER:
         once_layer_down(first);
         break;
@@ -114,6 +118,7 @@ static void has_no_release(enum action_kind kind)
 {
     switch (kind) {
     case ACTION_LATCH_LAYER:
+    case ACTION_UNLATCH_LAYERS:
     case ACTION_CHANGE_BASE:
     case ACTION_START_BOOT_LOADER:
     case ACTION_NOTHING:

@@ -63,6 +63,14 @@ void layers_latch(uint8_t layer)
     latched ^= layers_bit(layer);
 }
 
+void layers_unlatch(void)
+{
+    latched = 0;
+    if (ONCE_KEYS != 0) {
+        once_unlatch();
+    }
+}
+
 void layers_change_base(uint8_t layer, uint8_t number)
 {
     lowest = layer;

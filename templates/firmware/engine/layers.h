@@ -16,6 +16,9 @@ void layers_hold(uint8_t layer);
 void layers_let_go(uint8_t layer);
 void layers_latch(uint8_t layer); /* on, or off again */
 
+/* Only the layers stay on that keys hold, and the base. */
+void layers_unlatch(void);
+
 /* Lay a layer on the base layer, below all others; layer 0 for none. `base` is its number among those. */
 void layers_change_base(uint8_t layer, uint8_t base);
 

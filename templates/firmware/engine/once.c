@@ -114,6 +114,12 @@ bool once_ends(uint16_t at_ms)
     return true;
 }
 
+void once_unlatch(void)
+{
+    armed.layers = 0;
+    locked.layers = 0;
+}
+
 layer_set once_layers(void)
 {
     return held.layers | armed.layers | locked.layers;

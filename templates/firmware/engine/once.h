@@ -32,6 +32,9 @@ void once_key_up(key_number key);
 /* Let what is armed end if it is due at `at_ms`; true if it was. */
 bool once_ends(uint16_t at_ms);
 
+/* No layer is on whose key is up. */
+void once_unlatch(void);
+
 /* The layers that are on. */
 layer_set once_layers(void);
 

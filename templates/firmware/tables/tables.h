@@ -21,7 +21,8 @@ enum action_kind {
     ACTION_ONCE_MODIFIERS = 7, /* high byte: modifier bits                                  */
     ACTION_CHANGE_BASE = 8, /* low byte: layer number, 0 for the base layer alone; high byte: its
                                number among the layers that some key changes the base to    */
-    ACTION_TAP_HOLD = 9     /* place in tap_holds                                           */
+    ACTION_TAP_HOLD = 9,    /* place in tap_holds                                           */
+    ACTION_UNLATCH_LAYERS = 10 /* every layer that presses have left on ends                */
 };
 
 struct action {
