@@ -1,6 +1,7 @@
 """What happens in a rehearsal: to the millisecond, with every kind of key, and to the end."""
 
 import random
+from collections import defaultdict
 from pathlib import Path
 
 import pytest
@@ -15,8 +16,12 @@ from matrixgen.rehearse.play import play
 from matrixgen.rehearse.rehearsal import Rehearsal
 from matrixgen.rehearse.report_words import keyboard_report, media_report
 from matrixgen.rehearse.script import read_script
+from tests.amounts import amount
 from tests.firmware.build_model import keyboard as built
 from tests.firmware.pads import loader_pad, small_pad, timed_pad
+
+PLAYED = amount("MATRIXGEN_PLAYED", suite=8, long=200)
+"""Scripts made at random that are played on each pad."""
 
 
 def drafted(text):
@@ -165,7 +170,7 @@ def test_keys_without_wires_are_scanned_last_in_the_order_of_the_plate():
 
 
 @pytest.mark.parametrize("pad", [small_pad, timed_pad])
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", range(PLAYED))
 def test_the_reports_are_the_model_s_whatever_is_played(pad, seed):
     keyboard, chance = pad(), random.Random(seed)
     names = [key.name.text for key in keyboard.keys]
@@ -186,9 +191,11 @@ def test_the_reports_are_the_model_s_whatever_is_played(pad, seed):
 def by_the_model(keyboard, steps, last_ms):
     """The reports of the bare model when the same switches move at the same times."""
     machine, reports = Machine(keyboard), []
-    moves = list(Planner(keyboard).moves(steps))
+    moves = defaultdict(set)
+    for move in Planner(keyboard).moves(steps):
+        moves[move.at_ms].add(move.key)
     for now_ms in range(last_ms + 1):
-        machine.closed ^= {move.key for move in moves if move.at_ms == now_ms}
+        machine.closed ^= moves[now_ms]
         machine.now_ms = now_ms
         machine.step()
         taken = machine.take()

@@ -20,10 +20,11 @@ from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Keyboard
 from matrixgen.routing import Back, Hop, back_of
 from matrixgen.routing.back import LEAD_MM
+from tests.amounts import amount
 from tests.examples.shipped import NAMES, example
 from tests.routing.plates import random_keyboard
 
-SEEDS = range(8)
+SEEDS = range(amount("MATRIXGEN_ROUTED", suite=4, long=60))
 PITCH, CUT_OUT, POST, SCREW = 19.05, 14.0, 4.0, 6.0
 GRAIN = 0.02
 
