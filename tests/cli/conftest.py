@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import io
 import sys
 from dataclasses import dataclass
@@ -10,6 +11,9 @@ from pathlib import Path
 import pytest
 
 from matrixgen.cli.main import main
+from matrixgen.fit import search, shapes
+from matrixgen.fit.plan import Plan
+from matrixgen.jobs import fit
 
 GOOD = """\
 keyboard "Pad"
@@ -57,3 +61,22 @@ class Program:
 def program(tmp_path, capsys, monkeypatch) -> Program:
     monkeypatch.chdir(tmp_path)
     return Program(tmp_path, capsys, monkeypatch)
+
+
+@functools.cache
+def _laid_out(points, rows, columns, drawn, stages):
+    return search.lay_out(Plan(points), rows, columns, drawn=drawn)
+
+
+@pytest.fixture
+def one_search_a_plate(monkeypatch) -> None:
+    """Search for a plate's layout once, for all tests that fit it: it is the same each time.
+
+    That it is, `tests/fit/test_layouts.py` asks of the search itself.
+    """
+
+    def remembered(plan, rows, columns, *, drawn=(), progress=None):
+        return _laid_out(plan.points, rows, columns, tuple(map(tuple, drawn)), search.STAGES)
+
+    monkeypatch.setattr(fit, "lay_out", remembered)
+    monkeypatch.setattr(shapes, "lay_out", remembered)

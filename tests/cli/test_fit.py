@@ -24,6 +24,7 @@ from matrixgen.resources import resource
 from tests.cli.conftest import GOOD
 from tests.examples.shipped import FOLDER, NAMES
 
+pytestmark = pytest.mark.usefixtures("one_search_a_plate")
 SCHEMA = json.loads((resource("templates") / "fit.schema.json").read_text("utf-8"))
 
 PLATE = """\
