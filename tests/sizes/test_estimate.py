@@ -32,7 +32,7 @@ from matrixgen.jobs.room import (
 from matrixgen.record import changed
 from matrixgen.source.limits import LIMITS
 from matrixgen.toolchain import find_compiler
-from tests.amounts import amount
+from tests.amounts import IS_LONG, amount
 from tests.examples.shipped import COMPILERS, NAMES, example, image
 from tests.sizes.keyboards import PRESSES
 from tests.sizes.measure import CONTROLLERS, SOURCE, Sized, all_sized, random_keyboards
@@ -49,7 +49,7 @@ def built(kind: str) -> list[Sized]:
 
 def everything(kind: str) -> Iterator[Sized]:
     yield from built(kind)
-    for name in NAMES:
+    for name in NAMES if IS_LONG else NAMES[COMPILERS.index(kind) :: 2]:
         mounted = example(name, AVR.name).mounted
         made, view = image(name, kind, AVR.name), firmware_view(mounted, SOURCE)
         yield Sized(mounted.profile.name, view, made.flash_used, made.ram_used)
