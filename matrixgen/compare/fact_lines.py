@@ -1,7 +1,7 @@
 """A file as facts, one a line, with the work that changing each would be.
 
-What compares texts line by line, as `git log -p` does, then compares what two files say, and shows
-what `diff` shows: the lines are those facts, each under the work that stands at its field.
+A program that compares texts line by line then compares what two files say, and shows what `diff`
+shows: the lines are those facts, each under the work that stands at its field.
 """
 
 from __future__ import annotations

@@ -3,10 +3,10 @@
 All of it is local: `git config --local`, and the attributes in `.git/info/attributes`. Nothing has
 to be committed, a clone without matrixgen knows nothing of it, and taking it out leaves no trace.
 
-What compares is said twice. `git diff` runs a program for both versions, which can print a
-headline. `git log -p` and `git show` never run one unless they are told to; they compare what
-`textconv` makes of each version by itself, and `git blame` numbers its lines. So that one leaves
-the file's lines in their places and puts the facts below them.
+Nothing is converted to text for git (`textconv`), which was tried: `git log -p` ran a Python for
+each revision's two sides, `git blame` showed the facts below the file's own lines, and so did the
+differences of a file that is being merged. A .keys file is made to be read line by line; whoever
+wants it in words asks `git log -p --ext-diff` or `matrixgen history`.
 """
 
 from __future__ import annotations
@@ -20,6 +20,9 @@ from matrixgen.model.reason import reason_of
 from matrixgen.record import Record
 
 ATTRIBUTES = "*.keys diff=matrixgen merge=matrixgen"
+FORMER = ("diff.matrixgen.textconv",)
+"""Settings that earlier versions made."""
+
 OWN = "-m matrixgen "
 """What each of our own commands has in it."""
 
@@ -40,9 +43,6 @@ def drivers(python: str = sys.executable) -> dict[str, str]:
         "diff.matrixgen.command": (
             f'f() {{ {there}git-diff -- "$@"; else git diff --no-index --no-ext-diff -- "$2" "$5"; '
             "true; fi; }; f"
-        ),
-        "diff.matrixgen.textconv": (
-            f'f() {{ {there}facts --below -- "$1"; else cat -- "$1"; fi; }}; f'
         ),
         "diff.matrixgen.xfuncname": "^([a-z].*)$",
     }
@@ -82,10 +82,12 @@ def planned(*, undo: bool) -> Setup | GitProblem:
     except OSError as error:
         return GitProblem(f"`{path}` cannot be read: {reason_of(error)}")
     settings: dict[str, str | None] = {}
-    for name, value in drivers().items():
+    for name, value in (dict.fromkeys(FORMER) | drivers()).items():
         there = _setting(name)
         if isinstance(there, GitProblem):
             return there
+        if value is None and OWN not in (there or ""):
+            continue  # somebody else's own
         is_ours = there is None or OWN in there or there == value
         if not is_ours and not undo:
             return GitProblem(

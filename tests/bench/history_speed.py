@@ -27,11 +27,11 @@ ENVIRONMENT = {
 }
 
 
-def fill(folder: Path) -> None:
+def fill(folder: Path, revisions: int) -> None:
     """Make the repository by one `git fast-import`."""
     text = keyboard_text(7, 10, PINS)
     parts = []
-    for number in range(REVISIONS):
+    for number in range(revisions):
         cell = f"F{1 + number % 12}"
         text = re.sub(rf"(?<= K{number % 70} = )\w+", cell, text, count=1)
         data = f"{text}# revision {number}\n".encode()  # no content is there twice
@@ -60,7 +60,7 @@ def main() -> None:
     }
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        fill(folder)
+        fill(folder, REVISIONS)
         times: dict[str, list[float]] = {one: [] for one in commands}
         for _ in range(ROUNDS):
             for one, words in commands.items():

@@ -121,29 +121,58 @@ def test_git_diff_has_a_headline(pad, program):
     assert "pad.keys -> new.keys" in pad("diff", "-M", "HEAD~1")
 
 
+PLAIN = [("show",), ("log", "-p"), ("blame", "-s", "pad.keys"), ("log", "-L1,5:pad.keys")]
+
+
+@pytest.mark.parametrize("words", PLAIN, ids=" ".join)
+def test_what_shows_lines_shows_the_file_s_own_and_runs_nothing(pad, program, words, monkeypatch):
+    plain = pad(*words)
+    program("git-setup")
+    trap = pad.write(".git/python", "#!/bin/sh\nexit 1\n")
+    trap.chmod(0o755)
+    for name, value in drivers(str(trap)).items():
+        pad("config", name, value)
+    assert pad(*words) == plain
+
+
+def test_a_merge_under_way_is_shown_as_lines(pad, program):
+    pad("checkout", "-q", "-b", "side", "HEAD~1")
+    pad.write("pad.keys", edited(("5 ms", "7 ms")))
+    pad.commit()
+    plain = (pad("merge", "main", fails=True), pad("diff", "--no-ext-diff"))[1]
+    program("git-setup")
+    assert pad("diff") == plain
+
+
 @pytest.mark.parametrize("words", [("show",), ("log", "-p", "-1")])
-def test_what_plain_git_log_and_show_print_is_what_changed(pad, program, words):
+def test_git_log_and_show_say_what_changed_when_they_are_asked(pad, program, words):
     program("git-setup")
-    shown = pad(*words).splitlines()
-    assert "-[reflash] debounce: 5 ms" in shown and "+[reflash] debounce: 6 ms" in shown
-    assert "+[reflash] layer base, key K2: Tab" in shown
-    assert "+  debounce 6 ms" in shown, "the file's own lines are there as well"
+    assert "the debounce time is 6 ms now, and was 5 ms" in pad(*words, "--ext-diff")
 
 
-def test_blame_has_the_file_s_own_lines_in_their_places(pad, program):
-    plain = pad("blame", "-s", "pad.keys").splitlines()
+def test_what_an_earlier_version_set_up_goes_and_works_until_then(pad, program):
     program("git-setup")
-    after = pad("blame", "-s", "pad.keys").splitlines()
-    strip = [line.split(")", 1)[1] for line in after[: len(plain)]]
-    assert strip == [line.split(")", 1)[1] for line in plain]
-    assert any(line.endswith("[reflash] debounce: 6 ms") for line in after)
+    before = state(pad.folder)
+    former = f'f() {{ {sys.executable} -P -m matrixgen facts --below -- "$1"; }}; f'
+    pad("config", "diff.matrixgen.textconv", former)
+    assert "+  debounce 6 ms" in pad("show")
+    assert program("git-setup").out.startswith("unset diff.matrixgen.textconv\n")
+    assert "textconv" not in pad("config", "--local", "--list")
+    pad("config", "diff.matrixgen.textconv", former)
+    program("git-setup", "--undo")
+    assert "textconv" not in pad("config", "--local", "--list")
+    program("git-setup")
+    pad("config", "diff.matrixgen.textconv", "mine")
+    assert program("git-setup").out == "nothing to change: this repository is set up\n"
+    assert pad("config", "diff.matrixgen.textconv") == "mine\n"
+    assert set(before) == set(state(pad.folder))
 
 
 def test_a_revision_that_does_not_read_stops_neither(pad, program):
     pad.write("pad.keys", "plat\n\xff")
     pad.commit()
     program("git-setup")
-    assert "cannot be read: line 1: " in pad("show")
+    assert "+plat" in pad("show")
     assert "+plat" in pad("diff", "HEAD~1")
     (pad.folder / "pad.keys").unlink()
     assert "file removed" in pad("diff")

@@ -50,9 +50,8 @@ def test_git_show_and_blame_go_on_whatever_a_file_is_called(strange, program):
 
 def test_without_matrixgen_git_shows_lines_whatever_a_file_is_called(strange, program):
     assert program("git-setup").status == 0
-    for key in ("command", "textconv"):
-        driver = strange("config", f"diff.matrixgen.{key}").replace("import matrixgen", "import no")
-        strange("config", f"diff.matrixgen.{key}", driver.strip())
+    driver = strange("config", "diff.matrixgen.command").replace("import matrixgen", "import no")
+    strange("config", "diff.matrixgen.command", driver.strip())
     for name in NAMES:
         strange.write(name, BASE)
         assert "K2 = copy" in strange("diff", "HEAD", "--", name)
