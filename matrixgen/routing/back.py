@@ -127,7 +127,7 @@ def _joints(
 def _paths(
     keyboard: Keyboard, switches: tuple[Placed, ...], runs: list[tuple[Joint, ...]]
 ) -> list[list[Path | None]]:
-    from matrixgen.routing.router import Router  # only here: its libraries take a while to load
+    from matrixgen.routing.router import Router  # only here: hardly a check needs it
 
     return Router(keyboard.plate, switches).routed(runs)
 

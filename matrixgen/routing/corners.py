@@ -1,26 +1,23 @@
-"""The shortest way between two keys over the corners of obstacles: a visibility graph."""
+"""The shortest way between two keys over the corners of obstacles: A* on a visibility graph."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from functools import cache, cached_property
-from math import dist
-from typing import TYPE_CHECKING
-
-import numpy
-import shapely
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from heapq import heappop, heappush
+from itertools import product
+from math import dist, floor
+from typing import Literal
 
 from matrixgen.model.geometry import Point
 from matrixgen.record import Record
-from matrixgen.routing.obstacles import Array, Obstacles
+from matrixgen.routing.obstacles import Obstacles
 
-if TYPE_CHECKING:
-    import networkx
-
-    Graph = networkx.Graph[Point]
+SAME_LENGTH = 6
+"""Digits of a millimetre to which ways are as long as each other: then the one of fewer pieces."""
 
 Path = tuple[Point, ...]
-Edge = tuple[Point, Point, float]
+Node = tuple[Literal["start", "corner", "end"], Point]
 
 
 class End(Record):
@@ -34,91 +31,83 @@ class Corners:
     """The corners of obstacles, and which of them see each other.
 
     Corners that are farther than `farthest` millimetres from each other are taken not to: along a
-    channel between switches there are others on the way. Nor do corners that do not see each other
-    in `narrower`, the same at a smaller clearance.
+    channel between switches there are others on the way.
     """
 
-    def __init__(
-        self, obstacles: Obstacles, farthest: float, narrower: Corners | None = None
-    ) -> None:
+    def __init__(self, obstacles: Obstacles, farthest: float) -> None:
         self._obstacles = obstacles
         self._farthest = farthest
-        self._narrower = narrower
-        self._edges_from = cache(self._edges_out_of)
+        self._seen: dict[tuple[Point, Point], bool] = {}
+        self._near_to: dict[Point, list[Point]] = {}
+        self._in_cell: dict[tuple[int, int], list[Point]] = defaultdict(list)
+        for corner in obstacles.corners():
+            self._in_cell[self._cell(corner)].append(corner)
 
     def shortest(self, start: End, end: End) -> Path | None:
         """Return the shortest way between two switches that crosses no obstacle; None without one.
 
-        Their own bodies may be crossed on the way out and in.
+        Their own bodies may be crossed on the way out and in. Whether a piece is free is asked only
+        once no shorter way is left: most pieces never are.
         """
-        import networkx  # only here: few plates have anything in a wire's way
+        goal: Node = ("end", end.at)
+        first: Node = ("start", start.at)
+        pieces: list[tuple[float, int, float, Node, Node]] = [(0.0, 0, 0.0, first, first)]
+        before: dict[Node, Node] = {}
+        while pieces:
+            _, bends, length, node, last = heappop(pieces)
+            if node in before or not self._is_free(last, node, start, end):
+                continue
+            before[node] = last
+            if node == goal:
+                return _way(before, goal)
+            for other in self._next(node, start, end):
+                if other not in before:
+                    so_far = length + dist(node[1], other[1])
+                    in_all = round(so_far + dist(other[1], end.at), SAME_LENGTH)
+                    heappush(pieces, (in_all, bends + 1, so_far, other, node))
+        return None
 
-        graph = self._graph
-        ends = [*self._places_on(start), *self._places_on(end)]
-        graph.add_weighted_edges_from((*self._edges_from(start), *self._edges_from(end)))
-        graph.add_weighted_edges_from(self._edges_between(start, end))
-        try:
-            return tuple(networkx.astar_path(graph, start.at, end.at, dist))
-        except (networkx.NetworkXNoPath, networkx.NodeNotFound):
-            return None
-        finally:
-            graph.remove_nodes_from(ends)
+    def _next(self, node: Node, start: End, end: End) -> Iterator[Node]:
+        """Yield where a way may go on to from a place, if nothing is in between."""
+        kind, at = node
+        if kind == "start":
+            yield from (("start", place) for place in self._places_on(start))
+        if kind != "end":
+            yield from (("corner", corner) for corner in self._near(at))
+        near = kind != "corner" or dist(at, end.at) <= self._farthest
+        if near:
+            yield from (("end", place) for place in self._places_on(end))
 
-    @cached_property
-    def _corners(self) -> Array:
-        return numpy.array(self._obstacles.corners()).reshape(-1, 2)
+    def _is_free(self, one: Node, other: Node, start: End, end: End) -> bool:
+        kinds = {one[0], other[0]}
+        if kinds != {"corner"}:
+            own = [at.switch for kind, at in (("start", start), ("end", end)) if kind in kinds]
+            return self._obstacles.is_free(one[1], other[1], own)
+        pair = min(one[1], other[1]), max(one[1], other[1])
+        if pair not in self._seen:
+            self._seen[pair] = self._obstacles.is_free(*pair)
+        return self._seen[pair]
 
-    @cached_property
-    def _graph(self) -> Graph:
-        import networkx
-
-        graph: Graph = networkx.Graph()
-        graph.add_weighted_edges_from(_edges(self._lines(self._pairs)))
-        return graph
-
-    @cached_property
-    def _pairs(self) -> Array:
-        """The numbers of corners that see each other, in two rows."""
-        pairs = self._narrower._pairs if self._narrower else self._near_pairs()
-        return pairs[:, self._obstacles.are_free(self._lines(pairs), ())]
-
-    def _near_pairs(self) -> Array:
-        places = numpy.asarray(shapely.points(self._corners))
-        pairs = shapely.STRtree(places).query(places, "dwithin", distance=self._farthest)
-        return pairs[:, pairs[0] < pairs[1]]
-
-    def _lines(self, pairs: Array) -> Array:
-        return _lines(self._corners[pairs[0]], self._corners[pairs[1]])
-
-    def _places_on(self, end: End) -> list[Point]:
+    def _places_on(self, end: End) -> Sequence[Point]:
         """Return where a way may bend on a switch, and begin: at its post's corners, its joint."""
         return [end.at, *self._obstacles.post_corners(end.switch)]
 
-    def _edges_out_of(self, end: End) -> list[Edge]:
-        """Return what sees what on a switch, and from it out to corners."""
-        own = numpy.array(self._places_on(end))
-        apart = numpy.hypot(*(own[:, None] - self._corners[None]).transpose(2, 0, 1))
-        one, corner = numpy.nonzero(apart <= self._farthest)
-        edges = self._seen(own[one], self._corners[corner], (end.switch,))
-        first, second = numpy.triu_indices(len(own), 1)
-        return edges + self._seen(own[first], own[second], (end.switch,))
+    def _near(self, at: Point) -> list[Point]:
+        """Return the corners that are near enough to a place to be seen from it."""
+        if at not in self._near_to:
+            column, row = self._cell(at)
+            cells = product(range(column - 1, column + 2), range(row - 1, row + 2))
+            corners = (corner for cell in cells for corner in self._in_cell.get(cell, ()))
+            self._near_to[at] = [one for one in corners if dist(one, at) <= self._farthest]
+        return self._near_to[at]
 
-    def _edges_between(self, start: End, end: End) -> list[Edge]:
-        ends = numpy.array(self._places_on(start)), numpy.array(self._places_on(end))
-        first, second = numpy.indices((len(ends[0]), len(ends[1]))).reshape(2, -1)
-        return self._seen(ends[0][first], ends[1][second], (start.switch, end.switch))
-
-    def _seen(self, starts: Array, ends: Array, own: Sequence[int]) -> list[Edge]:
-        """Return the pairs of points that see each other, each with its distance."""
-        lines = _lines(starts, ends)
-        return _edges(lines[self._obstacles.are_free(lines, own)])
+    def _cell(self, at: Point) -> tuple[int, int]:
+        return floor(at[0] / self._farthest), floor(at[1] / self._farthest)
 
 
-def _lines(starts: Array, ends: Array) -> Array:
-    return numpy.asarray(shapely.linestrings(numpy.stack([starts, ends], axis=1)))
-
-
-def _edges(lines: Array) -> list[Edge]:
-    ends = shapely.get_coordinates(lines).reshape(-1, 4).tolist()
-    lengths = shapely.length(lines).tolist()
-    return [((x, y), (u, v), length) for (x, y, u, v), length in zip(ends, lengths, strict=True)]
+def _way(before: dict[Node, Node], goal: Node) -> Path:
+    """Return the places of a way, from its start on."""
+    found = [goal]
+    while before[found[-1]] != found[-1]:
+        found.append(before[found[-1]])
+    return tuple(at for _, at in reversed(found))

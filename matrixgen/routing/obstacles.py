@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from math import cos, pi
-from typing import Any
-
-import numpy
-import shapely
-from shapely import Polygon, STRtree, box
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from itertools import product
+from math import floor
 
 from matrixgen.model import Plate
 from matrixgen.model.geometry import Point
 from matrixgen.model.plate import HOLE_MM
 from matrixgen.model.switch import POST_MM, UNIT_MM
+from matrixgen.routing.convex import Convex, convex, disc
 from matrixgen.routing.places import Placed
-
-Array = numpy.ndarray[Any, numpy.dtype[Any]]
-"""Of numbers, of truth or of shapes."""
 
 TOUCH_MM = 0.01
 """A way may touch what it goes round."""
+
+WIDE = 100
+"""Cells of the index that a shape may lie in: a wider one is looked at for every piece."""
+
+Cell = tuple[int, int]
 
 
 class Obstacles:
@@ -30,56 +30,66 @@ class Obstacles:
     """
 
     def __init__(self, plate: Plate, switches: Sequence[Placed], clearance: float) -> None:
-        bodies = [Polygon(one.body) for one in switches]
-        posts = [disc(one.middle, POST_MM, 2) for one in switches]
-        self._shapes = shapely.buffer([*bodies, *kept_clear(plate)], clearance, join_style="mitre")
-        self._posts = shapely.buffer(posts, clearance, join_style="mitre")
-        self._crossed_posts = _within(self._posts)
-        self._tree = STRtree(_within(self._shapes))
+        shapes = [*(convex(one.body) for one in switches), *kept_clear(plate)]
+        posts = [disc(one.middle, POST_MM, 8) for one in switches]
+        self._shapes = [one.grown(clearance) for one in shapes]
+        self._posts = [one.grown(clearance) for one in posts]
+        self._crossed = [one.grown(-TOUCH_MM) for one in self._shapes]
+        self._crossed_posts = [one.grown(-TOUCH_MM) for one in self._posts]
+        self._wide: set[int] = set()
+        self._in_cell: dict[Cell, list[int]] = defaultdict(list)
+        for number, shape in enumerate(self._crossed):
+            self._put(number, shape)
 
-    def are_free(self, lines: Array | list[shapely.LineString], own: Sequence[int]) -> Array:
-        """Return for each line whether it crosses nothing but the bodies that are its own."""
-        line, obstacle = self._tree.query(lines, predicate="intersects")
-        free = numpy.ones(len(lines), dtype=bool)
-        free[line[~numpy.isin(obstacle, own)]] = False
-        for post in self._crossed_posts[list(own)]:
-            free &= ~shapely.intersects(lines, post)
-        return free
+    def _put(self, number: int, shape: Convex) -> None:
+        """Put a shape into the index, by the cells that its bounds lie in."""
+        left, top, right, bottom = (floor(one / UNIT_MM) for one in shape.bounds)
+        if (right - left + 1) * (bottom - top + 1) > WIDE:
+            self._wide.add(number)
+            return
+        for cell in product(range(left, right + 1), range(top, bottom + 1)):
+            self._in_cell[cell].append(number)
+
+    def is_free(self, start: Point, end: Point, own: Sequence[int] = ()) -> bool:
+        """Whether a straight piece crosses nothing but the bodies that are its own."""
+        looked_at = set(own)
+        for numbers in (self._wide, *map(self._in_cell_of, _cells(start, end))):
+            for number in numbers:
+                if number not in looked_at:
+                    looked_at.add(number)
+                    if self._crossed[number].is_crossed(start, end):
+                        return False
+        return not any(self._crossed_posts[number].is_crossed(start, end) for number in own)
+
+    def _in_cell_of(self, cell: Cell) -> Sequence[int]:
+        return self._in_cell.get(cell, ())
 
     def corners(self) -> list[Point]:
         """Return the corners that a way may go over: of all but posts."""
-        return [corner for shape in self._shapes for corner in _corners(shape)]
+        return [corner for shape in self._shapes for corner in shape.corners]
 
-    def post_corners(self, switch: int) -> list[Point]:
+    def post_corners(self, switch: int) -> tuple[Point, ...]:
         """Return the corners of a switch's post."""
-        return _corners(self._posts[switch])
+        return self._posts[switch].corners
 
 
-def _within(shapes: Array) -> Array:
-    """Return the shapes as they are crossed: touching them is allowed."""
-    return numpy.asarray(shapely.buffer(shapes, -TOUCH_MM, join_style="mitre"))
+def _cells(start: Point, end: Point) -> Iterator[Cell]:
+    """Yield the cells of the index that a straight piece goes through."""
+    (x, y), (u, v) = sorted((start, end))
+    slope = (v - y) / (u - x) if u > x else 0.0
+    for column in range(floor(x / UNIT_MM), floor(u / UNIT_MM) + 1):
+        into, out = max(x, column * UNIT_MM), min(u, (column + 1) * UNIT_MM)
+        rows = (y, v) if u == x else (y + (into - x) * slope, y + (out - x) * slope)
+        for row in range(floor(min(rows) / UNIT_MM), floor(max(rows) / UNIT_MM) + 1):
+            yield column, row
 
 
-def _corners(shape: Polygon) -> list[Point]:
-    return [(float(x), float(y)) for x, y in shape.exterior.coords[:-1]]
-
-
-def kept_clear(plate: Plate) -> list[Polygon]:
+def kept_clear(plate: Plate) -> list[Convex]:
     """Return what the plate's file wants kept clear, in millimetres: first holes, then areas."""
-    holes = [disc((one.x * UNIT_MM, one.y * UNIT_MM), HOLE_MM, 4) for one in plate.holes]
-    areas = [
-        box(
-            one.x * UNIT_MM,
-            one.y * UNIT_MM,
-            (one.x + one.width) * UNIT_MM,
-            (one.y + one.height) * UNIT_MM,
-        )
-        for one in plate.keep_clear
-    ]
+    holes = [disc((one.x * UNIT_MM, one.y * UNIT_MM), HOLE_MM, 16) for one in plate.holes]
+    areas = []
+    for one in plate.keep_clear:
+        left, right = one.x * UNIT_MM, (one.x + one.width) * UNIT_MM
+        top, bottom = one.y * UNIT_MM, (one.y + one.height) * UNIT_MM
+        areas.append(convex([(left, top), (right, top), (right, bottom), (left, bottom)]))
     return holes + areas
-
-
-def disc(middle: Point, across: float, segments: int) -> Polygon:
-    """Return a polygon that a whole circle lies in, of four times so many corners."""
-    radius = across / 2 / cos(pi / 4 / segments)
-    return shapely.Point(middle).buffer(radius, quad_segs=segments)

@@ -11,8 +11,6 @@ from collections.abc import Sequence
 from functools import cache
 from itertools import pairwise
 
-from shapely import LineString
-
 from matrixgen.model import Plate
 from matrixgen.routing.corners import Corners, End, Path
 from matrixgen.routing.obstacles import Obstacles
@@ -22,9 +20,9 @@ NEAREST_MM, LANE_MM, LANES = 0.4, 0.35, 5
 """Clearances: of the first wire that goes round something, what each further one adds, and after
 how many the first comes again. Five fit in between two switches, 5.05 mm from each other."""
 
-NEAR_MM, FAR_MM = 60.0, 250.0
-"""How far corners may be from each other that are joined by a straight piece: three key units, and
-where there is no way then, the width of a gap between two halves."""
+NEAR_MM, FAR_MM = 63.0, 250.0
+"""How far corners may be from each other that are joined by a straight piece: some three key units,
+and where there is no way then, the width of a gap between two halves."""
 
 
 class Router:
@@ -33,11 +31,9 @@ class Router:
     def __init__(self, plate: Plate, switches: Sequence[Placed]) -> None:
         self._number = {one.key.name.text: number for number, one in enumerate(switches)}
         self._obstacles = cache(lambda clearance: Obstacles(plate, switches, clearance))
-        self._corners = cache(self._corners_at)
-
-    def _corners_at(self, clearance: float, far: float) -> Corners:
-        narrower = self._corners(NEAREST_MM, far) if clearance > NEAREST_MM else None
-        return Corners(self._obstacles(clearance), far, narrower)
+        self._corners = cache(
+            lambda clearance, farthest: Corners(self._obstacles(clearance), farthest)
+        )
 
     def routed(self, runs: Sequence[Sequence[Joint]]) -> list[list[Path | None]]:
         """Return a way for each hop of each run, or None for a hop that has none."""
@@ -51,11 +47,11 @@ class Router:
 
     def _way(self, start: Joint, end: Joint, lane: int) -> Path | None:
         ends = End(self._number[start.key], start.at), End(self._number[end.key], end.at)
-        straight = LineString([start.at, end.at])
-        if self._obstacles(0.0).are_free([straight], [one.switch for one in ends])[0]:
+        own = [one.switch for one in ends]
+        if self._obstacles(0.0).is_free(start.at, end.at, own):
             return start.at, end.at
-        own = NEAREST_MM + LANE_MM * (lane % LANES)
-        for clearance, far in ((own, NEAR_MM), (NEAREST_MM, NEAR_MM), (NEAREST_MM, FAR_MM)):
+        of_lane = NEAREST_MM + LANE_MM * (lane % LANES)
+        for clearance, far in ((of_lane, NEAR_MM), (NEAREST_MM, NEAR_MM), (NEAREST_MM, FAR_MM)):
             if way := self._corners(clearance, far).shortest(*ends):
                 return way
         return self._corners(0.0, FAR_MM).shortest(*ends)

@@ -1,0 +1,72 @@
+"""Convex shapes: grown by a distance, and whether a straight piece crosses one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from math import cos, hypot, pi, sin
+
+from matrixgen.model.geometry import Point
+from matrixgen.record import Record
+
+
+class Convex(Record):
+    """A convex polygon: its corners, and its sides as the outward unit normal and how far out."""
+
+    corners: tuple[Point, ...]
+    sides: tuple[tuple[float, float, float], ...]
+
+    @property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Its least x and y, and its greatest."""
+        across, down = zip(*self.corners, strict=True)
+        return min(across), min(down), max(across), max(down)
+
+    def grown(self, by: float) -> Convex:
+        """Return it with each side so far out, or in where `by` is negative; it stays pointed."""
+        moved = [(x, y, out + by) for x, y, out in self.sides]
+        return Convex(
+            tuple(_meeting(one, other) for one, other in pairwise((moved[-1], *moved))),
+            tuple(moved),
+        )
+
+    def is_crossed(self, start: Point, end: Point) -> bool:
+        """Whether a straight piece has a point inside or on it: clipped by each side in turn."""
+        first, last = 0.0, 1.0
+        for x, y, out in self.sides:
+            before = out - x * start[0] - y * start[1]
+            after = out - x * end[0] - y * end[1]
+            if before < 0 and after < 0:
+                return False
+            if before < 0:
+                first = max(first, before / (before - after))
+            elif after < 0:
+                last = min(last, before / (before - after))
+        return first <= last
+
+
+def convex(corners: Sequence[Point]) -> Convex:
+    """Return the shape of these corners, which go round it clockwise as y grows downwards."""
+    return Convex(tuple(corners), tuple(_sides(corners)))
+
+
+def disc(middle: Point, across: float, corners: int) -> Convex:
+    """Return a polygon that a whole circle lies in."""
+    radius = across / 2 / cos(pi / corners)
+    angles = [2 * pi * number / corners for number in range(corners)]
+    return convex([(middle[0] + radius * cos(a), middle[1] + radius * sin(a)) for a in angles])
+
+
+def _sides(corners: Sequence[Point]) -> Iterable[tuple[float, float, float]]:
+    """Yield the side from each corner to the next."""
+    for (x, y), (u, v) in pairwise((*corners, corners[0])):
+        long = hypot(u - x, v - y)
+        right, down = (v - y) / long, (x - u) / long
+        yield right, down, right * x + down * y
+
+
+def _meeting(one: tuple[float, float, float], other: tuple[float, float, float]) -> Point:
+    """Return the corner where two sides meet."""
+    (a, b, out), (c, d, far) = one, other
+    turn = a * d - b * c
+    return (out * d - far * b) / turn, (a * far - c * out) / turn
