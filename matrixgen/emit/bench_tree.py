@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from matrixgen.emit.bench_view import BenchView
-from matrixgen.emit.firmware_tree import files_of, port_sources, rendered, target_of
+from matrixgen.emit.conditions import decided_tree
+from matrixgen.emit.firmware_tree import all_rendered, files_of, port_sources, target_of
 from matrixgen.resources import resource
 
 SHARED_USB = (
@@ -34,8 +35,12 @@ PAGE = "README.md"
 
 def bench_tree(view: BenchView) -> dict[str, bytes]:
     """Return every file of `firmware/` by its relative path, with slashes, sorted."""
-    made = {target: rendered(source, view) for target, source in _sources(view.port)}
-    return dict(sorted(made.items()))
+    return decided_tree(whole_bench_tree(view))
+
+
+def whole_bench_tree(view: BenchView) -> dict[str, bytes]:
+    """Return every file as it lies in `templates/firmware`, with all that keyboards have."""
+    return all_rendered(_sources(view.port), view)
 
 
 def bench_page() -> bytes:

@@ -94,6 +94,12 @@ class BenchView(Record, kw_only=True):
         return self.profile.has_boot_loader and (entry is None or entry.kind != "reset button")
 
     @property
+    def features(self) -> tuple[str, ...]:
+        """The names of what it has, as conditions in the C ask for them."""
+        loader = ("HAS_WAY_TO_BOOT_LOADER",) if self.loader_by_speed else ()
+        return ("HAS_SERIAL_PORT", *loader)
+
+    @property
     def product_bytes(self) -> tuple[int, ...]:
         """The product's USB string descriptor."""
         return usb_string(self.product)

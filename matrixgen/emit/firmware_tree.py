@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from matrixgen.emit.conditions import decided_tree
 from matrixgen.emit.firmware_view import FirmwareView
 from matrixgen.emit.jinja import environment
 from matrixgen.resources import resource
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
 FOLDERS = ("engine", "main.c", "tables", "usb")
 """What a keyboard's tree takes of `templates/firmware` besides its port."""
 
+OF_ALL_PORTS = ("memory.c", "port.h")
+"""What stands in the folder of all ports, and goes into `port/` with one of them."""
+
 
 def firmware_tree(view: FirmwareView) -> dict[str, bytes]:
     """Return every file of `firmware/` by its relative path, with slashes, sorted.
@@ -24,8 +28,19 @@ def firmware_tree(view: FirmwareView) -> dict[str, bytes]:
     A file `NAME.j2` is rendered with `view` and becomes `NAME`; any other is copied. The folder of
     the chip family becomes `port/`, and its Makefile the tree's own.
     """
-    made = {target: rendered(source, view) for target, source in _sources(view.port)}
-    return dict(sorted(made.items()))
+    return decided_tree(whole_tree(view))
+
+
+def whole_tree(view: FirmwareView) -> dict[str, bytes]:
+    """Return every file as it lies in `templates/firmware`, with all that other keyboards have."""
+    return all_rendered(_sources(view.port), view)
+
+
+def all_rendered(
+    sources: Iterable[tuple[str, Path]], view: FirmwareView | BenchView
+) -> dict[str, bytes]:
+    """Return the content of each file by where it goes, sorted."""
+    return dict(sorted((target, rendered(source, view)) for target, source in sources))
 
 
 def _sources(port: str) -> Iterator[tuple[str, Path]]:
@@ -41,7 +56,8 @@ def _sources(port: str) -> Iterator[tuple[str, Path]]:
 def port_sources(port: str) -> Iterator[tuple[str, Path]]:
     """Yield where each file of a chip family goes, and where it comes from."""
     ports = resource("templates") / "firmware" / "ports"
-    yield "port/port.h", ports / "port.h"
+    for name in OF_ALL_PORTS:
+        yield f"port/{name}", ports / name
     folder = ports / port
     for source in files_of(folder):
         if source.parent.name == "chips":  # a template of the port picks the one it needs

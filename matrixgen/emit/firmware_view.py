@@ -15,6 +15,7 @@ from matrixgen.emit.action_views import (
     number_actions,
 )
 from matrixgen.emit.c_text import row_width, usb_string
+from matrixgen.emit.features import features_of
 from matrixgen.emit.line_views import (
     LineView,
     PortView,
@@ -86,6 +87,11 @@ class FirmwareView(Record, kw_only=True):
     def low_ns(self) -> int:
         """How long a driven line is low before the sensed lines are read."""
         return FAMILIES[self.port].low_ns
+
+    @property
+    def features(self) -> tuple[str, ...]:
+        """The names of what it has, as conditions in the C ask for them."""
+        return features_of(self)
 
     @property
     def sense_ports(self) -> tuple[PortView, ...]:

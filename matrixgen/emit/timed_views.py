@@ -11,7 +11,6 @@ from matrixgen.model.actions import (
     OnceLayer,
     OnceModifiers,
     TapHold,
-    UnlatchLayers,
 )
 from matrixgen.model.bases import bases_of
 from matrixgen.model.hands import hands_of
@@ -52,7 +51,6 @@ class TimedView(Record, kw_only=True):
     press_ms: int
     once_ms: int
     has_once: bool
-    unlatches: bool
     changes_base: bool
     remembers_base: bool
     bases_mark: int
@@ -75,7 +73,6 @@ def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
         press_ms=settings.press_ms,
         once_ms=settings.once_ms,
         has_once=keyboard.has(OnceLayer, OnceModifiers),
-        unlatches=keyboard.has(UnlatchLayers),
         changes_base=keyboard.has(ChangeBase),
         remembers_base=settings.remember_base,
         bases_mark=_bases_mark(keyboard),

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from matrixgen.boards import Datasheet, Mounted, Profile
-from matrixgen.emit.firmware_tree import files_of, port_sources, rendered, target_of
+from matrixgen.emit.conditions import decided_tree
+from matrixgen.emit.firmware_tree import all_rendered, files_of, port_sources, target_of
 from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.model import BootLoader, Keyboard, Mounting, Span, Word, matrix_of
 from matrixgen.record import changed
@@ -73,8 +74,7 @@ def _pressable(keyboard: Keyboard) -> Keyboard:
 
 def web_tree(view: FirmwareView) -> dict[str, bytes]:
     """Return every file by its relative path, with slashes, sorted."""
-    made = {target: rendered(source, view) for target, source in _sources()}
-    return dict(sorted(made.items()))
+    return decided_tree(all_rendered(_sources(), view))
 
 
 def _sources() -> Iterator[tuple[str, Path]]:

@@ -34,6 +34,11 @@ class Behaviour:
         found = re.search(r'form="([^"]+)"', self.text(f"matrixgen/source/phrases/{self.name}.py"))
         return found[1] if found else "\0"
 
+    @property
+    def feature(self) -> str:
+        """What conditions in the C ask for."""
+        return f"HAS_{self.name.upper()}"
+
     def is_case_of(self, match: str) -> bool:
         """Whether the behaviour is named in a case of a function's `match`."""
         cases = re.findall(r"^ +case (.*):$", match, re.M)
@@ -80,19 +85,21 @@ def table_row(one: Behaviour) -> bool:
 
 def c_kind(one: Behaviour) -> bool:
     kinds = one.text("templates/firmware/tables/tables.h").partition("enum action_kind {")[2]
-    return f" {one.kind} = " in kinds.partition("}")[0]
+    return f"#if {one.feature}\n    {one.kind} = " in kinds.partition("}")[0]
 
 
 def c_file(one: Behaviour) -> bool:
     text = one.text("templates/firmware/engine/actions.c")
     header = one.text(f"templates/firmware/engine/behaviours/{one.name}.h")
-    return f"{one.name}_down(" in header and f'"behaviours/{one.name}.h"' in text
+    is_asked_for = f"#if {one.feature}\n" in header and f'"behaviours/{one.name}.h"' in text
+    return is_asked_for and (f"{one.name}_down(" in header)
 
 
 def c_cases(one: Behaviour) -> bool:
     text = one.text("templates/firmware/engine/actions.c")
     switches = re.findall(r"switch \(.*?\n    }\n", text, re.S)
-    return len(switches) >= 2 and all(f"case {one.kind}:" in switch for switch in switches)
+    case = f"#if {one.feature}\n    case {one.kind}:"
+    return len(switches) >= 2 and all(case in switch for switch in switches)
 
 
 def model_case(one: Behaviour) -> bool:

@@ -30,7 +30,7 @@ FILES = {
     ),
     "C file": (
         "templates/firmware/engine/behaviours/honk_horn.h",
-        "static inline void honk_horn_down(uint8_t times)\n{\n}\n",
+        "#if HAS_HONK_HORN\nstatic inline void honk_horn_down(uint8_t times)\n{\n}\n#endif\n",
     ),
     "sound file": ("tests/language/actions/fine-honk-horn.keys", "actions\n  beep = honk horn 3\n"),
 }
@@ -75,7 +75,7 @@ CHANGES = {
     "C kind": (
         "templates/firmware/tables/tables.h",
         "enum action_kind {\n",
-        "enum action_kind {\n    ACTION_HONK_HORN = 99,\n",
+        "enum action_kind {\n#if HAS_HONK_HORN\n    ACTION_HONK_HORN = 99,\n#endif\n",
     ),
     "C file": (
         "templates/firmware/engine/actions.c",
@@ -84,8 +84,8 @@ CHANGES = {
     ),
     "C cases": (
         "templates/firmware/engine/actions.c",
-        "    case ACTION_NOTHING:\n",
-        "    case ACTION_HONK_HORN:\n    case ACTION_NOTHING:\n",
+        "#if HAS_NOTHING\n",
+        "#if HAS_HONK_HORN\n    case ACTION_HONK_HORN:\n        break;\n#endif\n#if HAS_NOTHING\n",
     ),
     "model case": (
         "matrixgen/behaviour/behaviours.py",

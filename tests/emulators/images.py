@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from matrixgen.boards import Mounted, Profile
-from matrixgen.emit.firmware_tree import firmware_tree
+from matrixgen.emit.firmware_tree import firmware_tree, whole_tree
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.families import FAMILIES, CompilerKind
 from matrixgen.toolchain import (
@@ -27,6 +27,10 @@ from tests.objects import compiled_objects
 
 def tree_of(mounted: Mounted) -> dict[str, bytes]:
     return firmware_tree(firmware_view(mounted, SOURCE))
+
+
+def whole_tree_of(mounted: Mounted) -> dict[str, bytes]:
+    return whole_tree(firmware_view(mounted, SOURCE))
 
 
 def compiled(tree: Mapping[str, bytes], profile: Profile, kind: CompilerKind) -> Image:

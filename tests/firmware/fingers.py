@@ -81,7 +81,7 @@ def change_mood(pair: Pair, chance: Random) -> None:
     """Let the host do something else, or nothing for a while."""
     mood = chance.randrange(6)
     if mood <= 2:
-        pair.outlet(open=mood != 0, boot=chance.random() < 0.5)
+        pair.transport(open=mood != 0, boot=chance.random() < 0.5)
     elif mood == 3:
         wait(pair, chance.choice((900, 3_000, 17_000, 33_000)), chance, 1.0)
         a_wrap_later(pair, chance)

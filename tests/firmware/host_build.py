@@ -38,7 +38,7 @@ def write_tree(tree: Mapping[str, bytes], folder: Path) -> Path:
 
 def sources(folder: Path, *, with_usb: bool) -> list[Path]:
     """Every C file but `main.c`, whose loop never ends; the rig stands in for the usb folder."""
-    left_out = {"main.c", "outlet_rig.c" if with_usb else "usb"}
+    left_out = {"main.c", "transport_rig.c" if with_usb else "usb"}
     found = sorted(folder.rglob("*.c"))
     return [p for p in found if left_out.isdisjoint(p.relative_to(folder).parts)]
 
@@ -88,7 +88,7 @@ def shared_library(
 
 
 class HostKeyboard:
-    """The compiled engine behind the rig's outlet; a key is pressed by its name."""
+    """The compiled engine behind the rig's transport; a key is pressed by its name."""
 
     def __init__(self, library: Path, view: FirmwareView) -> None:
         self.c = ctypes.CDLL(str(library))
@@ -108,7 +108,7 @@ class HostKeyboard:
         self.c.host_reset()
         self.c.loop_start()
         self.c.host_suspend(ctypes.c_bool(False))
-        self.outlet(open=True, boot=False)
+        self.transport(open=True, boot=False)
 
     def close(self, key: str, closed: bool) -> None:
         drive, sense = self.crossings[key]
@@ -122,8 +122,8 @@ class HostKeyboard:
     def advance(self, milliseconds: int) -> None:
         self.c.host_advance_ms(milliseconds)
 
-    def outlet(self, *, open: bool, boot: bool) -> None:
-        self.c.host_outlet(ctypes.c_bool(open), ctypes.c_bool(boot))
+    def transport(self, *, open: bool, boot: bool) -> None:
+        self.c.host_transport(ctypes.c_bool(open), ctypes.c_bool(boot))
 
     def step(self) -> bool:
         return bool(self.c.keyboard_step())

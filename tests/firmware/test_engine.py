@@ -308,14 +308,14 @@ def test_an_action_starts_the_boot_loader_at_its_press_and_only_on_its_layer(loa
 
 
 def test_the_boot_report_has_modifiers_a_zero_and_up_to_six_usages(board) -> None:
-    board.outlet(open=True, boot=True)
+    board.transport(open=True, boot=True)
     reports = press(board, "K05", *(f"K1{place}" for place in range(6)))
     assert reports[0] == bytes([LEFT_SHIFT, 0, 0, 0, 0, 0, 0, 0])
     assert reports[-1] == bytes([LEFT_SHIFT, 0, 0x0C, 0x0D, 0x0E, 0x0F, 0x10, 0x11])
 
 
 def test_seven_keys_are_error_roll_over_and_modifiers_are_still_reported(board) -> None:
-    board.outlet(open=True, boot=True)
+    board.transport(open=True, boot=True)
     press(board, *(f"K1{place}" for place in range(6)))
     assert press(board, "K16") == [bytes([0, 0, 1, 1, 1, 1, 1, 1])]
     assert press(board, "K17") == [None]
@@ -328,26 +328,26 @@ def test_seven_keys_are_error_roll_over_and_modifiers_are_still_reported(board) 
 
 def test_the_host_that_changes_the_protocol_hears_of_what_is_down_in_its_new_form(board) -> None:
     press(board, "K05")
-    board.outlet(open=True, boot=True)
+    board.transport(open=True, boot=True)
     board.step()
     assert board.take() == bytes([LEFT_SHIFT, 0, 0, 0, 0, 0, 0, 0])
 
 
 def test_the_host_that_changes_the_protocol_hears_nothing_while_all_is_up(board) -> None:
-    board.outlet(open=True, boot=True)
+    board.transport(open=True, boot=True)
     board.step()
     assert board.take() is None
 
 
 def test_a_change_of_protocol_after_a_sleep_is_no_news_while_all_is_up(board) -> None:
     press(board, "K05")
-    board.outlet(open=False, boot=False)
+    board.transport(open=False, boot=False)
     board.step()
-    board.outlet(open=True, boot=False)
+    board.transport(open=True, boot=False)
     board.step()
     assert board.take() == any_number(LEFT_SHIFT)
     assert release(board, "K05") == [any_number(0)]
-    board.outlet(open=True, boot=True)
+    board.transport(open=True, boot=True)
     board.step()
     assert board.take() is None
 
@@ -356,18 +356,18 @@ def test_a_change_of_protocol_after_a_sleep_is_no_news_while_all_is_up(board) ->
 
 
 def test_a_key_held_since_before_the_host_listened_is_reported_when_it_does(pad) -> None:
-    pad.outlet(open=False, boot=False)
+    pad.transport(open=False, boot=False)
     assert press(pad, "A", "B") == [None, None]
-    pad.outlet(open=True, boot=False)
+    pad.transport(open=True, boot=False)
     pad.step()
     assert pad.take() == any_number(0, 0x04, 0x05)
 
 
 def test_a_key_let_go_while_the_host_slept_does_not_stick(pad) -> None:
     press(pad, "A")
-    pad.outlet(open=False, boot=False)
+    pad.transport(open=False, boot=False)
     release(pad, "A")
-    pad.outlet(open=True, boot=False)
+    pad.transport(open=True, boot=False)
     pad.step()
     assert pad.take() == any_number(0)
 
@@ -375,7 +375,7 @@ def test_a_key_let_go_while_the_host_slept_does_not_stick(pad) -> None:
 def test_a_slow_host_gets_every_change_in_order_when_it_comes_back(pad) -> None:
     press(pad, "A")  # taken
     pad.close("B", True)
-    pad.step()  # given, and left in the outlet
+    pad.step()  # given, and left in the transport
     expected = [any_number(0, 0x04, 0x05)]
     for _ in range(4):
         for closed, usages in ((False, (0x04,)), (True, (0x04, 0x05))):
@@ -406,7 +406,7 @@ def test_the_loop_feeds_the_watchdog_at_every_turn(pad) -> None:
 
 
 def test_the_loop_naps_while_the_bus_sleeps_and_wakes_the_host_at_a_press_only(pad) -> None:
-    pad.outlet(open=False, boot=False)
+    pad.transport(open=False, boot=False)
     pad.c.host_suspend(True)
     pad.c.loop_step()
     assert (pad.c.host_naps(), pad.c.host_wakes()) == (1, 0)

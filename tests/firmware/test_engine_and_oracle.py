@@ -61,8 +61,8 @@ class Pair:
         self.engine.advance(milliseconds)
         self.oracle.now_ms += milliseconds
 
-    def outlet(self, *, open: bool, boot: bool) -> None:
-        self.engine.outlet(open=open, boot=boot)
+    def transport(self, *, open: bool, boot: bool) -> None:
+        self.engine.transport(open=open, boot=boot)
         self.oracle.is_open, self.oracle.boot = open, boot
 
     def step(self) -> None:
@@ -85,7 +85,7 @@ class Pair:
         """All keys up, for long enough, and the host takes all reports."""
         for key in list(self.oracle.closed):
             self.close(key, False)
-        self.outlet(open=True, boot=self.oracle.boot)
+        self.transport(open=True, boot=self.oracle.boot)
         last: bytes | None = None
         media: dict[int, bytes] = {}
         for _ in range(2 * len(self.keys) + 40):
@@ -121,7 +121,7 @@ STEPS = st.lists(
         st.tuples(st.just("advance"), st.integers(0, 12)),
         st.tuples(st.just("scan"), st.integers(1, 3)),
         st.tuples(st.just("take"), st.just(0)),
-        st.tuples(st.just("outlet"), st.integers(0, 3)),
+        st.tuples(st.just("transport"), st.integers(0, 3)),
     ),
     max_size=80,
 )
@@ -138,7 +138,7 @@ def perform(pair: Pair, what: str, number: int) -> None:
     elif what == "take":
         pair.take()
     else:
-        pair.outlet(open=number != 0, boot=number == 2)
+        pair.transport(open=number != 0, boot=number == 2)
 
 
 @settings(
@@ -173,7 +173,7 @@ def press_many(pair: Pair, chance: random.Random, turns: int) -> None:
         if chance.random() < 0.6:
             pair.take_media()
         if chance.random() < 0.01:
-            pair.outlet(open=chance.random() < 0.8, boot=chance.random() < 0.5)
+            pair.transport(open=chance.random() < 0.8, boot=chance.random() < 0.5)
 
 
 @pytest.mark.parametrize("seed", range(40))

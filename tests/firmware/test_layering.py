@@ -15,7 +15,7 @@ FIRMWARE = resource("templates") / "firmware"
 INCLUDE = re.compile(r'^#include "(\w+)\.h"', re.MULTILINE)
 DECLARED = re.compile(r"^[a-z]\w*(?: \w+)* \**(\w+)\([^;{]*\);", re.MULTILINE)
 DEFINED = re.compile(r"^[a-z]\w*(?: \w+)* \**(\w+)\([^;{]*\)\n\{", re.MULTILINE)
-SEAMS = {"outlet", "usb", "class"}
+SEAMS = {"transport", "usb", "class"}
 """Headers that another folder looks through; several files stand behind them."""
 
 

@@ -84,10 +84,3 @@ def test_no_name_can_break_out_of_a_comment(compiler, tmp_path) -> None:
 
 def test_the_same_keyboard_gives_the_same_bytes() -> None:
     assert firmware_tree(host_view(huge_board())) == firmware_tree(host_view(huge_board()))
-
-
-def test_engine_and_usb_are_the_same_bytes_for_every_keyboard() -> None:
-    one, other = firmware_tree(host_view(huge_board())), firmware_tree(host_view(small_pad()))
-    assert set(one) == set(other)
-    differing = {name.split("/")[0] for name in one if one[name] != other[name]}
-    assert differing == {"tables"}

@@ -107,7 +107,7 @@ def test_a_keyboard_that_starts_anew_reads_a_key_that_is_down_as_pressed(board):
 
 @pytest.mark.parametrize("key", [f"K{place}{place}" for place in range(8)])
 def test_a_sleeping_computer_is_woken_by_a_key_that_stays_down_over_a_nap(board, key):
-    board.outlet(open=False, boot=False)
+    board.transport(open=False, boot=False)
     board.c.host_suspend(True)
     board.c.loop_step()
     board.close(key, True)
@@ -119,7 +119,7 @@ def test_a_sleeping_computer_is_woken_by_a_key_that_stays_down_over_a_nap(board,
 
 def test_and_not_by_what_is_over_before_that(board):
     key = next(iter(board.crossings))
-    board.outlet(open=False, boot=False)
+    board.transport(open=False, boot=False)
     board.c.host_suspend(True)
     board.close(key, True)
     board.c.loop_step()

@@ -46,10 +46,10 @@ modifiers_once: modifiers_down
 pressed_ms: let_go_ms
 let_go_ms: pressed_ms
 settled: count
-first: second
-second: first
 low: high
 high: low
+low_byte: high_byte
+high_byte: low_byte
 armed: locked
 locked: armed
 fresh: held

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from types import ModuleType, SimpleNamespace
 from typing import Any
 
-from matrixgen.emit.bench_tree import bench_tree
+from matrixgen.emit.bench_tree import whole_bench_tree
 from matrixgen.families import FAMILIES
 from matrixgen.toolchain import CompileFailure, Compiler, Image, compile_tree, find_compiler
 from tests.emulators import bench_on_chip, boot_loader_keys, test_bench, test_media
@@ -30,12 +30,12 @@ from tests.emulators.avr import (
     test_standard_requests,
 )
 from tests.emulators.avr.leavings import all_leavings
-from tests.emulators.images import tree_of
+from tests.emulators.images import whole_tree_of
 from tests.emulators.keyboards import profile, square
 from tests.emulators.rp2040 import test_boot, test_clocks, test_switches, test_usb
 from tests.emulators.rp2040 import test_boot_loader as test_boot_loader_rp2040
 from tests.emulators.rp2040 import test_bus as test_bus_rp2040
-from tests.emulators.rp2040.builds import tree_of as changed_tree
+from tests.emulators.rp2040.builds import twice_to_boot_loader
 from tests.mutants.changes import Mutant
 
 Call = Callable[[Image], None]
@@ -154,7 +154,7 @@ def _plainly(places: list[tuple[ModuleType, str]], test: Callable[..., None], *w
 
 def _avr() -> Iterator[Bench]:
     chip = CHIPS["avr"]
-    plain = Bench(chip, tree_of(square(2, controller=chip)))
+    plain = Bench(chip, whole_tree_of(square(2, controller=chip)))
     places = [(conftest, "built"), (test_leavings, "built"), (test_rc_type, "built")]
     places.append((test_bus, "built"))
     modules = (test_enumeration, test_bus, test_disturbed_bus, test_standard_requests)
@@ -194,7 +194,7 @@ def _each_leaving(chip: str) -> list[dict[int, int]]:
 
 def _media(chip: str) -> Bench:
     mounted = test_media.with_media_keys(square(2, controller=chip), test_media.KEYS)
-    bench = Bench(chip, tree_of(mounted))
+    bench = Bench(chip, whole_tree_of(mounted))
     calls = _with_fixture(
         [(test_media, "built")],
         lambda image: (mounted, image),
@@ -207,7 +207,7 @@ def _media(chip: str) -> Bench:
 
 
 def _serial(chip: str) -> Bench:
-    bench = Bench(chip, dict(bench_tree(bench_on_chip.view_of(chip))))
+    bench = Bench(chip, dict(whole_bench_tree(bench_on_chip.view_of(chip))))
     calls = _with_fixture(
         [(test_bench, "built")],
         lambda image: image,
@@ -220,7 +220,7 @@ def _serial(chip: str) -> Bench:
 
 
 def _loader_avr(chip: str) -> Bench:
-    bench = Bench(chip, tree_of(boot_loader_keys.keyboard(chip)))
+    bench = Bench(chip, whole_tree_of(boot_loader_keys.keyboard(chip)))
     calls = _with_fixture(
         [(test_boot_loader, "built")],
         lambda image: image,
@@ -233,7 +233,7 @@ def _loader_avr(chip: str) -> Bench:
 
 
 def _slow(chip: str) -> Bench:
-    bench = Bench(chip, tree_of(slow.slow(chip)))
+    bench = Bench(chip, whole_tree_of(slow.slow(chip)))
     test = slow.test_every_millisecond_of_a_long_turn_counts
     bench.calls.append(_plainly([(slow, "image_of")], test, chip))
     return bench
@@ -241,7 +241,7 @@ def _slow(chip: str) -> Bench:
 
 def _rp2040() -> Iterator[Bench]:
     chip = CHIPS["rp2040"]
-    plain = Bench(chip, tree_of(square(2, controller=chip)))
+    plain = Bench(chip, whole_tree_of(square(2, controller=chip)))
     places = [(module, "built") for module in (test_boot, test_clocks, test_usb, test_switches)]
 
     def desks(module: ModuleType, *without: str) -> list[Call]:
@@ -276,7 +276,7 @@ def _rp2040() -> Iterator[Bench]:
 
 
 def _loader_rp2040(chip: str) -> Bench:
-    bench = Bench(chip, tree_of(boot_loader_keys.keyboard(chip)))
+    bench = Bench(chip, whole_tree_of(boot_loader_keys.keyboard(chip)))
     calls = _with_fixture(
         [(test_boot_loader_rp2040, "asked_for")],
         lambda image: image,
@@ -289,7 +289,7 @@ def _loader_rp2040(chip: str) -> Bench:
 
 
 def _double_reset(chip: str) -> Bench:
-    bench = Bench(chip, changed_tree(square(2, controller=chip), DOUBLE_RESET=1))
+    bench = Bench(chip, whole_tree_of(twice_to_boot_loader(square(2, controller=chip))))
     places = [(test_boot, "compiled")]
     twice = test_boot.test_two_presses_of_reset_within_half_a_second_start_the_drive
     fails = test_boot.test_a_supply_that_fails_twice_is_no_press_though_ram_keeps_the_mark

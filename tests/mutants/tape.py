@@ -21,7 +21,7 @@ METHODS = (
     "restart",
     "close",
     "advance",
-    "outlet",
+    "transport",
     "step",
     "take",
     "take_media",

@@ -6,7 +6,7 @@ import re
 import subprocess
 from pathlib import Path
 
-from matrixgen.emit.firmware_tree import firmware_tree
+from matrixgen.emit.firmware_tree import whole_tree
 from matrixgen.model import Keyboard
 from tests.firmware.host_build import FOLDERS, HostKeyboard, host_view, sources, write_tree
 from tests.firmware.test_host_usb import UsbKeyboard
@@ -24,7 +24,7 @@ class Workshop:
         self, keyboard: Keyboard, folder: Path, kind: type[HostKeyboard] = HostKeyboard
     ) -> None:
         self.keyboard, self.view, self.kind = keyboard, host_view(keyboard), kind
-        self.tree = write_tree(firmware_tree(self.view), folder)
+        self.tree = write_tree(whole_tree(self.view), folder)
         with_usb = issubclass(kind, UsbKeyboard)
         self.files = [p.relative_to(folder) for p in sources(folder, with_usb=with_usb)]
         self.objects = {file: self._compile(file) for file in self.files}

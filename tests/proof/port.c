@@ -6,7 +6,7 @@
 #include "port.h"
 #include "port_memory.h"
 
-#if SERIAL_PORT
+#if __has_include("bench/bench.h")
 #include "bench/bench.h"
 #define START bench_start
 #define STEP bench_step
@@ -15,6 +15,9 @@
 #define START loop_start
 #define STEP loop_step
 #endif
+
+enum { SMALL_PACKET = 16 }; /* MEDIA_PACKET, which not all keyboards have */
+enum { KEPT_BYTES = 2 }; /* PORT_KEPT_BYTES, which few keyboards have */
 
 extern volatile int any;
 
@@ -51,13 +54,13 @@ void port_boot_loader(void)
 
 uint8_t port_kept(uint8_t place)
 {
-    /*@ assert a_kept_byte: place < PORT_KEPT_BYTES; */
+    /*@ assert a_kept_byte: place < KEPT_BYTES; */
     return any_byte();
 }
 
 bool port_keep(uint8_t place, uint8_t value)
 {
-    /*@ assert a_kept_byte: place < PORT_KEPT_BYTES; */
+    /*@ assert a_kept_byte: place < KEPT_BYTES; */
     return any_byte() != 0;
 }
 
@@ -167,20 +170,20 @@ bool port_endpoint_free(uint8_t number)
 
 void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
 {
-    /*@ assert one_packet: length <= (number == 1 ? ENDPOINT_PACKET : MEDIA_PACKET); */
+    /*@ assert one_packet: length <= (number == 1 ? ENDPOINT_PACKET : SMALL_PACKET); */
     read_all(bytes, length);
 }
 
 bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
 {
-    /*@ assert receives: number == BULK_OUT; */
+    /*@ assert receives: number == 3; */ /* BULK_OUT, which only a serial port has */
     if (any == 0) {
         return false;
     }
     uint8_t come = any_byte();
-    *length = come <= MEDIA_PACKET ? come : MEDIA_PACKET;
-    /*@ loop unroll MEDIA_PACKET; */
-    for (uint8_t place = 0; place < MEDIA_PACKET; place++) {
+    *length = come <= SMALL_PACKET ? come : SMALL_PACKET;
+    /*@ loop unroll SMALL_PACKET; */
+    for (uint8_t place = 0; place < SMALL_PACKET; place++) {
         if (place < *length) {
             bytes[place] = any_byte();
         }

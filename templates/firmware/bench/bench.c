@@ -32,9 +32,11 @@ static void pull_next(void)
 
 static void serve_host(void)
 {
+#if HAS_WAY_TO_BOOT_LOADER
     if (serial_wants_loader()) {
         port_boot_loader();
     }
+#endif
     commands_step();
     tell_step();
 }
@@ -44,7 +46,7 @@ void bench_step(void)
     port_watchdog_feed();
     device_step();
     if (device_suspended()) {
-        pairs_doubt();
+        pairs_restart();
         port_usb_nap();
         return;
     }

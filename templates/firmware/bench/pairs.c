@@ -53,10 +53,10 @@ void pairs_start(void)
             told[pulled][place] = 0;
         }
     }
-    pairs_doubt();
+    pairs_restart();
 }
 
-void pairs_doubt(void)
+void pairs_restart(void)
 {
     for (uint8_t pulled = 0; pulled < PINS; pulled++) {
         for (uint8_t place = 0; place < SET_BYTES; place++) {

@@ -32,6 +32,6 @@ uint8_t pairs_first_closed(uint8_t pulled, uint8_t from);
 void pairs_settle(uint8_t pulled);
 
 /* Nothing was read for a while, so that no reading has lasted. */
-void pairs_doubt(void);
+void pairs_restart(void);
 
 #endif

@@ -19,6 +19,7 @@
 #include "behaviours/tap_hold.h"
 #include "behaviours/unlatch_layers.h"
 #include "doing.h"
+#include "events.h"
 #include "layers.h"
 #include "once.h"
 #include "port_memory.h"
@@ -31,113 +32,93 @@
 void actions_start(void)
 {
     doing_start();
-    if (TAP_HOLDS != 0) {
-        typed_start();
-        tap_hold_start();
-    }
+#if HAS_TAP_HOLD
+    typed_start();
+    tap_hold_start();
+#endif
 }
 
-static uint8_t low(uint16_t operand)
-{
-    return (uint8_t)operand;
-}
-
-static uint8_t high(uint16_t operand)
-{
-    return (uint8_t)(operand >> 8);
-}
-
-/* What the rest has to know of a press, after it: see report.c; `cell` and `done` as in typed.h. */
-static void tell_press(const struct event *event, bool types, action_number cell, action_number done)
-{
-    if (ONCE_KEYS != 0 && types) {
-        once_used(event->key);
-    }
-    if (TAP_HOLDS == 0) {
-        return;
-    }
-    if (types) {
-        typed_press(event->key, event->at_ms, cell, done);
-    } else {
-        typed_nothing(event->key);
-    }
-}
-
-static void press(const struct event *event, action_number cell, action_number found)
+/* True if that types. */
+static bool press(const struct event *event, action_number found)
 {
     /*@ split found; */ /* for the proof: each action by itself */
     FLASH const struct action *action = action_list + found;
-    uint8_t first = low(action->operand);
-    uint8_t second = high(action->operand);
-    bool types = false; /* sends a usage */
+    uint16_t operand = action->operand;
+    bool types = false;
 
+    (void)operand; /* a key that is dead has none */
     doing[event->key] = found;
     switch ((enum action_kind)action->kind) {
+#if HAS_PRESS
     case ACTION_PRESS:
-        press_down(first, second);
-        types = first != 0;
+        press_down(low_byte(operand), high_byte(operand));
+        types = low_byte(operand) != 0;
         break;
+#endif
+#if HAS_HOLD_LAYER
     case ACTION_HOLD_LAYER:
-        hold_layer_down(first);
+        hold_layer_down(low_byte(operand));
         break;
+#endif
+#if HAS_LATCH_LAYER
     case ACTION_LATCH_LAYER:
-        latch_layer_down(first);
+        latch_layer_down(low_byte(operand));
         break;
+#endif
+#if HAS_UNLATCH_LAYERS
     case ACTION_UNLATCH_LAYERS:
         unlatch_layers_down();
         break;
+#endif
+#if HAS_ONCE_LAYER
     case ACTION_ONCE_LAYER:
-        once_layer_down(first);
+        once_layer_down(low_byte(operand));
         break;
+#endif
+#if HAS_ONCE_MODIFIERS
     case ACTION_ONCE_MODIFIERS:
-        once_modifiers_down(second);
+        once_modifiers_down(high_byte(operand));
         break;
+#endif
+#if HAS_CHANGE_BASE
     case ACTION_CHANGE_BASE:
-        change_base_down(first, second);
+        change_base_down(low_byte(operand), high_byte(operand));
         break;
+#endif
+#if HAS_START_BOOT_LOADER
     case ACTION_START_BOOT_LOADER:
         start_boot_loader_down();
         break;
+#endif
+#if HAS_MEDIA
     case ACTION_MEDIA:
-        media_down(first);
+        media_down(low_byte(operand));
         types = true;
         break;
+#endif
+#if HAS_NOTHING
     case ACTION_NOTHING:
         nothing_down();
         break;
+#endif
+#if HAS_TAP_HOLD
     case ACTION_TAP_HOLD: /* one of its two actions comes here */
+#endif
     default: /* a table of another engine */
         PORT_FAULT();
         break;
     }
-    tell_press(event, types, cell, found);
-}
-
-/* Kinds whose release does nothing; any other has one below. Costs a chip nothing. */
-static void has_no_release(enum action_kind kind)
-{
-    switch (kind) {
-    case ACTION_LATCH_LAYER:
-    case ACTION_UNLATCH_LAYERS:
-    case ACTION_CHANGE_BASE:
-    case ACTION_START_BOOT_LOADER:
-    case ACTION_NOTHING:
-        break;
-    case ACTION_PRESS:
-    case ACTION_MEDIA:
-    case ACTION_HOLD_LAYER:
-    case ACTION_ONCE_LAYER:
-    case ACTION_ONCE_MODIFIERS:
-    case ACTION_TAP_HOLD:
-    default:
-        PORT_FAULT();
-        break;
+#if HAS_ONCE
+    if (types) {
+        once_used(event->key);
     }
+#endif
+    return types;
 }
 
 /*
- * Lets go of what no other key holds. `first` 0 is nothing to let go of, be it a usage (none has that
- * number), a media key, or a layer (the base layer is always on).
+ * Lets go of what no other key holds. `low` 0 is nothing to let go of: no usage has that number, nor has any
+ * layer that a key turns on.
  */
 static void release(const struct event *event)
 {
@@ -145,8 +126,10 @@ static void release(const struct event *event)
     /*@ split done; */
     FLASH const struct action *action = action_list + done;
     uint8_t kind = action->kind;
-    uint8_t first = low(action->operand);
-    uint8_t second = high(action->operand);
+    uint8_t low = low_byte(action->operand);
+#if HAS_PRESS || HAS_ONCE_MODIFIERS
+    uint8_t high = high_byte(action->operand);
+#endif
 
     doing[event->key] = SEE_THROUGH;
     for (key_number other = 0; other < KEYS; other++) {
@@ -155,50 +138,100 @@ static void release(const struct event *event)
         }
         action = action_list + doing[other];
         if (action->kind == kind) {
-            second &= (uint8_t)~high(action->operand);
-            if (low(action->operand) == first) {
-                first = 0;
+#if HAS_PRESS || HAS_ONCE_MODIFIERS
+            high &= (uint8_t)~high_byte(action->operand);
+#endif
+            if (low_byte(action->operand) == low) {
+                low = 0;
             }
         }
     }
-    if (kind == ACTION_PRESS) {
-        press_up(first, second);
-    } else if (kind == ACTION_HOLD_LAYER) {
-        hold_layer_up(first);
-    } else if (ONCE_KEYS != 0 && kind == ACTION_ONCE_LAYER) {
-        once_layer_up(first, event->at_ms);
-    } else if (ONCE_KEYS != 0 && kind == ACTION_ONCE_MODIFIERS) {
-        once_modifiers_up(second, event->at_ms);
-    } else if (MEDIA_KEYS != 0 && kind == ACTION_MEDIA) {
-        media_up(first);
-    } else {
-        has_no_release((enum action_kind)kind);
+    switch ((enum action_kind)kind) {
+#if HAS_PRESS
+    case ACTION_PRESS:
+        press_up(low, high);
+        break;
+#endif
+#if HAS_HOLD_LAYER
+    case ACTION_HOLD_LAYER:
+        hold_layer_up(low);
+        break;
+#endif
+#if HAS_ONCE_LAYER
+    case ACTION_ONCE_LAYER:
+        once_layer_up(low, event->at_ms);
+        break;
+#endif
+#if HAS_ONCE_MODIFIERS
+    case ACTION_ONCE_MODIFIERS:
+        once_modifiers_up(high, event->at_ms);
+        break;
+#endif
+#if HAS_MEDIA
+    case ACTION_MEDIA:
+        media_up(low);
+        break;
+#endif
+#if HAS_LATCH_LAYER
+    case ACTION_LATCH_LAYER: /* its release does nothing */
+        break;
+#endif
+#if HAS_UNLATCH_LAYERS
+    case ACTION_UNLATCH_LAYERS: /* its release does nothing */
+        break;
+#endif
+#if HAS_CHANGE_BASE
+    case ACTION_CHANGE_BASE: /* its release does nothing */
+        break;
+#endif
+#if HAS_START_BOOT_LOADER
+    case ACTION_START_BOOT_LOADER: /* its release does nothing */
+        break;
+#endif
+#if HAS_NOTHING
+    case ACTION_NOTHING: /* its release does nothing */
+        break;
+#endif
+#if HAS_TAP_HOLD
+    case ACTION_TAP_HOLD:
+#endif
+    default:
+        PORT_FAULT();
+        break;
     }
+#if HAS_ONCE
+    once_key_up(event->key);
+#endif
+#if HAS_TAP_HOLD
+    typed_release(event->key, event->at_ms);
+#endif
 }
 
+#if HAS_TAP_HOLD
 /* What a key with this action does now; SEE_THROUGH if that is not decided. */
 static action_number decided(const struct event *event, action_number cell)
 {
     /*@ split cell; */
     FLASH const struct action *action = action_list + cell;
 
-    if (TAP_HOLDS != 0 && action->kind == ACTION_TAP_HOLD) {
+    if (action->kind == ACTION_TAP_HOLD) {
         return tap_hold_down(cell, action->operand, event);
     }
     return cell;
 }
 
-static void let_go(const struct event *event)
+/* `cell` is what the layers give the key. */
+static void press_decided(const struct event *event, action_number cell, action_number found)
 {
-    release(event);
-    if (ONCE_KEYS != 0) {
-        once_key_up(event->key);
-    }
-    if (TAP_HOLDS != 0) {
-        typed_release(event->key, event->at_ms);
+    if (press(event, found)) {
+        typed_press(event->key, event->at_ms, cell, found);
+    } else {
+        typed_nothing(event->key);
     }
 }
+#endif
 
+#if HAS_TAP_HOLD
 bool actions_next(void)
 {
     const struct event *event = events_at(0);
@@ -207,19 +240,33 @@ bool actions_next(void)
     if (event->down) {
         action_number cell = layers_find(event->key);
         action_number found = decided(event, cell);
-        if (TAP_HOLDS == 0 || found != SEE_THROUGH) {
-            press(event, cell, found);
+        if (found != SEE_THROUGH) {
+            press_decided(event, cell, found);
         } else {
             place = tap_hold_lets_go();
             event = events_at(place);
             if (place == 0 || event == 0) { /* the second is for the proof */
                 return false;
             }
-            let_go(event);
+            release(event);
         }
     } else {
-        let_go(event);
+        release(event);
     }
     events_drop(place);
     return true;
 }
+#else
+bool actions_next(void)
+{
+    const struct event *event = events_at(0);
+
+    if (event->down) {
+        press(event, layers_find(event->key));
+    } else {
+        release(event);
+    }
+    events_drop(0);
+    return true;
+}
+#endif

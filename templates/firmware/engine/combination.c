@@ -4,6 +4,8 @@
 #include "port.h"
 #include "tables.h"
 
+#if HAS_COMBINATION
+
 enum { HOLD_MS = 1000 };
 
 static bool counting;
@@ -43,3 +45,5 @@ void combination_watch(uint16_t now_ms)
         port_boot_loader();
     }
 }
+
+#endif

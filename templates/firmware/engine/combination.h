@@ -7,10 +7,16 @@
 
 #include <stdint.h>
 
+#include "sizes.h"
+
+#if HAS_COMBINATION
+
 /* No key was down before. */
 void combination_start(void);
 
 /* Look at the keys; after each scan. May start the boot loader. */
 void combination_watch(uint16_t now_ms);
+
+#endif
 
 #endif

@@ -12,11 +12,22 @@ void doing_start(void)
     }
 }
 
+#if HAS_TAP_HOLD
 bool doing_types_only(key_number key)
 {
     action_number done = doing[key];
     /*@ split done; */ /* for the proof: each action by itself */
     FLASH const struct action *action = action_list + done;
 
-    return (action->kind == ACTION_PRESS && action->operand < 0x100) || action->kind == ACTION_MEDIA;
+#if HAS_MEDIA
+    if (action->kind == ACTION_MEDIA) {
+        return true;
+    }
+#endif
+#if HAS_PRESS
+    return action->kind == ACTION_PRESS && action->operand < 0x100;
+#else
+    return false;
+#endif
 }
+#endif

@@ -13,10 +13,12 @@ extern action_number doing[KEYS]; /* SEE_THROUGH: the key is up */
 /* No key is down. */
 void doing_start(void);
 
+#if HAS_TAP_HOLD
 /*
  * Whether a key that is down types, and nothing else: a key without modifiers, or a media key. Whatever
  * else is pressed means the same once it is let go.
  */
 bool doing_types_only(key_number key);
+#endif
 
 #endif

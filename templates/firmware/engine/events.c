@@ -12,7 +12,9 @@ enum { PRESS_BEGUN = PRESS_MS != 0 ? PRESS_MS + 1 : 0, RELEASE_BEGUN = DEBOUNCE_
 static struct event queue[ROOM];
 static uint8_t count;
 static uint8_t settled; /* how many of those, from the first on, nothing takes back any more */
+#if HAS_TIMES
 static moment seen_ms;  /* the last scan */
+#endif
 
 void events_start(void)
 {
@@ -58,7 +60,9 @@ enum edge events_edge(key_number key, bool down, moment now_ms)
 
 void events_settle(moment now_ms)
 {
+#if HAS_TIMES
     seen_ms = now_ms;
+#endif
     while (settled < count && is_due(&queue[settled], now_ms)) {
         settled++;
     }
@@ -77,7 +81,9 @@ void events_drop(uint8_t place)
     }
 }
 
+#if HAS_TIMES
 moment events_horizon(void)
 {
     return settled < count ? queue[settled].at_ms : seen_ms;
 }
+#endif

@@ -39,7 +39,9 @@ const struct event *events_at(uint8_t place);
 /* Drop a settled event. */
 void events_drop(uint8_t place);
 
+#if HAS_TIMES
 /* Up to which millisecond all that happened is settled. */
 moment events_horizon(void);
+#endif
 
 #endif

@@ -7,37 +7,47 @@
 #include "matrix.h"
 #include "media_report.h"
 #include "once.h"
-#include "outlet.h"
 #include "port.h"
 #include "report.h"
 #include "sizes.h"
+#include "transport.h"
 #include "typed.h"
 
+#if HAS_MEDIA
 static bool host_knows; /* of all that was done */
+#endif
 
 void keyboard_start(void)
 {
-    host_knows = false;
     matrix_start();
     events_start();
+#if HAS_LAYERS
     layers_start();
+#endif
     actions_start();
     report_start();
-    if (ONCE_KEYS != 0) {
-        once_start();
-    }
-    if (MEDIA_KEYS != 0) {
-        media_report_start();
-    }
-    if (HOLD_KEYS != 0) {
-        combination_start();
-    }
+#if HAS_ONCE
+    once_start();
+#endif
+#if HAS_MEDIA
+    host_knows = false;
+    media_report_start();
+#endif
+#if HAS_COMBINATION
+    combination_start();
+#endif
 }
 
+#if HAS_TIMES
 /* What had its time until then, and has ended. True if something has. */
 static bool ended_by(moment at_ms)
 {
-    return ONCE_MS != 0 && once_ends(at_ms);
+#if HAS_ONCE_END
+    return once_ends(at_ms);
+#else
+    (void)at_ms;
+    return false;
+#endif
 }
 
 /* Nothing is to be done yet. */
@@ -45,13 +55,15 @@ static bool rest(void)
 {
     moment now_ms = events_horizon();
 
-    if (TAP_HOLDS != 0) {
-        typed_forget(now_ms);
-    }
+#if HAS_TAP_HOLD
+    typed_forget(now_ms);
+#endif
     return ended_by(now_ms);
 }
+#endif
 
 /* A function of its own even to the compilers, so that a turn without events does not save its registers. */
+#if HAS_TIMES
 static __attribute__((noinline)) bool do_event(const struct event *event)
 {
     return ended_by(event->at_ms) || actions_next();
@@ -67,44 +79,60 @@ static bool next_event(void)
 
     return event != 0 ? do_event(event) : rest();
 }
-
-/* A report of media keys has just been given, or waits for the host to take it. */
-static bool media_keys_hold(void)
+#else
+static __attribute__((noinline)) bool do_event(void)
 {
-    return MEDIA_KEYS != 0 && (media_report_give() || outlet_media_waits());
+    return actions_next();
 }
 
-static void doubt(void)
+/* Do the oldest event; false if there is none. */
+static bool next_event(void)
 {
-    report_doubt();
-    if (MEDIA_KEYS != 0) {
-        media_report_doubt();
+    if (events_at(0) == 0) {
+        return false;
     }
+    return do_event();
 }
+#endif
 
-/* One change to a report, so that the host sees each one. True if it knows of all. */
-static bool tell_host(bool knows)
+#if HAS_MEDIA
+/* A report has just been given, or waits for the host to take it. */
+static bool report_holds(void)
 {
-    while (knows || !(report_give() || media_keys_hold())) {
-        if (!next_event()) {
-            return true;
+    return report_give() || media_report_give() || transport_media_waits();
+}
+#endif
+
+/* One change to a report, so that the host sees each one. */
+static void tell_host(void)
+{
+#if HAS_MEDIA
+    while (host_knows || !report_holds()) {
+        host_knows = !next_event();
+        if (host_knows) {
+            return;
         }
-        knows = false;
     }
-    return false;
+#else
+    while (!report_give() && next_event()) {
+    }
+#endif
 }
 
-/* Do what there is to do by now, and tell the host. An edge that was just found is in a hurry where it takes long. */
-static void catch_up(moment now_ms, bool edge)
+/* Do what there is to do by now, and tell the host. */
+static void catch_up(moment now_ms)
 {
     events_settle(now_ms);
-    if (outlet_open()) {
-        host_knows = outlet_free() && tell_host(MEDIA_KEYS != 0 && edge && host_knows);
-        return;
-    }
-    doubt(); /* keep up with the keys, so that the state is true when it opens */
-    host_knows = false;
-    while (next_event()) {
+    if (!transport_open()) { /* keep up with the keys, so that the state is true when it opens */
+        report_resync();
+#if HAS_MEDIA
+        host_knows = false;
+        media_report_resync();
+#endif
+        while (next_event()) {
+        }
+    } else if (transport_free()) {
+        tell_host();
     }
 }
 
@@ -117,13 +145,16 @@ bool keyboard_step(void)
     do {
         found = matrix_sweep((moment)now_ms);
         pressed |= found == SWEEP_PRESSED;
-        catch_up((moment)now_ms, found != SWEEP_OVER);
+#if HAS_MEDIA
+        host_knows = host_knows && found != SWEEP_OVER; /* an edge does not ask it first: that takes long */
+#endif
+        catch_up((moment)now_ms);
     } while (found != SWEEP_OVER);
-    if (REMEMBER_BASE != 0) {
-        layers_keep();
-    }
-    if (HOLD_KEYS != 0) {
-        combination_watch(now_ms);
-    }
+#if HAS_REMEMBERED_BASE
+    layers_keep();
+#endif
+#if HAS_COMBINATION
+    combination_watch(now_ms);
+#endif
     return pressed;
 }

@@ -9,7 +9,7 @@
 /* Every key is up, only the base layer is on. */
 void keyboard_start(void);
 
-/* One whole scan, and as many events as the outlet takes. True if a key has newly gone down. */
+/* One whole scan, and as many events as the transport takes. True if a key has newly gone down. */
 bool keyboard_step(void);
 
 #endif

@@ -7,10 +7,17 @@
 #include "port.h"
 #include "tables.h"
 
+#if HAS_HOLD_LAYER
 static layer_set held;
+#endif
+#if HAS_LATCH_LAYER
 static layer_set latched;
+#endif
+#if HAS_CHANGE_BASE
 static uint8_t lowest; /* lies on the base layer; 0: nothing does */
+#endif
 
+#if HAS_REMEMBERED_BASE
 /*
  * What outlasts power is a base's number among the bases, and a mark of it: another image may have as many
  * bases but other layers above them, and where power failed between the two bytes they do not fit.
@@ -39,15 +46,27 @@ static uint8_t remembered(void)
     }
     return 0;
 }
+#endif
 
+#if HAS_LAYERS
 void layers_start(void)
 {
+#if HAS_HOLD_LAYER
     held = 0;
+#endif
+#if HAS_LATCH_LAYER
     latched = 0;
-    lowest = REMEMBER_BASE != 0 ? remembered() : 0;
+#endif
+#if HAS_REMEMBERED_BASE
+    lowest = remembered();
     to_keep = 0;
+#elif HAS_CHANGE_BASE
+    lowest = 0;
+#endif
 }
+#endif
 
+#if HAS_HOLD_LAYER
 void layers_hold(uint8_t layer)
 {
     held |= layers_bit(layer);
@@ -57,29 +76,41 @@ void layers_let_go(uint8_t layer)
 {
     held &= (layer_set)~layers_bit(layer);
 }
+#endif
 
+#if HAS_LATCH_LAYER
 void layers_latch(uint8_t layer)
 {
     latched ^= layers_bit(layer);
 }
+#endif
 
+#if HAS_UNLATCH_LAYERS
 void layers_unlatch(void)
 {
+#if HAS_LATCH_LAYER
     latched = 0;
-    if (ONCE_KEYS != 0) {
-        once_unlatch();
-    }
+#endif
+#if HAS_ONCE
+    once_unlatch();
+#endif
 }
+#endif
 
+#if HAS_CHANGE_BASE
 void layers_change_base(uint8_t layer, uint8_t number)
 {
     lowest = layer;
-    if (REMEMBER_BASE != 0) {
-        base = number;
-        to_keep = KEPT_BYTES;
-    }
+#if HAS_REMEMBERED_BASE
+    base = number;
+    to_keep = KEPT_BYTES;
+#else
+    (void)number;
+#endif
 }
+#endif
 
+#if HAS_REMEMBERED_BASE
 void layers_keep(void)
 {
     if (to_keep == 0) {
@@ -90,38 +121,56 @@ void layers_keep(void)
         to_keep = place;
     }
 }
+#endif
 
+#if HAS_LAYERS
+/* Every layer that is on. */
+#if HAS_JOINT_LAYERS
 /*
- * Every layer that is on, and each that is on because others are; without the lowest one, which does not
- * lie at its own place, but which others may need.
+ * Also those that are on because others are. The lowest one, which those may need, is not among them, since
+ * it does not lie at its own place.
  */
+#endif
 static layer_set layers_on(void)
 {
-    layer_set on = held | latched;
+    layer_set on = 0;
 
-    if (ONCE_KEYS != 0) {
-        on |= once_layers();
-    }
-    if (JOINT_LAYERS != 0) {
-        layer_set beneath = BASE_CHANGES != 0 ? layers_bit(lowest) : 0;
-        for (FLASH const struct joint_layer *joint = joint_layers; joint->needs != 0; joint++) {
-            if (((on | beneath) & joint->needs) == joint->needs) {
-                on |= layers_bit(joint->layer);
-            }
+#if HAS_HOLD_LAYER
+    on |= held;
+#endif
+#if HAS_LATCH_LAYER
+    on |= latched;
+#endif
+#if HAS_ONCE
+    on |= once_layers();
+#endif
+#if HAS_JOINT_LAYERS
+    layer_set beneath = 0;
+#if HAS_CHANGE_BASE
+    beneath = layers_bit(lowest);
+#endif
+    for (FLASH const struct joint_layer *joint = joint_layers; joint->needs != 0; joint++) {
+        if (((on | beneath) & joint->needs) == joint->needs) {
+            on |= layers_bit(joint->layer);
         }
     }
+#endif
     return on;
 }
+#endif
 
 action_number layers_find(key_number key)
 {
     FLASH const action_number *cell = layer_cells + key;
     action_number found = *cell; /* the base layer's */
 
-    if (BASE_CHANGES != 0 && cell[lowest * KEYS] != SEE_THROUGH) {
+#if HAS_CHANGE_BASE
+    if (cell[lowest * KEYS] != SEE_THROUGH) {
         found = cell[lowest * KEYS];
     }
+#endif
 
+#if HAS_LAYERS
     /* Upwards, so that one addition steps to the next layer and the last one found lies on top. */
     for (layer_set on = (layer_set)(layers_on() >> 1); on != 0; on = (layer_set)(on >> 1)) {
         cell += KEYS;
@@ -129,5 +178,6 @@ action_number layers_find(key_number key)
             found = *cell;
         }
     }
+#endif
     return found;
 }

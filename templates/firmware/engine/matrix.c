@@ -104,7 +104,9 @@ bool matrix_any_closed(void)
     return any != 0;
 }
 
+#if HAS_COMBINATION
 bool matrix_is_closed(uint8_t drive, line_set sense)
 {
     return (closed[drive] & sense) != 0;
 }
+#endif

@@ -22,7 +22,9 @@ enum sweep matrix_sweep(moment now_ms);
 /* Whether any key was closed at the last scan. */
 bool matrix_any_closed(void);
 
+#if HAS_COMBINATION
 /* Whether the key where driven line `drive` and the sensed line of that bit cross was. */
 bool matrix_is_closed(uint8_t drive, line_set sense);
+#endif
 
 #endif

@@ -4,8 +4,10 @@
  */
 #include "media_report.h"
 
-#include "outlet.h"
 #include "sizes.h"
+#include "transport.h"
+
+#if HAS_MEDIA
 
 enum { KINDS = SYSTEM_REPORT };
 enum {
@@ -22,7 +24,7 @@ static uint8_t reports[ALL_BYTES];
 static uint8_t stale;     /* something has changed since the last report */
 static uint8_t told_down; /* the last report had something down          */
 
-static bool doubtful; /* the host did not listen since */
+static bool out_of_sync; /* the host did not listen since */
 
 static uint8_t *report_of(uint8_t kind)
 {
@@ -43,7 +45,7 @@ void media_report_start(void)
     reports[SYSTEM_AT] = SYSTEM_REPORT;
     stale = 0;
     told_down = 0;
-    doubtful = true;
+    out_of_sync = true;
 }
 
 static uint8_t kind_of(const uint8_t *byte)
@@ -103,10 +105,10 @@ uint8_t media_report_write(uint8_t kind, uint8_t *out)
     return length_of(kind);
 }
 
-/* In doubt, the host hears of all that is not plainly nothing. */
-static void end_doubt(void)
+/* The host hears of all that is not plainly nothing. */
+static void resync(void)
 {
-    doubtful = false;
+    out_of_sync = false;
     stale = told_down;
     for (uint8_t kind = CONSUMER_REPORT; kind <= KINDS; kind++) {
         if (something_is_down(kind)) {
@@ -122,20 +124,20 @@ static void give(uint8_t kind)
     if (something_is_down(kind)) {
         told_down |= kind;
     }
-    outlet_media_give(report_of(kind), length_of(kind));
+    transport_media_give(report_of(kind), length_of(kind));
 }
 
 bool media_report_give(void)
 {
-    if (outlet_boot_protocol()) { /* which has no media keys */
-        doubtful = true;
+    if (transport_boot_protocol()) { /* which has no media keys */
+        out_of_sync = true;
         return false;
     }
-    if (!outlet_media_free()) {
+    if (!transport_media_free()) {
         return false;
     }
-    if (doubtful) {
-        end_doubt();
+    if (out_of_sync) {
+        resync();
     }
     for (uint8_t kind = CONSUMER_REPORT; kind <= KINDS; kind++) {
         if ((stale & kind) != 0) {
@@ -146,13 +148,15 @@ bool media_report_give(void)
     return false;
 }
 
-void media_report_doubt(void)
+void media_report_resync(void)
 {
-    doubtful = true;
+    out_of_sync = true;
 }
 
 void media_report_lost(void)
 {
-    doubtful = true;
+    out_of_sync = true;
     told_down = ALL_KINDS;
 }
+
+#endif

@@ -9,6 +9,10 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "sizes.h"
+
+#if HAS_MEDIA
+
 enum { CONSUMER_REPORT = 1, SYSTEM_REPORT = 2 };
 
 /* Nothing is down, and no host was told anything. */
@@ -25,9 +29,11 @@ uint8_t media_report_write(uint8_t kind, uint8_t *out);
 bool media_report_give(void);
 
 /* The host does not listen, and may forget what it was told. */
-void media_report_doubt(void);
+void media_report_resync(void);
 
 /* The host may not have heard the last report, whatever that said. */
 void media_report_lost(void);
+
+#endif
 
 #endif

@@ -2,6 +2,8 @@
 
 #include "report.h"
 
+#if HAS_ONCE
+
 struct things {
     layer_set layers;
     uint8_t modifiers;
@@ -15,7 +17,9 @@ static struct things last;   /* of the last press of a `once` key    */
 static uint8_t used;         /* modifiers of the key that used them  */
 static key_number used_by;
 static uint16_t let_go_ms; /* the last `once` key */
+#if HAS_ONCE_END
 static const uint16_t lasts_ms = ONCE_MS;
+#endif
 
 static void clear(struct things *things)
 {
@@ -100,6 +104,7 @@ void once_key_up(key_number key)
     }
 }
 
+#if HAS_ONCE_END
 bool once_ends(uint16_t at_ms)
 {
     if (armed.layers == 0 && armed.modifiers == 0) { /* mostly: asked first */
@@ -113,14 +118,19 @@ bool once_ends(uint16_t at_ms)
     tell_report();
     return true;
 }
+#endif
 
+#if HAS_UNLATCH_LAYERS
 void once_unlatch(void)
 {
     armed.layers = 0;
     locked.layers = 0;
 }
+#endif
 
 layer_set once_layers(void)
 {
     return held.layers | armed.layers | locked.layers;
 }
+
+#endif

@@ -16,6 +16,8 @@
 
 #include "sizes.h"
 
+#if HAS_ONCE
+
 /* Nothing is on. */
 void once_start(void);
 
@@ -29,13 +31,19 @@ void once_used(key_number key);
 /* Any key goes up. */
 void once_key_up(key_number key);
 
+#if HAS_ONCE_END
 /* Let what is armed end if it is due at `at_ms`; true if it was. */
 bool once_ends(uint16_t at_ms);
+#endif
 
+#if HAS_UNLATCH_LAYERS
 /* No layer is on whose key is up. */
 void once_unlatch(void);
+#endif
 
 /* The layers that are on. */
 layer_set once_layers(void);
+
+#endif
 
 #endif

@@ -5,13 +5,15 @@
  */
 #include "report.h"
 
-#include "outlet.h"
 #include "sizes.h"
+#include "transport.h"
 
 enum { ERROR_ROLL_OVER = 0x01, BOOT_USAGES = 6 };
 
 static uint8_t modifiers_down;
+#if HAS_ONCE
 static uint8_t modifiers_once; /* down besides */
+#endif
 
 /* As the host is told: usage u is bit (u & 7) of usages_down[u / 8], and the first ones are listed. */
 static uint8_t report[REPORT_BYTES];
@@ -21,14 +23,18 @@ static uint8_t count_down;
 
 /* In boot protocol two states can make the same report, so that the last one is kept. */
 static uint8_t boot_told[BOOT_REPORT_BYTES];
-static bool told_boot; /* the protocol of the last report                               */
-static bool stale;     /* what is down has changed since                                */
-static bool doubtful;  /* the host did not listen since                                 */
-static bool told_down; /* while doubtful: the last report had something down            */
+static bool told_boot;   /* the protocol of the last report                    */
+static bool stale;       /* what is down has changed since                     */
+static bool out_of_sync; /* the host did not listen since                      */
+static bool told_down;   /* while out_of_sync: the last report had something down */
 
 static uint8_t all_modifiers(void)
 {
-    return ONCE_KEYS != 0 ? modifiers_down | modifiers_once : modifiers_down;
+#if HAS_ONCE
+    return modifiers_down | modifiers_once;
+#else
+    return modifiers_down;
+#endif
 }
 
 static bool something_is_down(void)
@@ -39,14 +45,16 @@ static bool something_is_down(void)
 void report_start(void)
 {
     modifiers_down = 0;
+#if HAS_ONCE
     modifiers_once = 0;
+#endif
     for (uint8_t place = 0; place < REPORT_BYTES; place++) {
         report[place] = 0;
     }
     count_down = 0;
     stale = false;
     told_boot = false;
-    doubtful = true;
+    out_of_sync = true;
     told_down = false;
 }
 
@@ -133,11 +141,13 @@ void report_lift(uint8_t usage, uint8_t modifiers)
     change_usage(usage, false); /* 0 is never down */
 }
 
+#if HAS_ONCE
 void report_once(uint8_t modifiers)
 {
     modifiers_once = modifiers;
     change_modifiers();
 }
+#endif
 
 uint8_t report_write(bool boot, uint8_t *out)
 {
@@ -163,32 +173,32 @@ static bool boot_report_differs(void)
 
 bool report_give(void)
 {
-    bool boot = outlet_boot_protocol();
-    bool in_doubt = doubtful || boot != told_boot;
+    bool boot = transport_boot_protocol();
+    bool resyncs = out_of_sync || boot != told_boot;
 
-    if (!stale && !in_doubt) {
+    if (!stale && !resyncs) {
         return false;
     }
-    /* In doubt, and in another protocol, the host hears of all that is not plainly nothing. */
-    bool due = !in_doubt || told_down || something_is_down();
-    if (boot && !boot_report_differs() && !in_doubt) {
+    /* Out of sync, and in another protocol, the host hears of all that is not plainly nothing. */
+    bool due = !resyncs || told_down || something_is_down();
+    if (boot && !boot_report_differs() && !resyncs) {
         due = false;
     }
     told_boot = boot;
     stale = false;
-    doubtful = false;
+    out_of_sync = false;
     told_down = false;
     if (!due) {
         return false;
     }
-    outlet_give(report, boot ? BOOT_REPORT_BYTES : REPORT_BYTES);
+    transport_give(report, boot ? BOOT_REPORT_BYTES : REPORT_BYTES);
     return true;
 }
 
-void report_doubt(void)
+void report_resync(void)
 {
-    if (!doubtful) {
-        doubtful = true;
+    if (!out_of_sync) {
+        out_of_sync = true;
         told_down = something_is_down();
     }
 }

@@ -13,6 +13,8 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "sizes.h"
+
 enum { BOOT_REPORT_BYTES = 8, USAGE_BYTES = 28, REPORT_BYTES = BOOT_REPORT_BYTES + USAGE_BYTES };
 
 /* Nothing is down, and no host was told anything. */
@@ -22,16 +24,18 @@ void report_start(void);
 void report_press(uint8_t usage, uint8_t modifiers);
 void report_lift(uint8_t usage, uint8_t modifiers);
 
+#if HAS_ONCE
 /* These modifiers are down too, whatever keys hold, until it is said anew. */
 void report_once(uint8_t modifiers);
+#endif
 
 /* Write what is down into `out`; returns the length, BOOT_REPORT_BYTES or REPORT_BYTES. */
 uint8_t report_write(bool boot, uint8_t *out);
 
-/* Give a report if it differs from the last one given; true if so. Only after outlet_free(). */
+/* Give a report if it differs from the last one given; true if so. Only after transport_free(). */
 bool report_give(void);
 
 /* The host does not listen, and may forget what it was told. Called before further changes. */
-void report_doubt(void);
+void report_resync(void);
 
 #endif

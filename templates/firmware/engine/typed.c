@@ -1,5 +1,7 @@
 #include "typed.h"
 
+#if HAS_TAP_HOLD
+
 enum { MEMORY_MS = 0x4000 }; /* longer than any time of a tap-and-hold key, much shorter than a wrap */
 
 static key_number last_key;
@@ -71,3 +73,5 @@ void typed_forget(uint16_t at_ms)
         let_go_lately = false;
     }
 }
+
+#endif

@@ -9,6 +9,8 @@
 
 #include "sizes.h"
 
+#if HAS_TAP_HOLD
+
 /* Nothing was typed. */
 void typed_start(void);
 
@@ -29,5 +31,7 @@ bool typed_and_let_go_within(
 
 /* Forget what lies far back, since the stamps wrap. At least every half a minute. */
 void typed_forget(uint16_t at_ms);
+
+#endif
 
 #endif

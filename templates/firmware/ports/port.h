@@ -28,14 +28,17 @@ uint16_t port_milliseconds(void);
 void port_watchdog_start(void);
 void port_watchdog_feed(void);
 
+#if HAS_WAY_TO_BOOT_LOADER
 /*
  * Leave for the chip's own boot loader, which the host sees as another device: off the bus, watchdog
  * off, interrupts off. Does not return. Only called where the .keys file asks for it, and then at any
- * time after usb_start(), also while the bus sleeps. Where it asks for DOUBLE_RESET, port_start()
- * does the same at the second of two resets.
+ * time after usb_start(), also while the bus sleeps. Where it asks for two presses of the reset button,
+ * port_start() does the same at the second one.
  */
 void port_boot_loader(void);
+#endif
 
+#if HAS_REMEMBERED_BASE
 /* --- memory that outlasts power ------------------------------------------------------------ */
 
 enum { PORT_KEPT_BYTES = 2 };
@@ -48,6 +51,7 @@ enum { PORT_KEPT_BYTES = 2 };
  */
 uint8_t port_kept(uint8_t place);
 bool port_keep(uint8_t place, uint8_t value);
+#endif
 
 /* --- the matrix ---------------------------------------------------------------------------- */
 
@@ -108,12 +112,16 @@ bool port_control_out(uint8_t *bytes, uint8_t *length);
 /* Answer STALL until the next SETUP. */
 void port_control_stall(void);
 
-/*
- * --- USB: the other endpoints: 1 has packets of up to ENDPOINT_PACKET bytes, 2 and 3 of MEDIA_PACKET ---
- *
- * All are interrupt IN, but where SERIAL_PORT is 1: then 1 is bulk IN and 3 bulk OUT.
- */
+/* --- USB: the other endpoints ---------------------------------------------------------------- */
+
+/* Endpoint 1 is interrupt IN, with packets of up to ENDPOINT_PACKET bytes. */
+#if HAS_MEDIA
+/* So is endpoint 2, with packets of up to MEDIA_PACKET. */
+#endif
+#if HAS_SERIAL_PORT
+/* Here it is bulk IN; 2 is interrupt IN and 3 bulk OUT, with packets of up to MEDIA_PACKET. */
 enum { BULK_IN = 1, NOTICES_IN = 2, BULK_OUT = 3 };
+#endif
 
 /* Open the endpoint, empty, with its data toggle at DATA0. One that receives takes a packet from now on. */
 void port_endpoint_open(uint8_t number);
@@ -127,11 +135,13 @@ bool port_endpoint_free(uint8_t number);
 /* Give the next packet. Only after port_endpoint_free(). */
 void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length);
 
+#if HAS_SERIAL_PORT
 /*
  * A packet has come to endpoint BULK_OUT: copy up to MEDIA_PACKET bytes, set `length`, make room for the
- * next, return true. Only called where SERIAL_PORT is 1.
+ * next, return true.
  */
 bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length);
+#endif
 
 /* Answer STALL, or stop doing so; stopping sets the data toggle to DATA0 and empties it. */
 void port_endpoint_stall(uint8_t number, bool stalled);

@@ -9,26 +9,57 @@
 #include "port_memory.h" /* FLASH: where this chip keeps constants */
 #include "sizes.h"
 
-/* Kinds of action; see table_actions.c. */
+/* Kinds of action, and what their operands are; see table_actions.c. */
 enum action_kind {
-    ACTION_NOTHING = 0,
-    ACTION_PRESS = 1,       /* low byte: usage of page 0x07, or 0; high byte: modifier bits */
-    ACTION_HOLD_LAYER = 2,  /* layer number                                                 */
-    ACTION_LATCH_LAYER = 3, /* layer number                                                 */
-    ACTION_START_BOOT_LOADER = 4, /* the keyboard becomes the chip's boot loader            */
-    ACTION_MEDIA = 5,       /* number of a media key; see media_report.h                    */
-    ACTION_ONCE_LAYER = 6,  /* layer number                                                 */
-    ACTION_ONCE_MODIFIERS = 7, /* high byte: modifier bits                                  */
-    ACTION_CHANGE_BASE = 8, /* low byte: layer number, 0 for the base layer alone; high byte: its
-                               number among the layers that some key changes the base to    */
-    ACTION_TAP_HOLD = 9,    /* place in tap_holds                                           */
-    ACTION_UNLATCH_LAYERS = 10 /* every layer that presses have left on ends                */
+#if HAS_NOTHING
+    ACTION_NOTHING = 0,           /* none */
+#endif
+#if HAS_PRESS
+    ACTION_PRESS = 1,             /* low byte: usage of page 0x07, or 0; high byte: modifier bits */
+#endif
+#if HAS_HOLD_LAYER
+    ACTION_HOLD_LAYER = 2,        /* low byte: layer number */
+#endif
+#if HAS_LATCH_LAYER
+    ACTION_LATCH_LAYER = 3,       /* low byte: layer number */
+#endif
+#if HAS_START_BOOT_LOADER
+    ACTION_START_BOOT_LOADER = 4, /* the keyboard becomes the chip's boot loader */
+#endif
+#if HAS_MEDIA
+    ACTION_MEDIA = 5,             /* low byte: number of a media key; see media_report.h */
+#endif
+#if HAS_ONCE_LAYER
+    ACTION_ONCE_LAYER = 6,        /* low byte: layer number */
+#endif
+#if HAS_ONCE_MODIFIERS
+    ACTION_ONCE_MODIFIERS = 7,    /* high byte: modifier bits */
+#endif
+#if HAS_CHANGE_BASE
+    ACTION_CHANGE_BASE = 8,       /* low byte: layer number, 0 for the base layer alone; high byte: its number among the bases */
+#endif
+#if HAS_TAP_HOLD
+    ACTION_TAP_HOLD = 9,          /* place in tap_holds */
+#endif
+#if HAS_UNLATCH_LAYERS
+    ACTION_UNLATCH_LAYERS = 10,   /* none: every layer that presses have left on ends */
+#endif
 };
 
 struct action {
     uint8_t kind;
-    uint16_t operand; /* as the kind has it */
+    uint16_t operand;
 };
+
+static inline uint8_t low_byte(uint16_t operand)
+{
+    return (uint8_t)operand;
+}
+
+static inline uint8_t high_byte(uint16_t operand)
+{
+    return (uint8_t)(operand >> 8);
+}
 
 /* key_at[drive * SENSE_LINES + sense]: the key's number in plate order, or NO_KEY. */
 extern FLASH const key_number key_at[DRIVE_LINES * SENSE_LINES];
@@ -36,13 +67,16 @@ extern FLASH const key_number key_at[DRIVE_LINES * SENSE_LINES];
 /* layer_cells[layer * KEYS + key]: an action's number, or SEE_THROUGH. Layer 0 has none of those. */
 extern FLASH const action_number layer_cells[LAYERS * KEYS];
 
+#if HAS_COMBINATION
 /* Where the keys sit that start the boot loader together; one more with sense 0 ends the list. */
 struct hold_key {
     uint8_t drive;
     line_set sense; /* one bit */
 };
 extern FLASH const struct hold_key hold_keys[HOLD_KEYS + 1];
+#endif
 
+#if HAS_TAP_HOLD
 /* Keys with two meanings, and what decides between them before `after_ms` are over. */
 enum { BY_PRESS = 1, BY_RELEASE = 2, OTHER_HAND = 4 };
 
@@ -54,21 +88,28 @@ struct tap_hold {
     uint8_t how;
 };
 extern FLASH const struct tap_hold tap_holds[TAP_HOLDS + 1];
+#endif
 
+#if HAS_HANDS
 /* hand_of[key]: 1 left, 2 right, 0 neither. */
 extern FLASH const uint8_t hand_of[KEYS];
+#endif
 
+#if HAS_JOINT_LAYERS
 /* Layers that are on while others are, each after those of them that it needs. */
 struct joint_layer {
     layer_set needs;
     uint8_t layer;
 };
 extern FLASH const struct joint_layer joint_layers[JOINT_LAYERS + 1];
+#endif
 
 /* action_list[action]; number 0 is SEE_THROUGH and never looked up. */
 extern FLASH const struct action action_list[ACTIONS];
 
+#if HAS_MEDIA
 /* The report descriptor of the media keys, MEDIA_DESCRIPTOR_BYTES long. */
 extern FLASH const uint8_t media_descriptor[];
+#endif
 
 #endif

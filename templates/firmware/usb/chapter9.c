@@ -64,9 +64,9 @@ static bool set_configuration(uint8_t value)
     }
     device.configured = value != 0;
     hid_reset();
-    if (MEDIA_KEYS != 0) {
-        media_configured(device.configured);
-    }
+#if HAS_MEDIA
+    media_configured(device.configured);
+#endif
     if (device.configured) {
         return accept_fresh_endpoint();
     }
@@ -131,6 +131,7 @@ static bool to_interface(uint8_t code, uint8_t value)
     return code == SET_INTERFACE && value == 0 && device.configured && accept_fresh_endpoint();
 }
 
+#if HAS_MEDIA
 static bool to_media_interface(uint8_t code, uint8_t value)
 {
     if (code != SET_INTERFACE || value != 0 || !device.configured) {
@@ -139,6 +140,7 @@ static bool to_media_interface(uint8_t code, uint8_t value)
     media_configured(true);
     return true;
 }
+#endif
 
 static bool halt(bool wanted)
 {
@@ -148,6 +150,7 @@ static bool halt(bool wanted)
     return true;
 }
 
+#if HAS_MEDIA
 static bool at_media_endpoint(const struct request *request)
 {
     if (request->type == OF_ENDPOINT) {
@@ -160,15 +163,18 @@ static bool at_media_endpoint(const struct request *request)
     media_halt(sets);
     return true;
 }
+#endif
 
 /* The control endpoint is never halted: there is nothing to set, and clearing does no harm. */
 static bool at_endpoint(const struct request *request)
 {
     bool is_ours = device.configured && request->index == HID_ENDPOINT_ADDRESS;
 
-    if (MEDIA_KEYS != 0 && device.configured && request->index == MEDIA_ENDPOINT_ADDRESS) {
+#if HAS_MEDIA
+    if (device.configured && request->index == MEDIA_ENDPOINT_ADDRESS) {
         return at_media_endpoint(request);
     }
+#endif
     if (!is_ours && (request->index & 0x7F) != 0) {
         return false;
     }
@@ -182,11 +188,6 @@ static bool at_endpoint(const struct request *request)
         return !is_ours || halt(false);
     }
     return request->code == SET_FEATURE && is_ours && halt(true);
-}
-
-static bool is_media(uint8_t interface)
-{
-    return MEDIA_KEYS != 0 && interface == MEDIA_INTERFACE;
 }
 
 bool chapter9_request(const struct request *request)
@@ -205,11 +206,13 @@ bool chapter9_request(const struct request *request)
     case TO_DEVICE:
         return to_device(request->code, request->value);
     case OF_INTERFACE:
-        return (request->index == HID_INTERFACE || is_media(request->index)) && of_interface(request);
+        return request->index <= LAST_INTERFACE && of_interface(request);
     case TO_INTERFACE:
-        if (is_media(request->index)) {
+#if HAS_MEDIA
+        if (request->index == MEDIA_INTERFACE) {
             return to_media_interface(request->code, request->value);
         }
+#endif
         return request->index == HID_INTERFACE && to_interface(request->code, request->value);
     case OF_ENDPOINT:
     case TO_ENDPOINT:

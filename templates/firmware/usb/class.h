@@ -1,6 +1,5 @@
 /*
- * The requests of the device's class: control.c knows no more of a class than this, so that the same file
- * serves a keyboard (hid.c) and a serial port (usb_serial/serial.c).
+ * The requests of the device's class: control.c knows no more of a class than this.
  */
 #ifndef CLASS_H
 #define CLASS_H

@@ -62,20 +62,15 @@ static FLASH const uint8_t report_descriptor[] = {
 
 static FLASH const uint8_t hid_descriptor[] = {HID_DESCRIPTOR};
 
+#if HAS_MEDIA
 #define MEDIA_HID_DESCRIPTOR                                                                       \
     9, HID, 0x11, 0x01, 0, 1, REPORT, LOW(MEDIA_DESCRIPTOR_BYTES), HIGH(MEDIA_DESCRIPTOR_BYTES)
 
 static FLASH const uint8_t media_hid_descriptor[] = {MEDIA_HID_DESCRIPTOR};
+#endif
 
 enum { INTERFACE_BYTES = 9 + 9 + 7 };
-enum { ONE_INTERFACE_BYTES = 9 + INTERFACE_BYTES, TWO_INTERFACES_BYTES = 9 + 2 * INTERFACE_BYTES };
-
-/*
- * Number 1, without a string. Bit 7 of the attributes is reserved and set; bit 5: the device can wake the
- * host. At the end, 100 mA.
- */
-#define CONFIGURATION_OF(interfaces, bytes)                                                        \
-    9, CONFIGURATION, LOW(bytes), HIGH(bytes), interfaces, 1, 0, 0xA0, 50
+enum { INTERFACES = LAST_INTERFACE + 1, ALL_BYTES = 9 + INTERFACES * INTERFACE_BYTES };
 
 /* Setting 0, one endpoint, class HID, no string; polled each millisecond. */
 #define INTERFACE_OF(number, boot, protocol, hid_descriptor, endpoint, packet)                     \
@@ -87,18 +82,25 @@ enum { ONE_INTERFACE_BYTES = 9 + INTERFACE_BYTES, TWO_INTERFACES_BYTES = 9 + 2 *
 #define KEYBOARD_INTERFACE                                                                         \
     INTERFACE_OF(HID_INTERFACE, 1, 1, HID_DESCRIPTOR, HID_ENDPOINT_ADDRESS, ENDPOINT_PACKET)
 
+#if HAS_MEDIA
 /* No boot interface: set-up screens have no use for it. */
 #define MEDIA_KEYS_INTERFACE                                                                       \
     INTERFACE_OF(MEDIA_INTERFACE, 0, 0, MEDIA_HID_DESCRIPTOR, MEDIA_ENDPOINT_ADDRESS, MEDIA_PACKET)
+#endif
 
-static FLASH const uint8_t one_interface[] = {
-    CONFIGURATION_OF(1, ONE_INTERFACE_BYTES), KEYBOARD_INTERFACE};
+/*
+ * Number 1, without a string. Bit 7 of the attributes is reserved and set; bit 5: the device can wake the
+ * host. Before the interfaces, 100 mA.
+ */
+static FLASH const uint8_t configuration[] = {
+    9, CONFIGURATION, LOW(ALL_BYTES), HIGH(ALL_BYTES), INTERFACES, 1, 0, 0xA0, 50,
+    KEYBOARD_INTERFACE,
+#if HAS_MEDIA
+    MEDIA_KEYS_INTERFACE,
+#endif
+};
 
-static FLASH const uint8_t two_interfaces[] = {
-    CONFIGURATION_OF(2, TWO_INTERFACES_BYTES), KEYBOARD_INTERFACE, MEDIA_KEYS_INTERFACE};
-
-_Static_assert(sizeof one_interface == ONE_INTERFACE_BYTES, "wTotalLength is wrong");
-_Static_assert(sizeof two_interfaces == TWO_INTERFACES_BYTES, "wTotalLength is wrong");
+_Static_assert(sizeof configuration == ALL_BYTES, "wTotalLength is wrong");
 
 static FLASH const uint8_t device_descriptor[] = {
     18, DEVICE, 0x00, 0x02, /* USB 2.0                                      */
@@ -125,8 +127,10 @@ enum {
     OF_THE_CONFIGURATION,
     OF_THE_CLASS,
     OF_THE_REPORTS,
+#if HAS_MEDIA
     OF_THE_MEDIA_CLASS,
-    OF_THE_MEDIA_REPORTS
+    OF_THE_MEDIA_REPORTS,
+#endif
 };
 
 static struct constant constant_of(FLASH const uint8_t *bytes, answer_length length)
@@ -134,6 +138,7 @@ static struct constant constant_of(FLASH const uint8_t *bytes, answer_length len
     return (struct constant){bytes, length};
 }
 
+#if HAS_MEDIA
 static struct constant media_constant(uint8_t number)
 {
     if (number == OF_THE_MEDIA_CLASS) {
@@ -141,13 +146,16 @@ static struct constant media_constant(uint8_t number)
     }
     return constant_of(media_descriptor, MEDIA_DESCRIPTOR_BYTES);
 }
+#endif
 
 /* No table, since one of addresses in flash is more than Clang can make for AVR. */
 struct constant descriptors_get(uint8_t number)
 {
-    if (MEDIA_KEYS != 0 && number >= OF_THE_MEDIA_CLASS) {
+#if HAS_MEDIA
+    if (number >= OF_THE_MEDIA_CLASS) {
         return media_constant(number);
     }
+#endif
     switch (number) {
     case MAKER:
         return constant_of(identity_maker, IDENTITY_MAKER_BYTES);
@@ -156,10 +164,7 @@ struct constant descriptors_get(uint8_t number)
     case OF_THE_DEVICE:
         return constant_of(device_descriptor, sizeof device_descriptor);
     case OF_THE_CONFIGURATION:
-        if (MEDIA_KEYS != 0) {
-            return constant_of(two_interfaces, TWO_INTERFACES_BYTES);
-        }
-        return constant_of(one_interface, ONE_INTERFACE_BYTES);
+        return constant_of(configuration, sizeof configuration);
     case OF_THE_CLASS:
         return constant_of(hid_descriptor, sizeof hid_descriptor);
     case OF_THE_REPORTS:
@@ -168,6 +173,23 @@ struct constant descriptors_get(uint8_t number)
     default:
         return constant_of(languages, sizeof languages);
     }
+}
+
+/* HID 1.11 section 7.1.1. */
+static bool answer_of_interface(const struct request *request)
+{
+#if HAS_MEDIA
+    bool is_media = request->index == MEDIA_INTERFACE;
+    if (request->kind == REPORT) {
+        return answer_constant(is_media ? OF_THE_MEDIA_REPORTS : OF_THE_REPORTS);
+    }
+    return request->kind == HID && answer_constant(is_media ? OF_THE_MEDIA_CLASS : OF_THE_CLASS);
+#else
+    if (request->kind == REPORT) {
+        return answer_constant(OF_THE_REPORTS);
+    }
+    return request->kind == HID && answer_constant(OF_THE_CLASS);
+#endif
 }
 
 bool descriptors_answer(const struct request *request)
@@ -187,9 +209,5 @@ bool descriptors_answer(const struct request *request)
         }
         return kind == CONFIGURATION && answer_constant(OF_THE_CONFIGURATION);
     }
-    bool is_media = MEDIA_KEYS != 0 && request->index == MEDIA_INTERFACE;
-    if (kind == REPORT) {
-        return answer_constant(is_media ? OF_THE_MEDIA_REPORTS : OF_THE_REPORTS);
-    }
-    return kind == HID && answer_constant(is_media ? OF_THE_MEDIA_CLASS : OF_THE_CLASS);
+    return answer_of_interface(request);
 }

@@ -23,9 +23,9 @@ static uint8_t since_ms; /* of the suspend, or, once a wake-up is sent, of that 
 void usb_start(void)
 {
     hid_start();
-    if (MEDIA_KEYS != 0) {
-        media_start();
-    }
+#if HAS_MEDIA
+    media_start();
+#endif
     port_usb_attach();
 }
 

@@ -1,14 +1,14 @@
 /*
- * The requests of the HID class, HID 1.11 section 7.2, and the outlet for the engine's reports.
+ * The requests of the HID class, HID 1.11 section 7.2, and the transport for the engine's reports.
  */
 #include "hid.h"
 
 #include "answer.h"
 #include "media.h"
-#include "outlet.h"
 #include "port.h"
 #include "report.h"
 #include "state.h"
+#include "transport.h"
 #include "usb.h"
 
 enum {
@@ -28,7 +28,7 @@ _Static_assert(REPORT_BYTES <= ENDPOINT_PACKET, "a report is one packet");
 
 static bool boot_protocol;
 static uint8_t idle; /* in 4 ms; 0 for never */
-static uint8_t leds;
+static uint8_t leds; /* bit 0 Num Lock, 1 Caps Lock, 2 Scroll Lock, 3 Compose, 4 Kana */
 static uint8_t coming; /* which kind of report the host sends */
 static uint16_t given_ms;
 static bool waits; /* the last report may still be in the endpoint */
@@ -57,11 +57,6 @@ void hid_emptied(void)
     if (waits) {
         lost = true;
     }
-}
-
-uint8_t usb_leds(void)
-{
-    return leds;
 }
 
 /* --- requests ------------------------------------------------------------------------------ */
@@ -148,9 +143,11 @@ static bool is_number_fine(const struct request *request)
 
 bool class_request(const struct request *request)
 {
-    if (MEDIA_KEYS != 0 && request->index == MEDIA_INTERFACE) {
+#if HAS_MEDIA
+    if (request->index == MEDIA_INTERFACE) {
         return media_request(request);
     }
+#endif
     if (!device.configured || !is_number_fine(request) ||
         (request->index | request->index_high) != 0) {
         return false;
@@ -161,14 +158,14 @@ bool class_request(const struct request *request)
     return request->type == CLASS_TO_INTERFACE && set(request);
 }
 
-/* --- the outlet ---------------------------------------------------------------------------- */
+/* --- the transport ---------------------------------------------------------------------------- */
 
-bool outlet_open(void)
+bool transport_open(void)
 {
     return device.configured && !device.suspended;
 }
 
-bool outlet_free(void)
+bool transport_free(void)
 {
     if (device.halted || !port_endpoint_free(HID_ENDPOINT)) {
         return false;
@@ -177,12 +174,12 @@ bool outlet_free(void)
     return true;
 }
 
-bool outlet_boot_protocol(void)
+bool transport_boot_protocol(void)
 {
     return boot_protocol;
 }
 
-void outlet_give(const uint8_t *report, uint8_t length)
+void transport_give(const uint8_t *report, uint8_t length)
 {
     port_endpoint_give(HID_ENDPOINT, report, length);
     given_ms = port_milliseconds();
@@ -204,7 +201,7 @@ void hid_step(void)
     if (!lost && !idle_is_over()) {
         return;
     }
-    if (outlet_open() && outlet_free()) {
-        outlet_give(current, report_write(boot_protocol, current));
+    if (transport_open() && transport_free()) {
+        transport_give(current, report_write(boot_protocol, current));
     }
 }

@@ -6,9 +6,11 @@
 
 #include "answer.h"
 #include "media_report.h"
-#include "outlet.h"
 #include "port.h"
 #include "state.h"
+#include "transport.h"
+
+#if HAS_MEDIA
 
 enum { GET_REPORT = 1, GET_IDLE = 2, SET_IDLE = 10 };
 enum { INPUT_REPORT = 1 };
@@ -87,9 +89,9 @@ bool media_request(const struct request *request)
            !has_data;
 }
 
-/* --- the outlet ---------------------------------------------------------------------------- */
+/* --- the transport ---------------------------------------------------------------------------- */
 
-bool outlet_media_free(void)
+bool transport_media_free(void)
 {
     if (halted || (waits && !port_endpoint_free(MEDIA_ENDPOINT))) {
         return false;
@@ -99,18 +101,20 @@ bool outlet_media_free(void)
     return true;
 }
 
-bool outlet_media_waits(void)
+bool transport_media_waits(void)
 {
-    if (!waits || unheard || outlet_media_free()) {
+    if (!waits || unheard || transport_media_free()) {
         return false;
     }
     unheard = (uint16_t)(port_milliseconds() - given_ms) >= PATIENCE_MS;
     return !unheard;
 }
 
-void outlet_media_give(const uint8_t *report, uint8_t length)
+void transport_media_give(const uint8_t *report, uint8_t length)
 {
     port_endpoint_give(MEDIA_ENDPOINT, report, length);
     given_ms = port_milliseconds();
     waits = true;
 }
+
+#endif

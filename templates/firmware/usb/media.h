@@ -8,6 +8,8 @@
 
 #include "request.h"
 
+#if HAS_MEDIA
+
 /* No host was ever there. */
 void media_start(void);
 
@@ -20,5 +22,7 @@ bool media_request(const struct request *request);
 /* Let the endpoint be halted, or no longer (USB 2.0 section 9.4.5). */
 void media_halt(bool wanted);
 bool media_halted(void);
+
+#endif
 
 #endif

@@ -7,6 +7,8 @@
 
 #include <stdint.h>
 
+#include "sizes.h"
+
 /* USB 2.0 table 9-2: a SETUP packet, byte for byte as it comes. */
 struct request {
     uint8_t type;
@@ -35,7 +37,11 @@ enum request_type {
 
 enum { HID_INTERFACE = 0, HID_ENDPOINT = 1, HID_ENDPOINT_ADDRESS = 0x81 };
 
-/* Only where the keyboard has media keys. */
+#if HAS_MEDIA
 enum { MEDIA_INTERFACE = 1, MEDIA_ENDPOINT = 2, MEDIA_ENDPOINT_ADDRESS = 0x82 };
+enum { LAST_INTERFACE = MEDIA_INTERFACE };
+#else
+enum { LAST_INTERFACE = HID_INTERFACE };
+#endif
 
 #endif

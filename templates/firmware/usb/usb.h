@@ -6,7 +6,6 @@
 #define USB_H
 
 #include <stdbool.h>
-#include <stdint.h>
 
 /* Show the device to the host. Called once, before usb_step(). */
 void usb_start(void);
@@ -19,8 +18,5 @@ bool usb_suspended(void);
 
 /* Ask the host to wake up, as soon as it may be asked; nothing if it has not allowed that. */
 void usb_wake_host(void);
-
-/* The host's lamps: bit 0 Num Lock, 1 Caps Lock, 2 Scroll Lock, 3 Compose, 4 Kana. */
-uint8_t usb_leds(void);
 
 #endif

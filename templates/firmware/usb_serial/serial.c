@@ -18,17 +18,22 @@ enum { DTR = 1 };
 enum { LINE_CODING_BYTES = 7 }; /* speed, stop bits, parity, data bits: PSTN 1.2 table 17 */
 enum { IN = 0x80 };
 
+#if HAS_WAY_TO_BOOT_LOADER
 /* "Go to the boot loader" is the port closed at this speed: a custom of small boards, no standard. */
 enum { LOADER_BAUD = 1200 };
 enum { LEAVE_AFTER_MS = 20 }; /* the request that asked has been answered long before */
+#endif
 
 static FLASH const uint8_t usual_coding[LINE_CODING_BYTES] = {0x80, 0x25, 0, 0, 0, 0, 8}; /* 9600 8N1 */
 
 static uint8_t coding[LINE_CODING_BYTES];
-static bool configured, dtr, begins, leaves;
+static bool configured, dtr, begins;
 static bool waits;     /* what was given may still be in the endpoint */
 static uint8_t halted; /* bit n: endpoint n                           */
+#if HAS_WAY_TO_BOOT_LOADER
+static bool leaves;
 static uint8_t asked_ms;
+#endif
 
 /* --- endpoints ----------------------------------------------------------------------------- */
 
@@ -53,7 +58,9 @@ void serial_start(void)
     for (uint8_t place = 0; place < LINE_CODING_BYTES; place++) {
         coding[place] = usual_coding[place];
     }
+#if HAS_WAY_TO_BOOT_LOADER
     leaves = false;
+#endif
     serial_configured(false);
 }
 
@@ -105,20 +112,24 @@ void serial_halt(uint8_t address, bool wanted)
 
 /* --- requests ------------------------------------------------------------------------------ */
 
+#if HAS_WAY_TO_BOOT_LOADER
 static bool is_loader_speed(void)
 {
     return coding[0] == (LOADER_BAUD & 0xFF) && coding[1] == LOADER_BAUD >> 8 &&
            (coding[2] | coding[3]) == 0;
 }
+#endif
 
 /* PSTN 1.2 section 6.3.12. A program that opens a port raises DTR, and closing it lowers it. */
 static void lines_set(bool now)
 {
     begins = now && (begins || !dtr);
-    if (LOADER_BY_SPEED != 0 && dtr && !now && is_loader_speed()) {
+#if HAS_WAY_TO_BOOT_LOADER
+    if (dtr && !now && is_loader_speed()) {
         leaves = true;
         asked_ms = (uint8_t)port_milliseconds();
     }
+#endif
     dtr = now;
 }
 
@@ -181,10 +192,12 @@ bool serial_begins(void)
     return now;
 }
 
+#if HAS_WAY_TO_BOOT_LOADER
 bool serial_wants_loader(void)
 {
     return leaves && (uint8_t)((uint8_t)port_milliseconds() - asked_ms) > LEAVE_AFTER_MS;
 }
+#endif
 
 bool serial_free(void)
 {

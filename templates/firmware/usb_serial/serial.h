@@ -9,6 +9,7 @@
 #include <stdint.h>
 
 #include "class.h"
+#include "sizes.h"
 
 enum { CONTROL_INTERFACE = 0, DATA_INTERFACE = 1 };
 
@@ -32,8 +33,10 @@ bool serial_is_open(void);
 /* True once: the port was opened since, or something that was given may be lost. */
 bool serial_begins(void);
 
+#if HAS_WAY_TO_BOOT_LOADER
 /* True from when the host has asked for the boot loader, and has had the time to see that it may. */
 bool serial_wants_loader(void);
+#endif
 
 /* Room for the next packet; give it. Less than ENDPOINT_PACKET bytes, so that no packet is a full one. */
 bool serial_free(void);

@@ -26,14 +26,18 @@ SIZE = 4
 
 def edges(chip: AvrBoard, cycles: int) -> Iterator[tuple[int, bool]]:
     """Yield when a driven line goes low, and when it is no longer so, to the cycle."""
-    end, was_low = chip.cycles + cycles, False
+    end, was_low = chip.cycles + cycles, some_line_is_low(chip)
     while chip.cycles < end:
         chip.run_exactly(1)
-        driven = chip.peek(DDR_D) & ((1 << SIZE) - 1)
-        is_low = bool(driven & ~chip.peek(PORT_D))
+        is_low = some_line_is_low(chip)
         if is_low != was_low:
             yield chip.cycles, is_low
             was_low = is_low
+
+
+def some_line_is_low(chip: AvrBoard) -> bool:
+    driven = chip.peek(DDR_D) & ((1 << SIZE) - 1)
+    return bool(driven & ~chip.peek(PORT_D))
 
 
 @pytest.mark.parametrize("kind", COMPILERS)

@@ -7,22 +7,21 @@ from collections.abc import Mapping
 
 from matrixgen.boards import Mounted
 from matrixgen.families import CompilerKind
+from matrixgen.record import changed
 from matrixgen.toolchain import Image
 from tests.emulators import images
+from tests.emulators.images import tree_of
 from tests.emulators.keyboards import profile, square
 
 CONTROLLER = "rp2040"
 KINDS: tuple[CompilerKind, CompilerKind] = ("gcc", "clang")
 
 
-def tree_of(mounted: Mounted, **changed: int) -> dict[str, bytes]:
-    """Return a keyboard's firmware; `changed` are other numbers for constants of sizes.h."""
-    tree = images.tree_of(mounted)
-    sizes = tree["tables/sizes.h"].decode()
-    for name, value in changed.items():
-        assert f"#define {name} 0\n" in sizes
-        sizes = sizes.replace(f"#define {name} 0\n", f"#define {name} {value}\n")
-    return tree | {"tables/sizes.h": sizes.encode()}
+def twice_to_boot_loader(mounted: Mounted) -> Mounted:
+    """Return a keyboard whose boot loader starts at two presses of reset, too."""
+    keyboard = mounted.keyboard
+    loader = changed(keyboard.boot_loader, double_reset=mounted.mounting.controller.span)
+    return changed(mounted, keyboard=changed(keyboard, boot_loader=loader))
 
 
 def compiled(tree: Mapping[str, bytes], kind: CompilerKind) -> Image:

@@ -16,7 +16,14 @@ from matrixgen.families import CompilerKind
 from tests.emulators.keyboards import square
 from tests.emulators.rp2040.blocks import FLASH
 from tests.emulators.rp2040.board import Rp2040Board
-from tests.emulators.rp2040.builds import CONTROLLER, KINDS, built, compiled, tree_of
+from tests.emulators.rp2040.builds import (
+    CONTROLLER,
+    KINDS,
+    built,
+    compiled,
+    tree_of,
+    twice_to_boot_loader,
+)
 from tests.emulators.usb_host import UsbHost
 
 BOOT_ROM_DRIVE = bytes.fromhex("8a2e0300")
@@ -113,7 +120,7 @@ def test_a_reset_starts_the_keyboard_again() -> None:
 
 @contextmanager
 def asking_for_double_reset(kind: CompilerKind = "gcc") -> Iterator[Rp2040Board]:
-    tree = tree_of(square(2, controller=CONTROLLER), DOUBLE_RESET=1)
+    tree = tree_of(twice_to_boot_loader(square(2, controller=CONTROLLER)))
     chip = Rp2040Board(compiled(tree, kind).flash)
     chip.share = 0.1
     yield chip

@@ -11,11 +11,13 @@
 #include "layers.h"
 #include "sizes.h"
 
+#if HAS_CHANGE_BASE
+
 static inline void change_base_down(uint8_t layer, uint8_t base)
 {
-    if (BASE_CHANGES != 0) {
-        layers_change_base(layer, base);
-    }
+    layers_change_base(layer, base);
 }
+
+#endif
 
 #endif

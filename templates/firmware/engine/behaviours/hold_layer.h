@@ -10,6 +10,8 @@
 
 #include "layers.h"
 
+#if HAS_HOLD_LAYER
+
 static inline void hold_layer_down(uint8_t layer)
 {
     layers_hold(layer);
@@ -20,5 +22,7 @@ static inline void hold_layer_up(uint8_t layer)
 {
     layers_let_go(layer);
 }
+
+#endif
 
 #endif

@@ -11,9 +11,13 @@
 
 #include "layers.h"
 
+#if HAS_LATCH_LAYER
+
 static inline void latch_layer_down(uint8_t layer)
 {
     layers_latch(layer);
 }
+
+#endif
 
 #endif

@@ -11,19 +11,19 @@
 #include "media_report.h"
 #include "sizes.h"
 
+#if HAS_MEDIA
+
 static inline void media_down(uint8_t number)
 {
-    if (MEDIA_KEYS != 0) {
-        media_report_press(number);
-    }
+    media_report_press(number);
 }
 
 /* Number 0 is none: another key still holds it. */
 static inline void media_up(uint8_t number)
 {
-    if (MEDIA_KEYS != 0) {
-        media_report_lift(number);
-    }
+    media_report_lift(number);
 }
+
+#endif
 
 #endif

@@ -4,8 +4,14 @@
 #ifndef BEHAVIOUR_NOTHING_H
 #define BEHAVIOUR_NOTHING_H
 
+#include "sizes.h"
+
+#if HAS_NOTHING
+
 static inline void nothing_down(void)
 {
 }
+
+#endif
 
 #endif

@@ -9,11 +9,11 @@
 #include "layers.h"
 #include "once.h"
 
+#if HAS_ONCE_LAYER
+
 static inline void once_layer_down(uint8_t layer)
 {
-    if (ONCE_KEYS != 0) {
-        once_press(layers_bit(layer), 0);
-    }
+    once_press(layers_bit(layer), 0);
 }
 
 /* Layer 0 is none: another key still holds it. */
@@ -23,5 +23,7 @@ static inline void once_layer_up(uint8_t layer, uint16_t at_ms)
         once_release(layers_bit(layer), 0, at_ms);
     }
 }
+
+#endif
 
 #endif

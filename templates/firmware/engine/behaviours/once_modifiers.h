@@ -8,11 +8,11 @@
 
 #include "once.h"
 
+#if HAS_ONCE_MODIFIERS
+
 static inline void once_modifiers_down(uint8_t modifiers)
 {
-    if (ONCE_KEYS != 0) {
-        once_press(0, modifiers);
-    }
+    once_press(0, modifiers);
 }
 
 /* Those that another such key still holds have been taken out. */
@@ -20,5 +20,7 @@ static inline void once_modifiers_up(uint8_t modifiers, uint16_t at_ms)
 {
     once_release(0, modifiers, at_ms);
 }
+
+#endif
 
 #endif

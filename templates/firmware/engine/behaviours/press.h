@@ -10,6 +10,8 @@
 
 #include "report.h"
 
+#if HAS_PRESS
+
 static inline void press_down(uint8_t usage, uint8_t modifiers)
 {
     report_press(usage, modifiers);
@@ -20,5 +22,7 @@ static inline void press_up(uint8_t usage, uint8_t modifiers)
 {
     report_lift(usage, modifiers);
 }
+
+#endif
 
 #endif

@@ -7,11 +7,13 @@
 #include "port.h"
 #include "sizes.h"
 
+#if HAS_START_BOOT_LOADER
+
 static inline void start_boot_loader_down(void)
 {
-    if (BOOT_LOADER_KEYS != 0) {
-        port_boot_loader();
-    }
+    port_boot_loader();
 }
+
+#endif
 
 #endif

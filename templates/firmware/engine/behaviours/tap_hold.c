@@ -11,6 +11,8 @@
 #include "tables.h"
 #include "typed.h"
 
+#if HAS_TAP_HOLD
+
 enum verdict { NOTHING_YET, LETS_GO, TAP, HOLD };
 
 static uint8_t looked_at; /* events that have said nothing, the press itself included */
@@ -26,10 +28,12 @@ uint8_t tap_hold_lets_go(void)
     return lets_go ? looked_at : 0;
 }
 
+#if HAS_HANDS
 static bool same_hand(key_number one, key_number other)
 {
-    return HANDS != 0 && (hand_of[one] & hand_of[other]) != 0; /* 0 for a key of neither */
+    return (hand_of[one] & hand_of[other]) != 0; /* 0 for a key of neither */
 }
+#endif
 
 /* Whether a key went down among the events after the press and before the one at `place`. */
 static bool went_down_since(key_number key, uint8_t place)
@@ -43,13 +47,10 @@ static bool went_down_since(key_number key, uint8_t place)
     return false;
 }
 
-/* What the event of another key says, which is the one at `looked_at`, to the press of `key`. */
-static enum verdict another_key(uint8_t how, key_number key, const struct event *event)
+/* What the event of another key says, which is the one at `looked_at`. */
+static enum verdict another_key(uint8_t how, const struct event *event)
 {
     if (event->down) {
-        if ((how & OTHER_HAND) != 0 && same_hand(event->key, key)) {
-            return TAP;
-        }
         return (how & BY_PRESS) != 0 ? HOLD : NOTHING_YET;
     }
     if (went_down_since(event->key, looked_at)) {
@@ -70,7 +71,12 @@ static enum verdict later(uint8_t how, uint16_t after_ms, const struct event *pr
         if (event->key == press->key) {
             return TAP;
         }
-        enum verdict verdict = another_key(how, press->key, event);
+#if HAS_HANDS
+        if (event->down && (how & OTHER_HAND) != 0 && same_hand(event->key, press->key)) {
+            return TAP;
+        }
+#endif
+        enum verdict verdict = another_key(how, event);
         if (verdict != NOTHING_YET) {
             return verdict;
         }
@@ -94,3 +100,5 @@ action_number tap_hold_down(action_number cell, uint16_t place, const struct eve
     }
     return verdict == TAP ? key->tap : verdict == HOLD ? key->hold : SEE_THROUGH;
 }
+
+#endif

@@ -13,6 +13,8 @@
 #include "events.h"
 #include "sizes.h"
 
+#if HAS_TAP_HOLD
+
 /* No press is undecided. */
 void tap_hold_start(void);
 
@@ -21,5 +23,7 @@ action_number tap_hold_down(action_number cell, uint16_t place, const struct eve
 
 /* After it was not decided: the place of a release that goes first, 0 if there is none. */
 uint8_t tap_hold_lets_go(void);
+
+#endif
 
 #endif

@@ -5,13 +5,14 @@
 #define BEHAVIOUR_UNLATCH_LAYERS_H
 
 #include "layers.h"
-#include "sizes.h"
+
+#if HAS_UNLATCH_LAYERS
 
 static inline void unlatch_layers_down(void)
 {
-    if (UNLATCH_KEYS != 0) {
-        layers_unlatch();
-    }
+    layers_unlatch();
 }
+
+#endif
 
 #endif

@@ -19,7 +19,11 @@
 #include "tick.h"
 #include "watchdog.h"
 
-_Static_assert(DOUBLE_RESET == 0, "these chips start their boot loader at a reset, not the keyboard");
+#if HAS_WAY_TO_BOOT_LOADER
+
+#if HAS_DOUBLE_RESET
+#error "these chips start their boot loader at a reset, not the keyboard"
+#endif
 
 enum { PADS_REGULATOR = 1 << 0 }; /* UVREGE; what is REGDIS elsewhere is clear anyway */
 enum { TENS_OF_MS_OFF_BUS = 12 };
@@ -70,3 +74,5 @@ void port_boot_loader(void)
     ACSR = 0;
     start_boot_loader();
 }
+
+#endif

@@ -8,6 +8,8 @@
 #include "port.h"
 #include "registers.h"
 
+#if HAS_REMEMBERED_BASE
+
 enum { FIRST_CELL = 2 };
 
 static bool is_writing(void)
@@ -39,3 +41,5 @@ bool port_keep(uint8_t place, uint8_t value)
     }
     return true;
 }
+
+#endif

@@ -3,6 +3,9 @@
  * GCC holds it to registers of its own: r25:r24 = r25:r24 * r23:r22, with r0, r21, r22 and r23 lost.
  * Where nobody calls it, the linker leaves it out.
  */
+#include "chip.h"
+
+#if CHIP_LACKS_MULTIPLIER
 void __mulhi3(void); /* its arguments and result stand in the registers named above */
 
 __attribute__((naked, noinline, used)) void __mulhi3(void)
@@ -24,3 +27,4 @@ __attribute__((naked, noinline, used)) void __mulhi3(void)
         "mov r25, r21\n"
         "ret\n");
 }
+#endif

@@ -21,12 +21,14 @@ void tick_start(void)
     TCCR1B = (1 << CS11) | (1 << CS10);
 }
 
+#if HAS_WAY_TO_BOOT_LOADER
 void tick_stop(void)
 {
     TCCR1B = 0;
     TCNT1H = 0; /* the high byte first: it is written along with the low one */
     TCNT1L = 0;
 }
+#endif
 
 static uint16_t timer(void)
 {

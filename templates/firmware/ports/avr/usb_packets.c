@@ -12,15 +12,17 @@
 #define ONLY(flag) ((uint8_t)~(1u << (flag)))
 
 /* UECFG0X and UECFG1X, 7766 section 22.18.2. */
-enum { INTERRUPT_IN = 0xC0 | 1 << EPDIR, FOR_BULK_IN = 0x80 | 1 << EPDIR, FOR_BULK_OUT = 0x80 };
-enum { CONTROL = 0 };
+enum { CONTROL = 0, INTERRUPT_IN = 0xC0 | 1 << EPDIR };
 enum { ONE_BANK_OF_16 = 0x10 | 1 << ALLOC, ONE_BANK_OF_64 = 0x30 | 1 << ALLOC };
+#if HAS_SERIAL_PORT
+enum { FOR_BULK_IN = 0x80 | 1 << EPDIR, FOR_BULK_OUT = 0x80 };
+#endif
 
 /* Together at most 160 bytes; the smallest chip's block has 176 (7707 section 21.9, from memory). */
 _Static_assert(CONTROL_PACKET == 64 && ENDPOINT_PACKET == 64, "the endpoints' memory is of 64 bytes");
+#if HAS_MEDIA || HAS_SERIAL_PORT
 _Static_assert(MEDIA_PACKET == 16, "the memory of endpoints 2 and 3 is of 16 bytes");
-
-#define SMALL_ENDPOINTS (MEDIA_KEYS != 0 || SERIAL_PORT != 0)
+#endif
 
 static uint8_t with_memory; /* the endpoints below this number have theirs */
 
@@ -29,10 +31,24 @@ static uint8_t kind_of(uint8_t number)
     if (number == 0) {
         return CONTROL;
     }
-    if (SERIAL_PORT == 0 || number == NOTICES_IN) {
-        return INTERRUPT_IN;
+#if HAS_SERIAL_PORT
+    if (number != NOTICES_IN) {
+        return number == BULK_IN ? FOR_BULK_IN : FOR_BULK_OUT;
     }
-    return number == BULK_IN ? FOR_BULK_IN : FOR_BULK_OUT;
+#endif
+    return INTERRUPT_IN;
+}
+
+static uint8_t memory_of(uint8_t number)
+{
+#if HAS_MEDIA || HAS_SERIAL_PORT
+    if (number > 1) {
+        return ONE_BANK_OF_16;
+    }
+#else
+    (void)number;
+#endif
+    return ONE_BANK_OF_64;
 }
 
 /* The order is that of 7766 section 22.7; the last wait is none, or the watchdog starts anew. */
@@ -41,7 +57,7 @@ static void give_memory(uint8_t number)
     UENUM = number;
     UECONX = 1 << EPEN;
     UECFG0X = kind_of(number);
-    UECFG1X = SMALL_ENDPOINTS && number > 1 ? ONE_BANK_OF_16 : ONE_BANK_OF_64;
+    UECFG1X = memory_of(number);
     while ((UESTA0X & (1 << CFGOK)) == 0) {
     }
 }
@@ -186,6 +202,7 @@ void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
     UEINTX = ONLY(FIFOCON) & ONLY(KILLBK);
 }
 
+#if HAS_SERIAL_PORT
 /* RXOUTI before the bytes, FIFOCON after them (7766 section 22.13). */
 bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
 {
@@ -199,6 +216,7 @@ bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
     UEINTX = ONLY(FIFOCON);
     return true;
 }
+#endif
 
 void port_endpoint_stall(uint8_t number, bool stalled)
 {

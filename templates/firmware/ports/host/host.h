@@ -54,9 +54,9 @@ int host_take_packet(uint8_t endpoint, uint8_t *bytes); /* the same from an inte
 int host_send_packet(uint8_t endpoint, const uint8_t *bytes, uint8_t length);
 bool host_toggle(uint8_t endpoint);                     /* data toggle of the next packet      */
 
-/* --- outlet_rig.c: an outlet without USB ---------------------------------------------------- */
+/* --- transport_rig.c: an transport without USB ---------------------------------------------------- */
 
-void host_outlet(bool open, bool boot_protocol);
+void host_transport(bool open, bool boot_protocol);
 void host_suspend(bool suspended);
 int host_take_report(uint8_t *bytes); /* length, or HOST_NAK */
 int host_take_media(uint8_t *bytes);  /* the same of media keys */

@@ -9,7 +9,9 @@
 #include "port_memory.h"
 
 enum { ENDPOINTS = 4 };
+#if HAS_REMEMBERED_BASE
 enum { WRITE_MS = 4 }; /* that a byte which is kept takes, as in an EEPROM */
+#endif
 
 struct packet {
     bool full;
@@ -33,9 +35,11 @@ static struct {
     line_set closed[DRIVE_LINES], expected[DRIVE_LINES];
     struct spark sparks[DRIVE_LINES][SENSE_LINES];
     uint16_t milliseconds;
+#if HAS_REMEMBERED_BASE
     uint8_t changed[PORT_KEPT_BYTES]; /* bytes kept, the other way round: 0 for never */
     bool writing;                     /* one of them, since then */
     uint16_t written_ms;
+#endif
     bool started, watched, attached;
     uint8_t events, address;
     unsigned naps, wakes, feeds, faults, boot_loads;
@@ -103,6 +107,7 @@ void port_boot_loader(void)
     world.boot_loads++;
 }
 
+#if HAS_REMEMBERED_BASE
 uint8_t port_kept(uint8_t place)
 {
     return right(place < PORT_KEPT_BYTES) ? (uint8_t)~world.changed[place] : 0xFF;
@@ -120,6 +125,7 @@ bool port_keep(uint8_t place, uint8_t value)
     }
     return true;
 }
+#endif
 
 static line_set sparks(uint8_t drive)
 {
@@ -233,6 +239,15 @@ void port_control_stall(void)
     world.control_stalled = true;
 }
 
+static uint8_t room_of(uint8_t number)
+{
+#ifdef MEDIA_PACKET
+    return number == 1 ? ENDPOINT_PACKET : MEDIA_PACKET;
+#else
+    return number == 1 ? ENDPOINT_PACKET : 0;
+#endif
+}
+
 static struct endpoint *endpoint(uint8_t number)
 {
     return &world.endpoints[right(number >= 1 && number < ENDPOINTS) ? number : 0];
@@ -251,22 +266,23 @@ bool port_endpoint_free(uint8_t number)
 void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
 {
     struct endpoint *to = endpoint(number);
-    uint8_t room = number == 1 ? ENDPOINT_PACKET : MEDIA_PACKET;
-    if (right(to->open && !to->in.full && length <= room)) {
+    if (right(to->open && !to->in.full && length <= room_of(number))) {
         fill(&to->in, bytes, length);
     }
 }
 
+#if HAS_SERIAL_PORT
 bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
 {
     struct endpoint *from = endpoint(number);
-    if (!right(SERIAL_PORT && number == BULK_OUT && from->open)) {
+    if (!right(number == BULK_OUT && from->open)) {
         return false;
     }
     int taken = empty(&from->out, bytes);
     *length = taken < 0 ? 0 : (uint8_t)taken;
     return taken >= 0;
 }
+#endif
 
 void port_endpoint_stall(uint8_t number, bool stalled)
 {
@@ -358,6 +374,7 @@ unsigned host_feeds(void)
     return world.feeds;
 }
 
+#if HAS_REMEMBERED_BASE
 uint8_t host_kept(uint8_t place)
 {
     return port_kept(place);
@@ -369,6 +386,7 @@ void host_keep(uint8_t place, uint8_t value)
         world.changed[place] = (uint8_t)~value;
     }
 }
+#endif
 
 unsigned host_boot_loads(void)
 {
@@ -417,7 +435,7 @@ int host_send_packet(uint8_t number, const uint8_t *bytes, uint8_t length)
     if (to->stalled) {
         return HOST_STALL;
     }
-    if (!to->open || to->out.full || length > MEDIA_PACKET) {
+    if (!to->open || to->out.full || length > room_of(number)) {
         return HOST_NAK;
     }
     fill(&to->out, bytes, length);

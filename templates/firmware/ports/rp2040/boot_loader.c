@@ -5,6 +5,8 @@
 #include "port.h"
 #include "registers.h"
 
+#if HAS_WAY_TO_BOOT_LOADER
+
 /* Addresses from link.ld: of the function table's address, and of the function that searches it. */
 extern const uint16_t rom_function_table, rom_table_lookup;
 
@@ -22,3 +24,5 @@ void port_boot_loader(void)
     CLEAR(WATCHDOG_CTRL) = WATCHDOG_ENABLE;
     usb_boot(0, 0);
 }
+
+#endif

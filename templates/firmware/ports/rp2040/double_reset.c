@@ -13,6 +13,8 @@
 #include "port.h"
 #include "registers.h"
 
+#if HAS_DOUBLE_RESET
+
 enum { WINDOW_MS = 500 };
 
 static const uint32_t pressed_once[2] = {0x52C1A94Du, 0x3E7705B8u};
@@ -38,9 +40,6 @@ static bool pressed_now(void)
 /* Only the watchdog's start is never the first of two. */
 void double_reset_start(void)
 {
-    if (!DOUBLE_RESET) {
-        return;
-    }
     bool again = mark[0] == pressed_once[0] && mark[1] == pressed_once[1];
     bool second = again && pressed_now();
     set_mark(WATCHDOG_REASON == 0 && !second);
@@ -51,7 +50,9 @@ void double_reset_start(void)
 
 void double_reset_step(void)
 {
-    if (DOUBLE_RESET && waiting && port_milliseconds() >= WINDOW_MS) {
+    if (waiting && port_milliseconds() >= WINDOW_MS) {
         set_mark(false);
     }
 }
+
+#endif

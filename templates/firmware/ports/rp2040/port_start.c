@@ -21,5 +21,7 @@ void port_start(void)
     clocks_start();
     blocks_release(RESET_TIMER | RESET_IO_BANK0 | RESET_PADS_BANK0);
     pins_start();
+#if HAS_DOUBLE_RESET
     double_reset_start();
+#endif
 }

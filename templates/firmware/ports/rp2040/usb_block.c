@@ -153,9 +153,9 @@ static void close_all(void)
     for (uint8_t number = 1; number < ENDPOINTS; number++) {
         USB_IN_CONTROL(number) = 0;
     }
-    if (SERIAL_PORT != 0) {
-        USB_OUT_CONTROL(BULK_OUT) = 0;
-    }
+#if HAS_SERIAL_PORT
+    USB_OUT_CONTROL(BULK_OUT) = 0;
+#endif
     USB_ADDR_ENDP = 0;
 }
 
@@ -297,11 +297,7 @@ void port_control_stall(void)
 
 /* --- the other endpoints ------------------------------------------------------------------- */
 
-static bool receives(uint8_t number)
-{
-    return SERIAL_PORT != 0 && number == BULK_OUT;
-}
-
+#if HAS_SERIAL_PORT
 /* Its one buffer is the controller's from the start, and again as soon as it is read. */
 static void open_receiving(uint8_t number)
 {
@@ -312,17 +308,28 @@ static void open_receiving(uint8_t number)
                               USB_ENDPOINT_BULK | place_of(number);
     give(buffer, MEDIA_PACKET);
 }
+#endif
 
-void port_endpoint_open(uint8_t number)
+static void open_sending(uint8_t number, uint32_t kind)
 {
-    if (receives(number)) {
-        open_receiving(number);
-        return;
-    }
-    uint32_t kind = SERIAL_PORT != 0 && number == BULK_IN ? USB_ENDPOINT_BULK : USB_ENDPOINT_INTERRUPT;
     take_back(2u * number, 0, false);
     USB_IN_CONTROL(number) =
         USB_ENDPOINT_ENABLE | USB_ENDPOINT_STATUS_PER_BUFFER | kind | place_of(number);
+}
+
+void port_endpoint_open(uint8_t number)
+{
+#if HAS_SERIAL_PORT
+    if (number == BULK_OUT) {
+        open_receiving(number);
+        return;
+    }
+    if (number == BULK_IN) {
+        open_sending(number, USB_ENDPOINT_BULK);
+        return;
+    }
+#endif
+    open_sending(number, USB_ENDPOINT_INTERRUPT);
 }
 
 bool port_endpoint_free(uint8_t number)
@@ -335,7 +342,7 @@ void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
     send(number, bytes, length);
 }
 
-#if SERIAL_PORT /* or the compilers would make other keyboards of these functions, which are called here too */
+#if HAS_SERIAL_PORT
 bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
 {
     uint32_t buffer = 2u * number + 1u;
@@ -356,10 +363,17 @@ bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
 
 void port_endpoint_stall(uint8_t number, bool stalled)
 {
-    if (receives(number) && !stalled) {
+    uint32_t control = stalled ? USB_BUFFER_STALL : 0;
+
+#if HAS_SERIAL_PORT
+    if (number == BULK_OUT && stalled) {
+        take_back(2u * number + 1u, control, false);
+        return;
+    }
+    if (number == BULK_OUT) {
         open_receiving(number);
         return;
     }
-    uint32_t buffer = receives(number) ? 2u * number + 1u : 2u * number;
-    take_back(buffer, stalled ? USB_BUFFER_STALL : 0, false);
+#endif
+    take_back(2u * number, control, false);
 }

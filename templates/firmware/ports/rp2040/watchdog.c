@@ -22,5 +22,7 @@ void port_watchdog_start(void)
 void port_watchdog_feed(void)
 {
     WATCHDOG_LOAD = LIMIT_MS * 1000 * COUNTS_A_US;
+#if HAS_DOUBLE_RESET
     double_reset_step();
+#endif
 }

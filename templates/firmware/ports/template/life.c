@@ -24,6 +24,7 @@ void port_watchdog_feed(void)
 {
 }
 
+#if HAS_REMEMBERED_BASE
 /* 0xFF where nothing was ever kept. A port without such memory leaves both out. */
 uint8_t port_kept(uint8_t place)
 {
@@ -37,10 +38,13 @@ bool port_keep(uint8_t place, uint8_t value)
     (void)value;
     return true;
 }
+#endif
 
+#if HAS_WAY_TO_BOOT_LOADER
 /* Off the bus first (and for longer than the host needs to see it), then leave. Never returns. */
 void port_boot_loader(void)
 {
     for (;;) {
     }
 }
+#endif

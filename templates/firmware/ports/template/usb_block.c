@@ -78,7 +78,8 @@ void port_endpoint_give(uint8_t number, const uint8_t *bytes, uint8_t length)
     (void)length;
 }
 
-/* Only for a serial port; a port that builds keyboards alone may leave it at this. */
+#if HAS_SERIAL_PORT
+/* A port that builds keyboards alone leaves it out. */
 bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
 {
     (void)number;
@@ -86,6 +87,7 @@ bool port_endpoint_take(uint8_t number, uint8_t *bytes, uint8_t *length)
     (void)length;
     return false;
 }
+#endif
 
 void port_endpoint_stall(uint8_t number, bool stalled)
 {

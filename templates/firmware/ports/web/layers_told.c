@@ -9,10 +9,18 @@
 
 uint32_t layers_told_on(void)
 {
+#if HAS_LAYERS
     return layers_on();
+#else
+    return 0;
+#endif
 }
 
 uint32_t layers_told_base(void)
 {
+#if HAS_CHANGE_BASE
     return lowest;
+#else
+    return 0;
+#endif
 }

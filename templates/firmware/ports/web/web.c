@@ -7,13 +7,15 @@
 #include "events.h"
 #include "keyboard.h"
 #include "layers_told.h"
-#include "outlet_page.h"
 #include "port.h"
 #include "port_memory.h"
+#include "transport_page.h"
 
 static line_set closed[DRIVE_LINES], expected[DRIVE_LINES];
 static uint16_t now_ms;
+#if HAS_REMEMBERED_BASE
 static uint8_t changed[PORT_KEPT_BYTES]; /* bytes kept, the other way round: 0 for never */
+#endif
 static uint32_t boot_loads, faults;
 static uint8_t bytes[ENDPOINT_PACKET];
 static bool waits; /* since the last step: the oldest event is a press that is not decided */
@@ -30,7 +32,7 @@ void web_start(void)
     boot_loads = 0;
     faults = 0;
     waits = false;
-    outlet_page_start();
+    transport_page_start();
     keyboard_start();
 }
 
@@ -47,7 +49,7 @@ static bool is_waiting(const struct event *first)
 {
     bool goes_on = waits && first->key == oldest.key && first->at_ms == oldest.at_ms;
 
-    return first->down && (goes_on || !outlet_page_waits());
+    return first->down && (goes_on || !transport_page_waits());
 }
 
 void web_step(void)
@@ -83,12 +85,12 @@ void web_open(uint32_t drive, uint32_t sense)
 
 int32_t web_take_report(void)
 {
-    return outlet_page_take(bytes);
+    return transport_page_take(bytes);
 }
 
 int32_t web_take_media(void)
 {
-    return outlet_page_take_media(bytes);
+    return transport_page_take_media(bytes);
 }
 
 const uint8_t *web_bytes(void)
@@ -149,6 +151,7 @@ void port_boot_loader(void)
     boot_loads++;
 }
 
+#if HAS_REMEMBERED_BASE
 uint8_t port_kept(uint8_t place)
 {
     return (uint8_t)~changed[place];
@@ -159,6 +162,7 @@ bool port_keep(uint8_t place, uint8_t value)
     changed[place] = (uint8_t)~value;
     return true;
 }
+#endif
 
 line_set port_read(uint8_t drive, uint8_t times)
 {

@@ -13,6 +13,8 @@
 
 #define CHIP_HAS_JTAG 0
 
+#define CHIP_LACKS_MULTIPLIER 1 /* table "Instruction Set Summary": no MUL */
+
 /* REGCR, section 20: REGDIS clear, the pads' regulator is on */
 #define CHIP_PADS_REGISTER REGCR
 #define CHIP_PADS_ON 0x00

@@ -1,71 +1,71 @@
 /*
- * An outlet that a test opens and empties, and no USB behind it. A build that has the usb folder
+ * An transport that a test opens and empties, and no USB behind it. A build that has the usb folder
  * leaves this file out.
  */
 #include <string.h>
 
 #include "host.h"
-#include "outlet.h"
 #include "port.h"
+#include "transport.h"
 #include "usb.h"
 
-struct outlet {
+struct transport {
     bool is_full;
     uint8_t length;
     uint8_t bytes[ENDPOINT_PACKET];
 };
 
 static bool is_open, is_boot, is_suspended;
-static struct outlet reports, media;
+static struct transport reports, media;
 
-static void fill(struct outlet *outlet, const uint8_t *bytes, uint8_t length)
+static void fill(struct transport *transport, const uint8_t *bytes, uint8_t length)
 {
-    memcpy(outlet->bytes, bytes, length);
-    outlet->length = length;
-    outlet->is_full = true;
+    memcpy(transport->bytes, bytes, length);
+    transport->length = length;
+    transport->is_full = true;
 }
 
-static int empty(struct outlet *outlet, uint8_t *bytes)
+static int empty(struct transport *transport, uint8_t *bytes)
 {
-    if (!outlet->is_full) {
+    if (!transport->is_full) {
         return HOST_NAK;
     }
-    outlet->is_full = false;
-    memcpy(bytes, outlet->bytes, outlet->length);
-    return outlet->length;
+    transport->is_full = false;
+    memcpy(bytes, transport->bytes, transport->length);
+    return transport->length;
 }
 
-bool outlet_open(void)
+bool transport_open(void)
 {
     return is_open;
 }
 
-bool outlet_free(void)
+bool transport_free(void)
 {
     return !reports.is_full;
 }
 
-bool outlet_boot_protocol(void)
+bool transport_boot_protocol(void)
 {
     return is_boot;
 }
 
-void outlet_give(const uint8_t *report, uint8_t length)
+void transport_give(const uint8_t *report, uint8_t length)
 {
     fill(&reports, report, length);
 }
 
-bool outlet_media_waits(void)
+bool transport_media_waits(void)
 {
     return media.is_full;
 }
 
-bool outlet_media_free(void)
+bool transport_media_free(void)
 {
     return !media.is_full;
 }
 
-void outlet_media_give(const uint8_t *report, uint8_t length)
+void transport_media_give(const uint8_t *report, uint8_t length)
 {
     fill(&media, report, length);
 }
@@ -91,7 +91,7 @@ void usb_wake_host(void)
     port_usb_wake_host();
 }
 
-void host_outlet(bool open, bool boot_protocol)
+void host_transport(bool open, bool boot_protocol)
 {
     is_open = open;
     is_boot = boot_protocol;

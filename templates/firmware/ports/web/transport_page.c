@@ -1,6 +1,6 @@
-#include "outlet_page.h"
+#include "transport_page.h"
 
-#include "outlet.h"
+#include "transport.h"
 
 struct waiting {
     bool is_full;
@@ -10,13 +10,13 @@ struct waiting {
 
 static struct waiting report, media;
 
-void outlet_page_start(void)
+void transport_page_start(void)
 {
     report.is_full = false;
     media.is_full = false;
 }
 
-bool outlet_page_waits(void)
+bool transport_page_waits(void)
 {
     return report.is_full || media.is_full;
 }
@@ -42,49 +42,49 @@ static int32_t empty(struct waiting *waiting, uint8_t *bytes)
     return waiting->length;
 }
 
-int32_t outlet_page_take(uint8_t *bytes)
+int32_t transport_page_take(uint8_t *bytes)
 {
     return empty(&report, bytes);
 }
 
-int32_t outlet_page_take_media(uint8_t *bytes)
+int32_t transport_page_take_media(uint8_t *bytes)
 {
     return empty(&media, bytes);
 }
 
-/* --- outlet.h ------------------------------------------------------------------------------ */
+/* --- transport.h ------------------------------------------------------------------------------ */
 
-bool outlet_open(void)
+bool transport_open(void)
 {
     return true;
 }
 
-bool outlet_free(void)
+bool transport_free(void)
 {
     return !report.is_full;
 }
 
-bool outlet_boot_protocol(void)
+bool transport_boot_protocol(void)
 {
     return false;
 }
 
-void outlet_give(const uint8_t *bytes, uint8_t length)
+void transport_give(const uint8_t *bytes, uint8_t length)
 {
     fill(&report, bytes, length);
 }
 
-bool outlet_media_waits(void)
+bool transport_media_waits(void)
 {
     return media.is_full;
 }
 
-bool outlet_media_free(void)
+bool transport_media_free(void)
 {
     return !media.is_full;
 }
 
-void outlet_media_give(const uint8_t *bytes, uint8_t length)
+void transport_media_give(const uint8_t *bytes, uint8_t length)
 {
     fill(&media, bytes, length);
 }

@@ -1,32 +1,36 @@
 /*
  * Where the engine's reports go. The usb folder implements it; so does the host build's test rig.
  */
-#ifndef OUTLET_H
-#define OUTLET_H
+#ifndef TRANSPORT_H
+#define TRANSPORT_H
 
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "sizes.h"
+
 /* A host listens: configured and not suspended. While false, reports are dropped as outdated. */
-bool outlet_open(void);
+bool transport_open(void);
 
 /* The last report has been taken, so that the next may be given. */
-bool outlet_free(void);
+bool transport_free(void);
 
 /* The host asked for the boot protocol (HID 1.11 section 7.2.6). */
-bool outlet_boot_protocol(void);
+bool transport_boot_protocol(void);
 
-/* Give the next report. Only after outlet_free(). */
-void outlet_give(const uint8_t *report, uint8_t length);
+/* Give the next report. Only after transport_free(). */
+void transport_give(const uint8_t *report, uint8_t length);
 
+#if HAS_MEDIA
 /*
  * Media keys have a way of their own, which a host need not listen to. `waits`: the last of their reports
  * has not been taken, but still may be. `free`: the next may be given, since the last has been taken.
  */
-bool outlet_media_waits(void);
-bool outlet_media_free(void);
+bool transport_media_waits(void);
+bool transport_media_free(void);
 
-/* Give the next report of media keys. Only after outlet_media_free(). */
-void outlet_media_give(const uint8_t *report, uint8_t length);
+/* Give the next report of media keys. Only after transport_media_free(). */
+void transport_media_give(const uint8_t *report, uint8_t length);
+#endif
 
 #endif
