@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from itertools import product
+from typing import Any
 
 from matrixgen.boards import Profile, word_for
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.line_names import line_names
-from matrixgen.fit.matching import greatest_matching
 from matrixgen.fit.pins import choose_pins
 from matrixgen.model import AXES, Axis, DiodeRule, Keyboard, Line, Word, other_axis
 from matrixgen.record import Record, changed
@@ -77,13 +77,19 @@ def _survivors(old: Sequence[Line], new: Sequence[tuple[str, ...]]) -> list[Line
         (line, run): len({word.text for word in old[line].visits} & set(new[run]))
         for line, run in product(range(len(old)), range(len(new)))
     }
-    weights = {
-        (line, run): keys
-        for (line, run), keys in shared.items()
-        if keys and keys * 2 >= len(old[line].visits)
-    }
-    going_on = greatest_matching(weights)
-    return [old[going_on[run]] if run in going_on else None for run in range(len(new))]
+    pairs = [pair for pair, keys in shared.items() if keys * 2 >= len(old[pair[0]].visits)]
+    kept: list[Line | None] = [None] * len(new)
+    if not pairs:
+        return kept
+    import networkx  # only here: a file without wires, and `learn`, need not wait for it
+
+    graph: Any = networkx.Graph()
+    for line, run in pairs:
+        graph.add_edge(("old", line), ("new", run), weight=shared[line, run])
+    for pair in networkx.max_weight_matching(graph):
+        (_, run), (_, line) = sorted(pair)
+        kept[run] = old[line]
+    return kept
 
 
 def with_pins(

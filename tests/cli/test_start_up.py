@@ -9,7 +9,7 @@ LOADED = """\
 import importlib, sys
 for name in sys.argv[1:]:
     importlib.import_module(f"matrixgen.cli.{name.replace('-', '_')}")
-print(*sorted({"jsonschema", "serial", "elftools", "tqdm"} & set(sys.modules)))
+print(*sorted({"jsonschema", "serial", "elftools", "tqdm", "networkx"} & set(sys.modules)))
 """
 
 
