@@ -5,6 +5,7 @@ from matrixgen.boards.diode_part import DiodePart, ForwardDrop, ForwardPoint
 from matrixgen.boards.diodes import USUAL_DIODE, builtin_diodes, load_diode, usual_diode
 from matrixgen.boards.load import builtin_names, builtin_profile, load_named, load_profile
 from matrixgen.boards.mounted import Mounted, Wired
+from matrixgen.boards.own_json import Committed
 from matrixgen.boards.pin_words import word_for
 from matrixgen.boards.profile import Datasheet, Edge, Levels, Pin, Profile, PullUp, Speech
 
@@ -12,6 +13,7 @@ __all__ = [
     "USUAL_DIODE",
     "Around",
     "BootLoaderEntry",
+    "Committed",
     "Datasheet",
     "DiodePart",
     "Edge",

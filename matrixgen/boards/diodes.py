@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from matrixgen.boards.diode_part import DiodePart, ForwardPoint, Leak
-from matrixgen.boards.own_json import JsonKind, OwnJson, checked, read_json
+from matrixgen.boards.own_json import Committed, JsonKind, OwnJson, checked, read_json
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.model.diagnostic import Diagnostic
@@ -36,16 +36,19 @@ def usual_diode() -> DiodePart:
     return builtin_diodes()[USUAL_DIODE]
 
 
-def load_diode(part: Word | None, folder: Path) -> tuple[DiodePart | None, list[Diagnostic]]:
+def load_diode(
+    part: Word | None, folder: Path, committed: Committed | None = None
+) -> tuple[DiodePart | None, list[Diagnostic]]:
     """Return what is known of a diode, and what is wrong with its name or its file.
 
     `part` is a built-in name or a path, relative paths from `folder` (that of the .keys file), or
-    None where the file does not say. A name that is not known is no error: the diode is None then.
+    None where the file does not say. What a revision has there goes before what the folder has. A
+    name that is not known is no error: the diode is None then.
     """
     if part is None:
         return usual_diode(), []
     if is_path(part.text):
-        return _own_diode(folder, part)
+        return _own_diode(folder, part, committed(part.text) if committed else None)
     found = builtin_diodes().get(part.text)
     return found, [] if found else [_unknown(part)]
 
@@ -76,10 +79,12 @@ def _fields() -> tuple[str, ...]:
     return (*schema["required"], *schema["$defs"]["diode"]["required"])
 
 
-def _own_diode(folder: Path, part: Word) -> tuple[DiodePart | None, list[Diagnostic]]:
+def _own_diode(
+    folder: Path, part: Word, committed: bytes | None
+) -> tuple[DiodePart | None, list[Diagnostic]]:
     unreadable = PROBLEMS["unreadable-diode"]
     kind = JsonKind(called="a file of a diode", unreadable=unreadable, fields=_fields)
-    read = read_json(folder / part.text, folder, part.span, kind)
+    read = read_json(folder / part.text, folder, part.span, kind, committed)
     if isinstance(read, Diagnostic):
         return None, [read]
     mistakes = checked(lambda: validate_diodes(read), read, unreadable)

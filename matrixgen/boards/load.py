@@ -9,7 +9,7 @@ from typing import Any
 
 from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.boards.diodes import DIODES_FILE
-from matrixgen.boards.own_json import JsonKind, checked, read_json
+from matrixgen.boards.own_json import Committed, JsonKind, checked, read_json
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.boards.profile import (
@@ -63,14 +63,18 @@ def builtin_profile(name: str) -> Profile | None:
     return _profile(json.loads((resource("boards") / f"{name}.json").read_text("utf-8")), None)
 
 
-def load_profile(controller: Word, folder: Path) -> tuple[Profile | None, list[Diagnostic]]:
+def load_profile(
+    controller: Word, folder: Path, committed: Committed | None = None
+) -> tuple[Profile | None, list[Diagnostic]]:
     """Return the profile of a controller, or what is wrong with its name or its file.
 
     `controller` is a built-in name or a path, relative paths from `folder` (that of the .keys
-    file). The profile is None exactly where the list holds an error.
+    file). What a revision has there goes before what the folder has. The profile is None exactly
+    where the list holds an error.
     """
     if is_path(controller.text):
-        return _own_profile(folder / controller.text, folder, controller.span)
+        there = committed(controller.text) if committed else None
+        return _own_profile(folder / controller.text, folder, controller.span, there)
     found = builtin_profile(controller.text)
     if found:
         return found, []
@@ -110,11 +114,11 @@ def _fields() -> tuple[str, ...]:
 
 
 def _own_profile(
-    path: Path, folder: Path | None, blamed: Span
+    path: Path, folder: Path | None, blamed: Span, committed: bytes | None = None
 ) -> tuple[Profile | None, list[Diagnostic]]:
     unreadable = PROBLEMS["unreadable-profile"]
     kind = JsonKind(called="a profile", unreadable=unreadable, fields=_fields)
-    read = read_json(path, folder, blamed, kind)
+    read = read_json(path, folder, blamed, kind, committed)
     if isinstance(read, Diagnostic):
         return None, [read]
     from matrixgen.boards.validate import validate  # only here: jsonschema is slow to import

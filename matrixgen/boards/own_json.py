@@ -11,10 +11,15 @@ from matrixgen.model.diagnostic import Diagnostic, Problem
 from matrixgen.model.reason import helps_of, reason_of
 from matrixgen.model.text import Span
 from matrixgen.reach import read_argument, read_named
+from matrixgen.reading import at_most
 from matrixgen.record import Record
 
 MOST_BYTES = 1_000_000
 """The largest file of a controller or a diode. The longest built-in one has 20,000."""
+
+
+Committed = Callable[[str], bytes | None]
+"""What a revision of a repository has at a path as a .keys file writes it; None where nothing."""
 
 
 class JsonKind(Record, kw_only=True):
@@ -44,16 +49,22 @@ class OwnJson(Record, kw_only=True):
 
 
 def read_json(
-    path: Path, folder: Path | None, blamed: Span, kind: JsonKind
+    path: Path,
+    folder: Path | None,
+    blamed: Span,
+    kind: JsonKind,
+    committed: bytes | None = None,
 ) -> OwnJson | Diagnostic:
     """Return a file's JSON, or what is wrong: at the place in it, or where it is asked for.
 
-    It is named by a .keys file of this folder; where that is None, by a command line.
+    It is named by a .keys file of this folder; where that is None, by a command line. Where a
+    revision has the file, `committed` is what is in it there.
     """
     shown, unreadable = str(path), kind.unreadable
     text = ""
     try:
-        text = _bytes_of(path, folder).decode("utf-8-sig")
+        data = _bytes_of(path, folder) if committed is None else at_most(committed, MOST_BYTES)
+        text = data.decode("utf-8-sig")
         document = json.loads(text, parse_constant=_no_number)
     except OSError as error:
         return unreadable.at(

@@ -7,6 +7,7 @@ from typing import Literal
 
 from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.families import FAMILIES, Family
+from matrixgen.model.work import Cosmetic, Reflash, Solder, Spelling
 from matrixgen.record import Record, changed
 
 Use = Literal["free", "shared", "reserved"]
@@ -167,40 +168,44 @@ class Profile(Record, kw_only=True):
     `around` is what a bare chip needs, and `boot_loader_entry` how firmware starts the boot loader,
     None where that is not known. `boot_loader_speaks` is how it takes an image, None where that is
     not known. `path` is the file it was read from, None for a built-in one.
+
+    The marks are the work that a change of a maker's own profile asks for. What only the settling
+    time follows from is cosmetic, and so are the pins: that time, and which pin a wire is on, are
+    compared by themselves (`jobs/compare_boards.py`).
     """
 
-    name: str
-    title: str
-    chip: str
-    family: str
-    port: str | None
-    proof: Proof
-    datasheet: Datasheet
-    clock_hz: int
-    supply_volts: float
-    flash_bytes: int
-    ram_bytes: int
-    boot_loader_bytes: int
-    pull_up_ohm_min: float
-    pull_up_ohm_max: float
-    input_low_volts: float
-    input_high_volts: float
-    pin_farad: float
-    output_low_ohm: float
-    sink_ampere: float | None
-    total_sink_ampere: float | None
-    sources: tuple[tuple[str, str], ...]
-    pins: tuple[Pin, ...]
-    edges: tuple[Edge, ...]
-    around: tuple[Around, ...] = ()
-    supply: SupplyRange | None = None
-    clock_volts: float | None = None
-    drive_ampere: float | None = None
-    input_low_per_volt: float | None = None
-    input_high_per_volt: float | None = None
-    boot_loader_entry: BootLoaderEntry | None = None
-    boot_loader_speaks: Speech | None = None
-    path: str | None = None
+    name: Spelling[str]
+    title: Cosmetic[str]
+    chip: Solder[str]
+    family: Solder[str]
+    port: Reflash[str | None]
+    proof: Cosmetic[Proof]
+    datasheet: Cosmetic[Datasheet]
+    clock_hz: Reflash[int]
+    supply_volts: Cosmetic[float]
+    flash_bytes: Cosmetic[int]
+    ram_bytes: Reflash[int]
+    boot_loader_bytes: Reflash[int]
+    pull_up_ohm_min: Cosmetic[float]
+    pull_up_ohm_max: Cosmetic[float]
+    input_low_volts: Cosmetic[float]
+    input_high_volts: Cosmetic[float]
+    pin_farad: Cosmetic[float]
+    output_low_ohm: Cosmetic[float]
+    sink_ampere: Cosmetic[float | None]
+    total_sink_ampere: Cosmetic[float | None]
+    sources: Cosmetic[tuple[tuple[str, str], ...]]
+    pins: Cosmetic[tuple[Pin, ...]]
+    edges: Cosmetic[tuple[Edge, ...]]
+    around: Cosmetic[tuple[Around, ...]] = ()
+    supply: Cosmetic[SupplyRange | None] = None
+    clock_volts: Cosmetic[float | None] = None
+    drive_ampere: Cosmetic[float | None] = None
+    input_low_per_volt: Cosmetic[float | None] = None
+    input_high_per_volt: Cosmetic[float | None] = None
+    boot_loader_entry: Reflash[BootLoaderEntry | None] = None
+    boot_loader_speaks: Cosmetic[Speech | None] = None
+    path: Spelling[str | None] = None
 
     @cached_property
     def _by_name(self) -> dict[str, Pin]:

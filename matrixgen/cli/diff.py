@@ -5,16 +5,16 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from pathlib import Path
 
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.diff_json import as_json
 from matrixgen.cli.diff_text import Shown, text
 from matrixgen.cli.printer import tell, wants_colour
 from matrixgen.compare import KINDS, Comparison
-from matrixgen.git import GitProblem, is_revision, read_revision
+from matrixgen.git import GitProblem
 from matrixgen.jobs.compare import compared
-from matrixgen.jobs.examine import STANDARD_INPUT, Examined, examine, examine_text
+from matrixgen.jobs.examine import STANDARD_INPUT, Examined
+from matrixgen.jobs.sides import side_of
 from matrixgen.record import changed
 
 
@@ -37,34 +37,30 @@ def run(arguments: argparse.Namespace) -> int:
         return complain("standard input can be only one of the two files", "name the other one")
     sides = []
     for word in (arguments.old, arguments.new):
-        side = read_side(word)
+        side = side_of(word)
         if isinstance(side, GitProblem):
             return complain(side.text, *side.helps)
         sides.append(side)
-    wrong = [found for side in sides for found in side.errors]
-    if wrong:
-        tell(wrong, {path: text for side in sides for path, text in side.texts.items()})
+    if not all(side.design for side in sides):
+        tell_unread(sides)
         return BAD_USE
     old, new = sides
     found = compared(old, new)
     told = only(found, arguments.only) if arguments.only else found
     if arguments.json:
-        print(json.dumps(as_json(arguments.old, arguments.new, told), indent=2))
+        report = as_json(told, (arguments.old, old), (arguments.new, new))
+        print(json.dumps(report, indent=2))
     else:
         shown = Shown(old, new, colour=wants_colour(sys.stdout))
         print("\n".join(text(told, shown, arguments.only)))
     return FINDINGS if told.changes else FINE
 
 
-def read_side(word: str) -> Examined | GitProblem:
-    """Return a file, standard input, or a file as a revision has it."""
-    if not is_revision(word):
-        return examine(word)
-    read = read_revision(word)
-    if isinstance(read, GitProblem):
-        return read
-    folder = Path(word.partition(":")[2]).parent
-    return examine_text(word, read.decode("utf-8", "surrogateescape"), folder)
+def tell_unread(sides: list[Examined]) -> None:
+    """Print why a side does not read: the findings of those sides alone."""
+    unread = [side for side in sides if side.design is None]
+    texts = {path: text for side in unread for path, text in side.texts.items()}
+    tell([found for side in unread for found in side.errors], texts)
 
 
 def only(found: Comparison, kind: str) -> Comparison:

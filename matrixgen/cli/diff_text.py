@@ -10,6 +10,7 @@ from matrixgen.compare import KINDS, Change, Comparison
 from matrixgen.draw import plate_text
 from matrixgen.draw.plate_text import fits
 from matrixgen.jobs.examine import Examined
+from matrixgen.jobs.sides import found_in
 from matrixgen.model import Key
 from matrixgen.record import Record
 
@@ -74,6 +75,15 @@ def text(found: Comparison, shown: Shown, only: str | None = None) -> Iterator[s
             yield shown.painted(kind, kind)
             for change in rest:
                 yield from wrapped(f"{clean(change.text)}{_guess(change)}", "  ")
+    yield from _findings(shown)
+
+
+def _findings(shown: Shown) -> Iterator[str]:
+    """Yield a line of what a check says of the sides that a build would not take."""
+    said = [words for side in (shown.old, shown.new) if (words := found_in(side))]
+    if said:
+        yield ""
+        yield from wrapped(clean("; ".join(said)), "")
 
 
 def _bench(found: Comparison, shown: Shown) -> Iterator[str]:

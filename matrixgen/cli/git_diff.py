@@ -12,8 +12,13 @@ import sys
 from difflib import unified_diff
 from pathlib import Path
 
-from matrixgen.cli.complain import BAD_USE, FINE, complain
+from matrixgen.cli.complain import FINE, complain
+from matrixgen.cli.diff import tell_unread
+from matrixgen.cli.diff_text import Shown, text
 from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.printer import wants_colour_of_git
+from matrixgen.jobs.compare import compared
+from matrixgen.jobs.sides import side_of_git
 from matrixgen.model.reason import reason_of
 from matrixgen.reach import read_argument
 from matrixgen.source.limits import LIMITS
@@ -34,19 +39,32 @@ def run(arguments: argparse.Namespace) -> int:
         return complain("git runs this by itself", "`matrixgen diff OLD NEW` compares two files")
     renamed = f" -> {clean(words[7])}" if len(words) > 7 else ""
     print(f"{clean(words[0])}{renamed}", flush=True)
-    old, new = words[1], words[4]
-    if os.devnull in (old, new):
-        print("new file" if old == os.devnull else "file removed")
-    elif _said(old, new) == BAD_USE:
-        _print_lines(Path(old), Path(new))
+    if os.devnull in (words[1], words[4]):
+        print("new file" if words[1] == os.devnull else "file removed")
+    else:
+        _compare(words)
     print()
     return FINE
 
 
-def _said(old: str, new: str) -> int:
-    from matrixgen.cli.main import main  # only here: it is what runs this
-
-    return main(["diff", "--", old, new])
+def _compare(words: list[str]) -> None:
+    """Print what changed from one version to the other, or else which lines did."""
+    path, old, old_blob, _, new, new_blob, _, *renamed = words
+    try:
+        sides = [
+            side_of_git(path, old, old_blob, is_old=True),
+            side_of_git(renamed[0] if renamed else path, new, new_blob, is_old=False),
+        ]
+    except OSError as error:
+        print(clean(f"one of the two cannot be read: {reason_of(error)}"))
+        return
+    if not all(side.design for side in sides):
+        tell_unread(sides)
+        _print_lines(Path(old), Path(new))
+        return
+    old_side, new_side = sides
+    shown = Shown(old_side, new_side, colour=wants_colour_of_git(sys.stdout))
+    print("\n".join(text(compared(old_side, new_side), shown)))
 
 
 def _print_lines(old: Path, new: Path) -> None:

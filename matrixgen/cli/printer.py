@@ -36,6 +36,18 @@ def wants_colour(stream: TextIO) -> bool:
     return stream.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
 
 
+def wants_colour_of_git(stream: TextIO) -> bool:
+    """Whether git, were it to print there, would in colour, and NO_COLOR is not set.
+
+    Git knows its settings, and whether what is printed goes to its pager.
+    """
+    from matrixgen.git.program import GitRan, run_git  # only here: no other command needs it
+
+    asked = run_git("config", "--get-colorbool", "color.diff", str(stream.isatty()).lower())
+    says = isinstance(asked, GitRan) and asked.lines == ("true",)
+    return says and not os.environ.get("NO_COLOR")
+
+
 def tell(findings: Iterable[Diagnostic], texts: dict[str, str]) -> None:
     """Print findings to standard error, an empty line between two; `texts` as for a `Printer`."""
     printer = Printer(texts, colour=wants_colour(sys.stderr))

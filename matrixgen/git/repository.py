@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import posixpath
 import re
 from pathlib import Path
 
+from matrixgen.git.beside import Folder
 from matrixgen.git.program import GitProblem, GitRan, run_git
 from matrixgen.model.similar import similar_help
+from matrixgen.record import Record
 
 _DRIVE = re.compile(r"[A-Za-z]:[\\/]")
 _SPEC = re.compile(r"((?:[^:{]|\{[^}]*\})*(?::[0-3](?=:))?):(.+)")
@@ -38,14 +41,36 @@ def read_revision(spec: str) -> bytes | GitProblem:
     file = _find(revision, path.replace("\\", "/"))
     if isinstance(file, GitProblem):
         return file
-    ran = run_git("cat-file", "blob", file)
+    ran = run_git("cat-file", "blob", file.name)
     if isinstance(ran, GitProblem):
         return ran
     return ran.problem if ran.status else ran.out
 
 
-def _find(revision: str, path: str) -> str | GitProblem:
-    """Return git's name of the file's content: it is asked for by lines, which are no options."""
+def folder_in_revision(spec: str) -> tuple[Folder, Path]:
+    """Return the folder of a file that `read_revision` reads: in that revision, and here."""
+    found = _SPEC.fullmatch(spec)
+    assert found, "a word that names no revision of a file has been refused"
+    revision, path = found[1], found[2].replace("\\", "/")
+    file = _find(revision, path)
+    if isinstance(file, GitProblem) or not file.is_from_here:
+        up = run_git("rev-parse", "--show-cdup")
+        top = up.lines[0] if isinstance(up, GitRan) and up.lines else "."
+        folder = posixpath.dirname(path)
+        return Folder(revision, folder), Path(top, folder)
+    here = posixpath.dirname(f"./{path}")
+    return Folder(revision, here), Path(here)
+
+
+class _Found(Record):
+    """Git's name of a file's content, and whether its path is from the current folder."""
+
+    name: str
+    is_from_here: bool
+
+
+def _find(revision: str, path: str) -> _Found | GitProblem:
+    """Return where git has the file: it is asked for by lines, which are no options."""
     root = f"{revision}^{{tree}}" if not _INDEX.fullmatch(revision) else ""
     asked = [root, f"{revision}:{path}", f"{revision}:./{path}"]
     lines = "".join(f"{one}\n" for one in asked)
@@ -55,7 +80,11 @@ def _find(revision: str, path: str) -> str | GitProblem:
     if not ran.lines:
         return ran.problem
     kinds = [tuple(line.split()[:2]) for line in _answers(ran, asked)]
-    files = [name for name, kind in kinds[1:] if kind == "blob"]
+    files = [
+        _Found(name, is_from_here)
+        for (name, kind), is_from_here in zip(kinds[1:], (False, True), strict=True)
+        if kind == "blob"
+    ]
     if files:
         return files[0]
     if root and kinds[0][1] != "tree":

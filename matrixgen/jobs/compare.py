@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from matrixgen.boards import Mounted
 from matrixgen.circuit.settling import Settling
-from matrixgen.compare import Change, Comparison, compare
+from matrixgen.compare import KINDS, Change, Comparison, compare
+from matrixgen.jobs.compare_boards import of_boards
 from matrixgen.jobs.examine import Examined
 from matrixgen.model import matrix_of
 from matrixgen.record import changed
@@ -12,11 +13,17 @@ from matrixgen.source.tree import comments_of
 
 
 def compared(old: Examined, new: Examined) -> Comparison:
-    """Return what changed from one sound file to another, comments and ways to write included."""
+    """Return what changed from one file that reads to another.
+
+    That is what they say, what is in the profiles and the file of a diode that they name, comments
+    and ways to write.
+    """
     assert old.design and new.design
     found = compare(old.design, new.design, (_waits(old), _waits(new)))
-    said = _said_otherwise(old.design.source.text, new.design.source.text, bool(found.changes))
-    return changed(found, changes=(*found.changes, *said))
+    changes = [*found.changes, *of_boards(old, new)]
+    said = _said_otherwise(old.design.source.text, new.design.source.text, bool(changes))
+    changes.sort(key=lambda change: KINDS.index(change.kind))
+    return changed(found, changes=(*changes, *said))
 
 
 def _waits(examined: Examined) -> dict[str, int]:

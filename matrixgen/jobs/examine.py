@@ -6,7 +6,7 @@ import sys
 from collections.abc import Iterator, Set
 from pathlib import Path
 
-from matrixgen.boards import Mounted, load_diode, load_profile
+from matrixgen.boards import Committed, Mounted, load_diode, load_profile
 from matrixgen.jobs.problems import PROBLEMS
 from matrixgen.jobs.room import FORETOLD, may_lack_room
 from matrixgen.model import Design, Diagnostic, in_file_order
@@ -100,24 +100,41 @@ def standard_input() -> str:
     return sys.stdin.buffer.read(LIMITS.file_bytes + 1).decode("utf-8", "surrogateescape")
 
 
-def examine_text(shown: str, text: str | None, folder: Path) -> Examined:
+def examine_text(
+    shown: str, text: str | None, folder: Path, committed: Committed | None = None
+) -> Examined:
     """Check `text` as if it stood in the file `shown`; without one, that file.
 
-    Profiles and diodes that are given by their path are looked for from `folder`.
+    Profiles and diodes that are given by their path are looked for in the revision that `text` is
+    of, if it is of one, and then from `folder`.
     """
+    read = read_and_mounted(shown, text, folder, committed)
+    return _by_rules(shown, read.design, read.mounted, [*read.findings]) if read.design else read
+
+
+def read_and_mounted(
+    shown: str, text: str | None, folder: Path, committed: Committed | None = None
+) -> Examined:
+    """Return what `examine_text` does, but by no rule: its findings are those of who reads."""
     design, findings = read_design(shown, text)
     if design is None:
         return Examined(path=shown, text=text, findings=tuple(findings))
     diodes = design.keyboard.wiring.diodes
-    diode, of_diode = load_diode(diodes.part if diodes else None, folder)
+    diode, of_diode = load_diode(diodes.part if diodes else None, folder, committed)
     findings += of_diode
     mounted = []
     for mounting in design.mountings:
-        profile, of_profile = load_profile(mounting.controller, folder)
+        profile, of_profile = load_profile(mounting.controller, folder, committed)
         findings += of_profile
         if profile:
             mounted.append(Mounted(design.keyboard, mounting, profile, diode))
-    return _by_rules(shown, design, tuple(mounted), findings)
+    return Examined(
+        path=shown,
+        text=design.source.text,
+        findings=tuple(findings),
+        design=design,
+        mounted=tuple(mounted),
+    )
 
 
 def _by_rules(

@@ -106,7 +106,7 @@ def test_standard_input_is_one_side(program):
         lambda folder: None,
         lambda folder: (folder / "b.keys").mkdir(),
         lambda folder: (folder / "b.keys").write_bytes(b"\xff\xfe\x00\x01"),
-        lambda folder: (folder / "b.keys").write_text(GOOD.replace("A B", "A B B")),
+        lambda folder: (folder / "b.keys").write_text(GOOD.replace("A B", "A B B", 1)),
         lambda folder: (folder / "b.keys").write_text("line\n"),
     ],
     ids=["nothing there", "a directory", "a binary", "mistakes", "not a keyboard"],
@@ -118,6 +118,34 @@ def test_a_side_that_cannot_be_read_or_has_errors_is_told_and_leaves_with_2(prog
         ran = program("diff", *words)
         assert (ran.status, ran.out) == (2, "")
         assert "error[" in ran.err
+
+
+UNSOUND = {
+    "an error of a rule": (("c1 on PB1", "c1 on PB0"), "`b.keys` has 1 error"),
+    "a controller that nobody knows": (("atmega32u4", "atmega32u5"), "`b.keys` has 1 error"),
+    "no pins yet": ((" on PB1", ""), "`b.keys` is not finished: no pin for `c1`"),
+}
+
+
+@pytest.mark.parametrize(("edit", "said"), UNSOUND.values(), ids=UNSOUND)
+def test_a_side_that_reads_is_compared_and_its_findings_are_counted(program, edit, said):
+    assert edit[0] in LAYERED
+    new = LAYERED.replace("B = Up", "B = Down").replace(*edit)
+    ran = both(program, LAYERED, new)
+    assert (ran.status, ran.err) == (1, "")
+    assert "reflash: 1 key on layer more" in ran.out or "reflash only: 1 key" in ran.out
+    assert ran.out.endswith("\n") and ran.out.splitlines()[-1].startswith(said), ran.out
+    report = validated(both(program, LAYERED, new, "--json").out)
+    assert report["findings"]["old"] == {"errors": 0, "warnings": 0, "missing": []}
+    counted = report["findings"]["new"]
+    assert counted["errors"] + len(counted["missing"]) == 1
+    assert both(program, new, new).out.startswith("no change\n\n`a.keys` ")
+
+
+def test_of_two_sides_only_the_one_that_does_not_read_is_told_of(program):
+    ran = both(program, LAYERED.replace("c1 on PB1", "c1 on PB0"), "plat\n")
+    assert (ran.status, ran.out) == (2, "")
+    assert "b.keys:1:1: error[" in ran.err and "a.keys" not in ran.err
 
 
 def test_colour_is_for_a_terminal(program, monkeypatch):

@@ -1,0 +1,116 @@
+"""Files that a .keys file names, as the revision that it is of has them."""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from collections.abc import Callable, Iterable
+
+from matrixgen.git.program import GitProblem, GitRan, run_git
+from matrixgen.record import Record
+
+Committed = Callable[[str], bytes | None]
+"""What a revision has at a path as a .keys file writes it; None where nothing is there."""
+
+_COMMIT = re.compile(r"[0-9a-f]{40}|[0-9a-f]{64}")
+
+
+class Folder(Record):
+    """A folder as a revision has it: its path from the top, or with a dot first from here."""
+
+    revision: str
+    path: str
+
+
+def committed_in(folder: Folder) -> Committed:
+    """Return what reads files of a folder, given by their paths from there."""
+
+    def read(path: str) -> bytes | None:
+        spec = spec_of(folder, path)
+        (found,) = read_each([spec]) if spec else (None,)
+        return found
+
+    return read
+
+
+def spec_of(folder: Folder, path: str) -> str | None:
+    """Return git's word for a file, given from a folder; None for one that it cannot have."""
+    path = path.replace("\\", "/")
+    if path.startswith("/") or "\n" in folder.path + path or "\0" in path:
+        return None
+    joined = posixpath.normpath(posixpath.join(folder.path, path))
+    if folder.path.startswith("."):
+        return f"{folder.revision}:./{joined}"  # the current folder may lie below the top
+    return None if joined.startswith("..") else f"{folder.revision}:{joined}"
+
+
+def read_each(specs: Iterable[str], *before: str) -> list[bytes | None]:
+    """Return what git has by each of some words for contents, read by one process.
+
+    :param before: words that git is given before the command, such as the folder to run in.
+    """
+    asked = list(specs)
+    lines = "".join(f"{one}\n" for one in asked).encode("utf-8", "surrogateescape")
+    ran = run_git(*before, "cat-file", "--batch", stdin=lines)
+    if isinstance(ran, GitProblem):
+        return [None] * len(asked)
+    found = list(_contents(ran.out, asked))
+    return [*found, *[None] * (len(asked) - len(found))]  # git stops at what leaves the repository
+
+
+def _contents(out: bytes, asked: list[str]) -> Iterable[bytes | None]:
+    """Yield each of what git printed: a line of name, kind and length, then that many bytes."""
+    place = 0
+    for _ in asked:
+        end = out.find(b"\n", place)
+        if end < 0:
+            return
+        head = out[place:end].split()
+        place = end + 1
+        if len(head) == 3 and head[1] in (b"blob", b"tree", b"commit", b"tag"):
+            length = int(head[2])
+            yield out[place : place + length] if head[1] == b"blob" else None
+            place += length + 1
+        else:
+            yield None
+
+
+def folder_with(path: str, blob: str, *, is_old: bool) -> Folder | None:
+    """Return a file's folder in a revision that has this content of it; None if none is known.
+
+    Git tells a program that compares which contents it compares, not of which revisions. So the
+    content is looked for in the index, which `git diff` compares with the work tree, in `HEAD`, and
+    in the latest commit that came to it or went from it. A new one is looked for in `HEAD` first.
+    """
+    if "\n" in path:
+        return None
+    folder = posixpath.dirname(path)
+    specs = [f":{path}", f"HEAD:{path}"] if is_old else [f"HEAD:{path}", f":{path}"]
+    lines = "".join(f"{one}\n" for one in specs).encode("utf-8", "surrogateescape")
+    ran = run_git("cat-file", "--batch-check", stdin=lines)
+    names = [line.split()[0] for line in ran.lines] if isinstance(ran, GitRan) else []
+    for spec, name in zip(specs, names, strict=False):
+        if name == blob:
+            return Folder(spec.partition(":")[0], folder)
+    commit = _commit_with(path, blob, is_old=is_old)
+    return Folder(commit, folder) if commit else None
+
+
+def _commit_with(path: str, blob: str, *, is_old: bool) -> str | None:
+    """Return the latest commit in which a file has this content; an old one's last."""
+    words = ("log", "-2", "--all", "--format=%H", "--raw", "--no-abbrev", "--no-renames", "-z")
+    ran = run_git(*words, "--no-show-signature", f"--find-object={blob}", "--", path)
+    if isinstance(ran, GitProblem) or ran.status:
+        return None
+    parts = re.split(r"[\0\n]", ran.out.decode("utf-8", "replace"))
+    commit = ""
+    for part in parts:
+        if part.startswith(":"):
+            old, new = part.split()[2:4]
+            if new == blob:
+                return commit
+            if old == blob and is_old:
+                return f"{commit}^"
+        elif _COMMIT.fullmatch(part):
+            commit = part
+    return None
