@@ -14,7 +14,8 @@
 #include "typed.h"
 
 #if HAS_MEDIA
-static bool host_knows; /* of all that was done */
+static bool host_knows; /* of all that was done, in a protocol */
+static bool known_boot; /* which one                           */
 #endif
 
 void keyboard_start(void)
@@ -110,6 +111,7 @@ static void tell_host(void)
     while (host_knows || !report_holds()) {
         host_knows = !next_event();
         if (host_knows) {
+            known_boot = transport_boot_protocol();
             return;
         }
     }
@@ -146,7 +148,9 @@ bool keyboard_step(void)
         found = matrix_sweep((moment)now_ms);
         pressed |= found == SWEEP_PRESSED;
 #if HAS_MEDIA
-        host_knows = host_knows && found != SWEEP_OVER; /* an edge does not ask it first: that takes long */
+        if (found == SWEEP_OVER || transport_boot_protocol() != known_boot) {
+            host_knows = false; /* an edge does not ask again what it knows: that takes long */
+        }
 #endif
         catch_up((moment)now_ms);
     } while (found != SWEEP_OVER);

@@ -54,7 +54,7 @@ int host_take_packet(uint8_t endpoint, uint8_t *bytes); /* the same from an inte
 int host_send_packet(uint8_t endpoint, const uint8_t *bytes, uint8_t length);
 bool host_toggle(uint8_t endpoint);                     /* data toggle of the next packet      */
 
-/* --- transport_rig.c: an transport without USB ---------------------------------------------------- */
+/* --- transport_rig.c: a transport without USB ---------------------------------------------------- */
 
 void host_transport(bool open, bool boot_protocol);
 void host_suspend(bool suspended);

@@ -1,5 +1,5 @@
 /*
- * An transport that a test opens and empties, and no USB behind it. A build that has the usb folder
+ * A transport that a test opens and empties, and no USB behind it. A build that has the usb folder
  * leaves this file out.
  */
 #include <string.h>

@@ -1,5 +1,5 @@
 /*
- * An transport that the page empties: somebody listens always, and never asks for the boot protocol.
+ * A transport that the page empties: somebody listens always, and never asks for the boot protocol.
  */
 #ifndef TRANSPORT_PAGE_H
 #define TRANSPORT_PAGE_H
