@@ -9,7 +9,7 @@ from matrixgen.fit.new_wiring import NewLine
 from matrixgen.format.wrap import INDENT
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
-from matrixgen.source.statements.groups import WIRES
+from matrixgen.source.parts import WIRES
 from matrixgen.source.tree import BlockTree, Piece, Statement, tree_of, written
 
 

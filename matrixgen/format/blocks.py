@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from matrixgen.format.columns import PlateRow
 from matrixgen.format.laid import Laid, laid, plainly
-from matrixgen.format.lists import list_in_parts, list_row
-from matrixgen.format.parts import Part, parts_of
+from matrixgen.format.lists import list_in_stretches, list_row
 from matrixgen.format.pictures import (
     CellLine,
     aligned_cells,
@@ -18,11 +17,12 @@ from matrixgen.format.pictures import (
 from matrixgen.format.places import place_rows
 from matrixgen.format.rows import Row, aligned
 from matrixgen.format.statements import row_of
+from matrixgen.format.stretches import Stretch, stretches_of
 from matrixgen.format.wrap import INDENT
-from matrixgen.source.statements.groups import PLACES
+from matrixgen.source.parts import PLACES
 from matrixgen.source.tree import BlockTree, Statement
 
-Plan = CellLine | Laid | tuple[tuple[Part, ...], Row]
+Plan = CellLine | Laid | tuple[tuple[Stretch, ...], Row]
 """A statement whose place among the others is known: a row of cells, a row, or a whole one."""
 
 
@@ -48,7 +48,7 @@ def laid_out(block: BlockTree, plate: Sequence[PlateRow]) -> list[Laid]:
 
 def header(statement: Statement) -> Laid:
     """Return the first line of a block."""
-    return plainly(parts_of(statement), 0)
+    return plainly(stretches_of(statement), 0)
 
 
 def _plans(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Plan]:
@@ -58,37 +58,37 @@ def _plans(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Plan]:
         yield from _plans_of_layer(block, plate)
     else:
         for statement in block.statements:
-            parts = parts_of(statement)
-            yield parts, row_of(statement, parts)
+            stretches = stretches_of(statement)
+            yield stretches, row_of(statement, stretches)
 
 
 def _plans_of_plate(block: BlockTree) -> Iterator[Plan]:
     rows = iter(rows_of_plate(block))
-    found = [(statement, parts_of(statement)) for statement in block.statements]
+    found = [(statement, stretches_of(statement)) for statement in block.statements]
     places = iter(place_rows([one for one in found if one[0].rule in PLACES]))
     indent = len(INDENT)
-    for statement, parts in found:
+    for statement, stretches in found:
         if statement.rule == "plate_line":
-            yield plate_line(parts, next(rows), indent)
+            yield plate_line(stretches, next(rows), indent)
         elif statement.rule in PLACES:
-            yield parts, next(places)
+            yield stretches, next(places)
         else:
             indent = 2 * len(INDENT)
-            yield plainly(parts, len(INDENT))
+            yield plainly(stretches, len(INDENT))
 
 
 def _plans_of_layer(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Plan]:
     rows = iter(plate)
     run, length = 0, 0
     for statement in block.statements:
-        parts = parts_of(statement)
-        cells = sum(word.terminal == "KEY" for part in parts for word in part.words)
+        stretches = stretches_of(statement)
+        cells = sum(word.terminal == "KEY" for stretch in stretches for word in stretch.words)
         if statement.rule == "picture_line":
-            yield picture_line(parts, next(rows, None), len(INDENT))
-        elif len(parts) > 1:
-            yield list_in_parts(parts, len(INDENT))
+            yield picture_line(stretches, next(rows, None), len(INDENT))
+        elif len(stretches) > 1:
+            yield list_in_stretches(stretches, len(INDENT))
         else:
             goes_on = cells == length and not statement.above
             run += not goes_on
-            yield parts, list_row(parts[0].words, run)
-        length = cells if len(parts) == 1 else 0
+            yield stretches, list_row(stretches[0].words, run)
+        length = cells if len(stretches) == 1 else 0

@@ -11,9 +11,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from decimal import ROUND_FLOOR, Decimal
 from itertools import accumulate
 
-from matrixgen.format.parts import spaced
+from matrixgen.format.stretches import spaced
 from matrixgen.record import Record
-from matrixgen.source.statements.groups import PLACES
+from matrixgen.source.parts import PLACES
 from matrixgen.source.tree import Part, Piece, Statement, words_in
 
 Columns = tuple[int | None, int]

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from matrixgen.format.laid import Laid
-from matrixgen.format.parts import Part, spaced
 from matrixgen.format.rows import Row
+from matrixgen.format.stretches import Stretch, spaced
 from matrixgen.format.wrap import GOES_ON
 from matrixgen.source.tree import Piece
 
@@ -28,10 +28,10 @@ def list_row(words: Sequence[Piece], run: int) -> Row:
     return Row(group=("list", run), fields=entries(words))
 
 
-def list_in_parts(parts: tuple[Part, ...], indent: int) -> Laid:
+def list_in_stretches(stretches: tuple[Stretch, ...], indent: int) -> Laid:
     """Return a list's line that has line ends of its own."""
-    first, *others = (_loosely(part.words) for part in parts)
-    return Laid(parts, (first, *(f"{GOES_ON} {text}" for text in others)), indent)
+    first, *others = (_loosely(stretch.words) for stretch in stretches)
+    return Laid(stretches, (first, *(f"{GOES_ON} {text}" for text in others)), indent)
 
 
 def _loosely(words: Sequence[Piece]) -> str:

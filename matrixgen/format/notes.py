@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matrixgen.format.parts import comment_of, lines_of
+from matrixgen.format.stretches import comment_of, lines_of
 from matrixgen.record import Record
 from matrixgen.source.tree import Piece
 

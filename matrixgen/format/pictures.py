@@ -8,20 +8,20 @@ from collections.abc import Hashable, Iterator, Sequence
 from matrixgen.format.cells import Cell, in_columns
 from matrixgen.format.columns import Columns, PlateRow, plate_rows
 from matrixgen.format.laid import Laid, plainly
-from matrixgen.format.parts import Part, spaced
+from matrixgen.format.stretches import Stretch, spaced
 from matrixgen.format.wrap import GOES_ON, INDENT, LONGEST
 from matrixgen.record import Record
 from matrixgen.source.tree import BlockTree
 
-Parts = tuple[Part, ...]
+Stretches = tuple[Stretch, ...]
 NO_CLUSTER = -1
 """The group of a picture's lines that fit no line of the plate: their cells are only counted."""
 
 
 class CellLine(Record, kw_only=True):
-    """A statement of cells: its group, the words before the cells, and each part's cells."""
+    """A statement of cells: its group, the words before the cells, and each stretch's cells."""
 
-    parts: Parts
+    stretches: Stretches
     group: Hashable
     indent: int
     head: str = ""
@@ -33,14 +33,16 @@ def rows_of_plate(block: BlockTree) -> tuple[PlateRow, ...]:
     return tuple(plate_rows(block.statements))
 
 
-def plate_line(parts: Parts, row: PlateRow, indent: int) -> CellLine | Laid:
+def plate_line(stretches: Stretches, row: PlateRow, indent: int) -> CellLine | Laid:
     """Return a line of the plate; plainly where a line end stands before or in its first cell."""
-    sizes = [sum(word.terminal in ("KEY", "GAP") for word in part.words) for part in parts]
-    if not sizes[0] or any(part.words[0].terminal == "SIZE" for part in parts[1:]):
-        return plainly(parts, indent)
+    sizes = [
+        sum(word.terminal in ("KEY", "GAP") for word in stretch.words) for stretch in stretches
+    ]
+    if not sizes[0] or any(stretch.words[0].terminal == "SIZE" for stretch in stretches[1:]):
+        return plainly(stretches, indent)
     cells = [Cell(*cell.columns, cell.text) for cell in row.cells]
     return CellLine(
-        parts=parts,
+        stretches=stretches,
         group=row.cluster,
         indent=indent,
         head=spaced(row.head),
@@ -48,15 +50,17 @@ def plate_line(parts: Parts, row: PlateRow, indent: int) -> CellLine | Laid:
     )
 
 
-def picture_line(parts: Parts, row: PlateRow | None, indent: int) -> CellLine:
+def picture_line(stretches: Stretches, row: PlateRow | None, indent: int) -> CellLine:
     """Return a line of a picture; `row` is the plate's, if there is one."""
-    words = [word.text for part in parts for word in part.words]
+    words = [word.text for stretch in stretches for word in stretch.words]
     group, columns = NO_CLUSTER, tuple[Columns, ...]((n, n + 1) for n in range(len(words)))
     if row is not None and len(row.key_columns) == len(words):
         group, columns = row.cluster, row.key_columns
     cells = [Cell(*places, word) for places, word in zip(columns, words, strict=True)]
-    sizes = [len(part.words) for part in parts]
-    return CellLine(parts=parts, group=group, indent=indent, cells=tuple(_cut(cells, sizes)))
+    sizes = [len(stretch.words) for stretch in stretches]
+    return CellLine(
+        stretches=stretches, group=group, indent=indent, cells=tuple(_cut(cells, sizes))
+    )
 
 
 def _cut(cells: Sequence[Cell], sizes: Sequence[int]) -> Iterator[tuple[Cell, ...]]:
@@ -67,7 +71,7 @@ def _cut(cells: Sequence[Cell], sizes: Sequence[int]) -> Iterator[tuple[Cell, ..
 
 
 def aligned_cells(lines: Sequence[CellLine]) -> list[Laid]:
-    """Return lines of cells, the parts of each group aligned with those of the same number."""
+    """Return lines of cells, the stretches of each group aligned with those of the same number."""
     heads = _head_widths(lines)
     texts: dict[tuple[int, int], str] = {}
     groups: dict[tuple[Hashable, int], list[int]] = defaultdict(list)
@@ -101,4 +105,4 @@ def _head(line: CellLine) -> str:
 def _laid(line: CellLine, number: int, texts: dict[tuple[int, int], str], width: int) -> Laid:
     first, *others = (texts[number, place] for place in range(len(line.cells)))
     rows = (_head(line).ljust(width) + first, *(f"{GOES_ON} {one}" for one in others))
-    return Laid(line.parts, rows, line.indent)
+    return Laid(line.stretches, rows, line.indent)

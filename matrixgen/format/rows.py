@@ -10,7 +10,7 @@ from matrixgen.record import Record
 
 
 class Row(Record, kw_only=True):
-    """The first part of a statement: fields that are aligned with its group's, and what follows.
+    """The first stretch of a statement: fields that are aligned with its group's, and what follows.
 
     `keys` go on in the next line where they are too many, unless the statement has breaks of its
     own. Two rows of the same `group` are aligned; a row without a group is not.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matrixgen.format.parts import comment_of
+from matrixgen.format.stretches import comment_of
 from matrixgen.model.meaning import meaning_of
 from matrixgen.model.text import SourceText
 from matrixgen.source.design import design_of

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matrixgen.format.parts import Part, spaced
 from matrixgen.format.rows import Row
+from matrixgen.format.stretches import Stretch, spaced
 from matrixgen.record import changed
+from matrixgen.source.parts import WIRES
 from matrixgen.source.statements import STATEMENTS
-from matrixgen.source.statements.groups import WIRES
 from matrixgen.source.tree import Piece, Statement
 
 
-def row_of(statement: Statement, parts: Sequence[Part]) -> Row:
+def row_of(statement: Statement, stretches: Sequence[Stretch]) -> Row:
     """Return the row of a statement that is no row of cells."""
-    words = parts[0].words
-    if len(parts) == 1:
+    words = stretches[0].words
+    if len(stretches) == 1:
         return _row(statement.rule, words)
-    if statement.rule in WIRES and _is_key(parts[1].words[0]):
+    if statement.rule in WIRES and _is_key(stretches[1].words[0]):
         return changed(_wire(words), may_wrap=False)
     return Row(group=None, fields=(spaced(words),))
 

@@ -58,15 +58,15 @@ def _notes(notes: Sequence[Note], indent: int) -> Iterator[Line]:
 
 
 def _statement(made: Laid) -> Iterator[Line]:
-    """Yield the lines of a statement; the comment of a part that became several is at its end."""
+    """Yield a statement's lines; the comment of a stretch that became several is at its end."""
     last = len(made.lines) - 1
-    is_one = len(made.parts) == 1
+    is_one = len(made.stretches) == 1
     for number, text in enumerate(made.lines):
         indent = " " * (made.indent + (len(INDENT) if number else 0))
-        part = made.parts[0 if is_one else number]
-        for comment in part.above if not is_one else ():
+        stretch = made.stretches[0 if is_one else number]
+        for comment in stretch.above if not is_one else ():
             yield Line(indent + comment, "")
-        yield Line(indent + text, "" if is_one and number < last else part.comment)
+        yield Line(indent + text, "" if is_one and number < last else stretch.comment)
 
 
 def _with_comments(lines: Sequence[Line]) -> list[str]:

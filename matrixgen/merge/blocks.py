@@ -13,7 +13,7 @@ from matrixgen.merge.sides import plate_keys, statement_ids
 from matrixgen.merge.statement import merged_statement
 from matrixgen.merge.three import Id, choose, in_order
 from matrixgen.merge.twice import once_each
-from matrixgen.source.statements.groups import PLACES
+from matrixgen.source.parts import PLACES
 from matrixgen.source.tree import BlockTree, Statement
 
 HEADER: Id = ("header",)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from matrixgen.merge.parts import joined, split
+from matrixgen.merge.parts import joined
 from matrixgen.merge.statement import carried
 from matrixgen.merge.three import Id
 from matrixgen.record import Record, changed
@@ -35,13 +35,12 @@ def frame_of(statements: Sequence[Statement], plate: Sequence[Line]) -> Frame:
 
 
 def _own_keys(statement: Statement) -> Line:
-    return tuple(part.words[0] for part in split(statement).parts)
+    return tuple(part.words[0] for part in statement.parts)
 
 
 def parts_of(frame: Frame, number: int) -> dict[str, Part]:
     """Return the parts of a line by the key that each is about."""
-    parts = split(frame.statements[number]).parts
-    return dict(zip(frame.keys[number], parts, strict=True))
+    return dict(zip(frame.keys[number], frame.statements[number].parts, strict=True))
 
 
 def said_in(frame: Frame) -> dict[str, Words]:
@@ -132,8 +131,7 @@ class ListLine:
 
     def __init__(self, frame: Frame, number: int, values: Mapping[str, Words | None]) -> None:
         self._statement = frame.statements[number]
-        self._split = split(self._statement)
-        self._first = self._split.parts[0]
+        self._first = self._statement.parts[0]
         self.id: Id = ("cells", frame.keys[number][0])
         self.cells = {
             key: with_cell(part, words, is_picture=False)
@@ -150,10 +148,10 @@ class ListLine:
 
     def statement(self) -> Statement:
         """Return the line; its first cell stands where the line began."""
-        first, *others = carried(list(self.cells.values()), self._split)
+        first, *others = carried(list(self.cells.values()), self._statement)
         others = [changed(one, lead=APART) if one.id == self._first.id else one for one in others]
         parts = [changed(first, lead=self._first.lead), *others]
-        return joined(self._statement, parts, self._split.tail)
+        return joined(self._statement, parts, self._statement.tail)
 
 
 def picture_lines(
@@ -196,14 +194,13 @@ def _row_cell(old: Part | None, key: str, words: Words | None) -> Part:
 
 def _row(model: Statement, cells: Sequence[Part], *, is_new: bool) -> Statement:
     """Return a row with these cells, its indentation that of a row which is there."""
-    old = split(model)
-    indent = old.parts[0]
+    indent = model.parts[0]
     if not is_new:
-        cells = carried(cells, old)
+        cells = carried(cells, model)
     first, *others = cells
     others = [changed(one, lead=(BLANK,)) if one.id == indent.id else one for one in others]
     parts = [changed(first, lead=indent.lead), *others]
     if is_new:
         plain = Statement(rule=model.rule, line=0, above=(), pieces=())
         return joined(plain, parts, (LINE_END,))
-    return joined(model, parts, old.tail)
+    return joined(model, parts, model.tail)

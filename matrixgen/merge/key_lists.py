@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from matrixgen.merge.context import Context
-from matrixgen.merge.parts import has_run, joined, keys_as_one, split
+from matrixgen.merge.parts import has_run, joined, keys_as_one
 from matrixgen.merge.sides import Side, expanded, key_words
 from matrixgen.merge.three import in_order
 from matrixgen.model.runs import in_runs
@@ -64,13 +64,13 @@ def _with_words(statement: Statement, words: Sequence[str]) -> Statement:
     """Return a list with other keys, one blank between two."""
     if tuple(words) == key_words(statement):
         return statement
-    parts = keys_as_one(split(statement))
+    statement = keys_as_one(statement)
     new = tuple(
         Piece("gap", " ") if n % 2 else Piece("word", words[n // 2], "KEY", KEYS)
         for n in range(2 * len(words) - 1)
     )
-    *others, last = parts.parts
+    *others, last = statement.parts
     if last.id != KEYS:
         others, last = [*others, last], Part(KEYS, (Piece("gap", " "),), ())
     keys = [changed(last, text=new)] if new else []
-    return joined(statement, [*others, *keys], parts.tail)
+    return joined(statement, [*others, *keys], statement.tail)

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from matrixgen.merge.three import Id
 from matrixgen.model.prose import spaced
-from matrixgen.source.parts import KEYWORD, VALUE
-from matrixgen.source.statements.groups import PLACES
+from matrixgen.source.parts import KEYWORD, PLACES, VALUE
 from matrixgen.source.tree import Statement
 
 

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from difflib import SequenceMatcher
 
 from matrixgen.merge.three import Id
-from matrixgen.source.statements.groups import PLACES
+from matrixgen.source.parts import PLACES
 from matrixgen.source.tree import Statement
 
 

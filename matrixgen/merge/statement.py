@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matrixgen.merge.parts import Split, has_run, joined, keys_as_one, split
+from matrixgen.merge.parts import has_run, joined, keys_as_one
 from matrixgen.merge.three import Id, Which, choose, chosen, in_order
 from matrixgen.record import Record, changed
 from matrixgen.source.parts import KEYS, KEYWORD, PartId
@@ -30,10 +30,9 @@ def merged_statement(
     """Return a statement in which the changes of both sides are made."""
     if (base and base.rule != ours.rule) or ours.rule != theirs.rule:
         return _whole(base, ours, theirs, prefer)
-    parts = [split(one) if one else Split((), ()) for one in (base, ours, theirs)]
     if any(map(has_run, (base, ours, theirs))):
-        parts = [keys_as_one(one) for one in parts]
-    merged, clashes = _merged_parts(parts, base, ours, theirs, prefer)
+        base, ours, theirs = base and keys_as_one(base), keys_as_one(ours), keys_as_one(theirs)
+    merged, clashes = _merged_parts(base, ours, theirs, prefer)
     return with_comments(merged, (base, ours, theirs), prefer, clashes)
 
 
@@ -48,16 +47,15 @@ def _whole(
 
 
 def _merged_parts(
-    versions: Sequence[Split],
-    base: Statement | None,
-    ours: Statement,
-    theirs: Statement,
-    prefer: Which,
+    base: Statement | None, ours: Statement, theirs: Statement, prefer: Which
 ) -> tuple[Statement, tuple[Id, ...]]:
     kept: dict[Id, Part] = {}
     clashes: list[Id] = []
-    for id in dict.fromkeys(id for version in reversed(versions) for id in version.ids):
-        three = [version.part(id) for version in versions]
+    old, mine, other = (
+        [part.id for part in one.parts] if one else [] for one in (base, ours, theirs)
+    )
+    for id in dict.fromkeys((*other, *mine, *old)):
+        three = [base and base.part(id), ours.part(id), theirs.part(id)]
         shown: Which = "ours" if id == KEYS else prefer  # which keys are meant is seen later
         choice = choose([part and part.words for part in three], shown)
         part = three[1] if choice.side == "ours" else three[2]
@@ -65,26 +63,20 @@ def _merged_parts(
             clashes.append(id)
         if part:
             kept[id] = part
-    strict = ours.rule in ORDERED
-    ids = (versions[0].ids, versions[1].ids, versions[2].ids)
-    order = in_order(ids, kept, prefer, strict=strict)
-    side = frame_side(versions, base, ours, theirs)
-    frame, layout = (ours, versions[1]) if side == "ours" else (theirs, versions[2])
-    parts = [_laid_out(kept[id], layout.part(id)) for id in order.ids]
-    statement = joined(frame, carried(parts, layout), layout.tail)
+    order = in_order((old, mine, other), kept, prefer, strict=ours.rule in ORDERED)
+    frame = framing(base, ours, theirs)
+    parts = [_laid_out(kept[id], frame.part(id)) for id in order.ids]
+    statement = joined(frame, carried(parts, frame), frame.tail)
     return statement, (*clashes, *order.clashes)
 
 
-def frame_side(
-    versions: Sequence[Split], base: Statement | None, ours: Statement, theirs: Statement
-) -> Which:
+def framing(base: Statement | None, ours: Statement, theirs: Statement) -> Statement:
     """Return the side whose blanks and joints are kept: the one that changed them."""
     if base is None or ours.pieces == theirs.pieces:
-        return "ours"
-    before, mine = versions[0], versions[1]
-    common = [(part, mine.part(part.id)) for part in before.parts]
+        return ours
+    common = [(part, ours.part(part.id)) for part in base.parts]
     is_old = all(_is_spaced_alike(part, other) for part, other in common if other)
-    return "theirs" if is_old and blanks(before.tail) == blanks(mine.tail) else "ours"
+    return theirs if is_old and blanks(base.tail) == blanks(ours.tail) else ours
 
 
 def _is_spaced_alike(one: Part, two: Part) -> bool:
@@ -104,12 +96,12 @@ def _laid_out(part: Part, place: Part | None) -> Part:
     return place if place.words == part.words else changed(part, lead=place.lead)
 
 
-def carried(parts: Sequence[Part], layout: Split) -> list[Part]:
+def carried(parts: Sequence[Part], frame: Statement) -> list[Part]:
     """Return parts with the joints and comments of parts that went, at what comes after them."""
     here = {part.id for part in parts}
     lost: tuple[Piece, ...] = ()
     after: dict[Id, tuple[Piece, ...]] = {}
-    for part in layout.parts:
+    for part in frame.parts:
         if part.id not in here:
             lost = part.lead if _has_line_end(part.lead) else lost
         elif lost:

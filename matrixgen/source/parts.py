@@ -30,6 +30,12 @@ VALUE: PartId = ("value",)
 KEYS: PartId = ("keys",)
 """The part that a run of keys is, and all keys of a statement with a run among them."""
 
+WIRES = ("row", "column")
+"""The rules of the statements that wires are."""
+
+PLACES = ("hole", "keep_clear")
+"""The rules of the statements of a plate that are for no line or cluster of it."""
+
 TELLS_APART = frozenset({"ACTION_NAME", "CLUSTER_NAME", "LAYER_NAME", "SLUG", "WIRE_NAME"})
 """Names that belong to a statement's keyword: there may be several such statements."""
 

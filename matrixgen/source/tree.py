@@ -8,7 +8,8 @@ be read is a statement like any other, without a rule.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from functools import cached_property
 from itertools import groupby
 from typing import TYPE_CHECKING, Literal
 
@@ -79,7 +80,7 @@ class Statement(Record, kw_only=True):
         """Its words."""
         return tuple(piece.text for piece in words_in(self.pieces))
 
-    @property
+    @cached_property
     def parts(self) -> tuple[Part, ...]:
         """Its parts, each from its first word to its last."""
         places = (place for place, piece in enumerate(self.pieces) if piece.kind == "word")
@@ -90,6 +91,10 @@ class Statement(Record, kw_only=True):
             parts.append(Part(id, self.pieces[end:first], self.pieces[first : last + 1]))
             end = last + 1
         return tuple(parts)
+
+    def part(self, id: Hashable) -> Part | None:
+        """Return the part of that name, if there is one."""
+        return next((part for part in self.parts if part.id == id), None)
 
     @property
     def tail(self) -> tuple[Piece, ...]:

@@ -9,11 +9,11 @@ from matrixgen.source.blocks.once import report_misplaced
 from matrixgen.source.lessons import lesson_for, read_cure
 from matrixgen.source.not_yet import not_there_yet
 from matrixgen.source.parser import LINE_ENDS, Mistake, first_word
+from matrixgen.source.parts import WIRES
 from matrixgen.source.phrases import FIRST_WORDS
 from matrixgen.source.reporter import Reporter
 from matrixgen.source.slips import report_slip
 from matrixgen.source.statements import BLOCKS, HOME, KEYWORDS, form_of
-from matrixgen.source.statements.groups import WIRES
 from matrixgen.source.unknown_statement import report_unknown
 
 ENDS_EARLY = "the line ends too early after `{found}`"

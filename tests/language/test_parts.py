@@ -14,7 +14,7 @@ from collections import defaultdict
 import pytest
 
 from matrixgen.format.formatted import formatted
-from matrixgen.format.parts import TOUCHES
+from matrixgen.format.stretches import TOUCHES
 from matrixgen.merge import merge
 from matrixgen.merge.parts import joined
 from matrixgen.merge.rewrite import NAMED

@@ -1,4 +1,4 @@
-"""A statement cut into parts: what stands between two line ends, joined by `and`."""
+"""A statement cut into stretches: what stands between two line ends, joined by `and`."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ TOUCHES = frozenset({"COMMA", "SIZE"})
 """Words with no blank before them, by the grammar's terminal."""
 
 
-class Part(Record):
+class Stretch(Record):
     """A line of a statement: its words, the comment after them, and comment lines above it."""
 
     words: tuple[Piece, ...]
@@ -22,16 +22,16 @@ class Part(Record):
     above: tuple[str, ...]
 
 
-def parts_of(statement: Statement) -> tuple[Part, ...]:
+def stretches_of(statement: Statement) -> tuple[Stretch, ...]:
     """Return the lines of a statement, without the `and`s that join them.
 
-    It is one part where no comment and no picture depends on its line ends.
+    It is one stretch where no comment and no picture depends on its line ends.
     """
-    parts = tuple(_parts(statement))
-    if statement.rule in KEEPS_BREAKS or _has_inner_comments(parts):
-        return parts
-    words = tuple(word for part in parts for word in part.words)
-    return (Part(words, parts[-1].comment, ()),)
+    stretches = tuple(_stretches(statement))
+    if statement.rule in KEEPS_BREAKS or _has_inner_comments(stretches):
+        return stretches
+    words = tuple(word for stretch in stretches for word in stretch.words)
+    return (Stretch(words, stretches[-1].comment, ()),)
 
 
 def lines_of(pieces: Sequence[Piece]) -> Iterator[tuple[Piece, ...]]:
@@ -58,17 +58,19 @@ def spaced(words: Sequence[Piece]) -> str:
     return "".join(texts).removeprefix(" ")
 
 
-def _parts(statement: Statement) -> Iterator[Part]:
+def _stretches(statement: Statement) -> Iterator[Stretch]:
     above: list[str] = []
     for line in lines_of(statement.pieces):
         words, comment = words_in(line), comment_of(line)
         if words:
-            yield Part(words, comment, tuple(above))
+            yield Stretch(words, comment, tuple(above))
             above = []
         elif comment:
             above.append(comment)
 
 
-def _has_inner_comments(parts: Sequence[Part]) -> bool:
+def _has_inner_comments(stretches: Sequence[Stretch]) -> bool:
     """Whether a comment stands anywhere but at the end."""
-    return any(part.above for part in parts) or any(part.comment for part in parts[:-1])
+    return any(stretch.above for stretch in stretches) or any(
+        stretch.comment for stretch in stretches[:-1]
+    )
