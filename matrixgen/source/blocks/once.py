@@ -42,10 +42,9 @@ def report_doubled(
 
 def _repetition(reporter: Reporter, part: Node, first: Node, name: str) -> Fix | None:
     """Return the cure of a statement that only repeats an earlier one: for whoever asks for it."""
-    span = reporter.whole(part)
-    if reporter.said(span) != reporter.said(reporter.whole(first)):
+    if part != first:  # two trees are the same where their words are, however spaced
         return None
-    edits = (Edit.removing_lines(span),)
+    edits = (Edit.removing_lines(reporter.whole(part)),)
     return Fix(f"remove the second `{name}`", edits, is_certain=False)
 
 
