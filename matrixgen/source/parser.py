@@ -75,7 +75,8 @@ def parse(source: str, most_mistakes: int, *, keeps_all: bool = False) -> Parsed
     from matrixgen.source.tables import keys_parser
 
     text = "\n" + source  # every line, the first one too, has a line end before it
-    reader = keys_parser(keeps_all=keeps_all).parse_interactive(text)
+    parser = keys_parser(keeps_all=True) if keeps_all else keys_parser()  # as the cache knows them
+    reader = parser.parse_interactive(text)
     _counter(reader).line = 0
     mistakes: list[Mistake] = []
     while True:
