@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import json
-from functools import cache
 from pathlib import Path
 from typing import Any
 
 from matrixgen.boards.around import Around, BootLoaderEntry
-from matrixgen.boards.diodes import DIODES_FILE
+from matrixgen.boards.builtin import builtin_document, builtin_names
+from matrixgen.boards.laid_over import LIKE, is_laid_over, laid_over
 from matrixgen.boards.own_json import Committed, JsonKind, checked, read_json
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
@@ -20,11 +19,11 @@ from matrixgen.boards.profile import (
     Profile,
     SupplyRange,
 )
+from matrixgen.boards.proofs import proof_of
 from matrixgen.model.diagnostic import Diagnostic, Fix
 from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Edit, Span, Word
 from matrixgen.record import changed
-from matrixgen.resources import resource
 
 PLANNED_PIN_FARAD = 10e-12
 """Capacitance of a pin where the profile gives none: a planning figure, no source."""
@@ -45,22 +44,13 @@ USB_SUPPLY = SupplyRange(
 REGULATOR_SHARE = 0.02
 REGULATOR_SOURCE = "a regulator holds its voltage to 2 %: datasheets of two such regulators"
 
-SCHEMA_SUFFIX = ".schema.json"
-
-
-@cache
-def builtin_names() -> tuple[str, ...]:
-    """Return the names of the built-in profiles, in alphabetical order."""
-    files = resource("boards").glob("*.json")
-    others = (SCHEMA_SUFFIX, DIODES_FILE)
-    return tuple(sorted(f.stem for f in files if not f.name.endswith(others)))
+OF_EACH = ("name", "title", LIKE)
+"""What a profile has that lays over another one."""
 
 
 def builtin_profile(name: str) -> Profile | None:
     """Return a built-in profile, or None where there is none of that name."""
-    if name not in builtin_names():
-        return None
-    return _profile(json.loads((resource("boards") / f"{name}.json").read_text("utf-8")), None)
+    return _profile(builtin_document(name), None) if name in builtin_names() else None
 
 
 def load_profile(
@@ -108,23 +98,28 @@ def load_named(controller: str) -> tuple[Profile | None, list[Diagnostic]]:
 
 def _fields() -> tuple[str, ...]:
     """Return the names of fields that every profile has."""
-    from matrixgen.boards.validate import schema
+    from matrixgen.boards.validate import schema_of_whole
 
-    return tuple(schema()["required"])
+    return tuple(schema_of_whole()["required"])
 
 
 def _own_profile(
     path: Path, folder: Path | None, blamed: Span, committed: bytes | None = None
 ) -> tuple[Profile | None, list[Diagnostic]]:
     unreadable = PROBLEMS["unreadable-profile"]
-    kind = JsonKind(called="a profile", unreadable=unreadable, fields=_fields)
+    kind = JsonKind(called="a profile", unreadable=unreadable, fields=_fields, or_all=OF_EACH)
     read = read_json(path, folder, blamed, kind, committed)
     if isinstance(read, Diagnostic):
         return None, [read]
     from matrixgen.boards.validate import validate  # only here: jsonschema is slow to import
 
     mistakes = checked(lambda: validate(read.document, read.text, read.shown), read, unreadable)
-    return (None, mistakes) if mistakes else (_profile(read.document, read.shown), [])
+    if mistakes:
+        return None, mistakes
+    document = read.document
+    if is_laid_over(document):
+        document = laid_over(document, builtin_document).document
+    return _profile(document, read.shown), []
 
 
 def _levels(document: dict[str, Any]) -> Levels:
@@ -172,12 +167,13 @@ def _entry(document: dict[str, Any] | None) -> BootLoaderEntry | None:
 
 def _profile(document: dict[str, Any], path: str | None) -> Profile:
     levels, output_low = _levels(document["input_volts"]), document.get("output_low", {})
-    as_given = ("name", "title", "chip", "family", "port", "proof", "supply_volts")
+    as_given = ("name", "title", "chip", "family", "port", "supply_volts")
     whole = ("clock_hz", "flash_bytes", "ram_bytes", "boot_loader_bytes")
     plain: dict[str, Any] = {field: document[field] for field in as_given}
     plain |= {field: int(document[field]) for field in whole}  # JSON may write 16000000.0
     return Profile(
         **plain,
+        proof=proof_of(document["name"], document["port"], is_own=path is not None),
         datasheet=Datasheet(**document["datasheet"]),
         pull_up_ohm_min=document["pull_up_ohm"]["min"],
         pull_up_ohm_max=document["pull_up_ohm"]["max"],

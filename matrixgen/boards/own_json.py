@@ -26,15 +26,19 @@ class JsonKind(Record, kw_only=True):
     """What a file is read for: what messages call it, and the kind of mistake if it does not read.
 
     `fields` returns names that every such file has: by them a file is known as one that was meant
-    for it. Nothing of any other is quoted, since it may hold what is nobody's business.
+    for it, or by all of `or_all`. Nothing of any other is quoted, since it may hold what is
+    nobody's business.
     """
 
     called: str
     unreadable: Problem
     fields: Callable[[], tuple[str, ...]]
+    or_all: tuple[str, ...] = ()
 
     def is_meant(self, text: str) -> bool:
-        """Whether a text has at least half of the names."""
+        """Whether a text has at least half of the names, or all of the others."""
+        if self.or_all and all(f'"{name}"' in text for name in self.or_all):
+            return True
         names = self.fields()
         return 2 * sum(f'"{name}"' in text for name in names) >= len(names)
 

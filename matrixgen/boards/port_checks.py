@@ -14,34 +14,17 @@ from matrixgen.model.similar import similar_help
 
 BAD = PROBLEMS["bad-profile"]
 
-NO_FIRMWARE = '`"port": null` and `"proof": "pins only"`'
+NO_FIRMWARE = '`"port": null`'
 """What a profile says of a chip that nothing can be built for."""
 
 
 def by_port(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
     """Yield what the port's firmware cannot be built from, which else its compiler would say."""
     port, family = document["port"], document["family"]
-    if port is None:
-        yield from _without_port(document, places)
-    elif port != family:
+    if port is not None and port != family:
         yield _of_other_family(port, family, places)
-    else:
+    elif port is not None:
         yield from _by_family(FAMILIES[family], document, places)
-
-
-def _without_port(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
-    """Yield a proof of firmware that there is not.
-
-    The other way round is no mistake: of a chip that there is firmware for, a profile may claim
-    less than was tried.
-    """
-    if document["proof"] != "pins only":
-        yield BAD.at(
-            places.values["proof",],
-            f"the proof `{document['proof']}` is of firmware, and the profile names no port",
-            help='write `"proof": "pins only"`',
-            notes=[Note("the port is given here", places.values["port",])],
-        )
 
 
 def _of_other_family(port: str, family: str, places: Places) -> Diagnostic:

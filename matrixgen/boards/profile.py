@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import Literal
 
 from matrixgen.boards.around import Around, BootLoaderEntry
+from matrixgen.boards.proofs import Proof
 from matrixgen.families import FAMILIES, Family
 from matrixgen.model.work import Cosmetic, Reflash, Solder, Spelling
 from matrixgen.record import Record, changed
@@ -13,7 +14,6 @@ from matrixgen.record import Record, changed
 Use = Literal["free", "shared", "reserved"]
 PinPart = Literal["light to ground", "light to supply", "resistor to ground", "resistor to supply"]
 Asks = Literal["nothing", "planning", "keys up", "work", "last resort"]
-Proof = Literal["pins only", "builds", "emulated", "silicon"]
 Side = Literal["left", "bottom", "right", "top"]
 
 Speech = Literal["AVR109", "UF2", "DFU"]

@@ -12,13 +12,17 @@ from itertools import islice
 from math import inf
 from typing import Any
 
+from matrixgen.boards.builtin import builtin_document, builtin_names
 from matrixgen.boards.by_schema import MOST_MISTAKES, Schema
 from matrixgen.boards.edge_checks import by_edges
 from matrixgen.boards.entry_checks import by_entry
 from matrixgen.boards.json_places import Path, Places, places_in
+from matrixgen.boards.laid_over import LIKE, WITHOUT, is_laid_over, laid_over, places_of
 from matrixgen.boards.port_checks import by_port
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.model.diagnostic import Diagnostic, Note
+from matrixgen.model.prose import brief
+from matrixgen.model.similar import similar_help
 from matrixgen.resources import resource
 
 BAD = PROBLEMS["bad-profile"]
@@ -32,12 +36,46 @@ def schema() -> dict[str, Any]:
 
 
 def validate(document: Any, text: str, shown_path: str) -> list[Diagnostic]:
-    """Return every mistake of a profile: by its schema, or else by how its figures agree."""
+    """Return every mistake of a profile: by its schema, or else by how its figures agree.
+
+    One that is like another is checked with all that it takes from there. What is wrong with that
+    is told where `like` stands.
+    """
     places = places_in(text, shown_path)
-    checked = Schema(document=schema(), whole="the profile", problem=BAD)
+    if is_laid_over(document):
+        if wrong := _by_like(document, places):
+            return wrong
+        whole = laid_over(document, builtin_document)
+        document, places = whole.document, places_of(whole, document, places)
+    checked = Schema(document=schema_of_whole(), whole="the profile", problem=BAD)
     return checked.mistakes(document, places) or [
         *islice(_by_sense(document, places), MOST_MISTAKES)
     ]
+
+
+def schema_of_whole() -> dict[str, Any]:
+    """Return what a profile has to be that takes nothing from another, or has taken it."""
+    found = schema()
+    del found["if"]
+    asked = found.pop("else")
+    found["properties"]["sources"] |= asked["properties"]["sources"]
+    found["$defs"]["pin"] |= asked["properties"]["pins"]["items"]
+    return found | {"required": asked["required"]}
+
+
+def _by_like(document: dict[str, Any], places: Places) -> list[Diagnostic]:
+    """Return what is wrong with which profile another one is like, and what it leaves out."""
+    fields = schema()["properties"]
+    only = {"properties": {name: fields[name] for name in (LIKE, WITHOUT)}}
+    if wrong := Schema(document=only, whole="the profile", problem=BAD).mistakes(document, places):
+        return wrong
+    name, known = document[LIKE], builtin_names()
+    if name in known:
+        return []
+    listed = "`matrixgen boards` lists the controllers; a file cannot be named here"
+    message = f"no built-in controller is called `{brief(name)}`"
+    help = similar_help(name, known, digits_count=False) or listed
+    return [BAD.at(places.values[LIKE,], message, help=help)]
 
 
 def _by_sense(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:

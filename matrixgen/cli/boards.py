@@ -172,7 +172,7 @@ def _firmware(profile: Profile) -> str:
     """Return whether firmware can be built for a controller, and how far it has been tried."""
     if profile.port is None:
         return "none yet: pins are counted and the wiring is checked"
-    return "not tested" if profile.proof == "pins only" else profile.proof
+    return profile.proof
 
 
 def _output(profile: Profile) -> str:

@@ -37,13 +37,11 @@ def test_a_port_of_another_family_gets_the_cure_that_fits_the_family(tmp_path, f
     found = only(load(tmp_path, good() | {"family": family})[1])
     assert found.message == f"the port `avr` is not for the family `{family}`"
     assert marked(tmp_path, found) == '"avr"'
-    none = (
-        'where there is no firmware for the chip, write `"port": null` and `"proof": "pins only"`'
-    )
+    none = 'where there is no firmware for the chip, write `"port": null`'
     assert found.helps == tuple(filter(None, [help, none]))
 
 
-PINS_ONLY = {"port": None, "proof": "pins only"}
+PINS_ONLY = {"port": None}
 
 
 def test_a_chip_and_a_family_without_a_port_may_be_any(tmp_path):
@@ -53,15 +51,13 @@ def test_a_chip_and_a_family_without_a_port_may_be_any(tmp_path):
     assert profile.family_record is None
 
 
-def test_a_proof_of_firmware_that_there_is_not_is_a_mistake(tmp_path):
-    found = only(load(tmp_path, good() | {"port": None})[1])
-    assert found.message == ("the proof `emulated` is of firmware, and the profile names no port")
-    assert marked(tmp_path, found) == '"emulated"'
-    assert found.helps == ('write `"proof": "pins only"`',)
-
-
-def test_a_profile_with_a_port_may_claim_less_than_was_tried(tmp_path):
-    assert load(tmp_path, good() | {"proof": "pins only"})[1] == []
+@pytest.mark.parametrize("said", [None, "pins only", "builds", "emulated", "silicon"])
+def test_what_a_profile_claims_of_its_firmware_is_not_heeded(tmp_path, said):
+    claim = {"proof": said} if said else {}
+    for port, proof in (("avr", "not proven"), (None, "pins only")):
+        profile, findings = load(tmp_path, good() | {"port": port} | claim)
+        assert findings == []
+        assert profile.proof == proof
 
 
 def test_a_pin_that_is_called_by_its_label_is_told_of(tmp_path):

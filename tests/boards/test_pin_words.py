@@ -3,7 +3,7 @@
 import pytest
 
 from matrixgen.boards import builtin_profile, word_for
-from matrixgen.boards.load import builtin_names
+from matrixgen.boards.builtin import builtin_names
 from matrixgen.boards.pin_words import likely_pins
 from tests.emulators.keyboards import profile
 

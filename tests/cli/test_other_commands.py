@@ -135,17 +135,16 @@ def test_boards_tells_how_a_boot_loader_starts_and_what_a_bare_chip_needs(progra
 
 def test_boards_of_an_own_profile_that_says_little_claims_little(program):
     profile = json.loads((CHECKOUT / "boards" / "stick-32u4.json").read_text(encoding="utf-8"))
-    del profile["output_low"]
-    profile["proof"] = "pins only"
+    profile["without"].append("output_low")
     ran = program("boards", program.write("mine.json", json.dumps(profile)))
-    assert re.search(r"^firmware +not tested$", ran.out, re.M)
+    assert re.search(r"^firmware +not proven$", ran.out, re.M)
     assert re.search(r"^pulls low +through 100 Ω$", ran.out, re.M)
 
 
 def test_boards_takes_a_profile_by_path_and_tells_its_mistakes(program):
     good = (CHECKOUT / "boards" / "stick-32u4.json").read_text(encoding="utf-8")
     assert program("boards", program.write("mine.json", good)).status == 0
-    ran = program("boards", program.write("mine.json", good.replace('"free"', '"spare"', 1)))
+    ran = program("boards", program.write("mine.json", good.replace('"reserved"', '"spare"', 1)))
     assert ran.status == 1
     assert "error[bad-profile]: `use` is not one of" in ran.out
     assert program("boards", program.write("mine.json", "{")).status == 2

@@ -13,7 +13,7 @@ from itertools import count
 
 import pytest
 
-from matrixgen.boards import Mounted, Profile, builtin_names, builtin_profile
+from matrixgen.boards import Mounted, Profile, builtin_profile
 from matrixgen.families import CompilerKind
 from matrixgen.model import AXES, Axis, matrix_of
 from matrixgen.toolchain import Image
@@ -33,19 +33,15 @@ TURNS_A_MS = 1.5
 """How many turns of its main loop the RP2040's core is given each millisecond, to save time."""
 
 
-def emulated_chips() -> Iterator[Profile]:
-    """Yield the profile with the most pins of each chip that has an emulator."""
-    widest: dict[str, Profile] = {}
-    for name in builtin_names():
-        profile = builtin_profile(name)
-        assert profile is not None
-        if profile.proof == "emulated":
-            before = widest.setdefault(profile.chip, profile)
-            widest[profile.chip] = max(before, profile, key=lambda one: len(one.usable_pins))
-    yield from widest.values()
+def profile_of(chip: str) -> Profile:
+    profile = builtin_profile(chip)
+    assert profile is not None
+    return profile
 
 
-CHIPS = {profile.name: profile for profile in emulated_chips()}
+CHIPS = {chip: profile_of(chip) for chip in ("at90usb162", "atmega32u4", "rp2040")}
+"""The chips that there are emulators of, by the profiles with the most pins: the bare ones."""
+
 MATRICES = [
     (name, width, drive)
     for name, profile in CHIPS.items()

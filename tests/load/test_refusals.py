@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import fcntl
 import grp
-import json
 import os
 from pathlib import Path
 
 import pytest
 
-from matrixgen.boards import builtin_profile
-from matrixgen.resources import resource
+from matrixgen.boards import builtin_names, builtin_profile
 from tests.load.loader import Chip, OnTerminal
 from tests.load.stick_images import hex_of, image_of
 from tests.load.table import Table
@@ -111,11 +109,10 @@ def test_the_controller_of_an_image_has_to_be_known(table):
 
 def test_every_controller_that_builds_says_how_it_is_loaded_or_that_it_is_not_known():
     said = {}
-    for path in sorted(resource("boards").glob("*.json")):
-        document = json.loads(path.read_text("utf-8"))
-        if document.get("port"):
-            profile = builtin_profile(document["name"])
-            assert profile is not None
+    for name in builtin_names():
+        profile = builtin_profile(name)
+        assert profile is not None
+        if profile.port:
             said.setdefault(profile.boot_loader_speaks, set()).add(profile.name)
     assert said == {
         "AVR109": {"stick-32u4", "stick-32u4-3v3"},
