@@ -35,6 +35,7 @@ from matrixgen.rules.layers import (
     latch_without_way_back,
     layer_without_cells,
     minus_in_picture,
+    unlatch_without_latch,
     unreachable_layer,
     usage_that_computers_ignore,
 )
@@ -111,6 +112,7 @@ RULES: tuple[Rule, ...] = (
     hold_key_redefined,
     latch_without_way_back,
     base_without_way_back,
+    unlatch_without_latch,
     layer_without_cells,
     minus_in_picture,
     unreachable_layer,
