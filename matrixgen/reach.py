@@ -158,4 +158,4 @@ def _real(path: Path) -> Path:
     try:
         return Path(os.path.realpath(path))
     except (OSError, ValueError) as error:
-        raise Refused("it is no path") from error
+        raise Refused("it is not a path") from error

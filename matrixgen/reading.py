@@ -34,7 +34,7 @@ def read_regular(path: Path, most: int) -> bytes:
         _refuse_irregular(path.stat(), most)
         handle = os.open(path, _OPEN)
     except ValueError as error:
-        raise Refused("it is no path") from error
+        raise Refused("it is not a path") from error
     with os.fdopen(handle, "rb") as file:
         _refuse_irregular(os.fstat(handle), most)  # it may be another one by now
         return at_most(file.read(most + 1), most)
@@ -46,7 +46,7 @@ def read_any(path: Path, most: int) -> bytes:
         with path.open("rb") as file:
             return at_most(file.read(most + 1), most)
     except ValueError as error:
-        raise Refused("it is no path") from error
+        raise Refused("it is not a path") from error
 
 
 def _refuse_irregular(status: os.stat_result, most: int) -> None:

@@ -49,13 +49,15 @@ def remark_of(key: str, press: Press, before: Mapping[str, Press]) -> Remark | N
     """Return what is odd about a key's press, beside those of other keys."""
     pins = _pins(press)
     if not press:
-        return Remark(key, "closes nothing: look at its joints, its diode, its switch")
+        return Remark(key, "connects nothing: check its joints, its diode and its switch")
     if len(pins) > 2:
         named = ", ".join(f"`{pin}`" for pin in sorted(pins))
-        return Remark(key, f"closes {len(pins)} pins at once ({named}): two wires touch there")
+        return Remark(key, f"connects {len(pins)} pins at once ({named}): two wires touch there")
     same = [other for other, of in before.items() if other != key and _pins(of) == pins]
     if same:
-        return Remark(key, f"is on the same two pins as `{same[0]}`: one of both is wired wrongly")
+        return Remark(
+            key, f"is on the same two pins as `{same[0]}`: one of the two is wired wrongly"
+        )
     return None
 
 
@@ -100,7 +102,7 @@ class _Learning:
             if len(press) == 1 and next(iter(press))[0] not in lows
         )
         for key in turned:
-            says = "is seen the other way round than most: its diode is turned"
+            says = "conducts in the other direction than most keys: its diode is reversed"
             self._remarks.append(Remark(key, says, is_wrong=False))
         toward: Axis = "row" if low_is_row else "column"
         return Learned(
@@ -144,7 +146,9 @@ class _Learning:
         able = [key for key in keys if two_kinds(pins, without[key])] or keys
         key = max(able, key=lambda one: (self._against(one), keys.index(one)))
         one, other = sorted(_pins(self._presses.pop(key)))
-        says = f"joins `{one}` and `{other}`, which are lines of one kind by the other keys"
+        says = (
+            f"connects `{one}` and `{other}`, which by the other keys are both rows or both columns"
+        )
         self._remarks.append(Remark(key, says))
 
     def _against(self, key: str) -> int:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from matrixgen.bench.learn import Remark, remark_of
 from matrixgen.bench.press import Press
 
-WORDS = "Enter: nothing came | skip | back | again | stop"
+WORDS = "Enter: no response | skip | back | again | stop"
 NOTHING: Press = frozenset()
 
 
@@ -42,7 +42,7 @@ class Learning:
 
     def begins(self) -> Iterator[str]:
         """Yield what to say first."""
-        yield "the order in which wires visit keys cannot be seen: it is written as on the plate"
+        yield "the soldering order cannot be measured: wires visit keys in the order of the plate"
         yield from self._ask()
 
     def pressed(self, press: Press) -> Iterator[str]:

@@ -17,7 +17,9 @@ ANSWER_S = 2.0
 
 TRIES = 3
 AGAIN = b"?\n"
-NO_BENCH = "load the bench firmware into the controller first, and close what else reads this port"
+NO_BENCH = (
+    "load the bench firmware into the controller first, and close other programs on this port"
+)
 
 
 class Port(Protocol):
@@ -48,9 +50,9 @@ def chosen_port(given: str | None) -> str:
     if len(ports) == 1:
         return ports[0]
     if not ports:
-        raise BenchProblem("no serial port of a USB device is there", NO_BENCH)
+        raise BenchProblem("there is no USB serial port", NO_BENCH)
     listed = ", ".join(f"`{port}`" for port in ports)
-    raise BenchProblem(f"there are several serial ports: {listed}", "name it: `--port PORT`")
+    raise BenchProblem(f"there are several serial ports: {listed}", "choose one with `--port PORT`")
 
 
 def open_port(name: str) -> Port:
@@ -63,7 +65,7 @@ def open_port(name: str) -> Port:
         reason = getattr(error, "strerror", None) or str(error)
         helps = ["`--port PORT` names it"]
         if "ermission" in str(error):
-            helps = ["on Linux, whoever is in the group of the port (`ls -l PORT`) may open it"]
+            helps = ["on Linux, members of the group of the port (`ls -l PORT`) may open it"]
         raise BenchProblem(f"the port `{name}` cannot be opened: {reason}", *helps) from None
     return port
 
@@ -96,7 +98,7 @@ class Bench:
             self.heard.feed(self._port.read(4096))
         except (serial.SerialException, OSError):
             raise BenchProblem(
-                f"the bench on `{self._name}` went away", "plug it in again and start anew"
+                f"the controller on `{self._name}` went away", "plug it in again and start again"
             ) from None
         if self.heard.is_ready and self.heard.is_torn:
             self.heard.is_torn = False
@@ -129,4 +131,7 @@ class Bench:
         if not self.heard.foreign:
             return BenchProblem(f"nothing answers on `{self._name}`", NO_BENCH)
         line = self.heard.foreign[0][:60]
-        return BenchProblem(f"what talks on `{self._name}` is no bench: it says `{line}`", NO_BENCH)
+        return BenchProblem(
+            f"the device on `{self._name}` does not run the bench firmware: it sent `{line}`",
+            NO_BENCH,
+        )

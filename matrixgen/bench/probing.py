@@ -14,7 +14,7 @@ from matrixgen.bench.network import NONE, Pairs
 from matrixgen.bench.observe import Seen
 from matrixgen.bench.suspects import Suspects
 
-WORDS = "Enter: nothing came | skip | back | stop"
+WORDS = "Enter: no response | skip | back | stop"
 
 RIGHT, WRONG, ASKED = "+", "x", "?"
 """The marks on the plate: seen as it should be, seen otherwise, asked for."""
@@ -57,8 +57,8 @@ class Probing:
             yield from self._next()
             return
         yield f"press each of the {count} keys once, in any order"
-        yield "where another key is named than you pressed, type the name of the one you pressed"
-        yield "an empty line: you have pressed all of them"
+        yield "if another key is shown, type the name of the key you pressed"
+        yield "when you have pressed all of them, type an empty line"
 
     def pressed(self, pairs: Pairs) -> Iterator[str]:
         """Take a press."""
@@ -70,7 +70,7 @@ class Probing:
         keys = [key for key, healthy in enumerate(self._healthy) if healthy == pairs]
         if not keys:
             self._open, self._last = pairs, None
-            yield f"{self.shown(pairs)}: no key should be seen so. Type the name of the key"
+            yield f"{self.shown(pairs)}: no key should read like this. Type the name of the key"
             return
         self._last, self._open = keys[0], None
         self.seen[keys[0]] = pairs
@@ -90,7 +90,7 @@ class Probing:
         elif word in self.board.place_of:
             yield from self._named_key(self.board.place_of[word])
         else:
-            yield f"`{word}` is no key of the file"
+            yield f"the file has no key `{word}`"
 
     def _named_key(self, key: int) -> Iterator[str]:
         """Take the name of the key that was really pressed last."""
@@ -107,7 +107,7 @@ class Probing:
         self._open = self._last = None
         yield self._told(key, pairs)
         if is_mixed_up:
-            yield "keys are mixed up, so that each one is asked for from here on"
+            yield "keys are mixed up, so from here on each one is asked for"
             yield from self._next()
 
     def _answered(self, word: str) -> Iterator[str]:

@@ -85,8 +85,8 @@ class Listener:
     def _starts(self, version: str, chip: str) -> None:
         if version != VERSION:
             raise BenchProblem(
-                f"the bench firmware speaks version `{version}`, and this program knows {VERSION}",
-                "load the bench firmware that this program builds",
+                f"the bench firmware speaks version `{version}`, but matrixgen knows {VERSION}",
+                "load the bench firmware that matrixgen builds",
             )
         self.chip, self.pins, self.closed = chip, [], set()
         self.is_ready = self.is_torn = False

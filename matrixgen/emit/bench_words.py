@@ -9,7 +9,7 @@ def before_soldering() -> tuple[str, ...]:
     """Return the cautions that come first."""
     return (
         "Unplug the controller from USB before you solder or move a wire.",
-        "Solder flux fumes harm lungs and an iron burns: work where air moves, wear eye "
+        "Solder flux fumes harm lungs and an iron burns: work in moving air, wear eye "
         "protection, wash your hands after leaded solder. Where you live or work, local rules come "
         "first.",
         "A glass diode takes heat badly: keep the iron at least 4 mm from its body (1N4148 "
@@ -34,8 +34,9 @@ def _test_of_keys(wiring: Wiring) -> str:
             "down, and none once it is released."
         )
     return (
-        "Diode test of each key with a diode, while it is held down: red lead on its "
-        f"{wiring.sense} wire, black lead on its {wiring.drive} wire. About 0.5 to 0.7 V with "
-        "silicon such as the 1N4148, less with a Schottky diode; leads swapped, or key released, "
-        "open. The other way round, its diode is turned round; near 0 V both ways, it has none."
+        "Diode test of each key with a diode, while it is held down: red probe on its "
+        f"{wiring.sense} wire, black probe on its {wiring.drive} wire. About 0.5 to 0.7 V with "
+        "silicon such as the 1N4148, less with a Schottky diode; probes swapped, or key released, "
+        "open. If it conducts only with the probes swapped, its diode is reversed; near 0 V both "
+        "ways, it has no diode."
     )

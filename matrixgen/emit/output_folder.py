@@ -37,7 +37,7 @@ def write_folder(out: Path, files: Mapping[str, bytes]) -> str | None:
             _fill(Path(aside) / "new", files)
             _swap(Path(aside), out)
     except OSError as error:
-        return f"`{out}` can't be written: {reason_of(error)}"
+        return f"`{out}` cannot be written: {reason_of(error)}"
     return None
 
 
@@ -51,7 +51,7 @@ def holds_a_build(out: Path) -> str | None:
 def not_ours(out: Path) -> str | None:
     """Return why `write_folder` would not replace `out`, or None."""
     if out.is_symlink() or (out.exists() and not out.is_dir()):
-        return f"`{out}` is there already and is no folder"
+        return f"`{out}` is there already and is not a folder"
     if not out.is_dir() or not any(out.iterdir()):
         return None
     listed = _listed(out)

@@ -45,7 +45,7 @@ class PinTable(Record, kw_only=True):
             return None
         return (
             f"A weak USB port may leave the chip {least:g} V, and {self.profile.clock_hz / 1e6:g} "
-            f"MHz are promised only from {needed:g} V on: plug the keyboard into the computer "
+            f"MHz are only guaranteed from {needed:g} V: plug the keyboard into the computer "
             "itself, or into a hub with a supply of its own."
         )
 
@@ -87,7 +87,7 @@ class PinTable(Record, kw_only=True):
         entry = self.profile.boot_loader_entry
         if entry is None or entry.address is None:
             start = self.profile.room_bytes
-            return f"by a jump to 0x{start:X}, where its share of flash begins, which is a guess"
+            return f"by a jump to 0x{start:X}, where its part of the flash begins, which is a guess"
         if entry.kind == "jump":
             return f"by a jump to 0x{entry.address:X} ({entry.source})"
         mark = f"0x{entry.value:04X} at 0x{entry.address:04X} of RAM"

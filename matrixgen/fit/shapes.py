@@ -138,7 +138,7 @@ def why_not(rows: int, columns: int, keys: int) -> tuple[str, str] | None:
     if rows > keys or columns > keys:
         axis = "rows" if rows > keys else "columns"
         why = f"{max(rows, columns)} {axis} are more than the plate has keys: {keys}"
-        return why, "each line needs a key at least"
+        return why, "each needs at least one key"
     if rows * columns >= keys:
         return None
     holds = f"{counted(rows, 'row')} and {counted(columns, 'column')} hold {rows * columns} keys"

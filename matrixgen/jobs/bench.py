@@ -54,7 +54,7 @@ def build_bench(profile: Profile, name: str, wanted: Wanted) -> Bench:
         return _refused(
             f"only the pins of `{profile.name}` are known, and there is no firmware for its chip "
             "yet",
-            "`matrixgen boards` says which controllers have firmware",
+            "`matrixgen boards` shows which controllers have firmware",
         )
     compiler = compiler_for(family, wanted)
     if isinstance(compiler, CompilerMissing):
@@ -77,8 +77,8 @@ def build_bench(profile: Profile, name: str, wanted: Wanted) -> Bench:
 
 def _too_big(profile: Profile, memory: Memory) -> Refusal:
     return Refusal(
-        f"the bench's firmware needs more {memory} than `{profile.name}` has for it",
-        "`matrixgen boards` says how much each controller has",
+        f"the bench firmware needs more {memory} than `{profile.name}` has for it",
+        "`matrixgen boards NAME` shows how much a controller has",
     )
 
 

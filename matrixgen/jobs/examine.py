@@ -180,7 +180,7 @@ def without_firmware(mounted: Mounted) -> Diagnostic:
         mounted.controller.span,
         f"only the pins of `{mounted.profile.name}` are known, and there is no firmware for its "
         "chip yet",
-        help="`matrixgen boards` says which controllers have firmware",
+        help="`matrixgen boards` shows which controllers have firmware",
     )
 
 

@@ -85,7 +85,7 @@ def _refusals(
 def _why_not_tried(found: Diagnostic) -> str:
     if found.fix is None:
         return "there is no edit that does what its help says; do it by hand"
-    return f"after {MOST_ROUNDS} cures no more are tried; run it again"
+    return f"after {MOST_ROUNDS} fixes no more are tried; run it again"
 
 
 def _why_none(slug: str, examined: Examined) -> str:

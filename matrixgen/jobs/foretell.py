@@ -21,8 +21,8 @@ from matrixgen.record import Record
 from matrixgen.toolchain import Memory, kinds_at_hand
 
 CURES: dict[Memory, str] = {
-    "flash": "drop a layer or what few keys use, or take a controller with more flash",
-    "RAM": "drive rows or columns, whichever are fewer, or take a controller with more RAM",
+    "flash": "remove a layer or an action that few keys have, or use a controller with more flash",
+    "RAM": "drive rows or columns, whichever are fewer, or use a controller with more RAM",
 }
 
 
@@ -103,13 +103,13 @@ def _finding(
     has = f"`{mounted.profile.name}` has {need.available:,} for it"
     helps = [CURES[need.memory]]
     if not need.is_too_much:
-        helps.insert(0, "`matrixgen build` measures it: only that can tell")
+        helps.insert(0, "`matrixgen build` measures it: only a build can tell")
     if best is not meant and all(one.has_room for one in best.needs):
         flash = best.needs[0].takes
-        helps.insert(0, f"{best.by.title} makes less of it, about {flash:,} bytes of flash")
+        helps.insert(0, f"{best.by.title} makes it smaller: about {flash:,} bytes of flash")
     return PROBLEMS[slug].at(
         mounted.controller.span,
-        f"the firmware will take about {need.takes:,} bytes of {need.memory}, and {has}",
+        f"the firmware will need about {need.takes:,} bytes of {need.memory}, and {has}",
         help=helps,
         notes=[Note(_how_sure(mounted, need, meant.by))],
         about=[mounted.profile.name],
@@ -121,5 +121,5 @@ def _how_sure(mounted: Mounted, need: Need, by: Measured) -> str:
     off = by.flash_off if need.memory == "flash" else by.ram_off
     return (
         f"{counted(len(keyboard.keys), 'key')}, {counted(len(keyboard.layers), 'layer')}; "
-        f"foretold for {by.title}, within {off} bytes on {by.images} images"
+        f"estimated for {by.title}, within {off} bytes on {by.images} images"
     )

@@ -57,11 +57,11 @@ def compiler_for(family: Family, wanted: Wanted) -> Compiler | CompilerMissing |
 
 def _missing(family: Family, kind: CompilerKind | None) -> CompilerMissing:
     name = {"gcc": family.gcc, "clang": "Clang from the package ziglang", None: "compiler"}
-    text = f"no image was made: there is no {name[kind]} on this machine"
-    by_pip = '`pip install "matrixgen[compiler]"` brings Clang along'
+    text = f"no image was made: there is no {name[kind]} on this computer"
+    by_pip = '`pip install "matrixgen[compiler]"` installs Clang'
     by_system = f"install {family.package}"
     helps = {
-        "gcc": (f"{by_system}, or leave --compiler out",),
+        "gcc": (f"{by_system}, or leave out --compiler",),
         "clang": (by_pip,),
         None: (by_pip, f"or {by_system}"),
     }

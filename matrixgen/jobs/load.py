@@ -63,8 +63,8 @@ def cargo_of_image(path: str, controller: str | None) -> Cargo:
     wanted = controller or controller_of(place, data) or usual
     if wanted is None:
         raise LoadFailure(
-            f"nothing tells which controller `{path}` was built for",
-            "say so with --controller NAME",
+            f"it is not known for which controller `{path}` was built",
+            "name it with --controller NAME",
         )
     profile, findings = load_named(wanted)
     if profile is None:
@@ -96,9 +96,7 @@ def load(talk: Talk, cargo: Cargo, way: Way) -> None:
 
 def _family(profile: Profile) -> Family:
     if profile.port is None or profile.family_record is None:
-        raise LoadFailure(
-            f"only the pins of `{profile.name}` are known, and nothing of how it is loaded"
-        )
+        raise LoadFailure(f"only the pins of `{profile.name}` are known, and not how it is loaded")
     return profile.family_record
 
 
@@ -106,11 +104,11 @@ def _refuse_wrong_way(cargo: Cargo, way: Way) -> None:
     """Refuse a port for what goes onto a drive and the other way round, and what is not known."""
     name = cargo.profile.name
     if cargo.is_uf2 and way.port:
-        raise LoadFailure(f"`{name}` is loaded by its drive, not by a port", "leave --port out")
+        raise LoadFailure(f"`{name}` is loaded by its drive, not by a port", "leave out --port")
     if not cargo.is_uf2 and way.drive:
-        raise LoadFailure(f"`{name}` is loaded by a port, not by a drive", "leave --drive out")
+        raise LoadFailure(f"`{name}` is loaded by a port, not by a drive", "leave out --mount")
     if cargo.profile.boot_loader_speaks is None and not (way.port or way.drive):
         raise LoadFailure(
             f"it is not known how the boot loader of `{name}` takes an image",
-            "use the program that its maker names; --port PORT, where it speaks AVR109",
+            "use the program that its maker names, or --port PORT if it speaks AVR109",
         )

@@ -48,12 +48,12 @@ class Avr109:
                 if self._link.read(1, 0):  # it says more than a loader does
                     continue
                 return name.decode().strip()
-        raise NoAnswer("nothing answers there as a boot loader that speaks AVR109")
+        raise NoAnswer("no boot loader that speaks AVR109 answers there")
 
     def enter_programming(self) -> None:
         """Say which chip is meant, from the loader's own list, and that programming begins."""
         if self._ask(b"p", 1) != SERIAL:
-            raise LoadFailure("the boot loader is of no serial kind")
+            raise LoadFailure("the boot loader is not a serial one")
         self._link.write(b"t")
         codes = bytearray()
         while code := self._link.read(1, ANSWER_SECONDS).strip(b"\0"):

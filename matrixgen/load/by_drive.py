@@ -35,10 +35,10 @@ def load_by_drive(talk: Talk, job: DriveJob, given: str | None) -> None:
     drive = _given(given) if given else _found(talk)
     if drive.board_id != job.family.uf2_board_id:
         raise LoadFailure(
-            f"the drive is that of a `{drive.board_id or drive.model}`, "
-            f"and the image is for the {job.family.name.upper()}, "
+            f"the drive belongs to a `{drive.board_id or drive.model}`, "
+            f"but the image is for the {job.family.name.upper()}, "
             f"which calls itself `{job.family.uf2_board_id}`",
-            "nothing was written: name the controller that you have in the file, and build anew",
+            "nothing was written: name your controller in the file, and build again",
         )
     talk.tell(drive.shown)
     with talk.progress("copying", pieces_of(job.data)) as progress:
@@ -49,7 +49,7 @@ def load_by_drive(talk: Talk, job: DriveJob, given: str | None) -> None:
 def _given(path: str) -> Drive:
     drive = drive_at(Path(path))
     if drive is None:
-        raise LoadFailure(f"`{path}` is no boot loader's drive: it has no file {INFO}", BY_HAND)
+        raise LoadFailure(f"`{path}` is not a boot loader's drive: it has no {INFO} file", BY_HAND)
     return drive
 
 
@@ -62,8 +62,8 @@ def _found(talk: Talk) -> Drive:
     if not found:
         raise LoadFailure(
             "no boot loader's drive has appeared",
-            "if this computer mounts no drives by itself, mount it and give --mount PATH",
+            "if this computer does not mount drives by itself, mount it and give --mount PATH",
         )
     if len(found) == 1:
         return found[0]
-    return found[talk.choose("which drive is the board's?", [one.shown for one in found])]
+    return found[talk.choose("which drive is the board?", [one.shown for one in found])]

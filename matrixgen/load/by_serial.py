@@ -22,7 +22,7 @@ def load_by_serial(talk: Talk, job: FlashJob, given: str | None) -> None:
     path = given or _found(talk)
     if _loaded(talk, job, path):
         return
-    question = f"`{path}` does not answer as a boot loader; restart that board into its own?"
+    question = f"`{path}` does not answer as a boot loader; restart the board into its boot loader?"
     if given is None and not talk.agree(question):
         raise LoadFailure(f"`{path}` does not answer as a boot loader", BY_HAND)
     talk.tell("restarting the board into its boot loader")
@@ -40,7 +40,7 @@ def _found(talk: Talk) -> str:
         raise LoadFailure("no board has appeared", "`matrixgen load --list` shows what is there")
     if len(ports) == 1:
         return ports[0].path
-    return ports[talk.choose("which port is the board's?", [p.shown for p in ports])].path
+    return ports[talk.choose("which port is the board?", [p.shown for p in ports])].path
 
 
 def _restarted(talk: Talk, path: str) -> str:
@@ -49,7 +49,7 @@ def _restarted(talk: Talk, path: str) -> str:
     restart(path)
     ports = new_ports(before, patience.RESTARTS)
     if len(ports) > 1:
-        return ports[talk.choose("which port is the boot loader's?", [p.shown for p in ports])].path
+        return ports[talk.choose("which port is the boot loader?", [p.shown for p in ports])].path
     return ports[0].path if ports else path
 
 
@@ -64,5 +64,5 @@ def _loaded(talk: Talk, job: FlashJob, path: str) -> bool:
         talk.tell(f"{path}: a boot loader that calls itself `{name}`")
         with talk.progress("loading", job.steps) as progress:
             write_flash(loader, job, progress)
-    talk.tell(f"{len(job.image):,} bytes written, read back and found right")
+    talk.tell(f"{len(job.image):,} bytes written, read back and correct")
     return True

@@ -22,7 +22,7 @@ from matrixgen.model.reason import reason_of
 PIECE_BYTES = 16 * 512
 _NEW_FILE = os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_BINARY", 0)  # Windows has that
 SAFE = (
-    "nothing is broken: this boot loader is in the chip's ROM; plug in with the button held, "
+    "nothing is broken: this boot loader is in the chip's ROM. Plug in with the button held, "
     "and load again"
 )
 
@@ -71,8 +71,8 @@ def _refused(drive: Drive, error: OSError) -> LoadFailure:
         return _went_early()
     if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
         return LoadFailure(
-            f"`{drive.path}` may not be written: {reason_of(error)}",
-            "mount it anew so that you may write to it, or plug the board in again",
+            f"you may not write to `{drive.path}`: {reason_of(error)}",
+            "mount it again so that you may write to it, or plug the board in again",
         )
     return LoadFailure(f"`{drive.path}` does not take the image: {reason_of(error)}", SAFE)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-AGAIN = "nothing is broken: the boot loader was not touched; load again"
+AGAIN = "nothing is broken: the boot loader was not changed; load again"
 """What helps where a load stopped half way."""
 
 

@@ -49,7 +49,7 @@ def refuse_overrun(used: int, room: int) -> None:
     """Raise `LoadFailure` for an image that would reach into the boot loader's share, in bytes."""
     if used > room:
         raise LoadFailure(
-            f"the image takes {used:,} bytes, and the boot loader's share begins after {room:,}",
+            f"the image takes {used:,} bytes, but the boot loader begins after {room:,}",
             "nothing was erased: a smaller image is needed, or another controller",
         )
 
@@ -63,7 +63,9 @@ def write_flash(loader: Avr109, job: FlashJob, progress: Callable[[], object]) -
     loader.enter_programming()
     _refuse_other_chip(loader.signature(), job.flash)
     if loader.block_bytes() < job.flash.page_bytes:
-        raise LoadFailure("the boot loader does not take a page at once, as this program sends it")
+        raise LoadFailure(
+            "the boot loader does not take a whole page at once, as matrixgen sends it"
+        )
     try:
         loader.erase()
         for address, page in job.pages():
@@ -86,16 +88,16 @@ def _write_page(loader: Avr109, address: int, page: bytes) -> None:
             f"at 0x{address + wrong:04X} the flash reads 0x{read[wrong]:02X}, "
             f"not the 0x{page[wrong]:02X} that was written",
             AGAIN,
-            "if that place stays wrong, the chip is locked against reading, or worn",
+            "if that byte stays wrong, the chip is locked against reading, or worn out",
         )
 
 
 def _refuse_other_chip(signature: bytes, flash: ChipFlash) -> None:
     if signature != flash.signature:
         raise LoadFailure(
-            f"the chip's signature is {signature.hex(' ').upper()}, and that of an "
+            f"the chip's signature is {signature.hex(' ').upper()}, but that of an "
             f"{flash.chip.upper()} is {flash.signature.hex(' ').upper()}: this is another board",
-            "nothing was erased: name the controller that you have in the file, and build anew",
+            "nothing was erased: name your controller in the file, and build again",
         )
 
 

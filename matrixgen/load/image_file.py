@@ -56,13 +56,13 @@ def flash_of_hex(data: bytes, room: int) -> bytes:
     try:
         read = IntelHex(io.StringIO(data.decode("ascii")))
     except (IntelHexError, UnicodeDecodeError) as error:
-        raise LoadFailure(f"it is no Intel HEX file: {reason_of(error)}") from error
+        raise LoadFailure(f"it is not an Intel HEX file: {reason_of(error)}") from error
     first, last = read.minaddr(), read.maxaddr()
     if first is None or last is None:
         raise LoadFailure("the image is empty")
     refuse_overrun(last + 1, room)  # before the gaps are filled: they may be gigabytes
     if first != 0:
         raise LoadFailure(
-            f"the image begins at 0x{first:X}, and a program begins at 0: it is none for this chip"
+            f"the image begins at 0x{first:X}, but firmware for this chip begins at 0"
         )
     return bytes(read.tobinarray(start=0, end=last))

@@ -138,14 +138,14 @@ def _refusal(path: str, error: Exception) -> LoadFailure:
     if number in (errno.EBUSY, errno.EAGAIN):
         return LoadFailure(
             f"another program has `{path}` open",
-            "close it; a modem manager lets go of a new port after some seconds by itself",
+            "close it; a modem manager releases a new port by itself after some seconds",
         )
     if number in (errno.ENOENT, errno.ENODEV, errno.ENXIO):
         return LoadFailure(
             f"there is no port `{path}`", "`matrixgen load --list` shows what is plugged in"
         )
     if number is None:
-        return LoadFailure(f"`{path}` is no serial port: {reason_of(error)}")
+        return LoadFailure(f"`{path}` is not a serial port: {reason_of(error)}")
     return LoadFailure(f"`{path}` cannot be opened: {_plain(error)}")
 
 

@@ -46,15 +46,15 @@ def refuse_bad_uf2(data: bytes, family: Family, flash_bytes: int) -> None:
             raise LoadFailure(
                 "the image is for another chip: its UF2 family is "
                 f"{'not given' if block.family is None else f'0x{block.family:08X}'}, "
-                f"and that of the {family.name.upper()} is 0x{family.uf2_id:08X}"
+                f"but that of the {family.name.upper()} is 0x{family.uf2_id:08X}"
             )
         place = block.address - family.flash_start
         if block.payload_bytes != PAYLOAD_BYTES or place % PAYLOAD_BYTES or place < 0:
-            raise LoadFailure(f"block {block.number} is not as the boot ROM takes it")
+            raise LoadFailure(f"block {block.number} is not one that the boot ROM takes")
         if place + PAYLOAD_BYTES > flash_bytes:
             raise LoadFailure(
                 f"the image reaches to {place + PAYLOAD_BYTES:,} bytes, "
-                f"and the flash has {flash_bytes:,}"
+                f"but the flash has {flash_bytes:,}"
             )
     _refuse_gaps(blocks)
 
@@ -63,14 +63,14 @@ def _refuse_gaps(blocks: Sequence[Block]) -> None:
     numbers = sorted(block.number for block in blocks)
     if any(block.count != len(blocks) for block in blocks) or numbers != list(range(len(blocks))):
         raise LoadFailure(
-            "the image is not whole: blocks are missing or doubled", "build or copy it anew"
+            "the image is not complete: blocks are missing or duplicate", "build or copy it again"
         )
 
 
 def uf2_blocks(data: bytes) -> tuple[Block, ...]:
     """Return the blocks of a file for main flash; `LoadFailure` where it is no UF2 file."""
     if not data or len(data) % BLOCK_BYTES:
-        raise LoadFailure("it is no UF2 file, or a part of one", "build or copy it anew")
+        raise LoadFailure("it is not a UF2 file, or only a part of one", "build or copy it again")
     starts = range(0, len(data), BLOCK_BYTES)
     found = (_block(data[start : start + BLOCK_BYTES]) for start in starts)
     return tuple(block for block in found if block is not None)
@@ -79,7 +79,7 @@ def uf2_blocks(data: bytes) -> tuple[Block, ...]:
 def _block(data: bytes) -> Block | None:
     start, second, flags, address, size, number, count, last = _HEADER.unpack_from(data)
     if (start, second, *_END.unpack(data[-4:])) != (MAGIC_START, MAGIC_SECOND, MAGIC_END):
-        raise LoadFailure("it is no UF2 file, or a part of one", "build or copy it anew")
+        raise LoadFailure("it is not a UF2 file, or only a part of one", "build or copy it again")
     if flags & NOT_MAIN_FLASH:
         return None
     return Block(

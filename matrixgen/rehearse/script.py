@@ -17,7 +17,7 @@ from matrixgen.rehearse.problems import PROBLEMS
 
 WAIT, UNIT = "wait", "ms"
 LONGEST_WAIT_MS = 60_000
-USUAL = "`+Key` presses a key of the plate, `-Key` lets it go, `Key` taps it, `wait 200` waits"
+USUAL = "`+Key` presses a key of the plate, `-Key` releases it, `Key` taps it, `wait 200` waits"
 
 _WORD = re.compile(r"\S+")
 
@@ -93,7 +93,7 @@ class _Reader:
         if digits.isascii() and digits.isdigit() and int(digits[:9]) <= LONGEST_WAIT_MS:
             return Wait(int(digits))
         message = f"`{time}` is not a time to wait" if has_time else "`wait` has no time after it"
-        help = f"milliseconds in digits, {LONGEST_WAIT_MS} at most, such as `wait 200`"
+        help = f"write milliseconds in digits, at most {LONGEST_WAIT_MS}, as in `wait 200`"
         self._report("bad-wait", time, message, help)
         return None
 
@@ -112,13 +112,13 @@ class _Reader:
     def _tap(self, word: Word) -> Step | None:
         key = word.text
         if key in self.down:
-            self._report("key-already-down", word, f"`{key}` is down", f"`-{key}` lets it go")
+            self._report("key-already-down", word, f"`{key}` is down", f"`-{key}` releases it")
             return None
         return Tap(key)
 
     def _press(self, word: Word, key: str) -> Step | None:
         if key in self.down:
-            self._report("key-already-down", word, f"`{key}` is down", f"`-{key}` lets it go")
+            self._report("key-already-down", word, f"`{key}` is down", f"`-{key}` releases it")
             return None
         self.down.add(key)
         return Move(key, True)
@@ -127,7 +127,7 @@ class _Reader:
         if key not in self.down and self.unknown:
             return None  # it may be the one whose name was misspelt when it was pressed
         if key not in self.down:
-            help = f"`+{key}` presses it, `{key}` alone taps it"
+            help = f"`+{key}` presses it, `{key}` by itself taps it"
             self._report("key-not-down", word, f"`{key}` is not down", help)
             return None
         self.down.remove(key)

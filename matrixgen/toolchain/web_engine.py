@@ -146,6 +146,6 @@ def _compiled_in(
     )
     module = folder / "firmware" / _WASM
     if done.returncode != 0 or not module.is_file():
-        reason = "The compiler refused the engine of this page, which is a mistake of matrixgen's."
+        reason = "The compiler refused the engine of this page, which is an error in matrixgen."
         return NoEngine(reason, done.stdout + done.stderr)
     return module.read_bytes()

@@ -25,7 +25,7 @@ def test_a_wiring_is_written_with_its_diodes(file):
     text = file.read_text(encoding="utf-8")
     assert text.startswith(without_wiring(small_text("with diodes")).rstrip("\n"))
     assert "  without diode B E\n  reversed C\n" in text
-    assert "`C` is seen the other way round" in output
+    assert "`C` conducts in the other direction" in output
     assert "`B`: 8 and PB5" not in said
     assert status == 1  # a diode that the firmware cannot see through is still to be turned
 
@@ -48,7 +48,7 @@ def test_a_key_that_never_closes_is_said_and_nothing_is_written(file):
             bench, ["learn", str(file)], answer=lambda key: "" if key == "A" else None
         )
     assert status == 1
-    assert "`A` closes nothing" in said
+    assert "`A` connects nothing" in said
     assert "nothing was written" in output
     assert file.read_bytes() == before
 

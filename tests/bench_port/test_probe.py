@@ -66,7 +66,7 @@ def test_swapped_lines_are_told_to_the_file(board, tmp_path):
     with StandIn(network_with(board, swapped), CHIP) as bench:
         status, output, _ = at_the_bench(bench, ["probe", str(file), "--in-order", "--fix"])
     assert status == 0, output
-    assert "the leads of `left` and `right` are swapped" in output
+    assert "the wires `left` and `right` are swapped" in output
     before, after = HERON.read_text(), file.read_text()
     changed = [
         line for line in after.splitlines() if line not in before.splitlines() and "column" in line
@@ -83,7 +83,7 @@ def test_keys_at_each_other_s_place_come_out_once_one_is_named(board):
     with StandIn(Network(board), CHIP, [exchange]) as bench:
         status, output, said = at_the_bench(bench, ["probe", str(HERON)], ["8", "7", "\n7"])
     assert status == 1
-    assert "`7` and `5` are at each other's place" in output
+    assert "`7` and `5` are swapped" in output
     assert "keys are mixed up" in said
 
 

@@ -44,8 +44,8 @@ def test_a_press_that_no_key_of_the_file_makes_is_asked_about():
     probing = Probing(SUSPECTS, NONE)
     pin = BOARD.spare[0]
     [line] = probing.pressed(frozenset([(0, pin)]))
-    assert "no key should be seen so" in line
-    assert list(probing.typed("nonsense")) == ["`nonsense` is no key of the file"]
+    assert "no key should read like this" in line
+    assert list(probing.typed("nonsense")) == ["the file has no key `nonsense`"]
     list(probing.typed("7"))
     assert probing.result.keys == {BOARD.place_of["7"]: {(0, pin)}}
 

@@ -116,7 +116,7 @@ def test_a_click_stays_until_the_next_where_that_is_asked_for(desk: Live) -> Non
 
 
 def test_a_window_that_loses_the_focus_lets_all_go(desk: Live) -> None:
-    desk.page.get_by_label("Take this computer's keys").check()
+    desk.page.get_by_label("Use this computer's keyboard").check()
     desk.page.keyboard.down("b")
     desk.page.mouse.move(*desk.place("Shift"))
     desk.page.mouse.down()
@@ -145,7 +145,7 @@ def test_tab_goes_from_key_to_key_unless_the_computer_s_keys_are_taken(desk: Liv
     desk.page.locator('svg [data-key="A"]').focus()
     desk.page.keyboard.press("Tab")
     assert (desk.page.evaluate(focused), desk.down) == ("B", [])
-    desk.page.get_by_label("Take this computer's keys").check()
+    desk.page.get_by_label("Use this computer's keyboard").check()
     desk.page.locator('svg [data-key="A"]').focus()
     desk.page.keyboard.down("Tab")
     assert (desk.page.evaluate(focused), desk.down) == ("A", ["Tab"])
@@ -153,7 +153,7 @@ def test_tab_goes_from_key_to_key_unless_the_computer_s_keys_are_taken(desk: Liv
 
 
 def test_the_computer_s_keys_press_the_board_s_by_where_they_are(desk: Live) -> None:
-    desk.page.get_by_label("Take this computer's keys").check()
+    desk.page.get_by_label("Use this computer's keyboard").check()
     desk.page.keyboard.down("ShiftLeft")
     desk.pass_ms(10)
     desk.page.keyboard.down("KeyB")
@@ -167,7 +167,7 @@ def test_the_computer_s_keys_press_the_board_s_by_where_they_are(desk: Live) -> 
 
 
 def test_of_two_keys_with_one_usage_the_one_that_does_nothing_else_is_pressed(desk: Live) -> None:
-    desk.page.get_by_label("Take this computer's keys").check()
+    desk.page.get_by_label("Use this computer's keyboard").check()
     for code, name in (("KeyA", "A.2"), ("Space", "Space"), ("ControlLeft", "Once")):
         desk.page.keyboard.down(code)
         assert desk.down == [name]
@@ -178,7 +178,7 @@ def test_nothing_is_taken_without_the_tick_or_the_focus(desk: Live) -> None:
     desk.page.keyboard.down("b")
     assert desk.down == []
     desk.page.keyboard.up("b")
-    desk.page.get_by_label("Take this computer's keys").check()
+    desk.page.get_by_label("Use this computer's keyboard").check()
     desk.page.keyboard.down("b")
     assert desk.down == ["B"]
     desk.page.get_by_role("button", name="Clear the text").focus()
@@ -190,7 +190,7 @@ def test_nothing_is_taken_without_the_tick_or_the_focus(desk: Live) -> None:
 
 
 def test_escape_twice_gives_the_computer_s_keys_back(desk: Live) -> None:
-    box = desk.page.get_by_label("Take this computer's keys")
+    box = desk.page.get_by_label("Use this computer's keyboard")
     box.check()
     for key in ("Escape", "b", "Escape"):
         desk.page.keyboard.press(key)
@@ -204,7 +204,7 @@ def test_escape_twice_gives_the_computer_s_keys_back(desk: Live) -> None:
 
 
 def test_a_key_that_two_hold_is_up_when_both_have_let_go(desk: Live) -> None:
-    desk.page.get_by_label("Take this computer's keys").check()
+    desk.page.get_by_label("Use this computer's keyboard").check()
     desk.page.mouse.move(*desk.place("B"))
     desk.page.mouse.down()
     desk.page.keyboard.down("b")

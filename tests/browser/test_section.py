@@ -142,7 +142,7 @@ def test_layers_alone_are_told_to_a_screen_reader_as_they_change(desk: Live) -> 
     assert {one.get_attribute("data-press") for one in told} == {"layers", "message"}
     heads = desk.page.get_by_role("heading").all_text_contents()
     wanted = "Layers that are on", "What a US computer would type", "What leaves the keyboard"
-    assert heads == ["Press it", *wanted]
+    assert heads == ["Try the keyboard", *wanted]
 
 
 def test_an_element_is_written_to_when_it_changes_and_not_at_each_frame(desk: Live) -> None:

@@ -114,7 +114,7 @@ def test_step_by_step_goes_through_the_wires_in_soldering_order(sheet_page):
         seen.append(now.get_attribute("data-wire"))
     assert seen == wires[1:], "it starts with the first wire that is not ticked"
     expect(page.locator("#step-text")).to_contain_text(wires[-1])
-    page.get_by_role("button", name="wire before").click()
+    page.get_by_role("button", name="previous wire").click()
     assert now.get_attribute("data-wire") == wires[-2]
 
 

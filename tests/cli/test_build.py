@@ -143,10 +143,10 @@ NO_IMAGE = "matrixgen: no image was made: there is no "
 @pytest.mark.parametrize(
     ("more", "said"),
     [
-        ((), "compiler on this machine"),
-        (("--compiler", "gcc"), "avr-gcc on this machine"),
-        (("--compiler", "clang"), "Clang from the package ziglang on this machine"),
-        (("--bench",), "compiler on this machine"),
+        ((), "compiler on this computer"),
+        (("--compiler", "gcc"), "avr-gcc on this computer"),
+        (("--compiler", "clang"), "Clang from the package ziglang on this computer"),
+        (("--bench",), "compiler on this computer"),
     ],
 )
 def test_without_a_compiler_no_image_is_made_and_that_is_no_success(

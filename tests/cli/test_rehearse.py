@@ -83,7 +83,7 @@ def test_mistakes_of_a_script_are_told_with_their_places(program):
         "steps:2:7: error[bad-wait]: `wait` has no time after it\n"
         "  2 |   +Fm wait\n"
         "    |       ^^^^\n"
-        "      help: milliseconds in digits, 60000 at most, such as `wait 200`\n"
+        "      help: write milliseconds in digits, at most 60000, as in `wait 200`\n"
     )
     ran = program("rehearse", pad, stdin=b"-A")
     assert ran.err.startswith("<stdin>:1:1: error[key-not-down]: `A` is not down\n  1 | -A\n")

@@ -204,7 +204,7 @@ def test_the_diode_test_goes_from_the_sensed_wire_to_the_driven_one(drive: str, 
     diodes = DIODES.format(toward=drive)
     page = page_of(TWO_BY_TWO.format(drive=drive, sense=sense, diodes=diodes))
     words = " ".join(page.split())
-    assert f"red lead on its {sense} wire, black lead on its {drive} wire." in words
+    assert f"red probe on its {sense} wire, black probe on its {drive} wire." in words
     assert "across each switch" not in words, "a switch that is held down is a short"
 
 
@@ -288,11 +288,11 @@ def test_the_table_says_how_the_firmware_starts_the_boot_loader() -> None:
 @pytest.mark.parametrize(
     ("controller", "said"),
     [
-        ("stick-32u4", "4.05 V, and 16 MHz are promised only from 4.5 V on"),
+        ("stick-32u4", "4.05 V, and 16 MHz are only guaranteed from 4.5 V"),
         ("stick-32u4-3v3", None),
     ],
 )
 def test_a_supply_that_may_be_too_low_for_the_clock_is_told(controller, said) -> None:
     text = TWO_BY_TWO.format(drive="column", sense="row", diodes=DIODES.format(toward="column"))
     words = " ".join(page_of(text.replace("stick-32u4", controller)).split())
-    assert (said in words) if said else ("are promised only" not in words)
+    assert (said in words) if said else ("are only guaranteed" not in words)

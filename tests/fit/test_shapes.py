@@ -34,7 +34,7 @@ def test_a_size_that_does_not_hold_the_keys_is_told_what_would():
     )
     assert why_not(50, 2, 46) == (
         "50 rows are more than the plate has keys: 46",
-        "each line needs a key at least",
+        "each needs at least one key",
     )
 
 

@@ -132,7 +132,7 @@ def test_an_image_and_its_manifest_have_a_bound(stranger):
     stranger.write("small.hex", b":00000001FF\n")
     put_pipe(stranger.folder / "manifest.json")
     with no_hang():
-        assert "nothing tells which controller" in stranger("load", "small.hex").err
+        assert "it is not known for which controller" in stranger("load", "small.hex").err
 
 
 def test_versions_to_merge_have_a_bound(stranger):

@@ -48,7 +48,7 @@ def test_the_tables_of_words_are_up_to_date():
 
 def test_a_word_that_stands_on_two_pages_means_what_the_reference_says():
     section = PAGE.partition("\n## Media keys\n")[2].partition("\n<!--")[0]
-    rows = re.findall(r"^\| (`.*?) \| the (.*?)(?:'s|') \| .* \|$", section, re.M)
+    rows = re.findall(r"^\| (`.*?) \| the one of the (.*?) \| .* \|$", section, re.M)
     pages = {"consumer page": 0x0C, "system controls": 0x01}
     assert len(rows) == 5
     for words, page in rows:
@@ -66,11 +66,11 @@ def test_the_limits_are_named():
         assert f"{limit:,}" in PAGE
     for limit in (LIMITS.lines_per_axis, LIMITS.layers, LIMITS.name_letters, LIMITS.string_units):
         assert f" {limit} " in PAGE
-    assert f" {LIMITS.holes} screw holes and {LIMITS.areas} areas" in PAGE
+    assert f" {LIMITS.holes} screw holes and {LIMITS.areas} keep-clear areas" in PAGE
     assert f"{LIMITS.least_area:g} to {LIMITS.plate_reach:g}" in PAGE
 
 
 def test_the_signs_that_name_themselves_are_the_keys_of_a_list():
-    listed = re.search(r"^These signs .*? stand: (.*?)\. The signs", PAGE, re.S | re.M)[1]
+    listed = re.search(r"^These symbols .*? themselves: (.*?)\. The symbols", PAGE, re.S | re.M)[1]
     signs = re.findall(r"(?<!`)`([^`])`(?!`)", listed)
     assert len(signs) == 8 and all(usage_of(sign) for sign in signs)

@@ -24,7 +24,7 @@ def test_a_keyboard_is_built_and_loaded_into_the_only_board_without_a_question(t
     status, out, err = table.load(table.write("pad.keys", STICK))
     assert (status, err) == (0, "")
     assert "a boot loader that calls itself `STANDIN`" in out
-    assert "written, read back and found right" in out
+    assert "written, read back and correct" in out
     assert main(["build", "pad.keys"]) == 0
     built = from_hex(Path("pad/pad.hex").read_text())
     assert chip.program == built.ljust(chip.loader_start, b"\xff")
@@ -88,7 +88,7 @@ def test_a_board_in_its_program_is_sent_to_its_loader_at_1200_baud(table, monkey
     assert (status, err) == (0, "")
     assert "restarting the board into its boot loader" in out
     assert opened_at == [57600, 1200, 57600] and loader.started
-    assert "restart that board into its own?" in table.asked[0]
+    assert "restart the board into its boot loader?" in table.asked[0]
 
 
 def test_a_port_that_is_no_boot_loader_is_left_alone_where_nobody_agrees(table):

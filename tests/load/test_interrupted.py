@@ -143,10 +143,10 @@ def test_a_cell_that_does_not_take_what_is_written_is_told_with_its_place():
     [
         (
             {"signature": b"\x1e\x94\x88"},
-            "the chip's signature is 1E 94 88, and that of an ATMEGA32U4 is 1E 95 87: this is "
+            "the chip's signature is 1E 94 88, but that of an ATMEGA32U4 is 1E 95 87: this is "
             "another board",
         ),
-        ({"page_bytes": 64}, "the boot loader does not take a page at once"),
+        ({"page_bytes": 64}, "the boot loader does not take a whole page at once"),
     ],
 )
 def test_another_chip_or_loader_is_refused_before_anything_is_erased(facts, text):
@@ -160,7 +160,7 @@ def test_another_chip_or_loader_is_refused_before_anything_is_erased(facts, text
 def test_an_image_that_reaches_into_the_loader_s_share_is_refused_before_anything_is_erased():
     chip = chip_with_a_program()
     loader = Avr109(InMemory(chip))
-    with pytest.raises(LoadFailure, match="takes 28,673 bytes, and the boot loader's share"):
+    with pytest.raises(LoadFailure, match="takes 28,673 bytes, but the boot loader begins"):
         write_flash(loader, FlashJob(bytes(28673), FLASH, 28672), lambda: None)
     assert chip.program == OLD and not chip.commands
 
@@ -171,7 +171,7 @@ def test_what_speaks_otherwise_is_no_boot_loader():
             return b"ok\r\nok\r\nok\r\n"[:count]
 
     for line in (Chatty(Chip()), Mute()):
-        with pytest.raises(LoadFailure, match="nothing answers there as a boot loader"):
+        with pytest.raises(LoadFailure, match="no boot loader that speaks AVR109 answers there"):
             Avr109(line).wake()
 
 

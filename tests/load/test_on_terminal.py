@@ -80,7 +80,7 @@ def test_a_bar_grows_on_a_line_of_its_own_and_goes_when_all_is_written(loading, 
     assert terminal.status() == 0
     first, last = lines(terminal)
     assert first.endswith("a boot loader that calls itself `STANDIN`")
-    assert last == "1,000 bytes written, read back and found right"
+    assert last == "1,000 bytes written, read back and correct"
 
 
 def test_an_interrupted_load_says_so_below_its_bar_which_may_be_of_ascii(loading):
@@ -92,5 +92,5 @@ def test_an_interrupted_load_says_so_below_its_bar_which_may_be_of_ascii(loading
     assert re.fullmatch(r"loading #+ +\d+%\^C", bar)
     assert said == [
         "matrixgen: interrupted",
-        "    help: nothing is broken: the boot loader was not touched; load again",
+        "    help: nothing is broken: the boot loader was not changed; load again",
     ]

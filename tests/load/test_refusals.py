@@ -59,7 +59,7 @@ def test_a_port_that_may_not_be_used_is_told_with_what_to_do_once(table):
     ("path", "told"),
     [
         ("/dev/ttyNONE", "there is no port `/dev/ttyNONE`"),
-        ("x.hex", "`x.hex` is no serial port: could not configure port"),
+        ("x.hex", "`x.hex` is not a serial port: could not configure port"),
     ],
 )
 def test_a_port_that_is_none_is_told(table, path, told):
@@ -76,15 +76,15 @@ FAR = ":020000040800F2\n:0100000001FE\n:00000001FF\n"
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        (BIG, "the image takes 28,673 bytes, and the boot loader's share begins after 28,672"),
+        (BIG, "the image takes 28,673 bytes, but the boot loader begins after 28,672"),
         (LOADER, "the image takes 28,688 bytes"),
         (FAR, "the image takes 134,217,729 bytes"),
         (":0100100001EE\n:00000001FF\n", "the image begins at 0x10"),
         (":00000001FF\n", "the image is empty"),
         ("", "the image is empty"),
-        ("nonsense", "it is no Intel HEX file"),
-        (":0100000001FF\n", "it is no Intel HEX file"),
-        (b"\xff\xfe", "it is no Intel HEX file"),
+        ("nonsense", "it is not an Intel HEX file"),
+        (":0100000001FF\n", "it is not an Intel HEX file"),
+        (b"\xff\xfe", "it is not an Intel HEX file"),
     ],
 )
 def test_an_image_that_cannot_be_loaded_is_refused_before_a_byte_is_sent(table, text, told):
@@ -98,13 +98,13 @@ def test_an_image_that_cannot_be_loaded_is_refused_before_a_byte_is_sent(table, 
 
 def test_the_controller_of_an_image_has_to_be_known(table):
     image = table.write("x.hex", hex_of(image_of(300)))
-    assert "say so with --controller" in table.load(image)[2]
+    assert "name it with --controller" in table.load(image)[2]
     assert "no controller is called `stick`" in table.load(image, "--controller", "stick")[2]
     assert "only the pins of `ch552t`" in table.load(image, "--controller", "ch552t")[2]
     assert "not known how" in table.load(image, "--controller", "board-32u4-25")[2]
     assert "not as `x.hex`" in table.load(image, "--controller", "rp2040")[2]
     assert "`no.hex` cannot be read" in table.load("no.hex", "--controller", "rp2040")[2]
-    assert "load what?" in table.load()[2]
+    assert "nothing to load is named" in table.load()[2]
 
 
 def test_every_controller_that_builds_says_how_it_is_loaded_or_that_it_is_not_known():

@@ -136,11 +136,11 @@ def test_diodes_are_learned_as_they_are(name):
 @pytest.mark.parametrize(
     "key, press, says",
     [
-        ("A", [], "closes nothing"),
+        ("A", [], "connects nothing"),
         ("B", [("PB4", "PD0")], "on the same two pins as `A`"),
-        ("C", [("PB4", "PD0"), ("PB5", "PD0")], "closes 3 pins at once"),
-        ("E", [("PD1", "PB5")], "the other way round"),
-        ("E", [("PB4", "PB5")], "of one kind"),
+        ("C", [("PB4", "PD0"), ("PB5", "PD0")], "connects 3 pins at once"),
+        ("E", [("PD1", "PB5")], "in the other direction"),
+        ("E", [("PB4", "PB5")], "both rows or both columns"),
     ],
 )
 def test_what_is_odd_about_a_key_is_said(key, press, says):

@@ -177,5 +177,5 @@ def test_a_warning_stops_the_build_and_is_a_reason(tree: dict[str, bytes]) -> No
     }
     found = web_engine({**tree, **planted})
     assert isinstance(found, NoEngine)
-    assert "a mistake of matrixgen's" in found.reason
+    assert "an error in matrixgen" in found.reason
     assert "conversion" in found.output

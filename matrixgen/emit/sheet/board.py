@@ -51,10 +51,8 @@ def board_pictures(mounted: Mounted, inks: dict[str, Ink]) -> tuple[BoardPicture
     if not edges:
         return ()
     return (
-        _picture(mounted, inks, edges, "parts toward you"),
-        _picture(
-            mounted, inks, tuple(map(_turned_over, edges)), "turned over, parts away from you"
-        ),
+        _picture(mounted, inks, edges, "parts side up"),
+        _picture(mounted, inks, tuple(map(_turned_over, edges)), "parts side down"),
     )
 
 

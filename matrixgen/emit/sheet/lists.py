@@ -40,7 +40,7 @@ class WireEntry(Record, kw_only=True):
         if self.leads or self.jumpers:
             parts = (counted(self.leads, "diode lead"), counted(len(self.jumpers), "jumper"))
             return " and ".join(part for part in parts if not part.startswith("0 "))
-        return "one wire" if len(self.keys) > 1 else "the lead alone"
+        return "one wire" if len(self.keys) > 1 else "only the controller wire"
 
     @property
     def metres(self) -> float:

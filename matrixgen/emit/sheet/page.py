@@ -88,7 +88,7 @@ class Sheet(Record, kw_only=True):
     def print_note(self, box: Box) -> str:
         """Return what to say of a picture's size on paper."""
         if box.scale == 1:
-            return "Printed without scaling, this is the true size: check it by the ruler."
+            return "Printed without scaling, this is the true size: check it with the ruler."
         return f"Too wide for the paper: drawn at 1 : {box.scale:g}."
 
     @property
