@@ -87,7 +87,7 @@ def test_what_a_conflict_leaves_is_explained_by_check(pad, program):
     pad("merge", "--no-edit", "theirs", fails=True)
     ran = program("check", "pad.keys")
     assert ran.status == 1
-    assert "pad.keys:4:1: error[merge-conflict]: debounce was changed in two ways" in ran.out
+    assert "pad.keys:4:1: error[merge-conflict]: both sides changed debounce" in ran.out
     assert ran.out.count("error[") == 1
 
 
@@ -134,7 +134,7 @@ def test_a_criss_cross(pad):
 def test_a_side_that_does_not_read_is_merged_by_git_as_text(pad):
     branches(pad, edited(("plate\n", "plat\n")), edited(("K3 = Esc", "K3 = Tab")))
     said = pad("merge", "--no-edit", "theirs", fails=True)
-    assert "pad.keys: merged line by line: line 6 of our version does not read" in said
+    assert "pad.keys: merged line by line: line 6 of our version cannot be read" in said
     text = pad.read("pad.keys")
     assert "plat\n" in text and "K3 = Tab" in text and "<<<<" not in text
 
