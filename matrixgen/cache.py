@@ -10,7 +10,14 @@ import hashlib
 import os
 import sys
 import tempfile
+from functools import cache
 from pathlib import Path
+
+from matrixgen.reading import read_regular
+from matrixgen.resources import resource
+
+MOST_BYTES = 50_000_000
+"""The largest file that is read: nobody keeps as much."""
 
 _DIGEST = hashlib.sha256().digest_size
 
@@ -29,7 +36,7 @@ def cache_folder() -> Path:
 def kept(path: Path) -> bytes | None:
     """Return what was kept in a file; None where there is none that is whole."""
     try:
-        content = path.read_bytes()
+        content = read_regular(path, MOST_BYTES)
     except OSError:
         return None
     is_whole = hashlib.sha256(content[_DIGEST:]).digest() == content[:_DIGEST]
@@ -47,3 +54,18 @@ def keep(content: bytes, path: Path) -> None:
     except BaseException:
         Path(name).unlink(missing_ok=True)
         raise
+
+
+@cache
+def program_version() -> str:
+    """Return a name for this program as it is installed: another one after any change of it.
+
+    It is the names, sizes and times of its files; their contents would take longer to read than
+    what is kept under it takes to make.
+    """
+    folders = [Path(__file__).parent, resource("boards"), resource("grammar")]
+    files = sorted(path for folder in folders for path in folder.rglob("*") if path.is_file())
+    known = [path for path in files if "__pycache__" not in path.parts]
+    said = [f"{path} {path.stat().st_size} {path.stat().st_mtime_ns}" for path in known]
+    text = "\n".join([sys.version, *said])
+    return hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest()

@@ -7,6 +7,7 @@ from matrixgen.boards.diodes import USUAL_DIODE, builtin_diodes, load_diode, usu
 from matrixgen.boards.load import builtin_profile, load_named, load_profile
 from matrixgen.boards.mounted import Mounted, Wired
 from matrixgen.boards.own_json import Committed
+from matrixgen.boards.paths import is_path
 from matrixgen.boards.pin_words import word_for
 from matrixgen.boards.profile import Datasheet, Edge, Levels, Pin, Profile, PullUp, Speech
 
@@ -30,6 +31,7 @@ __all__ = [
     "builtin_diodes",
     "builtin_names",
     "builtin_profile",
+    "is_path",
     "load_diode",
     "load_named",
     "load_profile",

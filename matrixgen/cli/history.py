@@ -4,26 +4,42 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from matrixgen.cli.complain import FINE, complain
+from matrixgen.cli.diff_text import COLOURS, PLAIN
 from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.printer import wants_colour_of_git
 from matrixgen.cli.progress import progress_bar
+from matrixgen.cli.wrap import wrapped
+from matrixgen.compare import KINDS
 from matrixgen.git import GitProblem
 from matrixgen.jobs.history import History, Told, history_of
+from matrixgen.model.prose import listed
 
 SCHEMA = "urn:matrixgen:history:1"
-WIDTH, WORK, SUBJECT = 80, 10, 28
-"""Letters of a line, of the work, and of a commit's subject."""
+WIDTH, HASH, WORK, SUBJECT = 80, 7, 10, 22
+"""Letters of a line, of a commit's name as git abbreviates it, of the work, of its subject."""
+
+OVER = 21
+"""Letters before what a revision goes over: below its work."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
     parser.add_argument("file", metavar="FILE", help="a .keys file that is kept in git")
     parser.add_argument(
-        "--since", metavar="DATE", help="show only later revisions; a date as git reads it"
+        "--since",
+        metavar="REV",
+        help="only what came after this revision, such as a tag, or after a date as git reads it",
+    )
+    parser.add_argument(
+        "--only",
+        choices=KINDS,
+        help="only revisions with this work; with `solder` also those that do not read",
     )
     parser.add_argument("--json", action="store_true", help="print the same as JSON")
 
@@ -39,12 +55,36 @@ def run(arguments: argparse.Namespace) -> int:
             f"git has no revision of `{arguments.file}`{since}",
             "`git log --all --name-only` lists the files it has",
         )
-    told = list(_with_bar(history))
+    told = _chosen(list(_with_bar(history)), arguments.only)
     if arguments.json:
         print(json.dumps(as_json(arguments.file, told), indent=2))
+    elif not told:
+        print(f"no change to {arguments.only}")
     else:
-        print("\n".join(map(line_of, told)))
+        painted = wants_colour_of_git(sys.stdout)
+        print("\n".join(line for one in told for line in lines_of(one, colour=painted)))
     return FINE
+
+
+def _chosen(told: list[Told], only: str | None) -> list[Told]:
+    """Return the revisions with one kind of work.
+
+    What does not read, and what no later revision goes over, may be anything: it is no less than
+    the most work.
+    """
+    if only is None:
+        return told
+    known = {over.commit for one in told for over in one.over}
+    unknown = {
+        one.revision.commit
+        for one in told
+        if one.work == "unreadable" and one.revision.commit not in known
+    }
+    return [
+        one
+        for one in told
+        if one.work == only or (only == KINDS[0] and one.revision.commit in unknown)
+    ]
 
 
 def _with_bar(history: History) -> Iterator[Told]:
@@ -55,14 +95,24 @@ def _with_bar(history: History) -> Iterator[Told]:
             progress()
 
 
-def line_of(told: Told) -> str:
-    """Return a revision in a line of 80 columns: date, work, subject, what changed."""
+def lines_of(told: Told, *, colour: bool = False) -> Iterator[str]:
+    """Yield a revision in a line of 80 columns: date, commit, work, subject, what changed.
+
+    Below it are those that it goes over.
+    """
     subject = _cut(clean(told.revision.subject), SUBJECT)
     said = told.headline
     for known in (f"{told.work} only: ", f"{told.work}: "):
         said = said.removeprefix(known)
-    line = f"{told.revision.date}  {told.work:<{WORK}}  {subject:<{SUBJECT}}  "
-    return line + _cut(clean(said), WIDTH - len(line))
+    begin = f"{told.revision.date}  {told.revision.commit[:HASH]}  "
+    work, rest = f"{told.work:<{WORK}}", f"  {subject:<{SUBJECT}}  "
+    room = WIDTH - len(begin) - len(work) - len(rest)
+    painted = f"{COLOURS[told.work]}{work}{PLAIN}" if colour and told.work in COLOURS else work
+    yield begin + painted + rest + _cut(clean(said), room)
+    if told.over:
+        names = listed([one.commit[:HASH] for one in told.over])
+        does = "does" if len(told.over) == 1 else "do"
+        yield from wrapped(f"over {names}, which {does} not read", " " * OVER)
 
 
 def _cut(text: str, most: int) -> str:
@@ -82,6 +132,7 @@ def as_json(file: str, told: list[Told]) -> dict[str, Any]:
                 "path": one.revision.path,
                 "work": one.work,
                 "headline": one.headline,
+                "over": [over.commit for over in one.over],
             }
             for one in told
         ],

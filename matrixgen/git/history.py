@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from matrixgen.git.program import GitProblem, run_git
+from matrixgen.git.beside import read_each
+from matrixgen.git.program import GitProblem, commit_of, run_git
 from matrixgen.record import Record
 
 LOG = (
@@ -34,25 +35,36 @@ class Revision(Record, kw_only=True):
     """A commit that changed the file, and git's names of what was in it before and after.
 
     `date` is the author's, as YYYY-MM-DD. `old` is None where the file is new, `new` where it went.
+    `old_path` is the file's name before, which a rename changes.
     """
 
     commit: str
     date: str
     subject: str
     path: str
+    old_path: str
     old: str | None
     new: str | None
 
 
 def revisions_of(file: Path, since: str | None = None) -> list[Revision] | GitProblem:
-    """Return the commits that changed a file of the working tree, newest first."""
-    later = (f"--since={_from_its_beginning(since)}",) if since else ()
+    """Return the commits that changed a file of the working tree, newest first.
+
+    :param since: a revision, whose own commits are left out, or a date as git reads it.
+    """
+    later = _later(file, since) if since else ()
     ran = run_git(*_at(file), *LOG, *later, "--", file.name if _at(file) else str(file))
     if isinstance(ran, GitProblem):
         return ran
     if ran.status:
         return _no_commits() if "does not have any commits" in ran.said else ran.problem
     return list(_revisions(ran.out.decode("utf-8", "replace").split("\0")))
+
+
+def _later(file: Path, since: str) -> tuple[str, ...]:
+    """Return the words for what came after a revision, or else after a date."""
+    commit = commit_of(since, *_at(file))
+    return (f"^{commit}", "HEAD") if commit else (f"--since={_from_its_beginning(since)}",)
 
 
 def _from_its_beginning(date: str) -> str:
@@ -96,30 +108,21 @@ def _revision(
 ) -> Revision:
     parents = len(raw[0]) - len(raw[0].lstrip(":"))
     contents, done = raw[parents + 1 : 2 * parents + 2], raw[-1]
-    path = next(waiting)
+    path = old_path = next(waiting)
     if parents == 1 and done[0] in "RC":
         path = next(waiting)
     old, new = (None if set(one) == {"0"} else one for one in (contents[0], contents[-1]))
-    return Revision(commit=commit, date=date, subject=subject, path=path, old=old, new=new)
+    return Revision(
+        commit=commit,
+        date=date,
+        subject=subject,
+        path=path,
+        old_path=old_path,
+        old=old,
+        new=new,
+    )
 
 
-def read_contents(file: Path, names: Iterable[str]) -> dict[str, bytes] | GitProblem:
-    """Return contents by git's names of them, all read by one process."""
-    wanted = list(dict.fromkeys(names))
-    asked = "".join(f"{name}\n" for name in wanted).encode()
-    ran = run_git(*_at(file), "cat-file", "--batch", stdin=asked)
-    if isinstance(ran, GitProblem):
-        return ran
-    return ran.problem if ran.status else dict(_contents(ran.out))
-
-
-def _contents(out: bytes) -> Iterator[tuple[str, bytes]]:
-    place = 0
-    while place < len(out):
-        end = out.index(b"\n", place)
-        head = out[place:end].split()
-        place = end + 1
-        if len(head) == 3:
-            length = int(head[2])
-            yield head[0].decode(), out[place : place + length]
-            place += length + 1
+def read_contents(file: Path, names: Iterable[str]) -> list[bytes | None]:
+    """Return what git has by each of some names, as `REV:PATH` too: all read by one process."""
+    return read_each(names, *_at(file))

@@ -74,3 +74,14 @@ def run_git(*words: str, stdin: bytes = b"") -> GitRan | GitProblem:
     except (OSError, ValueError) as error:
         return GitProblem(f"git cannot be run: {reason_of(error)}")
     return GitRan(ran.returncode, ran.stdout, ran.stderr.decode("utf-8", "replace"))
+
+
+def commit_of(revision: str, *at: str) -> str | None:
+    """Return the name of the commit that a word for a revision leads to; None if it is none.
+
+    :param at: words that git is given before the command, such as the folder to run in.
+    """
+    words = ("rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
+    ran = run_git(*at, *words)
+    # git 2.39 prints the end of options as well
+    return ran.lines[-1] if isinstance(ran, GitRan) and not ran.status and ran.lines else None

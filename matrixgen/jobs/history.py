@@ -1,99 +1,122 @@
-"""What each revision of a file changed, and what work that was."""
+"""What each revision of a file changed, and what work that was.
+
+A revision is compared with the last one before it that reads. So what is soldered in, or between,
+revisions that do not read is told with the next one that does.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import posixpath
+from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Literal
+from typing import Literal, cast
 
-from matrixgen.compare import compare
 from matrixgen.git import GitProblem
 from matrixgen.git.history import Revision, read_contents, revisions_of
-from matrixgen.model import Design
+from matrixgen.jobs.compare import compared
+from matrixgen.jobs.history_sides import Side, Sides
+from matrixgen.jobs.kept_history import PAIRS, Answer, KeptHistory, hash_of
 from matrixgen.record import Record
-from matrixgen.source import read_design
 
 Work = Literal["new", "gone", "solder", "reflash", "cosmetic", "none", "unreadable"]
 
 
 class Told(Record):
-    """A revision, the work that it asked for, and that in words."""
+    """A revision, the work that it asked for, and that in words.
+
+    `over` are older ones, newest first, whose work it tells of as well: those that do not read, or
+    in which the file was not there.
+    """
 
     revision: Revision
     work: Work
     headline: str
+    over: tuple[Revision, ...] = ()
 
 
 class History(Record):
-    """The revisions of a file, and what is in them by git's names."""
+    """The revisions of a file: those that were asked for, and all of them; and their contents."""
 
+    file: Path
     revisions: tuple[Revision, ...]
+    every: tuple[Revision, ...]
     contents: Mapping[str, bytes]
 
     @property
     def told(self) -> Iterator[Told]:
         """Yield what each revision changed, newest first; each content is read once."""
-        readings = _Readings(self.contents, self.revisions)
-        for revision in self.revisions:
-            yield Told(revision, *_work(revision, readings))
-            readings.forget(revision)
+        kept = KeptHistory(self.file)
+        sides = Sides(self.file, self.every, self.contents, kept)
+        asked = {revision.commit for revision in self.revisions}
+        for place, revision in enumerate(self.every):
+            if revision.commit in asked:
+                yield _told(place, self.every, sides, kept)
+        kept.save()
 
 
 def history_of(file: Path, since: str | None = None) -> History | GitProblem:
-    """Return the history of a file in git; an empty one where no commit has it."""
-    revisions = revisions_of(file, since)
-    if isinstance(revisions, GitProblem):
-        return revisions
-    names = [name for one in revisions for name in (one.old, one.new) if name]
-    contents = read_contents(file, names)
-    return contents if isinstance(contents, GitProblem) else History(tuple(revisions), contents)
+    """Return the history of a file in git; an empty one where no commit has it.
+
+    :param since: a revision or a date; only later revisions are told of.
+    """
+    every = revisions_of(file)
+    if isinstance(every, GitProblem):
+        return every
+    later = revisions_of(file, since) if since else every
+    if isinstance(later, GitProblem):
+        return later
+    names = list(dict.fromkeys(n for one in every for n in (one.old, one.new) if n))
+    found = zip(names, read_contents(file, names), strict=True)
+    contents = {name: data for name, data in found if data is not None}
+    return History(file, tuple(later), tuple(every), contents)
 
 
-class _Readings:
-    """What contents say, each read when it is first asked for and dropped after its last use."""
-
-    def __init__(self, contents: Mapping[str, bytes], revisions: Sequence[Revision]) -> None:
-        self._contents = contents
-        self._read: dict[str, Design | str] = {}
-        self._last = {name: one for one in revisions for name in (one.old, one.new)}
-
-    def of(self, name: str) -> Design | str:
-        """Return the design in a content, or why it does not read."""
-        if name not in self._read:
-            self._read[name] = _design(self._contents.get(name))
-        return self._read[name]
-
-    def forget(self, revision: Revision) -> None:
-        """Drop what no later revision speaks of."""
-        for name in (revision.old, revision.new):
-            if name and self._last[name] is revision:
-                self._read.pop(name, None)
-
-
-def _design(data: bytes | None) -> Design | str:
-    if data is None:
-        return "its content is not in this clone"
-    design, findings = read_design("history", data.decode("utf-8", "surrogateescape"))
-    if design:
-        return design
-    wrong = next(found for found in findings if found.is_error)
-    return f"line {wrong.span.line}: {wrong.message}"
-
-
-def _work(revision: Revision, readings: _Readings) -> tuple[Work, str]:
+def _told(place: int, every: tuple[Revision, ...], sides: Sides, kept: KeptHistory) -> Told:
+    revision = every[place]
     if revision.new is None:
-        return "gone", "the file was removed"
-    new = readings.of(revision.new)
-    if isinstance(new, str):
-        return "unreadable", new
-    if revision.old is None:
-        return "new", f"{len(new.keyboard.keys)} keys"
-    old = readings.of(revision.old)
-    if isinstance(old, str):
-        return "unreadable", f"can be read again; before, {old}"
-    if revision.old == revision.new:
-        return "none", "no change to its content"
-    found = compare(old, new)
-    if found.kind == "none":
-        return "cosmetic", "cosmetic only: written differently"
-    return found.kind, found.headline
+        return Told(revision, "gone", "the file was removed")
+    new = Side(revision.new, revision.commit, posixpath.dirname(revision.path))
+    if (wrong := sides.wrong_in(new)) is not None:
+        return Told(revision, "unreadable", wrong)
+    base, over = _base(place, every, sides)
+    if base is None:
+        return Told(revision, "new", sides.size_of(new), over)
+    found = _between(base, new, sides, kept)
+    return Told(revision, cast("Work", found.kind), found.words, over)
+
+
+def _base(
+    place: int, every: tuple[Revision, ...], sides: Sides
+) -> tuple[Side | None, tuple[Revision, ...]]:
+    """Return what a revision is compared with, and the older ones that it goes over.
+
+    Each content before it came with an older revision, which names the one before that.
+    """
+    last, over = every[place], list[Revision]()
+    while True:
+        if last.old is not None:
+            folder = posixpath.dirname(last.old_path)
+            side = Side(last.old, f"{last.commit}^", folder)
+            if sides.wrong_in(side) is None:
+                return side, tuple(over)
+        older = ((n, one) for n, one in enumerate(every) if n > place and one.new == last.old)
+        found = next(older, None)
+        if found is None:
+            return None, tuple(over)
+        place, last = found
+        over.append(last)
+
+
+def _between(old: Side, new: Side, sides: Sides, kept: KeptHistory) -> Answer:
+    """Return the work from one content that reads to another."""
+    names = [sides.name_of(old), sides.name_of(new)]
+    if names[0] == names[1]:
+        return Answer("none", "no change to its content")
+    name = hash_of(one.encode() for one in names)
+    if answer := kept.get(name, PAIRS):
+        return answer
+    before, after = sides.read(old), sides.read(new)
+    if not (before.design and after.design):  # what was kept of it said otherwise
+        return Answer("unreadable", "what is kept of this file in the cache folder is not of it")
+    found = compared(before, after)
+    return kept.put(name, Answer(found.kind, found.headline))

@@ -147,7 +147,7 @@ def test_a_merge_under_way_is_shown_as_lines(pad, program):
 @pytest.mark.parametrize("words", [("show",), ("log", "-p", "-1")])
 def test_git_log_and_show_say_what_changed_when_they_are_asked(pad, program, words):
     program("git-setup")
-    assert "the debounce time is 6 ms now, and was 5 ms" in pad(*words, "--ext-diff")
+    assert "the debounce time changed from 5 ms to 6 ms" in pad(*words, "--ext-diff")
 
 
 def test_what_an_earlier_version_set_up_goes_and_works_until_then(pad, program):

@@ -1,0 +1,129 @@
+"""The contents of a file's revisions: which read, what they say, each with its own boards."""
+
+from __future__ import annotations
+
+import os
+import posixpath
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
+from pathlib import Path
+
+from matrixgen.boards import is_path
+from matrixgen.git.beside import Folder, spec_of
+from matrixgen.git.history import Revision, read_contents
+from matrixgen.jobs.examine import Examined, read_and_mounted
+from matrixgen.jobs.kept_history import CONTENTS, Answer, KeptHistory, hash_of
+from matrixgen.model.prose import counted
+from matrixgen.reach import read_named
+from matrixgen.record import Record
+
+MOST_READ = 8
+"""Contents that are held at a time: of neighbours in the history, each is asked for twice."""
+
+MOST_BYTES = 1_000_000
+"""The largest file of a board or a diode."""
+
+_QUOTED = re.compile(rb'"([^"\\\n]*)"')
+
+NOT_HERE = "its content is not in this clone"
+
+
+class Side(Record):
+    """A content by git's name, and the revision and folder in which its boards are looked for."""
+
+    name: str
+    revision: str
+    folder: str
+
+
+class Sides:
+    """What is asked of contents, each read when it is first asked for."""
+
+    def __init__(
+        self,
+        file: Path,
+        every: Sequence[Revision],
+        contents: Mapping[str, bytes],
+        kept: KeptHistory,
+    ) -> None:
+        self._contents, self._kept, self._here = contents, kept, file.parent
+        self._boards = _boards(file, every, contents)
+        self._read: dict[str, Examined] = {}
+        self._answers: dict[str, Answer] = {}
+
+    def wrong_in(self, side: Side) -> str | None:
+        """Return why a content does not read, or None."""
+        answer = self._reading(side)
+        return answer.words if answer.kind == "unreadable" else None
+
+    def size_of(self, side: Side) -> str:
+        """Return how many keys a content has that reads."""
+        return self._reading(side).words
+
+    def _reading(self, side: Side) -> Answer:
+        if side.name not in self._contents:
+            return Answer("unreadable", NOT_HERE)
+        if side.name not in self._answers:
+            name = hash_of([self._contents[side.name]])
+            found = self._kept.get(name, CONTENTS) or self._kept.put(name, _answer(self.read(side)))
+            self._answers[side.name] = found
+        return self._answers[side.name]
+
+    def name_of(self, side: Side) -> str:
+        """Return a name for a content with its boards."""
+        data = self._contents[side.name]
+        return hash_of([data, *(self._board(side, path) for path in paths_in(data))])
+
+    def read(self, side: Side) -> Examined:
+        """Return what a content says; it need not read."""
+        name = self.name_of(side)
+        if name not in self._read:
+            while len(self._read) >= MOST_READ:
+                del self._read[next(iter(self._read))]
+            text = self._contents[side.name].decode("utf-8", "surrogateescape")
+            self._read[name] = read_and_mounted(
+                "history", text, self._here, lambda path: self._board(side, path)
+            )
+        return self._read[name]
+
+    def _board(self, side: Side, path: str) -> bytes | None:
+        """Return a file that a content names: of its revision, or else of the work tree."""
+        spec = spec_of(Folder(side.revision, side.folder), path)
+        there = self._boards.get(spec) if spec else None
+        if there is None:
+            with suppress(OSError):
+                there = read_named(self._here / path, self._here, MOST_BYTES)
+        return there
+
+
+def _answer(read: Examined) -> Answer:
+    if read.design:
+        return Answer("new", counted(len(read.design.keyboard.keys), "key"))
+    wrong = next(found for found in read.findings if found.is_error)
+    return Answer("unreadable", f"line {wrong.span.line}: {wrong.message}")
+
+
+def paths_in(data: bytes) -> list[str]:
+    """Return the words in quotes that may be paths: more than its boards, but those as well."""
+    found = dict.fromkeys(os.fsdecode(word) for word in _QUOTED.findall(data))
+    return [word for word in found if is_path(word)]
+
+
+def _boards(
+    file: Path, every: Sequence[Revision], contents: Mapping[str, bytes]
+) -> dict[str, bytes]:
+    """Return what may be boards of contents, by git's words for them, all read by one process."""
+    specs = list(dict.fromkeys(_specs(every, contents)))
+    found = zip(specs, read_contents(file, specs) if specs else (), strict=True)
+    return {spec: data for spec, data in found if data is not None}
+
+
+def _specs(every: Sequence[Revision], contents: Mapping[str, bytes]) -> Iterator[str]:
+    for one in every:
+        sides = ((one.new, one.commit, one.path), (one.old, f"{one.commit}^", one.old_path))
+        for name, revision, path in sides:
+            folder = Folder(revision, posixpath.dirname(path))
+            for board in paths_in(contents.get(name or "", b"")):
+                if spec := spec_of(folder, board):
+                    yield spec
