@@ -10,21 +10,21 @@ from matrixgen.model.text import SourceText
 from matrixgen.source.design import design_of
 from matrixgen.source.tree import FileTree, Piece, Statement, every_statement, tree_of
 
-Told = tuple[str | None, tuple[str, ...], tuple[str, ...]]
+Wording = tuple[str | None, tuple[str, ...], tuple[str, ...]]
 
 
 def says_the_same(before: SourceText, after: SourceText, tree: FileTree) -> bool:
     """Whether nothing but blanks and line ends differs; `tree` is that of the file before."""
-    return told(tree) == told(tree_of(after)) and _means(before) == _means(after)
+    return wording(tree) == wording(tree_of(after)) and _means(before) == _means(after)
 
 
-def told(tree: FileTree) -> list[Told]:
+def wording(tree: FileTree) -> list[Wording]:
     """Return each statement's rule, its words, and its comments."""
     last = (None, (), _comments(tree.below))
-    return [*map(_told, every_statement(tree)), last]
+    return [*map(_wording, every_statement(tree)), last]
 
 
-def _told(statement: Statement) -> Told:
+def _wording(statement: Statement) -> Wording:
     return statement.rule, statement.words, _comments((*statement.above, *statement.pieces))
 
 

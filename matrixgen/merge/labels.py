@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from matrixgen.merge.rewrite import NAMED
 from matrixgen.merge.three import Id
 from matrixgen.model.prose import spaced
 from matrixgen.source.parts import KEYWORD, PLACES, VALUE
@@ -15,7 +16,7 @@ def block_label(block: Id) -> str:
 
 def statement_label(block: Id, statement: Statement, part: Id | None) -> str:
     """Return what a part of a statement is called, or the statement: `key Tab on the plate`."""
-    name = _name(block, statement.rule, statement.words)
+    name = _name(block, statement)
     if not isinstance(part, tuple) or part in (KEYWORD, VALUE):
         return name
     if part[0] == "key":
@@ -25,17 +26,14 @@ def statement_label(block: Id, statement: Statement, part: Id | None) -> str:
     return f"{part[0]} of {name}"
 
 
-def _name(block: Id, rule: str | None, words: tuple[str, ...]) -> str:
-    if rule in ("row", "column"):
-        return f"wire {words[1]}"
-    if rule == "plate_line":
+def _name(block: Id, statement: Statement) -> str:
+    """Return what a statement is called: by the name that it defines, or its keyword."""
+    if statement.rule == "plate_line":
         return "the plate"
-    if rule in ("cluster", "mirrored"):
-        return f"cluster {words[1]}"
-    if rule in PLACES:
-        return spaced(" ".join(words))
-    if rule == "action":
-        return f"action {words[0]}"
-    if rule in ("entries", "picture_line", "layer"):
+    if statement.rule in ("entries", "picture_line"):
         return block_label(block)
-    return words[0] if rule not in ("without", "drive") else " ".join(words[:2]).rstrip(",")
+    if statement.rule in PLACES:
+        return spaced(" ".join(statement.words))
+    keyword = statement.parts[0]
+    named = [one for one in keyword.text if one.terminal in NAMED]
+    return f"{NAMED[named[0].terminal]} {named[0].text}" if named else " ".join(keyword.words)

@@ -22,16 +22,16 @@ DOES_NOT_FIT = "`{found}` does not fit here"
 
 def report_mistakes(reporter: Reporter, mistakes: list[Mistake]) -> None:
     """Report each line that cannot be read, once; of lines that lack their block, the first."""
-    told: set[tuple[str, int]] = set()
+    reported: set[tuple[str, int]] = set()
     for mistake in mistakes:
         if not mistake.is_indented:
             _report_first_column(reporter, mistake)
             continue
         missing = _missing_block(reporter, mistakes, mistake)
-        if missing is None or missing not in told:
+        if missing is None or missing not in reported:
             _report_indented(reporter, mistake)
         if missing is not None:
-            told.add(missing)
+            reported.add(missing)
 
 
 def _report_first_column(reporter: Reporter, mistake: Mistake) -> None:

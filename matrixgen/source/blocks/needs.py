@@ -70,12 +70,12 @@ def _report_twice(reporter: Reporter, word: Word, first: Word) -> None:
 def report_circles(reporter: Reporter, layers: Sequence[Layer]) -> None:
     """Report each layer that needs itself, by others or not, once a circle."""
     needs = {layer.name.text: [word.text for word in layer.needs] for layer in layers}
-    told: set[str] = set()
+    reported: set[str] = set()
     for layer in layers:
         name = layer.name.text
         circle = _circle(name, needs)
-        if circle and not told & set(circle):
-            told.update(circle)
+        if circle and not reported & set(circle):
+            reported.update(circle)
             _report_circle(reporter, layer, circle)
 
 
