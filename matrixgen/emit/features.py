@@ -23,6 +23,7 @@ def features_of(view: FirmwareView) -> tuple[str, ...]:
         "HAS_LAYERS": len(view.layers) > 1 or "HAS_CHANGE_BASE" in kinds,
         "HAS_HANDS": view.timed.asks_hands,
         "HAS_JOINT_LAYERS": bool(view.timed.joint_layers),
+        "HAS_PRESS_TIME": view.timed.press_ms != 0,
         "HAS_REMEMBERED_BASE": view.timed.remembers_base,
         "HAS_COMBINATION": bool(view.hold),
         "HAS_DOUBLE_RESET": view.double_reset,

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from matrixgen.emit.conditions import decided_tree
 from matrixgen.emit.firmware_view import FirmwareView
 from matrixgen.emit.jinja import environment
+from matrixgen.emit.tree_readme import with_readme
 from matrixgen.resources import resource
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ def firmware_tree(view: FirmwareView) -> dict[str, bytes]:
     A file `NAME.j2` is rendered with `view` and becomes `NAME`; any other is copied. The folder of
     the chip family becomes `port/`, and its Makefile the tree's own.
     """
-    return decided_tree(whole_tree(view))
+    return with_readme(decided_tree(whole_tree(view)), view)
 
 
 def whole_tree(view: FirmwareView) -> dict[str, bytes]:

@@ -1,3 +1,6 @@
+/*
+ * The main loop, for ever.
+ */
 #include "loop.h"
 
 int main(void)

@@ -7,7 +7,12 @@
 enum { ROOM = 16 };
 
 /* A millisecond may be nearly over when an edge is read first: so many begin before a time is over. */
-enum { PRESS_BEGUN = PRESS_MS != 0 ? PRESS_MS + 1 : 0, RELEASE_BEGUN = DEBOUNCE_MS + 1 };
+enum { RELEASE_BEGUN = DEBOUNCE_MS + 1 };
+#if HAS_PRESS_TIME
+enum { PRESS_BEGUN = PRESS_MS + 1 };
+#else
+enum { PRESS_BEGUN = 0 };
+#endif
 
 static struct event queue[ROOM];
 static uint8_t count;

@@ -1,8 +1,8 @@
 /*
  * Edges of keys on their way from the matrix to the actions, in the order of their first readings.
  *
- * An edge is settled once its key has kept to it: a release for more than DEBOUNCE_MS, a press for more
- * than PRESS_MS, or at once where that is 0. Until then the opposite edge takes it back, and what came
+ * An edge is settled once its key has kept to it: a release for more than DEBOUNCE_MS, a press at once or,
+ * with PRESS_MS, for more than that. Until then the opposite edge takes it back, and what came
  * after it waits, so that no press overtakes a release that began before it.
  *
  * Where nothing but that asks for the time of an event, a moment has 8 bits: more than the debounce time

@@ -91,7 +91,7 @@ void layers_unlatch(void)
 #if HAS_LATCH_LAYER
     latched = 0;
 #endif
-#if HAS_ONCE
+#if HAS_ONCE_LAYER
     once_unlatch();
 #endif
 }
@@ -141,7 +141,7 @@ static layer_set layers_on(void)
 #if HAS_LATCH_LAYER
     on |= latched;
 #endif
-#if HAS_ONCE
+#if HAS_ONCE_LAYER
     on |= once_layers();
 #endif
 #if HAS_JOINT_LAYERS

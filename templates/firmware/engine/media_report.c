@@ -10,9 +10,6 @@
 #if HAS_MEDIA
 
 enum { KINDS = SYSTEM_REPORT };
-enum {
-    ALL_KINDS = (CONSUMER_BYTES != 0 ? CONSUMER_REPORT : 0) | (SYSTEM_BYTES != 0 ? SYSTEM_REPORT : 0)
-};
 enum { SYSTEM_AT = 1 + CONSUMER_BYTES, ALL_BYTES = SYSTEM_AT + 1 + SYSTEM_BYTES };
 
 _Static_assert(CONSUMER_BYTES < MEDIA_PACKET && SYSTEM_BYTES < MEDIA_PACKET, "a report is one packet");
@@ -156,7 +153,7 @@ void media_report_resync(void)
 void media_report_lost(void)
 {
     out_of_sync = true;
-    told_down = ALL_KINDS;
+    told_down = MEDIA_KINDS;
 }
 
 #endif

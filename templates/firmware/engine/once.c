@@ -120,7 +120,7 @@ bool once_ends(uint16_t at_ms)
 }
 #endif
 
-#if HAS_UNLATCH_LAYERS
+#if HAS_UNLATCH_LAYERS && HAS_ONCE_LAYER
 void once_unlatch(void)
 {
     armed.layers = 0;
@@ -128,9 +128,11 @@ void once_unlatch(void)
 }
 #endif
 
+#if HAS_ONCE_LAYER
 layer_set once_layers(void)
 {
     return held.layers | armed.layers | locked.layers;
 }
+#endif
 
 #endif

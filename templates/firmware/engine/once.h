@@ -36,13 +36,15 @@ void once_key_up(key_number key);
 bool once_ends(uint16_t at_ms);
 #endif
 
-#if HAS_UNLATCH_LAYERS
+#if HAS_UNLATCH_LAYERS && HAS_ONCE_LAYER
 /* No layer is on whose key is up. */
 void once_unlatch(void);
 #endif
 
+#if HAS_ONCE_LAYER
 /* The layers that are on. */
 layer_set once_layers(void);
+#endif
 
 #endif
 

@@ -1,5 +1,5 @@
 /*
- * Where the engine's reports go. The usb folder implements it; so does the host build's test rig.
+ * Where the engine's reports go: the usb folder implements it.
  */
 #ifndef TRANSPORT_H
 #define TRANSPORT_H

@@ -1,5 +1,5 @@
 /*
- * A boot loader that jumps here need not leave the chip as a reset does. What it left on may interrupt a
+ * Switches off what a boot loader left on. A boot loader that jumps here need not leave the chip as a reset does. What it left on may interrupt a
  * nap, take a pin from the matrix or stop the USB block; the register pages of 7766, 7707 and 7593.
  *
  * The ports, timer 1, the watchdog, the comparator and the USB block are set up where they are used.

@@ -1,5 +1,5 @@
 /*
- * 7766 section 8.4: changing WDTCSR takes two writes, the second within four cycles of the first.
+ * The watchdog: 7766 section 8.4. Changing WDTCSR takes two writes, the second within four cycles of the first.
  * The watchdog's own oscillator of 128 kHz counts its time, whatever happens to the crystal.
  */
 #include "watchdog.h"
