@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import zip_longest
 
 
 def c_comment(text: str) -> str:
@@ -33,6 +35,27 @@ def number_row(cells: Iterable[int | None], width: int) -> str:
     """Return a row of an array, each cell `width` wide; None is a crossing without a key."""
     texts = ("NO_KEY," if cell is None else f"{cell}," for cell in cells)
     return "".join(f"{text:<{width}}" for text in texts).rstrip()
+
+
+def in_columns(text: str) -> str:
+    """Return rows of a table, `{A, B}, /* C */` each, with their cells and comments in columns."""
+    rows = [_ROW.fullmatch(line) for line in text.splitlines()]
+    cells = [row[2].split(", ") if row else [] for row in rows]
+    widths = [max(map(len, column)) for column in zip_longest(*filter(None, cells), fillvalue="")]
+    return "".join(
+        f"{_padded(row, some, widths) if row else line}\n"
+        for line, row, some in zip(text.splitlines(), rows, cells, strict=True)
+    )
+
+
+_ROW = re.compile(r"( *)(\S.*?,) (/\*.*\*/)")
+
+
+def _padded(row: re.Match[str], cells: Sequence[str], widths: Sequence[int]) -> str:
+    """Return a row with each cell as wide as its column."""
+    *firsts, last = cells
+    padded = (f"{cell + ',':<{width + 1}}" for cell, width in zip(firsts, widths, strict=False))
+    return f"{row[1]}{' '.join((*padded, f'{last:<{widths[len(firsts)]}}'))} {row[3]}"
 
 
 def row_width(words: Iterable[str], least: int) -> int:

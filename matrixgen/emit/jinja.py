@@ -7,7 +7,7 @@ import textwrap
 
 import jinja2
 
-from matrixgen.emit.c_text import c_comment, comment_row, number_row
+from matrixgen.emit.c_text import c_comment, comment_row, in_columns, number_row
 from matrixgen.emit.outside_text import markdown_text, seen
 from matrixgen.model.prose import counted
 from matrixgen.resources import resource
@@ -41,6 +41,7 @@ def environment() -> jinja2.Environment:
     made.filters["comment"] = c_comment
     made.filters["comment_row"] = comment_row
     made.filters["counted"] = counted
+    made.filters["in_columns"] = in_columns
     made.filters["number_row"] = number_row
     made.filters["text"] = markdown_text
     made.filters["wrapped"] = wrapped

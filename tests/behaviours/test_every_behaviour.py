@@ -163,7 +163,7 @@ def test_an_action_of_an_unknown_kind_is_a_counted_fault_in_the_host_build(tmp_p
     view = host_view(small_pad())
     tree = firmware_tree(view)
     actions = tree["tables/table_actions.c"].decode()
-    planted = actions.replace("{ACTION_PRESS, 0x0004}", "{99, 0x0004}", 1)
+    planted = re.sub(r"\{ACTION_PRESS, +0x0004\}", "{99, 0x0004}", actions, count=1)
     assert planted != actions
     tree["tables/table_actions.c"] = planted.encode()
     folder = write_tree(tree, tmp_path)
