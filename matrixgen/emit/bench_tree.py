@@ -13,6 +13,7 @@ from matrixgen.resources import resource
 SHARED_USB = (
     "answer.c",
     "answer.h",
+    "chapter9.c",
     "chapter9.h",
     "class.h",
     "control.c",

@@ -1,5 +1,6 @@
 /*
- * The standard requests, USB 2.0 section 9.4, for a device with one configuration, and one interface or two.
+ * The standard requests, USB 2.0 section 9.4, for a device with one configuration, whose interfaces have one
+ * setting each.
  *
  * A request that is not in this file, or not valid in the device's present state, is refused.
  */
@@ -7,8 +8,8 @@
 
 #include "answer.h"
 #include "descriptors.h"
-#include "hid.h"
-#include "media.h"
+#include "function.h"
+#include "interfaces.h"
 #include "port.h"
 #include "state.h"
 
@@ -35,8 +36,7 @@ void chapter9_reset(void)
 {
     address = 0;
     device.configured = false;
-    device.halted = false;
-    device.may_wake = false;
+    function_reset();
 }
 
 /* --- requests ------------------------------------------------------------------------------ */
@@ -48,29 +48,13 @@ static bool answer_status(uint8_t status)
     return answer_packet(2);
 }
 
-/* The endpoint as new: empty, not halted, toggle at DATA0 (USB 2.0 section 9.1.1.5). */
-static bool accept_fresh_endpoint(void)
-{
-    device.halted = false;
-    hid_emptied();
-    port_endpoint_open(HID_ENDPOINT);
-    return true;
-}
-
 static bool set_configuration(uint8_t value)
 {
     if (value > 1) {
         return false;
     }
     device.configured = value != 0;
-    hid_reset();
-#if HAS_MEDIA
-    media_configured(device.configured);
-#endif
-    if (device.configured) {
-        return accept_fresh_endpoint();
-    }
-    port_endpoint_stall(HID_ENDPOINT, true); /* the host has no endpoint there any more */
+    function_configured(device.configured);
     return true;
 }
 
@@ -93,11 +77,7 @@ static bool to_device(uint8_t code, uint8_t value)
     switch (code) {
     case CLEAR_FEATURE:
     case SET_FEATURE:
-        if (value != DEVICE_REMOTE_WAKEUP) {
-            return false;
-        }
-        device.may_wake = code == SET_FEATURE;
-        return true;
+        return value == DEVICE_REMOTE_WAKEUP && function_let_wake(code == SET_FEATURE);
     case SET_ADDRESS:
         if (value > 127 || device.configured) {
             return false;
@@ -114,7 +94,7 @@ static bool to_device(uint8_t code, uint8_t value)
 static bool of_interface(const struct request *request)
 {
     switch (request->code) {
-    case GET_DESCRIPTOR: /* HID 1.11 section 7.1.1 */
+    case GET_DESCRIPTOR: /* of the class; HID 1.11 section 7.1.1 */
         return descriptors_answer(request);
     case GET_STATUS:
         return device.configured && answer_status(0);
@@ -126,68 +106,40 @@ static bool of_interface(const struct request *request)
 }
 
 /* An interface exists once the device is configured, and only in its setting 0. */
-static bool to_interface(uint8_t code, uint8_t value)
+static bool to_interface(const struct request *request)
 {
-    return code == SET_INTERFACE && value == 0 && device.configured && accept_fresh_endpoint();
-}
-
-#if HAS_MEDIA
-static bool to_media_interface(uint8_t code, uint8_t value)
-{
-    if (code != SET_INTERFACE || value != 0 || !device.configured) {
+    if (request->code != SET_INTERFACE || request->value != 0 || !device.configured) {
         return false;
     }
-    media_configured(true);
-    return true;
-}
-#endif
-
-static bool halt(bool wanted)
-{
-    device.halted = wanted;
-    hid_emptied();
-    port_endpoint_stall(HID_ENDPOINT, wanted);
+    function_fresh(request->index);
     return true;
 }
 
-#if HAS_MEDIA
-static bool at_media_endpoint(const struct request *request)
+static bool to_endpoint(const struct request *request, bool is_ours)
 {
-    if (request->type == OF_ENDPOINT) {
-        return request->code == GET_STATUS && answer_status(media_halted());
-    }
     bool sets = request->code == SET_FEATURE;
+
     if (request->value != ENDPOINT_HALT || (!sets && request->code != CLEAR_FEATURE)) {
         return false;
     }
-    media_halt(sets);
-    return true;
+    if (is_ours) {
+        function_halt(request->index, sets);
+    }
+    return is_ours || !sets;
 }
-#endif
 
 /* The control endpoint is never halted: there is nothing to set, and clearing does no harm. */
 static bool at_endpoint(const struct request *request)
 {
-    bool is_ours = device.configured && request->index == HID_ENDPOINT_ADDRESS;
+    bool is_ours = device.configured && function_has(request->index);
 
-#if HAS_MEDIA
-    if (device.configured && request->index == MEDIA_ENDPOINT_ADDRESS) {
-        return at_media_endpoint(request);
-    }
-#endif
     if (!is_ours && (request->index & 0x7F) != 0) {
         return false;
     }
-    if (request->type == OF_ENDPOINT) {
-        return request->code == GET_STATUS && answer_status(is_ours && device.halted);
+    if (request->type == TO_ENDPOINT) {
+        return to_endpoint(request, is_ours);
     }
-    if (request->value != ENDPOINT_HALT) {
-        return false;
-    }
-    if (request->code == CLEAR_FEATURE) {
-        return !is_ours || halt(false);
-    }
-    return request->code == SET_FEATURE && is_ours && halt(true);
+    return request->code == GET_STATUS && answer_status(is_ours && function_halted(request->index));
 }
 
 bool chapter9_request(const struct request *request)
@@ -208,12 +160,7 @@ bool chapter9_request(const struct request *request)
     case OF_INTERFACE:
         return request->index <= LAST_INTERFACE && of_interface(request);
     case TO_INTERFACE:
-#if HAS_MEDIA
-        if (request->index == MEDIA_INTERFACE) {
-            return to_media_interface(request->code, request->value);
-        }
-#endif
-        return request->index == HID_INTERFACE && to_interface(request->code, request->value);
+        return request->index <= LAST_INTERFACE && to_interface(request);
     case OF_ENDPOINT:
     case TO_ENDPOINT:
         return at_endpoint(request);

@@ -5,6 +5,7 @@
 
 #include "answer.h"
 #include "identity.h"
+#include "interfaces.h"
 #include "tables.h"
 
 /* USB 2.0 table 9-5 and HID 1.11 section 7.1. */

@@ -4,6 +4,7 @@
 #include "hid.h"
 
 #include "answer.h"
+#include "interfaces.h"
 #include "media.h"
 #include "port.h"
 #include "report.h"

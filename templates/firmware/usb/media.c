@@ -5,6 +5,7 @@
 #include "media.h"
 
 #include "answer.h"
+#include "interfaces.h"
 #include "media_report.h"
 #include "port.h"
 #include "state.h"

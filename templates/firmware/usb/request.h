@@ -7,8 +7,6 @@
 
 #include <stdint.h>
 
-#include "sizes.h"
-
 /* USB 2.0 table 9-2: a SETUP packet, byte for byte as it comes. */
 struct request {
     uint8_t type;
@@ -34,14 +32,5 @@ enum request_type {
     CLASS_TO_INTERFACE = 0x21,
     CLASS_OF_INTERFACE = 0xA1
 };
-
-enum { HID_INTERFACE = 0, HID_ENDPOINT = 1, HID_ENDPOINT_ADDRESS = 0x81 };
-
-#if HAS_MEDIA
-enum { MEDIA_INTERFACE = 1, MEDIA_ENDPOINT = 2, MEDIA_ENDPOINT_ADDRESS = 0x82 };
-enum { LAST_INTERFACE = MEDIA_INTERFACE };
-#else
-enum { LAST_INTERFACE = HID_INTERFACE };
-#endif
 
 #endif

@@ -6,6 +6,7 @@
 
 #include "answer.h"
 #include "identity.h"
+#include "interfaces.h"
 #include "port.h"
 #include "serial.h"
 
@@ -102,6 +103,9 @@ struct constant descriptors_get(uint8_t number)
 
 bool descriptors_answer(const struct request *request)
 {
+    if (request->type != OF_DEVICE) { /* an interface has none of its own */
+        return false;
+    }
     if (request->kind == STRING) {
         return request->value <= PRODUCT_STRING && answer_constant(request->value);
     }

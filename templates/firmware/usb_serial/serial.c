@@ -4,6 +4,7 @@
 #include "serial.h"
 
 #include "answer.h"
+#include "interfaces.h"
 #include "port.h"
 #include "port_memory.h"
 #include "sizes.h"
@@ -108,6 +109,15 @@ void serial_halt(uint8_t address, bool wanted)
         halted = (uint8_t)(halted | 1u << number);
     }
     port_endpoint_stall(number, wanted);
+}
+
+void serial_close(void)
+{
+    if (configured) {
+        serial_halt(IN | BULK_IN, true);
+        serial_halt(IN | NOTICES_IN, true);
+        serial_halt(BULK_OUT, true);
+    }
 }
 
 /* --- requests ------------------------------------------------------------------------------ */

@@ -11,13 +11,14 @@
 #include "class.h"
 #include "sizes.h"
 
-enum { CONTROL_INTERFACE = 0, DATA_INTERFACE = 1 };
-
 /* No host was ever there. */
 void serial_start(void);
 
 /* The bus was reset, or the host has configured the device, or taken that back. */
 void serial_configured(bool configured);
+
+/* The host has taken the configuration back, if there was one: no endpoint answers any more. */
+void serial_close(void);
 
 /* An interface set anew (USB 2.0 section 9.4.10): its endpoints are empty and not halted. */
 void serial_fresh(uint8_t interface);
