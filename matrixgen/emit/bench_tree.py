@@ -20,6 +20,7 @@ SHARED_USB = (
     "control.h",
     "descriptors.h",
     "request.h",
+    "standard.h",
     "state.c",
     "state.h",
 )

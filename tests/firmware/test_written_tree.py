@@ -14,7 +14,9 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.boards import Mounted
+from matrixgen.boards import Mounted, Profile, builtin_profile
+from matrixgen.emit.bench_tree import bench_tree
+from matrixgen.emit.bench_view import bench_view
 from matrixgen.emit.conditions import FACTS, FEATURES
 from matrixgen.emit.firmware_tree import firmware_tree, whole_tree
 from matrixgen.emit.firmware_view import firmware_view
@@ -32,6 +34,9 @@ SOURCE = "drawn.keys"
 
 CALLED_BY_COMPILERS = {"memset", "memcpy"}
 """Where they want them: few keyboards have a table that is large enough."""
+
+FOR_KEYBOARDS = frozenset(("port_usb_wake_host",))
+"""What a port has that a bench does not ask for."""
 
 _UNUSED = re.compile(r"unused section '\.(?:text|bss|data|rodata|progmem\S*?|noinit)\.(\w+)'")
 _ZERO = re.compile(r"^#define (\w+) 0$", re.MULTILINE)
@@ -68,11 +73,11 @@ def included(folder: Path, sources: tuple[str, ...]) -> set[str]:
     return {(folder / word).resolve().relative_to(folder).as_posix() for word in words}
 
 
-def unused(folder: Path, mounted: Mounted, sources: tuple[str, ...]) -> set[str]:
+def unused(folder: Path, profile: Profile, sources: tuple[str, ...]) -> set[str]:
     """Return the functions and variables that the linker leaves out, each file compiled alone."""
-    compiler = find_compiler("gcc", FAMILIES[mounted.profile.port or ""])
+    compiler = find_compiler("gcc", FAMILIES[profile.port or ""])
     assert compiler is not None
-    call = compiler.call(mounted.profile.chip.lower(), sources, "firmware.elf")
+    call = compiler.call(profile.chip.lower(), sources, "firmware.elf")
     command = [word for word in call if word not in ("-flto", "-Wl,--fatal-warnings")]
     command.append("-Wl,--print-gc-sections")
     done = subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
@@ -80,13 +85,25 @@ def unused(folder: Path, mounted: Mounted, sources: tuple[str, ...]) -> set[str]
     return set(_UNUSED.findall(done.stderr))
 
 
-def test_each_file_is_compiled_or_included_and_each_function_used(mounted, tmp_path) -> None:
-    tree = tree_of(mounted)
-    write_tree(tree, tmp_path)
+def assert_all_is_used(
+    tree: dict[str, bytes], profile: Profile, folder: Path, but: frozenset[str] = frozenset()
+) -> None:
+    write_tree(tree, folder)
     sources = sources_of(tree)
-    code = {name for name in tree if name.endswith((".c", ".h"))}
-    assert included(tmp_path, sources) == code
-    assert unused(tmp_path, mounted, sources) <= CALLED_BY_COMPILERS
+    assert included(folder, sources) == {name for name in tree if name.endswith((".c", ".h"))}
+    assert unused(folder, profile, sources) <= CALLED_BY_COMPILERS | but
+
+
+def test_each_file_is_compiled_or_included_and_each_function_used(mounted, tmp_path) -> None:
+    assert_all_is_used(tree_of(mounted), mounted.profile, tmp_path)
+
+
+@pytest.mark.parametrize("controller", ["atmega32u4", "at90usb162"])
+def test_so_it_is_in_the_tree_of_a_bench(controller: str, tmp_path: Path) -> None:
+    profile = builtin_profile(controller)
+    assert profile is not None and profile.family_record is not None
+    tree = bench_tree(bench_view(profile, profile.family_record))
+    assert_all_is_used(tree, profile, tmp_path, FOR_KEYBOARDS)
 
 
 def test_what_is_planted_is_found(tmp_path) -> None:
@@ -98,7 +115,7 @@ def test_what_is_planted_is_found(tmp_path) -> None:
     write_tree(tree, tmp_path)
     sources = sources_of(tree)
     assert "engine/planted.h" not in included(tmp_path, sources)
-    assert "planted" in unused(tmp_path, planted, sources)
+    assert "planted" in unused(tmp_path, planted.profile, sources)
 
 
 def test_no_constant_that_is_0_is_asked_for(mounted) -> None:

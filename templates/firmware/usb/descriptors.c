@@ -4,24 +4,11 @@
 #include "descriptors.h"
 
 #include "answer.h"
-#include "identity.h"
 #include "interfaces.h"
+#include "standard.h"
 #include "tables.h"
 
-/* USB 2.0 table 9-5 and HID 1.11 section 7.1. */
-enum {
-    DEVICE = 1,
-    CONFIGURATION = 2,
-    STRING = 3,
-    INTERFACE = 4,
-    ENDPOINT = 5,
-    HID = 0x21,
-    REPORT = 0x22
-};
-enum { MAKER_STRING = 1, PRODUCT_STRING = 2 }; /* 0 has the languages */
-
-#define LOW(word) ((uint8_t)((word) & 0xFF))
-#define HIGH(word) ((uint8_t)((word) >> 8))
+enum { HID = 0x21, REPORT = 0x22 }; /* HID 1.11 section 7.1 */
 
 /*
  * The any-number report: 8 modifiers, then the other 7 bytes of a boot report, which are nothing to a
@@ -103,41 +90,20 @@ static FLASH const uint8_t configuration[] = {
 
 _Static_assert(sizeof configuration == ALL_BYTES, "wTotalLength is wrong");
 
-static FLASH const uint8_t device_descriptor[] = {
-    18, DEVICE, 0x00, 0x02, /* USB 2.0                                      */
-    0, 0, 0,                /* the interface says the class                 */
-    CONTROL_PACKET,
-    LOW(identity_vendor_id), HIGH(identity_vendor_id),
-    LOW(identity_product_id), HIGH(identity_product_id),
-    LOW(identity_release), HIGH(identity_release),
-    MAKER_STRING, PRODUCT_STRING,
-    0, /* no serial number                                                  */
-    1  /* configurations                                                    */
-};
+/* The interface says the class. */
+static FLASH const uint8_t device_descriptor[] = {DEVICE_DESCRIPTOR(0, 0, 0)};
 
 _Static_assert(sizeof device_descriptor == 18, "bLength is wrong");
 
-static FLASH const uint8_t languages[] = {4, STRING, 0x09, 0x04}; /* English (United States) */
+static FLASH const uint8_t languages[] = {LANGUAGES_DESCRIPTOR};
 
-/* The strings have the numbers that the device descriptor gives them. */
 enum {
-    LANGUAGES = 0,
-    MAKER = MAKER_STRING,
-    PRODUCT = PRODUCT_STRING,
-    OF_THE_DEVICE,
-    OF_THE_CONFIGURATION,
-    OF_THE_CLASS,
-    OF_THE_REPORTS,
+    OF_THE_REPORTS = OF_THE_CLASS + 1,
 #if HAS_MEDIA
     OF_THE_MEDIA_CLASS,
     OF_THE_MEDIA_REPORTS,
 #endif
 };
-
-static struct constant constant_of(FLASH const uint8_t *bytes, answer_length length)
-{
-    return (struct constant){bytes, length};
-}
 
 #if HAS_MEDIA
 static struct constant media_constant(uint8_t number)

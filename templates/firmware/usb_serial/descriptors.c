@@ -5,29 +5,17 @@
 #include "descriptors.h"
 
 #include "answer.h"
-#include "identity.h"
 #include "interfaces.h"
 #include "port.h"
 #include "serial.h"
+#include "standard.h"
 
-/* USB 2.0 table 9-5, the ECN of interface associations, CDC 1.2 tables 12 and 13. */
-enum {
-    DEVICE = 1,
-    CONFIGURATION = 2,
-    STRING = 3,
-    INTERFACE = 4,
-    ENDPOINT = 5,
-    ASSOCIATION = 0x0B,
-    FUNCTIONAL = 0x24
-};
+/* The ECN of interface associations, CDC 1.2 tables 12 and 13. */
+enum { ASSOCIATION = 0x0B, FUNCTIONAL = 0x24 };
 enum { HEADER = 0, CALL_MANAGEMENT = 1, ABSTRACT_CONTROL = 2, UNION = 6 };
 enum { COMMUNICATIONS = 2, ABSTRACT_CONTROL_MODEL = 2, DATA = 0x0A }; /* classes, and a subclass */
 enum { BULK = 2, INTERRUPT = 3 };
-enum { MAKER_STRING = 1, PRODUCT_STRING = 2 }; /* 0 has the languages */
 enum { LINES_AND_BREAK = 0x06 }; /* the requests that it knows: line coding and state, break */
-
-#define LOW(word) ((uint8_t)((word) & 0xFF))
-#define HIGH(word) ((uint8_t)((word) >> 8))
 
 enum { ALL_BYTES = 9 + 8 + 9 + 5 + 5 + 4 + 5 + 7 + 9 + 7 + 7 };
 
@@ -53,35 +41,12 @@ static FLASH const uint8_t configuration[] = {
 
 _Static_assert(sizeof configuration == ALL_BYTES, "wTotalLength is wrong");
 
-static FLASH const uint8_t device_descriptor[] = {
-    18, DEVICE, 0x00, 0x02, /* USB 2.0                                      */
-    0xEF, 2, 1,             /* an interface association says the class      */
-    CONTROL_PACKET,
-    LOW(identity_vendor_id), HIGH(identity_vendor_id),
-    LOW(identity_product_id), HIGH(identity_product_id),
-    LOW(identity_release), HIGH(identity_release),
-    MAKER_STRING, PRODUCT_STRING,
-    0, /* no serial number                                                  */
-    1  /* configurations                                                    */
-};
+/* An interface association says the class. */
+static FLASH const uint8_t device_descriptor[] = {DEVICE_DESCRIPTOR(0xEF, 2, 1)};
 
 _Static_assert(sizeof device_descriptor == 18, "bLength is wrong");
 
-static FLASH const uint8_t languages[] = {4, STRING, 0x09, 0x04}; /* English (United States) */
-
-/* The strings have the numbers that the device descriptor gives them. */
-enum {
-    LANGUAGES = 0,
-    MAKER = MAKER_STRING,
-    PRODUCT = PRODUCT_STRING,
-    OF_THE_DEVICE,
-    OF_THE_CONFIGURATION
-};
-
-static struct constant constant_of(FLASH const uint8_t *bytes, answer_length length)
-{
-    return (struct constant){bytes, length};
-}
+static FLASH const uint8_t languages[] = {LANGUAGES_DESCRIPTOR};
 
 /* No table, since one of addresses in flash is more than Clang can make for AVR. */
 struct constant descriptors_get(uint8_t number)
