@@ -5,9 +5,11 @@ is the tree, the compiler and its flags, so that another file is another image. 
 the compiling itself asks for `compiles_anew`.
 """
 
+import gc
 import os
 import shutil
 import tempfile
+from collections.abc import Generator
 
 import pytest
 from hypothesis import settings
@@ -45,6 +47,18 @@ def pytest_configure(config):
     config.addinivalue_line("markers", f"{MARK}(chip): the suite runs each with one compiler")
     config.pluginmanager.register(Spent())
     images.compile_tree = compiled_once
+
+
+@pytest.hookimpl(hookwrapper=True)
+def pytest_collection() -> Generator[None]:
+    """Keep the garbage collector off the tests themselves, which are ten thousand and all stay.
+
+    It went through them again and again: half of what a test in Python took.
+    """
+    gc.disable()
+    yield
+    gc.freeze()
+    gc.enable()
 
 
 def pytest_collection_modifyitems(config, items):
