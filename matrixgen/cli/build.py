@@ -61,7 +61,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="GCC for the chip, or Clang from the package ziglang (default: the first one found)",
     )
     what.add_argument(
-        "--sources", action="store_true", help="write all but the image, which needs no compiler"
+        "--sources",
+        action="store_true",
+        help="write everything except the image; needs no compiler",
     )
 
 

@@ -8,7 +8,7 @@ quick command argparse.
 """
 
 COMMANDS = {
-    "check": "find every mistake in .keys files, and fix what is unambiguous",
+    "check": "find every mistake in .keys files; --fix fixes what is unambiguous",
     "fmt": "write .keys files in their canonical form: spacing and line ends change, words do not",
     "explain": "explain a finding and how to fix it",
     "figures": "show every electrical figure of a keyboard, with formula, inputs and sources",

@@ -104,7 +104,7 @@ def test_a_keyboard_that_left_for_its_boot_loader_says_so_and_does_nothing(desk:
     desk.tap("B")
     desk.page.evaluate("board.fingers.hold('finger', 'Fn')")
     desk.pass_ms(10)
-    assert "has left for its boot loader" in desk.part("message")
+    assert "has started its boot loader" in desk.part("message")
     assert (desk.reports, desk.part("layers")) == ([], "base")
     desk.page.get_by_role("button", name="Unplug").click()
     desk.tap("B")

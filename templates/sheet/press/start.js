@@ -4,7 +4,7 @@
 (() => {
     const MOST_MS = 250; /* a page that slept, as a hidden one does, has not typed meanwhile */
     const LEFT =
-        "The keyboard has left for its boot loader: it is no keyboard until it is plugged in again.";
+        "The keyboard has started its boot loader, and does nothing until it is plugged in again.";
 
     pressIt.Board = class {
         constructor(data, engine, view) {
