@@ -80,7 +80,7 @@ def test_a_folder_of_somebody_elses_is_left_alone(tmp_path: Path, content: bytes
 
 def test_a_file_in_the_way_is_left_alone(tmp_path: Path) -> None:
     (tmp_path / "out").write_bytes(b"mine")
-    assert "no folder" in (write_folder(tmp_path / "out", {"manifest.json": MANIFEST}) or "")
+    assert "is not a folder" in (write_folder(tmp_path / "out", {"manifest.json": MANIFEST}) or "")
     assert (tmp_path / "out").read_bytes() == b"mine"
 
 
