@@ -19,8 +19,8 @@ from matrixgen.compare.changes.settings import of_settings, of_waits
 from matrixgen.compare.changes.wiring import of_wiring
 from matrixgen.compare.edits import Edits, edits_between, gone_and_renamed, prepared
 from matrixgen.compare.facts import facts_of, names_in_cells
-from matrixgen.compare.matching import Matches, matched
-from matrixgen.compare.renaming import renamed_names
+from matrixgen.compare.matching import Matches, are_transposed, matched
+from matrixgen.compare.renaming import renamed_names, transposed
 from matrixgen.compare.view import View
 from matrixgen.model import Design
 from matrixgen.model.prose import counted
@@ -89,10 +89,13 @@ def compare(
     of the old and of the new file.
     """
     first, after = facts_of(old), facts_of(new)
+    is_transposed = are_transposed(first, after)
+    if is_transposed:
+        first = transposed(first)
     matches = matched(first, after)
     gone, renames = gone_and_renamed(first, matches)
     before = prepared(first, gone, renames)
-    edits = Edits(gone, renames, edits_between(before, after))
+    edits = Edits(gone, renames, edits_between(before, after), is_transposed)
     view = View(
         first=first,
         old=before,
@@ -146,6 +149,8 @@ def _thing(thing: str, number: int, layers: set[str | None]) -> str:
 
 
 PLURALS = {
+    "corner of the plate": "corners of the plate",
+    "exchange of row and column": "exchanges of row and column",
     "order of visits": "orders of visits",
     "order of keys": "orders of keys",
     "way to the boot loader": "ways to the boot loader",

@@ -6,7 +6,7 @@ from typing import Any
 
 from matrixgen.compare.facts import Facts, Path, of_kind
 from matrixgen.compare.matching import Matches
-from matrixgen.compare.renaming import Gone, Renames, renamed, without
+from matrixgen.compare.renaming import Gone, Renames, renamed, transposed, without
 from matrixgen.record import Record
 
 NOT_SAID = None
@@ -25,11 +25,15 @@ class Edit(Record):
 
 
 class Edits(Record):
-    """From one file's facts to another's: what is gone, then what is renamed, then what differs."""
+    """From one file's facts to another's: what is gone, then what is renamed, then what differs.
+
+    Before all that, rows are called columns and columns rows where `is_transposed`.
+    """
 
     gone: Gone
     renames: Renames
     edits: tuple[Edit, ...]
+    is_transposed: bool = False
 
 
 def gone_and_renamed(old: Facts, matches: Matches) -> tuple[Gone, Renames]:
@@ -63,7 +67,8 @@ def prepared(old: Facts, gone: Gone, renames: Renames) -> Facts:
 
 def applied(edits: Edits, old: Facts) -> Facts:
     """Return the facts of the new file."""
-    facts = prepared(old, edits.gone, edits.renames)
+    before = transposed(old) if edits.is_transposed else old
+    facts = prepared(before, edits.gone, edits.renames)
     for edit in edits.edits:
         if edit.new is NOT_SAID and edit.path[0] not in ALWAYS_SAID:
             del facts[edit.path]

@@ -7,10 +7,12 @@ shows: the lines are those facts, each under the work that stands at its field.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 from typing import Any
 
 from matrixgen.compare.fact_words import NOT_GIVEN, says, what_of
 from matrixgen.compare.facts import Facts, Path, facts_of, of_kind
+from matrixgen.compare.view import DIGITS
 from matrixgen.compare.works import work_of_fact
 from matrixgen.model import BASE, Cell, Design
 from matrixgen.model.work import Work
@@ -21,13 +23,36 @@ Line = tuple[Work, str, str]
 
 def fact_lines(design: Design) -> list[str]:
     """Return the facts of a file, those of the same thing beside each other."""
-    facts = _in_effect(facts_of(design))
+    facts = _from_corner(_in_effect(facts_of(design)))
     for cell in design.keyboard.layers[0].cells:
         if not cell.given or _is_own(design, cell):
             del facts["cell", BASE, cell.key.text]  # as the key's name says
     order = [key for _, keys in facts["plate",] for key in keys]
     lines = [line for path, value in _sorted(facts) for line in _lines(path, value, order, facts)]
     return [f"[{work}] {of}: {said}" for work, of, said in lines]
+
+
+HALF = 0.5
+"""How far from the plate's corner the middle of a usual key lies."""
+
+
+def _from_corner(facts: Facts) -> Facts:
+    """Return facts with places seen from the first key's corner: all moved alike is not moved."""
+    middles = [place for place, *_ in of_kind(facts, "key").values()]
+    if not middles:
+        return facts
+    left, top = (min(each) - HALF for each in zip(*middles, strict=True))
+
+    def seen(place: tuple[float, ...]) -> tuple[float, ...]:
+        x, y, *size = place
+        return round(x - left, DIGITS) + 0.0, round(y - top, DIGITS) + 0.0, *size
+
+    placed: Facts = {
+        path: (seen(value[0]), *value[1:]) for path, value in facts.items() if path[0] == "key"
+    }
+    for field in ("holes", "keep_clear"):
+        placed["on plate", field] = frozenset(map(seen, facts["on plate", field]))
+    return facts | placed
 
 
 def _is_own(design: Design, cell: Cell) -> bool:
@@ -41,6 +66,8 @@ def _in_effect(facts: Facts) -> Facts:
     vendor, product = effective.pop(("keyboard", "vendor_id")), effective["keyboard", "product_id"]
     effective["keyboard", "product_id"] = f"{vendor:04X}:{product:04X}"
     kept = {path: value for path, value in facts.items() if not _is_effect(path)}
+    settle = kept["wiring", "settle_us"]
+    kept["wiring", "settle_us"] = settle if settle is None else ceil(settle)
     del kept["keyboard", "vendor_id"]
     no_effect = [path for path in effective if kept[path] and not effective[path]]
     return kept | effective | {("idle", path[1]): kept[path] for path in no_effect}
@@ -90,7 +117,7 @@ def _lines(path: Path, value: Any, order: list[str], facts: Facts) -> Iterator[L
             yield work, "order of keys", " ".join(order)
             yield "cosmetic", "lines of keys", ", ".join(map(_plate_line, value))
         case ("visits", wire):
-            in_order = sorted(value, key=order.index)
+            in_order = sorted(value)  # by name: the plate's order may be another one
             yield work, f"wire {wire}", f"keys {' '.join(in_order)}"
             if list(value) != in_order:
                 yield "cosmetic", f"wire {wire}", f"visits {' '.join(value)}"

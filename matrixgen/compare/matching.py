@@ -65,6 +65,20 @@ def matched(old: Facts, new: Facts) -> Matches:
     )
 
 
+def are_transposed(old: Facts, new: Facts) -> bool:
+    """Whether most wires, which share more than half of their keys, are of the other axis."""
+    axes = of_kind(old, "line"), of_kind(new, "line")
+    visits = of_kind(old, "visits"), of_kind(new, "visits")
+
+    def is_same(a: str, b: str) -> bool:
+        one, other = set(visits[0][a]), set(visits[1][b])
+        return 2 * len(one & other) > max(len(one), len(other))
+
+    pairs = [(a, b) for a in axes[0] for b in axes[1] if is_same(a, b)]
+    flipped = [(a, b) for a, b in pairs if axes[0][a] != axes[1][b]]
+    return 2 * len(flipped) > len(pairs)
+
+
 def best_pairs(old: Sequence[str], new: Sequence[str], score: Score, least: float) -> Match:
     """Return pairs, the best first, each name once; of equal ones the first, said to be guessed."""
     scored = [(-score(a, b), n, m, a, b) for n, a in enumerate(old) for m, b in enumerate(new)]

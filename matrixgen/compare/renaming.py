@@ -67,6 +67,21 @@ def _is_of(path: Path, gone: Gone) -> bool:
     return about is not None and path[1] in getattr(gone, about)
 
 
+OTHER_AXIS = {"row": "column", "column": "row"}
+
+
+def transposed(facts: Facts) -> Facts:
+    """Return facts in which rows are called columns, and columns rows: the same circuit."""
+    flipped = dict(facts)
+    for path, value in facts.items():
+        if path[0] == "line" or path == ("wiring", "drive"):
+            flipped[path] = OTHER_AXIS[value]
+    if diodes := facts["wiring", "diodes"]:
+        part, toward, *more = diodes
+        flipped["wiring", "diodes"] = (part, OTHER_AXIS[toward], *more)
+    return flipped
+
+
 def renamed(facts: Facts, names: Renames) -> Facts:
     """Return facts with other names, wherever they are mentioned."""
     return {_path(path, names): _value(path, value, names) for path, value in facts.items()}

@@ -15,6 +15,14 @@ Physical = Literal["row", "column", "none", "unknown"]
 """Where the band of a key's diode points, or that there is none."""
 
 
+Place = tuple[float, ...]
+"""Right and down in key units, and for an area its size."""
+
+STILL: Place = (0.0, 0.0)
+
+DIGITS = 4
+"""Digits of a key unit that a move counts in."""
+
 MOST_NAMED = 6
 """Keys that a text names one by one; of more it says how many they are."""
 
@@ -52,6 +60,19 @@ class View(Record, kw_only=True):
     def kept_keys(self) -> tuple[str, ...]:
         """Keys that both have, by their new names."""
         return tuple(key for key in of_kind(self.new, "key") if key not in self.added_keys)
+
+    @cached_property
+    def shift(self) -> Place:
+        """How far all that is on the plate moved alike: nothing then moves against anything."""
+        moves = {_move(self.old["key", key], self.new["key", key]) for key in self.kept_keys}
+        if len(moves) != 1:
+            return STILL
+        (move,) = moves
+        went = (
+            _shifted(self.old["on plate", field], move) == self.new["on plate", field]
+            for field in ("holes", "keep_clear")
+        )
+        return move if all(went) else STILL
 
     @cached_property
     def added_lines(self) -> tuple[str, ...]:
@@ -95,6 +116,20 @@ class View(Record, kw_only=True):
     def new_lines(self) -> dict[str, dict[str, str]]:
         """The wires of each key in the new file, by axis."""
         return wires_of_keys(self.new)
+
+
+def _move(old: Any, new: Any) -> Place:
+    """Return how far a key's middle moved."""
+    (x, y), (to_x, to_y) = old[0], new[0]
+    return round(to_x - x, DIGITS), round(to_y - y, DIGITS)
+
+
+def _shifted(places: frozenset[Place], move: Place) -> frozenset[Place]:
+    """Return holes or areas, each moved."""
+    return frozenset(
+        (round(x + move[0], DIGITS) + 0.0, round(y + move[1], DIGITS) + 0.0, *size)
+        for x, y, *size in places
+    )
 
 
 def diode_of(facts: Facts, key: str) -> Physical:

@@ -9,10 +9,7 @@ from collections.abc import Collection, Iterator
 from math import dist
 
 from matrixgen.compare.change import Change, Step
-from matrixgen.compare.view import View
-
-Place = tuple[float, ...]
-"""A place's left and top, or for a hole its middle, and an area's width and height."""
+from matrixgen.compare.view import STILL, Place, View
 
 NEAR = 1.0
 """Key units between the middles of two places that may be the same one, moved."""
@@ -22,7 +19,7 @@ def of_places(view: View) -> Iterator[Change]:
     """Yield what changed in the holes and the areas of the plate."""
     for edit in view.of("on plate"):
         told = TOLD.get(edit.path[1])
-        if told is None:
+        if told is None or view.shift != STILL:
             continue
         for old, new in _paired(edit.old - edit.new, edit.new - edit.old):
             yield told(old, new)

@@ -8,7 +8,7 @@ from typing import Any
 from matrixgen.compare.change import Change, Step
 from matrixgen.compare.changes.renamed import renamed
 from matrixgen.compare.facts import of_kind
-from matrixgen.compare.view import MOST_NAMED, View, diode_of
+from matrixgen.compare.view import DIGITS, MOST_NAMED, STILL, View, diode_of
 from matrixgen.model.prose import listed, named, quoted
 
 
@@ -17,6 +17,7 @@ def of_plate(view: View) -> Iterator[Change]:
     yield from _removed(view)
     yield from _added(view)
     yield from renamed("key", view.matches.keys)
+    yield from _shifted(view)
     yield from _moved(view)
     yield from _resized(view)
     yield from _divided(view)
@@ -61,13 +62,26 @@ def _added(view: View) -> Iterator[Change]:
         )
 
 
+def _shifted(view: View) -> Iterator[Change]:
+    if view.shift != STILL:
+        right, down = view.shift
+        words = [w for w in (_along(right, "right", "left"), _along(down, "down", "up")) if w]
+        yield Change(
+            kind="cosmetic",
+            slug="plate-shifted",
+            text=f"all that is on the plate is given {listed(words)}: the same plate",
+            thing="corner of the plate",
+        )
+
+
 def _moved(view: View) -> Iterator[Change]:
     """Yield one change for all keys that move alike, and one for those that are turned alike."""
     ways: dict[tuple[Any, ...], list[str]] = {}
     for key in _changed_keys(view):
         (old_x, old_y), _, old_turn = view.old["key", key]
         (new_x, new_y), _, new_turn = view.new["key", key]
-        way = (round(new_x - old_x, 4), round(new_y - old_y, 4), round(new_turn - old_turn, 4))
+        right, down = new_x - old_x - view.shift[0], new_y - old_y - view.shift[1]
+        way = (round(right, DIGITS), round(down, DIGITS), round(new_turn - old_turn, DIGITS))
         if any(way):
             ways.setdefault(way, []).append(key)
     for (right, down, turn), keys in ways.items():

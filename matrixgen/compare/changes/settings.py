@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import ceil
 
 from matrixgen.compare.change import Change
 from matrixgen.compare.facts import Path
@@ -33,8 +34,9 @@ def of_settings(view: View) -> Iterator[Change]:
             yield _setting(_work(view, edit.path), CALLED.get(field, field), old, new)
     settle = [(e.old, e.new) for e in view.of("wiring") if e.path[1] == "settle_us"]
     for old_us, new_us in settle:
-        shown = (f"{us:g} µs" if us is not None else "as computed" for us in (old_us, new_us))
-        yield _setting("reflash", "settling time", *shown)
+        old, new = (f"{us:g} µs" if us is not None else "as computed" for us in (old_us, new_us))
+        is_same = None not in (old_us, new_us) and ceil(old_us) == ceil(new_us)
+        yield _setting("cosmetic" if is_same else "reflash", "settling time", old, new)
     yield from _boot_loader(view)
     if any(view.of("allowed")):
         yield Change(

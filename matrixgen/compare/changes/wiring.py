@@ -14,6 +14,7 @@ from matrixgen.model.prose import quoted
 def of_wiring(view: View) -> Iterator[Change]:
     """Yield what changed in the wires, their keys, pins and colours."""
     yield from _controllers(view)
+    yield from _transposed(view)
     yield from _lines_gone(view)
     yield from _lines_added(view)
     yield from renamed("wire", view.matches.lines)
@@ -49,6 +50,16 @@ def _controllers(view: View) -> Iterator[Change]:
         old=", ".join(old),
         new=", ".join(new),
     )
+
+
+def _transposed(view: View) -> Iterator[Change]:
+    if view.edits.is_transposed:
+        yield Change(
+            kind="cosmetic",
+            slug="axes-exchanged",
+            text="rows are called columns now, and columns rows: the same wires",
+            thing="exchange of row and column",
+        )
 
 
 def _or_none(controllers: Sequence[str]) -> str:

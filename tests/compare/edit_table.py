@@ -1,0 +1,538 @@
+"""Kinds of edits of a keyboard, each with its truth: what somebody at the bench has to do.
+
+An edit is a list of texts and what stands there instead. Its truth is the most work that it asks
+for, and whether the image is another one. The truth is stated by hand, from what a joint, a wire,
+a diode or a plate is; whether images differ is measured by `test_edit_table.py`.
+"""
+
+from __future__ import annotations
+
+PAD = """\
+# A pad.
+keyboard "Pad"
+  controller atmega32u4
+  debounce 5 ms
+  maker "Me"
+  usb 1209:0002
+  boot-loader hold Q Y
+
+plate
+  line Q  ~1  W E T Y
+  line A S D  ~1  G H
+  cluster thumb at 1, 3 turned 10
+  line Z X
+  hole at 7, 3
+  hole at 7, 5
+  keep clear 8, 0, 1, 2
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  without diode Z
+  settle 5 us
+  row r0 on PD0 wire red  Q to Y
+  row r1 on PD1  A to H
+  row r2 on PD4  Z X
+  column c0 on PB0 wire blue  Q A Z
+  column c1 on PB1  W S X
+  column c2 on PB2  E D
+  column c3 on PB3  T G
+  column c4 on PB4  Y H
+
+actions
+  copy = Ctrl+C
+  spare = Ctrl+V
+
+layer base
+  A = tap A, hold Shift, after 180 ms
+  S = hold layer nav
+  D = hold layer sym
+  X = copy
+
+layer nav
+  Q = 1  W = 2
+  E = latch layer sym
+
+layer sym
+  Q = F1  T = once Shift
+  Y = VolumeUp
+
+layer both while nav and sym are on
+  G = F9
+"""
+
+Edit = tuple[str, bool, list[tuple[str, str]]]
+"""The most work, whether the image is another one, and what stands instead of what."""
+
+NOTHING, AGAIN = False, True
+
+HALF = """\
+  line Q  ~1  W E T Y
+  line A S D  ~1  G H
+"""
+
+
+def moved(x: float, y: float) -> list[tuple[str, str]]:
+    """All that is on the plate, shifted."""
+    return [
+        (HALF, f"  line in {x:g} down {y:g} Q  ~1  W E T Y\n  line in {x:g} A S D  ~1  G H\n"),
+        ("at 1, 3 turned", f"at {1 + x:g}, {3 + y:g} turned"),
+        ("hole at 7, 3", f"hole at {7 + x:g}, {3 + y:g}"),
+        ("hole at 7, 5", f"hole at {7 + x:g}, {5 + y:g}"),
+        ("clear 8, 0,", f"clear {8 + x:g}, {y:g},"),
+    ]
+
+
+AXES = [
+    ("drive columns, sense rows", "drive rows, sense columns"),
+    ("band toward columns", "band toward rows"),
+    *((f"  row r{n} ", f"  column r{n} ") for n in range(3)),
+    *((f"  column c{n} ", f"  row c{n} ") for n in range(5)),
+]
+"""The same circuit, in which rows are called columns."""
+
+
+def cell(old: str, new: str) -> Edit:
+    return "reflash", AGAIN, [(old, new)]
+
+
+SPELLING: dict[str, Edit] = {
+    "a comment": ("cosmetic", NOTHING, [("# A pad.", "# My pad.")]),
+    "a comment more": ("cosmetic", NOTHING, [("layer nav\n", "layer nav  # arrows\n")]),
+    "blanks": ("cosmetic", NOTHING, [("  line A S D", "  line   A  S  D")]),
+    "tabs": ("cosmetic", NOTHING, [("  maker", "\tmaker")]),
+    "an empty line": ("cosmetic", NOTHING, [("wiring\n", "wiring\n\n")]),
+    "a run written out": ("cosmetic", NOTHING, [("Q to Y", "Q W E T Y")]),
+    "a run instead of names": ("cosmetic", NOTHING, [("on PD4  Z X", "on PD4  Z to X")]),
+    "an alias of a usage": ("cosmetic", NOTHING, [("tap A, hold Shift", "tap A, hold LeftShift")]),
+    "words of one modifier": ("cosmetic", NOTHING, [("Ctrl+C", "LeftCtrl+C")]),
+    "a picture for a list": (
+        "cosmetic",
+        NOTHING,
+        [("  G = F9\n", "  ~ ~ ~ ~ ~\n  ~ ~ ~ F9 ~\n  ~ ~\n")],
+    ),
+    "entries in one line": ("cosmetic", NOTHING, [("  Q = F1  T", "  Q = F1\n  T")]),
+    "blocks in another order": (
+        "cosmetic",
+        NOTHING,
+        [
+            ("actions\n  copy = Ctrl+C\n  spare = Ctrl+V\n\n", ""),
+            ("plate\n", "actions\n  copy = Ctrl+C\n  spare = Ctrl+V\n\nplate\n"),
+        ],
+    ),
+    "settings in another order": (
+        "cosmetic",
+        NOTHING,
+        [("  debounce 5 ms\n", ""), ("  boot-loader", "  debounce 5 ms\n  boot-loader")],
+    ),
+    "cells in another order": ("cosmetic", NOTHING, [("Q = 1  W = 2", "W = 2  Q = 1")]),
+    "a statement that goes on": (
+        "cosmetic",
+        NOTHING,
+        [("on PD0 wire red  Q to Y", "on PD0 wire red Q W\n    and E to Y")],
+    ),
+    "what a layer needs, turned round": ("cosmetic", NOTHING, [("nav and sym", "sym and nav")]),
+    "the usual decision written out": (
+        "cosmetic",
+        NOTHING,
+        [("hold Shift, after 180 ms", "hold Shift, by release, after 180 ms")],
+    ),
+}
+
+SETTINGS: dict[str, Edit] = {
+    "the keyboard's name": ("reflash", AGAIN, [('"Pad"', '"Pad 2"')]),
+    "the maker": ("reflash", AGAIN, [('"Me"', '"You"')]),
+    "no maker": ("reflash", AGAIN, [('  maker "Me"\n', "")]),
+    "the default maker instead": (
+        "reflash",
+        AGAIN,
+        [('"Me"', '"Made by hand"')],
+    ),
+    "the product id": ("reflash", AGAIN, [("1209:0002", "1209:0003")]),
+    "the vendor id": ("reflash", AGAIN, [("1209:0002", "1210:0002")]),
+    "ids in capitals": ("cosmetic", NOTHING, [("1209:0002", "1209:0002 ")]),
+    "no ids": ("reflash", AGAIN, [("  usb 1209:0002\n", "")]),
+    "the debounce time": ("reflash", AGAIN, [("debounce 5", "debounce 8")]),
+    "the default debounce left out": ("cosmetic", NOTHING, [("  debounce 5 ms\n", "")]),
+    "a debounce rounded up to the same": ("cosmetic", NOTHING, [("debounce 5", "debounce 4.5")]),
+    "a press that waits": ("reflash", AGAIN, [("5 ms", "5 ms, press 2 ms")]),
+    "a press of no time": ("cosmetic", NOTHING, [("5 ms", "5 ms, press 0 ms")]),
+    "how long once lasts": ("reflash", AGAIN, [("  maker", "  once lasts 900 ms\n  maker")]),
+    "a base to remember that nothing changes": (
+        "cosmetic",
+        NOTHING,
+        [("  maker", "  remember base\n  maker")],
+    ),
+    "other keys for the boot loader": ("reflash", AGAIN, [("hold Q Y", "hold Q H")]),
+    "one key more for the boot loader": ("reflash", AGAIN, [("hold Q Y", "hold Q Y A")]),
+    "keys for the boot loader, turned round": ("cosmetic", NOTHING, [("hold Q Y", "hold Y Q")]),
+    "no keys for the boot loader": ("reflash", AGAIN, [("  boot-loader hold Q Y\n", "")]),
+    "a double reset": ("reflash", AGAIN, [("  maker", "  boot-loader double reset\n  maker")]),
+    "an allowance": ("cosmetic", NOTHING, [("  maker", "  allow unreachable-layer\n  maker")]),
+    "the default settling time": ("reflash", AGAIN, [("settle 5", "settle 7")]),
+    "a settling time rounded up to the same": ("cosmetic", NOTHING, [("settle 5", "settle 4.5")]),
+}
+
+GEOMETRY: dict[str, Edit] = {
+    "everything to the right": ("cosmetic", NOTHING, moved(1, 0)),
+    "everything down": ("cosmetic", NOTHING, moved(0, 3)),
+    "everything up and to the left": ("cosmetic", NOTHING, moved(-0.25, -1)),
+    "all keys, against the holes": ("solder", NOTHING, moved(1, 0)[:2]),
+    "all holes, against the keys": ("solder", NOTHING, moved(1, 0)[2:4]),
+    "the lines, against the cluster": ("solder", NOTHING, moved(0.5, 0)[:1]),
+    "the cluster": ("solder", NOTHING, [("at 1, 3 turned", "at 1.5, 3 turned")]),
+    "the cluster turned further": ("solder", NOTHING, [("turned 10", "turned 15")]),
+    "the cluster turned back": ("solder", NOTHING, [("turned 10", "turned -10")]),
+    "the cluster not turned": ("solder", NOTHING, [(" turned 10", "")]),
+    "the cluster turned once around": ("cosmetic", NOTHING, [("turned 10", "turned -350")]),
+    "the cluster's name": ("cosmetic", NOTHING, [("cluster thumb", "cluster thumbs")]),
+    "a gap": ("solder", NOTHING, [("D  ~1  G", "D  ~1.25  G")]),
+    "no gap": ("solder", NOTHING, [("D  ~1  G", "D G")]),
+    "one line": ("solder", NOTHING, [("line A", "line in 0.25 A")]),
+    "one key": ("solder", NOTHING, [("T Y\n", "T ~0.5 Y\n")]),
+    "two gaps written as one offset": (
+        "cosmetic",
+        NOTHING,
+        [("line Q  ~1  W", "line Q  ~0.5 ~0.5  W")],
+    ),
+    "a line split at the same places": (
+        "cosmetic",
+        NOTHING,
+        [("  line A S D  ~1  G H\n", "  line A S D\n  line in 4 down -1 G H\n")],
+    ),
+    "a wide key": ("solder", NOTHING, [("line Z X", "line Z X:1.5")]),
+    "a tall key": ("solder", NOTHING, [("line Z X", "line Z X:1x2")]),
+    "a size of one": ("cosmetic", NOTHING, [("line Z X", "line Z:1 X:1")]),
+    "a size of one by one": ("cosmetic", NOTHING, [("line Z X", "line Z X:1x1")]),
+    "a hole": ("solder", NOTHING, [("  keep", "  hole at 7, 7\n  keep")]),
+    "no hole": ("solder", NOTHING, [("  hole at 7, 5\n", "")]),
+    "a hole moved": ("solder", NOTHING, [("hole at 7, 5", "hole at 7, 5.5")]),
+    "holes in another order": (
+        "cosmetic",
+        NOTHING,
+        [("  hole at 7, 3\n  hole at 7, 5\n", "  hole at 7, 5\n  hole at 7, 3\n")],
+    ),
+    "a hole written before the lines": (
+        "cosmetic",
+        NOTHING,
+        [("  hole at 7, 5\n", ""), ("plate\n", "plate\n  hole at 7, 5\n")],
+    ),
+    "an area to keep clear": (
+        "solder",
+        NOTHING,
+        [("wiring\n", "  keep clear 9, 3, 1, 1\nwiring\n")],
+    ),
+    "an area gone": ("cosmetic", NOTHING, [("  keep clear 8, 0, 1, 2\n", "")]),
+    "an area moved": ("solder", NOTHING, [("clear 8, 0", "clear 8, 1")]),
+    "an area larger": ("solder", NOTHING, [("0, 1, 2", "0, 1, 3")]),
+    "two plate lines exchanged at the same places": (
+        "reflash",
+        AGAIN,
+        [(HALF, "  line down 1 A S D  ~1  G H\n  line down -2 Q  ~1  W E T Y\n")],
+    ),
+}
+
+WIRING: dict[str, Edit] = {
+    "rows called columns": ("cosmetic", NOTHING, AXES),
+    "rows called columns, and the band turned": (
+        "solder",
+        AGAIN,
+        [one for one in AXES if "band" not in one[0]],
+    ),
+    "rows called columns, and a pin moved": ("solder", AGAIN, [*AXES, ("on PB3", "on PB5")]),
+    "rows called columns, and a cell": ("reflash", AGAIN, [*AXES, ("Q = 1", "Q = 3")]),
+    "rows called columns, and a wire renamed": ("cosmetic", NOTHING, [*AXES, ("row c4", "row c9")]),
+    "a pin": ("solder", AGAIN, [("on PB3", "on PB5")]),
+    "two pins exchanged": (
+        "solder",
+        AGAIN,
+        [("on PB3", "on PB9"), ("on PB4", "on PB3"), ("on PB9", "on PB4")],
+    ),
+    "a row and a column exchange their pins": (
+        "solder",
+        AGAIN,
+        [("on PB4", "on PD9"), ("on PD4", "on PB4"), ("on PD9", "on PD4")],
+    ),
+    "all pins of an axis": (
+        "solder",
+        AGAIN,
+        [(f"on PB{n}", f"on PF{p}") for n, p in enumerate((0, 1, 4, 5, 6))],
+    ),
+    "a wire's colour": ("cosmetic", NOTHING, [("wire red", "wire green")]),
+    "a wire without colour": ("cosmetic", NOTHING, [(" wire red", "")]),
+    "a colour more": ("cosmetic", NOTHING, [("on PB1 ", "on PB1 wire white ")]),
+    "a wire's name": ("cosmetic", NOTHING, [("column c4", "column last")]),
+    "wires that exchange their names": (
+        "cosmetic",
+        NOTHING,
+        [("row r0", "row rx"), ("row r1", "row r0"), ("row rx", "row r1")],
+    ),
+    "all wires' names": ("cosmetic", NOTHING, [(f" c{n} ", f" k{n} ") for n in range(5)]),
+    "a wire's visits turned round": ("cosmetic", NOTHING, [("Q A Z", "Z A Q")]),
+    "a row's visits in another order": ("cosmetic", NOTHING, [("A to H", "S A D G H")]),
+    "rows in another order": (
+        "reflash",
+        AGAIN,
+        [("  row r2 on PD4  Z X\n", ""), ("  row r0", "  row r2 on PD4  Z X\n  row r0")],
+    ),
+    "columns in another order": (
+        "reflash",
+        AGAIN,
+        [
+            ("  column c4 on PB4  Y H\n", ""),
+            ("  column c0", "  column c4 on PB4  Y H\n  column c0"),
+        ],
+    ),
+    "columns before rows": (
+        "cosmetic",
+        NOTHING,
+        [
+            ("  row r0 on PD0 wire red  Q to Y\n", ""),
+            (
+                "  column c4 on PB4  Y H\n",
+                "  column c4 on PB4  Y H\n  row r0 on PD0 wire red  Q to Y\n",
+            ),
+            ("  row r1 on PD1  A to H\n", ""),
+            ("  row r2 on PD4  Z X\n", ""),
+            ("\nactions", "  row r1 on PD1  A to H\n  row r2 on PD4  Z X\n\nactions"),
+        ],
+    ),
+    "a key on another column": (
+        "solder",
+        AGAIN,
+        [("W S X", "W S"), ("c2 on PB2  E D", "c2 on PB2  E D X")],
+    ),
+    "a key on another row": (
+        "solder",
+        AGAIN,
+        [("A to H", "A to G"), ("on PD4  Z X", "on PD4  Z X H")],
+    ),
+    "two keys exchange their columns": (
+        "solder",
+        AGAIN,
+        [("T G\n", "Y G\n"), ("PB4  Y H", "PB4  T H")],
+    ),
+    "a wire more": (
+        "solder",
+        AGAIN,
+        [("T G\n", "T\n"), ("  column c4", "  column c5 on PB6  G\n  column c4")],
+    ),
+    "a wire less": (
+        "solder",
+        AGAIN,
+        [
+            ("  row r2 on PD4  Z X\n", "  row r2 on PD4  Z X H G\n"),
+            ("  row r1 on PD1  A to H\n", "  row r1 on PD1  A S D\n"),
+            ("  column c4 on PB4  Y H\n", ""),
+            ("PB2  E D", "PB2  E D Y H"),
+            ("boot-loader hold Q Y", "boot-loader hold Q W"),
+            ("  row r0 on PD0 wire red  Q to Y", "  row r0 on PD0 wire red  Q to T"),
+            ("  row r2 on PD4  Z X H G", "  row r2 on PD4  Z X H Y"),
+            ("A S D\n  row", "A S D G\n  row"),
+        ],
+    ),
+    "the other axis driven": (
+        "reflash",
+        AGAIN,
+        [("drive columns, sense rows", "drive rows, sense columns")],
+    ),
+    "another kind of diode": ("solder", NOTHING, [("1N4148", "BAT85")]),
+    "a diode more": ("solder", NOTHING, [("  without diode Z\n", "")]),
+    "a diode less": ("solder", NOTHING, [("without diode Z", "without diode X Z")]),
+    "a diode at another key": ("solder", NOTHING, [("without diode Z", "without diode X")]),
+    "a band turned": ("solder", NOTHING, [("  settle", "  reversed H\n  settle")]),
+    "another controller": ("solder", AGAIN, [("controller atmega32u4", "controller at90usb1286")]),
+    "a controller more": (
+        "cosmetic",
+        NOTHING,
+        [
+            ("controller atmega32u4", "controller atmega32u4, at90usb1286"),
+            *(
+                (f"on {p}", f"on {p}, {p}")
+                for p in ("PD0", "PD1", "PD4", "PB0", "PB1", "PB2", "PB3", "PB4")
+            ),
+        ],
+    ),
+}
+
+KEYS_: dict[str, Edit] = {
+    "a key more": (
+        "solder",
+        AGAIN,
+        [
+            ("T Y\n", "T Y U\n"),
+            ("Q to Y", "Q to U"),
+            ("  column c4", "  column c5 on PB6  U\n  column c4"),
+        ],
+    ),
+    "a key more on free crossings": (
+        "solder",
+        AGAIN,
+        [("line Z X", "line Z X C"), ("PD4  Z X", "PD4  Z X C"), ("PB2  E D", "PB2  E D C")],
+    ),
+    "a key less": (
+        "solder",
+        AGAIN,
+        [("G H\n  cluster", "G\n  cluster"), ("A to H", "A to G"), ("Y H", "Y")],
+    ),
+    "a key's name, its cell as before": (
+        "cosmetic",
+        NOTHING,
+        [
+            ("D  ~1  G", "D  ~1  left"),
+            ("T G", "T left"),
+            ("G = F9", "left = F9"),
+            ("layer base\n", "layer base\n  left = G\n"),
+        ],
+    ),
+    "a key's name, which is what it types": (
+        "reflash",
+        AGAIN,
+        [("D  ~1  G", "D  ~1  J"), ("T G", "T J"), ("G = F9", "J = F9")],
+    ),
+    "two keys exchange their names": (
+        "reflash",
+        AGAIN,
+        [
+            ("T Y\n", "Y T\n"),
+            ("Q to Y", "Q to T"),
+            ("T G", "Y G"),
+            ("Y H", "T H"),
+            ("hold Q Y", "hold Q T"),
+            ("T = once", "Y = once"),
+            ("Y = Vol", "T = Vol"),
+        ],
+    ),
+    "a key moved, and a gap of nothing": ("solder", NOTHING, [("T Y\n", "T ~1 ~0 Y\n")]),
+}
+
+LAYERS: dict[str, Edit] = {
+    "a cell": cell("Q = 1", "Q = 3"),
+    "a cell with a modifier": cell("Q = 1", "Q = Shift+1"),
+    "a cell that does nothing": cell("Q = 1", "Q = nothing"),
+    "a cell less": cell("Q = 1  W = 2", "W = 2"),
+    "a cell more": cell("Q = 1  W", "Q = 1  A = 9  W"),
+    "a cell of the base": cell("X = copy", "X = copy  W = B"),
+    "a cell that says what the key's name says": (
+        "cosmetic",
+        NOTHING,
+        [("X = copy", "X = copy  W = W")],
+    ),
+    "a cell of the base less": cell("  X = copy\n", ""),
+    "a named action for the same": ("cosmetic", NOTHING, [("X = copy", "X = Ctrl+C")]),
+    "another named action": cell("X = copy", "X = spare"),
+    "what a used action does": cell("copy = Ctrl+C", "copy = Ctrl+Insert"),
+    "what an idle action does": ("cosmetic", NOTHING, [("spare = Ctrl+V", "spare = Ctrl+X")]),
+    "an idle action more": ("cosmetic", NOTHING, [("  spare", "  other = Ctrl+Y\n  spare")]),
+    "an idle action less": ("cosmetic", NOTHING, [("  spare = Ctrl+V\n", "")]),
+    "an action's name": (
+        "cosmetic",
+        NOTHING,
+        [("copy = Ctrl+C", "duplicate = Ctrl+C"), ("X = copy", "X = duplicate")],
+    ),
+    "actions in another order": (
+        "cosmetic",
+        NOTHING,
+        [("  copy = Ctrl+C\n  spare = Ctrl+V\n", "  spare = Ctrl+V\n  copy = Ctrl+C\n")],
+    ),
+    "hold to latch": cell("S = hold layer", "S = latch layer"),
+    "hold to once": cell("S = hold layer", "S = once layer"),
+    "hold of another layer": cell("S = hold layer nav", "S = hold layer sym"),
+    "a latch to a hold": cell("E = latch", "E = hold"),
+    "once to latch": cell("T = once Shift", "T = latch layer nav"),
+    "another modifier once": cell("T = once Shift", "T = once Ctrl"),
+    "a media key": cell("VolumeUp", "VolumeDown"),
+    "a media key becomes a plain one": cell("VolumeUp", "F5"),
+    "the start of the boot loader": cell("Y = VolumeUp", "Y = start boot loader"),
+    "the change of base": cell("Y = VolumeUp", "Y = change base to nav"),
+    "what a tap is": cell("tap A, hold Shift", "tap B, hold Shift"),
+    "what a hold is": cell("tap A, hold Shift", "tap A, hold Ctrl"),
+    "a hold of a layer": cell("tap A, hold Shift", "tap A, hold layer nav"),
+    "a hold's time": cell("after 180", "after 200"),
+    "a hold by press": cell("after 180 ms", "after 180 ms, by press"),
+    "a hold by time": cell("after 180 ms", "after 180 ms, by time"),
+    "a roll": cell("after 180 ms", "after 180 ms, by press, roll 100 ms"),
+    "the other hand": cell("after 180 ms", "after 180 ms, other hand"),
+    "a hold's default time": cell("hold Shift, after 180 ms", "hold Shift"),
+    "the default time written out": cell("hold Shift, after 180 ms", "hold Shift, after 200 ms"),
+    "a tap alone": cell("tap A, hold Shift, after 180 ms", "A"),
+    "a layer's name": (
+        "cosmetic",
+        NOTHING,
+        [
+            ("layer nav\n  Q", "layer arrows\n  Q"),
+            ("hold layer nav", "hold layer arrows"),
+            ("while nav", "while arrows"),
+        ],
+    ),
+    "layers in another order": (
+        "reflash",
+        AGAIN,
+        [
+            ("layer sym\n  Q = F1  T = once Shift\n  Y = VolumeUp\n\n", ""),
+            (
+                "layer nav\n  Q",
+                "layer sym\n  Q = F1  T = once Shift\n  Y = VolumeUp\n\nlayer nav\n  Q",
+            ),
+        ],
+    ),
+    "two layers exchange their names": (
+        "reflash",
+        AGAIN,
+        [
+            ("layer nav\n  Q", "layer x\n  Q"),
+            ("layer sym\n  Q", "layer nav\n  Q"),
+            ("layer x\n  Q", "layer sym\n  Q"),
+        ],
+    ),
+    "a layer more": (
+        "reflash",
+        AGAIN,
+        [("layer both", "layer more\n  W = F2\n\nlayer both"), ("X = copy", "X = hold layer more")],
+    ),
+    "a layer less": ("reflash", AGAIN, [("\nlayer both while nav and sym are on\n  G = F9\n", "")]),
+    "what a layer needs": (
+        "reflash",
+        AGAIN,
+        [
+            ("layer both while nav and sym are on", "layer both"),
+            ("X = copy", "X = hold layer both"),
+        ],
+    ),
+    "a layer that needs others now": (
+        "reflash",
+        AGAIN,
+        [
+            ("\nlayer sym\n", "\nlayer sym while nav and both are on\n"),
+            ("layer both while nav and sym are on", "layer both"),
+            ("X = copy", "X = hold layer both"),
+            ("D = hold layer sym", "D = D"),
+            ("E = latch layer sym", "E = E"),
+        ],
+    ),
+}
+
+ONE_WAY = ("an area to keep clear", "an area gone")
+"""Edits that ask for other work backwards: wires that run round nothing may stay."""
+
+EDITS: dict[str, Edit] = {
+    f"{block}: {name}": edit
+    for block, edits in (
+        ("spelling", SPELLING),
+        ("settings", SETTINGS),
+        ("plate", GEOMETRY),
+        ("wiring", WIRING),
+        ("keys", KEYS_),
+        ("layers", LAYERS),
+    )
+    for name, edit in edits.items()
+}
+
+
+def edited(replacements: list[tuple[str, str]]) -> str:
+    """The pad after an edit; what it replaces is there."""
+    text = PAD
+    for there, instead in replacements:
+        assert there in text, there
+        text = text.replace(there, instead, 1)
+    return text
