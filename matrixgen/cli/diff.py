@@ -14,7 +14,7 @@ from matrixgen.compare import KINDS, Comparison
 from matrixgen.git import GitProblem
 from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import STANDARD_INPUT, Examined
-from matrixgen.jobs.sides import side_of
+from matrixgen.jobs.sides import side_of, side_since
 from matrixgen.record import changed
 
 
@@ -22,7 +22,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
     side = "a .keys file, - for standard input, or REV:PATH of the git repository"
     parser.add_argument("old", metavar="OLD", help=side)
-    parser.add_argument("new", metavar="NEW", help="the same")
+    parser.add_argument("new", metavar="NEW", nargs="?", help="the same; with --since, none")
+    parser.add_argument(
+        "--since",
+        metavar="REV",
+        help="compare OLD, as it is now, with what it was at a revision, such as the tag that you "
+        "set when you last soldered, or before a day, as YYYY-MM-DD",
+    )
     parser.add_argument(
         "--only",
         choices=KINDS,
@@ -33,14 +39,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print what changed, and return 0 for nothing, 1 for changes, 2 for what cannot be read."""
-    if arguments.old == arguments.new == STANDARD_INPUT:
-        return complain("standard input can be only one of the two files", "name the other one")
-    sides = []
-    for word in (arguments.old, arguments.new):
-        side = side_of(word)
-        if isinstance(side, GitProblem):
-            return complain(side.text, *side.helps)
-        sides.append(side)
+    misused = _misused(arguments)
+    if misused:
+        return complain(*misused)
+    sides = _sides(arguments)
+    if isinstance(sides, GitProblem):
+        return complain(sides.text, *sides.helps)
     if not all(side.design for side in sides):
         tell_unread(sides)
         return BAD_USE
@@ -48,12 +52,36 @@ def run(arguments: argparse.Namespace) -> int:
     found = compared(old, new)
     told = only(found, arguments.only) if arguments.only else found
     if arguments.json:
-        report = as_json(told, (arguments.old, old), (arguments.new, new))
+        asked = old.path if arguments.since else arguments.old
+        report = as_json(told, (asked, old), (arguments.new or arguments.old, new))
         print(json.dumps(report, indent=2))
     else:
         shown = Shown(old, new, colour=wants_colour(sys.stdout))
         print("\n".join(text(told, shown, arguments.only)))
     return FINDINGS if told.changes else FINE
+
+
+def _misused(arguments: argparse.Namespace) -> tuple[str, str] | None:
+    """Return what is wrong with how many files there are, and what to do about it."""
+    if arguments.since is None and arguments.new is None:
+        return "one file is compared with nothing", "name NEW too, or give --since REV"
+    if arguments.since is not None and arguments.new is not None:
+        return "--since takes one file", "leave out NEW: it is the file as it is now"
+    if arguments.old == arguments.new == STANDARD_INPUT:
+        return "standard input is one file", "name the other one"
+    return None
+
+
+def _sides(arguments: argparse.Namespace) -> list[Examined] | GitProblem:
+    """Return both sides, or why git cannot give one of them."""
+    then = arguments.since
+    sides: list[Examined] = []
+    for word in (arguments.old, arguments.new or arguments.old):
+        side = side_since(then, word) if then is not None and not sides else side_of(word)
+        if isinstance(side, GitProblem):
+            return side
+        sides.append(side)
+    return sides
 
 
 def tell_unread(sides: list[Examined]) -> None:

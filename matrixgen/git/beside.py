@@ -22,12 +22,15 @@ class Folder(Record):
     path: str
 
 
-def committed_in(folder: Folder) -> Committed:
-    """Return what reads files of a folder, given by their paths from there."""
+def committed_in(folder: Folder, *before: str) -> Committed:
+    """Return what reads files of a folder, given by their paths from there.
+
+    :param before: words that git is given before the command, such as the folder to run in.
+    """
 
     def read(path: str) -> bytes | None:
         spec = spec_of(folder, path)
-        (found,) = read_each([spec]) if spec else (None,)
+        (found,) = read_each([spec], *before) if spec else (None,)
         return found
 
     return read

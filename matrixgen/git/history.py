@@ -53,7 +53,7 @@ def revisions_of(file: Path, since: str | None = None) -> list[Revision] | GitPr
     :param since: a revision, whose own commits are left out, or a date as git reads it.
     """
     later = _later(file, since) if since else ()
-    ran = run_git(*_at(file), *LOG, *later, "--", file.name if _at(file) else str(file))
+    ran = run_git(*at(file), *LOG, *later, "--", file.name if at(file) else str(file))
     if isinstance(ran, GitProblem):
         return ran
     if ran.status:
@@ -63,7 +63,7 @@ def revisions_of(file: Path, since: str | None = None) -> list[Revision] | GitPr
 
 def _later(file: Path, since: str) -> tuple[str, ...]:
     """Return the words for what came after a revision, or else after a date."""
-    commit = commit_of(since, *_at(file))
+    commit = commit_of(since, *at(file))
     return (f"^{commit}", "HEAD") if commit else (f"--since={_from_its_beginning(since)}",)
 
 
@@ -72,7 +72,7 @@ def _from_its_beginning(date: str) -> str:
     return f"{date} 00:00:00" if DAY.fullmatch(date) else date
 
 
-def _at(file: Path) -> tuple[str, ...]:
+def at(file: Path) -> tuple[str, ...]:
     """Return the words that have git run in the file's folder: it may be in another repository."""
     return ("-C", str(file.parent)) if file.parent.is_dir() else ()
 
@@ -125,4 +125,4 @@ def _revision(
 
 def read_contents(file: Path, names: Iterable[str]) -> list[bytes | None]:
     """Return what git has by each of some names, as `REV:PATH` too: all read by one process."""
-    return read_each(names, *_at(file))
+    return read_each(names, *at(file))

@@ -88,7 +88,7 @@ def _find(revision: str, path: str) -> _Found | GitProblem:
     if files:
         return files[0]
     if root and kinds[0][1] != "tree":
-        return _no_revision(revision, is_ambiguous=kinds[0][1] == "ambiguous")
+        return no_revision(revision, is_ambiguous=kinds[0][1] == "ambiguous")
     if any(kind in ("tree", "commit", "submodule") for _, kind in kinds[1:]):
         return GitProblem(f"`{path}` is a folder in `{revision}`", ("name a file in it",))
     return _no_path(revision, path)
@@ -104,23 +104,26 @@ def _answers(ran: GitRan, asked: list[str]) -> list[str]:
     return [*answers, *missing[len(answers) :]]
 
 
-def _no_revision(revision: str, *, is_ambiguous: bool) -> GitProblem:
-    """Say why there is no such revision: a clone without it is no mistake of the user's."""
+def no_revision(revision: str, *before: str, is_ambiguous: bool = False) -> GitProblem:
+    """Say why there is no such revision: a clone without it is no mistake of the user's.
+
+    :param before: words that git is given before the command, such as the folder to run in.
+    """
     if is_ambiguous:
         return GitProblem(f"more than one revision begins with `{revision}`", ("give more of it",))
-    if _is_shallow():
+    if _is_shallow(*before):
         return GitProblem(
             f"`{revision}` is not in this clone, which has the latest revisions alone",
             ("`git fetch --unshallow` gets the others",),
         )
-    names = run_git("for-each-ref", "--format=%(refname:short)")
+    names = run_git(*before, "for-each-ref", "--format=%(refname:short)")
     known = names.lines if isinstance(names, GitRan) else ()
     help = similar_help(revision, known) or "`git log --oneline` lists the revisions"
     return GitProblem(f"there is no revision `{revision}`", (help,))
 
 
-def _is_shallow() -> bool:
-    ran = run_git("rev-parse", "--is-shallow-repository")
+def _is_shallow(*before: str) -> bool:
+    ran = run_git(*before, "rev-parse", "--is-shallow-repository")
     return isinstance(ran, GitRan) and ran.lines == ("true",)
 
 

@@ -6,8 +6,10 @@ import posixpath
 from pathlib import Path
 
 from matrixgen.git import GitProblem, is_revision, read_revision
-from matrixgen.git.beside import committed_in, folder_with
+from matrixgen.git.beside import Folder, committed_in, folder_with
+from matrixgen.git.history import at
 from matrixgen.git.repository import folder_in_revision
+from matrixgen.git.then import file_then
 from matrixgen.jobs.examine import Examined, examine, examine_text
 from matrixgen.model.prose import counted, listed
 from matrixgen.reach import read_argument
@@ -26,6 +28,16 @@ def side_of(word: str) -> Examined | GitProblem:
         return read
     there, folder = folder_in_revision(word)
     return examine_text(word, _text(read), folder, committed_in(there))
+
+
+def side_since(since: str, file: str) -> Examined | GitProblem:
+    """Return a file of the work tree as it was at a revision or before a day."""
+    then = file_then(Path(file), since)
+    if isinstance(then, GitProblem):
+        return then
+    folder = Folder(then.commit, posixpath.dirname(then.path))
+    committed = committed_in(folder, *at(Path(file)))
+    return examine_text(f"{since}:{then.path}", _text(then.data), Path(file).parent, committed)
 
 
 def side_of_git(path: str, file: str, blob: str, *, is_old: bool) -> Examined:

@@ -1,0 +1,58 @@
+"""A file as it was at a revision, or on a day, whatever it was called then."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from pathlib import Path
+
+from matrixgen.git.beside import read_each
+from matrixgen.git.history import at, revisions_of
+from matrixgen.git.program import GitProblem, GitRan, commit_of, run_git
+from matrixgen.git.repository import no_revision
+from matrixgen.record import Record
+
+
+class Then(Record):
+    """A file of a commit: its path from the top of the repository, and what is in it."""
+
+    commit: str
+    path: str
+    data: bytes
+
+
+def file_then(file: Path, since: str) -> Then | GitProblem:
+    """Return what a file of the work tree was at a revision, or before a day, as YYYY-MM-DD."""
+    commit = commit_of(since, *at(file)) or _before(file, since)
+    if commit is None:
+        return no_revision(since, *at(file))
+    paths = _paths(file, commit)
+    if isinstance(paths, GitProblem):
+        return paths
+    found = zip(paths, read_each([f"{commit}:{path}" for path in paths], *at(file)), strict=True)
+    there = next((Then(commit, path, data) for path, data in found if data is not None), None)
+    return there or GitProblem(
+        f"there is no `{file}` in `{since}`", ("`matrixgen history FILE` lists its revisions",)
+    )
+
+
+def _before(file: Path, since: str) -> str | None:
+    """Return the latest commit before a day; None where there is none, or it is not a day."""
+    try:
+        eve = date.fromisoformat(since) - timedelta(days=1)
+    except (ValueError, OverflowError):
+        return None
+    words = ("rev-list", "-1", f"--before={eve} 23:59:59", "HEAD")
+    ran = run_git(*at(file), *words)
+    return ran.lines[0] if isinstance(ran, GitRan) and not ran.status and ran.lines else None
+
+
+def _paths(file: Path, commit: str) -> list[str] | GitProblem:
+    """Return what a file may have been called at a commit: its name now, then earlier ones."""
+    prefix = run_git(*at(file), "rev-parse", "--show-prefix")
+    if isinstance(prefix, GitProblem) or prefix.status:
+        return prefix if isinstance(prefix, GitProblem) else prefix.problem
+    later = revisions_of(file, commit)
+    if isinstance(later, GitProblem):
+        return later
+    now = "".join(prefix.lines) + file.name
+    return list(dict.fromkeys([now, *(one.old_path for one in later)]))
