@@ -13,7 +13,7 @@ from matrixgen.cli.fit_to_print import clean, clean_lines
 from matrixgen.cli.fit_wiring import write_wiring
 from matrixgen.cli.printer import tell
 from matrixgen.cli.progress import progress_bar
-from matrixgen.fit.helpers import with_helpers
+from matrixgen.fit.expanders import with_expanders
 from matrixgen.fit.search import USUAL_STEPS
 from matrixgen.fit.shapes import smaller_sizes
 from matrixgen.jobs.examine import Examined, examine
@@ -79,9 +79,9 @@ def _tables(fit: Fit, path: str, *, as_json: bool) -> int:
     with progress_bar("laying out", sizes * USUAL_STEPS) as progress:
         shapes = fit.shapes(progress)
     candidates = fit.candidates(shapes)
-    helpers = with_helpers(keys)
+    expanded = with_expanders(keys)
     if as_json:
-        print(json.dumps(report_json(path, keys, shapes, candidates, helpers), indent=2))
+        print(json.dumps(report_json(path, keys, shapes, candidates, expanded), indent=2))
     else:
-        print("\n".join(map(clean_lines, report(clean(path), keys, shapes, candidates, helpers))))
+        print("\n".join(map(clean_lines, report(clean(path), keys, shapes, candidates, expanded))))
     return FINE

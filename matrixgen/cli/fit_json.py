@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from matrixgen.fit.controllers import Candidate
-from matrixgen.fit.helpers import Lent
+from matrixgen.fit.expanders import ExpandedMatrix
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.shapes import Shape, Size, better_than
@@ -19,7 +19,7 @@ def report_json(
     keys: int,
     shapes: Sequence[Shape],
     candidates: Sequence[Candidate],
-    helpers: Sequence[Lent],
+    expanded: Sequence[ExpandedMatrix],
 ) -> dict[str, Any]:
     """Return the tables."""
     return {
@@ -27,7 +27,7 @@ def report_json(
         "file": path,
         "keys": keys,
         "matrices": [_matrix(one, shapes) for one in shapes],
-        "not_built": [_lent(one) for one in helpers],
+        "not_built": [_expanded(one) for one in expanded],
         "controllers": [_candidate(one) for one in candidates],
     }
 
@@ -69,11 +69,11 @@ def _layout(layout: Layout) -> dict[str, Any]:
     }
 
 
-def _lent(one: Lent) -> dict[str, Any]:
+def _expanded(one: ExpandedMatrix) -> dict[str, Any]:
     return {
-        "part": one.helper.part,
-        "kind": one.helper.kind,
-        "source": one.helper.source,
+        "part": one.expander.part,
+        "kind": one.expander.kind,
+        "source": one.expander.source,
         "chips": one.chips,
         "rows": one.size[0],
         "columns": one.size[1],

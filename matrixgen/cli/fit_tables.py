@@ -8,7 +8,7 @@ from matrixgen.circuit.planned import LEAD_METRE
 from matrixgen.cli.boards import table
 from matrixgen.cli.wrap import wrapped
 from matrixgen.fit.controllers import Candidate, can_be_written
-from matrixgen.fit.helpers import Lent
+from matrixgen.fit.expanders import ExpandedMatrix
 from matrixgen.fit.plan import LEAD_REACH_MM
 from matrixgen.fit.shapes import Shape, Size, better_than
 from matrixgen.model.prose import counted
@@ -27,17 +27,19 @@ def report(
     keys: int,
     shapes: Sequence[Shape],
     candidates: Sequence[Candidate],
-    helpers: Sequence[Lent],
+    expanded: Sequence[ExpandedMatrix],
 ) -> Iterator[str]:
     """Yield the lines of the whole report: the matrices first, then the controllers."""
     yield f"{path}: {counted(keys, 'key')}"
     yield ""
-    yield from _matrices(keys, shapes, helpers)
+    yield from _matrices(keys, shapes, expanded)
     yield ""
     yield from _controllers(candidates)
 
 
-def _matrices(keys: int, shapes: Sequence[Shape], helpers: Sequence[Lent]) -> Iterator[str]:
+def _matrices(
+    keys: int, shapes: Sequence[Shape], expanded: Sequence[ExpandedMatrix]
+) -> Iterator[str]:
     head = ("rows", "columns", "pins", "diodes", "jumpers", "wire", "")
     rows = [
         (
@@ -49,12 +51,12 @@ def _matrices(keys: int, shapes: Sequence[Shape], helpers: Sequence[Lent]) -> It
     ]
     rows += [
         (
-            *map(str, (*lent.size, lent.controller_lines, keys)),
+            *map(str, (*matrix.size, matrix.controller_lines, keys)),
             "",
             "",
-            f"rows on {lent.chips} x {lent.helper.part}",
+            f"rows on {matrix.chips} x {matrix.expander.part}",
         )
-        for lent in helpers
+        for matrix in expanded
     ]
     yield table([head, *rows], right=range(6))
     yield ""
@@ -63,7 +65,9 @@ def _matrices(keys: int, shapes: Sequence[Shape], helpers: Sequence[Lent]) -> It
         f"and jumpers. A jumper is a hop of a row of more than {LEAD_REACH_MM.value:g} mm; across "
         "a shorter one the lead of a diode reaches.",
     )
-    kinds = " and ".join(f"the {lent.helper.part}, a {lent.helper.kind}," for lent in helpers)
+    kinds = " and ".join(
+        f"the {matrix.expander.part}, a {matrix.expander.kind}," for matrix in expanded
+    )
     yield from wrapped(
         f"Rows on {kinds} are listed only for comparison: matrixgen writes no firmware for them."
     )

@@ -16,7 +16,7 @@ from matrixgen.cli.old_option import old_option
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.examine import Examined, examine
 from matrixgen.jobs.images import CompilerRefused
-from matrixgen.jobs.load import Cargo, Way, built_cargo, cargo_of_image, load, speaks_to_hand
+from matrixgen.jobs.load import ImageToLoad, Way, built_image, image_of_file, load, speaks_to_hand
 from matrixgen.load.by_hand import factory_commands
 from matrixgen.load.drives import drives
 from matrixgen.load.failure import AGAIN, LoadFailure
@@ -72,8 +72,8 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.file is None:
         return complain("nothing to load is named", "give a .keys file, or an image .hex or .uf2")
     try:
-        cargo = _cargo(arguments)
-        return cargo if isinstance(cargo, int) else _load(arguments, cargo)
+        image = _image_to_load(arguments)
+        return image if isinstance(image, int) else _load(arguments, image)
     except LoadFailure as failure:
         return complain(failure.text, *failure.helps)
     except KeyboardInterrupt:
@@ -92,28 +92,29 @@ def listing() -> list[str]:
     return lines or ["no USB serial port, and no drive of a boot loader"]
 
 
-def _load(arguments: argparse.Namespace, cargo: Cargo) -> int:
+def _load(arguments: argparse.Namespace, image: ImageToLoad) -> int:
     way = Way(arguments.port, arguments.drive)
-    if speaks_to_hand(cargo, way):
-        return _by_hand(arguments.file, cargo)
+    if speaks_to_hand(image, way):
+        return _by_hand(arguments.file, image)
     before = keyboards()
-    load(TerminalTalk(asks=not arguments.yes), cargo, way)
+    load(TerminalTalk(asks=not arguments.yes), image, way)
     if found := appeared(before):
         print(clean(f"a keyboard has appeared: {found.name} ({found.ids})"))
     return FINE
 
 
-def _by_hand(file: str, cargo: Cargo) -> int:
+def _by_hand(file: str, image: ImageToLoad) -> int:
     """Print what to type for a boot loader that this program does not speak with."""
     print(
-        f"matrixgen does not load `{cargo.profile.name}` itself: its factory boot loader speaks "
+        f"matrixgen does not load `{image.profile.name}` itself: its factory boot loader speaks "
         "DFU.\nStart that (hold HWB low while you press reset), and type:\n"
     )
-    image = file
+    file_name = file
     if not is_image(file):
-        print(clean(f"    matrixgen build {shlex.quote(file)} --controller {cargo.profile.name}"))
-        image = str(PurePath(PurePath(file).stem) / cargo.name)
-    print("\n".join(f"    {clean(line)}" for line in factory_commands(cargo.profile.chip, image)))
+        print(clean(f"    matrixgen build {shlex.quote(file)} --controller {image.profile.name}"))
+        file_name = str(PurePath(PurePath(file).stem) / image.name)
+    commands = factory_commands(image.profile.chip, file_name)
+    print("\n".join(f"    {clean(line)}" for line in commands))
     print(
         "\nthen plug the board in again. If its boot loader is another one that speaks AVR109,\n"
         "give its port with --port PORT."
@@ -121,10 +122,10 @@ def _by_hand(file: str, cargo: Cargo) -> int:
     return BAD_USE
 
 
-def _cargo(arguments: argparse.Namespace) -> Cargo | int:
+def _image_to_load(arguments: argparse.Namespace) -> ImageToLoad | int:
     """Return what is to be loaded, or the exit status where it is said why there is nothing."""
     if is_image(arguments.file):
-        return cargo_of_image(arguments.file, arguments.controller)
+        return image_of_file(arguments.file, arguments.controller)
     examined = examine(arguments.file).as_built()
     if examined.findings:
         print(for_people([examined]), file=sys.stderr)
@@ -144,16 +145,18 @@ def _meant(controller: str | None, mounted: tuple[Mounted, ...]) -> Mounted:
     return found[0]
 
 
-def _built(arguments: argparse.Namespace, examined: Examined, mounted: Mounted) -> Cargo | int:
+def _built(
+    arguments: argparse.Namespace, examined: Examined, mounted: Mounted
+) -> ImageToLoad | int:
     assert examined.design is not None
     name = PurePath(arguments.file).stem
     try:
-        built = built_cargo(mounted, examined.design.source, name)
+        built = built_image(mounted, examined.design.source, name)
     except CompilerRefused as refused:
         return complain(f"{refused.failure.compiler.title} refused the firmware", "try `build`")
     except OSError as error:
         return complain(f"the compiler could not be run: {reason_of(error)}")
-    return built if isinstance(built, Cargo) else _nothing_built(examined, built)
+    return built if isinstance(built, ImageToLoad) else _nothing_built(examined, built)
 
 
 def _nothing_built(examined: Examined, built: Built) -> int:

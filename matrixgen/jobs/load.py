@@ -20,7 +20,7 @@ USUAL_FOR_UF2 = "rp2040"
 """The controller of a UF2 file that nothing else is said of: the only family with a number."""
 
 
-class Cargo(Record, kw_only=True):
+class ImageToLoad(Record, kw_only=True):
     """An image to load: its file's name and bytes, and the controller that it is for."""
 
     name: str
@@ -40,7 +40,7 @@ class Way(Record):
     drive: str | None = None
 
 
-def built_cargo(mounted: Mounted, source: SourceText, name: str) -> Cargo | Built:
+def built_image(mounted: Mounted, source: SourceText, name: str) -> ImageToLoad | Built:
     """Return the image of a keyboard that the rules have passed, or the build that has none.
 
     Raises as `build_mounted` does.
@@ -49,10 +49,10 @@ def built_cargo(mounted: Mounted, source: SourceText, name: str) -> Cargo | Buil
     if built.image is None:
         return built
     first = built.image.files[0]
-    return Cargo(name=first, data=built.files[first], profile=mounted.profile)
+    return ImageToLoad(name=first, data=built.files[first], profile=mounted.profile)
 
 
-def cargo_of_image(path: str, controller: str | None) -> Cargo:
+def image_of_file(path: str, controller: str | None) -> ImageToLoad:
     """Return the image in a file, for the controller that is named or that its build was for.
 
     Raises `LoadFailure` where the file cannot be read or it is not known what it is for.
@@ -69,29 +69,29 @@ def cargo_of_image(path: str, controller: str | None) -> Cargo:
     profile, findings = load_named(wanted)
     if profile is None:
         raise LoadFailure(findings[0].message, *findings[0].helps)
-    return Cargo(name=place.name, data=data, profile=profile)
+    return ImageToLoad(name=place.name, data=data, profile=profile)
 
 
-def speaks_to_hand(cargo: Cargo, way: Way) -> bool:
+def speaks_to_hand(image: ImageToLoad, way: Way) -> bool:
     """Whether the maker has to load an image with another program: the factory's boot loaders."""
-    return cargo.profile.boot_loader_speaks == "DFU" and way.port is None
+    return image.profile.boot_loader_speaks == "DFU" and way.port is None
 
 
-def load(talk: Talk, cargo: Cargo, way: Way) -> None:
+def load(talk: Talk, image: ImageToLoad, way: Way) -> None:
     """Load an image; raises `LoadFailure` where that does not come about."""
-    profile, family = cargo.profile, _family(cargo.profile)
-    _refuse_wrong_way(cargo, way)
-    if cargo.is_uf2:
-        job = DriveJob(cargo.data, cargo.name, family, profile.flash_bytes)
+    profile, family = image.profile, _family(image.profile)
+    _refuse_wrong_way(image, way)
+    if image.is_uf2:
+        job = DriveJob(image.data, image.name, family, profile.flash_bytes)
         load_by_drive(talk, job, way.drive)
         return
     flash = family.flash_of(profile.chip)
     if flash is None:
         raise LoadFailure(
-            f"`{profile.name}` takes an image as `.{family.images[0]}`, not as `{cargo.name}`"
+            f"`{profile.name}` takes an image as `.{family.images[0]}`, not as `{image.name}`"
         )
-    image = flash_of_hex(cargo.data, profile.room_bytes)
-    load_by_serial(talk, FlashJob(image, flash, profile.room_bytes), way.port)
+    content = flash_of_hex(image.data, profile.room_bytes)
+    load_by_serial(talk, FlashJob(content, flash, profile.room_bytes), way.port)
 
 
 def _family(profile: Profile) -> Family:
@@ -100,14 +100,14 @@ def _family(profile: Profile) -> Family:
     return profile.family_record
 
 
-def _refuse_wrong_way(cargo: Cargo, way: Way) -> None:
+def _refuse_wrong_way(image: ImageToLoad, way: Way) -> None:
     """Refuse a port for what goes onto a drive and the other way round, and what is not known."""
-    name = cargo.profile.name
-    if cargo.is_uf2 and way.port:
+    name = image.profile.name
+    if image.is_uf2 and way.port:
         raise LoadFailure(f"`{name}` is loaded by its drive, not by a port", "leave out --port")
-    if not cargo.is_uf2 and way.drive:
+    if not image.is_uf2 and way.drive:
         raise LoadFailure(f"`{name}` is loaded by a port, not by a drive", "leave out --mount")
-    if cargo.profile.boot_loader_speaks is None and not (way.port or way.drive):
+    if image.profile.boot_loader_speaks is None and not (way.port or way.drive):
         raise LoadFailure(
             f"it is not known how the boot loader of `{name}` takes an image",
             "use the program that its maker names, or --port PORT if it speaks AVR109",

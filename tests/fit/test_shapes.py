@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from matrixgen.fit.helpers import with_helpers
+from matrixgen.fit.expanders import with_expanders
 from matrixgen.fit.shapes import smaller_sizes, why_not
 
 
@@ -40,9 +40,9 @@ def test_a_size_that_does_not_hold_the_keys_is_told_what_would():
 
 @pytest.mark.parametrize("keys", [1, 12, 46, 104, 200])
 def test_a_matrix_with_a_helper_holds_the_keys_and_counts_its_pins(keys):
-    expander, register = with_helpers(keys)
-    for lent, lines, own in ((expander, 16, 2), (register, 8, 3)):
-        rows, columns = lent.size
+    expander, register = with_expanders(keys)
+    for matrix, lines, own in ((expander, 16, 2), (register, 8, 3)):
+        rows, columns = matrix.size
         assert rows * columns >= keys
-        assert rows <= lines * lent.chips
-        assert lent.controller_lines == columns + own
+        assert rows <= lines * matrix.chips
+        assert matrix.controller_lines == columns + own

@@ -6,7 +6,7 @@ from matrixgen.fit.shapes import Size
 from matrixgen.record import Record
 
 
-class Helper(Record, kw_only=True):
+class Expander(Record, kw_only=True):
     """A chip whose pins are rows. It takes `controller_pins` of the controller, however many."""
 
     part: str
@@ -16,32 +16,32 @@ class Helper(Record, kw_only=True):
     source: str
 
 
-class Lent(Record):
+class ExpandedMatrix(Record):
     """A matrix whose rows are on such chips."""
 
-    helper: Helper
+    expander: Expander
     size: Size
 
     @property
     def chips(self) -> int:
         """How many of them it takes."""
-        return -(-self.size[0] // self.helper.lines)
+        return -(-self.size[0] // self.expander.lines)
 
     @property
     def controller_lines(self) -> int:
         """How many pins of the controller it takes."""
-        return self.size[1] + self.helper.controller_pins
+        return self.size[1] + self.expander.controller_pins
 
 
-HELPERS = (
-    Helper(
+EXPANDERS = (
+    Expander(
         part="MCP23017",
         kind="port expander",
         lines=16,
         controller_pins=2,
         source="Microchip DS20001952, 16 lines on I2C; from memory",
     ),
-    Helper(
+    Expander(
         part="74HC595",
         kind="shift register",
         lines=8,
@@ -52,11 +52,11 @@ HELPERS = (
 """Usual ones, with the document that counts their pins."""
 
 
-def with_helpers(keys: int) -> list[Lent]:
+def with_expanders(keys: int) -> list[ExpandedMatrix]:
     """Return for each the matrix that takes fewest pins of the controller with one chip of it."""
     found = []
-    for helper in HELPERS:
-        rows = min(helper.lines, keys)
+    for expander in EXPANDERS:
+        rows = min(expander.lines, keys)
         columns = -(-keys // rows)
-        found.append(Lent(helper, (-(-keys // columns), columns)))
+        found.append(ExpandedMatrix(expander, (-(-keys // columns), columns)))
     return found
