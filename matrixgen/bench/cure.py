@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from matrixgen.bench.board import Board
 from matrixgen.bench.diagnose import Explanation
-from matrixgen.bench.observe import network_with
+from matrixgen.bench.observe import netlist_with
 from matrixgen.boards import Profile, word_for
 from matrixgen.model import Design, Edit
 
@@ -19,12 +19,12 @@ def edits_of(
     is_of_leads = all(effect.what in ("moved", "swapped") for effect in explanation.effects)
     if explanation.exchanges or not is_of_leads:
         return ()
-    network = network_with(board, *explanation.effects)
+    netlist = netlist_with(board, *explanation.effects)
     words = {board.name(line): design.pins[board.name(line)][place] for line in _lines(board)}
     written = [word.text for word in words.values()]
     edits = []
     for line in _lines(board):
-        [number] = network.on_pins[line]
+        [number] = netlist.on_pins[line]
         if number != line:
             pin = profile.pin(board.pins[number])
             text = word_for(pin, profile, written) if pin else board.pins[number]

@@ -1,6 +1,6 @@
 """From what the bench saw to the faults that explain it.
 
-An explanation is a set of one or two faults with which the network shows exactly what was seen, and
+An explanation is a set of one or two faults with which the netlist shows exactly what was seen, and
 of which none can be left out. All of them are found: a suspect is tried with another one only if it
 touches what the first leaves unexplained, and no other pair can explain all. Faults that no key
 shows, such as a turned diode on a piece of wire that is cut off, are in no explanation.
@@ -12,8 +12,8 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from matrixgen.bench.effect import MOVES_LEADS, Effect
-from matrixgen.bench.network import Network, Pairs
-from matrixgen.bench.observe import Exchange, Seen, network_with
+from matrixgen.bench.netlist import Netlist, Pairs
+from matrixgen.bench.observe import Exchange, Seen, netlist_with
 from matrixgen.bench.suspects import Suspect, Suspects, act_on_each_other, bits, can_end, mask
 from matrixgen.record import Record
 
@@ -72,7 +72,7 @@ class _Search:
         yield from self._pairs()
 
     def _left_by(self, one: Suspect) -> int:
-        """Return what is not as seen with one suspect in the network."""
+        """Return what is not as seen with one suspect in the netlist."""
         wrong = mask(
             key
             for key, pairs in one.looks.items()
@@ -141,14 +141,14 @@ class _Search:
         order = [bit.bit_length() - 1 for bit in (*bits(first), *bits(touched & ~first))]
         moves = all(effect.what in MOVES_LEADS for effect in effects)
         for ordered in (effects, effects[::-1]) if moves and one.on & other.on else (effects,):
-            if self._shows(network_with(self._of.board, *ordered), order):
+            if self._shows(netlist_with(self._of.board, *ordered), order):
                 return ordered
         return None
 
-    def _shows(self, network: Network, keys: list[int]) -> bool:
-        if network.at_rest() != self._seen.rest:
+    def _shows(self, netlist: Netlist, keys: list[int]) -> bool:
+        if netlist.at_rest() != self._seen.rest:
             return False
-        return all(network.pressed(key) == self._seen.keys[key] for key in keys)
+        return all(netlist.pressed(key) == self._seen.keys[key] for key in keys)
 
     def _exchanges(self) -> Iterator[Explanation]:
         """Yield the explanations in which keys sit at each other's place."""

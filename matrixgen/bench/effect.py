@@ -1,4 +1,4 @@
-"""What faults do to a network. Faults that do the same to it cannot be told apart by any key."""
+"""What faults do to a netlist. Faults that do the same to it cannot be told apart by any key."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Literal
 
 from matrixgen.bench.board import Board
 from matrixgen.bench.fault import RARITY, Fault, Kind
-from matrixgen.bench.network import Network
+from matrixgen.bench.netlist import Netlist
 from matrixgen.model import Diode
 from matrixgen.record import Record
 
@@ -25,7 +25,7 @@ DIODES: tuple[Diode, ...] = ("toward", "away", "none")
 
 
 class Effect(Record, kw_only=True):
-    """One change to a network, and the faults that make it.
+    """One change to a netlist, and the faults that make it.
 
     `keys` are those whose press can look otherwise for it, and `lines` those that it is on. `pin`
     is the spare pin that it has to do with, of a closed switch the key; `diode` is what a key has
@@ -49,29 +49,29 @@ class Effect(Record, kw_only=True):
         """Whether it is one of whole lines, so that two of them on one line act on each other."""
         return self.what in MOVES_LEADS or self.what in JOINS
 
-    def put_into(self, network: Network) -> None:
-        """Change a network as this does."""
+    def put_into(self, netlist: Netlist) -> None:
+        """Change a netlist as this does."""
         match self.what:
             case "open":
-                network.open.add(self.keys[0])
+                netlist.open.add(self.keys[0])
             case "diode":
-                network.diode[self.keys[0]] = self.diode
+                netlist.diode[self.keys[0]] = self.diode
             case "closed":
-                network.closed.add(self.pin)
+                netlist.closed.add(self.pin)
             case "cut":
-                is_drive = self.lines[0] < network.board.drives
-                network.cut(network.drive_end if is_drive else network.sense_end, self.keys)
+                is_drive = self.lines[0] < netlist.board.drives
+                netlist.cut(netlist.drive_end if is_drive else netlist.sense_end, self.keys)
             case "joined":
-                network.joined.append((self.lines[0], self.lines[1]))
+                netlist.joined.append((self.lines[0], self.lines[1]))
             case "bridged":
-                network.bridges.append((self.lines[0], self.pin))
+                netlist.bridges.append((self.lines[0], self.pin))
             case "grounded":
-                network.grounded.add(self.lines[0])
+                netlist.grounded.add(self.lines[0])
             case _:
-                self._move_leads(network)
+                self._move_leads(netlist)
 
-    def _move_leads(self, network: Network) -> None:
-        pins, first = network.on_pins, self.lines[0]
+    def _move_leads(self, netlist: Netlist) -> None:
+        pins, first = netlist.on_pins, self.lines[0]
         if self.what == "swapped":
             other = self.lines[1]
             pins[first], pins[other] = pins[other], pins[first]

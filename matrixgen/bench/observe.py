@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from matrixgen.bench.board import Board
 from matrixgen.bench.effect import Effect
-from matrixgen.bench.network import Network, Pairs
+from matrixgen.bench.netlist import Netlist, Pairs
 from matrixgen.record import Record
 
 Exchange = tuple[int, int]
@@ -23,9 +23,9 @@ class Seen(Record):
     keys: Mapping[int, Pairs]
 
 
-def network_with(board: Board, *effects: Effect) -> Network:
-    """Return a board's network with some effects, put into it in this order."""
-    network = Network(board)
+def netlist_with(board: Board, *effects: Effect) -> Netlist:
+    """Return a board's netlist with some effects, put into it in this order."""
+    netlist = Netlist(board)
     for effect in effects:
-        effect.put_into(network)
-    return network
+        effect.put_into(netlist)
+    return netlist

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.bench.board import Board
-from matrixgen.bench.network import NONE, Pairs
+from matrixgen.bench.netlist import NONE, Pairs
 from matrixgen.bench.observe import Seen
 from matrixgen.bench.suspects import Suspects
 

@@ -7,8 +7,8 @@ from functools import cached_property
 
 from matrixgen.bench.board import Board
 from matrixgen.bench.effect import BREAKS, JOINS, Effect, effects_of
-from matrixgen.bench.network import NONE, Network, Pairs
-from matrixgen.bench.observe import network_with
+from matrixgen.bench.netlist import NONE, Netlist, Pairs
+from matrixgen.bench.observe import netlist_with
 from matrixgen.record import Record
 
 
@@ -36,8 +36,8 @@ class Suspects(Record):
     @cached_property
     def healthy(self) -> list[Pairs]:
         """What each key closes."""
-        network = Network(self.board)
-        return [network.pressed(key) for key in range(len(self.board.keys))]
+        netlist = Netlist(self.board)
+        return [netlist.pressed(key) for key in range(len(self.board.keys))]
 
     @cached_property
     def at_rest(self) -> int:
@@ -79,10 +79,10 @@ class Suspects(Record):
         }
 
     def _suspect(self, effect: Effect) -> Suspect:
-        network = network_with(self.board, effect)
-        looks = {key: network.pressed(key) for key in effect.keys}
+        netlist = netlist_with(self.board, effect)
+        looks = {key: netlist.pressed(key) for key in effect.keys}
         looks = {key: pairs for key, pairs in looks.items() if pairs != self.healthy[key]}
-        rest = network.at_rest() if effect.what in JOINS else NONE
+        rest = netlist.at_rest() if effect.what in JOINS else NONE
         return Suspect(
             effect=effect,
             touches=mask(effect.keys) | (self.at_rest if effect.mixes else 0),

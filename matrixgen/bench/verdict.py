@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from matrixgen.bench.diagnose import Explanation, explanations
-from matrixgen.bench.many import put_together
 from matrixgen.bench.observe import Exchange, Seen
+from matrixgen.bench.several_faults import put_together
 from matrixgen.bench.suspects import Suspects
 from matrixgen.record import Record
 

@@ -9,7 +9,7 @@ from matrixgen.boards.mounted import Mounted, Wired
 from matrixgen.boards.own_json import Committed
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.pin_words import word_for
-from matrixgen.boards.profile import Datasheet, Edge, Levels, Pin, Profile, PullUp, Speech
+from matrixgen.boards.profile import Datasheet, Edge, Pin, Profile, PullUp, Speech, Thresholds
 
 __all__ = [
     "USUAL_DIODE",
@@ -21,12 +21,12 @@ __all__ = [
     "Edge",
     "ForwardDrop",
     "ForwardPoint",
-    "Levels",
     "Mounted",
     "Pin",
     "Profile",
     "PullUp",
     "Speech",
+    "Thresholds",
     "Wired",
     "builtin_diodes",
     "builtin_names",

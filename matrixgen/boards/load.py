@@ -14,10 +14,10 @@ from matrixgen.boards.problems import PROBLEMS
 from matrixgen.boards.profile import (
     Datasheet,
     Edge,
-    Levels,
     Pin,
     Profile,
     SupplyRange,
+    Thresholds,
 )
 from matrixgen.boards.proofs import proof_of
 from matrixgen.model.diagnostic import Diagnostic, Fix
@@ -122,9 +122,9 @@ def _own_profile(
     return _profile(document, read.shown), []
 
 
-def _levels(document: dict[str, Any]) -> Levels:
+def _levels(document: dict[str, Any]) -> Thresholds:
     per_volt = (document.get("low_max_per_volt"), document.get("high_min_per_volt"))
-    return Levels(document["low_max"], document["high_min"], *per_volt)
+    return Thresholds(document["low_max"], document["high_min"], *per_volt)
 
 
 def _supply(document: dict[str, Any]) -> SupplyRange:

@@ -23,7 +23,7 @@ ROUND_THE_BOARD: tuple[Side, ...] = ("left", "bottom", "right", "top")
 """The sides in the order in which one meets them, counter-clockwise from the top left corner."""
 
 
-class Levels(Record):
+class Thresholds(Record):
     """Guaranteed input levels in volts: `low_max` is VIL max, `high_min` is VIH min.
 
     The last two say by how many volts each grows with a volt of supply; None where that is not
@@ -35,7 +35,7 @@ class Levels(Record):
     low_per_volt: float | None = None
     high_per_volt: float | None = None
 
-    def at(self, supply: float, nominal: float) -> Levels:
+    def at(self, supply: float, nominal: float) -> Thresholds:
         """Return the levels at another supply than the one that they are given for, in volts.
 
         Where it is not known how a level follows the supply, the worse of two guesses is taken:
@@ -44,7 +44,7 @@ class Levels(Record):
         more, share = supply - nominal, supply / nominal
         low = _moved(self.low_max, self.low_per_volt, more)
         high = _moved(self.high_min, self.high_per_volt, more)
-        return Levels(
+        return Thresholds(
             min(self.low_max, self.low_max * share) if low is None else low,
             max(self.high_min, self.high_min * share) if high is None else high,
             self.low_per_volt,
@@ -99,7 +99,7 @@ class Pin(Record, kw_only=True):
     advice: str | None
     output: bool
     pull_up: bool
-    levels: Levels | None
+    levels: Thresholds | None
     pull_up_ohm_min: float | None = None
     pull_up_ohm_max: float | None = None
     sink_ampere: float | None = None
@@ -288,14 +288,14 @@ class Profile(Record, kw_only=True):
         """Flash left for the firmware, in bytes: all of it less the boot loader's share."""
         return self.flash_bytes - self.boot_loader_bytes
 
-    def levels_of(self, pin: Pin) -> Levels:
+    def levels_of(self, pin: Pin) -> Thresholds:
         """Return the guaranteed input levels of a pin: its own or the profile's."""
         return pin.levels or self.levels
 
     @property
-    def levels(self) -> Levels:
+    def levels(self) -> Thresholds:
         """The guaranteed input levels of pins without levels of their own."""
-        return Levels(
+        return Thresholds(
             self.input_low_volts,
             self.input_high_volts,
             self.input_low_per_volt,

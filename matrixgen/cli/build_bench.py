@@ -19,7 +19,7 @@ from matrixgen.cli.wanted import (
     which_controller,
 )
 from matrixgen.emit.output_folder import write_folder
-from matrixgen.jobs.bench import Bench, Refusal, build_bench
+from matrixgen.jobs.bench import BenchBuild, Refusal, build_bench
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.images import CompilerMissing, CompilerRefused
 from matrixgen.model.reason import reason_of
@@ -78,6 +78,6 @@ def _refused(refusal: Refusal | CompilerMissing) -> int:
     return complain(refusal.text, refusal.help)
 
 
-def _write(made: Sequence[Bench], folders: Sequence[Path]) -> str | None:
+def _write(made: Sequence[BenchBuild], folders: Sequence[Path]) -> str | None:
     written = (write_folder(out, bench.files) for bench, out in zip(made, folders, strict=True))
     return next((reason for reason in written if reason), None)

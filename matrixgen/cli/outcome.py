@@ -9,7 +9,7 @@ from matrixgen.cli.complain import FINDINGS, complain
 from matrixgen.cli.fit_to_print import clean_lines
 from matrixgen.emit.bench_tree import PAGE
 from matrixgen.emit.manifest import ImageFacts
-from matrixgen.jobs.bench import Bench
+from matrixgen.jobs.bench import BenchBuild
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.images import CompilerMissing, CompilerRefused
 from matrixgen.jobs.sheet import PAGE as SHEET
@@ -32,7 +32,7 @@ def told(built: Built, out: PurePath) -> list[str]:
     return lines
 
 
-def told_of_bench(bench: Bench, out: PurePath) -> list[str]:
+def told_of_bench(bench: BenchBuild, out: PurePath) -> list[str]:
     """Return the same of a bench's image."""
     lines = [_measured(bench.image, out)] if bench.image else []
     lines.append(

@@ -30,7 +30,7 @@ class Refusal(Record):
     help: str
 
 
-class Bench(Record, kw_only=True):
+class BenchBuild(Record, kw_only=True):
     """What a build of a bench made: all files of its folder, and what to tell of them.
 
     `files` is empty where `refusal` says why there is nothing. `image` is None where sources alone
@@ -43,7 +43,7 @@ class Bench(Record, kw_only=True):
     refusal: Refusal | CompilerMissing | None = None
 
 
-def build_bench(profile: Profile, name: str, wanted: Wanted) -> Bench:
+def build_bench(profile: Profile, name: str, wanted: Wanted) -> BenchBuild:
     """Return the files of a controller's bench; images are called `name`.
 
     Raises `CompilerRefused` where the compiler fails, which is no mistake of the user's, and
@@ -58,7 +58,7 @@ def build_bench(profile: Profile, name: str, wanted: Wanted) -> Bench:
         )
     compiler = compiler_for(family, wanted)
     if isinstance(compiler, CompilerMissing):
-        return Bench(files={}, refusal=compiler)
+        return BenchBuild(files={}, refusal=compiler)
     view = bench_view(profile, family)
     tree = bench_tree(view)
     files = {f"firmware/{path}": content for path, content in tree.items()}
@@ -67,12 +67,12 @@ def build_bench(profile: Profile, name: str, wanted: Wanted) -> Bench:
     if compiler:
         image = fitted(tree, profile, compiler)
         if not isinstance(image, Image):
-            return Bench(files={}, refusal=_too_big(profile, image[0][0]))
+            return BenchBuild(files={}, refusal=_too_big(profile, image[0][0]))
         images = image_files(image, name)
         facts = image_facts(image, tuple(images), compiler, profile)
         files |= images
     files[MARK] = bench_manifest(view, facts, files)
-    return Bench(files=files, pins=len(view.drives), image=facts)
+    return BenchBuild(files=files, pins=len(view.drives), image=facts)
 
 
 def _too_big(profile: Profile, memory: Memory) -> Refusal:
@@ -82,5 +82,5 @@ def _too_big(profile: Profile, memory: Memory) -> Refusal:
     )
 
 
-def _refused(text: str, help: str) -> Bench:
-    return Bench(files={}, refusal=Refusal(text, help))
+def _refused(text: str, help: str) -> BenchBuild:
+    return BenchBuild(files={}, refusal=Refusal(text, help))

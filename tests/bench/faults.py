@@ -1,15 +1,15 @@
 """Every single fault of every example, random pairs: `python -m tests.bench.faults [EXAMPLE...]`.
 
-Each fault is put into the network of an example and the verdict is asked for. Three things are
+Each fault is put into the netlist of an example and the verdict is asked for. Three things are
 looked at: whether the true faults are in it; whether each of its explanations, put into the
-network anew, shows exactly what was seen; and how large it is. Of two faults one may hide the
+netlist anew, shows exactly what was seen; and how large it is. Of two faults one may hide the
 other, such as a break that cuts a turned diode off: the verdict then has the one that shows.
 
 `named` is the share of single faults whose verdict has one explanation of one fault, with all that
 look alike to every pin said in one: a joint, a diode and a switch are in series. `to the place` is
 the share of those where nothing else looks alike.
 
-That the network is right is shown beside a network of every joint, in `tests/probe`.
+That the netlist is right is shown beside a netlist of every joint, in `tests/probe`.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from matrixgen.bench.effect import Effect
-from matrixgen.bench.observe import Exchange, Seen, network_with
+from matrixgen.bench.observe import Exchange, Seen, netlist_with
 from matrixgen.bench.suspects import Suspects
 from matrixgen.bench.verdict import verdict_of
 from tests.examples.shipped import NAMES
@@ -61,7 +61,7 @@ class Tally:
         self.causes += alike * len(sets)
         self.most = max(self.most, len(sets))
         self.wrong += bool(verdict.unexplained) or any(
-            seen_of(network_with(suspects.board, *one.effects), *one.exchanges) != seen
+            seen_of(netlist_with(suspects.board, *one.effects), *one.exchanges) != seen
             for one in verdict.causes
         )
 
@@ -69,7 +69,7 @@ class Tally:
 def seen_with(suspects: Suspects, faults: Faults) -> Seen:
     effects = [one for one in faults if isinstance(one, Effect)]
     swaps = [one for one in faults if not isinstance(one, Effect)]
-    return seen_of(network_with(suspects.board, *effects), *swaps)
+    return seen_of(netlist_with(suspects.board, *effects), *swaps)
 
 
 def singles(suspects: Suspects) -> Iterator[Faults]:

@@ -1,4 +1,4 @@
-"""A bench on a pseudo-terminal: a board's network with faults, which says what a real one would."""
+"""A bench on a pseudo-terminal: a board's netlist with faults, which says what a real one would."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import select
 import threading
 from collections.abc import Iterable
 
-from matrixgen.bench.network import Network
+from matrixgen.bench.netlist import Netlist
 from tests.pseudo_port import PseudoPort
 
 WAIT_S = 0.01
@@ -16,12 +16,12 @@ WAIT_S = 0.01
 class StandIn:
     """Answers `?`, and says each change of what is closed; `path` is the port to open."""
 
-    def __init__(self, network: Network, chip: str, exchanges: Iterable[tuple[int, int]] = ()):
-        self._network, self._chip = network, chip
-        self._place = list(range(len(network.board.keys)))
+    def __init__(self, netlist: Netlist, chip: str, exchanges: Iterable[tuple[int, int]] = ()):
+        self._network, self._chip = netlist, chip
+        self._place = list(range(len(netlist.board.keys)))
         for one, other in exchanges:
             self._place[one], self._place[other] = self._place[other], self._place[one]
-        self._closed = network.at_rest()
+        self._closed = netlist.at_rest()
         self.port = PseudoPort()
         self._ours, self.path = self.port.ours, self.port.path
         self._lock, self._ends = threading.Lock(), threading.Event()

@@ -2,8 +2,8 @@
 
 import pytest
 
-from matrixgen.bench.network import Network
-from matrixgen.bench.observe import network_with
+from matrixgen.bench.netlist import Netlist
+from matrixgen.bench.observe import netlist_with
 from tests.bench_port.person import at_the_bench
 from tests.bench_port.stand_in import StandIn
 from tests.probe.boards import small_board, small_text, suspects_of
@@ -20,7 +20,7 @@ def file(tmp_path):
 
 
 def test_a_wiring_is_written_with_its_diodes(file):
-    with StandIn(Network(small_board("some of each")), CHIP) as bench:
+    with StandIn(Netlist(small_board("some of each")), CHIP) as bench:
         status, output, said = at_the_bench(bench, ["learn", str(file)])
     text = file.read_text(encoding="utf-8")
     assert text.startswith(without_wiring(small_text("with diodes")).rstrip("\n"))
@@ -32,7 +32,7 @@ def test_a_wiring_is_written_with_its_diodes(file):
 
 def test_keys_can_be_asked_for_again(file):
     answers = iter(["back", None, "again"])
-    with StandIn(Network(small_board("with diodes")), CHIP) as bench:
+    with StandIn(Netlist(small_board("with diodes")), CHIP) as bench:
         status, _, said = at_the_bench(
             bench, ["learn", str(file)], answer=lambda key: next(answers, None)
         )
@@ -43,7 +43,7 @@ def test_keys_can_be_asked_for_again(file):
 def test_a_key_that_never_closes_is_said_and_nothing_is_written(file):
     before = file.read_bytes()
     dead = suspects_of("with diodes").all[0].effect
-    with StandIn(network_with(small_board("with diodes"), dead), CHIP) as bench:
+    with StandIn(netlist_with(small_board("with diodes"), dead), CHIP) as bench:
         status, output, said = at_the_bench(
             bench, ["learn", str(file)], answer=lambda key: "" if key == "A" else None
         )
@@ -57,7 +57,7 @@ def test_wires_that_touch_are_said_before_any_key(file):
     short = next(
         one.effect for one in suspects_of("with diodes").all if one.effect.what == "joined"
     )
-    with StandIn(network_with(small_board("with diodes"), short), CHIP) as bench:
+    with StandIn(netlist_with(small_board("with diodes"), short), CHIP) as bench:
         status, output, said = at_the_bench(bench, ["learn", str(file)])
     assert status == 1
     assert "closed while nothing is pressed" in output

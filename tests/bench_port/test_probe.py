@@ -5,8 +5,8 @@ import shutil
 
 import pytest
 
-from matrixgen.bench.network import Network
-from matrixgen.bench.observe import network_with
+from matrixgen.bench.netlist import Netlist
+from matrixgen.bench.observe import netlist_with
 from matrixgen.jobs.examine import examine
 from tests.bench_port.person import at_the_bench
 from tests.bench_port.stand_in import StandIn
@@ -34,7 +34,7 @@ def effect(what, **fields):
 
 
 def test_a_board_that_is_whole_is_said_to_be(board):
-    with StandIn(Network(board), CHIP) as bench:
+    with StandIn(Netlist(board), CHIP) as bench:
         status, output, said = at_the_bench(bench, ["probe", str(HERON)], board.keys)
     assert (status, output) == (
         0,
@@ -45,7 +45,7 @@ def test_a_board_that_is_whole_is_said_to_be(board):
 
 def test_a_broken_wire_is_named_between_two_keys(board):
     broken = effect("cut", lines=("left",), keys=("7", "4"))
-    with StandIn(network_with(board, broken), CHIP) as bench:
+    with StandIn(netlist_with(board, broken), CHIP) as bench:
         status, output, said = at_the_bench(
             bench,
             ["probe", str(HERON)],
@@ -63,7 +63,7 @@ def test_swapped_lines_are_told_to_the_file(board, tmp_path):
     file = tmp_path / "pad.keys"
     shutil.copy(HERON, file)
     swapped = effect("swapped", lines=("left", "right"))
-    with StandIn(network_with(board, swapped), CHIP) as bench:
+    with StandIn(netlist_with(board, swapped), CHIP) as bench:
         status, output, _ = at_the_bench(bench, ["probe", str(file), "--in-order", "--fix"])
     assert status == 0, output
     assert "the wires `left` and `right` are swapped" in output
@@ -80,7 +80,7 @@ def test_swapped_lines_are_told_to_the_file(board, tmp_path):
 
 def test_keys_at_each_other_s_place_come_out_once_one_is_named(board):
     exchange = (board.place_of["7"], board.place_of["5"])
-    with StandIn(Network(board), CHIP, [exchange]) as bench:
+    with StandIn(Netlist(board), CHIP, [exchange]) as bench:
         status, output, said = at_the_bench(bench, ["probe", str(HERON)], ["8", "7", "\n7"])
     assert status == 1
     assert "`7` and `5` are swapped" in output
@@ -89,7 +89,7 @@ def test_keys_at_each_other_s_place_come_out_once_one_is_named(board):
 
 def test_the_verdict_is_there_as_json(board):
     closed = effect("closed", keys=("9",))
-    with StandIn(network_with(board, closed), CHIP) as bench:
+    with StandIn(netlist_with(board, closed), CHIP) as bench:
         status, output, _ = at_the_bench(
             bench,
             ["probe", str(HERON), "--json"],
@@ -104,7 +104,7 @@ def test_the_verdict_is_there_as_json(board):
 
 
 def test_a_bench_on_another_chip_is_refused(board):
-    with StandIn(Network(board), "RP2040") as bench:
+    with StandIn(Netlist(board), "RP2040") as bench:
         status, output, said = at_the_bench(bench, ["probe", str(HERON)])
     assert (status, output) == (2, "")
     assert "the bench firmware runs on `RP2040`, but the file is for `AT90USB162`" in said

@@ -2,8 +2,8 @@
 
 import io
 
-from matrixgen.bench.network import NONE, Network
-from matrixgen.bench.observe import network_with
+from matrixgen.bench.netlist import NONE, Netlist
+from matrixgen.bench.observe import netlist_with
 from matrixgen.bench.probing import Probing
 from matrixgen.cli.bench_dialogue import CLEAR, View
 from matrixgen.jobs.examine import examine
@@ -20,7 +20,7 @@ class Terminal(io.StringIO):
 
 
 def pairs_of(key):
-    return Network(BOARD).pressed(BOARD.place_of[key])
+    return Netlist(BOARD).pressed(BOARD.place_of[key])
 
 
 def test_a_terminal_shows_the_plate_with_a_mark_at_each_key():
@@ -71,4 +71,4 @@ def test_a_key_at_another_place_is_told_as_it_is_pressed():
 
 def test_a_dead_key_shows_nothing():
     dead = next(one.effect for one in SUSPECTS.all if one.effect.what == "open")
-    assert network_with(BOARD, dead).pressed(dead.keys[0]) == NONE
+    assert netlist_with(BOARD, dead).pressed(dead.keys[0]) == NONE

@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from matrixgen.bench.board import Board, board_of
-from matrixgen.bench.network import Network
+from matrixgen.bench.netlist import Netlist
 from matrixgen.bench.observe import Exchange, Seen
 from matrixgen.bench.suspects import Suspects
 from matrixgen.jobs.examine import examine, examine_text
@@ -60,10 +60,10 @@ def small_board(name: str) -> Board:
     return board
 
 
-def seen_of(network: Network, *exchanges: Exchange) -> Seen:
-    """What the bench sees of a network when each key was pressed once."""
-    places = list(range(len(network.board.keys)))
+def seen_of(netlist: Netlist, *exchanges: Exchange) -> Seen:
+    """What the bench sees of a netlist when each key was pressed once."""
+    places = list(range(len(netlist.board.keys)))
     for one, other in exchanges:
         places[one], places[other] = places[other], places[one]
-    pressed = {key: network.pressed(place) for key, place in enumerate(places)}
-    return Seen(network.at_rest(), pressed)
+    pressed = {key: netlist.pressed(place) for key, place in enumerate(places)}
+    return Seen(netlist.at_rest(), pressed)

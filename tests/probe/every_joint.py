@@ -1,6 +1,6 @@
-"""What the bench would see, worked out on a network of every joint, hop, switch, diode and lead.
+"""What the bench would see, worked out on a netlist of every joint, hop, switch, diode and lead.
 
-It shares nothing with the product's network but the names in faults: nodes are points of metal, and
+It shares nothing with the product's netlist but the names in faults: nodes are points of metal, and
 `networkx` says where current gets to.
 """
 

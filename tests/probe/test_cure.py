@@ -7,8 +7,8 @@ import pytest
 
 from matrixgen.bench.board import board_of
 from matrixgen.bench.diagnose import Explanation
-from matrixgen.bench.network import Network
-from matrixgen.bench.observe import Seen, network_with
+from matrixgen.bench.netlist import Netlist
+from matrixgen.bench.observe import Seen, netlist_with
 from matrixgen.bench.verdict import Verdict
 from matrixgen.jobs.examine import examine, examine_text
 from matrixgen.jobs.probe import Probed
@@ -18,10 +18,10 @@ from tests.probe.boards import seen_of, suspects_of
 FEW = 5
 
 
-def looks(board, network):
+def looks(board, netlist):
     """What each key closes, by the names of pins."""
     return {
-        key: {(board.pins[low], board.pins[read]) for low, read in network.pressed(place)}
+        key: {(board.pins[low], board.pins[read]) for low, read in netlist.pressed(place)}
         for place, key in enumerate(board.keys)
     }
 
@@ -34,7 +34,7 @@ def probed(name, *effects):
         profile=examined.mounted[0].profile,
         place=0,
         board=board,
-        seen=seen_of(network_with(board, *effects)),
+        seen=seen_of(netlist_with(board, *effects)),
         verdict=Verdict(causes=(cause,)),
     )
 
@@ -51,8 +51,8 @@ def test_the_cured_file_says_what_the_bench_sees(name, what):
     for effect in random.Random(name).sample(effects, min(FEW, len(effects))):
         found = probed(name, effect)
         board = after(name, found.cured_text(found.verdict.causes[0]))
-        told = looks(board, Network(board))
-        assert told == looks(found.board, network_with(found.board, effect)), effect
+        told = looks(board, Netlist(board))
+        assert told == looks(found.board, netlist_with(found.board, effect)), effect
 
 
 def test_only_pins_change_in_the_file():

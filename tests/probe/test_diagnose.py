@@ -7,7 +7,7 @@ from itertools import combinations, permutations
 import pytest
 
 from matrixgen.bench.diagnose import explanations
-from matrixgen.bench.observe import Seen, network_with
+from matrixgen.bench.observe import Seen, netlist_with
 from tests.amounts import amount
 from tests.examples.shipped import NAMES
 from tests.probe.boards import SMALL, seen_of, suspects_of
@@ -25,7 +25,7 @@ def by_brute_force(suspects):
     """What the bench sees, and the sets of one or two faults that show it, none of them idle."""
     board, effects = suspects.board, [one.effect for one in suspects.all]
     swaps = list(combinations(range(len(board.keys)), 2))
-    healthy = look(seen_of(network_with(board)))
+    healthy = look(seen_of(netlist_with(board)))
     found = defaultdict(set)
     for one in (*effects, *swaps):
         shown = look(shown_with(board, one))
@@ -50,7 +50,7 @@ def are_one_break(one, other):
 def shown_with(board, *faults):
     effects = [one for one in faults if not isinstance(one, tuple)]
     swaps = [one for one in faults if isinstance(one, tuple)]
-    return seen_of(network_with(board, *effects), *swaps)
+    return seen_of(netlist_with(board, *effects), *swaps)
 
 
 @pytest.mark.parametrize("name", SMALL)
@@ -67,12 +67,12 @@ def test_the_verdict_has_every_explanation_and_no_other(name):
 def test_a_fault_of_an_example_is_in_its_verdict_and_all_of_it_would_look_so(name):
     suspects = suspects_of(name)
     for one in random.Random(name).sample(suspects.all, SINGLES):
-        seen = seen_of(network_with(suspects.board, one.effect))
+        seen = seen_of(netlist_with(suspects.board, one.effect))
         found = explanations(suspects, seen)
         assert any(each.effects == (one.effect,) for each in found)
         for each in found[:20]:
-            network = network_with(suspects.board, *each.effects)
-            assert seen_of(network, *each.exchanges) == seen
+            netlist = netlist_with(suspects.board, *each.effects)
+            assert seen_of(netlist, *each.exchanges) == seen
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -81,7 +81,7 @@ def test_what_can_be_seen_of_two_faults_is_in_the_verdict(name):
     rng = random.Random(name)
     for _ in range(PAIRS):
         one, other = rng.sample([one.effect for one in suspects.all], 2)
-        seen = seen_of(network_with(suspects.board, one, other))
+        seen = seen_of(netlist_with(suspects.board, one, other))
         assert any(
             set(each.effects) <= {one, other} and not each.exchanges
             for each in explanations(suspects, seen)
@@ -90,14 +90,14 @@ def test_what_can_be_seen_of_two_faults_is_in_the_verdict(name):
 
 def test_a_board_that_is_whole_has_nothing_to_explain():
     suspects = suspects_of("heron-12")
-    [nothing] = explanations(suspects, seen_of(network_with(suspects.board)))
+    [nothing] = explanations(suspects, seen_of(netlist_with(suspects.board)))
     assert nothing.size == 0
 
 
 def test_a_key_that_was_not_pressed_rules_nothing_out():
     suspects = suspects_of("heron-12")
     effect = next(one.effect for one in suspects.all if one.effect.what == "off")
-    seen = seen_of(network_with(suspects.board, effect))
+    seen = seen_of(netlist_with(suspects.board, effect))
     pressed = {key: pairs for key, pairs in seen.keys.items() if key not in effect.keys[1:]}
     found = explanations(suspects, Seen(seen.rest, pressed))
     assert any(each.effects == (effect,) for each in found)

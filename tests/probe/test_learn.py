@@ -6,7 +6,7 @@ import pytest
 
 from matrixgen.bench.board import board_of
 from matrixgen.bench.learn import learned
-from matrixgen.bench.network import Network
+from matrixgen.bench.netlist import Netlist
 from matrixgen.jobs.examine import examine, examine_text
 from matrixgen.jobs.learned_text import ControllerInFile, UnknownPin, learned_text
 from matrixgen.model.meaning import mounted_meaning
@@ -16,9 +16,9 @@ from tests.probe.boards import SMALL, example_board, small_board, small_text
 
 def presses_of(board):
     """What each key of a board closes, by the names of pins."""
-    network, pins = Network(board), board.pins
+    netlist, pins = Netlist(board), board.pins
     return {
-        key: frozenset((pins[low], pins[read]) for low, read in network.pressed(place))
+        key: frozenset((pins[low], pins[read]) for low, read in netlist.pressed(place))
         for place, key in enumerate(board.keys)
     }
 

@@ -6,7 +6,7 @@ import pytest
 
 from matrixgen.bench.diagnose import Explanation
 from matrixgen.bench.fault import ADVICE, RARITY
-from matrixgen.bench.observe import Seen, network_with
+from matrixgen.bench.observe import Seen, netlist_with
 from matrixgen.bench.verdict import verdict_of
 from matrixgen.bench.words import parts_of
 from tests.examples.shipped import NAMES
@@ -15,7 +15,7 @@ from tests.probe.boards import seen_of, suspects_of
 
 def test_a_verdict_on_a_whole_board_is_that_nothing_is_wrong():
     suspects = suspects_of("heron-12")
-    verdict = verdict_of(suspects, seen_of(network_with(suspects.board)))
+    verdict = verdict_of(suspects, seen_of(netlist_with(suspects.board)))
     assert verdict.is_whole and {cause.size for cause in verdict.causes} == {0}
 
 
@@ -25,7 +25,7 @@ def test_five_faults_of_keys_are_all_named(name):
     of_keys = [one.effect for one in suspects.all if one.effect.what in ("open", "diode")]
     keys = rng.sample(range(len(suspects.board.keys)), 5)
     true = [rng.choice([one for one in of_keys if one.keys == (key,)]) for key in keys]
-    verdict = verdict_of(suspects, seen_of(network_with(suspects.board, *true)))
+    verdict = verdict_of(suspects, seen_of(netlist_with(suspects.board, *true)))
     [cause] = verdict.causes
     assert verdict.unexplained == ()
     assert set(cause.effects) == set(true)
@@ -33,7 +33,7 @@ def test_five_faults_of_keys_are_all_named(name):
 
 def test_what_no_three_faults_explain_is_said_to_be_unexplained():
     suspects = suspects_of("heron-12")
-    seen = seen_of(network_with(suspects.board))
+    seen = seen_of(netlist_with(suspects.board))
     odd = frozenset((low, read) for low in range(5) for read in (6, 7) if low != read)
     verdict = verdict_of(suspects, Seen(seen.rest, seen.keys | {0: odd, 5: odd, 11: odd}))
     assert not verdict.is_whole

@@ -7,7 +7,7 @@ and another with it, until all is explained. It is a way to explain it, not ever
 from __future__ import annotations
 
 from matrixgen.bench.diagnose import Explanation
-from matrixgen.bench.observe import Seen, network_with
+from matrixgen.bench.observe import Seen, netlist_with
 from matrixgen.bench.suspects import Suspect, Suspects, bits, mask
 
 MOST_TRIED = 30
@@ -57,9 +57,9 @@ def _worth(seen: Seen, left: int, one: Suspect) -> tuple[bool, int, int]:
 
 def wrong_with(suspects: Suspects, seen: Seen, parts: list[Suspect]) -> int:
     """Return the keys that do not look as seen with some faults, and whether the rest does not."""
-    network = network_with(suspects.board, *(one.effect for one in parts))
-    wrong = mask(key for key, pairs in seen.keys.items() if network.pressed(key) != pairs)
-    return wrong | (suspects.at_rest if network.at_rest() != seen.rest else 0)
+    netlist = netlist_with(suspects.board, *(one.effect for one in parts))
+    wrong = mask(key for key, pairs in seen.keys.items() if netlist.pressed(key) != pairs)
+    return wrong | (suspects.at_rest if netlist.at_rest() != seen.rest else 0)
 
 
 def _needed(suspects: Suspects, seen: Seen, parts: list[Suspect], left: int) -> list[Suspect]:

@@ -1,10 +1,10 @@
-"""The network of the bench beside one of every joint, on `networkx`."""
+"""The netlist of the bench beside one of every joint, on `networkx`."""
 
 import random
 
 import pytest
 
-from matrixgen.bench.observe import network_with
+from matrixgen.bench.observe import netlist_with
 from tests.examples.shipped import NAMES
 from tests.probe.boards import SMALL, seen_of, suspects_of
 from tests.probe.every_joint import Metal
@@ -22,7 +22,7 @@ def leads(board, effect):
 def agree(board, *effects):
     """Whether every fault of each effect shows what the effect does."""
     last = frozenset().union(*(leads(board, one) for one in effects))
-    expected = seen_of(network_with(board, *effects))
+    expected = seen_of(netlist_with(board, *effects))
     faults = [one.faults[0] for one in effects]
     return Metal(board, faults, last).seen() == expected
 
@@ -51,7 +51,7 @@ def test_pairs_of_faults_of_a_small_board_look_as_their_metal_does(name):
 def test_faults_of_one_effect_look_alike(name):
     board = suspects_of(name).board
     for effect in (one.effect for one in suspects_of(name).all if one.effect.what == "open"):
-        expected = seen_of(network_with(board, effect))
+        expected = seen_of(netlist_with(board, effect))
         for fault in effect.faults:
             lines = fault.lines if fault.kind == "hop" else ()
             last = frozenset(lines if fault.keys[0] == board.keys[effect.keys[0]] else ())

@@ -1,4 +1,4 @@
-"""A board with faults as an electrical network, asked which pins read low.
+"""A board with faults as an electrical netlist, asked which pins read low.
 
 Nodes are lines, and pieces of lines that are cut off. A pressed key, or one that is always closed,
 is an edge: from its sensed to its driven end, the other way round, or both ways, as its diode has
@@ -20,7 +20,7 @@ Pairs = frozenset[Pair]
 NONE: Pairs = frozenset()
 
 
-class Network:
+class Netlist:
     """A board, whole at first; faults are put into it by changing what it holds.
 
     `drive_end` and `sense_end` have the node that each key's two ends are on, `on_pins` the pins
@@ -94,7 +94,7 @@ class Network:
         return pins + [pin for one, pin in self.bridges if one in group]
 
     def _found(self, closed: set[int]) -> Pairs:
-        """Return the pairs that are closed while some keys are, in any network."""
+        """Return the pairs that are closed while some keys are, in any netlist."""
         nodes = {self._node(node) for node in range(len(self.on_pins))} if closed else set()
         if not closed:
             nodes = {self._node(n) for pair in self.joined for n in pair}
