@@ -44,10 +44,9 @@ def keys_parser(*, keeps_all: bool = False) -> lark.Lark:
 @cache
 def meant_terminals() -> frozenset[str]:
     """Return the terminals that trees keep in any case: all but words of the language and signs."""
-    symbols = (symbol for rule in keys_parser().rules for symbol in rule.expansion)
-    return frozenset(
-        one.name for one in symbols if isinstance(one, lark.grammar.Terminal) and not one.filter_out
-    )
+    terminals = keys_parser(keeps_all=True).terminals
+    patterns = (one.name for one in terminals if one.pattern.type == "re")
+    return frozenset(name for name in patterns if not name.startswith("_"))
 
 
 def _fingerprint(grammar: bytes) -> str:

@@ -75,6 +75,7 @@ VERSION = (
 )
 
 
+IGNORED = {"BLANK", "COMMENT"}
 LISTED = {*KINDS, *TELLS_APART, *GOES_WITH_BEFORE, *TOUCHES, *NAMED}
 
 
@@ -92,6 +93,12 @@ def test_it_is_known_what_each_word_names():
 def test_a_name_of_which_nobody_says_what_it_names_is_seen(plant):
     plant(*VERSION, ("SLUG        : _NAME", "SLUG        : _NAME\nHOST_NAME   : _NAME"), HOST)
     assert unclassified() == {"HOST_NAME"}
+
+
+def test_the_words_that_mean_something_are_those_that_a_tree_keeps_in_any_case():
+    symbols = (one for rule in tables.keys_parser().rules for one in rule.expansion if one.is_term)
+    kept = {one.name for one in symbols if not one.filter_out}
+    assert kept == tables.meant_terminals() - IGNORED
 
 
 def test_what_is_listed_of_terminals_is_in_the_grammar():
