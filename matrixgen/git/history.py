@@ -35,7 +35,8 @@ class Revision(Record, kw_only=True):
     """A commit that changed the file, and git's names of what was in it before and after.
 
     `date` is the author's, as YYYY-MM-DD. `old` is None where the file is new, `new` where it went.
-    `old_path` is the file's name before, which a rename changes.
+    `old_path` is the file's name before, which a rename changes. One that `is_of_board` left the
+    file as it was, and changed a board or a diode that it names.
     """
 
     commit: str
@@ -45,6 +46,7 @@ class Revision(Record, kw_only=True):
     old_path: str
     old: str | None
     new: str | None
+    is_of_board: bool = False
 
 
 def revisions_of(file: Path, since: str | None = None) -> list[Revision] | GitProblem:
@@ -52,7 +54,7 @@ def revisions_of(file: Path, since: str | None = None) -> list[Revision] | GitPr
 
     :param since: a revision, whose own commits are left out, or a date as git reads it.
     """
-    later = _later(file, since) if since else ()
+    later = later_than(file, since) if since else ()
     ran = run_git(*at(file), *LOG, *later, "--", file.name if at(file) else str(file))
     if isinstance(ran, GitProblem):
         return ran
@@ -61,7 +63,7 @@ def revisions_of(file: Path, since: str | None = None) -> list[Revision] | GitPr
     return list(_revisions(ran.out.decode("utf-8", "replace").split("\0")))
 
 
-def _later(file: Path, since: str) -> tuple[str, ...]:
+def later_than(file: Path, since: str) -> tuple[str, ...]:
     """Return the words for what came after a revision, or else after a date."""
     commit = commit_of(since, *at(file))
     return (f"^{commit}", "HEAD") if commit else (f"--since={_from_its_beginning(since)}",)

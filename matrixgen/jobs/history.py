@@ -11,10 +11,12 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Literal, cast
 
+from matrixgen.compare import KINDS
 from matrixgen.git import GitProblem
+from matrixgen.git.board_history import with_board_revisions
 from matrixgen.git.history import Revision, read_contents, revisions_of
 from matrixgen.jobs.compare import compared
-from matrixgen.jobs.history_sides import Side, Sides
+from matrixgen.jobs.history_sides import Side, Sides, boards_of
 from matrixgen.jobs.kept_history import PAIRS, Answer, KeptHistory, hash_of
 from matrixgen.record import Record
 
@@ -49,8 +51,11 @@ class History(Record):
         sides = Sides(self.file, self.every, self.contents, kept)
         asked = {revision.commit for revision in self.revisions}
         for place, revision in enumerate(self.every):
-            if revision.commit in asked:
-                yield _told(place, self.every, sides, kept)
+            if revision.commit not in asked:
+                continue
+            told = _told(place, self.every, sides, kept)
+            if not revision.is_of_board or told.work in KINDS:
+                yield told
         kept.save()
 
 
@@ -59,16 +64,24 @@ def history_of(file: Path, since: str | None = None) -> History | GitProblem:
 
     :param since: a revision or a date; only later revisions are told of.
     """
-    every = revisions_of(file)
-    if isinstance(every, GitProblem):
-        return every
-    later = revisions_of(file, since) if since else every
+    own = revisions_of(file)
+    if isinstance(own, GitProblem):
+        return own
+    later = revisions_of(file, since) if since else own
     if isinstance(later, GitProblem):
         return later
-    names = list(dict.fromkeys(n for one in every for n in (one.old, one.new) if n))
+    names = list(dict.fromkeys(n for one in own for n in (one.old, one.new) if n))
     found = zip(names, read_contents(file, names), strict=True)
     contents = {name: data for name, data in found if data is not None}
-    return History(file, tuple(later), tuple(every), contents)
+    boards = boards_of(own, contents)
+    every = with_board_revisions(file, own, boards)
+    if isinstance(every, GitProblem):
+        return every
+    newer = with_board_revisions(file, own, boards, since) if since else every
+    if isinstance(newer, GitProblem):
+        return newer
+    asked = {one.commit for one in (*later, *newer) if one.is_of_board or one in later}
+    return History(file, tuple(one for one in every if one.commit in asked), tuple(every), contents)
 
 
 def _told(place: int, every: tuple[Revision, ...], sides: Sides, kept: KeptHistory) -> Told:
@@ -104,7 +117,8 @@ def _base(
         if found is None:
             return None, tuple(over)
         place, last = found
-        over.append(last)
+        if not last.is_of_board:
+            over.append(last)
 
 
 def _between(old: Side, new: Side, sides: Sides, kept: KeptHistory) -> Answer:

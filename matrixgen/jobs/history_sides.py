@@ -110,6 +110,17 @@ def paths_in(data: bytes) -> list[str]:
     return [word for word in found if is_path(word)]
 
 
+def boards_of(every: Sequence[Revision], contents: Mapping[str, bytes]) -> list[str]:
+    """Return the paths, from the top of the repository, of what may be boards of contents."""
+    folders = dict.fromkeys((one.new, posixpath.dirname(one.path)) for one in every if one.new)
+    specs = (
+        spec_of(Folder("", folder), path)
+        for name, folder in folders
+        for path in paths_in(contents.get(name, b""))
+    )
+    return list(dict.fromkeys(spec.removeprefix(":") for spec in specs if spec))
+
+
 def _boards(
     file: Path, every: Sequence[Revision], contents: Mapping[str, bytes]
 ) -> dict[str, bytes]:

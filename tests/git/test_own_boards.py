@@ -111,3 +111,42 @@ def test_git_s_pager_gets_colour_where_git_would_give_it(pad, monkeypatch):
     assert "\x1b" not in pad("-c", "color.diff=never", *words)
     monkeypatch.setenv("NO_COLOR", "1")
     assert "\x1b" not in pad(*words)
+
+
+def told(program, *words: str) -> list[tuple[str, str]]:
+    revisions = json.loads(program("history", *words, "--json").out)["revisions"]
+    return [(one["subject"], one["work"]) for one in revisions]
+
+
+def test_history_tells_of_a_board_that_changed_alone(pad, program, monkeypatch):
+    for subject, clock in (("Slower", 8_000_000), ("Faster", 16_000_000)):
+        pad.write("pads/parts/board.json", profile(clock_hz=clock, title=subject))
+        pad.commit(subject)
+    pad.write("other.txt", "nothing of it")
+    pad.commit("Another file")
+    pad.write("pads/parts/board.json", profile(title="Faster", clock_hz=16_000_000) + "\n")
+    pad.commit("A line end")
+    pad.write("pads/pad.keys", TEXT.replace("on PB0", "on PD7"))
+    pad.commit("Rewired")
+    work = [
+        ("Rewired", "solder"),
+        ("Faster", "reflash"),
+        ("Slower", "cosmetic"),
+        ("A change", "reflash"),
+        ("A change", "new"),
+    ]
+    assert told(program, "pads/pad.keys") == work
+    assert told(program, "pads/pad.keys", "--since=HEAD~4") == work[:2]
+    assert told(program, "pads/pad.keys", "--only=reflash") == work[1:2] + work[3:4]
+    monkeypatch.chdir(pad.folder / "pads")
+    assert told(program, "pad.keys") == work
+
+
+def test_history_goes_over_a_board_of_a_revision_that_does_not_read(pad, program):
+    pad.write("pads/pad.keys", "plat\n")
+    pad.commit("Oops")
+    pad.write("pads/parts/board.json", profile(clock_hz=16_000_000))
+    pad.commit("Faster")
+    pad.write("pads/pad.keys", TEXT.replace("5 ms", "6 ms"))
+    pad.commit("Mended")
+    assert told(program, "pads/pad.keys")[:2] == [("Mended", "reflash"), ("Oops", "unreadable")]
