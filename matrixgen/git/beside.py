@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 
 from matrixgen.git.program import GitProblem, GitRan, run_git
 from matrixgen.record import Record
@@ -12,7 +12,10 @@ from matrixgen.record import Record
 Committed = Callable[[str], bytes | None]
 """What a revision has at a path as a .keys file writes it; None where nothing is there."""
 
-_COMMIT = re.compile(r"[0-9a-f]{40}|[0-9a-f]{64}")
+MOST_BYTES = 1_000_000
+"""The largest file that is read: no .keys file, board or diode may have more."""
+
+_NAME = re.compile(r"[0-9a-f]{40}|[0-9a-f]{64}")
 
 
 class Folder(Record):
@@ -48,34 +51,43 @@ def spec_of(folder: Folder, path: str) -> str | None:
 
 
 def read_each(specs: Iterable[str], *before: str) -> list[bytes | None]:
-    """Return what git has by each of some words for contents, read by one process.
+    """Return what git has by each of some words for contents, at most `MOST_BYTES` of each.
+
+    None stands for what it does not have, what is no file, and what is larger.
 
     :param before: words that git is given before the command, such as the folder to run in.
     """
     asked = list(specs)
-    lines = "".join(f"{one}\n" for one in asked).encode("utf-8", "surrogateescape")
-    ran = run_git(*before, "cat-file", "--batch", stdin=lines)
-    if isinstance(ran, GitProblem):
-        return [None] * len(asked)
-    found = list(_contents(ran.out, asked))
-    return [*found, *[None] * (len(asked) - len(found))]  # git stops at what leaves the repository
+    form = "--batch-check=%(objecttype) %(objectsize) %(objectname)"
+    ran = run_git(*before, "cat-file", form, stdin=_lines(asked))
+    names = [_name_in(line) for line in ran.lines] if isinstance(ran, GitRan) else []
+    wanted = list(dict.fromkeys(name for name in names if name))
+    ran = run_git(*before, "cat-file", "--batch", stdin=_lines(wanted))
+    found = dict(_contents(ran.out)) if isinstance(ran, GitRan) else {}
+    names += [None] * (len(asked) - len(names))  # git stops at what leaves the repository
+    return [found.get(name) if name else None for name in names]
 
 
-def _contents(out: bytes, asked: list[str]) -> Iterable[bytes | None]:
-    """Yield each of what git printed: a line of name, kind and length, then that many bytes."""
+def _lines(words: Iterable[str]) -> bytes:
+    return "".join(f"{one}\n" for one in words).encode("utf-8", "surrogateescape")
+
+
+def _name_in(line: str) -> str | None:
+    """Return git's name of a content that it has, if that is a file and not too large."""
+    kind, size, name = (*line.split(), "", "", "")[:3]
+    is_fit = kind == "blob" and size.isdecimal() and int(size) <= MOST_BYTES
+    return name if is_fit and _NAME.fullmatch(name) else None
+
+
+def _contents(out: bytes) -> Iterator[tuple[str, bytes]]:
+    """Yield what git printed by its names: a line of name, kind and length, then the bytes."""
     place = 0
-    for _ in asked:
-        end = out.find(b"\n", place)
-        if end < 0:
-            return
-        head = out[place:end].split()
-        place = end + 1
-        if len(head) == 3 and head[1] in (b"blob", b"tree", b"commit", b"tag"):
-            length = int(head[2])
-            yield out[place : place + length] if head[1] == b"blob" else None
-            place += length + 1
-        else:
-            yield None
+    while place < len(out):
+        end = out.index(b"\n", place)
+        name, _, length = out[place:end].split()
+        place = end + 1 + int(length)
+        yield name.decode(), out[end + 1 : place]
+        place += 1
 
 
 def folder_with(path: str, blob: str, *, is_old: bool) -> Folder | None:
@@ -89,8 +101,7 @@ def folder_with(path: str, blob: str, *, is_old: bool) -> Folder | None:
         return None
     folder = posixpath.dirname(path)
     specs = [f":{path}", f"HEAD:{path}"] if is_old else [f"HEAD:{path}", f":{path}"]
-    lines = "".join(f"{one}\n" for one in specs).encode("utf-8", "surrogateescape")
-    ran = run_git("cat-file", "--batch-check", stdin=lines)
+    ran = run_git("cat-file", "--batch-check", stdin=_lines(specs))
     names = [line.split()[0] for line in ran.lines] if isinstance(ran, GitRan) else []
     for spec, name in zip(specs, names, strict=False):
         if name == blob:
@@ -114,6 +125,6 @@ def _commit_with(path: str, blob: str, *, is_old: bool) -> str | None:
                 return commit
             if old == blob and is_old:
                 return f"{commit}^"
-        elif _COMMIT.fullmatch(part):
+        elif _NAME.fullmatch(part):
             commit = part
     return None

@@ -6,7 +6,7 @@ import posixpath
 import re
 from pathlib import Path
 
-from matrixgen.git.beside import Folder
+from matrixgen.git.beside import MOST_BYTES, Folder, read_each
 from matrixgen.git.program import GitProblem, GitRan, run_git
 from matrixgen.model.similar import similar_help
 from matrixgen.record import Record
@@ -41,10 +41,10 @@ def read_revision(spec: str) -> bytes | GitProblem:
     file = _find(revision, path.replace("\\", "/"))
     if isinstance(file, GitProblem):
         return file
-    ran = run_git("cat-file", "blob", file.name)
-    if isinstance(ran, GitProblem):
-        return ran
-    return ran.problem if ran.status else ran.out
+    (data,) = read_each([file.name])
+    if data is None:
+        return GitProblem(f"`{path}` in `{revision}` has more than {MOST_BYTES:,} bytes")
+    return data
 
 
 def folder_in_revision(spec: str) -> tuple[Folder, Path]:

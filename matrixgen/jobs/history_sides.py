@@ -10,7 +10,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from matrixgen.boards import is_path
-from matrixgen.git.beside import Folder, spec_of
+from matrixgen.git.beside import MOST_BYTES, Folder, spec_of
 from matrixgen.git.history import Revision, read_contents
 from matrixgen.jobs.examine import Examined, read_and_mounted
 from matrixgen.jobs.kept_history import CONTENTS, Answer, KeptHistory, hash_of
@@ -21,12 +21,9 @@ from matrixgen.record import Record
 MOST_READ = 8
 """Contents that are held at a time: of neighbours in the history, each is asked for twice."""
 
-MOST_BYTES = 1_000_000
-"""The largest file of a board or a diode."""
-
 _QUOTED = re.compile(rb'"([^"\\\n]*)"')
 
-NOT_HERE = "its content is not in this clone"
+NOT_HERE = "too large, or not in this clone"
 
 
 class Side(Record):

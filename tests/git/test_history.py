@@ -235,7 +235,7 @@ def test_a_repository_without_commits_and_no_repository(repository, program, tmp
     assert "this folder is in no git repository" in program("history", str(alone / "pad.keys")).err
 
 
-def test_each_content_is_read_once_and_git_is_run_twice(pad, program, monkeypatch):
+def test_each_content_is_read_once_and_git_is_run_three_times(pad, program, monkeypatch):
     import matrixgen.git.beside as beside
     import matrixgen.git.history as git
     import matrixgen.jobs.history_sides as sides
@@ -249,4 +249,4 @@ def test_each_content_is_read_once_and_git_is_run_twice(pad, program, monkeypatc
         monkeypatch.setattr(room, "run_git", lambda *w, **n: run.append(w) or real_run(*w, **n))
     program("history", "pad.keys")
     assert len(read) == len(set(read)) == 5
-    assert len(run) == 2
+    assert len(run) == 3

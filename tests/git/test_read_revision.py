@@ -148,3 +148,21 @@ def test_the_name_of_a_file_that_is_there_is_a_path(program):
 def test_a_word_that_is_too_long_for_a_path_is_no_crash(program):
     assert is_revision("main:" + "x" * 5000)
     assert is_revision("main:x\0") == (os.name == "posix")
+
+
+def test_no_more_is_read_than_a_file_may_have(pad, program):
+    from matrixgen.boards.own_json import MOST_BYTES as OF_BOARDS
+    from matrixgen.git.beside import MOST_BYTES, read_each
+    from matrixgen.source.limits import LIMITS
+
+    assert max(LIMITS.file_bytes, OF_BOARDS) <= MOST_BYTES
+    pad.write("large.keys", b"#" * (MOST_BYTES + 1))
+    pad.write("full.keys", b"#" * MOST_BYTES)
+    pad.commit()
+    assert problem_of("HEAD:large.keys").text == (
+        "`large.keys` in `HEAD` has more than 1,000,000 bytes"
+    )
+    specs = ["HEAD:large.keys", "HEAD:none", "HEAD:boards", "HEAD:full.keys", "HEAD:../up"]
+    large, *others = read_each(specs)
+    assert large is None and [one and len(one) for one in others] == [None, None, MOST_BYTES, None]
+    assert "too large" in program("history", "large.keys").out
