@@ -14,6 +14,11 @@ struct constant {
     answer_length length;
 };
 
+static inline struct constant constant_of(FLASH const uint8_t *bytes, answer_length length)
+{
+    return (struct constant){bytes, length};
+}
+
 struct constant descriptors_get(uint8_t number);
 
 /* Answer GET_DESCRIPTOR of the device or of an interface; false where there is none. */

@@ -4,8 +4,10 @@
 #ifndef STANDARD_H
 #define STANDARD_H
 
-#include "descriptors.h"
+#include <stdint.h>
+
 #include "identity.h"
+#include "sizes.h" /* CONTROL_PACKET */
 
 /* USB 2.0 table 9-5. */
 enum { DEVICE = 1, CONFIGURATION = 2, STRING = 3, INTERFACE = 4, ENDPOINT = 5 };
@@ -33,10 +35,5 @@ enum {
     OF_THE_CONFIGURATION,
     OF_THE_CLASS /* and whatever else a class has, after it */
 };
-
-static inline struct constant constant_of(FLASH const uint8_t *bytes, answer_length length)
-{
-    return (struct constant){bytes, length};
-}
 
 #endif
