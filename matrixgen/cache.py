@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import stat
 import sys
 import tempfile
 from functools import cache
@@ -64,8 +65,17 @@ def program_version() -> str:
     what is kept under it takes to make.
     """
     folders = [Path(__file__).parent, resource("boards"), resource("grammar")]
-    files = sorted(path for folder in folders for path in folder.rglob("*") if path.is_file())
-    known = [path for path in files if "__pycache__" not in path.parts]
-    said = [f"{path} {path.stat().st_size} {path.stat().st_mtime_ns}" for path in known]
+    files = sorted(path for folder in folders for path in folder.rglob("*"))
+    said = [_stamp(path) for path in files if "__pycache__" not in path.parts]
     text = "\n".join([sys.version, *said])
     return hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest()
+
+
+def _stamp(path: Path) -> str:
+    """Return what tells a file from another one in its place; it may be gone by now."""
+    try:
+        status = path.stat()
+    except OSError:
+        return str(path)
+    is_file = stat.S_ISREG(status.st_mode)
+    return f"{path} {status.st_size} {status.st_mtime_ns}" if is_file else str(path)

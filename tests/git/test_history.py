@@ -177,6 +177,13 @@ def test_json_is_as_its_schema_says(pad, program):
     assert revisions[4]["headline"].startswith("solder: 1 wire on")
 
 
+def test_a_cache_folder_that_cannot_be_written_is_no_failure(pad, program, monkeypatch):
+    first = program("history", "pad.keys").out
+    monkeypatch.setenv("XDG_CACHE_HOME", str(pad.write("file", "no folder")))
+    ran = program("history", "pad.keys")
+    assert (ran.status, ran.out, ran.err) == (0, first, "")
+
+
 def test_later_revisions_alone(pad, program):
     ran = program("history", "pad.keys", "--since", "2024-01-07")
     assert [line[:10].strip() for line in ran.out.splitlines()] == ["2024-01-08", "", "2024-01-07"]
