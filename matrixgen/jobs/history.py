@@ -80,7 +80,8 @@ def history_of(file: Path, since: str | None = None) -> History | GitProblem:
     newer = with_board_revisions(file, own, boards, since) if since else every
     if isinstance(newer, GitProblem):
         return newer
-    asked = {one.commit for one in (*later, *newer) if one.is_of_board or one in later}
+    asked = {one.commit for one in (*later, *newer) if one.is_of_board}
+    asked.update(one.commit for one in later)
     return History(file, tuple(one for one in every if one.commit in asked), tuple(every), contents)
 
 
