@@ -18,7 +18,7 @@ from matrixgen.compare.changes.plate import of_plate
 from matrixgen.compare.changes.settings import of_settings, of_waits
 from matrixgen.compare.changes.wiring import of_wiring
 from matrixgen.compare.edits import Edits, edits_between, gone_and_renamed, prepared
-from matrixgen.compare.facts import facts_of, names_in_cells
+from matrixgen.compare.facts import Facts, facts_of, names_in_cells
 from matrixgen.compare.matching import Matches, are_transposed, matched
 from matrixgen.compare.renaming import renamed_names, transposed
 from matrixgen.compare.view import View
@@ -82,13 +82,14 @@ def compare(
     old: Design,
     new: Design,
     waits: tuple[Mapping[str, int], Mapping[str, int]] | None = None,
+    facts: tuple[Facts, Facts] | None = None,
 ) -> Comparison:
     """Return what changed from an old file to a new one.
 
     `waits` has the microseconds that lines get to settle where a file does not say, by controller,
-    of the old and of the new file.
+    of the old and of the new file. `facts` are those of both, where they are known already.
     """
-    first, after = facts_of(old), facts_of(new)
+    first, after = facts or (facts_of(old), facts_of(new))
     is_transposed = are_transposed(first, after)
     if is_transposed:
         first = transposed(first)

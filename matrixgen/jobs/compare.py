@@ -2,26 +2,60 @@
 
 from __future__ import annotations
 
+from functools import cached_property
+
 from matrixgen.boards import Mounted
 from matrixgen.circuit.settling import Settling
 from matrixgen.compare import KINDS, Change, Comparison, compare
+from matrixgen.compare.facts import Facts, facts_of
 from matrixgen.jobs.compare_boards import of_boards
 from matrixgen.jobs.examine import Examined
-from matrixgen.model import matrix_of
-from matrixgen.record import changed
+from matrixgen.model import Design, matrix_of
+from matrixgen.record import Record, changed
 from matrixgen.source.tree import comments_of
 
 
+class Compared(Record):
+    """A side of comparisons that reads, and what each of them asks of it."""
+
+    examined: Examined
+
+    @property
+    def design(self) -> Design:
+        """What the side says."""
+        assert self.examined.design
+        return self.examined.design
+
+    @cached_property
+    def facts(self) -> Facts:
+        """The same in facts."""
+        return facts_of(self.design)
+
+    @cached_property
+    def waits(self) -> dict[str, int]:
+        """How long lines settle on each controller."""
+        return _waits(self.examined)
+
+    @cached_property
+    def comments(self) -> object:
+        """Its comments, wherever they stand."""
+        return comments_of(self.design.source.text)
+
+
 def compared(old: Examined, new: Examined) -> Comparison:
+    """Return what changed from one file that reads to another, see `compared_sides`."""
+    return compared_sides(Compared(old), Compared(new))
+
+
+def compared_sides(old: Compared, new: Compared) -> Comparison:
     """Return what changed from one file that reads to another.
 
     That is what they say, what is in the profiles and the file of a diode that they name, comments
     and ways to write.
     """
-    assert old.design and new.design
-    found = compare(old.design, new.design, (_waits(old), _waits(new)))
-    changes = [*found.changes, *of_boards(old, new)]
-    said = _said_otherwise(old.design.source.text, new.design.source.text, bool(changes))
+    found = compare(old.design, new.design, (old.waits, new.waits), (old.facts, new.facts))
+    changes = [*found.changes, *of_boards(old.examined, new.examined)]
+    said = _said_otherwise(old, new, bool(changes))
     changes.sort(key=lambda change: KINDS.index(change.kind))
     return changed(found, changes=(*changes, *said))
 
@@ -37,12 +71,12 @@ def _wait(mounted: Mounted) -> int:
     return Settling(mounted, matrix_of(mounted.keyboard)).wait_us
 
 
-def _said_otherwise(old: str, new: str, is_changed: bool) -> list[Change]:
+def _said_otherwise(old: Compared, new: Compared, is_changed: bool) -> list[Change]:
     """Return a change of comments, or where nothing else changed, of blanks and words."""
-    if comments_of(old) != comments_of(new):
+    if old.comments != new.comments:
         text = "comments differ"
         return [Change(kind="cosmetic", slug="comments", text=text, thing="comment")]
-    if old == new or is_changed:
+    if is_changed or old.design.source.text == new.design.source.text:
         return []
     text = "same meaning, written differently: spacing, or other words for it"
     return [Change(kind="cosmetic", slug="written-otherwise", text=text, thing="way to write it")]

@@ -15,7 +15,7 @@ from matrixgen.compare import KINDS
 from matrixgen.git import GitProblem
 from matrixgen.git.board_history import with_board_revisions
 from matrixgen.git.history import Revision, read_contents, revisions_of
-from matrixgen.jobs.compare import compared
+from matrixgen.jobs.compare import compared_sides
 from matrixgen.jobs.history_sides import Side, Sides, boards_of
 from matrixgen.jobs.kept_history import PAIRS, Answer, KeptHistory, hash_of
 from matrixgen.record import Record
@@ -131,7 +131,7 @@ def _between(old: Side, new: Side, sides: Sides, kept: KeptHistory) -> Answer:
     if answer := kept.get(name, PAIRS):
         return answer
     before, after = sides.read(old), sides.read(new)
-    if not (before.design and after.design):  # what was kept of it said otherwise
+    if not (before.examined.design and after.examined.design):  # what was kept of it said otherwise
         return Answer("unreadable", "what is kept of this file in the cache folder is not of it")
-    found = compared(before, after)
+    found = compared_sides(before, after)
     return kept.put(name, Answer(found.kind, found.headline))

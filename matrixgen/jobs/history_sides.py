@@ -12,6 +12,7 @@ from pathlib import Path
 from matrixgen.boards import is_path
 from matrixgen.git.beside import MOST_BYTES, Folder, spec_of
 from matrixgen.git.history import Revision, read_contents
+from matrixgen.jobs.compare import Compared
 from matrixgen.jobs.examine import Examined, read_and_mounted
 from matrixgen.jobs.kept_history import CONTENTS, Answer, KeptHistory, hash_of
 from matrixgen.model.prose import counted
@@ -46,7 +47,7 @@ class Sides:
     ) -> None:
         self._contents, self._kept, self._here = contents, kept, file.parent
         self._boards = _boards(file, every, contents)
-        self._read: dict[str, Examined] = {}
+        self._read: dict[str, Compared] = {}
         self._answers: dict[str, Answer] = {}
 
     def wrong_in(self, side: Side) -> str | None:
@@ -63,7 +64,9 @@ class Sides:
             return Answer("unreadable", NOT_HERE)
         if side.name not in self._answers:
             name = hash_of([self._contents[side.name]])
-            found = self._kept.get(name, CONTENTS) or self._kept.put(name, _answer(self.read(side)))
+            found = self._kept.get(name, CONTENTS) or self._kept.put(
+                name, _answer(self.read(side).examined)
+            )
             self._answers[side.name] = found
         return self._answers[side.name]
 
@@ -72,16 +75,17 @@ class Sides:
         data = self._contents[side.name]
         return hash_of([data, *(self._board(side, path) for path in paths_in(data))])
 
-    def read(self, side: Side) -> Examined:
+    def read(self, side: Side) -> Compared:
         """Return what a content says; it need not read."""
         name = self.name_of(side)
         if name not in self._read:
             while len(self._read) >= MOST_READ:
                 del self._read[next(iter(self._read))]
             text = self._contents[side.name].decode("utf-8", "surrogateescape")
-            self._read[name] = read_and_mounted(
+            read = read_and_mounted(
                 "history", text, self._here, lambda path: self._board(side, path)
             )
+            self._read[name] = Compared(read)
         return self._read[name]
 
     def _board(self, side: Side, path: str) -> bytes | None:

@@ -127,8 +127,8 @@ def test_what_was_found_is_kept_by_contents(pad, program, monkeypatch):
     pad.write("pad.keys", edited(("on PB2", "on PB7")))
     pad.commit("Once more")
     compared, read = [], []
-    real_compared, real_read = job.compared, sides.read_and_mounted
-    monkeypatch.setattr(job, "compared", lambda *w: compared.append(w) or real_compared(*w))
+    real_compared, real_read = job.compared_sides, sides.read_and_mounted
+    monkeypatch.setattr(job, "compared_sides", lambda *w: compared.append(w) or real_compared(*w))
     monkeypatch.setattr(sides, "read_and_mounted", lambda *w: read.append(w) or real_read(*w))
     assert (
         json.loads(program("history", "pad.keys", "--json").out)["revisions"][1:]
