@@ -19,7 +19,7 @@ LEAST_REPORTS = 4
 """Reports that must have room before rows of keys are spaced."""
 
 LEGEND = f"each key's name, and below it what it would do now; {DOWN} is down, {OPEN} undecided"
-HELP = "letters press keys | :+Key :-Key :wait 200 | Ctrl-T hold keys down | Esc Esc leave"
+HELP = "letters press keys | :+Key :-Key :wait 200 | Ctrl-T holds keys | Esc Esc leave"
 
 
 def screen(session: Session, width: int, height: int) -> list[str]:

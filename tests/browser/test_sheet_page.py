@@ -97,7 +97,8 @@ def test_ticks_are_there_again_when_the_page_is(sheet_page):
     ticks.nth(1).check()
     ticks.nth(3).check()
     page.reload()
-    assert [ticks.nth(place).is_checked() for place in range(4)] == [False, True, False, True]
+    for place, is_ticked in enumerate((False, True, False, True)):
+        expect(ticks.nth(place)).to_be_checked(checked=is_ticked)
 
 
 def test_step_by_step_goes_through_the_wires_in_soldering_order(sheet_page):
@@ -106,7 +107,7 @@ def test_step_by_step_goes_through_the_wires_in_soldering_order(sheet_page):
         "all => all.map((one) => one.dataset.wire)"
     )
     page.locator(".ticks input[data-wire]").first.check()
-    page.get_by_label("step by step").check()
+    page.get_by_label("one wire at a time").check()
     now = page.locator("svg.back .wire.is-now")
     seen = [now.get_attribute("data-wire")]
     while page.get_by_role("button", name="next wire").is_enabled():

@@ -84,10 +84,10 @@ def test_a_cold_joint_is_named_by_its_key(board: Example) -> None:
     assert status == 1 and f"`{key}`" in output
 
 
-def test_a_diode_that_is_turned_is_told(board: Example) -> None:
+def test_a_diode_that_is_reversed_is_told(board: Example) -> None:
     key = board.keyboard.keys[5].name.text
     status, output = probed(board, turned(paths_of(board), key), asked_for=key)
-    assert status == 1 and f"`{key}`" in output and "turned" in output
+    assert status == 1 and f"`{key}`" in output and "reversed" in output
 
 
 def test_a_short_between_two_lines_is_told_before_any_key(board: Example) -> None:
@@ -134,8 +134,8 @@ def test_several_faults_at_once_are_all_named_and_no_other(faults: Faults) -> No
     assert f"{board.profile.chip}, " in said
     assert output.startswith("what explains it, 3 faults at once:\n"), output
     one, other = faults.joined
-    assert f"\n  the lines `{one}` and `{other}` touch each other\n" in output
-    assert f"\n  the diode of `{faults.turned}` is turned: " in output
+    assert f"\n  the wires `{one}` and `{other}` touch each other\n" in output
+    assert f"\n  the diode of `{faults.turned}` is reversed: " in output
     assert f"\n  `{faults.cold}` is open: " in output
     assert "or else" not in output and "not explained" not in output
 

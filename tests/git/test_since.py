@@ -32,7 +32,7 @@ def pad(repository):
 def test_what_is_to_be_done_since_a_revision_or_a_day(pad, program, since):
     ran = program("diff", "--since", since, "below/pad.keys")
     assert (ran.status, ran.err) == (1, "")
-    assert ran.out.startswith("solder: 1 pin; reflash: 1 key on layer base\n")
+    assert ran.out.startswith("solder: 1 wire on another pin; then reflash: 1 key on layer base\n")
     ran = program("diff", "--since", since, "below/pad.keys", "--json")
     told = json.loads(ran.out)
     assert (told["old"], told["new"]) == (f"{since}:old.keys", "below/pad.keys")
@@ -42,7 +42,7 @@ def test_from_the_file_s_own_folder_and_from_outside(pad, program, monkeypatch):
     for there, name in (("below", "pad.keys"), ("..", f"{pad.folder.name}/below/pad.keys")):
         monkeypatch.chdir(pad.folder / there)
         ran = program("diff", "--since", "soldered", name, "--only", "solder")
-        assert ran.out.startswith("solder: 1 pin; and reflash\n"), (there, ran.err)
+        assert ran.out.startswith("solder: 1 wire on another pin; then reflash\n"), (there, ran.err)
     monkeypatch.chdir(pad.folder)
     assert program("diff", "--since=HEAD", "below/pad.keys", "--only=solder").status == 0
 

@@ -7,6 +7,7 @@
 #include <stdbool.h>
 
 #include "request.h"
+#include "sizes.h"
 
 #if HAS_MEDIA
 

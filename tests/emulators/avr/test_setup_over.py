@@ -15,7 +15,7 @@ from tests.emulators.avr.conftest import Desk
 from tests.emulators.usb_host import Stall
 
 STEP = 3
-LAST_LOOKS = 8 * STEP
+LAST_LOOKS = 9 * STEP
 """Cycles between looks and what is done after them, with either compiler."""
 
 WRITING = 18 * 4 * STEP
