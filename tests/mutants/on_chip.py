@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from types import ModuleType, SimpleNamespace
 from typing import Any
 
 from matrixgen.emit.bench_tree import whole_bench_tree
 from matrixgen.families import FAMILIES
+from matrixgen.record import changed
 from matrixgen.toolchain import CompileFailure, Compiler, Image, compile_tree, find_compiler
 from tests.emulators import bench_on_chip, boot_loader_keys, test_bench, test_media
 from tests.emulators import test_slow_matrix as slow
@@ -67,7 +68,7 @@ class Bench:
 
 def _without_warnings(compiler: Compiler) -> Compiler:
     """Return a compiler that takes a mistake although it sees one: tests have to see it."""
-    return replace(compiler, command=(*compiler.command, "-w"))
+    return changed(compiler, command=(*compiler.command, "-w"))
 
 
 def _with_checksum(image: Image, changed: str) -> Image:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.mutants.changes import engine_mutants, mutants_of
 from tests.mutants.equivalent import EQUIVALENT, EQUIVALENT_IN_PORTS, PORTS_TABLE, TABLE
+from tests.mutants.on_chip import benches
 from tests.mutants.ports import PORTS, assembly_mutants, port_mutants
 
 TEXT = """
@@ -84,3 +87,12 @@ def test_the_table_of_the_ports_names_mutants_that_there_are_once_each() -> None
     for row in EQUIVALENT_IN_PORTS:
         assert keys.count(row) == 1, row
     assert len(EQUIVALENT_IN_PORTS) == len(PORTS_TABLE)
+
+
+@pytest.mark.parametrize("port", PORTS)
+def test_a_port_s_mistakes_are_built_for_what_they_are_tried_on(port: str) -> None:
+    """The trial itself is no part of the suite: what it begins with is."""
+    plain = next(benches(port))
+    assert plain.calls
+    assert plain.built(None) is not None
+    assert plain.built(port_mutants(port)[0]) is not None

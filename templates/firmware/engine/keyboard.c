@@ -128,7 +128,6 @@ static void catch_up(moment now_ms)
     if (!transport_open()) { /* keep up with the keys, so that the state is true when it opens */
         report_resync();
 #if HAS_MEDIA
-        host_knows = false;
         media_report_resync();
 #endif
         while (next_event()) {
