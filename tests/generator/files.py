@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from random import Random
 
 from matrixgen.boards import builtin_names, builtin_profile
-from matrixgen.source.limits import LIMITS
+from matrixgen.record import changed
+from matrixgen.source.limits import LIMITS, Limits
 from tests.generator.keymap import actions, keymap, layer_names
 from tests.generator.plate import divided, plate
 from tests.generator.wiring import matrix, wiring
@@ -23,6 +24,9 @@ PARTS = ("size", "settings", "plate", "wiring", "layers", "actions", "cells", "o
 REVISED = ("settings", "plate", "wiring", "actions", "cells")
 """Parts that a revision may change alone: the others mean the same keys, wires and layers."""
 
+FEW_PLACES = changed(LIMITS, holes=2, areas=2)
+"""For files of which there are many: each place is another line to read."""
+
 BOARDS = [name for name in builtin_names() if builtin_profile(name).port]
 
 
@@ -32,7 +36,7 @@ class Draft:
 
     seeds: tuple[int, ...]
     sound: bool
-    most_keys: int
+    most: Limits
 
     def chance(self, part: str) -> Random:
         return Random(f"{part} {self.seeds[PARTS.index(part)]}")
@@ -57,7 +61,7 @@ class Draft:
     @property
     def _keys(self) -> list[str]:
         chance = self.chance("size")
-        sizes = [n for n in (1, 2, 5, 12, 40, 64, 104, 300, LIMITS.keys) if n <= self.most_keys]
+        sizes = [n for n in (1, 2, 5, 12, 40, 64, 104, 300, LIMITS.keys) if n <= self.most.keys]
         pins = min(len(pins) for pins in self._pins) if self.sound else 2 * LIMITS.lines_per_axis
         return key_names(chance, min(chance.choice(sizes), (pins // 2) * (pins - pins // 2)))
 
@@ -67,7 +71,7 @@ class Draft:
 
     @property
     def _plate(self) -> tuple[list[str], list[list[str]]]:
-        return plate(self.chance("plate"), self._rows)
+        return plate(self.chance("plate"), self._rows, self.most)
 
     @property
     def _boards(self) -> list[str]:
@@ -129,5 +133,7 @@ class Draft:
 
 
 def draft(seed: int, *, sound: bool = False, most_keys: int = 64) -> Draft:
-    """The draft of a seed."""
-    return Draft(tuple(seed * 31 + n for n in range(len(PARTS))), sound, most_keys)
+    """The draft of a seed. One that may have all keys may have all holes and areas, too."""
+    places = LIMITS if most_keys == LIMITS.keys else FEW_PLACES
+    most = changed(places, keys=most_keys)
+    return Draft(tuple(seed * 31 + n for n in range(len(PARTS))), sound, most)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
+from matrixgen.source.limits import LIMITS, Limits
 from tests.generator.words import names, number
 
 Rows = list[list[str]]
@@ -20,8 +21,10 @@ def divided(chance: Random, keys: list[str]) -> Rows:
     return rows
 
 
-def plate(chance: Random, rows: Rows) -> tuple[list[str], Rows]:
+def plate(chance: Random, rows: Rows, most: Limits) -> tuple[list[str], Rows]:
     """The statements of a plate, and its keys line by line as the plate has them.
+
+    `most` says how many holes and areas it may have.
 
     A mirrored cluster names as many keys a line as the other one, so that it takes the lines that
     fit.
@@ -41,7 +44,7 @@ def plate(chance: Random, rows: Rows) -> tuple[list[str], Rows]:
             about = number(_any(chance))
             lines += [f"cluster {next(called)} mirrors {first} about {about}"]
             lines.append(f"line {' '.join(other)}")
-    return _with_places(chance, lines), main + rest
+    return _with_places(chance, lines, most), main + rest
 
 
 def _any(chance: Random) -> float:
@@ -65,13 +68,14 @@ def _line(chance: Random, keys: list[str]) -> str:
     return f"line {' '.join(words)}"
 
 
-def _with_places(chance: Random, lines: list[str]) -> list[str]:
-    for _ in range(chance.choice((0, 0, 1, 3))):
+def _with_places(chance: Random, lines: list[str], most: Limits) -> list[str]:
+    holes, areas = (chance.choice((0, 0, 1, most_of)) for most_of in (most.holes, most.areas))
+    for is_hole in [True] * holes + [False] * areas:
         place = f"{number(_any(chance))}, {number(_any(chance))}"
-        if chance.random() < 0.5:
+        if is_hole:
             new = f"hole at {place}"
         else:
-            size = (number(chance.choice((0.05, 1, 2.5, 1000))) for _ in range(2))
+            size = (number(chance.choice((LIMITS.least_area, 1, 2.5, 1000))) for _ in range(2))
             new = f"keep clear {place}, {', '.join(size)}"
         lines.insert(chance.randint(0, len(lines)), new)
     return lines

@@ -11,8 +11,9 @@ import lark
 import pytest
 
 from matrixgen.model import SourceText
+from matrixgen.record import changed
 from matrixgen.resources import resource
-from matrixgen.source import design_of
+from matrixgen.source import design_of, read_design
 from matrixgen.source.limits import LIMITS
 from tests.generator.files import draft
 
@@ -21,6 +22,11 @@ FILES = 150
 
 REFUSED = {"<start : >", "<plate : PLATE>", "<_part : boot_loader>"}
 """What parses and is a mistake in any file: no plate, one without keys, a tap that ends it all."""
+
+OF_BROKEN_FILES = {"syntax_mistakes"}
+"""Limits that no file which reads can come up to."""
+
+TIGHTER = (lambda most: most - 1), (lambda least: least * 2)
 
 
 class Counted(dict):
@@ -70,14 +76,24 @@ def test_every_file_reads(texts):
         assert design, (seed, [one.message for one in found if one.is_error])
 
 
-def test_files_come_up_to_the_limits_of_the_language():
-    largest = [draft(seed, most_keys=LIMITS.keys) for seed in range(40)]
-    designs = [design_of(SourceText("pad.keys", one.text))[0] for one in largest]
-    keyboards = [design.keyboard for design in designs if design]
-    assert max(len(one.keys) for one in keyboards) == LIMITS.keys
+@pytest.fixture(scope="module")
+def largest():
+    texts = [draft(seed, most_keys=LIMITS.keys).text for seed in range(40)]
+    padding = LIMITS.file_bytes - len(texts[0].encode())
+    return [*texts, texts[0] + "#" * padding]
+
+
+@pytest.mark.parametrize("limit", sorted(set(LIMITS.kinds) - OF_BROKEN_FILES))
+def test_files_come_up_to_the_limits_of_the_language(limit, largest):
+    """Some file is refused where this limit alone is a little tighter."""
+    tighter = changed(LIMITS, **{limit: TIGHTER[limit.startswith("least")](getattr(LIMITS, limit))})
+    assert any(not read_design("pad.keys", text, tighter)[0] for text in largest)
+
+
+def test_large_files_read_and_vary(largest):
+    keyboards = [read_design("pad.keys", text)[0].keyboard for text in largest]
     for axis in ("row", "column"):
         lines = [len(one.wiring.of_axis(axis)) for one in keyboards]
         assert max(lines) == LIMITS.lines_per_axis and min(lines) < 4
-    assert max(len(one.layers) for one in keyboards) == LIMITS.layers
     assert any(key.turned for one in keyboards for key in one.keys)
     assert any(key.x < 0 for one in keyboards for key in one.keys)
