@@ -13,7 +13,7 @@ from matrixgen.source.parts import WIRES
 from matrixgen.source.phrases import FIRST_WORDS
 from matrixgen.source.reporter import Reporter
 from matrixgen.source.slips import report_slip
-from matrixgen.source.statements import BLOCKS, HOME, KEYWORDS, form_of
+from matrixgen.source.statements import BLOCK_OF, BLOCKS, KEYWORDS, form_of
 from matrixgen.source.unknown_statement import report_unknown
 
 ENDS_EARLY = "the line ends too early after `{found}`"
@@ -40,15 +40,15 @@ def _report_first_column(reporter: Reporter, mistake: Mistake) -> None:
     span = Span.in_line(reporter.path, mistake.first_line, 1, len(first))
     if first in BLOCKS:
         _report_lesson(reporter, mistake)
-    elif first in HOME:
+    elif first in BLOCK_OF:
         above = _block_above(reporter, mistake.first_line)
         indent = (Edit(Span.in_line(reporter.path, mistake.first_line, 1, 0), "  "),)
         reporter.report(
             "misplaced-statement",
             span,
             f"`{first}` is in the first column, where only a block can start",
-            help=f"indent it below the line `{HOME[first]}`",
-            fix=Fix(f"indent `{first}`", indent) if above == HOME[first] else None,
+            help=f"indent it below the line `{BLOCK_OF[first]}`",
+            fix=Fix(f"indent `{first}`", indent) if above == BLOCK_OF[first] else None,
         )
     else:
         help = similar_help(first, BLOCKS)
@@ -64,7 +64,7 @@ def _report_indented(reporter: Reporter, mistake: Mistake) -> None:
     first, block = mistake.first_word, _block_above(reporter, mistake.first_line)
     indent = mistake.dropped.index(first)
     span = Span.in_line(reporter.path, mistake.first_line, 1 + indent, len(first))
-    belongs = HOME.get(first) == block
+    belongs = BLOCK_OF.get(first) == block
     if first in BLOCKS:
         so = (
             "so it is part of the block above"
@@ -82,11 +82,11 @@ def _report_indented(reporter: Reporter, mistake: Mistake) -> None:
         )
     elif block is None:
         message = "an indented line belongs to a block, and there is none above it"
-        reporter.report("misplaced-statement", span, message, help=_home_help(first))
+        reporter.report("misplaced-statement", span, message, help=_block_help(first))
     elif first == "and":
         _report_lone_and(reporter, span)
-    elif first in HOME and not belongs and not (first in FIRST_WORDS and not KEYWORDS[block]):
-        help = None if _has_block(reporter, HOME[first]) else _home_help(first)
+    elif first in BLOCK_OF and not belongs and not (first in FIRST_WORDS and not KEYWORDS[block]):
+        help = None if _has_block(reporter, BLOCK_OF[first]) else _block_help(first)
         if block == "plate" and first in WIRES:
             help = _row_of_switches(mistake.dropped) or help
         report_misplaced(reporter, first, block, span, help)
@@ -170,17 +170,17 @@ def _missing_block(
         word = other.first_word
         if header < other.first_line <= mistake.first_line and word in BLOCKS:
             return word, header
-    home = HOME.get(mistake.first_word)
-    return (home, 0) if home and not _has_block(reporter, home) else None
+    block = BLOCK_OF.get(mistake.first_word)
+    return (block, 0) if block and not _has_block(reporter, block) else None
 
 
 def _has_block(reporter: Reporter, block: str) -> bool:
     return any(text.startswith(block) for text in reporter.source.lines)
 
 
-def _home_help(first: str) -> str:
-    if first in HOME:
-        return f"put a line `{HOME[first]}` above it"
+def _block_help(first: str) -> str:
+    if first in BLOCK_OF:
+        return f"put a line `{BLOCK_OF[first]}` above it"
     return f"the blocks are {', '.join(BLOCKS)}, each in the first column"
 
 

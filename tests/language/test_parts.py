@@ -24,7 +24,7 @@ from matrixgen.record import changed
 from matrixgen.resources import resource
 from matrixgen.source import tables
 from matrixgen.source.parts import GOES_WITH_BEFORE, KEYS, KINDS, TELLS_APART
-from matrixgen.source.statements import BLOCKS, STATEMENTS, Statement
+from matrixgen.source.statements import BLOCKS, STATEMENTS, StatementKind
 from matrixgen.source.tree import every_statement, tree_of, words_in
 from tests.generator.files import draft
 from tests.language.whole import WHOLE
@@ -33,7 +33,7 @@ FILES = [draft(seed, most_keys=40).text for seed in range(30, 125)]
 NAMES_NOTHING = {"BOARD_NAME", "COLOUR", "DIODE_NAME", "PIN", "SLUG"}
 """Names of things that no file gives a name to, so that no merge sees them renamed."""
 
-PLANTED = Statement(
+PLANTED = StatementKind(
     rule="version",
     keyword="version",
     block="keyboard",

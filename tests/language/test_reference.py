@@ -7,7 +7,7 @@ import pytest
 
 from matrixgen.source import LIMITS, read_design
 from matrixgen.source.blocks.wires import COLOURS
-from matrixgen.source.statements import BLOCKS, HOME
+from matrixgen.source.statements import BLOCK_OF, BLOCKS
 from matrixgen.usages import usage_of
 from matrixgen.usages.media import media_usage_of
 from tests.language.usage_tables import media_table, word_table
@@ -38,7 +38,7 @@ def test_an_example_is_read_without_findings(is_whole, text):
 
 def test_the_examples_show_every_block_and_statement():
     shown = {line.split()[0] for _, text in EXAMPLES for line in text.splitlines() if line.strip()}
-    assert {*BLOCKS, *HOME} <= shown
+    assert {*BLOCKS, *BLOCK_OF} <= shown
 
 
 def test_the_tables_of_words_are_up_to_date():

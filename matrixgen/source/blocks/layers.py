@@ -19,7 +19,7 @@ from matrixgen.source.blocks.pictures import SEE_THROUGH, is_picture_for
 from matrixgen.source.names import LAYER, Names
 from matrixgen.source.phrases import phrase_length
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
-from matrixgen.source.statements import HOME
+from matrixgen.source.statements import BLOCK_OF
 from matrixgen.source.vocabulary import Vocabulary
 from matrixgen.usages import words
 
@@ -94,7 +94,7 @@ class _LayerReader:
         """Whether a line is a layer's; report a statement of another block and return False."""
         first = every_token(line)[0]
         knows = self._vocabulary
-        if first not in HOME or first in self._keys or knows.knows(first):
+        if first not in BLOCK_OF or first in self._keys or knows.knows(first):
             return True
         if knows.begins_phrase(first):  # `once lasts` is a statement, `once Shift` a phrase
             return True

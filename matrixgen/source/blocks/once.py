@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from matrixgen.model.diagnostic import Fix, Note
 from matrixgen.model.text import Edit, Span
 from matrixgen.source.reporter import Reporter, trees
-from matrixgen.source.statements import BLOCKS, HOME, STATEMENTS
+from matrixgen.source.statements import BLOCK_OF, BLOCKS, STATEMENTS
 
 if TYPE_CHECKING:
     from matrixgen.source.parser import Node
@@ -73,5 +73,5 @@ def report_misplaced(
         "misplaced-statement",
         span,
         f"the block `{block}` has no statement `{keyword}`",
-        help=help or f"move it into the block `{HOME[keyword]}`",
+        help=help or f"move it into the block `{BLOCK_OF[keyword]}`",
     )

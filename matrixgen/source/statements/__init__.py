@@ -9,15 +9,17 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
-from matrixgen.source.statements.statement import Block, Statement
+from matrixgen.source.statements.kinds import BlockKind, StatementKind
 
 _Often = Literal["once", "any"]
 
 
-def _block(keyword: str, often: _Often, form: str, *rows: tuple[Any, ...]) -> Block:
+def _block(keyword: str, often: _Often, form: str, *rows: tuple[Any, ...]) -> BlockKind:
     """Return a block of the statements in `rows`: rule, first word, how often, form, maybe name."""
-    statements = (Statement(rule, word, keyword, often, *more) for rule, word, often, *more in rows)
-    return Block(keyword, often, form, tuple(statements))
+    statements = (
+        StatementKind(rule, word, keyword, often, *more) for rule, word, often, *more in rows
+    )
+    return BlockKind(keyword, often, form, tuple(statements))
 
 
 _BLOCKS = (
@@ -78,21 +80,21 @@ _BLOCKS = (
     ),
 )
 
-BLOCKS: dict[str, Block] = {block.keyword: block for block in _BLOCKS}
+BLOCKS: dict[str, BlockKind] = {block.keyword: block for block in _BLOCKS}
 """Every block by its first word."""
 
-STATEMENTS: dict[str, Statement] = {
+STATEMENTS: dict[str, StatementKind] = {
     statement.rule: statement for block in BLOCKS.values() for statement in block.statements
 }
 """Every statement by the grammar's rule for it."""
 
-HOME: dict[str, str] = {
+BLOCK_OF: dict[str, str] = {
     statement.keyword: statement.block for statement in STATEMENTS.values() if statement.keyword
 }
-"""The block that each keyword stands in."""
+"""The block of each keyword of a statement."""
 
 KEYWORDS: dict[str, tuple[str, ...]] = {
-    name: tuple(dict.fromkeys(word for word, home in HOME.items() if home == name))
+    name: tuple(dict.fromkeys(word for word, block in BLOCK_OF.items() if block == name))
     for name in BLOCKS
 }
 """The first words that a block's statements have."""
@@ -107,10 +109,10 @@ def form_of(first: str) -> str | None:
 
 __all__ = [
     "BLOCKS",
-    "HOME",
+    "BLOCK_OF",
     "KEYWORDS",
     "STATEMENTS",
-    "Block",
-    "Statement",
+    "BlockKind",
+    "StatementKind",
     "form_of",
 ]

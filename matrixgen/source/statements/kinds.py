@@ -1,4 +1,4 @@
-"""What is known of each kind of line: where it stands, how often, its form."""
+"""What is known of each kind of block and statement: how often it may be there, its form."""
 
 from __future__ import annotations
 
@@ -7,9 +7,10 @@ from typing import Literal
 from matrixgen.record import Record
 
 
-class Statement(Record):
-    """A line of a block, by the grammar's rule for it. `keyword` is its first word, if it has one.
+class StatementKind(Record):
+    """One kind of statement, by the grammar's rule for it; `source/tree.py` has the statements.
 
+    `keyword` is its first word, if it has one, and `block` that of the block that it may be in.
     `form` is a line of that kind, to be shown where no lesson fits. `called` is what messages call
     it where its first word alone would not tell it from another.
     """
@@ -22,10 +23,10 @@ class Statement(Record):
     called: str = ""
 
 
-class Block(Record):
-    """A block by its first word, and the lines that may stand in it."""
+class BlockKind(Record):
+    """One kind of block: its first word, and the statements that may be in it."""
 
     keyword: str
     often: Literal["once", "any"]
     form: str
-    statements: tuple[Statement, ...]
+    statements: tuple[StatementKind, ...]
