@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import chain, islice
 from typing import Any
 
-from matrixgen.boards.json_places import Path, Places
+from matrixgen.boards.json_places import JsonPath, Places
 from matrixgen.model.diagnostic import Diagnostic, Note, Problem
 from matrixgen.model.prose import brief, listed, quoted
 from matrixgen.model.similar import similar_help, similar_name
@@ -41,7 +41,7 @@ class Schema(Record, kw_only=True):
             yield from self._diagnostics(error, places)
 
     def _diagnostics(self, error: Any, places: Places) -> Iterator[Diagnostic]:
-        path: Path = tuple(error.absolute_path)
+        path: JsonPath = tuple(error.absolute_path)
         what = self._name_of(path)
         note = [_described(error.schema)] if "description" in error.schema else []
         if error.validator == "required":
@@ -69,7 +69,7 @@ class Schema(Record, kw_only=True):
         else:
             yield self.problem.at(places.nearest(path), f"{what} {_complaint(error)}", notes=note)
 
-    def _name_of(self, path: Path) -> str:
+    def _name_of(self, path: JsonPath) -> str:
         """Return how a message calls the value at `path`."""
         if not path:
             return self.whole

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from matrixgen.boards.json_places import Path, Places
+from matrixgen.boards.json_places import JsonPath, Places
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.families import FAMILIES, PinPlace
 from matrixgen.model.diagnostic import Diagnostic, Note
@@ -19,7 +19,7 @@ def by_edges(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
     Words that are no pin's name at all stand for supplies and the like, and may come again.
     """
     names = {pin["name"] for pin in document["pins"]}
-    first: dict[str, Path] = {}
+    first: dict[str, JsonPath] = {}
     for path, word in _entries(document):
         if word in names or path[-1] == "side":
             earlier = first.setdefault(word, path)
@@ -29,7 +29,7 @@ def by_edges(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
             yield from _misspelt(word, path, document, places)
 
 
-def _entries(document: dict[str, Any]) -> Iterator[tuple[Path, str]]:
+def _entries(document: dict[str, Any]) -> Iterator[tuple[JsonPath, str]]:
     """Yield each side and each word along it, with its place."""
     for number, edge in enumerate(document.get("edges", [])):
         yield ("edges", number, "side"), edge["side"]
@@ -37,7 +37,7 @@ def _entries(document: dict[str, Any]) -> Iterator[tuple[Path, str]]:
             yield ("edges", number, "pins", place), word
 
 
-def _twice(word: str, path: Path, earlier: Path, places: Places) -> Diagnostic:
+def _twice(word: str, path: JsonPath, earlier: JsonPath, places: Places) -> Diagnostic:
     what = "is described twice" if path[-1] == "side" else "is in two places along the edges"
     return BAD.at(
         places.values[path],
@@ -47,7 +47,7 @@ def _twice(word: str, path: Path, earlier: Path, places: Places) -> Diagnostic:
 
 
 def _misspelt(
-    word: str, path: Path, document: dict[str, Any], places: Places
+    word: str, path: JsonPath, document: dict[str, Any], places: Places
 ) -> Iterator[Diagnostic]:
     """Yield a word that was meant as the name of a pin, as far as one can tell."""
     meant = next((pin for pin in document["pins"] if _means(word, pin, document)), None)

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from matrixgen.model.text import Span
 
-Path = tuple[str | int, ...]
+JsonPath = tuple[str | int, ...]
 """The names and list places that lead from the whole document to a value."""
 
 _STRING = re.compile(r'"(?:[^"\\]|\\.)*"', re.DOTALL)
@@ -24,11 +24,11 @@ _BLANK = re.compile(r"\s*")
 class Places:
     """The span of each value (`values`) and of each name (`names`), and names given twice."""
 
-    values: dict[Path, Span] = field(default_factory=dict)
-    names: dict[Path, Span] = field(default_factory=dict)
-    doubled: list[tuple[Path, Span]] = field(default_factory=list)
+    values: dict[JsonPath, Span] = field(default_factory=dict)
+    names: dict[JsonPath, Span] = field(default_factory=dict)
+    doubled: list[tuple[JsonPath, Span]] = field(default_factory=list)
 
-    def nearest(self, path: Path) -> Span:
+    def nearest(self, path: JsonPath) -> Span:
         """Return the span of the value at `path`, or of what lies closest around it."""
         while path not in self.values:
             path = path[:-1]
@@ -55,7 +55,7 @@ class _Walk:
         match = _BLANK.match(self.text, at)
         return match.end() if match else at
 
-    def value(self, at: int, path: Path) -> int:
+    def value(self, at: int, path: JsonPath) -> int:
         """Note the value that starts at `at` and all inside it; return the place after it."""
         start = self.skip(at)
         opener = self.text[start]
@@ -69,7 +69,7 @@ class _Walk:
         self.places.values[path] = self.span(start, end)
         return end
 
-    def members(self, at: int, path: Path) -> int:
+    def members(self, at: int, path: JsonPath) -> int:
         """Note the members of an object; return the place after its closing brace."""
         import json
 
@@ -86,7 +86,7 @@ class _Walk:
             at = self.skip(at + 1) if self.text[at] == "," else at
         return at + 1
 
-    def elements(self, at: int, path: Path) -> int:
+    def elements(self, at: int, path: JsonPath) -> int:
         """Note the elements of a list; return the place after its closing bracket."""
         at = self.skip(at)
         number = 0

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any, NamedTuple
 
-from matrixgen.boards.json_places import Path, Places
+from matrixgen.boards.json_places import JsonPath, Places
 
 LIKE, WITHOUT = "like", "without"
 
@@ -81,7 +81,7 @@ def places_of(whole: Whole, own: Document, places: Places) -> Places:
     return found
 
 
-def _paths(value: object, path: Path = ()) -> Iterator[Path]:
+def _paths(value: object, path: JsonPath = ()) -> Iterator[JsonPath]:
     """Yield the path of each value within a JSON document."""
     parts: list[tuple[str | int, object]] = []
     if isinstance(value, dict):

@@ -16,7 +16,7 @@ from matrixgen.boards.builtin import builtin_document, builtin_names
 from matrixgen.boards.by_schema import MOST_MISTAKES, Schema
 from matrixgen.boards.edge_checks import by_edges
 from matrixgen.boards.entry_checks import by_entry
-from matrixgen.boards.json_places import Path, Places, places_in
+from matrixgen.boards.json_places import JsonPath, Places, places_in
 from matrixgen.boards.laid_over import LIKE, WITHOUT, is_laid_over, laid_over, places_of
 from matrixgen.boards.port_checks import by_port
 from matrixgen.boards.problems import PROBLEMS
@@ -137,23 +137,23 @@ def _outputs(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
                 )
 
 
-def _pins(document: dict[str, Any]) -> Iterator[tuple[Path, dict[str, Any]]]:
+def _pins(document: dict[str, Any]) -> Iterator[tuple[JsonPath, dict[str, Any]]]:
     """Yield each pin with its place."""
     for number, pin in enumerate(document["pins"]):
         yield ("pins", number), pin
 
 
-def _parts(document: dict[str, Any]) -> Iterator[tuple[Path, dict[str, Any]]]:
+def _parts(document: dict[str, Any]) -> Iterator[tuple[JsonPath, dict[str, Any]]]:
     """Yield all that may have a pull-up and levels: the whole, and each pin."""
     yield (), document
     yield from _pins(document)
 
 
 def _doubled_pins(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
-    first: dict[str, Path] = {}
+    first: dict[str, JsonPath] = {}
     for number, pin in enumerate(document["pins"]):
         for field in ("name", "label"):
-            path: Path = ("pins", number, field)
+            path: JsonPath = ("pins", number, field)
             if field not in pin or (field == "label" and pin["label"] == pin["name"]):
                 continue
             earlier = first.setdefault(pin[field], path)
