@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from matrixgen.compare.facts import Facts, Path, of_kind
+from matrixgen.compare.facts import FactPath, Facts, of_kind
 from matrixgen.compare.matching import Matches
 from matrixgen.compare.renaming import Gone, Renames, renamed, transposed, without
 from matrixgen.record import Record
@@ -19,7 +19,7 @@ ALWAYS_SAID = ("keyboard", "boot loader", "wiring", "on plate", "effective")
 class Edit(Record):
     """One fact that differs: its path, and its values in the old and in the new file."""
 
-    path: Path
+    path: FactPath
     old: Any
     new: Any
 

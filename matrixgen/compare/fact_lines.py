@@ -11,7 +11,7 @@ from math import ceil
 from typing import Any
 
 from matrixgen.compare.fact_words import NOT_GIVEN, says, what_of
-from matrixgen.compare.facts import Facts, Path, facts_of, of_kind
+from matrixgen.compare.facts import FactPath, Facts, facts_of, of_kind
 from matrixgen.compare.view import DIGITS
 from matrixgen.compare.works import work_of_fact
 from matrixgen.model import BASE, Cell, Design
@@ -73,7 +73,7 @@ def _in_effect(facts: Facts) -> Facts:
     return kept | effective | {("idle", path[1]): kept[path] for path in no_effect}
 
 
-def _is_effect(path: Path) -> bool:
+def _is_effect(path: FactPath) -> bool:
     return path[0] == "effective"
 
 
@@ -97,11 +97,11 @@ ORDER = (
 OF_WIRES = ("line", "pin", "visits", "wire")
 
 
-def _sorted(facts: Facts) -> list[tuple[Path, Any]]:
+def _sorted(facts: Facts) -> list[tuple[FactPath, Any]]:
     """Return what is said, by kind and then by name; the layers in their order."""
     layers = facts["layers",]
 
-    def rank(path: Path) -> tuple[object, ...]:
+    def rank(path: FactPath) -> tuple[object, ...]:
         kind, *names = path
         place = ORDER.index("line" if kind in OF_WIRES else kind)
         layer = layers.index(names[0]) if kind in ("layer", "cell") else 0
@@ -110,7 +110,7 @@ def _sorted(facts: Facts) -> list[tuple[Path, Any]]:
     return sorted(facts.items(), key=lambda one: rank(one[0]))
 
 
-def _lines(path: Path, value: Any, order: list[str], facts: Facts) -> Iterator[Line]:
+def _lines(path: FactPath, value: Any, order: list[str], facts: Facts) -> Iterator[Line]:
     work = work_of_fact(path)
     match path:
         case ("plate",):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from matrixgen.compare.facts import Path
+from matrixgen.compare.facts import FactPath
 
 UNITS = ("ms", "us")
 """What a field whose name ends so is measured in."""
@@ -26,7 +26,7 @@ CALLED = {
 """What a field is called, where that is not its name."""
 
 
-def what_of(path: Path) -> str:
+def what_of(path: FactPath) -> str:
     """Return what a fact is of."""
     match path:
         case ("action", name):
@@ -51,7 +51,7 @@ def _name(field: str) -> str:
     return CALLED.get(field, field.replace("_", " "))
 
 
-def says(path: Path, value: Any) -> str:
+def says(path: FactPath, value: Any) -> str:
     """Return what a fact says, with its unit."""
     kind, field = path[0], path[-1]
     said = SAID.get((kind, field)) or SAID.get((kind,)) or plain
@@ -97,7 +97,7 @@ def _area(value: tuple[float, ...]) -> str:
     return ", ".join((f"{width:g} x {height:g} at {x:g}, {y:g}", *map(plain, more)))
 
 
-SAID: dict[Path, Callable[[Any], str]] = {
+SAID: dict[FactPath, Callable[[Any], str]] = {
     ("key",): _key,
     ("cell",): _phrase,
     ("action",): _phrase,

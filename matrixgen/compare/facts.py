@@ -16,11 +16,11 @@ from matrixgen.model.hands import hands_of
 from matrixgen.model.meaning import Meaning, meaning_of, said_by
 from matrixgen.record import Record
 
-Path = tuple[str, ...]
-Facts = dict[Path, Any]
+FactPath = tuple[str, ...]
+Facts = dict[FactPath, Any]
 """Values by their paths; the first word says what kind of fact it is."""
 
-Said = Iterator[tuple[Path, Any]]
+Said = Iterator[tuple[FactPath, Any]]
 
 
 class Names(Record):

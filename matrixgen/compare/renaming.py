@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from matrixgen.compare.facts import Facts, Names, Path
+from matrixgen.compare.facts import FactPath, Facts, Names
 from matrixgen.model.actions import Behaviour
 from matrixgen.record import Record
 
@@ -60,7 +60,7 @@ def without(facts: Facts, gone: Gone) -> Facts:
     return left
 
 
-def _is_of(path: Path, gone: Gone) -> bool:
+def _is_of(path: FactPath, gone: Gone) -> bool:
     about = ABOUT.get(path[0])
     if path[0] == "cell" and path[2] in gone.keys:
         return True
@@ -87,7 +87,7 @@ def renamed(facts: Facts, names: Renames) -> Facts:
     return {_path(path, names): _value(path, value, names) for path, value in facts.items()}
 
 
-def _path(path: Path, names: Renames) -> Path:
+def _path(path: FactPath, names: Renames) -> FactPath:
     about = ABOUT.get(path[0])
     if about is None:
         return path
@@ -97,7 +97,7 @@ def _path(path: Path, names: Renames) -> Path:
     return (kind, getattr(names, about).get(name, name), *more)
 
 
-def _value(path: Path, value: Any, names: Renames) -> Any:
+def _value(path: FactPath, value: Any, names: Renames) -> Any:
     keys, lines, layers = names.keys, names.lines, names.layers
     match path:
         case ("plate",):

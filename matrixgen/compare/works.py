@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matrixgen.compare.facts import Path
+from matrixgen.compare.facts import FactPath
 from matrixgen.model import (
     BootLoader,
     Cell,
@@ -50,7 +50,7 @@ FIELDS: dict[str, tuple[type, str]] = {
 """The field that another kind of fact is of."""
 
 
-def work_of_fact(path: Path) -> Work:
+def work_of_fact(path: FactPath) -> Work:
     """Return the work that a change of a fact asks for, taken by itself."""
     if path[0] == "idle":
         return "cosmetic"

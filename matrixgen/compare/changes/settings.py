@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from math import ceil
 
 from matrixgen.compare.change import Change
-from matrixgen.compare.facts import Path
+from matrixgen.compare.facts import FactPath
 from matrixgen.compare.view import View
 from matrixgen.compare.works import work_of_fact
 from matrixgen.model.prose import quoted
@@ -47,7 +47,7 @@ def of_settings(view: View) -> Iterator[Change]:
         )
 
 
-def _work(view: View, path: Path) -> Work:
+def _work(view: View, path: FactPath) -> Work:
     """Return the work of a setting: none where an image has the same for both files."""
     effective = ("effective", path[1])
     is_same = effective in view.new and view.old[effective] == view.new[effective]
