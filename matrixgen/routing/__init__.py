@@ -1,4 +1,4 @@
-"""The plate's back: where legs and diodes lie, and which way each wire goes, in millimetres."""
+"""The plate's back: where legs and diodes lie, and the route of each wire, in millimetres."""
 
 from matrixgen.routing.back import Back, Hop, Run, back_of
 from matrixgen.routing.places import Joint, Placed, PlacedDiode

@@ -1,4 +1,4 @@
-"""The plate's back, wired: every hop of every wire, what makes it and which way it goes."""
+"""The plate's back, wired: every hop of every wire, what makes it and its route."""
 
 from __future__ import annotations
 
@@ -7,11 +7,8 @@ from math import dist
 from typing import Literal
 
 from matrixgen.model import AXES, Axis, Keyboard, Line
-from matrixgen.model.geometry import Point
 from matrixgen.record import Record
-from matrixgen.routing.places import LEAD_BEFORE_BODY_MM, Joint, Placed, joint_of, placed
-
-Path = tuple[Point, ...]
+from matrixgen.routing.places import LEAD_BEFORE_BODY_MM, Joint, Placed, Route, joint_of, placed
 
 Made = Literal["lead", "jumper", "wire"]
 """What makes a hop: the free lead of the diode at its first key, a piece of wire of its own where
@@ -28,20 +25,20 @@ REACH_MM = LEAD_MM - LEAD_BEFORE_BODY_MM - JOINT_MM
 
 
 class Hop(Record, kw_only=True):
-    """A wire's way from one key to the next that it visits.
+    """A wire from one key to the next that it visits.
 
-    `path` is None where none was found round what is in its way.
+    `route` is None where none was found round what is in its way.
     """
 
     start: Joint
     end: Joint
     made: Made
-    path: Path | None
+    route: Route | None
 
     @property
-    def drawn(self) -> Path:
-        """The way it goes, or else the straight one."""
-        return self.path or (self.start.at, self.end.at)
+    def drawn(self) -> Route:
+        """The route, or a straight one where none was found."""
+        return self.route or (self.start.at, self.end.at)
 
     @property
     def length_mm(self) -> float:
@@ -84,7 +81,7 @@ def back_of(keyboard: Keyboard) -> Back:
         for one in AXES
         for line in keyboard.wiring.of_axis(one)
     ]
-    paths = _paths(keyboard, switches, [joints for _, joints in runs])
+    routes = _routes(keyboard, switches, [joints for _, joints in runs])
     on_diodes = {one.key.name.text for one in switches if one.diode}
     return Back(
         diode_axis=axis,
@@ -93,9 +90,9 @@ def back_of(keyboard: Keyboard) -> Back:
             Run(
                 line=line,
                 joints=joints,
-                hops=_hops(joints, ways, on_diodes if line.axis == axis else set()),
+                hops=_hops(joints, found, on_diodes if line.axis == axis else set()),
             )
-            for (line, joints), ways in zip(runs, paths, strict=True)
+            for (line, joints), found in zip(runs, routes, strict=True)
         ),
     )
 
@@ -124,25 +121,25 @@ def _joints(
     }
 
 
-def _paths(
+def _routes(
     keyboard: Keyboard, switches: tuple[Placed, ...], runs: list[tuple[Joint, ...]]
-) -> list[list[Path | None]]:
+) -> list[list[Route | None]]:
     from matrixgen.routing.router import Router  # only here: hardly a check needs it
 
     return Router(keyboard.plate, switches).routed(runs)
 
 
 def _hops(
-    joints: tuple[Joint, ...], ways: list[Path | None], on_diodes: set[str]
+    joints: tuple[Joint, ...], routes: list[Route | None], on_diodes: set[str]
 ) -> tuple[Hop, ...]:
     """Return the hops of a wire; `on_diodes` has the keys whose diodes could make them."""
     by_diodes = any(joint.key in on_diodes for joint in joints)
     hops = []
-    for (start, end), path in zip(pairwise(joints), ways, strict=True):
-        hop = Hop(start=start, end=end, made="wire", path=path)
+    for (start, end), route in zip(pairwise(joints), routes, strict=True):
+        hop = Hop(start=start, end=end, made="wire", route=route)
         if by_diodes:
-            reaches = start.key in on_diodes and path is not None and hop.length_mm <= REACH_MM
+            reaches = start.key in on_diodes and route is not None and hop.length_mm <= REACH_MM
             made: Made = "lead" if reaches else "jumper"
-            hop = Hop(start=start, end=end, made=made, path=path)
+            hop = Hop(start=start, end=end, made=made, route=route)
         hops.append(hop)
     return tuple(hops)

@@ -1,4 +1,4 @@
-"""The shortest way between two keys over the corners of obstacles: A* on a visibility graph."""
+"""The shortest route between two keys over the corners of obstacles: A* on a visibility graph."""
 
 from __future__ import annotations
 
@@ -12,16 +12,16 @@ from typing import Literal
 from matrixgen.model.geometry import Point
 from matrixgen.record import Record
 from matrixgen.routing.obstacles import Obstacles
+from matrixgen.routing.places import Route
 
 SAME_LENGTH = 6
-"""Digits of a millimetre to which ways are as long as each other: then the one of fewer pieces."""
+"""Digits of a millimetre to which routes are equally long: then the one of fewer pieces."""
 
-Path = tuple[Point, ...]
 Node = tuple[Literal["start", "corner", "end"], Point]
 
 
 class End(Record):
-    """Where a way begins or ends: a place on a switch, given by its number in plate order."""
+    """Where a route begins or ends: a place on a switch, given by its number in plate order."""
 
     switch: int
     at: Point
@@ -43,11 +43,11 @@ class Corners:
         for corner in obstacles.corners():
             self._in_cell[self._cell(corner)].append(corner)
 
-    def shortest(self, start: End, end: End) -> Path | None:
-        """Return the shortest way between two switches that crosses no obstacle; None without one.
+    def shortest(self, start: End, end: End) -> Route | None:
+        """Return the shortest route between two switches past all obstacles; None without one.
 
         Their own bodies may be crossed on the way out and in. Whether a piece is free is asked only
-        once no shorter way is left: most pieces never are.
+        once no shorter route is left: most pieces never are.
         """
         goal: Node = ("end", end.at)
         first: Node = ("start", start.at)
@@ -59,7 +59,7 @@ class Corners:
                 continue
             before[node] = last
             if node == goal:
-                return _way(before, goal)
+                return _route(before, goal)
             for other in self._next(node, start, end):
                 if other not in before:
                     so_far = length + dist(node[1], other[1])
@@ -68,7 +68,7 @@ class Corners:
         return None
 
     def _next(self, node: Node, start: End, end: End) -> Iterator[Node]:
-        """Yield where a way may go on to from a place, if nothing is in between."""
+        """Yield where a route may go on to from a place, if nothing is in between."""
         kind, at = node
         if kind == "start":
             yield from (("start", place) for place in self._places_on(start))
@@ -89,7 +89,7 @@ class Corners:
         return self._seen[pair]
 
     def _places_on(self, end: End) -> Sequence[Point]:
-        """Return where a way may bend on a switch, and begin: at its post's corners, its joint."""
+        """Return where a route may bend or begin on a switch: at its post's corners, its joint."""
         return [end.at, *self._obstacles.post_corners(end.switch)]
 
     def _near(self, at: Point) -> list[Point]:
@@ -105,8 +105,8 @@ class Corners:
         return floor(at[0] / self._farthest), floor(at[1] / self._farthest)
 
 
-def _way(before: dict[Node, Node], goal: Node) -> Path:
-    """Return the places of a way, from its start on."""
+def _route(before: dict[Node, Node], goal: Node) -> Route:
+    """Return the places of a route, from its start on."""
     found = [goal]
     while before[found[-1]] != found[-1]:
         found.append(before[found[-1]])

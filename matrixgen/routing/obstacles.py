@@ -15,7 +15,7 @@ from matrixgen.routing.convex import Convex, convex, disc
 from matrixgen.routing.places import Placed
 
 TOUCH_MM = 0.01
-"""A way may touch what it goes round."""
+"""A route may touch what it goes round."""
 
 WIDE = 100
 """Cells of the index that a shape may lie in: a wider one is looked at for every piece."""
@@ -65,7 +65,7 @@ class Obstacles:
         return self._in_cell.get(cell, ())
 
     def corners(self) -> list[Point]:
-        """Return the corners that a way may go over: of all but posts."""
+        """Return the corners that a route may go over: of all but posts."""
         return [corner for shape in self._shapes for corner in shape.corners]
 
     def post_corners(self, switch: int) -> tuple[Point, ...]:

@@ -19,6 +19,9 @@ BODY_MM = 3.4
 DIODE_END: Point = (5.4, 5.96)
 """Where a diode ends that starts at the far leg: past the post, 11.4 mm of lead, body and lead."""
 
+Route = tuple[Point, ...]
+"""Where a wire goes from one joint to another: both, and the places between where it bends."""
+
 
 class PlacedDiode(Record, kw_only=True):
     """A diode between a switch's far leg and its wire.

@@ -1,7 +1,7 @@
-"""The shortest way for each hop round what is in its way.
+"""The shortest route for each hop round what is in its way.
 
-A hop goes straight if nothing is in its way. Otherwise it takes the shortest way over the corners
-of what is. Wires that would take the same way keep some distance from each other: each goes round
+A hop goes straight if nothing is in its way. Otherwise it takes the shortest route over the corners
+of what is. Wires that would take the same route keep some distance from each other: each goes round
 at a clearance of its own.
 """
 
@@ -12,9 +12,9 @@ from functools import cache
 from itertools import pairwise
 
 from matrixgen.model import Plate
-from matrixgen.routing.corners import Corners, End, Path
+from matrixgen.routing.corners import Corners, End
 from matrixgen.routing.obstacles import Obstacles
-from matrixgen.routing.places import Joint, Placed
+from matrixgen.routing.places import Joint, Placed, Route
 
 NEAREST_MM, LANE_MM, LANES = 0.4, 0.35, 5
 """Clearances: of the first wire that goes round something, what each further one adds, and after
@@ -22,11 +22,11 @@ how many the first comes again. Five fit in between two switches, 5.05 mm from e
 
 NEAR_MM, FAR_MM = 63.0, 250.0
 """How far corners may be from each other that are joined by a straight piece: some three key units,
-and where there is no way then, the width of a gap between two halves."""
+and where there is no route then, the width of a gap between two halves."""
 
 
 class Router:
-    """What lies on a plate's back, asked for ways between joints."""
+    """What lies on a plate's back, asked for routes between joints."""
 
     def __init__(self, plate: Plate, switches: Sequence[Placed]) -> None:
         self._number = {one.key.name.text: number for number, one in enumerate(switches)}
@@ -35,23 +35,23 @@ class Router:
             lambda clearance, farthest: Corners(self._obstacles(clearance), farthest)
         )
 
-    def routed(self, runs: Sequence[Sequence[Joint]]) -> list[list[Path | None]]:
-        """Return a way for each hop of each run, or None for a hop that has none."""
+    def routed(self, runs: Sequence[Sequence[Joint]]) -> list[list[Route | None]]:
+        """Return a route for each hop of each run, or None for a hop that has none."""
         lane = 0
         found = []
         for joints in runs:
-            ways = [self._way(start, end, lane) for start, end in pairwise(joints)]
-            lane += any(way is None or len(way) > 2 for way in ways)
-            found.append(ways)
+            routes = [self._route(start, end, lane) for start, end in pairwise(joints)]
+            lane += any(route is None or len(route) > 2 for route in routes)
+            found.append(routes)
         return found
 
-    def _way(self, start: Joint, end: Joint, lane: int) -> Path | None:
+    def _route(self, start: Joint, end: Joint, lane: int) -> Route | None:
         ends = End(self._number[start.key], start.at), End(self._number[end.key], end.at)
         own = [one.switch for one in ends]
         if self._obstacles(0.0).is_free(start.at, end.at, own):
             return start.at, end.at
         of_lane = NEAREST_MM + LANE_MM * (lane % LANES)
         for clearance, far in ((of_lane, NEAR_MM), (NEAREST_MM, NEAR_MM), (NEAREST_MM, FAR_MM)):
-            if way := self._corners(clearance, far).shortest(*ends):
-                return way
+            if route := self._corners(clearance, far).shortest(*ends):
+                return route
         return self._corners(0.0, FAR_MM).shortest(*ends)

@@ -78,8 +78,8 @@ def back(keyboard: Keyboard) -> Back:
 def test_no_wire_crosses_a_switch_a_post_or_what_is_kept_clear(keyboard, back):
     of_key = bodies(back)
     for hop in hops(back):
-        assert hop.path is not None
-        way = LineString(hop.path)
+        assert hop.route is not None
+        way = LineString(hop.route)
         assert not any(way.intersects(one) for one in in_the_way(keyboard, of_key, hop)), hop
 
 

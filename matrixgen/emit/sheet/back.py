@@ -42,9 +42,9 @@ class SwitchShape(Record, kw_only=True):
 
 
 class HopShape(Record, kw_only=True):
-    """A hop: its way, what makes it, its middle and the two keys."""
+    """A hop: its route, what makes it, its middle and the two keys."""
 
-    way: str
+    route: str
     made: str
     middle: Point
     between: tuple[str, str]
@@ -154,14 +154,14 @@ def _lead(start: Point, across: bool, frame: Frame) -> tuple[Point, str]:
 
 
 def _hop(hop: Hop) -> HopShape:
-    way = mirrored(hop.drawn)
-    longest = max(range(len(way) - 1), key=lambda n: _apart(way[n], way[n + 1]))
+    route = mirrored(hop.drawn)
+    longest = max(range(len(route) - 1), key=lambda n: _apart(route[n], route[n + 1]))
     return HopShape(
-        way=polyline(way),
+        route=polyline(route),
         made=hop.made,
-        middle=_between(way[longest], way[longest + 1], 0.5),
+        middle=_between(route[longest], route[longest + 1], 0.5),
         between=(hop.start.key, hop.end.key),
-        is_routed=hop.path is not None,
+        is_routed=hop.route is not None,
     )
 
 

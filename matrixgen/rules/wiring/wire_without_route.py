@@ -65,7 +65,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
     if not may_fence(plate) or _is_over_a_key(plate):
         return
     for run in back_of(context.keyboard).runs:
-        stuck = [place for place, hop in enumerate(run.hops) if hop.path is None]
+        stuck = [place for place, hop in enumerate(run.hops) if hop.route is None]
         if stuck:
             yield _of(run, stuck[0], run.hops[stuck[0]])
 
