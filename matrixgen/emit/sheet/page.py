@@ -47,7 +47,7 @@ class Sheet(Record, kw_only=True):
     wires: tuple[WireEntry, ...]
     boards: tuple[BoardPicture, ...]
     bought: tuple[Bought, ...]
-    facts: dict[str, Any]
+    key_details: dict[str, Any]
     press: dict[str, Any]
 
     @property
@@ -66,7 +66,7 @@ class Sheet(Record, kw_only=True):
         return before_plugging_in(self.keyboard.wiring)
 
     @property
-    def taboo(self) -> tuple[Pin, ...]:
+    def unusable_pins(self) -> tuple[Pin, ...]:
         """The controller's pins that no wire may go to."""
         pins = self.mounted.profile.pins if self.mounted else ()
         return tuple(pin for pin in pins if not pin.is_usable)
@@ -129,7 +129,7 @@ def sheet_of(
         wires=wires,
         boards=board_pictures(mounted, drawn) if mounted else (),
         bought=to_buy(keyboard, mounted, wires, len(diodes)),
-        facts=_facts(keyboard, back, drawn, pins),
+        key_details=_key_details(keyboard, back, drawn, pins),
         press=press,
     )
 
@@ -142,7 +142,7 @@ def page(sheet: Sheet) -> bytes:
         version=__version__,
         style=style_text("picture.css") + style_text("page.css"),
         script=style_text("sheet.js"),
-        facts=script_json(sheet.facts),
+        key_details=script_json(sheet.key_details),
         press=press_section(sheet.press, front_svg(sheet.front, sheet.layers[0], live=True)),
     )
     return text.replace("script-src SCRIPTS", f"script-src {_hashes(text)}", 1).encode("utf-8")
@@ -158,7 +158,7 @@ def _hashes(text: str) -> str:
     return " ".join(f"'sha256-{base64.b64encode(one).decode('ascii')}'" for one in digests)
 
 
-def _facts(
+def _key_details(
     keyboard: Keyboard, back: Back | None, drawn: dict[str, Ink], pins: dict[str, str]
 ) -> dict[str, Any]:
     """Return what the page tells of each key: its wires, and what it does on each layer."""
