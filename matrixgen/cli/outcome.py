@@ -8,7 +8,7 @@ from pathlib import PurePath
 from matrixgen.cli.complain import FINDINGS, complain
 from matrixgen.cli.fit_to_print import clean_lines
 from matrixgen.emit.bench_tree import PAGE
-from matrixgen.emit.manifest import ImageFacts
+from matrixgen.emit.manifest import ImageSummary
 from matrixgen.jobs.bench import BenchBuild
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.images import CompilerMissing, CompilerRefused
@@ -41,7 +41,7 @@ def told_of_bench(bench: BenchBuild, out: PurePath) -> list[str]:
     return [*lines, _sources(out)]
 
 
-def _measured(image: ImageFacts, out: PurePath) -> str:
+def _measured(image: ImageSummary, out: PurePath) -> str:
     flash = f"{image.flash_used:,} of {image.flash_available:,} bytes of flash"
     ram = f"{image.ram_used:,} of {image.ram_available:,} bytes of RAM"
     return f"{out / image.files[0]}: {flash}, {ram} ({image.compiler})"

@@ -8,12 +8,14 @@ from collections.abc import Mapping
 
 from matrixgen import __version__
 from matrixgen.emit.bench_view import PROTOCOL, BenchView
-from matrixgen.emit.manifest import ImageFacts, image_record
+from matrixgen.emit.manifest import ImageSummary, image_record
 
 SCHEMA_ID = "urn:matrixgen:bench:1"
 
 
-def bench_manifest(view: BenchView, image: ImageFacts | None, files: Mapping[str, bytes]) -> bytes:
+def bench_manifest(
+    view: BenchView, image: ImageSummary | None, files: Mapping[str, bytes]
+) -> bytes:
     """Return `manifest.json` for a folder that holds `files`: no time, no path of this machine."""
     profile = view.profile
     looked_at = [line.pin for line in view.drives]

@@ -17,7 +17,7 @@ from matrixgen.record import Record
 SCHEMA_ID = "urn:matrixgen:manifest:1"
 
 
-class ImageFacts(Record, kw_only=True):
+class ImageSummary(Record, kw_only=True):
     """What the manifest says of the image; the file to load comes first. Sizes are in bytes."""
 
     files: tuple[str, ...]
@@ -32,7 +32,7 @@ def manifest(
     source: SourceText,
     table: PinTable,
     view: FirmwareView,
-    image: ImageFacts | None,
+    image: ImageSummary | None,
     files: Mapping[str, bytes],
 ) -> bytes:
     """Return `manifest.json` for a folder that holds `files`: no time, no path of this machine."""
@@ -86,7 +86,7 @@ def _matrix(keyboard: Keyboard, matrix: Matrix) -> dict[str, Any]:
     }
 
 
-def image_record(image: ImageFacts | None) -> dict[str, Any] | None:
+def image_record(image: ImageSummary | None) -> dict[str, Any] | None:
     """Return the image as a manifest has it; None where no compiler was at hand."""
     if image is None:
         return None

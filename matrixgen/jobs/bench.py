@@ -8,7 +8,7 @@ from matrixgen.boards import Profile
 from matrixgen.emit.bench_manifest import bench_manifest
 from matrixgen.emit.bench_tree import PAGE, bench_page, bench_tree
 from matrixgen.emit.bench_view import bench_view
-from matrixgen.emit.manifest import ImageFacts
+from matrixgen.emit.manifest import ImageSummary
 from matrixgen.emit.output_folder import MARK
 from matrixgen.families import FAMILIES
 from matrixgen.jobs.images import (
@@ -16,8 +16,8 @@ from matrixgen.jobs.images import (
     Wanted,
     compiler_for,
     fitted,
-    image_facts,
     image_files,
+    image_summary,
 )
 from matrixgen.record import Record
 from matrixgen.toolchain import Image, Memory
@@ -39,7 +39,7 @@ class BenchBuild(Record, kw_only=True):
 
     files: Mapping[str, bytes]
     pins: int = 0
-    image: ImageFacts | None = None
+    image: ImageSummary | None = None
     refusal: Refusal | CompilerMissing | None = None
 
 
@@ -63,16 +63,16 @@ def build_bench(profile: Profile, name: str, wanted: Wanted) -> BenchBuild:
     tree = bench_tree(view)
     files = {f"firmware/{path}": content for path, content in tree.items()}
     files[PAGE] = bench_page()
-    facts = None
+    summary = None
     if compiler:
         image = fitted(tree, profile, compiler)
         if not isinstance(image, Image):
             return BenchBuild(files={}, refusal=_too_big(profile, image[0][0]))
         images = image_files(image, name)
-        facts = image_facts(image, tuple(images), compiler, profile)
+        summary = image_summary(image, tuple(images), compiler, profile)
         files |= images
-    files[MARK] = bench_manifest(view, facts, files)
-    return BenchBuild(files=files, pins=len(view.drives), image=facts)
+    files[MARK] = bench_manifest(view, summary, files)
+    return BenchBuild(files=files, pins=len(view.drives), image=summary)
 
 
 def _too_big(profile: Profile, memory: Memory) -> Refusal:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from matrixgen.boards import Mounted
 from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import firmware_view
-from matrixgen.emit.manifest import ImageFacts, manifest
+from matrixgen.emit.manifest import ImageSummary, manifest
 from matrixgen.emit.output_folder import MARK
 from matrixgen.emit.pin_table import PinTable, comma_separated, markdown, pin_table
 from matrixgen.families import FAMILIES
@@ -17,8 +17,8 @@ from matrixgen.jobs.images import (
     Wanted,
     compiled,
     compiler_for,
-    image_facts,
     image_files,
+    image_summary,
 )
 from matrixgen.jobs.sheet import PAGE, bench_sheet
 from matrixgen.model import Diagnostic, SourceText
@@ -35,7 +35,7 @@ class Built(Record):
 
     table: PinTable
     files: Mapping[str, bytes]
-    image: ImageFacts | None = None
+    image: ImageSummary | None = None
     findings: tuple[Diagnostic, ...] = ()
     missing: CompilerMissing | None = None
 
@@ -59,7 +59,7 @@ def build_mounted(
     files["pins.csv"] = comma_separated(table).encode()
     if with_sheet:
         files[PAGE] = bench_sheet(mounted, source, compiles=wanted != "none")
-    facts = None
+    summary = None
     compiler = compiler_for(family, wanted)
     if isinstance(compiler, CompilerMissing):
         return Built(table, {}, missing=compiler)
@@ -68,7 +68,7 @@ def build_mounted(
         if not isinstance(image, Image):
             return Built(table, {}, None, image)
         images = image_files(image, name)
-        facts = image_facts(image, tuple(images), compiler, mounted.profile)
+        summary = image_summary(image, tuple(images), compiler, mounted.profile)
         files |= images
-    files[MARK] = manifest(source, table, view, facts, files)
-    return Built(table, files, facts)
+    files[MARK] = manifest(source, table, view, summary, files)
+    return Built(table, files, summary)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Literal
 
 from matrixgen.boards import Mounted, Profile
-from matrixgen.emit.manifest import ImageFacts
+from matrixgen.emit.manifest import ImageSummary
 from matrixgen.families import CompilerKind, Family, ImageKind
 from matrixgen.jobs.problems import PROBLEMS
 from matrixgen.model import Diagnostic, Note
@@ -105,12 +105,12 @@ def _form(image: Image, kind: ImageKind) -> bytes:
     return to_uf2(image) if kind == "uf2" else to_hex(image).encode()
 
 
-def image_facts(
+def image_summary(
     image: Image, files: tuple[str, ...], compiler: Compiler, profile: Profile
-) -> ImageFacts:
+) -> ImageSummary:
     """Return what the manifest says of an image."""
     budget = budget_of(image.family, profile)
-    return ImageFacts(
+    return ImageSummary(
         files=files,
         compiler=compiler.title,
         flash_used=image.flash_used,
