@@ -79,7 +79,7 @@ def are_transposed(old: Facts, new: Facts) -> bool:
     return 2 * len(flipped) > len(pairs)
 
 
-def best_pairs(old: Sequence[str], new: Sequence[str], score: Score, least: float) -> Match:
+def greedy_matching(old: Sequence[str], new: Sequence[str], score: Score, least: float) -> Match:
     """Return pairs, the best first, each name once; of equal ones the first, said to be guessed."""
     scored = [(-score(a, b), n, m, a, b) for n, a in enumerate(old) for m, b in enumerate(new)]
     pairs = sorted(one for one in scored if -one[0] >= least)
@@ -128,7 +128,7 @@ def _lines(old: Facts, new: Facts) -> Match:
         return 2 * (a == b) + 3 * shared(a, b) + 1.5 * same_pin
 
     sure = {a: a for a in axes[0] if axes[1].get(a) == axes[0][a] and shared(a, a) > 0.5}
-    rest = best_pairs(_left(axes[0], sure), _left(axes[1], sure.values()), score, least=1.5)
+    rest = greedy_matching(_left(axes[0], sure), _left(axes[1], sure.values()), score, least=1.5)
     return _joined(sure, rest)
 
 
@@ -159,7 +159,7 @@ def _layers(old: Facts, new: Facts) -> Match:
         same = len([key for key, action in one.items() if other.get(key) == action])
         return same / max(len(one), len(other), 1)
 
-    rest = best_pairs(_left(cells[0], sure), _left(cells[1], sure), score, least=0.5)
+    rest = greedy_matching(_left(cells[0], sure), _left(cells[1], sure), score, least=0.5)
     return _joined(sure, rest)
 
 
@@ -171,7 +171,7 @@ def _actions(old: Facts, new: Facts, layers: Match) -> Match:
     def score(a: str, b: str) -> float:
         return float(does[0][a].with_layers(layers.renames) == does[1][b])
 
-    rest = best_pairs(_left(does[0], sure), _left(does[1], sure), score, least=1.0)
+    rest = greedy_matching(_left(does[0], sure), _left(does[1], sure), score, least=1.0)
     return _joined(sure, rest)
 
 
@@ -197,7 +197,7 @@ def _keys(old: Facts, new: Facts, lines: Match, layers: Match) -> Match:
         return place + wired + name + 2 * len(one & other) / max(len(one), len(other), 1)
 
     sure = {name: name for name in places[0] if is_same(name)}
-    rest = best_pairs(_left(places[0], sure), _left(places[1], sure), score, least=2.0)
+    rest = greedy_matching(_left(places[0], sure), _left(places[1], sure), score, least=2.0)
     found = _joined(sure, rest)
     strong = [a for a, b in found.new_of.items() if a == b or score(a, b) >= 2 * SURE]
     if len(strong) < FEW * max(map(len, places)):

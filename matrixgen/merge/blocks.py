@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from matrixgen.merge.context import Context, Entry
+from matrixgen.merge.duplicate_keys import each_key_once
 from matrixgen.merge.key_lists import with_runs
 from matrixgen.merge.labels import block_label, statement_label
 from matrixgen.merge.layer import Blocks, LayerMerge
 from matrixgen.merge.places import place_ids, with_places
 from matrixgen.merge.sides import plate_keys, statement_ids
 from matrixgen.merge.statement import merged_statement
-from matrixgen.merge.three import Id, choose, in_order
-from matrixgen.merge.twice import once_each
+from matrixgen.merge.three_way import Id, choose, in_order
 from matrixgen.source.parts import PLACES
 from matrixgen.source.tree import BlockTree, Statement
 
@@ -83,7 +83,7 @@ def _plate(context: Context, blocks: Blocks) -> list[Entry]:
         _plate_ids(one.statements, ids, blocks[0]) if one else {}
         for one, ids in zip(blocks, context.line_ids, strict=True)
     )
-    entries = once_each(context, _statements(context, PLATE, (base, ours, theirs), strict=True))
+    entries = each_key_once(context, _statements(context, PLATE, (base, ours, theirs), strict=True))
     context.plate = [
         (one.id, tuple(plate_keys(one.statement)))
         for one in entries

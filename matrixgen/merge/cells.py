@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from matrixgen.merge.parts import joined
 from matrixgen.merge.statement import carried
-from matrixgen.merge.three import Id
+from matrixgen.merge.three_way import Id
 from matrixgen.record import Record, changed
 from matrixgen.source.tree import Part, Piece, Statement
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from matrixgen.merge.labels import statement_label
 from matrixgen.merge.sides import Side, line_ids, order_of
-from matrixgen.merge.three import Id, Which
+from matrixgen.merge.three_way import Id, Which
 from matrixgen.record import Record
 from matrixgen.source.tree import Statement
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from matrixgen.merge.context import Context
 from matrixgen.merge.parts import has_run, joined, keys_as_one
 from matrixgen.merge.sides import Side, expanded, key_words
-from matrixgen.merge.three import in_order
+from matrixgen.merge.three_way import in_order
 from matrixgen.model.runs import in_runs
 from matrixgen.record import changed
 from matrixgen.source.parts import KEYS

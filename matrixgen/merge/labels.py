@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from matrixgen.merge.rewrite import NAMED
-from matrixgen.merge.three import Id
+from matrixgen.merge.three_way import Id
 from matrixgen.model.prose import spaced
 from matrixgen.source.parts import KEYWORD, PLACES, VALUE
 from matrixgen.source.tree import Statement

@@ -5,9 +5,9 @@ from __future__ import annotations
 from matrixgen.merge.cells import Frame, Words, frame_of, list_lines, parts_of, picture_lines
 from matrixgen.merge.context import Context, Entry
 from matrixgen.merge.labels import block_label
-from matrixgen.merge.sides import best_pairs
+from matrixgen.merge.sides import most_similar
 from matrixgen.merge.statement import with_comments
-from matrixgen.merge.three import Id, choose
+from matrixgen.merge.three_way import Id, choose
 from matrixgen.source.tree import BlockTree, Piece, Statement
 
 Blocks = tuple[BlockTree | None, BlockTree | None, BlockTree | None]
@@ -109,7 +109,7 @@ class LayerMerge:
         self, lines: list[tuple[Id, Statement]], frame: Frame
     ) -> list[tuple[Id, Statement]]:
         pairs = [
-            best_pairs(frame.keys, one.keys) if one and not one.is_picture else {}
+            most_similar(frame.keys, one.keys) if one and not one.is_picture else {}
             for one in self._frames
         ]
         number: dict[Id, int] = {("cells", keys[0]): place for place, keys in enumerate(frame.keys)}

@@ -7,7 +7,7 @@ from difflib import SequenceMatcher
 
 from matrixgen.merge.context import Entry
 from matrixgen.merge.labels import block_label
-from matrixgen.merge.three import Id
+from matrixgen.merge.three_way import Id
 from matrixgen.record import Record
 from matrixgen.source.tree import Piece
 

@@ -11,7 +11,7 @@ from matrixgen.merge.renames import final_names, twice_renamed
 from matrixgen.merge.rewrite import renamed
 from matrixgen.merge.sides import Side, side_of
 from matrixgen.merge.statement import merged_above
-from matrixgen.merge.three import Which, chosen
+from matrixgen.merge.three_way import Which, chosen
 from matrixgen.record import Record
 from matrixgen.source.tree import BYTE_ORDER_MARK, written
 

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from difflib import SequenceMatcher
 
-from matrixgen.merge.three import Id
+from matrixgen.merge.three_way import Id
 from matrixgen.source.parts import PLACES
 from matrixgen.source.tree import Statement
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from matrixgen.merge.rewrite import Names
 from matrixgen.merge.sides import Side
-from matrixgen.merge.three import Which, chosen
+from matrixgen.merge.three_way import Which, chosen
 
 KINDS = ("key", "wire", "layer", "action", "cluster")
 

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from matrixgen.merge.cells import Words, frame_of, said_in
 from matrixgen.merge.parts import is_of_keys
-from matrixgen.merge.three import Id
+from matrixgen.merge.three_way import Id
 from matrixgen.model.design import Design
 from matrixgen.model.layers import BASE
 from matrixgen.model.text import SourceText
@@ -93,8 +93,8 @@ def line_ids(base: Side | None, side: Side, others: Sequence[Sequence[str]]) -> 
     A new line has its first key's name, or that of the line of `others` that it shares keys with.
     """
     lines = side.keys_of_lines
-    was = best_pairs(lines, base.keys_of_lines if base else ())
-    like = best_pairs(lines, others)
+    was = most_similar(lines, base.keys_of_lines if base else ())
+    like = most_similar(lines, others)
     return tuple(
         ("line", was[place])
         if place in was
@@ -103,7 +103,7 @@ def line_ids(base: Side | None, side: Side, others: Sequence[Sequence[str]]) -> 
     )
 
 
-def best_pairs(lists: Sequence[Sequence[str]], others: Sequence[Sequence[str]]) -> dict[int, int]:
+def most_similar(lists: Sequence[Sequence[str]], others: Sequence[Sequence[str]]) -> dict[int, int]:
     """Return which of `others` each list shares the most names with, each one once."""
     shared = sorted(
         (-len(set(one) & set(other)), number, place)

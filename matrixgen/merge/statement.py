@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from matrixgen.merge.parts import has_run, joined, keys_as_one
-from matrixgen.merge.three import Id, Which, choose, chosen, in_order
+from matrixgen.merge.three_way import Id, Which, choose, chosen, in_order
 from matrixgen.record import Record, changed
 from matrixgen.source.parts import KEYS, KEYWORD, PartId
 from matrixgen.source.tree import Part, Piece, Statement

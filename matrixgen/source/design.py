@@ -12,10 +12,10 @@ from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.plate import Plate
 from matrixgen.model.text import SourceText
 from matrixgen.source.blocks.actions import named_actions, names_in
+from matrixgen.source.blocks.given_once import blocks_once
 from matrixgen.source.blocks.keyboard import no_settings, settings_of
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.layers import layer_names, layers_of
-from matrixgen.source.blocks.once import blocks_once
 from matrixgen.source.blocks.pins import check_pins
 from matrixgen.source.blocks.plate import plate_of
 from matrixgen.source.blocks.wiring import no_wiring, wiring_of

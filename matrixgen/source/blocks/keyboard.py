@@ -10,8 +10,8 @@ from matrixgen.model.keyboard import BootLoader, Identity
 from matrixgen.model.old_slugs import current_slug
 from matrixgen.model.text import Number, Span, Word
 from matrixgen.record import Record
+from matrixgen.source.blocks.given_once import once_each
 from matrixgen.source.blocks.keys import Keys
-from matrixgen.source.blocks.once import once_each
 from matrixgen.source.names import in_range
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 

@@ -12,9 +12,9 @@ from matrixgen.model.plate import Key, Plate
 from matrixgen.model.prose import spaced
 from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Word
+from matrixgen.source.blocks.given_once import report_misplaced
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.needs import needs_of, report_circles
-from matrixgen.source.blocks.once import report_misplaced
 from matrixgen.source.blocks.pictures import SEE_THROUGH, is_picture_for
 from matrixgen.source.names import LAYER, Names
 from matrixgen.source.phrases import phrase_length

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from matrixgen.model.actions import Media, Press
 from matrixgen.model.plate import Key, Plate, PlateLine
 from matrixgen.source.blocks.clusters import Clusters
+from matrixgen.source.blocks.given_once import report_doubled
 from matrixgen.source.blocks.millimetres import check_unit
-from matrixgen.source.blocks.once import report_doubled
 from matrixgen.source.blocks.places import Places
 from matrixgen.source.names import RESERVED, Names, in_range
 from matrixgen.source.reporter import Reporter, tokens, trees

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.text import Number, Span, Word
 from matrixgen.model.wiring import Axis, DiodeRule, Wiring
+from matrixgen.source.blocks.given_once import once_each
 from matrixgen.source.blocks.keys import Keys
-from matrixgen.source.blocks.once import once_each
 from matrixgen.source.blocks.wires import wires_of
 from matrixgen.source.names import in_range
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees

@@ -1,4 +1,4 @@
-"""Blocks and statements that may stand once."""
+"""Blocks and statements given again that may be given once, or in a block that has none such."""
 
 from __future__ import annotations
 

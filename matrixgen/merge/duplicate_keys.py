@@ -11,7 +11,7 @@ from matrixgen.merge.sides import plate_keys
 from matrixgen.record import changed
 
 
-def once_each(context: Context, entries: Sequence[Entry]) -> list[Entry]:
+def each_key_once(context: Context, entries: Sequence[Entry]) -> list[Entry]:
     """Return the statements of a plate with each key where the preferred side has it."""
     lines = [one for one in entries if one.statement.rule == "plate_line"]
     seen = Counter(key for one in lines for key in plate_keys(one.statement))
