@@ -1,8 +1,8 @@
 """The `zig` of the tests that run a written Makefile.
 
 `zig objcopy` is compiled from its source where it is first used: a quarter of a minute, for a file
-of some lines. So the suite hands its calls to binutils' objcopy, which calls this form `ihex`; the
-long run calls the real one.
+of some lines. So the suite hands its calls to binutils' objcopy, which calls this form `ihex` and
+would also write where to start, if that is not 0; the long run calls the real one.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ _INSTEAD = """\
 #!/bin/sh
 [ "$1" = objcopy ] || exec {zig} "$@"
 [ "$2 $3" = "-O hex" ] || [ "$2 $3" = "-O binary" ] || exit 2
-exec {binutils}-objcopy -O "$(echo "$3" | sed s/hex/ihex/)" "$4" "$5"
+exec {binutils}-objcopy --set-start 0 -O "$(echo "$3" | sed s/hex/ihex/)" "$4" "$5"
 """
 
 
