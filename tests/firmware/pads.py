@@ -163,10 +163,10 @@ def one_media_key(page: int, usage: int) -> Keyboard:
 
 def kept_pad() -> Keyboard:
     """Three bases, which are layers 0, 2 and 3, of a keyboard that remembers which it was."""
-    rows: list[list[str | None]] = [["J", "Two", "Three", "Base", "Fn"]]
+    rows: list[list[str | None]] = [["Two", "J", "Three", "Base", "Fn"]]
     base: dict[str, Action] = {
+        "Two": ChangeBase("two"),  # the first action of the table
         "J": Press(0x04),
-        "Two": ChangeBase("two"),
         "Three": ChangeBase("three"),
         "Base": ChangeBase("base"),
         "Fn": HoldLayer("fn"),
