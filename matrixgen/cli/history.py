@@ -17,7 +17,7 @@ from matrixgen.cli.progress import progress_bar
 from matrixgen.cli.wrap import wrapped
 from matrixgen.compare import KINDS
 from matrixgen.git import GitProblem
-from matrixgen.jobs.history import History, Told, history_of
+from matrixgen.jobs.history import History, HistoryEntry, history_of
 from matrixgen.model.prose import listed
 
 SCHEMA = "urn:matrixgen:history:1"
@@ -55,63 +55,63 @@ def run(arguments: argparse.Namespace) -> int:
             f"git has no revision of `{arguments.file}`{since}",
             "`git log --all --name-only` lists the files it has",
         )
-    told = _chosen(list(_with_bar(history)), arguments.only)
+    entries = _chosen(list(_with_bar(history)), arguments.only)
     if arguments.json:
-        print(json.dumps(as_json(arguments.file, told), indent=2))
-    elif not told:
+        print(json.dumps(as_json(arguments.file, entries), indent=2))
+    elif not entries:
         print(f"no change to {arguments.only}")
     else:
         painted = wants_colour_of_git(sys.stdout)
-        print("\n".join(line for one in told for line in lines_of(one, colour=painted)))
+        print("\n".join(line for one in entries for line in lines_of(one, colour=painted)))
     return FINE
 
 
-def _chosen(told: list[Told], only: str | None) -> list[Told]:
+def _chosen(entries: list[HistoryEntry], only: str | None) -> list[HistoryEntry]:
     """Return the revisions with one kind of work.
 
     What does not read, and what no later revision goes over, may be anything: it is no less than
     the most work.
     """
     if only is None:
-        return told
-    known = {over.commit for one in told for over in one.over}
+        return entries
+    known = {over.commit for one in entries for over in one.over}
     unknown = {
         one.revision.commit
-        for one in told
+        for one in entries
         if one.work == "unreadable" and one.revision.commit not in known
     }
     return [
         one
-        for one in told
+        for one in entries
         if one.work == only or (only == KINDS[0] and one.revision.commit in unknown)
     ]
 
 
-def _with_bar(history: History) -> Iterator[Told]:
-    """Yield what was told, with a bar where it takes long."""
+def _with_bar(history: History) -> Iterator[HistoryEntry]:
+    """Yield the entries, with a bar where it takes long."""
     with progress_bar("comparing", len(history.revisions)) as progress:
-        for told in history.told:
-            yield told
+        for entry in history.entries:
+            yield entry
             progress()
 
 
-def lines_of(told: Told, *, colour: bool = False) -> Iterator[str]:
+def lines_of(entry: HistoryEntry, *, colour: bool = False) -> Iterator[str]:
     """Yield a revision in a line of 80 columns: date, commit, work, subject, what changed.
 
     Below it are those that it goes over.
     """
-    subject = _cut(clean(told.revision.subject), SUBJECT)
-    said = told.headline
-    for known in (f"{told.work} only: ", f"{told.work}: "):
+    subject = _cut(clean(entry.revision.subject), SUBJECT)
+    said = entry.headline
+    for known in (f"{entry.work} only: ", f"{entry.work}: "):
         said = said.removeprefix(known)
-    begin = f"{told.revision.date}  {told.revision.commit[:HASH]}  "
-    work, rest = f"{told.work:<{WORK}}", f"  {subject:<{SUBJECT}}  "
+    begin = f"{entry.revision.date}  {entry.revision.commit[:HASH]}  "
+    work, rest = f"{entry.work:<{WORK}}", f"  {subject:<{SUBJECT}}  "
     room = WIDTH - len(begin) - len(work) - len(rest)
-    painted = f"{COLOURS[told.work]}{work}{PLAIN}" if colour and told.work in COLOURS else work
+    painted = f"{COLOURS[entry.work]}{work}{PLAIN}" if colour and entry.work in COLOURS else work
     yield begin + painted + rest + _cut(clean(said), room)
-    if told.over:
-        names = listed([one.commit[:HASH] for one in told.over])
-        does = "does" if len(told.over) == 1 else "do"
+    if entry.over:
+        names = listed([one.commit[:HASH] for one in entry.over])
+        does = "does" if len(entry.over) == 1 else "do"
         yield from wrapped(f"over {names}, which {does} not read", " " * OVER)
 
 
@@ -119,7 +119,7 @@ def _cut(text: str, most: int) -> str:
     return text if len(text) <= most else f"{text[: most - 1]}…"
 
 
-def as_json(file: str, told: list[Told]) -> dict[str, Any]:
+def as_json(file: str, entries: list[HistoryEntry]) -> dict[str, Any]:
     """Return a history as `templates/history.schema.json` has it."""
     return {
         "schema": SCHEMA,
@@ -134,6 +134,6 @@ def as_json(file: str, told: list[Told]) -> dict[str, Any]:
                 "headline": one.headline,
                 "over": [over.commit for over in one.over],
             }
-            for one in told
+            for one in entries
         ],
     }

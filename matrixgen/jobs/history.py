@@ -23,7 +23,7 @@ from matrixgen.record import Record
 Work = Literal["new", "gone", "solder", "reflash", "cosmetic", "none", "unreadable"]
 
 
-class Told(Record):
+class HistoryEntry(Record):
     """A revision, the work that it asked for, and that in words.
 
     `over` are older ones, newest first, whose work it tells of as well: those that do not read, or
@@ -45,7 +45,7 @@ class History(Record):
     contents: Mapping[str, bytes]
 
     @property
-    def told(self) -> Iterator[Told]:
+    def entries(self) -> Iterator[HistoryEntry]:
         """Yield what each revision changed, newest first; each content is read once."""
         kept = KeptHistory(self.file)
         sides = Sides(self.file, self.every, self.contents, kept)
@@ -53,9 +53,9 @@ class History(Record):
         for place, revision in enumerate(self.every):
             if revision.commit not in asked:
                 continue
-            told = _told(place, self.every, sides, kept)
-            if not revision.is_of_board or told.work in KINDS:
-                yield told
+            entry = _entry(place, self.every, sides, kept)
+            if not revision.is_of_board or entry.work in KINDS:
+                yield entry
         kept.save()
 
 
@@ -85,18 +85,20 @@ def history_of(file: Path, since: str | None = None) -> History | GitProblem:
     return History(file, tuple(one for one in every if one.commit in asked), tuple(every), contents)
 
 
-def _told(place: int, every: tuple[Revision, ...], sides: Sides, kept: KeptHistory) -> Told:
+def _entry(
+    place: int, every: tuple[Revision, ...], sides: Sides, kept: KeptHistory
+) -> HistoryEntry:
     revision = every[place]
     if revision.new is None:
-        return Told(revision, "gone", "the file was removed")
+        return HistoryEntry(revision, "gone", "the file was removed")
     new = Side(revision.new, revision.commit, posixpath.dirname(revision.path))
     if (wrong := sides.wrong_in(new)) is not None:
-        return Told(revision, "unreadable", wrong)
+        return HistoryEntry(revision, "unreadable", wrong)
     base, over = _base(place, every, sides)
     if base is None:
-        return Told(revision, "new", sides.size_of(new), over)
+        return HistoryEntry(revision, "new", sides.size_of(new), over)
     found = _between(base, new, sides, kept)
-    return Told(revision, cast("Work", found.kind), found.words, over)
+    return HistoryEntry(revision, cast("Work", found.kind), found.words, over)
 
 
 def _base(
