@@ -10,7 +10,7 @@ from matrixgen.behaviour import once
 from matrixgen.behaviour.behaviours import held_by, press_key
 from matrixgen.behaviour.edges import Edges, delays_ms
 from matrixgen.behaviour.media_reports import MediaReports
-from matrixgen.behaviour.reports import Told, report_of
+from matrixgen.behaviour.reports import LastReport, report_of
 from matrixgen.behaviour.state import Event, Held, Lasting, Typing
 from matrixgen.behaviour.tap_hold import Decision
 from matrixgen.model import BASE, Action, Keyboard, Media, TapHold, matrix_of
@@ -52,7 +52,7 @@ class Machine:
     held: dict[str, Action] = field(default_factory=dict)
     lasting: Lasting = field(default_factory=Lasting)
     waiting: bytes | None = None
-    told: Told = field(default_factory=Told)
+    last_report: LastReport = field(default_factory=LastReport)
     kept: str = BASE
     together_since: int | None = None
     together_at: int = 0
@@ -203,7 +203,7 @@ class Machine:
 
     def _give(self) -> bool:
         report = self.report(self.boot)
-        fresh = self.told.is_news(report, self.boot)
+        fresh = self.last_report.is_news(report, self.boot)
         if fresh:
             self.waiting = report
         return fresh
@@ -219,7 +219,7 @@ class Machine:
         if not self.is_open:
             while self.next_event():
                 pass
-            self.told.doubtful = self.media.doubtful = True
+            self.last_report.doubtful = self.media.doubtful = True
         elif self.waiting is None:
             while not self._give() and not self._media_keys_hold() and self.next_event():
                 pass

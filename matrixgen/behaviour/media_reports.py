@@ -11,11 +11,11 @@ PAGES = {1: 0x0C, 2: 0x01}
 
 @dataclass
 class MediaReports:
-    """What the host was told; `keys` are all that the keyboard has, page and usage."""
+    """The last report of each kind; `keys` are all that the keyboard has, page and usage."""
 
     keys: set[tuple[int, int]]
     waiting: bytes | None = None
-    told: dict[int, bytes] = field(default_factory=dict)
+    last: dict[int, bytes] = field(default_factory=dict)
     owed: set[int] = field(default_factory=set)
     doubtful: bool = True
 
@@ -43,13 +43,13 @@ class MediaReports:
             return False
         now = {kind: self.report(kind, down) for kind in PAGES}
         for kind, report in now.items():
-            told = self.told.get(kind, bytes([kind]).ljust(len(report), b"\0"))
-            if report != told or (self.doubtful and any(report[1:] + told[1:])):
+            last = self.last.get(kind, bytes([kind]).ljust(len(report), b"\0"))
+            if report != last or (self.doubtful and any(report[1:] + last[1:])):
                 self.owed.add(kind)
         self.doubtful = False
         if not self.owed:
             return False
         kind = min(self.owed)
         self.owed.remove(kind)
-        self.waiting = self.told[kind] = now[kind]
+        self.waiting = self.last[kind] = now[kind]
         return True

@@ -21,8 +21,8 @@ def report_of(held: Held, boot: bool) -> bytes:
 
 
 @dataclass
-class Told:
-    """What the host was told last, and whether it may have forgotten."""
+class LastReport:
+    """The report that the host got last, and whether it may have forgotten."""
 
     report: bytes | None = None
     boot: bool = False
