@@ -14,7 +14,7 @@ Press = frozenset[Named]
 class Presses:
     """Watches what is closed beyond what is closed at rest.
 
-    A press is told once. While it lasts nothing else is, unless all was open in between.
+    A press is reported once. While it lasts nothing else is, unless all was open in between.
     """
 
     def __init__(self, rest: Press) -> None:
@@ -22,7 +22,7 @@ class Presses:
         self._now: Press = frozenset()
         self._most: Press = frozenset()
         self._since = 0.0
-        self._told: Press | None = None
+        self._reported: Press | None = None
         self._was_open = False
 
     def see(self, now_ms: float, closed: Press) -> Press | None:
@@ -37,13 +37,13 @@ class Presses:
         return self._held(added) if added else self._ended()
 
     def _held(self, added: Press) -> Press | None:
-        is_new = self._told is None or (self._was_open and not added <= self._told)
+        is_new = self._reported is None or (self._was_open and not added <= self._reported)
         if not is_new:
             return None
-        self._told, self._most, self._was_open = added, frozenset(), False
+        self._reported, self._most, self._was_open = added, frozenset(), False
         return added
 
     def _ended(self) -> Press | None:
-        most, told = self._most, self._told
-        self._most, self._told, self._was_open = frozenset(), None, False
-        return most if most and told is None else None
+        most, reported = self._most, self._reported
+        self._most, self._reported, self._was_open = frozenset(), None, False
+        return most if most and reported is None else None

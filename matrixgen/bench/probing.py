@@ -63,7 +63,7 @@ class Probing:
     def pressed(self, pairs: Pairs) -> Iterator[str]:
         """Take a press."""
         if self.asked is not None:
-            yield self._told(self.asked, pairs)
+            yield self._reading(self.asked, pairs)
             self.seen[self.asked] = pairs
             yield from self._next()
             return
@@ -105,7 +105,7 @@ class Probing:
         self.seen[key] = pairs
         self._named.add(key)
         self._open = self._last = None
-        yield self._told(key, pairs)
+        yield self._reading(key, pairs)
         if is_mixed_up:
             yield "keys are mixed up, so from here on each one is asked for"
             yield from self._next()
@@ -140,7 +140,7 @@ class Probing:
         if left:
             yield f"press `{self.board.keys[left[0]]}` ({WORDS})"
 
-    def _told(self, key: int, pairs: Pairs) -> str:
+    def _reading(self, key: int, pairs: Pairs) -> str:
         name, healthy = self.board.keys[key], self._healthy[key]
         if pairs == healthy:
             return f"`{name}`: as it should be"

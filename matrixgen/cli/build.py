@@ -12,7 +12,7 @@ from pathlib import Path
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.out_folders import folders_of, refusal_of
-from matrixgen.cli.outcome import compiler_missing, compiler_refused, notes, told
+from matrixgen.cli.outcome import build_lines, compiler_missing, compiler_refused, notes
 from matrixgen.cli.wanted import (
     asked_for,
     image_name,
@@ -111,7 +111,7 @@ def _deliver(
         report(examined, findings)
     if of_builds:
         return FINDINGS
-    print("\n".join(map(clean, _told(arguments, made, folders))))
+    print("\n".join(map(clean, _report(arguments, made, folders))))
     return FINE
 
 
@@ -120,11 +120,13 @@ def _write(made: Sequence[Built], folders: Sequence[Path]) -> str | None:
     return next((reason for reason in written if reason), None)
 
 
-def _told(
+def _report(
     arguments: argparse.Namespace, made: Sequence[Built], folders: Sequence[Path]
 ) -> list[str]:
-    """Return what to tell of the builds, each line once."""
-    lines = [line for built, out in zip(made, folders, strict=True) for line in told(built, out)]
+    """Return what to print of the builds, each line once."""
+    lines = [
+        line for built, out in zip(made, folders, strict=True) for line in build_lines(built, out)
+    ]
     for built in made:
         lines += notes(built)
     return list(dict.fromkeys(lines))

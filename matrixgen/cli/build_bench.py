@@ -10,7 +10,7 @@ from matrixgen.boards import Profile, load_named
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.out_folders import folders_of, refusal_of
-from matrixgen.cli.outcome import compiler_missing, compiler_refused, told_of_bench
+from matrixgen.cli.outcome import bench_lines, compiler_missing, compiler_refused
 from matrixgen.cli.wanted import (
     asked_for,
     image_name,
@@ -68,7 +68,7 @@ def _build(arguments: argparse.Namespace, name: str, profiles: Sequence[Profile]
     if reason := refusal_of(arguments, folders) or _write(made, folders):
         return complain(reason, "name another folder with -o")
     for bench, out in zip(made, folders, strict=True):
-        print("\n".join(map(clean, told_of_bench(bench, out))))
+        print("\n".join(map(clean, bench_lines(bench, out))))
     return FINE
 
 

@@ -33,8 +33,8 @@ def coverage_lines(examined: Sequence[Examined]) -> Iterator[str]:
         yield f"{path}: no layer has a key for"
         width = max(map(len, lacking))
         for group, words in lacking.items():
-            told = _runs(words) if group == SIGNS else words
-            lines = wrapped(" ".join(told), f"  {group.ljust(width)}  ")
+            shown = _runs(words) if group == SIGNS else words
+            lines = wrapped(" ".join(shown), f"  {group.ljust(width)}  ")
             yield from (line.replace(GLUE, " ") for line in lines)
 
 

@@ -50,15 +50,15 @@ def run(arguments: argparse.Namespace) -> int:
         return BAD_USE
     old, new = sides
     found = compared(old, new)
-    told = only(found, arguments.only) if arguments.only else found
+    chosen = only(found, arguments.only) if arguments.only else found
     if arguments.json:
         asked = old.path if arguments.since else arguments.old
-        report = as_json(told, (asked, old), (arguments.new or arguments.old, new))
+        report = as_json(chosen, (asked, old), (arguments.new or arguments.old, new))
         print(json.dumps(report, indent=2))
     else:
         shown = Shown(old, new, colour=wants_colour(sys.stdout))
-        print("\n".join(text(told, shown, arguments.only)))
-    return FINDINGS if told.changes else FINE
+        print("\n".join(text(chosen, shown, arguments.only)))
+    return FINDINGS if chosen.changes else FINE
 
 
 def _misused(arguments: argparse.Namespace) -> tuple[str, str] | None:

@@ -106,9 +106,9 @@ def _controllers(candidates: Sequence[Candidate]) -> Iterator[str]:
         "Firmware: how far it has been tested, as in `matrixgen boards`; for `pins only` there is "
         "none yet, and matrixgen counts pins and checks the wiring."
     )
-    told = " ".join(row[-1] for row in rows)
+    verdicts = " ".join(row[-1] for row in rows)
     words = {word: word for word in MEANINGS} | {"as R x C": "fits as"}
-    meant = [f"{word}: {text}" for word, text in MEANINGS.items() if words[word] in told]
+    meant = [f"{word}: {text}" for word, text in MEANINGS.items() if words[word] in verdicts]
     yield from wrapped("; ".join(meant) + ".")
 
 

@@ -57,11 +57,11 @@ def _tell(fit: Fit, path: str, arguments: argparse.Namespace, draft: Draft) -> i
         text = draft.text if is_given else fit.block(draft.lines, draft.diode)
         print(json.dumps(wiring_json(path, keys, draft.layout, draft.lines, text), indent=2))
         return FINE
-    print("\n".join(map(clean_lines, _told(fit, path, arguments, draft))))
+    print("\n".join(map(clean_lines, _report(fit, path, arguments, draft))))
     return FINE
 
 
-def _told(fit: Fit, path: str, arguments: argparse.Namespace, draft: Draft) -> Iterator[str]:
+def _report(fit: Fit, path: str, arguments: argparse.Namespace, draft: Draft) -> Iterator[str]:
     """Yield what the wiring needs, the wiring itself, and what was or could be done with it."""
     layout, keys = draft.layout, len(fit.design.keyboard.keys)
     rows, columns = counted(len(layout.rows), "row"), counted(len(layout.columns), "column")

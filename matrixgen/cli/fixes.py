@@ -37,11 +37,11 @@ def fix_files(paths: list[str], asked: list[str]) -> int:
             done = fixed(examine(path), source, Path(path).parent, asked)
             if done.cured and (reason := write_file(Path(path), done.text)):
                 return complain(f"`{path}` cannot be written: {reason}")
-            print("".join(f"{line}\n" for line in _told(source, done)), end="")
+            print("".join(f"{line}\n" for line in _report(source, done)), end="")
     return FINE
 
 
-def _told(source: SourceText, done: Fixed) -> Iterator[str]:
+def _report(source: SourceText, done: Fixed) -> Iterator[str]:
     """Yield each cure, and the lines that have changed."""
     for found in done.cured:
         assert found.fix

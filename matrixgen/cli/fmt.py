@@ -79,10 +79,10 @@ def _format(path: str, arguments: Arguments) -> Outcome:
         return Outcome(_refused(source.path, source.text, made.findings), False)
     if made.text is None:
         return Outcome(_fault(source.path), False)
-    return _told(path, source, made.text, arguments)
+    return _apply(path, source, made.text, arguments)
 
 
-def _told(path: str, source: SourceText, text: str, arguments: Arguments) -> Outcome:
+def _apply(path: str, source: SourceText, text: str, arguments: Arguments) -> Outcome:
     """Show or write the new text of a file, and say so."""
     is_changed = text != source.original
     if arguments.check or arguments.diff:

@@ -21,7 +21,7 @@ TEST_IDS = (
 )
 
 
-def told(built: Built, out: PurePath) -> list[str]:
+def build_lines(built: Built, out: PurePath) -> list[str]:
     """Return a line for each thing that a build has written to `out`."""
     lines = [_measured(built.image, out)] if built.image else []
     wires = len(built.table.rows) + len(built.table.columns)
@@ -32,7 +32,7 @@ def told(built: Built, out: PurePath) -> list[str]:
     return lines
 
 
-def told_of_bench(bench: BenchBuild, out: PurePath) -> list[str]:
+def bench_lines(bench: BenchBuild, out: PurePath) -> list[str]:
     """Return the same of a bench's image."""
     lines = [_measured(bench.image, out)] if bench.image else []
     lines.append(

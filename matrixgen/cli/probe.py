@@ -10,7 +10,7 @@ from matrixgen.cli.check import exit_status
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import tell
-from matrixgen.cli.probe_text import told
+from matrixgen.cli.probe_text import verdict_lines
 from matrixgen.cli.write_file import changed_lines, write_file
 from matrixgen.jobs.examine import STANDARD_INPUT, examine, examine_text
 from matrixgen.jobs.probe import Probed, probe
@@ -52,7 +52,7 @@ def _tell(probed: Probed, arguments: argparse.Namespace) -> int:
 
         print(as_json(arguments.file, probed))
     else:
-        for line in told(probed):
+        for line in verdict_lines(probed):
             print(line)
     if arguments.fix:
         return _fix(probed, arguments.file, quiet=arguments.json)

@@ -12,10 +12,10 @@ from matrixgen.jobs.probe import Probed
 from matrixgen.model.prose import counted, quoted
 
 MOST_SHOWN = 4
-"""Explanations that are written out; of more, only the number is told. JSON has all."""
+"""Explanations that are written out; of more, only the number is given. JSON has all."""
 
 
-def told(probed: Probed) -> Iterator[str]:
+def verdict_lines(probed: Probed) -> Iterator[str]:
     """Yield the verdict, most likely first, and what to do."""
     verdict, keys = probed.verdict, len(probed.board.keys)
     pressed = len(probed.seen.keys)

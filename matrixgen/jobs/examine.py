@@ -193,7 +193,7 @@ def _sorted(
 
     allowances = [one for one in design.allowances if one.slug.text not in unasked]
     by_allowance = sorted_by_allowance(allowances, found, find_problem, catalogue, has_all=has_all)
-    return by_allowance.told, by_allowance.allowed
+    return by_allowance.shown, by_allowance.allowed
 
 
 def wrong_after(text: str, path: str) -> Examined | None:

@@ -69,8 +69,8 @@ class KeptHistory:
         if all(self._before.get(name) == answer for name, answer in self._now.items()):
             return
         both = {**self._before, **self._now}
-        told = both if len(both) <= MOST_KEPT else self._now
-        plain = {name: [answer.kind, answer.words] for name, answer in told.items()}
+        answers = both if len(both) <= MOST_KEPT else self._now
+        plain = {name: [answer.kind, answer.words] for name, answer in answers.items()}
         with suppress(OSError):
             keep(json.dumps(plain).encode(), self._path)
 

@@ -41,9 +41,9 @@ def controller_of(path: Path, data: bytes) -> str | None:
     A manifest counts only if it has just this image, by its SHA-256.
     """
     try:
-        told = json.loads(read_regular(path.parent / MANIFEST, MOST_MANIFEST_BYTES))
-        known = told["files"].get(path.name) == hashlib.sha256(data).hexdigest()
-        return str(told["controller"]["name"]) if known else None
+        manifest = json.loads(read_regular(path.parent / MANIFEST, MOST_MANIFEST_BYTES))
+        known = manifest["files"].get(path.name) == hashlib.sha256(data).hexdigest()
+        return str(manifest["controller"]["name"]) if known else None
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return None
 

@@ -53,12 +53,12 @@ class SerialLink:
 
     def write(self, data: bytes) -> None:
         """Send bytes, as `Link` says."""
-        with _unplugged_is_told():
+        with _reporting_a_lost_board():
             self._port.write(data)
 
     def read(self, count: int, seconds: float) -> bytes:
         """Return what comes, as `Link` says."""
-        with _unplugged_is_told():
+        with _reporting_a_lost_board():
             self._port.timeout = seconds
             return bytes(self._port.read(count))
 
@@ -69,7 +69,7 @@ class SerialLink:
 
 
 @contextmanager
-def _unplugged_is_told() -> Iterator[None]:
+def _reporting_a_lost_board() -> Iterator[None]:
     """Say of a port that fails that the board is gone: that is what it is, on USB."""
     try:
         yield

@@ -12,7 +12,7 @@ from matrixgen.record import Record
 from matrixgen.source.tree import Piece
 
 OURS, BETWEEN, THEIRS = "<<<<<<< ours", "=======", ">>>>>>> theirs"
-MOST_TOLD = 3
+MOST_SHOWN = 3
 """Things that a marker names before it says that there are more."""
 
 Clashes = Mapping[tuple[Id, Id], Sequence[str]]
@@ -70,8 +70,8 @@ def _label(
     places = dict.fromkeys((one.block, one.id) for one in (*ours, *theirs))
     labels = list(dict.fromkeys(label for place in places for label in clashes.get(place, ())))
     labels = labels or names or list(dict.fromkeys(block_label(block) for block, _ in places))
-    more = [f"{len(labels) - MOST_TOLD} more"] if len(labels) > MOST_TOLD else []
-    return ", ".join([*labels[:MOST_TOLD], *more])
+    more = [f"{len(labels) - MOST_SHOWN} more"] if len(labels) > MOST_SHOWN else []
+    return ", ".join([*labels[:MOST_SHOWN], *more])
 
 
 def _conflict(ours: Sequence[Entry], theirs: Sequence[Entry], label: str) -> str:

@@ -41,12 +41,12 @@ def level_figures(over: LevelsOverSupply) -> Section | None:
 
 
 def _fails(least: int, down: int) -> Figure:
-    told = f"check reckons with {MOST_DOWN}" if down > MOST_DOWN else "check tells so"
+    checked = f"check reckons with {MOST_DOWN}" if down > MOST_DOWN else "check tells so"
     return Figure(
         symbol="n_fails",
         value=least,
         unit="keys",
-        says=f"down on the driven line are enough that it is not sure to read low; {told}",
+        says=f"down on the driven line are enough that it is not sure to read low; {checked}",
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.compare.change import Change
-from matrixgen.compare.changes.places import TOLD as PLACES
+from matrixgen.compare.changes.places import CHANGES as PLACES
 from matrixgen.compare.edits import Edit
 from matrixgen.compare.view import View
 from matrixgen.compare.works import work_of_fact

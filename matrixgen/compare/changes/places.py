@@ -18,11 +18,11 @@ NEAR = 1.0
 def of_places(view: View) -> Iterator[Change]:
     """Yield what changed in the holes and the areas of the plate."""
     for edit in view.of("on plate"):
-        told = TOLD.get(edit.path[1])
-        if told is None or view.shift != STILL:
+        change_of = CHANGES.get(edit.path[1])
+        if change_of is None or view.shift != STILL:
             continue
         for old, new in _paired(edit.old - edit.new, edit.new - edit.old):
-            yield told(old, new)
+            yield change_of(old, new)
 
 
 def _paired(
@@ -94,5 +94,5 @@ def _sized(place: Place) -> str:
     return f"of {place[2]:g} x {place[3]:g} {_at(place)}"
 
 
-TOLD = {"holes": _hole, "keep_clear": _area}
-"""What tells of a place, by the plate's field that has it."""
+CHANGES = {"holes": _hole, "keep_clear": _area}
+"""What makes the change of a place, by the plate's field that has it."""

@@ -43,11 +43,11 @@ PROBLEM = Problem("boot-loader-key-with-two-meanings", Severity.WARNING, __doc__
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each such key once, at the statement that names it."""
     cells = {cell.key.text: cell for cell in deciding_cells(context.keyboard)}
-    told: set[str] = set()
+    reported: set[str] = set()
     for word in context.keyboard.boot_loader.hold:
         cell = cells.get(word.text)
-        if cell and word.text not in told:
-            told.add(word.text)
+        if cell and word.text not in reported:
+            reported.add(word.text)
             yield PROBLEM.at(
                 word.span,
                 f"`{word}` is held to start the boot loader, and its hold does "

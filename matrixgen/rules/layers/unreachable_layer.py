@@ -54,13 +54,13 @@ def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each layer out of reach; of layers that only lead to each other, the first one."""
     entered = {layer.name.text: _enters(layer) for layer in context.keyboard.layers}
     needing = {one.name.text: _needs(one) for one in context.keyboard.layers if one.needs}
-    told = _reach({BASE}, entered, needing)
-    lost = [layer for layer in context.keyboard.layers if layer.name.text not in told]
+    reached = _reach({BASE}, entered, needing)
+    lost = [layer for layer in context.keyboard.layers if layer.name.text not in reached]
     led_to = {name for layer in lost for name in entered[layer.name.text] - {layer.name.text}}
     for layer in sorted(lost, key=lambda layer: (bool(layer.needs), layer.name.text in led_to)):
         name = layer.name.text
-        if name not in told:
-            told = _reach(told | {name}, entered, needing)
+        if name not in reached:
+            reached = _reach(reached | {name}, entered, needing)
             helps = [f"give a key the action `hold layer {name}` or `latch layer {name}`"]
             if _may_be_base(context.keyboard, layer):
                 helps.insert(0, "the layer that is always on is called `base`: write `layer base`")

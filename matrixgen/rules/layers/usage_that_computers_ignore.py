@@ -40,11 +40,11 @@ PROBLEM = Problem("usage-that-computers-ignore", Severity.WARNING, __doc__ or ""
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each such usage once, at the first cell that has it."""
-    told: set[int] = set()
+    reported: set[int] = set()
     for cell in context.keyboard.cells:
         for usage in sent_usages(cell.action):
-            if hosts_ignore(usage) and usage not in told:
-                told.add(usage)
+            if hosts_ignore(usage) and usage not in reported:
+                reported.add(usage)
                 yield PROBLEM.at(
                     cell.written.span,
                     f"many computers ignore `{name_of(usage)}` of the keyboard page",

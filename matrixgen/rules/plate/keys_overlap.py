@@ -49,20 +49,20 @@ def check(context: Context) -> Iterator[Diagnostic]:
     plate = context.keyboard.plate
     cluster_of = {key.name.text: line.cluster for line in plate.lines for key in line.keys}
     found = list(overlaps(context.keyboard.keys))
-    told: set[str] = set()
+    reported: set[str] = set()
     for cluster in reversed(plate.clusters):  # the later one is the one out of place
         name = cluster.name.text
         outside = [
             (key, covered)
             for key, covered in found
             if (cluster_of[key.name.text] == name) != (cluster_of[covered.name.text] == name)
-            and not {key.name.text, covered.name.text} <= told
+            and not {key.name.text, covered.name.text} <= reported
         ]
         if len(outside) > 1:
-            told |= {key.name.text for pair in outside for key in pair}
+            reported |= {key.name.text for pair in outside for key in pair}
             yield _of_cluster(cluster, outside, cluster_of)
     for key, covered in found:
-        if not {key.name.text, covered.name.text} <= told:
+        if not {key.name.text, covered.name.text} <= reported:
             yield _of_key(key, covered)
 
 

@@ -47,9 +47,9 @@ LookUp = Callable[[str], Problem | None]
 
 
 class Sorted(Record):
-    """Findings that are to be told, and those that the file allows."""
+    """Findings that are to be shown, and those that the file allows."""
 
-    told: list[Diagnostic]
+    shown: list[Diagnostic]
     allowed: list[Diagnostic]
 
 
@@ -69,9 +69,9 @@ def sorted_by_allowance(
     """
     findings, each = list(found), list(allowances)
     allowed = [one for one in findings if any(allows(allowance, one) for allowance in each)]
-    told = [one for one in findings if one not in allowed]
-    judge = _Judge(told, allowed, look_up, slugs, has_all=has_all)
-    return Sorted([*told, *(one for allowance in each for one in judge.idle(allowance))], allowed)
+    shown = [one for one in findings if one not in allowed]
+    judge = _Judge(shown, allowed, look_up, slugs, has_all=has_all)
+    return Sorted([*shown, *(one for allowance in each for one in judge.idle(allowance))], allowed)
 
 
 def allows(allowance: Allowance, found: Diagnostic) -> bool:
@@ -90,14 +90,14 @@ class _Judge:
 
     def __init__(
         self,
-        told: Iterable[Diagnostic],
+        shown: Iterable[Diagnostic],
         allowed: Iterable[Diagnostic],
         look_up: LookUp,
         slugs: Callable[[], Iterable[str]],
         *,
         has_all: bool,
     ) -> None:
-        self._told = tuple(told)
+        self._shown = tuple(shown)
         self._allowed = tuple(allowed)
         self._look_up = look_up
         self._slugs = slugs
@@ -172,7 +172,7 @@ class _Judge:
         """Return the only place of a finding like this that one word may have been meant to be."""
         if len(words) > 1:
             return None
-        return only_similar_name(words[0].text, _about(self._of_kind(self._told, slug)))
+        return only_similar_name(words[0].text, _about(self._of_kind(self._shown, slug)))
 
     def _of_kind(self, findings: Iterable[Diagnostic], slug: str) -> list[Diagnostic]:
         return [one for one in findings if one.slug == slug]

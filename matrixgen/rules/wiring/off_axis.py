@@ -16,11 +16,11 @@ def keys_off(context: Context, problem: Problem, axis: Axis) -> Iterator[Diagnos
     """
     other = other_axis(axis)
     here, there = context.visits[axis], context.visits[other]
-    told = {word.text for line in context.misnamed_lines(other) for word in line.visits}
+    misnamed = {word.text for line in context.misnamed_lines(other) for word in line.visits}
     for key in context.keyboard.keys if here else ():
         name = key.name.text
         on_neither = bool(there) and name not in there
-        if name in here or name in told or (on_neither and axis == "column"):
+        if name in here or name in misnamed or (on_neither and axis == "column"):
             continue
         yield problem.at(
             key.name.span,
