@@ -17,7 +17,7 @@ from matrixgen.compare.works import work_of_fact
 from matrixgen.model import BASE, Cell, Design
 from matrixgen.model.work import Work
 
-Line = tuple[Work, str, str]
+FactLine = tuple[Work, str, str]
 """The work that its change asks for, what it is of, and what it says."""
 
 
@@ -110,7 +110,7 @@ def _sorted(facts: Facts) -> list[tuple[FactPath, Any]]:
     return sorted(facts.items(), key=lambda one: rank(one[0]))
 
 
-def _lines(path: FactPath, value: Any, order: list[str], facts: Facts) -> Iterator[Line]:
+def _lines(path: FactPath, value: Any, order: list[str], facts: Facts) -> Iterator[FactLine]:
     work = work_of_fact(path)
     match path:
         case ("plate",):

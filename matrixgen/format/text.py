@@ -16,7 +16,7 @@ BEFORE_COMMENT = 2
 """Blanks before a comment at the end of the longest line that has one."""
 
 
-class Line(Record):
+class TextLine(Record):
     """A line of the new text and the comment at its end; a comment's own line has it as text."""
 
     text: str
@@ -40,7 +40,7 @@ def text_of(tree: FileTree) -> str:
     return "\n".join(text for text in texts if text)
 
 
-def _body(block: BlockTree, made: Sequence[Laid], tail: Sequence[Note]) -> Iterator[Line]:
+def _body(block: BlockTree, made: Sequence[Laid], tail: Sequence[Note]) -> Iterator[TextLine]:
     """Yield a block's lines from its first one to the comments that are still its own."""
     yield from _statement(made[0])
     for number, (statement, one) in enumerate(zip(block.statements, made[1:], strict=True)):
@@ -52,12 +52,12 @@ def _body(block: BlockTree, made: Sequence[Laid], tail: Sequence[Note]) -> Itera
     yield from _notes(tail if has_statements else without_first_gap(tail), indent)
 
 
-def _notes(notes: Sequence[Note], indent: int) -> Iterator[Line]:
+def _notes(notes: Sequence[Note], indent: int) -> Iterator[TextLine]:
     for note in notes:
-        yield Line(" " * indent + note.text if note.text else "", "")
+        yield TextLine(" " * indent + note.text if note.text else "", "")
 
 
-def _statement(made: Laid) -> Iterator[Line]:
+def _statement(made: Laid) -> Iterator[TextLine]:
     """Yield a statement's lines; the comment of a stretch that became several is at its end."""
     last = len(made.lines) - 1
     is_one = len(made.stretches) == 1
@@ -65,11 +65,11 @@ def _statement(made: Laid) -> Iterator[Line]:
         indent = " " * (made.indent + (len(INDENT) if number else 0))
         stretch = made.stretches[0 if is_one else number]
         for comment in stretch.above if not is_one else ():
-            yield Line(indent + comment, "")
-        yield Line(indent + text, "" if is_one and number < last else stretch.comment)
+            yield TextLine(indent + comment, "")
+        yield TextLine(indent + text, "" if is_one and number < last else stretch.comment)
 
 
-def _with_comments(lines: Sequence[Line]) -> list[str]:
+def _with_comments(lines: Sequence[TextLine]) -> list[str]:
     """Return lines with their comments under each other, but those behind very long ones."""
     widths = (len(line.text) for line in lines if line.comment)
     widest = max((width for width in widths if width <= LONGEST), default=0)
@@ -79,5 +79,5 @@ def _with_comments(lines: Sequence[Line]) -> list[str]:
     ]
 
 
-def _with_comment(line: Line, column: int) -> str:
+def _with_comment(line: TextLine, column: int) -> str:
     return (line.text + " " * BEFORE_COMMENT).ljust(column) + line.comment

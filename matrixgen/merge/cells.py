@@ -11,7 +11,7 @@ from matrixgen.record import Record, changed
 from matrixgen.source.tree import Part, Piece, Statement
 
 Words = tuple[str, ...]
-Line = tuple[str, ...]
+KeyNames = tuple[str, ...]
 BLANK = Piece("gap", " ")
 LINE_END = Piece("line end", "\n")
 SEE_THROUGH = "~"
@@ -23,18 +23,18 @@ class Frame(Record):
     """The lines of a layer, and the keys that each of them is about, one for each part."""
 
     statements: tuple[Statement, ...]
-    keys: tuple[Line, ...]
+    keys: tuple[KeyNames, ...]
     is_picture: bool
 
 
-def frame_of(statements: Sequence[Statement], plate: Sequence[Line]) -> Frame:
+def frame_of(statements: Sequence[Statement], plate: Sequence[KeyNames]) -> Frame:
     """Return a layer's lines with their keys: a list's own, or those of the plate's lines."""
     is_picture = any(one.rule == "picture_line" for one in statements)
     keys = tuple(plate) if is_picture else tuple(map(_own_keys, statements))
     return Frame(tuple(statements), keys, is_picture)
 
 
-def _own_keys(statement: Statement) -> Line:
+def _own_keys(statement: Statement) -> KeyNames:
     return tuple(part.words[0] for part in statement.parts)
 
 
@@ -155,7 +155,7 @@ class ListLine:
 
 
 def picture_lines(
-    plate: Sequence[tuple[Id, Line]],
+    plate: Sequence[tuple[Id, KeyNames]],
     rows: Mapping[Id, tuple[Frame, int]],
     values: Mapping[str, Words | None],
 ) -> list[tuple[Id, Statement]]:
@@ -177,7 +177,7 @@ def picture_lines(
     return found
 
 
-def _with_lost(line: Line, old: list[str], lost: list[str]) -> list[str]:
+def _with_lost(line: KeyNames, old: list[str], lost: list[str]) -> list[str]:
     keys = list(line)
     for key in lost:
         before = [one for one in old[: old.index(key)] if one in keys]
