@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from matrixgen.bench.effect import MOVES_LEADS, Effect
+from matrixgen.bench.effect import MOVES_LEADS, FaultEffect
 from matrixgen.bench.netlist import Netlist, Pairs
 from matrixgen.bench.observe import Exchange, Seen, netlist_with
 from matrixgen.bench.suspects import Suspect, Suspects, act_on_each_other, bits, can_end, mask
@@ -24,7 +24,7 @@ MOST_EXCHANGED = 4
 class Explanation(Record):
     """Effects that explain all that was seen, and keys that sit at each other's place."""
 
-    effects: tuple[Effect, ...]
+    effects: tuple[FaultEffect, ...]
     exchanges: tuple[Exchange, ...] = ()
 
     @property
@@ -106,7 +106,7 @@ class _Search:
         known = set(touching)
         yield from (one for one in self._of.acting_on[number] if one not in known)
 
-    def _explained(self, number: int, partner: int) -> tuple[Effect, ...] | None:
+    def _explained(self, number: int, partner: int) -> tuple[FaultEffect, ...] | None:
         """Return two effects, in the order in which they explain all; None where they do not."""
         one, other = self._all[number], self._all[partner]
         is_one = one.effect.faults == other.effect.faults  # a break that cuts off both its sides
@@ -134,7 +134,7 @@ class _Search:
             )
         return any(pin in self._rest_pins for pair in one.rest | other.rest for pin in pair)
 
-    def _tried(self, one: Suspect, other: Suspect) -> tuple[Effect, ...] | None:
+    def _tried(self, one: Suspect, other: Suspect) -> tuple[FaultEffect, ...] | None:
         effects = (one.effect, other.effect)
         touched = (one.touches | other.touches) & self._known
         first = self._differs & self._known

@@ -24,7 +24,7 @@ BREAKS: frozenset[What] = frozenset({"open", "cut", "off"})
 DIODES: tuple[Diode, ...] = ("toward", "away", "none")
 
 
-class Effect(Record, kw_only=True):
+class FaultEffect(Record, kw_only=True):
     """One change to a netlist, and the faults that make it.
 
     `keys` are those whose press can look otherwise for it, and `lines` those that it is on. `pin`
@@ -79,7 +79,7 @@ class Effect(Record, kw_only=True):
             pins[first] = (self.pin,) if self.what == "moved" else ()
 
 
-def effects_of(board: Board) -> list[Effect]:
+def effects_of(board: Board) -> list[FaultEffect]:
     """Return every effect of one fault, but that of keys at each other's place."""
     lines = range(len(board.lines))
     found = [effect for key in range(len(board.keys)) for effect in _of_key(board, key)]
@@ -88,22 +88,22 @@ def effects_of(board: Board) -> list[Effect]:
     return found
 
 
-def _of_key(board: Board, key: int) -> Iterator[Effect]:
+def _of_key(board: Board, key: int) -> Iterator[FaultEffect]:
     name, ends, diode = board.keys[key], board.ends[key], board.contacts[key].diode
     faults = [Fault(kind="joint", keys=(name,), lines=(board.name(line),)) for line in ends]
     faults += [one for line in ends for one in _end_hops(board, line, key)]
     if diode != "none":
         faults.append(Fault(kind="diode missing", keys=(name,)))
     faults.append(Fault(kind="switch dead", keys=(name,)))
-    yield Effect(what="open", faults=tuple(faults), lines=ends, keys=(key,))
+    yield FaultEffect(what="open", faults=tuple(faults), lines=ends, keys=(key,))
     for other in DIODES:
         if other != diode:
             kind, band = _kind(diode, other), _band(board, key)
             fault = Fault(kind=kind, keys=(name,), band=band, diode=other)
-            yield Effect(what="diode", faults=(fault,), lines=ends, keys=(key,), diode=other)
+            yield FaultEffect(what="diode", faults=(fault,), lines=ends, keys=(key,), diode=other)
     fault = Fault(kind="switch closed", keys=(name,))
     keys = tuple(sorted({*board.visits[ends[0]], *board.visits[ends[1]]}))
-    yield Effect(what="closed", faults=(fault,), lines=ends, keys=keys, pin=key)
+    yield FaultEffect(what="closed", faults=(fault,), lines=ends, keys=keys, pin=key)
 
 
 def _kind(diode: Diode, other: Diode) -> Kind:
@@ -133,30 +133,30 @@ def _hop(board: Board, line: int, place: int) -> Fault:
     return Fault(kind="hop", keys=keys, lines=(board.name(line),))
 
 
-def _of_line(board: Board, line: int) -> Iterator[Effect]:
+def _of_line(board: Board, line: int) -> Iterator[FaultEffect]:
     visits, name, own = board.visits[line], board.name(line), board.pins[line]
     for place in range(len(visits) - 1):
         # The lead is on either end of the wire: which one, no file says.
         for keys in (visits[place + 1 :], visits[: place + 1]):
             if len(keys) > 1:
                 faults = (_hop(board, line, place),)
-                yield Effect(what="cut", faults=faults, lines=(line,), keys=keys)
+                yield FaultEffect(what="cut", faults=faults, lines=(line,), keys=keys)
     lead = Fault(kind="lead", lines=(name,), pins=(own,))
-    yield Effect(what="off", faults=(lead,), lines=(line,), keys=visits)
+    yield FaultEffect(what="off", faults=(lead,), lines=(line,), keys=visits)
     ground = Fault(kind="line on ground", lines=(name,))
-    yield Effect(what="grounded", faults=(ground,), lines=(line,), keys=visits)
+    yield FaultEffect(what="grounded", faults=(ground,), lines=(line,), keys=visits)
     for pin in board.spare:
         pins = (own, board.pins[pin])
         moved = Fault(kind="lead on another pin", lines=(name,), pins=pins)
-        yield Effect(what="moved", faults=(moved,), lines=(line,), keys=visits, pin=pin)
+        yield FaultEffect(what="moved", faults=(moved,), lines=(line,), keys=visits, pin=pin)
         bridged = Fault(kind="pins shorted", lines=(name,), pins=pins)
-        yield Effect(what="bridged", faults=(bridged,), lines=(line,), keys=visits, pin=pin)
+        yield FaultEffect(what="bridged", faults=(bridged,), lines=(line,), keys=visits, pin=pin)
 
 
-def _of_pair(board: Board, one: int, other: int) -> Iterator[Effect]:
+def _of_pair(board: Board, one: int, other: int) -> Iterator[FaultEffect]:
     keys = tuple(sorted({*board.visits[one], *board.visits[other]}))
     names, pins = (board.name(one), board.name(other)), (board.pins[one], board.pins[other])
     shorted = Fault(kind="lines shorted", lines=names)
-    yield Effect(what="joined", faults=(shorted,), lines=(one, other), keys=keys)
+    yield FaultEffect(what="joined", faults=(shorted,), lines=(one, other), keys=keys)
     swapped = Fault(kind="lines swapped", lines=names, pins=pins)
-    yield Effect(what="swapped", faults=(swapped,), lines=(one, other), keys=keys)
+    yield FaultEffect(what="swapped", faults=(swapped,), lines=(one, other), keys=keys)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from statistics import pvariance
 
-from matrixgen.bench.press import Press
+from matrixgen.bench.press import ClosedPairs
 from matrixgen.model import Axis, Key
 from matrixgen.model.geometry import centre_of
 from matrixgen.record import Record
@@ -45,7 +45,7 @@ class Learned(Record, kw_only=True):
         return not any(remark.is_wrong for remark in self.remarks)
 
 
-def remark_of(key: str, press: Press, before: Mapping[str, Press]) -> Remark | None:
+def remark_of(key: str, press: ClosedPairs, before: Mapping[str, ClosedPairs]) -> Remark | None:
     """Return what is odd about a key's press, beside those of other keys."""
     pins = _pins(press)
     if not press:
@@ -62,22 +62,24 @@ def remark_of(key: str, press: Press, before: Mapping[str, Press]) -> Remark | N
 
 
 def learned(
-    keys: Sequence[Key], presses: Mapping[str, Press], row_pins: Iterable[str] = ()
+    keys: Sequence[Key], presses: Mapping[str, ClosedPairs], row_pins: Iterable[str] = ()
 ) -> Learned:
     """Return the wiring of a plate's keys; `row_pins` are those that the file has rows on."""
     return _Learning(keys, presses, frozenset(row_pins)).learned()
 
 
-def _pins(press: Press) -> Pins:
+def _pins(press: ClosedPairs) -> Pins:
     return frozenset(pin for pair in press for pin in pair)
 
 
 class _Learning:
-    def __init__(self, keys: Sequence[Key], presses: Mapping[str, Press], row_pins: Pins) -> None:
+    def __init__(
+        self, keys: Sequence[Key], presses: Mapping[str, ClosedPairs], row_pins: Pins
+    ) -> None:
         self._row_pins = row_pins
         self._centres = {key.name.text: centre_of(key) for key in keys}
         self._remarks: list[Remark] = []
-        self._presses: dict[str, Press] = {}
+        self._presses: dict[str, ClosedPairs] = {}
         for key in self._centres:
             remark = remark_of(key, presses[key], self._presses) if key in presses else None
             if key in presses and remark is None:
@@ -200,11 +202,11 @@ def _merged(sides: Sequence[tuple[Pins, Pins]]) -> tuple[Pins, Pins]:
     return none.union(*(low for low, _ in sides)), none.union(*(high for _, high in sides))
 
 
-def _without(presses: Mapping[str, Press], key: str) -> dict[str, Press]:
+def _without(presses: Mapping[str, ClosedPairs], key: str) -> dict[str, ClosedPairs]:
     return {other: press for other, press in presses.items() if other != key}
 
 
-def two_kinds(pins: Iterable[str], presses: Mapping[str, Press]) -> tuple[Pins, Pins] | None:
+def two_kinds(pins: Iterable[str], presses: Mapping[str, ClosedPairs]) -> tuple[Pins, Pins] | None:
     """Return pins as two kinds, so that each key joins one of each; None where there is no way."""
     joined = [_pins(press) for press in presses.values()]
     is_first: dict[str, bool] = {}

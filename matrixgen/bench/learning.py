@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from matrixgen.bench.learn import Remark, remark_of
-from matrixgen.bench.press import Press
+from matrixgen.bench.press import ClosedPairs
 
 WORDS = "Enter: no response | skip | back | again | stop"
-NOTHING: Press = frozenset()
+NOTHING: ClosedPairs = frozenset()
 
 
 class Learning:
@@ -17,7 +17,7 @@ class Learning:
     def __init__(self, keys: Sequence[str]) -> None:
         self._keys = list(keys)
         self._at = 0
-        self.presses: dict[str, Press] = {}
+        self.presses: dict[str, ClosedPairs] = {}
 
     @property
     def asked(self) -> str | None:
@@ -45,7 +45,7 @@ class Learning:
         yield "the soldering order cannot be measured: wires visit keys in the order of the plate"
         yield from self._ask()
 
-    def pressed(self, press: Press) -> Iterator[str]:
+    def pressed(self, press: ClosedPairs) -> Iterator[str]:
         """Take a press as that of the key that is asked for."""
         key = self.asked
         if key is None:

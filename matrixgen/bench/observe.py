@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from matrixgen.bench.board import Board
-from matrixgen.bench.effect import Effect
+from matrixgen.bench.effect import FaultEffect
 from matrixgen.bench.netlist import Netlist, Pairs
 from matrixgen.record import Record
 
@@ -23,7 +23,7 @@ class Seen(Record):
     keys: Mapping[int, Pairs]
 
 
-def netlist_with(board: Board, *effects: Effect) -> Netlist:
+def netlist_with(board: Board, *effects: FaultEffect) -> Netlist:
     """Return a board's netlist with some effects, put into it in this order."""
     netlist = Netlist(board)
     for effect in effects:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 from typing import Protocol
 
-from matrixgen.bench.press import Press
+from matrixgen.bench.press import ClosedPairs
 from matrixgen.bench.protocol import BenchProblem, Listener
 
 BAUD = 115_200
@@ -104,7 +104,7 @@ class Bench:
             self.heard.is_torn = False
             self._write()  # a line was lost: hear everything again
 
-    def states(self) -> list[Press]:
+    def states(self) -> list[ClosedPairs]:
         """Return what was closed after each change since this was asked last, and is closed now.
 
         Two changes may come at once, so that a short press would not be seen in the end of them.
@@ -115,7 +115,7 @@ class Bench:
         return [*states, self.closed]
 
     @property
-    def closed(self) -> Press:
+    def closed(self) -> ClosedPairs:
         """The pairs that are closed now."""
         return frozenset(self.heard.closed)
 

@@ -8,7 +8,7 @@ STEADY_MS = 40
 """How long nothing may change for a press to count: longer than contacts chatter (5 ms is usual,
 common practice, no source) and than the bench takes to read every pin."""
 
-Press = frozenset[Named]
+ClosedPairs = frozenset[Named]
 
 
 class Presses:
@@ -17,15 +17,15 @@ class Presses:
     A press is reported once. While it lasts nothing else is, unless all was open in between.
     """
 
-    def __init__(self, rest: Press) -> None:
+    def __init__(self, rest: ClosedPairs) -> None:
         self.rest = rest
-        self._now: Press = frozenset()
-        self._most: Press = frozenset()
+        self._now: ClosedPairs = frozenset()
+        self._most: ClosedPairs = frozenset()
         self._since = 0.0
-        self._reported: Press | None = None
+        self._reported: ClosedPairs | None = None
         self._was_open = False
 
-    def see(self, now_ms: float, closed: Press) -> Press | None:
+    def see(self, now_ms: float, closed: ClosedPairs) -> ClosedPairs | None:
         """Return what a press closes once it is steady, or once it ends before; else None."""
         added = closed - self.rest
         if added != self._now:
@@ -36,14 +36,14 @@ class Presses:
             return None
         return self._held(added) if added else self._ended()
 
-    def _held(self, added: Press) -> Press | None:
+    def _held(self, added: ClosedPairs) -> ClosedPairs | None:
         is_new = self._reported is None or (self._was_open and not added <= self._reported)
         if not is_new:
             return None
         self._reported, self._most, self._was_open = added, frozenset(), False
         return added
 
-    def _ended(self) -> Press | None:
+    def _ended(self) -> ClosedPairs | None:
         most, reported = self._most, self._reported
         self._most, self._reported, self._was_open = frozenset(), None, False
         return most if most and reported is None else None

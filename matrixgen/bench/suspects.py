@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from functools import cached_property
 
 from matrixgen.bench.board import Board
-from matrixgen.bench.effect import BREAKS, JOINS, Effect, effects_of
+from matrixgen.bench.effect import BREAKS, JOINS, FaultEffect, effects_of
 from matrixgen.bench.netlist import NONE, Netlist, Pairs
 from matrixgen.bench.observe import netlist_with
 from matrixgen.record import Record
@@ -20,7 +20,7 @@ class Suspect(Record, kw_only=True):
     its lines.
     """
 
-    effect: Effect
+    effect: FaultEffect
     touches: int
     alters: int
     on: int
@@ -78,7 +78,7 @@ class Suspects(Record):
             for number, one in enumerate(self.all)
         }
 
-    def _suspect(self, effect: Effect) -> Suspect:
+    def _suspect(self, effect: FaultEffect) -> Suspect:
         netlist = netlist_with(self.board, effect)
         looks = {key: netlist.pressed(key) for key in effect.keys}
         looks = {key: pairs for key, pairs in looks.items() if pairs != self.healthy[key]}
@@ -93,12 +93,12 @@ class Suspects(Record):
         )
 
 
-def act_on_each_other(one: Effect, other: Effect) -> bool:
+def act_on_each_other(one: FaultEffect, other: FaultEffect) -> bool:
     """Whether two effects that have a line in common may do other things than both alone."""
     return (one.mixes and other.mixes) or "closed" in (one.what, other.what)
 
 
-def can_end(one: Effect) -> bool:
+def can_end(one: FaultEffect) -> bool:
     """Whether an effect can open what another one closes at rest."""
     return one.what in BREAKS
 

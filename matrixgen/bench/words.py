@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from matrixgen.bench.board import Board
 from matrixgen.bench.diagnose import Explanation
-from matrixgen.bench.effect import Effect
+from matrixgen.bench.effect import FaultEffect
 from matrixgen.bench.fault import ADVICE, RARITY, Fault
 from matrixgen.model.prose import listed
 from matrixgen.record import Record
 
 
-class Part(Record):
+class ExplanationPart(Record):
     """One fault of an explanation, or several that look alike: what is wrong, what to do about it.
 
     `faults` are those that look alike, the likeliest first.
@@ -23,7 +23,7 @@ class Part(Record):
     faults: tuple[Fault, ...]
 
 
-def parts_of(board: Board, explanation: Explanation) -> Iterator[Part]:
+def parts_of(board: Board, explanation: Explanation) -> Iterator[ExplanationPart]:
     """Yield each fault of an explanation in words."""
     for effect in explanation.effects:
         yield _open(effect) if effect.what == "open" else _single(effect.faults[0])
@@ -32,11 +32,11 @@ def parts_of(board: Board, explanation: Explanation) -> Iterator[Part]:
         yield _single(Fault(kind="keys exchanged", keys=keys))
 
 
-def _single(fault: Fault) -> Part:
-    return Part(fault.says, ADVICE[fault.kind], (fault,))
+def _single(fault: Fault) -> ExplanationPart:
+    return ExplanationPart(fault.says, ADVICE[fault.kind], (fault,))
 
 
-def _open(effect: Effect) -> Part:
+def _open(effect: FaultEffect) -> ExplanationPart:
     """Return what is said of a key that never conducts: no pin can tell which of it is open."""
     faults = sorted(effect.faults, key=lambda fault: RARITY[fault.kind])
     key = faults[0].keys[0]
@@ -52,4 +52,4 @@ def _open(effect: Effect) -> Part:
         "press the key and measure along it with a meter, from wire to wire: heat the joint that "
         "is open again"
     )
-    return Part(f"`{key}` is open: {what}", advice, tuple(faults))
+    return ExplanationPart(f"`{key}` is open: {what}", advice, tuple(faults))

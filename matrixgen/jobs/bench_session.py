@@ -11,7 +11,7 @@ from queue import SimpleQueue
 from typing import Protocol, TypeVar
 
 from matrixgen.bench.port import Bench, chosen_port, open_port
-from matrixgen.bench.press import Press, Presses
+from matrixgen.bench.press import ClosedPairs, Presses
 from matrixgen.bench.protocol import BenchProblem
 from matrixgen.boards import Mounted
 from matrixgen.model.prose import counted, quoted
@@ -19,7 +19,7 @@ from matrixgen.model.prose import counted, quoted
 STEADY_S = 0.3
 """How long the pins are watched before the first key, for what comes and goes."""
 
-Event = Press | str | None
+Event = ClosedPairs | str | None
 """A press, a line that was typed, or None where no more lines come."""
 
 Say = Callable[[Iterable[str], dict[str, str]], None]
@@ -77,7 +77,7 @@ class Session:
         self._at_rest = _at_rest(bench)
 
     @property
-    def rest(self) -> Press:
+    def rest(self) -> ClosedPairs:
         """The pairs of pins that are closed while nothing is pressed, by the profile's names."""
         return self._own_names(self._at_rest)
 
@@ -88,7 +88,9 @@ class Session:
         closed = ", ".join(f"{low} > {read}" for low, read in sorted(self._at_rest)) or "nothing"
         return f"{self._bench.heard.chip}, {pins}; closed while nothing is pressed: {closed}"
 
-    def hold(self, dialogue: Dialogue[Closed], read: Callable[[Press], Closed], say: Say) -> None:
+    def hold(
+        self, dialogue: Dialogue[Closed], read: Callable[[ClosedPairs], Closed], say: Say
+    ) -> None:
         """Hold a dialogue until it is over, or no more lines come. Raises `BenchProblem`.
 
         `read` makes of a press, by the profile's names of pins, what the dialogue takes.
@@ -102,7 +104,7 @@ class Session:
                 said = dialogue.pressed(read(self._own_names(event)))
             say(list(said), dialogue.marks)
 
-    def _own_names(self, press: Press) -> Press:
+    def _own_names(self, press: ClosedPairs) -> ClosedPairs:
         """Return pairs by the profile's names, whichever of a pin's names the bench says."""
         return frozenset((self._own_name(low), self._own_name(read)) for low, read in press)
 
@@ -124,7 +126,7 @@ def _of_chip(controllers: Iterable[Mounted], chip: str) -> tuple[int, Mounted]:
     )
 
 
-def _at_rest(bench: Bench) -> Press:
+def _at_rest(bench: Bench) -> ClosedPairs:
     end = time.monotonic() + STEADY_S
     while time.monotonic() < end:
         bench.listen()
@@ -132,7 +134,7 @@ def _at_rest(bench: Bench) -> Press:
     return bench.closed
 
 
-def _events(bench: Bench, rest: Press, typed: int | None) -> Iterator[Event]:
+def _events(bench: Bench, rest: ClosedPairs, typed: int | None) -> Iterator[Event]:
     """Yield presses at the bench and lines at the terminal, whichever comes first."""
     lines: SimpleQueue[str | None] = SimpleQueue()
     if typed is None:

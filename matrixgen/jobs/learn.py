@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from matrixgen.bench.learn import Remark, learned
 from matrixgen.bench.learning import Learning
-from matrixgen.bench.press import Press
+from matrixgen.bench.press import ClosedPairs
 from matrixgen.jobs.bench_session import Say, Session
 from matrixgen.jobs.learned_text import ControllerInFile, learned_text
 from matrixgen.model import Design
@@ -19,7 +19,7 @@ class LearnReport(Record, kw_only=True):
     wiring, where that is right and all there.
     """
 
-    rest: Press
+    rest: ClosedPairs
     missing: tuple[str, ...] = ()
     remarks: tuple[Remark, ...] = ()
     text: str | None = None

@@ -20,7 +20,7 @@ import time
 from collections.abc import Iterator
 from itertools import combinations
 
-from matrixgen.bench.effect import Effect
+from matrixgen.bench.effect import FaultEffect
 from matrixgen.bench.observe import Exchange, Seen, netlist_with
 from matrixgen.bench.suspects import Suspects
 from matrixgen.bench.verdict import verdict_of
@@ -31,7 +31,7 @@ PAIRS = 2000
 EXCHANGED = 0.1
 """Share of the random pairs that have two keys at each other's place as one of their faults."""
 
-Faults = tuple[Effect | Exchange, ...]
+Faults = tuple[FaultEffect | Exchange, ...]
 
 
 class Tally:
@@ -50,7 +50,9 @@ class Tally:
         verdict = verdict_of(suspects, seen)
         self.slowest = max(self.slowest, time.process_time() - start)
         sets = [frozenset([*one.effects, *one.exchanges]) for one in verdict.causes]
-        alike = len(faults[0].faults) if isinstance(faults[0], Effect) and len(faults) == 1 else 1
+        alike = (
+            len(faults[0].faults) if isinstance(faults[0], FaultEffect) and len(faults) == 1 else 1
+        )
         self.count += alike
         self.found += alike * (frozenset(faults) in sets)
         is_there = frozenset(faults) in sets
@@ -67,8 +69,8 @@ class Tally:
 
 
 def seen_with(suspects: Suspects, faults: Faults) -> Seen:
-    effects = [one for one in faults if isinstance(one, Effect)]
-    swaps = [one for one in faults if not isinstance(one, Effect)]
+    effects = [one for one in faults if isinstance(one, FaultEffect)]
+    swaps = [one for one in faults if not isinstance(one, FaultEffect)]
     return seen_of(netlist_with(suspects.board, *effects), *swaps)
 
 
