@@ -16,7 +16,7 @@ ALWAYS_SAID = ("keyboard", "boot loader", "wiring", "on plate", "effective")
 """Kinds of facts of which `None` is a value like any other."""
 
 
-class Edit(Record):
+class FactEdit(Record):
     """One fact that differs: its path, and its values in the old and in the new file."""
 
     path: FactPath
@@ -32,7 +32,7 @@ class Edits(Record):
 
     gone: Gone
     renames: Renames
-    edits: tuple[Edit, ...]
+    edits: tuple[FactEdit, ...]
     is_transposed: bool = False
 
 
@@ -53,10 +53,10 @@ def gone_and_renamed(old: Facts, matches: Matches) -> tuple[Gone, Renames]:
     return gone, renames
 
 
-def edits_between(before: Facts, new: Facts) -> tuple[Edit, ...]:
+def edits_between(before: Facts, new: Facts) -> tuple[FactEdit, ...]:
     """Return the facts in which the new file differs from the old one, `prepared` for it."""
     paths = dict.fromkeys((*before, *new))
-    edits = (Edit(path, before.get(path), new.get(path)) for path in paths)
+    edits = (FactEdit(path, before.get(path), new.get(path)) for path in paths)
     return tuple(one for one in edits if one.old != one.new)
 
 

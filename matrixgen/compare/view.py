@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import cached_property
 from typing import Any, Literal
 
-from matrixgen.compare.edits import Edit, Edits
+from matrixgen.compare.edits import Edits, FactEdit
 from matrixgen.compare.facts import Facts, Names, of_kind, wires_of_keys
 from matrixgen.compare.matching import Matches
 from matrixgen.record import Record
@@ -41,7 +41,7 @@ class View(Record, kw_only=True):
     old_names: Names
     new_names: Names
 
-    def of(self, *kinds: str) -> Iterator[Edit]:
+    def of(self, *kinds: str) -> Iterator[FactEdit]:
         """Yield the edits of some kinds of facts."""
         return (edit for edit in self.edits.edits if edit.path[0] in kinds)
 

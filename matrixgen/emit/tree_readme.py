@@ -22,7 +22,7 @@ _NAMED = re.compile(r"^ACTION_\w+: ")
 """What is the name of the file in other words."""
 
 
-class Part(Record):
+class FolderPart(Record):
     """A header with its C file, or a file alone: their names in the folder, and what they are."""
 
     names: tuple[str, ...]
@@ -33,7 +33,7 @@ class Folder(Record):
     """A folder of the tree, with a slash, and its parts; the tree itself has no name."""
 
     name: str
-    parts: tuple[Part, ...]
+    parts: tuple[FolderPart, ...]
 
 
 def with_readme(tree: Mapping[str, bytes], view: FirmwareView) -> dict[str, bytes]:
@@ -58,10 +58,12 @@ def folders_of(tree: Mapping[str, bytes], product: str) -> tuple[Folder, ...]:
     )
 
 
-def _part(names: Sequence[str], tree: Mapping[str, bytes], product: str) -> Part:
+def _part(names: Sequence[str], tree: Mapping[str, bytes], product: str) -> FolderPart:
     """Return a part; its header tells what it is, or else its C file."""
     texts = (what_it_is(name, tree[name].decode(), product) for name in reversed(names))
-    return Part(tuple(PurePosixPath(name).name for name in names), next(filter(None, texts), ""))
+    return FolderPart(
+        tuple(PurePosixPath(name).name for name in names), next(filter(None, texts), "")
+    )
 
 
 def what_it_is(name: str, text: str, product: str) -> str:

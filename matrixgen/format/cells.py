@@ -12,7 +12,7 @@ NARROWEST = 2
 """Letters that a column takes at least, a blank included: a gap of the plate is seen."""
 
 
-class Cell(Record):
+class SpacedCell(Record):
     """A cell's column, or None for one that follows the cell before it, and where it ends.
 
     `end` is the column before which its text has to end: a wide key has several columns' room.
@@ -31,7 +31,7 @@ class _Placed(Record):
     text: str
 
 
-def in_columns(rows: Sequence[Sequence[Cell]], room: int) -> list[str]:
+def in_columns(rows: Sequence[Sequence[SpacedCell]], room: int) -> list[str]:
     """Return the text of each row of cells; not aligned where one would not fit into `room`."""
     merged = [_merged(row) for row in rows]
     places = _places([cell for row in merged for cell in row])
@@ -41,7 +41,7 @@ def in_columns(rows: Sequence[Sequence[Cell]], room: int) -> list[str]:
     return [_text(row, places) for row in merged]
 
 
-def _merged(row: Sequence[Cell]) -> list[_Placed]:
+def _merged(row: Sequence[SpacedCell]) -> list[_Placed]:
     """Return a row in which each cell without a column is part of the one before it."""
     merged: list[_Placed] = []
     for cell in row:

@@ -9,24 +9,24 @@ from matrixgen.record import Record
 from matrixgen.source.tree import Piece
 
 
-class Note(Record):
+class CommentLine(Record):
     """A line between two statements: a comment, or nothing."""
 
     text: str
     is_indented: bool
 
 
-def notes_of(pieces: Sequence[Piece]) -> list[Note]:
+def notes_of(pieces: Sequence[Piece]) -> list[CommentLine]:
     """Return the lines between two statements, of several empty ones the first."""
-    notes: list[Note] = []
+    notes: list[CommentLine] = []
     for line in lines_of(pieces):
         text = comment_of(line)
         if text or not notes or notes[-1].text:
-            notes.append(Note(text, line[:1] != () and line[0].kind == "gap"))
+            notes.append(CommentLine(text, line[:1] != () and line[0].kind == "gap"))
     return notes
 
 
-def parted(notes: Sequence[Note]) -> tuple[list[Note], list[Note]]:
+def parted(notes: Sequence[CommentLine]) -> tuple[list[CommentLine], list[CommentLine]]:
     """Return what belongs to the block above, and what to the one below.
 
     What is indented belongs to the block above, up to the first comment that is not.
@@ -36,10 +36,10 @@ def parted(notes: Sequence[Note]) -> tuple[list[Note], list[Note]]:
     return _without_last_gap(notes[:end]), list(notes[end:])
 
 
-def without_first_gap(notes: Sequence[Note]) -> list[Note]:
+def without_first_gap(notes: Sequence[CommentLine]) -> list[CommentLine]:
     """Return lines without an empty one before the first comment."""
     return list(notes[1:] if notes and not notes[0].text else notes)
 
 
-def _without_last_gap(notes: Sequence[Note]) -> list[Note]:
+def _without_last_gap(notes: Sequence[CommentLine]) -> list[CommentLine]:
     return list(notes[:-1] if notes and not notes[-1].text else notes)

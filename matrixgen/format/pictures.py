@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Hashable, Iterator, Sequence
 
-from matrixgen.format.cells import Cell, in_columns
+from matrixgen.format.cells import SpacedCell, in_columns
 from matrixgen.format.columns import Columns, PlateRow, plate_rows
 from matrixgen.format.laid import Laid, plainly
 from matrixgen.format.stretches import Stretch, spaced
@@ -25,7 +25,7 @@ class CellLine(Record, kw_only=True):
     group: Hashable
     indent: int
     head: str = ""
-    cells: tuple[tuple[Cell, ...], ...]
+    cells: tuple[tuple[SpacedCell, ...], ...]
 
 
 def rows_of_plate(block: BlockTree) -> tuple[PlateRow, ...]:
@@ -40,7 +40,7 @@ def plate_line(stretches: Stretches, row: PlateRow, indent: int) -> CellLine | L
     ]
     if not sizes[0] or any(stretch.words[0].terminal == "SIZE" for stretch in stretches[1:]):
         return plainly(stretches, indent)
-    cells = [Cell(*cell.columns, cell.text) for cell in row.cells]
+    cells = [SpacedCell(*cell.columns, cell.text) for cell in row.cells]
     return CellLine(
         stretches=stretches,
         group=row.cluster,
@@ -56,14 +56,14 @@ def picture_line(stretches: Stretches, row: PlateRow | None, indent: int) -> Cel
     group, columns = NO_CLUSTER, tuple[Columns, ...]((n, n + 1) for n in range(len(words)))
     if row is not None and len(row.key_columns) == len(words):
         group, columns = row.cluster, row.key_columns
-    cells = [Cell(*places, word) for places, word in zip(columns, words, strict=True)]
+    cells = [SpacedCell(*places, word) for places, word in zip(columns, words, strict=True)]
     sizes = [len(stretch.words) for stretch in stretches]
     return CellLine(
         stretches=stretches, group=group, indent=indent, cells=tuple(_cut(cells, sizes))
     )
 
 
-def _cut(cells: Sequence[Cell], sizes: Sequence[int]) -> Iterator[tuple[Cell, ...]]:
+def _cut(cells: Sequence[SpacedCell], sizes: Sequence[int]) -> Iterator[tuple[SpacedCell, ...]]:
     start = 0
     for size in sizes:
         yield tuple(cells[start : start + size])

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from matrixgen.format.blocks import header, laid_out
 from matrixgen.format.laid import Laid
-from matrixgen.format.notes import Note, notes_of, parted, without_first_gap
+from matrixgen.format.notes import CommentLine, notes_of, parted, without_first_gap
 from matrixgen.format.pictures import rows_of_plate
 from matrixgen.format.wrap import INDENT, LONGEST
 from matrixgen.record import Record
@@ -40,7 +40,9 @@ def text_of(tree: FileTree) -> str:
     return "\n".join(text for text in texts if text)
 
 
-def _body(block: BlockTree, made: Sequence[Laid], tail: Sequence[Note]) -> Iterator[TextLine]:
+def _body(
+    block: BlockTree, made: Sequence[Laid], tail: Sequence[CommentLine]
+) -> Iterator[TextLine]:
     """Yield a block's lines from its first one to the comments that are still its own."""
     yield from _statement(made[0])
     for number, (statement, one) in enumerate(zip(block.statements, made[1:], strict=True)):
@@ -52,7 +54,7 @@ def _body(block: BlockTree, made: Sequence[Laid], tail: Sequence[Note]) -> Itera
     yield from _notes(tail if has_statements else without_first_gap(tail), indent)
 
 
-def _notes(notes: Sequence[Note], indent: int) -> Iterator[TextLine]:
+def _notes(notes: Sequence[CommentLine], indent: int) -> Iterator[TextLine]:
     for note in notes:
         yield TextLine(" " * indent + note.text if note.text else "", "")
 

@@ -20,7 +20,7 @@ from matrixgen.jobs.history_sides import Side, Sides, boards_of
 from matrixgen.jobs.kept_history import PAIRS, Answer, KeptHistory, hash_of
 from matrixgen.record import Record
 
-Work = Literal["new", "gone", "solder", "reflash", "cosmetic", "none", "unreadable"]
+EntryKind = Literal["new", "gone", "solder", "reflash", "cosmetic", "none", "unreadable"]
 
 
 class HistoryEntry(Record):
@@ -31,7 +31,7 @@ class HistoryEntry(Record):
     """
 
     revision: Revision
-    work: Work
+    work: EntryKind
     headline: str
     over: tuple[Revision, ...] = ()
 
@@ -98,7 +98,7 @@ def _entry(
     if base is None:
         return HistoryEntry(revision, "new", sides.size_of(new), over)
     found = _between(base, new, sides, kept)
-    return HistoryEntry(revision, cast("Work", found.kind), found.words, over)
+    return HistoryEntry(revision, cast("EntryKind", found.kind), found.words, over)
 
 
 def _base(

@@ -20,7 +20,7 @@ TOUCH_MM = 0.01
 WIDE = 100
 """Cells of the index that a shape may lie in: a wider one is looked at for every piece."""
 
-Cell = tuple[int, int]
+GridCell = tuple[int, int]
 
 
 class Obstacles:
@@ -37,7 +37,7 @@ class Obstacles:
         self._crossed = [one.grown(-TOUCH_MM) for one in self._shapes]
         self._crossed_posts = [one.grown(-TOUCH_MM) for one in self._posts]
         self._wide: set[int] = set()
-        self._in_cell: dict[Cell, list[int]] = defaultdict(list)
+        self._in_cell: dict[GridCell, list[int]] = defaultdict(list)
         for number, shape in enumerate(self._crossed):
             self._put(number, shape)
 
@@ -61,7 +61,7 @@ class Obstacles:
                         return False
         return not any(self._crossed_posts[number].is_crossed(start, end) for number in own)
 
-    def _in_cell_of(self, cell: Cell) -> Sequence[int]:
+    def _in_cell_of(self, cell: GridCell) -> Sequence[int]:
         return self._in_cell.get(cell, ())
 
     def corners(self) -> list[Point]:
@@ -73,7 +73,7 @@ class Obstacles:
         return self._posts[switch].corners
 
 
-def _cells(start: Point, end: Point) -> Iterator[Cell]:
+def _cells(start: Point, end: Point) -> Iterator[GridCell]:
     """Yield the cells of the index that a straight piece goes through."""
     (x, y), (u, v) = sorted((start, end))
     slope = (v - y) / (u - x) if u > x else 0.0

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from matrixgen.source.parser import Node
     from matrixgen.source.parts import Word
 
-Kind = Literal["word", "joint", "gap", "comment", "line end"]
+PieceKind = Literal["word", "joint", "gap", "comment", "line end"]
 
 BYTE_ORDER_MARK = "\ufeff"
 
@@ -43,7 +43,7 @@ class Piece(Record):
     the name that the grammar has for it, its terminal, and that of the part that it belongs to.
     """
 
-    kind: Kind
+    kind: PieceKind
     text: str
     terminal: str = ""
     part: PartId = ()

@@ -11,7 +11,7 @@ from matrixgen.compare.facts import of_kind
 from matrixgen.compare.view import View
 from matrixgen.model.prose import counted, quoted
 
-Cell = tuple[str, str]
+CellName = tuple[str, str]
 """A layer and a key."""
 
 
@@ -87,12 +87,12 @@ def _while(needs: frozenset[str] | None) -> str:
     return f"while {quoted(sorted(needs))} are" if needs else "only by keys"
 
 
-def _through_actions(view: View) -> dict[str, list[Cell]]:
+def _through_actions(view: View) -> dict[str, list[CellName]]:
     """Return the cells that changed only because the action that they name was edited."""
     edited = {
         edit.path[1] for edit in view.of("action") if edit.old is not None and edit.new is not None
     }
-    found: dict[str, list[Cell]] = {name: [] for name in edited}
+    found: dict[str, list[CellName]] = {name: [] for name in edited}
     for edit in view.of("cell"):
         cell = (edit.path[1], edit.path[2])
         name = view.new_names.of_cells.get(cell)
@@ -101,7 +101,7 @@ def _through_actions(view: View) -> dict[str, list[Cell]]:
     return found
 
 
-def _actions(view: View, through: dict[str, list[Cell]]) -> Iterator[Change]:
+def _actions(view: View, through: dict[str, list[CellName]]) -> Iterator[Change]:
     yield from renamed("action", view.matches.actions)
     for name in sorted(view.edits.gone.actions):
         yield _named_only(name, "is removed", "action removed", old=name)
@@ -124,7 +124,7 @@ def _named_only(
     )
 
 
-def _edited(name: str, old: Any, new: Any, cells: list[Cell]) -> Change:
+def _edited(name: str, old: Any, new: Any, cells: list[CellName]) -> Change:
     keys = tuple(dict.fromkeys(key for _, key in cells))
     uses = f", at {counted(len(cells), 'key')}" if cells else ", and no key uses it"
     return Change(
@@ -139,7 +139,7 @@ def _edited(name: str, old: Any, new: Any, cells: list[Cell]) -> Change:
     )
 
 
-def _cells(view: View, through: set[Cell]) -> Iterator[Change]:
+def _cells(view: View, through: set[CellName]) -> Iterator[Change]:
     """Yield each key that does something else on a layer of both files."""
     added_keys, added_layers = set(view.added_keys), set(view.added_layers)
     for edit in view.of("cell"):

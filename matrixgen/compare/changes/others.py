@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from matrixgen.compare.change import Change
 from matrixgen.compare.changes.places import CHANGES as PLACES
-from matrixgen.compare.edits import Edit
+from matrixgen.compare.edits import FactEdit
 from matrixgen.compare.view import View
 from matrixgen.compare.works import work_of_fact
 
@@ -26,7 +26,7 @@ def of_others(view: View) -> Iterator[Change]:
             yield _change(edit, f"{kind} `{name}`")
 
 
-def _change(edit: Edit, of: str) -> Change:
+def _change(edit: FactEdit, of: str) -> Change:
     field = edit.path[-1].replace("_", " ")
     old, new = ("the default" if value is None else str(value) for value in (edit.old, edit.new))
     work = work_of_fact(edit.path)
