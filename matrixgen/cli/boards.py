@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import argparse
-import json
 from collections.abc import Iterator, Sequence
 
 from matrixgen.boards import Pin, Profile, builtin_names, builtin_profile, load_named
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.printer import Printer
+from matrixgen.cli.json_report import print_report
+from matrixgen.cli.printer import tell
 from matrixgen.model import Diagnostic
+
+SCHEMA_ID = "urn:matrixgen:boards:1"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -28,20 +30,26 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the list or one controller, and return the exit status."""
     if arguments.controller is None:
         found = [profile for name in builtin_names() if (profile := builtin_profile(name))]
-        print(json.dumps(list(map(_facts, found)), indent=2) if arguments.json else listing(found))
+        if arguments.json:
+            print_report({"schema": SCHEMA_ID, "controllers": [*map(_facts, found)]})
+        else:
+            print(listing(found))
         return FINE
     profile, findings = load_named(arguments.controller)
     if profile is None:
         return _refuse(findings)
-    print(json.dumps(plain(profile), indent=2) if arguments.json else details(profile))
+    if arguments.json:
+        print_report({"schema": SCHEMA_ID, "controller": plain(profile)})
+    else:
+        print(details(profile))
     return FINE
 
 
 def _refuse(findings: Sequence[Diagnostic]) -> int:
     first = findings[0]
     if first.slug in ("unknown-controller", "unreadable-profile") and first.span.column == 1:
-        return complain(first.message, *first.helps)
-    print("\n\n".join(map(Printer().render, findings)))
+        return complain(first.message, *first.helps, slug=first.slug)
+    tell(findings, {})
     return BAD_USE if first.slug == "unreadable-profile" else FINDINGS
 
 

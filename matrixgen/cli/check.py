@@ -86,7 +86,13 @@ def run(arguments: argparse.Namespace | SimpleNamespace) -> int:
     examined = [examine(path) for path in paths]
     if arguments.finished:
         examined = [one.as_built_for_all() for one in examined]
-    print(_report(arguments, examined))
+    if arguments.json:
+        from matrixgen.cli.findings_json import as_json
+        from matrixgen.cli.json_report import print_report
+
+        print_report(as_json(examined, tell_coverage=arguments.coverage))
+    else:
+        print(_report(arguments, examined))
     return exit_status(examined, strict=arguments.strict)
 
 
@@ -99,10 +105,6 @@ def exit_status(examined: Sequence[Examined], *, strict: bool = False) -> int:
 
 
 def _report(arguments: argparse.Namespace | SimpleNamespace, examined: Sequence[Examined]) -> str:
-    if arguments.json:
-        from matrixgen.cli.findings_json import as_json
-
-        return as_json(examined, tell_coverage=arguments.coverage)
     if arguments.sarif:
         from matrixgen.cli.sarif import as_sarif
         from matrixgen.jobs.catalogue import catalogue

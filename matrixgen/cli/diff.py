@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import json
 import sys
 
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.diff_json import as_json
 from matrixgen.cli.diff_text import Shown, text
+from matrixgen.cli.json_report import print_report
 from matrixgen.cli.printer import tell, wants_colour
 from matrixgen.compare import KINDS, Comparison
 from matrixgen.git import GitProblem
@@ -54,7 +54,7 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         asked = old.path if arguments.since else arguments.old
         report = as_json(chosen, (asked, old), (arguments.new or arguments.old, new))
-        print(json.dumps(report, indent=2))
+        print_report(report)
     else:
         shown = Shown(old, new, colour=wants_colour(sys.stdout))
         print("\n".join(text(chosen, shown, arguments.only)))

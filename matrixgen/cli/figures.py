@@ -6,7 +6,6 @@ Mistakes in the file do not keep them back: how many ghosts there are is asked j
 from __future__ import annotations
 
 import argparse
-import json
 from collections.abc import Iterator, Sequence
 from typing import Any
 
@@ -15,6 +14,7 @@ from matrixgen.circuit.figures import Figure, Input, Section, Source, figures_of
 from matrixgen.circuit.units import shown
 from matrixgen.cli.check import exit_status
 from matrixgen.cli.fit_to_print import clean, clean_lines
+from matrixgen.cli.json_report import print_report
 from matrixgen.cli.printer import tell
 from matrixgen.cli.summary import unfinished
 from matrixgen.cli.wrap import wrapped
@@ -43,7 +43,7 @@ def run(arguments: argparse.Namespace) -> int:
         return exit_status([examined])
     parts = parts_of(examined.design.keyboard, examined.mounted)
     if arguments.json:
-        print(json.dumps(report(examined, parts), indent=2, ensure_ascii=True))
+        print_report(report(examined, parts))
     else:
         last = map(clean, _last_lines(examined, is_empty=not parts))
         print("\n".join([*map(clean_lines, text(parts)), *last]))

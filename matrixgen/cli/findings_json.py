@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from typing import Any
 
 from matrixgen.jobs.examine import Examined
 from matrixgen.model import Diagnostic, Fix, Span
 
-FORMAT = 2
-"""Raised when a field changes its meaning or goes away; new fields do not count."""
+SCHEMA_ID = "urn:matrixgen:check:3"
 
 
-def as_json(examined: Sequence[Examined], *, tell_coverage: bool = False) -> str:
-    """Return a report as JSON text: the files looked at, and every finding in file order."""
+def as_json(examined: Sequence[Examined], *, tell_coverage: bool = False) -> dict[str, Any]:
+    """Return a report: the files looked at, and every finding in file order."""
     findings = [found for one in examined for found in one.findings]
     errors = sum(found.is_error for found in findings)
-    report = {
-        "format": FORMAT,
+    return {
+        "schema": SCHEMA_ID,
         "files": [one.path for one in examined],
         "unfinished": {one.path: list(one.missing) for one in examined if one.missing},
         "without_firmware": {
@@ -30,9 +28,8 @@ def as_json(examined: Sequence[Examined], *, tell_coverage: bool = False) -> str
         **({"unreached": _unreached(examined)} if tell_coverage else {}),
         "errors": errors,
         "warnings": len(findings) - errors,
-        "findings": [_finding(found) for found in findings],
+        "findings": [finding_json(found) for found in findings],
     }
-    return json.dumps(report, indent=2, ensure_ascii=True)
 
 
 def _unreached(examined: Sequence[Examined]) -> dict[str, Any]:
@@ -41,7 +38,8 @@ def _unreached(examined: Sequence[Examined]) -> dict[str, Any]:
     return unreached(examined)
 
 
-def _finding(found: Diagnostic) -> dict[str, Any]:
+def finding_json(found: Diagnostic) -> dict[str, Any]:
+    """Return a finding, with the places of its notes and its fix."""
     return {
         "slug": found.slug,
         "severity": found.severity.value,

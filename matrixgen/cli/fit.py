@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import json
 
 from matrixgen.cli.check import exit_status
 from matrixgen.cli.complain import FINE, complain
@@ -11,6 +10,7 @@ from matrixgen.cli.fit_json import report_json
 from matrixgen.cli.fit_tables import report
 from matrixgen.cli.fit_to_print import clean, clean_lines
 from matrixgen.cli.fit_wiring import write_wiring
+from matrixgen.cli.json_report import print_report
 from matrixgen.cli.printer import tell
 from matrixgen.cli.progress import progress_bar
 from matrixgen.fit.expanders import with_expanders
@@ -81,7 +81,7 @@ def _tables(fit: Fit, path: str, *, as_json: bool) -> int:
     candidates = fit.candidates(shapes)
     expanded = with_expanders(keys)
     if as_json:
-        print(json.dumps(report_json(path, keys, shapes, candidates, expanded), indent=2))
+        print_report(report_json(path, keys, shapes, candidates, expanded))
     else:
         print("\n".join(map(clean_lines, report(clean(path), keys, shapes, candidates, expanded))))
     return FINE

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import argparse
-import json
 from collections.abc import Iterator
 from pathlib import Path
 
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_json import wiring_json
 from matrixgen.cli.fit_to_print import clean, clean_lines
-from matrixgen.cli.printer import Printer
+from matrixgen.cli.json_report import print_report
+from matrixgen.cli.printer import tell
 from matrixgen.cli.write_file import changed_lines, write_file
 from matrixgen.fit.keyboard_block import block_of, controller_text
 from matrixgen.fit.search import Progress
@@ -31,7 +31,7 @@ def write_wiring(fit: Fit, path: str, arguments: argparse.Namespace, progress: P
         return complain(*refused.args)
     wrong = wrong_after(draft.text, path)
     if wrong:
-        print("\n\n".join(map(Printer({path: draft.text}).render, wrong.findings)))
+        tell(wrong.findings, {path: draft.text})
         complain("this wiring would not pass `check`, so nothing was written")
         return FINDINGS
     if arguments.write and (reason := write_file(Path(path), draft.text)):
@@ -55,7 +55,7 @@ def _tell(fit: Fit, path: str, arguments: argparse.Namespace, draft: Draft) -> i
     is_given = fit.design.keyboard.wiring.is_given
     if arguments.json:
         text = draft.text if is_given else fit.block(draft.lines, draft.diode)
-        print(json.dumps(wiring_json(path, keys, draft.layout, draft.lines, text), indent=2))
+        print_report(wiring_json(path, keys, draft.layout, draft.lines, text))
         return FINE
     print("\n".join(map(clean_lines, _report(fit, path, arguments, draft))))
     return FINE

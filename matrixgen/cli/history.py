@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import json
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -12,6 +11,7 @@ from typing import Any
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.diff_text import COLOURS, PLAIN
 from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.json_report import print_report
 from matrixgen.cli.printer import wants_colour_of_git
 from matrixgen.cli.progress import progress_bar
 from matrixgen.cli.wrap import wrapped
@@ -20,7 +20,7 @@ from matrixgen.git import GitProblem
 from matrixgen.jobs.history import History, HistoryEntry, history_of
 from matrixgen.model.prose import listed
 
-SCHEMA = "urn:matrixgen:history:1"
+SCHEMA_ID = "urn:matrixgen:history:1"
 WIDTH, HASH, WORK, SUBJECT = 80, 7, 10, 22
 """Letters of a line, of a commit's name as git abbreviates it, of the work, of its subject."""
 
@@ -57,7 +57,7 @@ def run(arguments: argparse.Namespace) -> int:
         )
     entries = _chosen(list(_with_bar(history)), arguments.only)
     if arguments.json:
-        print(json.dumps(as_json(arguments.file, entries), indent=2))
+        print_report(as_json(arguments.file, entries))
     elif not entries:
         print(f"no change to {arguments.only}")
     else:
@@ -122,7 +122,7 @@ def _cut(text: str, most: int) -> str:
 def as_json(file: str, entries: list[HistoryEntry]) -> dict[str, Any]:
     """Return a history as `templates/history.schema.json` has it."""
     return {
-        "schema": SCHEMA,
+        "schema": SCHEMA_ID,
         "file": file,
         "revisions": [
             {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import importlib
+import itertools
 import sys
 from types import ModuleType
 
@@ -33,6 +34,10 @@ def main(arguments: list[str]) -> int:
 
 def _run(name: str, arguments: list[str]) -> int:
     command = importlib.import_module(f"matrixgen.cli.{name.replace('-', '_')}")
+    if "--json" in itertools.takewhile("--".__ne__, arguments):
+        from matrixgen.cli.json_report import run_with_json
+
+        return run_with_json(name, lambda: _run_with_options(command, name, arguments))
     if hasattr(command, "without_options") and not any(word.startswith("-") for word in arguments):
         plain = command.without_options(arguments)
         if plain is not None:
@@ -41,11 +46,9 @@ def _run(name: str, arguments: list[str]) -> int:
 
 
 def _run_with_options(command: ModuleType, name: str, arguments: list[str]) -> int:
-    import argparse  # only here: it takes as long to import as an empty program to run
+    from matrixgen.cli.parser import Parser  # only here: to import it takes as long as to start
 
-    parser = argparse.ArgumentParser(
-        prog=f"matrixgen {name}", description=f"{COMMANDS[name]}.", allow_abbrev=False
-    )
+    parser = Parser(prog=f"matrixgen {name}", description=f"{COMMANDS[name]}.", allow_abbrev=False)
     command.add_arguments(parser)
     try:
         given = parser.parse_args(arguments)

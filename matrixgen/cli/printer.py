@@ -13,11 +13,12 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TextIO
 
 from matrixgen.cli.fit_to_print import clean, width
+from matrixgen.cli.said import note_findings
 from matrixgen.model import Diagnostic, Severity, Span
 from matrixgen.reach import read_shown
 
@@ -48,8 +49,9 @@ def wants_colour_of_git(stream: TextIO) -> bool:
     return says and not os.environ.get("NO_COLOR")
 
 
-def tell(findings: Iterable[Diagnostic], texts: dict[str, str]) -> None:
+def tell(findings: Sequence[Diagnostic], texts: dict[str, str]) -> None:
     """Print findings to standard error, an empty line between two; `texts` as for a `Printer`."""
+    note_findings(findings)
     printer = Printer(texts, colour=wants_colour(sys.stderr))
     print("\n\n".join(map(printer.render, findings)), file=sys.stderr)
 

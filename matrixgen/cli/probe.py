@@ -48,9 +48,10 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _tell(probed: Probed, arguments: argparse.Namespace) -> int:
     if arguments.json:
+        from matrixgen.cli.json_report import print_report
         from matrixgen.cli.probe_json import as_json
 
-        print(as_json(arguments.file, probed))
+        print_report(as_json(arguments.file, probed))
     else:
         for line in verdict_lines(probed):
             print(line)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
 from matrixgen.bench.diagnose import Explanation
@@ -10,15 +9,14 @@ from matrixgen.bench.fault import Fault
 from matrixgen.bench.words import parts_of
 from matrixgen.jobs.probe import Probed
 
-FORMAT = 1
-"""Raised when a field changes its meaning or goes away; new fields do not count."""
+SCHEMA_ID = "urn:matrixgen:probe:2"
 
 
-def as_json(file: str, probed: Probed) -> str:
-    """Return the verdict as JSON text: all explanations, the likeliest first."""
+def as_json(file: str, probed: Probed) -> dict[str, Any]:
+    """Return the verdict: all explanations, the likeliest first."""
     seen, board, verdict = probed.seen, probed.board, probed.verdict
-    report = {
-        "format": FORMAT,
+    return {
+        "schema": SCHEMA_ID,
         "file": file,
         "controller": probed.profile.name,
         "keys": len(board.keys),
@@ -27,7 +25,6 @@ def as_json(file: str, probed: Probed) -> str:
         "causes": [_cause(probed, cause) for cause in verdict.causes if cause.size],
         "unexplained": list(verdict.unexplained),
     }
-    return json.dumps(report, indent=2, ensure_ascii=True)
 
 
 def _cause(probed: Probed, cause: Explanation) -> dict[str, Any]:

@@ -81,9 +81,10 @@ def _play(file: str, keyboard: Keyboard, script: str, *, as_json: bool) -> int:
         return BAD_USE
     found = _played(keyboard, steps)
     if as_json:
+        from matrixgen.cli.json_report import print_report
         from matrixgen.cli.rehearse_json import as_json as json_of
 
-        print(json_of(file, found))
+        print_report(json_of(file, found))
         return FINE
     from matrixgen.cli.rehearse_text import lines
 

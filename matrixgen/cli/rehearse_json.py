@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from typing import Any
 
@@ -20,8 +19,7 @@ from matrixgen.rehearse.happening import (
 )
 from matrixgen.rehearse.report_words import Report
 
-FORMAT = 1
-"""Raised when a field changes its meaning or goes away; new fields do not count."""
+SCHEMA_ID = "urn:matrixgen:rehearse:2"
 
 NAMES: dict[type[Happening], str] = {
     KeyMoved: "moved",
@@ -37,10 +35,9 @@ NAMES: dict[type[Happening], str] = {
 """Each kind of thing by its word in `what`."""
 
 
-def as_json(file: str, found: Sequence[Happening]) -> str:
-    """Return a rehearsal as JSON text, each thing with its milliseconds in `at_ms`."""
-    report = {"format": FORMAT, "file": file, "happenings": [_happening(one) for one in found]}
-    return json.dumps(report, indent=2, ensure_ascii=True)
+def as_json(file: str, found: Sequence[Happening]) -> dict[str, Any]:
+    """Return a rehearsal, each thing with its milliseconds in `at_ms`."""
+    return {"schema": SCHEMA_ID, "file": file, "happenings": [_happening(one) for one in found]}
 
 
 def _happening(one: Happening) -> dict[str, Any]:

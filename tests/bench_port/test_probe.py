@@ -3,11 +3,13 @@
 import json
 import shutil
 
+import jsonschema
 import pytest
 
 from matrixgen.bench.netlist import Netlist
 from matrixgen.bench.observe import netlist_with
 from matrixgen.jobs.examine import examine
+from matrixgen.resources import resource
 from tests.bench_port.person import at_the_bench
 from tests.bench_port.stand_in import StandIn
 from tests.examples.shipped import FOLDER
@@ -97,7 +99,9 @@ def test_the_verdict_is_there_as_json(board):
             answer=lambda key: "",
         )
     report = json.loads(output)
-    assert status == 1
+    schema = json.loads((resource("templates") / "probe.schema.json").read_text("utf-8"))
+    jsonschema.validate(report, schema, jsonschema.Draft202012Validator)
+    assert (status, report["schema"]) == (1, schema["$id"])
     assert report["causes"][0]["faults"][0]["alike"] == [
         {"kind": "switch closed", "keys": ["9"], "lines": [], "pins": []}
     ]

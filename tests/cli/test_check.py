@@ -226,7 +226,7 @@ def test_json_of_a_sound_file_is_an_empty_report(program):
     assert (ran.status, json.loads(ran.out)["findings"]) == (0, [])
 
 
-@pytest.mark.parametrize("words", [[], ["--json", "--sarif", "x"], ["--jsn", "x"], ["--bogus"]])
+@pytest.mark.parametrize("words", [[], ["--fix", "--sarif", "x"], ["--jsn", "x"], ["--bogus"]])
 def test_bad_use_gives_status_2_and_says_why(program, words):
     ran = program("check", *words)
     assert (ran.status, ran.out) == (2, "")

@@ -70,7 +70,7 @@ def test_boards_lists_every_controller_on_one_line(program):
     ran = program("boards")
     listed = [line.split()[0] for line in ran.out.split("\n\n")[0].splitlines()[1:]]
     assert (ran.status, listed) == (0, list(builtin_names()))
-    rows = {row["name"]: row for row in json.loads(program("boards", "--json").out)}
+    rows = {row["name"]: row for row in json.loads(program("boards", "--json").out)["controllers"]}
     assert rows["stick-32u4"]["usable_pins"] == 18
     assert rows["stick-32u4"]["room_bytes"] == 28672
 
@@ -82,7 +82,7 @@ def test_boards_tells_on_80_columns_what_has_firmware_and_what_counts_pins_only(
     assert "  emulated   stick with 18 pins, 5 V and 16 MHz" in firmware["stick-32u4"]
     assert "  pins only  the bare chip, 3.3 V" in firmware["nrf52840"]
     assert any(line.startswith("pins only: ") for line in lines)
-    rows = {row["name"]: row for row in json.loads(program("boards", "--json").out)}
+    rows = {row["name"]: row for row in json.loads(program("boards", "--json").out)["controllers"]}
     assert (rows["stick-32u4"]["port"], rows["nrf52840"]["port"]) == ("avr", None)
 
 
@@ -99,7 +99,7 @@ def test_boards_lists_the_pins_of_one_controller(program):
     assert ran.status == 0
     assert "PD0    3      free" in ran.out
     assert "datasheet" in ran.out
-    shown = json.loads(program("boards", "stick-32u4", "--json").out)
+    shown = json.loads(program("boards", "stick-32u4", "--json").out)["controller"]
     assert {"name": "PD0", "label": "3"}.items() <= shown["pins"][10].items()
     assert shown["edges"][0]["names"][:3] == ["PD3", "PD2", "GND"]
 
@@ -146,7 +146,7 @@ def test_boards_takes_a_profile_by_path_and_tells_its_mistakes(program):
     assert program("boards", program.write("mine.json", good)).status == 0
     ran = program("boards", program.write("mine.json", good.replace('"reserved"', '"spare"', 1)))
     assert ran.status == 1
-    assert "error[bad-profile]: `use` is not one of" in ran.out
+    assert "error[bad-profile]: `use` is not one of" in ran.err
     assert program("boards", program.write("mine.json", "{")).status == 2
     assert program("boards", "missing.json").status == 2
 

@@ -45,7 +45,7 @@ def test_an_empty_script_is_played_in_silence(program):
 def test_json_has_the_same_as_data(program):
     ran = program("rehearse", program.write("pad.keys", DRAFT), "--json", stdin=b"+Fn +A")
     told = json.loads(ran.out)
-    assert (told["format"], told["file"]) == (1, "pad.keys")
+    assert (told["schema"], told["file"]) == ("urn:matrixgen:rehearse:2", "pad.keys")
     assert told["happenings"] == [
         {"at_ms": 0, "what": "moved", "key": "Fn", "down": True},
         {

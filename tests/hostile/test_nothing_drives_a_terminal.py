@@ -94,7 +94,7 @@ def test_nor_a_field_s_name(stranger, words):
     own_board(stranger, **{f"x{ORDERS}{NEW_LINE}": 1})
     ran = stranger(*words)
     assert_fit(ran.out + ran.err)
-    assert r"has no field `x\x1b[2J" in ran.out
+    assert r"has no field `x\x1b[2J" in ran.out + ran.err
 
 
 COMMANDS = [

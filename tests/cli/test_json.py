@@ -1,0 +1,142 @@
+"""`--json` in every command that has it: `schema` names the form, and failures have one form."""
+
+from __future__ import annotations
+
+import importlib
+import json
+import re
+import subprocess
+
+import jsonschema
+import pytest
+
+from matrixgen.cli.commands import COMMANDS
+from matrixgen.cli.parser import Parser
+from matrixgen.cli.rehearse_json import NAMES
+from matrixgen.resources import resource
+
+WRONG = 'keyboard "Pad"\n  controller nowhere\n'
+
+
+def has_json(command: str) -> bool:
+    parser = Parser()
+    module = importlib.import_module(f"matrixgen.cli.{command.replace('-', '_')}")
+    module.add_arguments(parser)
+    return "--json" in parser.format_help()
+
+
+WITH_JSON = [command for command in COMMANDS if has_json(command)]
+
+WORDS = {
+    "check": ["pad.keys"],
+    "fit": ["pad.keys"],
+    "rehearse": ["pad.keys", "--script", "steps"],
+    "figures": ["pad.keys"],
+    "boards": [],
+    "diff": ["pad.keys", "other.keys"],
+    "history": ["pad.keys"],
+}
+"""What each command answers with a report; `tests/bench_port` has that of `probe`."""
+
+REFUSED = {
+    "check": ["--no-such-option", "pad.keys"],
+    "fit": ["pad.keys", "--replace"],
+    "rehearse": ["pad.keys", "--script", "nowhere"],
+    "figures": ["nowhere.keys"],
+    "boards": ["nowhere"],
+    "diff": ["wrong.keys", "HEAD:nowhere.keys"],
+    "history": ["nowhere.keys"],
+    "probe": ["wrong.keys"],
+}
+"""What each cannot answer."""
+
+
+@pytest.fixture
+def desk(program, monkeypatch):
+    """A folder of a repository with some files."""
+    for role in ("AUTHOR", "COMMITTER"):
+        monkeypatch.setenv(f"GIT_{role}_NAME", "Somebody")
+        monkeypatch.setenv(f"GIT_{role}_EMAIL", "somebody@example.org")
+    program.write("pad.keys")
+    program.write("other.keys", (program.folder / "pad.keys").read_text("utf-8") + "\n# more\n")
+    program.write("wrong.keys", WRONG)
+    program.write("steps", "A\n")
+    for words in (["init", "-q"], ["add", "pad.keys"], ["commit", "-qm", "one"]):
+        subprocess.run(["git", *words], check=True)
+    return program
+
+
+def form_of(report: dict[str, object]) -> str:
+    """The form's name, once the report is as the form's schema says."""
+    assert "format" not in report
+    found = re.fullmatch(r"urn:matrixgen:([a-z]+):[1-9][0-9]*", str(report["schema"]))
+    assert found and next(iter(report)) == "schema"
+    schema = json.loads((resource("templates") / f"{found[1]}.schema.json").read_text("utf-8"))
+    assert schema["$id"] == report["schema"]
+    jsonschema.Draft202012Validator.check_schema(schema)
+    jsonschema.validate(report, schema, jsonschema.Draft202012Validator)
+    return found[1]
+
+
+def test_each_command_with_json_is_tried():
+    assert {*WORDS, "probe"} == set(REFUSED) == set(WITH_JSON)
+
+
+@pytest.mark.parametrize("command", WORDS)
+def test_a_report_names_its_form(command, desk):
+    ran = desk(command, *WORDS[command], "--json")
+    assert (form_of(json.loads(ran.out)), ran.err) == (command, "")
+
+
+def test_one_controller_is_in_the_form_of_all(desk):
+    assert form_of(json.loads(desk("boards", "rp2040", "--json").out)) == "boards"
+
+
+@pytest.mark.parametrize("command", REFUSED)
+def test_a_refusal_has_the_same_form_everywhere(command, desk):
+    ran = desk(command, *REFUSED[command], "--json")
+    report = json.loads(ran.out)
+    assert ran.status != 0
+    assert (form_of(report), report["command"]) == ("failure", command)
+    assert report["findings"] and report["findings"][0]["message"] in ran.err
+    quiet = desk(command, *REFUSED[command])
+    assert quiet.status == ran.status and quiet.err == ran.err
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_so_has_what_the_options_do_not_fit(command, desk):
+    ran = desk(command, "--json", "--no-such-option")
+    report = json.loads(ran.out)
+    assert (ran.status, form_of(report), report["command"]) == (2, "failure", command)
+    assert [found["slug"] for found in report["findings"]] == ["bad-use"]
+
+
+def test_the_schema_knows_whatever_can_happen():
+    schema = json.loads((resource("templates") / "rehearse.schema.json").read_text("utf-8"))
+    what = schema["properties"]["happenings"]["items"]["properties"]["what"]
+    assert what["enum"] == list(NAMES.values())
+
+
+def test_findings_of_a_failure_are_as_check_has_them(desk):
+    failed = json.loads(desk("fit", "wrong.keys", "--json").out)
+    checked = json.loads(desk("check", "wrong.keys", "--json").out)
+    assert form_of(failed) == "failure" and form_of(checked) == "check"
+    assert failed["findings"] == [one for one in checked["findings"] if one["severity"] == "error"]
+
+
+def test_the_mistakes_of_a_profile_are_findings_too(desk):
+    profile = (resource("boards") / "rp2040.json").read_text("utf-8")
+    desk.write("own.json", profile.replace('"free"', '"fre"'))
+    report = json.loads(desk("boards", "own.json", "--json").out)
+    assert form_of(report) == "failure"
+    assert {found["slug"] for found in report["findings"]} == {"bad-profile"}
+
+
+def test_a_controller_that_nobody_knows_keeps_its_name(desk):
+    report = json.loads(desk("boards", "nowhere", "--json").out)
+    assert [found["slug"] for found in report["findings"]] == ["unknown-controller"]
+
+
+def test_a_file_called_as_the_option_is_asks_for_nothing(desk):
+    desk.write("--json", "")
+    assert "{" not in desk("check", "--", "--json").out
