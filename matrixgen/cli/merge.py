@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 
 from matrixgen.cli.complain import FINDINGS, FINE, complain
@@ -55,6 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
     failed = _write(out, merged.text.encode())
     if failed:
         return failed
+    _tell_order(shown, merged.layers_put_in_order)
     if merged.conflicts:
         return _tell_conflicts(shown, merged)
     return _tell_new_errors(shown, [version.decode() for version in versions], merged.text)
@@ -68,6 +70,14 @@ def _write(out: str, data: bytes) -> int:
         return FINE
     reason = write_bytes(Path(out), data)
     return complain(f"`{out}` cannot be written: {reason}") if reason else FINE
+
+
+def _tell_order(shown: str, layers: Sequence[str]) -> None:
+    """Say which layers lie as neither side asked for: the highest one that is on wins."""
+    if layers:
+        order = " above ".join(f"`{name}`" for name in layers)
+        says = f"neither side decides how these layers lie: now {order}"
+        print(f"{clean(shown)}: {clean(says)}; move their blocks to change it", file=sys.stderr)
 
 
 def _tell_conflicts(shown: str, merged: Merged) -> int:

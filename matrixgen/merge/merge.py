@@ -6,23 +6,29 @@ import re
 
 from matrixgen.merge.blocks import merged_entries
 from matrixgen.merge.context import Context, Entry
+from matrixgen.merge.layer_order import layers_put_in_order
 from matrixgen.merge.markers import marked
 from matrixgen.merge.renames import final_names, twice_renamed
 from matrixgen.merge.rewrite import renamed
 from matrixgen.merge.sides import Side, side_of
 from matrixgen.merge.statement import merged_above
 from matrixgen.merge.three_way import Which, chosen
-from matrixgen.record import Record
+from matrixgen.record import Record, changed
 from matrixgen.source.tree import BYTE_ORDER_MARK, written
 
 _CONFLICT = re.compile(r"^<{7}(?: [^\n]*)?\n.*?^>{7}(?: [^\n]*)?\n", re.MULTILINE | re.DOTALL)
 
 
 class Merged(Record):
-    """A merged text, and what each conflict that is left in it is about."""
+    """A merged text, and what each conflict that is left in it is about.
+
+    `layers_put_in_order` are the layers of both sides whose order the merge chose, the highest
+    first.
+    """
 
     text: str
     conflicts: tuple[str, ...]
+    layers_put_in_order: tuple[str, ...] = ()
 
 
 class Form(Record):
@@ -50,27 +56,29 @@ def merge(base: str, ours: str, theirs: str) -> Merged | None:
     if sides[0] is None or sides[1] is None or sides[2] is None:
         return None
     merged = _merged(sides[0], sides[1], sides[2])
-    return Merged(_formed(merged.text, form), merged.conflicts)
+    return changed(merged, text=_formed(merged.text, form))
 
 
 def _merged(base: Side, ours: Side, theirs: Side) -> Merged:
     outcomes: list[list[Entry]] = []
+    orders: list[tuple[str, ...]] = []
     clashes: dict[object, list[str]] = {}
     below, is_clash = merged_above(base.tree.below, ours.tree.below, theirs.tree.below, "ours")
     preferences: tuple[Which, Which] = ("ours", "theirs")
     for prefer in preferences:
         context = Context(*_same_names(base, ours, theirs, prefer), prefer)
         outcomes.append(merged_entries(context))
+        orders.append(layers_put_in_order(context, outcomes[-1]))
         for place, labels in context.clashes.items():
             clashes.setdefault(place, labels)
     found = marked(outcomes[0], outcomes[1], clashes, twice_renamed(base, ours, theirs))  # type: ignore[arg-type]
     last = "".join(piece.text for piece in below)
     if not is_clash:
-        return Merged(found.text + last, found.conflicts)
+        return Merged(found.text + last, found.conflicts, orders[0])
     other, _ = merged_above(base.tree.below, ours.tree.below, theirs.tree.below, "theirs")
     label = "comments at the end"
     both = f"<<<<<<< ours: {label}\n{last}=======\n{''.join(p.text for p in other)}>>>>>>> theirs\n"
-    return Merged(found.text + both, (*found.conflicts, label))
+    return Merged(found.text + both, (*found.conflicts, label), orders[0])
 
 
 def _same_names(base: Side, ours: Side, theirs: Side, prefer: Which) -> tuple[Side, Side, Side]:
