@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from matrixgen.merge.context import Context, Entry
-from matrixgen.merge.three import choose
+from matrixgen.merge.three_way import choose
 from matrixgen.model.layers import BASE
 
 Places = Mapping[str, int]
