@@ -6,31 +6,19 @@ their names keep their places, and nothing is to be soldered.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 from matrixgen.compare.facts import Facts, of_kind, wires_of_keys
+from matrixgen.compare.layer_matching import cells_by_layer, matched_layers
+from matrixgen.compare.pairs import Match, greedy_matching, joined, left
 from matrixgen.record import Record
-
-Score = Callable[[str, str], float]
 
 SURE = 4.0
 """What a key's place is worth, and so its two wires; its name and its cells are worth half."""
 
 FEW = 0.25
 """Share of the keys below which two files are taken to be two keyboards."""
-
-
-class Match(Record):
-    """New names by old ones, of all that both files have; and the old names of what is guessed."""
-
-    new_of: Mapping[str, str]
-    guessed: frozenset[str] = frozenset()
-
-    @property
-    def renames(self) -> dict[str, str]:
-        """Those whose name differs."""
-        return {old: new for old, new in self.new_of.items() if old != new}
 
 
 class Matches(Record, kw_only=True):
@@ -52,7 +40,7 @@ class Matches(Record, kw_only=True):
 def matched(old: Facts, new: Facts) -> Matches:
     """Return which is which."""
     lines = _lines(old, new)
-    layers = _layers(old, new)
+    layers = matched_layers(old, new)
     keys = _keys(old, new, lines, layers)
     names = [set(of_kind(facts, "key")) for facts in (old, new)]
     return Matches(
@@ -79,38 +67,6 @@ def are_transposed(old: Facts, new: Facts) -> bool:
     return 2 * len(flipped) > len(pairs)
 
 
-def greedy_matching(old: Sequence[str], new: Sequence[str], score: Score, least: float) -> Match:
-    """Return pairs, the best first, each name once; of equal ones the first, said to be guessed."""
-    scored = [(-score(a, b), n, m, a, b) for n, a in enumerate(old) for m, b in enumerate(new)]
-    pairs = sorted(one for one in scored if -one[0] >= least)
-    found: dict[str, str] = {}
-    taken: set[str] = set()
-    guessed: set[str] = set()
-    for place, (value, _, _, a, b) in enumerate(pairs):
-        if a in found or b in taken:
-            continue
-        rivals = (
-            one
-            for one in pairs[place + 1 :]
-            if one[0] == value
-            and ((one[3] == a and one[4] not in taken) or (one[4] == b and one[3] not in found))
-        )
-        if next(rivals, None):
-            guessed.add(a)
-        found[a] = b
-        taken.add(b)
-    return Match(found, frozenset(guessed))
-
-
-def _joined(sure: Mapping[str, str], rest: Match) -> Match:
-    return Match({**sure, **rest.new_of}, rest.guessed)
-
-
-def _left(names: Iterable[str], taken: Iterable[str]) -> list[str]:
-    gone = set(taken)
-    return [name for name in names if name not in gone]
-
-
 def _lines(old: Facts, new: Facts) -> Match:
     """Match wires by the keys that they share, their names and their pins."""
     axes = of_kind(old, "line"), of_kind(new, "line")
@@ -128,8 +84,8 @@ def _lines(old: Facts, new: Facts) -> Match:
         return 2 * (a == b) + 3 * shared(a, b) + 1.5 * same_pin
 
     sure = {a: a for a in axes[0] if axes[1].get(a) == axes[0][a] and shared(a, a) > 0.5}
-    rest = greedy_matching(_left(axes[0], sure), _left(axes[1], sure.values()), score, least=1.5)
-    return _joined(sure, rest)
+    rest = greedy_matching(left(axes[0], sure), left(axes[1], sure.values()), score, least=1.5)
+    return joined(sure, rest)
 
 
 def _pins(facts: Facts) -> dict[str, set[tuple[str, str]]]:
@@ -140,29 +96,6 @@ def _pins(facts: Facts) -> dict[str, set[tuple[str, str]]]:
     return found
 
 
-def _cells(facts: Facts) -> dict[str, dict[str, Any]]:
-    """Return what each layer says of each key."""
-    found: dict[str, dict[str, Any]] = {name: {} for name in facts["layers",]}
-    for path, action in facts.items():
-        if path[0] == "cell":
-            found[path[1]][path[2]] = action
-    return found
-
-
-def _layers(old: Facts, new: Facts) -> Match:
-    """Match layers by name, and others by half of their cells."""
-    cells = _cells(old), _cells(new)
-    sure = {name: name for name in cells[0] if name in cells[1]}
-
-    def score(a: str, b: str) -> float:
-        one, other = cells[0][a], cells[1][b]
-        same = len([key for key, action in one.items() if other.get(key) == action])
-        return same / max(len(one), len(other), 1)
-
-    rest = greedy_matching(_left(cells[0], sure), _left(cells[1], sure), score, least=0.5)
-    return _joined(sure, rest)
-
-
 def _actions(old: Facts, new: Facts, layers: Match) -> Match:
     """Match actions by name, and others by what they do."""
     does = of_kind(old, "action"), of_kind(new, "action")
@@ -171,8 +104,8 @@ def _actions(old: Facts, new: Facts, layers: Match) -> Match:
     def score(a: str, b: str) -> float:
         return float(does[0][a].with_layers(layers.renames) == does[1][b])
 
-    rest = greedy_matching(_left(does[0], sure), _left(does[1], sure), score, least=1.0)
-    return _joined(sure, rest)
+    rest = greedy_matching(left(does[0], sure), left(does[1], sure), score, least=1.0)
+    return joined(sure, rest)
 
 
 def _keys(old: Facts, new: Facts, lines: Match, layers: Match) -> Match:
@@ -197,8 +130,8 @@ def _keys(old: Facts, new: Facts, lines: Match, layers: Match) -> Match:
         return place + wired + name + 2 * len(one & other) / max(len(one), len(other), 1)
 
     sure = {name: name for name in places[0] if is_same(name)}
-    rest = greedy_matching(_left(places[0], sure), _left(places[1], sure), score, least=2.0)
-    found = _joined(sure, rest)
+    rest = greedy_matching(left(places[0], sure), left(places[1], sure), score, least=2.0)
+    found = joined(sure, rest)
     strong = [a for a, b in found.new_of.items() if a == b or score(a, b) >= 2 * SURE]
     if len(strong) < FEW * max(map(len, places)):
         return Match({name: name for name in places[0] if name in places[1]})
@@ -218,7 +151,7 @@ def _crossings(facts: Facts, lines: Mapping[str, str]) -> dict[str, frozenset[st
 def _by_key(facts: Facts, layers: Mapping[str, str]) -> dict[str, set[tuple[str, Any]]]:
     """Return what each key does on each layer, by the layers' new names."""
     found: dict[str, set[tuple[str, Any]]] = {}
-    for layer, cells in _cells(facts).items():
+    for layer, cells in cells_by_layer(facts).items():
         for key, action in cells.items():
             found.setdefault(key, set()).add((layers.get(layer, layer), action))
     return found

@@ -485,6 +485,29 @@ LAYERS: dict[str, Edit] = {
             ("layer x\n  Q", "layer sym\n  Q"),
         ],
     ),
+    "two layers, wherever they are named, exchange their names": (
+        "cosmetic",
+        NOTHING,
+        [
+            ("S = hold layer nav", "S = hold layer x"),
+            ("D = hold layer sym", "D = hold layer nav"),
+            ("S = hold layer x", "S = hold layer sym"),
+            ("\nlayer nav\n", "\nlayer x\n"),
+            ("latch layer sym", "latch layer nav"),
+            ("\nlayer sym\n", "\nlayer nav\n"),
+            ("\nlayer x\n", "\nlayer sym\n"),
+        ],
+    ),
+    "three layers exchange their names": (
+        "reflash",
+        AGAIN,
+        [
+            ("layer nav\n  Q", "layer x\n  Q"),
+            ("layer sym\n  Q", "layer nav\n  Q"),
+            ("layer both while nav and sym are on", "layer sym"),
+            ("layer x\n  Q", "layer both\n  Q"),
+        ],
+    ),
     "a layer more": (
         "reflash",
         AGAIN,

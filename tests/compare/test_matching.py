@@ -50,7 +50,7 @@ def test_keys_that_exchange_their_names_stay_where_they_are():
     found = comparison(PAIR, swapped(PAIR, "A", "B"))
     assert found.kind == "reflash"
     assert found.edits.renames.keys == {"A": "B", "B": "A"}
-    assert {change.slug for change in found.changes} == {"key-renamed", "key-on-layer"}
+    assert {change.slug for change in found.changes} == {"key-names-exchanged", "key-on-layer"}
     assert found.headline == "reflash only: 2 keys on layer base"
 
 
@@ -58,6 +58,57 @@ def test_wires_that_exchange_their_names_stay_where_they_are():
     found = comparison(PAIR, swapped(PAIR, "c0", "c1"))
     assert found.edits.renames.lines == {"c0": "c1", "c1": "c0"}
     assert found.of_kind("solder") == []
+
+
+LAYERED = (
+    PAIR
+    + """
+layer base
+  A = hold layer nav
+  B = hold layer sym
+
+layer nav
+  A = Left  B = Right  C = hold layer sym
+
+layer sym
+  A = 1  B = 2
+
+layer fn
+  A = F1  B = F2
+"""
+)
+
+
+def test_layers_that_exchange_their_names_wherever_they_stand_are_one_change():
+    found = comparison(LAYERED, swapped(LAYERED, "nav", "sym"))
+    assert [change.text for change in found.changes] == [
+        "layers `nav` and `sym` have exchanged their names"
+    ]
+    assert found.kind == "cosmetic"
+
+
+def test_what_still_names_them_as_before_is_told_besides():
+    other = LAYERED.replace("\nlayer nav", "\nlayer x").replace("\nlayer sym", "\nlayer nav")
+    found = comparison(LAYERED, other.replace("\nlayer x", "\nlayer sym"))
+    assert [change.slug for change in found.changes] == [
+        *["key-on-layer"] * 3,
+        "layer-names-exchanged",
+    ]
+
+
+def test_three_layers_whose_names_go_round_are_renamed():
+    other = swapped(swapped(LAYERED, "nav", "sym"), "nav", "fn")
+    found = comparison(LAYERED, other)
+    assert found.edits.renames.layers == {"nav": "sym", "sym": "fn", "fn": "nav"}
+    assert {change.slug for change in found.changes} == {"layer-renamed"}
+
+
+def test_two_cells_exchanged_are_no_names_exchanged_if_more_names_would_have_changed():
+    old = LAYERED.replace("  A = Left  B = Right  C = hold layer sym", "  A = Left")
+    old = old.replace("  A = 1  B = 2", "  A = 1")
+    other = old.replace("= Left", "= x").replace("= 1\n", "= Left\n").replace("= x", "= 1")
+    found = comparison(old, other)
+    assert [change.slug for change in found.changes] == ["key-on-layer"] * 2
 
 
 def test_keys_whose_switches_are_exchanged_with_their_wires_are_only_named_otherwise():

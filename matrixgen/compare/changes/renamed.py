@@ -6,12 +6,19 @@ from collections.abc import Iterator
 from typing import Literal
 
 from matrixgen.compare.change import Change
-from matrixgen.compare.matching import Match
+from matrixgen.compare.pairs import Match
+
+What = Literal["key", "wire", "layer", "action"]
 
 
-def renamed(what: Literal["key", "wire", "layer", "action"], match: Match) -> Iterator[Change]:
-    """Yield a change for each thing of a kind whose name differs."""
-    for old, new in match.renames.items():
+def renamed(what: What, match: Match) -> Iterator[Change]:
+    """Yield a change for each thing of a kind whose name differs, or two that exchanged theirs."""
+    names = match.renames
+    for old, new in names.items():
+        if names.get(new) == old:
+            if list(names).index(old) < list(names).index(new):
+                yield _exchanged(what, old, new, is_guess=bool({old, new} & match.guessed))
+            continue
         yield Change(
             kind="cosmetic",
             slug=f"{what}-renamed",
@@ -22,3 +29,16 @@ def renamed(what: Literal["key", "wire", "layer", "action"], match: Match) -> It
             new=new,
             is_guess=old in match.guessed,
         )
+
+
+def _exchanged(what: What, one: str, other: str, *, is_guess: bool) -> Change:
+    return Change(
+        kind="cosmetic",
+        slug=f"{what}-names-exchanged",
+        text=f"{what}s `{one}` and `{other}` have exchanged their names",
+        thing=f"exchange of {what} names",
+        keys=(one, other) if what == "key" else (),
+        old=one,
+        new=other,
+        is_guess=is_guess,
+    )
