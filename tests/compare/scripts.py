@@ -285,6 +285,26 @@ def rename_layer(script: Script) -> None:
     script.tell("layer-renamed", new)
 
 
+def exchange_layer_names(script: Script) -> None:
+    pad = script.pad
+    names = [name for name in pad.layers if name != "base"]
+    script.touch("order of layers", *(f"layer {name}" for name in names))
+    one, other = script.chance.sample(names, 2)
+    new = {one: other, other: one}
+    pad.layers = {
+        new.get(name, name): {
+            key: re.sub(r"\blayer ([\w-]+)", lambda at: f"layer {new.get(at[1], at[1])}", said)
+            for key, said in cells.items()
+        }
+        for name, cells in pad.layers.items()
+    }
+    pad.needs = {
+        new.get(layer, layer): [new.get(name, name) for name in names]
+        for layer, names in pad.needs.items()
+    }
+    script.tell("layer-names-exchanged", "")
+
+
 def reorder_layers(script: Script) -> None:
     script.touch("order of layers")
     base, *others = script.pad.layers.items()
@@ -382,6 +402,7 @@ EDITS: tuple[Callable[[Script], None], ...] = (
     edit_cell,
     clear_cell,
     rename_layer,
+    exchange_layer_names,
     reorder_layers,
     add_layer,
     edit_action,
