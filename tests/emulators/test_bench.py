@@ -45,6 +45,7 @@ COUNTS_MS, SCAN_MS = 5, 3
 TOLD_MS = 2 * COUNTS_MS + 2 * SCAN_MS
 """Where a pin had another change just before, that one's time comes first."""
 
+BULK, INTERRUPT, NOTICES_IN = 2, 3, 2
 SET_CONFIGURATION = 9
 HALT, SET_FEATURE, CLEAR_FEATURE, TO_ENDPOINT = 0, 3, 1, 0x02
 
@@ -121,6 +122,15 @@ def test_its_descriptors_are_those_of_an_abstract_control_model(desk: Desk) -> N
     assert parts[8][5:8] == bytes([0x0A, 0, 0])
     ends = [(part[2], part[3], part[4]) for part in parts if part[1] == 5]
     assert ends == [(0x82, 3, 16), (0x03, 2, 16), (0x81, 2, 64)]
+
+
+def test_each_endpoint_is_of_the_type_that_its_descriptor_says(desk: Desk) -> None:
+    """USB 2.0 sections 5.7 and 5.8, as the chip is told; simavr knows no difference."""
+    opened(desk)
+    if isinstance(desk.chip, Rp2040Board):
+        kinds = [desk.chip.cable.kind_of(buffer) for buffer in (2 * BULK_IN, 2 * BULK_OUT + 1)]
+        assert kinds == [BULK, BULK]
+        assert desk.chip.cable.kind_of(2 * NOTICES_IN) == INTERRUPT
 
 
 def test_requests_of_the_class_are_carried_out(desk: Desk) -> None:

@@ -180,6 +180,13 @@ class Cable(usb.RPUSBController):
     def setup_waits(self) -> bool:
         return bool(self._sie_status & usb.SIE_SETUP_REC)
 
+    def kind_of(self, buffer: int) -> int:
+        """Return an open endpoint's type, as in its descriptor: USB 2.0 table 9-13.
+
+        Datasheet, table of the endpoint control register: 2 bulk, 3 interrupt in bits 27 and 26.
+        """
+        return self._word(4 * buffer) >> 26 & 3
+
     def take(self, endpoint: int) -> bytes | None:
         """Ask for a packet; None is NAK. Raises `Stall`."""
         buffer = 2 * endpoint
