@@ -41,7 +41,7 @@ def test_whatever_has_no_way_may_be_fenced_in():
         if _is_over_a_key(plate):
             continue
         hops = [hop for run in back_of(design.keyboard).runs for hop in run.hops]
-        is_stuck = any(hop.path is None for hop in hops)
+        is_stuck = any(hop.route is None for hop in hops)
         assert may_fence(plate) or not is_stuck, seed
         stuck += is_stuck
         open_plates += not may_fence(plate)
