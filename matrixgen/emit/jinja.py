@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import functools
 import textwrap
-
-import jinja2
+from typing import TYPE_CHECKING
 
 from matrixgen.emit.c_text import c_comment, comment_row, in_columns, number_row
 from matrixgen.emit.outside_text import markdown_text, seen
 from matrixgen.model.prose import counted
 from matrixgen.resources import resource
+
+if TYPE_CHECKING:
+    import jinja2
 
 
 def markdown_cell(text: str) -> str:
@@ -28,7 +30,12 @@ def wrapped(text: str, mark: str) -> str:
 
 @functools.cache
 def environment() -> jinja2.Environment:
-    """Return the environment over `templates/`: an unknown name in a template is an error."""
+    """Return the environment over `templates/`: an unknown name in a template is an error.
+
+    Jinja is imported here, since `check` draws nothing and need not wait for it.
+    """
+    import jinja2
+
     made = jinja2.Environment(
         loader=jinja2.FileSystemLoader(resource("templates")),
         undefined=jinja2.StrictUndefined,

@@ -12,7 +12,7 @@ from matrixgen.boards import Mounted
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.image_size import Measured, measured
 from matrixgen.families import FAMILIES, CompilerKind, Family
-from matrixgen.jobs.images import budget_of
+from matrixgen.jobs.budget import budget_of
 from matrixgen.jobs.problems import PROBLEMS
 from matrixgen.jobs.room import UNSURE
 from matrixgen.model import Diagnostic, Note

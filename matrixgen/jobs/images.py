@@ -8,11 +8,11 @@ from typing import Literal
 from matrixgen.boards import Mounted, Profile
 from matrixgen.emit.manifest import ImageSummary
 from matrixgen.families import CompilerKind, Family, ImageKind
+from matrixgen.jobs.budget import budget_of
 from matrixgen.jobs.problems import PROBLEMS
 from matrixgen.model import Diagnostic, Note
 from matrixgen.record import Record
 from matrixgen.toolchain import (
-    Budget,
     CompileFailure,
     Compiler,
     Image,
@@ -139,8 +139,3 @@ def _overrun(memory: Memory, mounted: Mounted, needed: str) -> Diagnostic:
         f"the firmware needs {needed}",
         notes=[Note(f"{len(keyboard.keys)} keys, {len(keyboard.layers)} layers")],
     )
-
-
-def budget_of(family: Family, profile: Profile) -> Budget:
-    """Return what a controller has for a firmware of its family."""
-    return Budget.of(family, profile.flash_bytes, profile.boot_loader_bytes, profile.ram_bytes)

@@ -17,9 +17,9 @@ from matrixgen.boards import builtin_names, builtin_profile
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.image_size import all_measured, code_uses, measured, table_bytes
 from matrixgen.families import AVR, FAMILIES
+from matrixgen.jobs.budget import budget_of
 from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.foretell import forecasts, room_findings
-from matrixgen.jobs.images import budget_of
 from matrixgen.jobs.room import (
     FORETOLD,
     LARGEST_CELL,
