@@ -33,15 +33,13 @@ class LayerView(Record):
 def number_actions(keyboard: Keyboard) -> dict[Action, int]:
     """Return a number from 1 for each distinct action, by layer and then in plate order.
 
-    The parts of an action come right after it.
+    The parts of an action come where it would come, and what has two parts after all that has none:
+    what a key can be doing is then a range of numbers, which the firmware's proof can reason with.
     """
-    numbers: dict[Action, int] = {}
-    for layer in keyboard.layers:
-        for key in keyboard.keys:
-            action = layer.action_of(key.name.text)
-            for part in with_parts(action) if action else ():
-                numbers.setdefault(part, len(numbers) + 1)
-    return numbers
+    cells = (layer.action_of(key.name.text) for layer in keyboard.layers for key in keyboard.keys)
+    every = dict.fromkeys(part for action in cells if action for part in with_parts(action))
+    in_order = sorted(every, key=lambda action: isinstance(action, TapHold))
+    return {action: number for number, action in enumerate(in_order, 1)}
 
 
 def all_numbers(

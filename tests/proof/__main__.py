@@ -33,10 +33,6 @@ from tests.firmware.test_bench import host_bench
 OPTIONS = (
     *("-c11", "-eva", "-eva-precision", "4", "-eva-split-return", "auto"),
     *("-eva-split-limit", "1000"),  # one state for each action of the largest keyboard
-    # Numbers of actions are kept one by one. A larger set (32 by the precision above) becomes a
-    # range, in which lie the numbers of keys with two meanings: those are never pressed as such.
-    # All values of a byte are more than this, and stay a range.
-    *("-eva-ilevel", "128"),
 )
 INCLUDES = "-cpp-extra-args=-I. -Iengine -Iusb -Iport -Itables"
 PORT = Path(__file__).parent / "port.c"

@@ -100,6 +100,8 @@ static bool press(const struct event *event, action_number found)
     case ACTION_NOTHING:
         nothing_down();
         break;
+#else
+    case ACTION_NOTHING: /* no key does that */
 #endif
 #if HAS_TAP_HOLD
     case ACTION_TAP_HOLD: /* one of its two actions comes here */
@@ -188,10 +190,8 @@ static void release(const struct event *event)
     case ACTION_START_BOOT_LOADER: /* its release does nothing */
         break;
 #endif
-#if HAS_NOTHING
     case ACTION_NOTHING: /* its release does nothing */
         break;
-#endif
 #if HAS_TAP_HOLD
     case ACTION_TAP_HOLD:
 #endif

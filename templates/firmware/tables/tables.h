@@ -11,9 +11,7 @@
 
 /* Kinds of action, and what their operands are; see table_actions.c. */
 enum action_kind {
-#if HAS_NOTHING
-    ACTION_NOTHING = 0,           /* none */
-#endif
+    ACTION_NOTHING = 0,           /* none; see-through, which no key does, is of this kind too */
 #if HAS_PRESS
     ACTION_PRESS = 1,             /* low byte: usage of page 0x07, or 0; high byte: modifier bits */
 #endif
