@@ -15,13 +15,20 @@ class PseudoPort:
 
     def __init__(self) -> None:
         self.ours, self._theirs = pty.openpty()
+        self._is_ours_open = True
         tty.setraw(self.ours)
         tty.setraw(self._theirs)
         self.path = os.ttyname(self._theirs)
 
     def close(self) -> None:
-        os.close(self.ours)
+        self.hang_up()
         os.close(self._theirs)
+
+    def hang_up(self) -> None:
+        """Close our end: the program's reads fail, as of a device that was unplugged."""
+        if self._is_ours_open:
+            os.close(self.ours)
+        self._is_ours_open = False
 
     def say(self, *lines: str) -> None:
         """Write a bench's lines at once."""

@@ -29,7 +29,7 @@ class Remark(Record):
 class Learned(Record, kw_only=True):
     """A wiring as it was found: the keys of each pin in plate order, rows and columns apart.
 
-    `band_toward` is None where no key has a diode.
+    `band_toward` is None where no key has a diode. Nothing is known of the keys that are `open`.
     """
 
     rows: Mapping[str, tuple[str, ...]]
@@ -37,6 +37,7 @@ class Learned(Record, kw_only=True):
     band_toward: Axis | None
     bare: tuple[str, ...]
     turned: tuple[str, ...]
+    open: frozenset[str]
     remarks: tuple[Remark, ...]
 
     @property
@@ -45,19 +46,40 @@ class Learned(Record, kw_only=True):
         return not any(remark.is_wrong for remark in self.remarks)
 
 
+class Doubt(Record):
+    """Why a press may not be of the key that was asked for.
+
+    It reads the same as another one, or so many pins meet that two keys may be held: `keys_held`
+    are those of them that are known.
+    """
+
+    pins: int
+    same_as: str | None
+    keys_held: tuple[str, ...]
+
+
+def doubt_of(press: ClosedPairs, before: Mapping[str, ClosedPairs]) -> Doubt | None:
+    """Return why a press may not be of the key that was asked for, beside those of other keys."""
+    pins = _pins(press)
+    same = next((other for other, of in before.items() if of and _pins(of) == pins), None)
+    if len(pins) <= 2 and same is None:
+        return None
+    held = tuple(other for other, of in before.items() if of and of < press)
+    return Doubt(len(pins), same, held)
+
+
 def remark_of(key: str, press: ClosedPairs, before: Mapping[str, ClosedPairs]) -> Remark | None:
     """Return what is odd about a key's press, beside those of other keys."""
     pins = _pins(press)
     if not press:
         return Remark(key, "connects nothing: check its joints, its diode and its switch")
+    doubt = doubt_of(press, before)
     if len(pins) > 2:
         named = ", ".join(f"`{pin}`" for pin in sorted(pins))
         return Remark(key, f"connects {len(pins)} pins at once ({named}): two wires touch there")
-    same = [other for other, of in before.items() if other != key and _pins(of) == pins]
-    if same:
-        return Remark(
-            key, f"is on the same two pins as `{same[0]}`: one of the two is wired wrongly"
-        )
+    if doubt:
+        other = doubt.same_as
+        return Remark(key, f"is on the same two pins as `{other}`: one of the two is wired wrongly")
     return None
 
 
@@ -106,13 +128,13 @@ class _Learning:
         for key in turned:
             says = "conducts in the other direction than most keys: its diode is reversed"
             self._remarks.append(Remark(key, says, is_wrong=False))
-        toward: Axis = "row" if low_is_row else "column"
         return Learned(
             rows=self._lines(rows, "row"),
             columns=self._lines(self._all_pins() - rows, "column"),
-            band_toward=toward if with_diodes else None,
+            band_toward=("row" if low_is_row else "column") if with_diodes else None,
             bare=bare,
             turned=turned,
+            open=frozenset(self._centres.keys() - self._presses.keys()),
             remarks=tuple(self._remarks),
         )
 

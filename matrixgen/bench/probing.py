@@ -1,20 +1,23 @@
 """The dialogue of `probe`, without a terminal: presses and typed words in, lines to say out.
 
 First the maker presses each key in any order, and each press is taken to be of the key that should
-be seen so. The key that it was may be named where that is wrong: from then on every key is asked
-for in turn, as are those that were never seen.
+be seen so. The key that it was may be named where that is wrong. Then the key that was shown is
+asked for, once. If that one reads as it should, the name was a slip and is taken back; else keys
+are mixed up, and from then on every key is asked for in turn, as are those that were never seen.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from matrixgen.bench.answers import Answers, command_in, words_of
 from matrixgen.bench.board import Board
 from matrixgen.bench.netlist import NONE, Pairs
 from matrixgen.bench.observe import Seen
 from matrixgen.bench.suspects import Suspects
 
-WORDS = "Enter: no response | skip | back | stop"
+COMMANDS = ("skip", "back", "stop")
+WORDS = words_of(COMMANDS)
 
 RIGHT, WRONG, ASKED = "+", "x", "?"
 """The marks on the plate: seen as it should be, seen otherwise, asked for."""
@@ -32,7 +35,8 @@ class Probing:
         self._healthy = suspects.healthy
         self._last: int | None = None
         self._open: Pairs | None = None
-        self._named: set[int] = set()
+        self._slip: tuple[int, Pairs] | None = None
+        self._sure: set[int] = set()
         self._skipped: set[int] = set()
         self._in_order = in_order
 
@@ -50,38 +54,58 @@ class Probing:
         }
         return signs if self.asked is None else signs | {self.board.keys[self.asked]: ASKED}
 
+    @property
+    def answers(self) -> Answers:
+        """What was answered so far."""
+        pins, names = self.board.pins, self.board.keys
+        return Answers(
+            closes={
+                names[key]: frozenset((pins[low], pins[read]) for low, read in pairs)
+                for key, pairs in self.seen.items()
+            },
+            sure=tuple(names[key] for key in sorted(self._sure)),
+            skipped=tuple(names[key] for key in sorted(self._skipped)),
+        )
+
+    def take_up(self, answers: Answers) -> None:
+        """Go on from what was answered in an earlier dialogue."""
+        place, known = self.board.place_of, answers.of_keys(self.board.keys, self.board.pins)
+        self.seen = {place[k]: self.board.numbers_of(pairs) for k, pairs in known.closes.items()}
+        self._sure = {place[key] for key in known.sure}
+        self._skipped = {place[key] for key in known.skipped}
+        self.is_over = len(self.seen) == len(self.board.keys)
+
     def begins(self) -> Iterator[str]:
         """Yield what to say first."""
-        count = len(self.board.keys)
+        if self.is_over:
+            return
         if self._in_order:
             yield from self._next()
             return
-        yield f"press each of the {count} keys once, in any order"
+        left = len(self.board.keys) - len(self.seen)
+        which = f"each of the {left} keys" if not self.seen else f"each of the {left} keys left"
+        yield f"press {which} once, in any order"
         yield "if another key is shown, type the name of the key you pressed"
         yield "when you have pressed all of them, type an empty line"
 
     def pressed(self, pairs: Pairs) -> Iterator[str]:
         """Take a press."""
-        if self.asked is not None:
-            yield self._reading(self.asked, pairs)
-            self.seen[self.asked] = pairs
+        if self.asked is None:
+            yield from self._any_pressed(pairs)
+            return
+        key = self.asked
+        yield self._reading(key, pairs)
+        self.seen[key] = pairs
+        self._sure.add(key)
+        if self._slip is None:
             yield from self._next()
-            return
-        keys = [key for key, healthy in enumerate(self._healthy) if healthy == pairs]
-        if not keys:
-            self._open, self._last = pairs, None
-            yield f"{self.shown(pairs)}: no key should read like this. Type the name of the key"
-            return
-        self._last, self._open = keys[0], None
-        self.seen[keys[0]] = pairs
-        yield f"`{self.board.keys[keys[0]]}` ({len(self.seen)} of {len(self.board.keys)})"
-        if len(self.seen) == len(self.board.keys):
-            self.is_over = True
+        else:
+            yield from self._judge_slip(self._slip, key)
 
     def typed(self, text: str) -> Iterator[str]:
         """Take a line that was typed."""
         word = text.strip()
-        if word == "stop":
+        if command_in(word, ("stop",), self.board.keys):
             self.is_over = True
         elif self.asked is not None:
             yield from self._answered(word)
@@ -92,35 +116,80 @@ class Probing:
         else:
             yield f"the file has no key `{word}`"
 
+    def _any_pressed(self, pairs: Pairs) -> Iterator[str]:
+        """Take a press while any key may be pressed."""
+        key = next((key for key, looks in enumerate(self._healthy) if looks == pairs), None)
+        if key is None:
+            self._open, self._last = pairs, None
+            yield f"{self.shown(pairs)}: no key should read like this. Type the name of the key"
+            return
+        self._last, self._open = key, None
+        name, is_again = self.board.keys[key], key in self.seen
+        if not is_again:
+            self.seen[key] = pairs
+        again = ", again: if you pressed another key, type its name" if is_again else ""
+        yield f"`{name}` ({len(self.seen)} of {len(self.board.keys)}){again}"
+        self.is_over = len(self.seen) == len(self.board.keys) and not is_again
+
     def _named_key(self, key: int) -> Iterator[str]:
         """Take the name of the key that was really pressed last."""
-        pairs = self._open
-        if pairs is None and self._last is not None and self._last != key:
-            pairs = self.seen.pop(self._last)
-            self.seen = {one: self.seen[one] for one in self._named if one in self.seen}
-        if pairs is None:
+        shown, pairs = self._last, self._open
+        self._open = self._last = None
+        if pairs is None and (shown is None or shown == key):
             yield "press the key first, then type its name"
             return
-        is_mixed_up = self._open is None
+        if pairs is None and shown is not None and shown not in self._sure:
+            self._slip, self.asked = (key, self._healthy[shown]), shown
+            yield f"then press `{self.board.keys[shown]}` itself now, to be sure ({WORDS})"
+            return
+        self.seen[key] = (
+            self._healthy[shown] if pairs is None and shown is not None else pairs or NONE
+        )
+        self._sure.add(key)
+        yield self._reading(key, self.seen[key])
+        yield from self._done_or_next()
+
+    def _judge_slip(self, slip: tuple[int, Pairs], asked: int) -> Iterator[str]:
+        """Take the name that was typed for a press, or take it back, by how the shown key reads."""
+        key, pairs = slip
+        self._slip = None
+        name, shown = self.board.keys[key], self.board.keys[asked]
+        if self.seen.get(asked) == self._healthy[asked]:
+            self.asked = None
+            yield f"so `{name}` was a slip: the press before counts as `{shown}`, all else goes on"
+            yield from self._done_or_next()
+            return
+        self.seen = {one: seen for one, seen in self.seen.items() if one in self._sure}
         self.seen[key] = pairs
-        self._named.add(key)
-        self._open = self._last = None
+        self._sure.add(key)
         yield self._reading(key, pairs)
-        if is_mixed_up:
-            yield "keys are mixed up, so from here on each one is asked for"
-            yield from self._next()
+        yield "keys are mixed up, so from here on each one is asked for"
+        yield from self._next()
+
+    def _done_or_next(self) -> Iterator[str]:
+        """Go on with any key; it is over where each was seen."""
+        self.is_over = len(self.seen) == len(self.board.keys)
+        yield from ()
 
     def _answered(self, word: str) -> Iterator[str]:
-        assert self.asked is not None
+        asked = self.asked
+        assert asked is not None
+        command = command_in(word, COMMANDS, self.board.keys)
         if not word:
-            self.seen[self.asked] = NONE
-        elif word == "skip":
-            self._skipped.add(self.asked)
-        elif word == "back":
-            self._go_back(self.asked)
+            self.seen[asked] = NONE
+            self._sure.add(asked)
+        elif command == "skip":
+            self.seen.pop(asked, None)
+            self._skipped.add(asked)
+        elif command == "back":
+            self._go_back(asked)
         else:
             yield f"type one of: {WORDS}"
-        yield from self._next()
+            return
+        if self._slip is None:
+            yield from self._next()
+        else:
+            yield from self._judge_slip(self._slip, asked)
 
     def _go_back(self, asked: int) -> None:
         before = [key for key in range(asked) if key in self.seen or key in self._skipped]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable, Iterable
+from pathlib import Path
 from typing import TextIO, TypeVar
 
 from matrixgen.bench.protocol import BenchProblem
@@ -37,19 +38,33 @@ def add_bench_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def on_the_bench(
-    examined: Examined, port: str | None, job: Callable[[Session, Say], Made]
+    command: str, examined: Examined, port: str | None, job: Callable[[Session, Say], Made]
 ) -> Made | int:
-    """Return what a job makes of the bench at a port; the exit status where that cannot be used."""
+    """Return what a job makes of the bench at a port; the exit status where that cannot be used.
+
+    What was answered until then is kept for the command and the file.
+    """
     assert examined.design
     for line in SAFETY:
         print(line, file=sys.stderr)
     view = View(examined.design.keyboard, sys.stderr)
     typed = sys.stdin.fileno() if sys.stdin is not None else None
+    session = None
     try:
         with opened_bench(port) as bench:
-            return job(Session(bench, examined.mounted, typed), view.say)
+            kept_for = (command, Path(examined.path))
+            session = Session(bench, examined.mounted, typed, kept_for)
+            return job(session, view.say)
     except BenchProblem as problem:
-        return complain(problem.message, *problem.helps)
+        return complain(problem.message, *problem.helps, *_kept_of(session))
+    except KeyboardInterrupt:
+        for line in _kept_of(session):
+            print(f"\n{clean(line)}", file=sys.stderr)
+        raise
+
+
+def _kept_of(session: Session | None) -> tuple[str, ...]:
+    return tuple(session.kept.says()) if session else ()
 
 
 class View:

@@ -11,7 +11,7 @@ from matrixgen.cli.fit_json import wiring_json
 from matrixgen.cli.fit_to_print import clean, clean_lines
 from matrixgen.cli.json_report import print_report
 from matrixgen.cli.printer import tell
-from matrixgen.cli.write_file import changed_lines, write_file
+from matrixgen.cli.write_file import changed_lines, rewrite_file
 from matrixgen.fit.keyboard_block import block_of, controller_text
 from matrixgen.fit.search import Progress
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, wrong_after
@@ -34,7 +34,8 @@ def write_wiring(fit: Fit, path: str, arguments: argparse.Namespace, progress: P
         tell(wrong.findings, {path: draft.text})
         complain("this wiring would not pass `check`, so nothing was written")
         return FINDINGS
-    if arguments.write and (reason := write_file(Path(path), draft.text)):
+    read = fit.design.source
+    if arguments.write and (reason := rewrite_file(Path(path), read, draft.text)):
         return complain(f"`{path}` cannot be written: {reason}")
     return _tell(fit, path, arguments, draft)
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import place
-from matrixgen.cli.write_file import changed_lines, write_file
+from matrixgen.cli.write_file import changed_lines, rewrite_file
 from matrixgen.jobs.catalogue import catalogue, find_problem
 from matrixgen.jobs.examine import STANDARD_INPUT, examine
 from matrixgen.jobs.fix import Fixed, fixed
@@ -35,7 +35,7 @@ def fix_files(paths: list[str], asked: list[str]) -> int:
         source = load_text(path, None, LIMITS)
         if isinstance(source, SourceText):
             done = fixed(examine(path), source, Path(path).parent, asked)
-            if done.cured and (reason := write_file(Path(path), done.text)):
+            if done.cured and (reason := rewrite_file(Path(path), source, done.text)):
                 return complain(f"`{path}` cannot be written: {reason}")
             print("".join(f"{line}\n" for line in _report(source, done)), end="")
     return FINE

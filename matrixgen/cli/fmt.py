@@ -13,7 +13,7 @@ from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.fmt_diff import diff_of
 from matrixgen.cli.printer import tell
-from matrixgen.cli.write_file import write_file
+from matrixgen.cli.write_file import rewrite_file
 from matrixgen.format.formatted import formatted
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, STANDARD_INPUT, standard_input
 from matrixgen.model import Diagnostic, SourceText
@@ -93,7 +93,7 @@ def _apply(path: str, source: SourceText, text: str, arguments: Arguments) -> Ou
         sys.stdout.flush()
         sys.stdout.buffer.write(text.encode("utf-8"))
         return Outcome(FINE, is_changed)
-    if is_changed and (reason := write_file(Path(path), text)):
+    if is_changed and (reason := rewrite_file(Path(path), source, text)):
         return Outcome(complain(f"`{clean(path)}` cannot be written: {reason}"), False)
     if is_changed:
         print(f"formatted {clean(path)}")

@@ -50,4 +50,8 @@ def _write(setup: Setup) -> str | None:
         setup.path.parent.mkdir(exist_ok=True)
     except OSError as error:
         return reason_of(error)
-    return write_bytes(setup.path, setup.after.encode("utf-8", "surrogateescape"))
+    before, after = (
+        None if text is None else text.encode("utf-8", "surrogateescape")
+        for text in (setup.before, setup.after)
+    )
+    return write_bytes(setup.path, after or b"", before)

@@ -10,10 +10,12 @@ from matrixgen.cli.check import exit_status
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import tell
-from matrixgen.cli.write_file import changed_lines, write_file
-from matrixgen.jobs.examine import STANDARD_INPUT, examine, wrong_after
+from matrixgen.cli.write_back import write_back, written_lines
+from matrixgen.jobs.examine import STANDARD_INPUT, wrong_after
 from matrixgen.jobs.learn import LearnReport, learn
 from matrixgen.jobs.learned_text import UnknownPin
+from matrixgen.jobs.meanwhile import to_write
+from matrixgen.jobs.wiring_alone import examine_wiring
 from matrixgen.model import SourceText
 from matrixgen.model.prose import quoted
 
@@ -27,8 +29,8 @@ def run(arguments: argparse.Namespace) -> int:
     """Learn a wiring, write it, and return the exit status."""
     if arguments.file == STANDARD_INPUT:
         return complain("your answers come from standard input, so FILE cannot be `-`")
-    examined = examine(arguments.file)
-    if examined.design is None or not examined.is_sound:
+    examined = examine_wiring(arguments.file)
+    if examined.design is None:
         tell(examined.errors, examined.texts)
         return exit_status([examined])
     if not examined.mounted:
@@ -37,7 +39,7 @@ def run(arguments: argparse.Namespace) -> int:
     design = examined.design
     try:
         report = on_the_bench(
-            examined, arguments.port, lambda session, say: learn(design, session, say)
+            "learn", examined, arguments.port, lambda session, say: learn(design, session, say)
         )
     except UnknownPin as unknown:
         help = "name only the controller on the bench in the file, and add the other one later"
@@ -51,17 +53,20 @@ def _tell(report: LearnReport, source: SourceText, path: str) -> int:
     if report.rest:
         pairs = quoted(f"{low} > {read}" for low, read in sorted(report.rest))
         print(clean(f"closed while nothing is pressed: {pairs}"))
-        print("  two wires touch, or a switch sticks: fix that first; nothing was written")
+        print("  unplug; two wires touch, or a switch sticks: fix that first; nothing was written")
         return FINDINGS
-    if report.missing:
-        print(f"not pressed: {quoted(map(clean, report.missing))}; nothing was written")
-        return FINDINGS
+    to_solder = [remark for remark in report.remarks if remark.is_wrong]
+    if to_solder:
+        print("unplug before you solder:")
     for remark in report.remarks:
-        print(clean(f"`{remark.key}` {remark.says}"))
+        print(clean(f"  `{remark.key}` {remark.says}"))
+    if report.missing:
+        print(clean(f"not pressed: {quoted(report.missing)}; left as the file has them"))
     if report.text is None:
-        print("solder that first, then learn again; nothing was written")
+        print("no key was learned; nothing was written")
         return FINDINGS
-    return _write(source, report.text, path)
+    status = _write(source, report.text, path)
+    return status if status or not (to_solder or report.missing) else FINDINGS
 
 
 def _write(source: SourceText, text: str, path: str) -> int:
@@ -69,12 +74,14 @@ def _write(source: SourceText, text: str, path: str) -> int:
     if text == source.original:
         print(f"{clean(path)} already has this wiring")
         return FINE
-    if reason := write_file(Path(path), text):
-        return complain(f"`{path}` cannot be written: {reason}")
-    print(f"written into {clean(path)}:")
-    for line in changed_lines(source, SourceText(path, text)):
+    write = to_write(Path(path), source, text, "learned")
+    if (status := write_back(write)) is not None:
+        return status
+    for line in written_lines(write, source):
         print(line)
-    wrong = wrong_after(text, path)
+    if write.is_beside:
+        return FINDINGS
+    wrong = wrong_after(write.text, path)
     if wrong is None:
         return FINE
     tell(wrong.errors, wrong.texts)

@@ -8,13 +8,12 @@ from pathlib import Path
 from matrixgen.cli.bench_dialogue import add_bench_arguments, on_the_bench
 from matrixgen.cli.check import exit_status
 from matrixgen.cli.complain import FINDINGS, FINE, complain
-from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import tell
 from matrixgen.cli.probe_text import verdict_lines
-from matrixgen.cli.write_file import changed_lines, write_file
+from matrixgen.cli.write_back import write_back, written_lines
 from matrixgen.jobs.examine import STANDARD_INPUT, examine, examine_text
+from matrixgen.jobs.meanwhile import to_write
 from matrixgen.jobs.probe import Probed, probe
-from matrixgen.model import SourceText
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -39,6 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
         return exit_status([examined.as_finished()])
     design = examined.design
     probed = on_the_bench(
+        "probe",
         examined,
         arguments.port,
         lambda session, say: probe(design, session, say, in_order=arguments.in_order),
@@ -73,10 +73,11 @@ def _fix(probed: Probed, path: str, *, quiet: bool) -> int:
         tell(after.as_finished().errors, {path: text})
         complain("the file would not pass `check`, so nothing was written")
         return FINDINGS
-    if reason := write_file(Path(path), text):
-        return complain(f"`{path}` cannot be written: {reason}")
+    write = to_write(Path(path), probed.design.source, text, "probed")
+    if (status := write_back(write)) is not None:
+        return status
     if not quiet:
-        print(f"written into {clean(path)}; build and load the firmware again:")
-        for line in changed_lines(probed.design.source, SourceText(path, text)):
+        advice = "; build and load the firmware again"
+        for line in written_lines(write, probed.design.source, advice):
             print(line)
-    return FINE
+    return FINDINGS if write.is_beside else FINE

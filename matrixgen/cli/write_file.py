@@ -12,6 +12,8 @@ from matrixgen.cli.fit_to_print import clean
 from matrixgen.model import SourceText
 from matrixgen.model.reason import reason_of
 
+CHANGED_MEANWHILE = "another program changed it meanwhile, so run the command again"
+
 
 def changed_lines(before: SourceText, after: SourceText) -> Iterator[str]:
     """Yield the lines that are no longer there after a `-`, and the new ones after a `+`."""
@@ -20,15 +22,24 @@ def changed_lines(before: SourceText, after: SourceText) -> Iterator[str]:
 
 
 def write_file(path: Path, text: str) -> str | None:
-    """Write a file whole or not at all; return why it could not be written, or None.
-
-    A link stays a link, and the file keeps its mode; one that nobody may write to is not replaced.
-    """
+    """Write a file whole or not at all; see `write_bytes`."""
     return write_bytes(path, text.encode("utf-8"))
 
 
-def write_bytes(path: Path, data: bytes) -> str | None:
-    """Write a file whole or not at all, whatever is in it; see `write_file`."""
+def rewrite_file(path: Path, source: SourceText, text: str) -> str | None:
+    """Give a file another text than the one that was read of it; return why it could not be.
+
+    What somebody else wrote since then is not overwritten.
+    """
+    return write_bytes(path, text.encode("utf-8"), source.original.encode("utf-8"))
+
+
+def write_bytes(path: Path, data: bytes, before: bytes | None = None) -> str | None:
+    """Write a file whole or not at all; return why it could not be written, or None.
+
+    A link stays a link, and the file keeps its mode; one that nobody may write to is not replaced,
+    nor is one that has something else in it than what was there `before`, where that is given.
+    """
     path = path.resolve()
     try:
         mode = _mode(path)
@@ -40,6 +51,8 @@ def write_bytes(path: Path, data: bytes) -> str | None:
             with os.fdopen(handle, "wb") as file:
                 file.write(data)
             aside.chmod(mode)
+            if before is not None and path.read_bytes() != before:
+                return CHANGED_MEANWHILE
             aside.replace(path)
         finally:
             aside.unlink(missing_ok=True)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from matrixgen.fit.block import line_text
 from matrixgen.fit.new_wiring import NewLine
-from matrixgen.format.wrap import INDENT
+from matrixgen.fit.statement_pieces import below, comments_alone, new_statement, rewritten
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
 from matrixgen.source.parts import WIRES
@@ -45,15 +45,15 @@ class _Wires:
         dropped: tuple[Piece, ...] = ()
         for statement in block.statements:
             if statement.rule not in WIRES:
-                yield _below(dropped, statement)
+                yield below(dropped, statement)
                 dropped = ()
                 continue
             line = self._goes_on.get(statement.line)
             if line:
-                yield _below(dropped, self._rewritten(statement, line))
+                yield below(dropped, self._rewritten(statement, line))
                 dropped = ()
             else:
-                dropped = (*dropped, *statement.above, *_comments_alone(statement))
+                dropped = (*dropped, *statement.above, *comments_alone(statement))
             if statement is last[statement.rule]:
                 yield from self._new(statement, last)
         if dropped:
@@ -64,41 +64,13 @@ class _Wires:
         for line in self._lines:
             home = line.axis if line.axis in last else like.rule
             if line.was is None and home == like.rule:
-                yield Statement(rule=line.axis, line=0, above=(), pieces=self._pieces(line, like))
+                yield new_statement(line.axis, self._text(line), like)
 
-    def _pieces(self, line: NewLine, like: Statement) -> tuple[Piece, ...]:
-        end = _line_end(like)
-        text = line_text(line, self._lines, self._order).replace("\n", end)
-        return Piece("gap", _indent(like)), Piece("word", text), Piece("line end", end)
+    def _text(self, line: NewLine) -> str:
+        return line_text(line, self._lines, self._order)
 
     def _rewritten(self, statement: Statement, line: NewLine) -> Statement:
         """Return the statement of a wire with other words, and all its comments."""
         if line.is_as_it_was:
             return statement
-        comments = [piece for piece in statement.pieces if piece.kind == "comment"]
-        gap, text, end = self._pieces(line, statement)
-        pieces = [gap, text]
-        for number, comment in enumerate(comments):
-            pieces += [end, gap, comment] if number else [Piece("gap", "  "), comment]
-        return changed(statement, pieces=(*pieces, end))
-
-
-def _comments_alone(statement: Statement) -> tuple[Piece, ...]:
-    """Return the comments in a statement, on lines of their own."""
-    gap, end = Piece("gap", _indent(statement)), Piece("line end", _line_end(statement))
-    comments = (piece for piece in statement.pieces if piece.kind == "comment")
-    return tuple(piece for comment in comments for piece in (gap, comment, end))
-
-
-def _below(dropped: tuple[Piece, ...], statement: Statement) -> Statement:
-    """Return a statement that has what stood above a dropped one above itself."""
-    return changed(statement, above=(*dropped, *statement.above)) if dropped else statement
-
-
-def _indent(like: Statement) -> str:
-    first = like.pieces[0]
-    return first.text if first.kind == "gap" else INDENT
-
-
-def _line_end(like: Statement) -> str:
-    return next((piece.text for piece in like.pieces if piece.kind == "line end"), "\n")
+        return rewritten(statement, self._text(line))

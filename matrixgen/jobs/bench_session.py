@@ -7,13 +7,15 @@ import threading
 import time
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from queue import SimpleQueue
-from typing import Protocol, TypeVar
 
 from matrixgen.bench.port import Bench, chosen_port, open_port
 from matrixgen.bench.press import ClosedPairs, Presses
 from matrixgen.bench.protocol import BenchProblem
 from matrixgen.boards import Mounted
+from matrixgen.jobs.going_on import Closed, Dialogue, GoingOn
+from matrixgen.jobs.kept_session import KeptSession
 from matrixgen.model.prose import counted, quoted
 
 STEADY_S = 0.3
@@ -24,30 +26,6 @@ Event = ClosedPairs | str | None
 
 Say = Callable[[Iterable[str], dict[str, str]], None]
 """Shows lines, beside the plate with a mark at some keys."""
-
-
-Closed = TypeVar("Closed", contravariant=True)
-
-
-class Dialogue(Protocol[Closed]):
-    """What is asked of the maker, and what is said of the answers."""
-
-    def begins(self) -> Iterator[str]:
-        """Yield what to say first."""
-
-    def pressed(self, closed: Closed, /) -> Iterator[str]:
-        """Take what a press closes."""
-
-    def typed(self, text: str, /) -> Iterator[str]:
-        """Take a line that was typed."""
-
-    @property
-    def marks(self) -> dict[str, str]:
-        """What stands at each key of the plate."""
-
-    @property
-    def is_over(self) -> bool:
-        """Whether nothing more is asked."""
 
 
 @contextmanager
@@ -66,15 +44,24 @@ def opened_bench(port: str | None) -> Iterator[Bench]:
 class Session:
     """A bench that runs on a controller of a file, and what was closed before the first press."""
 
-    def __init__(self, bench: Bench, controllers: Iterable[Mounted], typed: int | None) -> None:
-        """`typed` is the file descriptor that lines are typed at, None where there is none.
+    def __init__(
+        self,
+        bench: Bench,
+        controllers: Iterable[Mounted],
+        typed: int | None,
+        kept_for: tuple[str, Path],
+    ) -> None:
+        """Take what a bench said of itself, and the controllers of the file.
 
-        Raises `BenchProblem` where the bench runs on none of the controllers.
+        `typed` is the file descriptor that lines are typed at, None where there is none. Answers
+        are kept for a command and a file, and for the chip. Raises `BenchProblem` where the bench
+        runs on none of the controllers.
         """
         self._bench, self._typed = bench, typed
         self.place, self.mounted = _of_chip(controllers, bench.heard.chip or "")
         self.pins = tuple(map(self._own_name, bench.heard.pins))
         self._at_rest = _at_rest(bench)
+        self.kept = KeptSession(*kept_for, self.mounted.profile.chip)
 
     @property
     def rest(self) -> ClosedPairs:
@@ -88,15 +75,15 @@ class Session:
         closed = ", ".join(f"{low} > {read}" for low, read in sorted(self._at_rest)) or "nothing"
         return f"{self._bench.heard.chip}, {pins}; closed while nothing is pressed: {closed}"
 
-    def hold(
-        self, dialogue: Dialogue[Closed], read: Callable[[ClosedPairs], Closed], say: Say
-    ) -> None:
+    def hold(self, own: Dialogue[Closed], read: Callable[[ClosedPairs], Closed], say: Say) -> None:
         """Hold a dialogue until it is over, or no more lines come. Raises `BenchProblem`.
 
         `read` makes of a press, by the profile's names of pins, what the dialogue takes.
         """
+        keys = [key.name.text for key in self.mounted.keyboard.keys]
+        dialogue = GoingOn(own, self.kept, keys, self.pins)
         events = _events(self._bench, self._at_rest, self._typed)
-        say([self.greeting, *dialogue.begins()], {})
+        say([self.greeting, *dialogue.begins()], dialogue.marks)
         while not dialogue.is_over and (event := next(events)) is not None:
             if isinstance(event, str):
                 said = dialogue.typed(event)

@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
-from matrixgen.bench.learn import Remark, learned
+from pathlib import Path
+
+from matrixgen.bench.learn import Learned, Remark, learned
 from matrixgen.bench.learning import Learning
 from matrixgen.bench.press import ClosedPairs
 from matrixgen.jobs.bench_session import Say, Session
+from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.learned_text import ControllerInFile, learned_text
 from matrixgen.model import Design
-from matrixgen.record import Record
+from matrixgen.record import Record, changed
+
+TURN = "has its diode the wrong way round: with the others as they are it is never seen, so turn it"
 
 
 class LearnReport(Record, kw_only=True):
     """What came of it.
 
     `rest` is what was closed while nothing was pressed: then nothing was asked. `missing` are the
-    keys that were not pressed. `remarks` are on what was pressed; `text` is the file's with the
-    wiring, where that is right and all there.
+    keys that were not pressed. `remarks` are on what was pressed; `text` is the file's with what is
+    known of the wiring, where anything is. All other keys stay as the file has them.
     """
 
     rest: ClosedPairs
@@ -32,12 +37,40 @@ def learn(design: Design, session: Session, say: Say) -> LearnReport:
     """
     if session.rest:
         return LearnReport(rest=session.rest)
-    keys = design.keyboard.keys
-    learning = Learning([key.name.text for key in keys])
+    learning = Learning([key.name.text for key in design.keyboard.keys])
     session.hold(learning, lambda press: press, say)
-    if learning.missing:
-        return LearnReport(rest=session.rest, missing=tuple(learning.missing))
     place = ControllerInFile(design, session.mounted.profile, session.place)
+    return report_of(place, learning)
+
+
+def report_of(place: ControllerInFile, learning: Learning) -> LearnReport:
+    """Return what came of a dialogue. Raises `UnknownPin` as `learned_text` does."""
+    keys = place.design.keyboard.keys
     found = learned(keys, learning.presses, place.row_pins())
-    text = learned_text(place, found) if found.is_right else None
-    return LearnReport(rest=session.rest, remarks=tuple(found.remarks), text=text)
+    missing = tuple(learning.missing)
+    if not (found.rows or found.columns):
+        return LearnReport(rest=frozenset(), missing=missing, remarks=found.remarks)
+    taken, remarks = _taken(place, found)
+    return LearnReport(rest=frozenset(), missing=missing, remarks=remarks, text=taken)
+
+
+def _taken(place: ControllerInFile, found: Learned) -> tuple[str, tuple[Remark, ...]]:
+    """Return the file's text, and what is to be said of keys.
+
+    A diode that points the other way is written down only where `check` then has nothing against
+    it; else it is to be turned, and the file has it as it will be.
+    """
+    text = learned_text(place, found)
+    never_seen = _never_seen(place.design.source.path, text) & set(found.turned)
+    if not never_seen:
+        return text, found.remarks
+    turned = tuple(key for key in found.turned if key not in never_seen)
+    others = (one for one in found.remarks if one.key not in never_seen)
+    to_turn = (Remark(key, TURN) for key in found.turned if key in never_seen)
+    return learned_text(place, changed(found, turned=turned)), (*others, *to_turn)
+
+
+def _never_seen(path: str, text: str) -> set[str]:
+    """Return the keys that a keyboard of this text would never see, by their diodes."""
+    findings = examine_text(path, text, Path(path).parent).findings
+    return {key for one in findings if one.slug == "diode-against-scan" for key in one.about}

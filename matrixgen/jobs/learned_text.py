@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping
 from itertools import count
-from pathlib import Path
 
 from matrixgen.bench.learn import Learned, driven
 from matrixgen.boards import Profile, usual_diode, word_for
 from matrixgen.fit.block import line_text, with_block
 from matrixgen.fit.new_wiring import NewLine
+from matrixgen.fit.replace_head import with_head
 from matrixgen.fit.replace_lines import with_lines
 from matrixgen.format.wrap import INDENT, wrapped
-from matrixgen.jobs.examine import examine_text
-from matrixgen.model import Axis, Design, Edit, Line, SourceText, Span, Wiring, other_axis
+from matrixgen.model import Axis, Design, Line, SourceText, Wiring, other_axis
 from matrixgen.model.runs import in_runs
 from matrixgen.record import Record, changed
-from matrixgen.source.edits import edited
 
 
 class ControllerInFile(Record):
@@ -51,6 +49,7 @@ class UnknownPin(Exception):
 def lines_of(at: ControllerInFile, found: Learned) -> list[NewLine]:
     """Return the wires: those that the file has keep their names and colours."""
     made: list[NewLine] = []
+    order = [key.name.text for key in at.design.keyboard.keys]
     kinds: tuple[tuple[Axis, Mapping[str, tuple[str, ...]]], ...] = (
         ("row", found.rows),
         ("column", found.columns),
@@ -63,8 +62,27 @@ def lines_of(at: ControllerInFile, found: Learned) -> list[NewLine]:
         for pin, keys in by_pin.items():
             was = kept.get(pin)
             name = was.name.text if was else next(fresh)
-            made.append(_line(at, NewLine(axis=axis, name=name, keys=keys, was=was), pin))
+            on_it = {*keys, *_open_on(was, found)}
+            in_order = tuple(key for key in order if key in on_it)
+            made.append(_line(at, NewLine(axis=axis, name=name, keys=in_order, was=was), pin))
+        made += _open_lines(at, axis, found, kept.values())
     return made
+
+
+def _open_on(was: Line | None, found: Learned) -> tuple[str, ...]:
+    """Return the keys of a wire of the file of which nothing is known: they stay on it."""
+    return tuple(word.text for word in was.visits if word.text in found.open) if was else ()
+
+
+def _open_lines(
+    at: ControllerInFile, axis: Axis, found: Learned, gone_on: Collection[Line]
+) -> Iterator[NewLine]:
+    """Yield the wires of the file of whose keys nothing is known, unless its pin is another's."""
+    for line in at.design.keyboard.wiring.of_axis(axis):
+        is_free = at.pin_of(line) not in {*found.rows, *found.columns}
+        if line not in gone_on and is_free and (keys := _open_on(line, found)):
+            pins = tuple(word.text for word in at.design.pins.get(line.name.text, ()))
+            yield NewLine(axis=axis, name=line.name.text, keys=keys, pins=pins, was=line)
 
 
 def _kept(
@@ -116,61 +134,66 @@ def learned_text(at: ControllerInFile, found: Learned) -> str:
     design, wiring = at.design, at.design.keyboard.wiring
     order = {key.name.text: n for n, key in enumerate(design.keyboard.keys)}
     lines = lines_of(at, found)
+    head = _head(found, wiring, order)
     if not wiring.is_given:
-        head = list(_head(found, wiring, order))
-        body = [*head, *(line_text(line, lines, order) for line in lines)]
+        words = [one for one in head.values() if one]
+        body = [*words, *(line_text(line, lines, order) for line in lines)]
         block = "wiring\n" + "".join(f"{INDENT}{one}\n" for one in body)
         return with_block(design.source, block)
     text = with_lines(design.source, lines, order)
-    return text if _is_same(found, wiring) else _with_head(at, text, found, order)
+    anew = {rule: head[rule] for rule in _changed(found, wiring)}
+    return with_head(SourceText(design.source.path, text), anew) if anew else text
 
 
-def _head(found: Learned, wiring: Wiring, order: dict[str, int]) -> Iterator[str]:
-    """Yield the statements before the wires."""
+def _head(found: Learned, wiring: Wiring, order: dict[str, int]) -> dict[str, str | None]:
+    """Return the statements before the wires by their rules, None where there is none."""
     drive = driven(found, wiring.drive)
-    yield f"drive {drive}s, sense {other_axis(drive)}s"
-    if found.band_toward:
-        part = wiring.diodes.part.text if wiring.diodes else usual_diode().name
-        part = part if part.replace("-", "").isalnum() else f'"{part}"'
-        yield f"diodes {part}, band toward {found.band_toward}s"
-    for word, keys in (("without diode", found.bare), ("reversed", found.turned)):
-        if keys:
-            yield f"\n{INDENT * 2}".join(wrapped(word, in_runs(keys, order), len(INDENT)))
+    return {
+        "drive": f"drive {drive}s, sense {other_axis(drive)}s",
+        "diodes": _diodes(found, wiring),
+        "without": _listed("without diode", _bare(found, wiring), order),
+        "reversed": _listed("reversed", _turned(found, wiring), order),
+    }
 
 
-def _is_same(found: Learned, wiring: Wiring) -> bool:
-    """Whether a file's wiring says the same of its diodes."""
+def _diodes(found: Learned, wiring: Wiring) -> str | None:
+    if found.band_toward is None:
+        return None
+    part = wiring.diodes.part.text if wiring.diodes else usual_diode().name
+    part = part if part.replace("-", "").isalnum() else f'"{part}"'
+    return f"diodes {part}, band toward {found.band_toward}s"
+
+
+def _listed(words: str, keys: set[str], order: dict[str, int]) -> str | None:
+    if not keys:
+        return None
+    in_order = sorted(keys, key=lambda key: order[key])
+    return f"\n{INDENT * 2}".join(wrapped(words, in_runs(in_order, order), len(INDENT)))
+
+
+def _bare(found: Learned, wiring: Wiring) -> set[str]:
+    """Return the keys without a diode: of those that are open, what the file says."""
+    return {*found.bare, *(w.text for w in wiring.without_diode if w.text in found.open)}
+
+
+def _turned(found: Learned, wiring: Wiring) -> set[str]:
+    """Return the keys whose diode points the other way: of those that are open, what it says."""
+    return {*found.turned, *(w.text for w in wiring.reversed if w.text in found.open)}
+
+
+def _changed(found: Learned, wiring: Wiring) -> Iterator[str]:
+    """Yield the rules of the statements that have to say something else than they do.
+
+    What is driven is said only where it does not follow from the bands.
+    """
     band = wiring.diodes.band_toward if wiring.diodes else None
-    exceptions = ({w.text for w in wiring.without_diode}, {w.text for w in wiring.reversed})
-    return (
-        wiring.drive == driven(found, wiring.drive)
-        and band == found.band_toward
-        and exceptions == (set(found.bare), set(found.turned))
-    )
-
-
-def _with_head(at: ControllerInFile, text: str, found: Learned, order: dict[str, int]) -> str:
-    """Return a text whose block `wiring` says something else of what is driven and of diodes."""
-    path = at.design.source.path
-    source = SourceText(path, text)
-    after = examine_text(path, text, Path(path).parent)
-    assert after.design, "wires that were learned can be read"
-    wiring = after.design.keyboard.wiring
-    below = Span.in_line(path, wiring.keyword.line + 1, 1, 0)
-    said = "".join(f"{INDENT}{one}\n" for one in _head(found, wiring, order))
-    edits = [Edit(below, said), *map(Edit.removing_lines, _old_head(source, wiring))]
-    done = edited(source, edits)
-    assert done is not None, "statements do not overlap"
-    return done
-
-
-def _old_head(source: SourceText, wiring: Wiring) -> Sequence[Span]:
-    """Return the statements of a block `wiring` that are said anew, each with what goes on it."""
-    words = ("drive", "diodes", "without", "reversed", "and")
-    found, goes_on = [], False
-    for number in range(wiring.keyword.line + 1, wiring.span.end_line + 1):
-        word = (source.line(number).split() or [""])[0]
-        goes_on = word in words[:4] or (goes_on and word == "and")
-        if goes_on:
-            found.append(Span.in_line(source.path, number, 1, 1))
-    return found
+    drive = driven(found, wiring.drive)
+    before = wiring.drive if wiring.says_drive else found.band_toward or "column"
+    if drive != before:
+        yield "drive"
+    if band != found.band_toward:
+        yield "diodes"
+    if {w.text for w in wiring.without_diode} != _bare(found, wiring):
+        yield "without"
+    if {w.text for w in wiring.reversed} != _turned(found, wiring):
+        yield "reversed"

@@ -64,6 +64,12 @@ class Wiring(Record, kw_only=True):
         return tuple(line for line in self.lines if line.axis == axis)
 
     @property
+    def says_drive(self) -> bool:
+        """Whether the file says what is driven; else it follows from the bands."""
+        follows_from = (self.keyword, self.diodes.span if self.diodes else self.keyword)
+        return self.is_given and self.drive_span not in follows_from
+
+    @property
     def sense(self) -> Axis:
         """The lines that the firmware reads while it pulls a driven line low."""
         return other_axis(self.drive)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import subprocess
 import sys
@@ -27,21 +28,26 @@ def at_the_bench(
     words: Sequence[str],
     presses: Sequence[str] = (),
     answer: Callable[[str], str | None] = lambda key: None,
+    cache: Path | None = None,
+    offered: str = "",
 ) -> tuple[int, str, str]:
     """Run a command with a bench; return its exit status, output and what it said.
 
     `presses` are pressed at once, the word `\\n` among them is typed; then each key that is asked
-    for is pressed, unless `answer` has a line to type for it.
+    for is pressed, unless `answer` has a line to type for it. Answers are kept in the
+    folder `cache`, or nowhere; `offered` is typed where those of an earlier run are found there.
     """
-    with tempfile.NamedTemporaryFile() as file:
-        looks = Looks.made_at(Path(file.name))
-        return _Dialogue(bench, looks, [file.name, *words]).held(presses, answer)
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "looks"
+        looks = Looks.made_at(file)
+        dialogue = _Dialogue(bench, looks, [str(file), *words], cache or Path(folder))
+        return dialogue.held(presses, answer, offered)
 
 
 class _Dialogue:
     """The program, and somebody before it."""
 
-    def __init__(self, bench: StandIn, looks: Looks, words: Sequence[str]) -> None:
+    def __init__(self, bench: StandIn, looks: Looks, words: Sequence[str], cache: Path) -> None:
         self._bench, self._looks = bench, looks
         self._said: list[str] = []
         self._process = subprocess.Popen(
@@ -51,10 +57,11 @@ class _Dialogue:
             stderr=subprocess.PIPE,
             text=True,
             cwd=Path.cwd(),
+            env={**os.environ, "XDG_CACHE_HOME": str(cache)},
         )
 
     def held(
-        self, presses: Sequence[str], answer: Callable[[str], str | None]
+        self, presses: Sequence[str], answer: Callable[[str], str | None], offered: str
     ) -> tuple[int, str, str]:
         """Press and type until the program leaves; return what it leaves behind."""
         process = self._process
@@ -65,6 +72,8 @@ class _Dialogue:
         while (line := lines.next()) is not None:
             for what in presses if "closed while nothing is pressed" in line else ():
                 self._do(what)
+            if "Enter goes on with them" in line:
+                self._do(f"\n{offered}")
             if asked := ASKS.match(line):
                 typed = answer(asked[1])
                 self._do(asked[1] if typed is None else f"\n{typed}")

@@ -36,12 +36,20 @@ class StandIn:
         self._thread.join()
         self.port.close()
 
+    def unplug(self) -> None:
+        """Leave the program with a port that nothing is behind any more."""
+        self._ends.set()
+        self._thread.join()
+        self.port.hang_up()
+
     def say(self, *lines: str) -> None:
         with self._lock:
             self.port.say(*lines)
 
     def press(self, key: str) -> bool:
         """Press a key and keep it down; return whether that closes anything."""
+        if self._ends.is_set():
+            return False
         place = self._place[self._network.board.place_of[key]]
         self._change(self._network.at_rest() | self._network.pressed(place))
         return bool(self._network.pressed(place))

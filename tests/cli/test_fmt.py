@@ -201,12 +201,12 @@ def test_a_read_only_file_is_not_replaced(program):
 
 def test_a_failure_to_write_is_told_and_the_next_file_is_formatted(program, monkeypatch):
     names = [program.write("a.keys", LOOSE), program.write("b.keys", LOOSE)]
-    write = fmt.write_file
+    write = fmt.rewrite_file
 
-    def full_disk(path, text):
-        return "no space left on device" if path.name == "a.keys" else write(path, text)
+    def full_disk(path, source, text):
+        return "no space left on device" if path.name == "a.keys" else write(path, source, text)
 
-    monkeypatch.setattr(fmt, "write_file", full_disk)
+    monkeypatch.setattr(fmt, "rewrite_file", full_disk)
     ran = program("fmt", *names)
     assert ran.status == 2
     assert ran.err == "matrixgen: `a.keys` cannot be written: no space left on device\n"
