@@ -209,6 +209,46 @@ def test_modifiers_that_a_key_used_before_a_start_are_not_down_after_it(timed) -
     assert timed.current(boot=False) == any_number(0)
 
 
+# --- what typed last ---
+
+
+def pass_time(keys: HostKeyboard, milliseconds: int, step_ms: int = 2) -> list[bytes]:
+    """Let time pass in steps; what the host gets meanwhile."""
+    reports = []
+    for _ in range(0, milliseconds, step_ms):
+        keys.step()
+        report = keys.take()
+        reports += [] if report is None else [report]
+        keys.advance(step_ms)
+    return reports
+
+
+def test_a_tap_is_repeated_though_its_press_was_long_before_its_release(timed) -> None:
+    """The roll makes it a tap at once, and it is held for longer than the press is remembered."""
+    timed.close("J", True)
+    pass_time(timed, 30)
+    timed.close("D", True)
+    assert pass_time(timed, 30) == [any_number(0, 0x07, 0x0D)]
+    timed.close("J", False)
+    assert pass_time(timed, 30) == [any_number(0, 0x07)]
+    assert pass_time(timed, 25_000, step_ms=50) == []
+    timed.close("D", False)
+    assert pass_time(timed, 60) == [any_number(0)]
+    timed.close("D", True)
+    assert pass_time(timed, 60) == [any_number(0, 0x07)]
+
+
+def test_a_key_that_follows_fast_is_part_of_a_roll_also_after_a_pause(timed) -> None:
+    """What counts is when the key before it was pressed, not when that was let go last."""
+    for pause_ms in (30, 20_000, 30):
+        timed.close("J", True)
+        pass_time(timed, 20)
+        timed.close("J", False)
+        pass_time(timed, pause_ms, step_ms=10)
+    timed.close("D", True)
+    assert pass_time(timed, 20) == [any_number(0, 0x07)]
+
+
 # --- the boot loader ---
 
 
