@@ -4,7 +4,7 @@
  */
 #include "board.h"
 
-enum { RAM = 0x100, UNTOUCHED = 0xA5 };
+enum { REGISTERS = 32, RAM = 0x100, UNTOUCHED = 0xA5 };
 enum { PINS = PORTS * 8, PATHS = 4096 };
 
 avr_t *avr;
@@ -248,6 +248,12 @@ int board_measure_scan(int first, int last, uint64_t *scan, uint64_t *period)
     return start != 0 && end != 0 && again != 0 ? 0 : -1;
 }
 
+/* What registers and RAM hold at first is chance; so is it after a reset, which leaves them alone. */
+static void junk_registers(avr_io_t *io)
+{
+    memset(io->avr->data, UNTOUCHED, REGISTERS);
+}
+
 /* --- building it --------------------------------------------------------------------------- */
 
 static void quiet(avr_t *chip, const int level, const char *format, va_list values)
@@ -306,6 +312,9 @@ int board_open(const char *chip, uint32_t hertz, uint8_t *flash, uint32_t size,
     idle_open();
     waking_open();
     judge_open();
+    static avr_io_t registers = {.kind = "registers", .reset = junk_registers};
+    avr_register_io(avr, &registers);
+    junk_registers(&registers);
     memset(avr->data + RAM, UNTOUCHED, avr->ramend + 1 - RAM);
     pins_moved = true;
     return 0;

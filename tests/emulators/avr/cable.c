@@ -14,14 +14,14 @@
 DEFINE_FIFO(avr_int_vector_p, avr_int_pending);
 
 enum { UDIEN = 0xE2, UDADDR = 0xE3, UEINTX = 0xE8, UENUM = 0xE9, UERST = 0xEA, UECONX = 0xEB };
-enum { FRZCLK = 1 << 5, RMWKUP = 1 << 1 };
+enum { FRZCLK = 1 << 5, RMWKUP = 1 << 1, DETACH = 1 << 0 };
 enum { USBE = 1 << 7, PLLE = 1 << 1, PLOCK = 1 << 0 };
 enum { SUSPI = 1 << 0, SOFI = 1 << 2, EORSTI = 1 << 3, WAKEUPI = 1 << 4, EORSMI = 1 << 5, UPRSMI = 1 << 6 };
 enum { KILLBK = 1 << 2, FIFOCON = 1 << 7 };
 enum { LOCK_US = 100 }; /* what the PLL takes, 7766 section 6.11 */
 enum { STALLRQ = 1 << 5, STALLRQC = 1 << 4, EPEN = 1 << 0 };
 
-static struct wrapped old_ueintx, old_udcon, old_uerst, old_pllcsr;
+static struct wrapped old_ueintx, old_udcon, old_uerst, old_pllcsr, old_usbcon;
 
 static uint64_t armed_at[8]; /* 0: nothing to take */
 static int wakes;            /* how often the chip has signalled the host to wake */
@@ -213,6 +213,19 @@ static void write_udcon(avr_t *chip, avr_io_addr_t address, uint8_t value, void 
     pass_on(&old_udcon, address, value);
 }
 
+/* Switched off, the block is reset: it is detached, and nothing of what it was told is left (7766, USBCON). */
+static void write_usbcon(avr_t *chip, avr_io_addr_t address, uint8_t value, void *param)
+{
+    bool was_on = (chip->data[address] & USBE) != 0;
+
+    (void)param;
+    pass_on(&old_usbcon, address, value);
+    if (was_on && (value & USBE) == 0) {
+        chip->data[UDCON] = DETACH;
+        chip->data[UDINT] = chip->data[UDIEN] = chip->data[UDADDR] = 0;
+    }
+}
+
 static avr_cycle_count_t frame(avr_t *chip, avr_cycle_count_t when, void *param)
 {
     (void)param;
@@ -366,6 +379,7 @@ void cable_open(void)
     control_open();
     old_ueintx = wrap(UEINTX, write_ueintx, NULL);
     old_udcon = wrap(UDCON, write_udcon, NULL);
+    old_usbcon = wrap(USBCON, write_usbcon, NULL);
     old_pllcsr = wrap(PLLCSR, write_pllcsr, NULL);
     wrap(UDINT, write_udint, NULL);
     wrap(UDIEN, write_udien, NULL);

@@ -53,6 +53,7 @@ static void start_anew(avr_io_t *io)
 {
     (void)io;
     judge_endpoints_start();
+    judge_block_start();
     judge_chip_start();
     judge_clock_start();
 }

@@ -15,6 +15,7 @@ __attribute__((format(printf, 1, 2))) void judge_finds(const char *format, ...);
 void judge_endpoints_open(void);
 void judge_endpoints_start(void);
 void judge_block_open(void);
+void judge_block_start(void);
 void judge_chip_open(void);
 void judge_chip_start(void);
 void judge_chip_at_attach(void);

@@ -5,6 +5,8 @@
  *   PLL       its input divider and PLLFRQ are set while it is off, and make 48 MHz of the crystal
  *   PLOCK     has risen before the block's clock is let go; that takes some 100 us
  *   FRZCLK    is set before the PLL stops
+ *   USBE      what a boot loader left on is switched off first, which resets the whole block, and for so
+ *             long that the host sees its device go: 2.5 us (USB 2.0 section 7.1.7.3)
  *   pads      their regulator is on, and on the larger chips the VBUS pad, before the device attaches
  *   address   UADD first and ADDEN after it, both after the status stage; the device answers to it alone
  */
@@ -12,7 +14,11 @@
 
 enum { PLLFRQ = 0x52, REGCR = 0x63, UHWCON = 0xD7 };
 enum { REGDIS = 1 << 0, UVREGE = 1 << 0, OTGPADE = 1 << 4, DETACH = 1 << 0 };
+enum { GONE_US = 3 };
 enum { PINDIV = 1 << 4, PDIV = 0x0F, PLLUSB = 1 << 6, PLLTM = 0x30, PLLP = 0x1C, PLLP0 = 1 << 2 };
+
+static bool is_ours;                  /* switched on by this program */
+static avr_cycle_count_t off_since;   /* 0: since the reset          */
 
 static struct wrapped old_pllcsr, old_pllfrq, old_usbcon, old_udcon, old_udaddr;
 
@@ -64,9 +70,24 @@ static bool regulator_is_on(void)
     return is_162() ? (avr->data[REGCR] & REGDIS) == 0 : (avr->data[UHWCON] & UVREGE) != 0;
 }
 
+static void look_at_switch(bool was_on, bool is_on)
+{
+    if (was_on && !is_on) {
+        off_since = avr->cycle;
+    }
+    if (is_on && !was_on && off_since != 0 && avr->cycle - off_since < GONE_US * (avr->frequency / 1000000)) {
+        judge_finds("the block is on again before the host has seen it go");
+    }
+    if (is_on && was_on && !is_ours) {
+        judge_finds("the block goes on as a boot loader left it");
+    }
+    is_ours = is_on;
+}
+
 static void write_usbcon(avr_t *chip, avr_io_addr_t address, uint8_t value, void *param)
 {
     (void)param;
+    look_at_switch((chip->data[address] & USBE) != 0, (value & USBE) != 0);
     if ((value & (USBE | FRZCLK)) == USBE && (chip->data[PLLCSR] & PLOCK) == 0) {
         judge_finds("the block's clock is let go before PLOCK");
     }
@@ -112,6 +133,12 @@ static void write_udaddr(avr_t *chip, avr_io_addr_t address, uint8_t value, void
         judge_finds("UDADDR: the host has not taken the status packet yet");
     }
     pass_on(&old_udaddr, address, value);
+}
+
+void judge_block_start(void)
+{
+    is_ours = false;
+    off_since = 0;
 }
 
 void judge_block_open(void)

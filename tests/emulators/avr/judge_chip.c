@@ -5,13 +5,14 @@
  *   WDTCSR    WDE and WDP change only within four cycles of WDCE and WDE, written together, and right
  *             after the watchdog was reset; WDE cannot be cleared while MCUSR has WDRF
  *   sleep     with SE and power-down chosen; something that wakes the chip again is enabled, and no
- *             flag of an earlier nap ends it at once
+ *             flag of an earlier nap ends it at once; nor while the host is being woken (UDCON)
  *   MCUCR     by the time the device attaches, JTAG has let its pins go (leavings.c has the sequence)
  */
 #include "judge.h"
 
 enum { SMCR = 0x53, MCUSR = 0x54, MCUCR = 0x55, WDTCSR = 0x60, CLKPR = 0x61 };
 enum { CLKPCE = 1 << 7, JTD = 1 << 7, WDRF = 1 << 3, SE = 1 << 0, MODE = 7 << 1, POWER_DOWN = 2 << 1 };
+enum { RMWKUP = 1 << 1 };
 enum { WDIF = 1 << 7, WDIE = 1 << 6, WDCE = 1 << 4, WDE = 1 << 3, WDP = 0x27, WAKEUPE = 1 << 4 };
 enum { TIMED = 4, IN_VAIN = 8, RIGHT_AFTER = 64 };
 
@@ -103,6 +104,9 @@ void judge_nap(void)
     }
     if ((avr->data[USBCON] & USBE) != 0 && (avr->data[UDIEN] & WAKEUPE) == 0) {
         judge_finds("sleep: the bus cannot wake the chip, WAKEUPE is clear");
+    }
+    if ((avr->data[UDCON] & RMWKUP) != 0) {
+        judge_finds("sleep: the block is still signalling to the host, RMWKUP is set");
     }
     if ((watchdog & WDIE) == 0) {
         judge_finds("sleep: the watchdog cannot wake the chip, WDIE is clear");

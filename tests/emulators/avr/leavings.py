@@ -21,6 +21,9 @@ ON_EVERY_CHIP = {
     "every reset there is, for a cause (MCUSR)": {0x54: 0x0F},
     "the clock divided by eight (CLKPR)": {0x61: 0x03},
     "the PLL on (PLLCSR)": {0x49: 0x02},
+    "its device on the bus (USBCON, UDCON)": {0xD8: 0x80, 0xE0: 0x00},
+    "its address and interrupts (UDIEN, UDADDR)": {0xE2: 0x08, 0xE3: 0x85},
+    "the stack among the variables (SPL, SPH)": {0x5D: 0x80, 0x5E: 0x01},
     "the EEPROM and the flash interrupt (EECR, SPMCSR)": {0x3F: 0x08, 0x57: 0x80},
 }
 

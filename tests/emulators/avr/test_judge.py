@@ -14,6 +14,7 @@ import pytest
 from matrixgen.families import FAMILIES
 from matrixgen.toolchain import Image
 from tests.emulators.avr.board import AvrBoard
+from tests.emulators.avr.leavings import Leavings
 from tests.emulators.keyboards import profile
 
 # Data-space addresses: Atmel 7766 section 31.
@@ -53,10 +54,10 @@ SLEEPS = bytes.fromhex("7894 8895 fecf")
 
 
 @contextmanager
-def bare(program: bytes = ENDLESS_JUMP) -> Iterator[AvrBoard]:
-    """Return a chip with a program that does nothing."""
+def bare(program: bytes = ENDLESS_JUMP, leavings: Leavings | None = None) -> Iterator[AvrBoard]:
+    """Return a chip with a program that does nothing; `leavings` is what a boot loader left."""
     image = Image(FAMILIES["avr"], b"", program, 0)
-    running = AvrBoard(image, profile("atmega32u4"), {})
+    running = AvrBoard(image, profile("atmega32u4"), leavings or {})
     yield running
     running.close()
 
@@ -126,6 +127,27 @@ def test_what_the_datasheet_forbids_is_found(words: str) -> None:
         assert any(words in finding for finding in found), found
 
 
+LEFT_ON = {USBCON: 0x80, UDCON: 0}
+SWITCHED_OFF = ((USBCON, 0), (WAIT_US, 4))
+
+
+@pytest.mark.parametrize(
+    "words, steps",
+    {
+        "goes on as a boot loader left it": DEVICE,
+        "before the host has seen it go": ((USBCON, 0), *DEVICE),
+    }.items(),
+)
+def test_a_block_that_was_left_on_and_is_not_switched_off_is_found(
+    words: str, steps: tuple[Step, ...]
+) -> None:
+    with bare(leavings=LEFT_ON) as running:
+        found = done(running, steps)
+        assert any(words in finding for finding in found), found
+    with bare(leavings=LEFT_ON) as running:
+        assert done(running, (*SWITCHED_OFF, *DEVICE)) == []
+
+
 SMCR_POWER_DOWN, WAKE_BY_BUS, WAKE_BY_WATCHDOG = (SMCR, 0x05), (UDIEN, 0x10), (WDTCSR, 0x40)
 ASLEEP = (USBCON, 0xB0), SMCR_POWER_DOWN, WAKE_BY_BUS, WAKE_BY_WATCHDOG
 WRONG_ASLEEP = {
@@ -133,6 +155,7 @@ WRONG_ASLEEP = {
     "power-down is not chosen": instead(ASLEEP, SMCR_POWER_DOWN, (SMCR, 0x01)),
     "the PLL is on": (*PLL, *ASLEEP),
     "WAKEUPE is clear": without(ASLEEP, WAKE_BY_BUS),
+    "RMWKUP is set": (*ASLEEP, (UDCON, 0x02)),
     "WDIE is clear": without(ASLEEP, WAKE_BY_WATCHDOG),
 }
 
