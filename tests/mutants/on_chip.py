@@ -36,6 +36,7 @@ from tests.emulators.keyboards import profile, square
 from tests.emulators.rp2040 import test_boot, test_clocks, test_switches, test_usb
 from tests.emulators.rp2040 import test_boot_loader as test_boot_loader_rp2040
 from tests.emulators.rp2040 import test_bus as test_bus_rp2040
+from tests.emulators.rp2040 import test_leavings as test_leavings_rp2040
 from tests.emulators.rp2040.builds import twice_to_boot_loader
 from tests.mutants.changes import Mutant
 
@@ -243,7 +244,8 @@ def _slow(chip: str) -> Bench:
 def _rp2040() -> Iterator[Bench]:
     chip = CHIPS["rp2040"]
     plain = Bench(chip, whole_tree_of(square(2, controller=chip)))
-    places = [(module, "built") for module in (test_boot, test_clocks, test_usb, test_switches)]
+    modules = (test_boot, test_clocks, test_usb, test_switches, test_leavings_rp2040)
+    places = [(module, "built") for module in modules]
 
     def desks(module: ModuleType, *without: str) -> list[Call]:
         found = _tests(module, "desk", without)
@@ -259,6 +261,8 @@ def _rp2040() -> Iterator[Bench]:
         test_clocks.test_a_pll_that_does_not_lock_after_a_nap_restarts_the_chip,
     ]
     plain.calls.extend([_plainly(places, test) for test in first])
+    left = test_leavings_rp2040.test_the_keyboard_works_whatever_another_program_left
+    plain.calls.append(_plainly(places, left, "gcc"))
     plain.calls.extend(
         desks(test_bus_rp2040, "at_any_moment", "clocks_of", "clock_the", "clock_too")
     )

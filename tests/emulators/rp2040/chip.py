@@ -179,7 +179,8 @@ def make_chip(flash: bytes, revision: int) -> RP2040:
     for place in (0x40014, 0x4001C):
         _watch(chip.peripherals[place].block, network.forget)
     resets.blocks[IO_BANK0] = lambda: _reset_pins(chip, pads=False)
-    resets.blocks[PADS_BANK0] = lambda: _reset_pins(chip, io=False)
+    reset_pads = resets.blocks[PADS_BANK0]
+    resets.blocks[PADS_BANK0] = lambda: (_reset_pins(chip, io=False), reset_pads())
     chip.load_bootrom(BOOTROM_B1)
     chip.flash[: len(flash)] = flash
     chip.breaks = {WFI_BREAK: chip.core.wait_for_interrupt}

@@ -8,8 +8,10 @@ handler is entered or ICPR is written; while its line is high it is pending agai
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from rp2040py.cortex_m0_core import CortexM0Core
-from rp2040py.peripherals.ppb import NVIC_ICPR, RPPPB
+from rp2040py.peripherals.ppb import NVIC_ICPR, RPPPB, VTOR
 from rp2040py.rp2040 import RP2040
 
 FIRST_INTERRUPT = 16
@@ -80,13 +82,19 @@ class LatchingCore(CortexM0Core):
 
 
 class LatchingPpb(RPPPB):
-    """The core's own registers, ICPR among them."""
+    """The core's own registers, ICPR among them; `on_vectors` is called where VTOR is written."""
+
+    def __init__(self, chip: RP2040, name: str) -> None:
+        super().__init__(chip, name)
+        self.on_vectors: Callable[[], None] = lambda: None
 
     def write_uint32(self, offset: int, value: int) -> None:
         if offset == NVIC_ICPR:
             self.rp2040.core.unpend(value)
         else:
             super().write_uint32(offset, value)
+        if offset == VTOR:
+            self.on_vectors()
 
 
 def break_at_waits(chip: RP2040, size: int) -> None:
