@@ -7,6 +7,7 @@
  *   JTD           changes only when written twice within four cycles
  *   PRR0, PRR1    the registers of a part whose clock is off cannot be written
  *   TXEN and so on  the part takes the pin from its port
+ *   SREG          with I set, one of the interrupts that are enabled comes soon after the jump
  *   any interrupt that is enabled besides the two that may wake a nap comes as soon as one begins
  */
 #include "board.h"
@@ -17,6 +18,7 @@ enum { PRR0 = 0x64, PRR1 = 0x65 };
 enum { TCCR0A = 0x44, SPCR = 0x4C, ADCSRA = 0x7A, DIDR0 = 0x7E, TWCR = 0xBC, UCSR1B = 0xC9 };
 enum { TCCR1A = 0x80, TCCR1B = 0x81, UHWCON = 0xD7 };
 enum { SPE = 1 << 6, MSTR = 1 << 4, TWEN = 1 << 2, TXEN = 1 << 3, COM0B = 0x30 };
+enum { SREG_AT = 0x5F, I_FLAG = 7, SOON = 12 };
 enum { TIMED = 4 };
 
 static uint32_t boot_section;
@@ -78,6 +80,11 @@ static avr_cycle_count_t raise_all(avr_t *chip, avr_cycle_count_t when, void *pa
         }
     }
     return 0;
+}
+
+static avr_cycle_count_t raise_if_on(avr_t *chip, avr_cycle_count_t when, void *param)
+{
+    return chip->sreg[I_FLAG] != 0 ? raise_all(chip, when, param) : 0;
 }
 
 static void write_smcr(avr_t *chip, avr_io_addr_t address, uint8_t value, void *param)
@@ -147,6 +154,10 @@ void leavings_read(uint8_t levels[PORTS])
 void board_leave(uint16_t address, uint8_t value)
 {
     avr->data[address] = value;
+    if (address == SREG_AT && value >> I_FLAG != 0) {
+        avr->sreg[I_FLAG] = 1;
+        avr_cycle_timer_register(avr, SOON, raise_if_on, NULL);
+    }
     pins_moved = true;
     idle_forget();
 }

@@ -13,6 +13,7 @@ ON_EVERY_CHIP = {
     "the USB block's clock off (PRR1)": {0x65: 0x80},
     "timer 0 drives PD0 and interrupts (TCCR0A, TIMSK0)": {0x44: 0x33, 0x6E: 0x07},
     "timer 1 interrupts (TIMSK1)": {0x6F: 0x03},
+    "interrupts on, and one due (SREG, TIMSK1)": {0x5F: 0x80, 0x6F: 0x01},
     "timer 1 has PB5 and counts to 1023 (TCCR1A)": {0x80: 0x83},
     "a pin interrupts (EIMSK)": {0x3D: 0x01},
     "a port interrupts (PCICR)": {0x68: 0x01},

@@ -13,8 +13,8 @@ from tests.emulators.keyboards import square
 from tests.emulators.usb_host import UsbHost
 
 MCUCR, JTD, PLLCSR = 0x55, 0x80, 0x49
-USED = {MCUCR, PLLCSR, *(0xD8, 0xE0, 0xE2, 0xE3), *(0x5D, 0x5E)}
-"""PLL, USB block and stack are the keyboard's own afterwards."""
+USED = {MCUCR, PLLCSR, *(0xD8, 0xE0, 0xE2, 0xE3), *(0x5D, 0x5E, 0x5F)}
+"""PLL, USB block, stack and flags are the keyboard's own afterwards."""
 TIMER_1 = (0x80, 0x81)
 
 EVERY = [
