@@ -3,7 +3,7 @@
  *
  *   CLKPR     changes only within four cycles of CLKPCE, written alone
  *   WDTCSR    WDE and WDP change only within four cycles of WDCE and WDE, written together, and right
- *             after the watchdog was reset; WDE cannot be cleared while MCUSR has WDRF
+ *             after the watchdog was reset, as in the datasheet's example; WDE cannot be cleared while MCUSR has WDRF
  *   sleep     with SE and power-down chosen; something that wakes the chip again is enabled, and no
  *             flag of an earlier nap ends it at once; nor while the host is being woken (UDCON)
  *   MCUCR     by the time the device attaches, JTAG has let its pins go (leavings.c has the sequence)
@@ -64,6 +64,9 @@ static void write_wdtcsr(avr_t *chip, avr_io_addr_t address, uint8_t value, void
     }
     if ((changed & WDP) != 0 && !within(fed, RIGHT_AFTER)) {
         judge_finds("WDTCSR: another time, and the watchdog was not reset right before");
+    }
+    if ((changed & ~value & WDE) != 0 && !within(fed, RIGHT_AFTER)) {
+        judge_finds("WDTCSR: turned off, and the watchdog was not reset right before");
     }
     if ((value & WDE) == 0 && (chip->data[MCUSR] & WDRF) != 0) {
         judge_finds("WDTCSR: the watchdog stays on for as long as MCUSR has WDRF");

@@ -20,6 +20,7 @@ ON_EVERY_CHIP = {
     "the USART sends and interrupts (UCSR1B)": {0xC9: 0x98},
     "the SPI is a slave and interrupts (SPCR)": {0x4C: 0xC0},
     "every reset there is, for a cause (MCUSR)": {0x54: 0x0F},
+    "the watchdog on (WDTCSR)": {0x60: 0x08},
     "the clock divided by eight (CLKPR)": {0x61: 0x03},
     "the PLL on (PLLCSR)": {0x49: 0x02},
     "its device on the bus (USBCON, UDCON)": {0xD8: 0x80, 0xE0: 0x00},

@@ -49,12 +49,14 @@ WATCHDOG_OFF = ((WDTCSR, 0x18), (WDTCSR, 0))
 
 
 ENDLESS_JUMP = bytes.fromhex("ffcf")
+FEEDS = bytes.fromhex("a895 fecf")
+"""`wdr` for ever."""
 SLEEPS = bytes.fromhex("7894 8895 fecf")
 """`sei`, then `sleep` for ever."""
 
 
 @contextmanager
-def bare(program: bytes = ENDLESS_JUMP, leavings: Leavings | None = None) -> Iterator[AvrBoard]:
+def bare(program: bytes = FEEDS, leavings: Leavings | None = None) -> Iterator[AvrBoard]:
     """Return a chip with a program that does nothing; `leavings` is what a boot loader left."""
     image = Image(FAMILIES["avr"], b"", program, 0)
     running = AvrBoard(image, profile("atmega32u4"), leavings or {})
@@ -125,6 +127,23 @@ def test_what_the_datasheet_forbids_is_found(words: str) -> None:
     with bare() as running:
         found = done(running, WRONG[words])
         assert any(words in finding for finding in found), found
+
+
+@pytest.mark.parametrize(
+    "words, steps",
+    {
+        "another time, and": ((WDTCSR, 0x18), (WDTCSR, 0x0C)),
+        "turned off, and": ((WDTCSR, 0x18), (WDTCSR, 0x08), *WATCHDOG_OFF),
+    }.items(),
+)
+def test_a_watchdog_that_is_changed_and_was_not_reset_before_is_found(
+    words: str, steps: tuple[Step, ...]
+) -> None:
+    with bare(ENDLESS_JUMP) as running:
+        found = done(running, steps)
+        assert any(words in finding for finding in found), found
+    with bare() as running:
+        assert done(running, steps) == []
 
 
 LEFT_ON = {USBCON: 0x80, UDCON: 0}

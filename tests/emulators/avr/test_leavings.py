@@ -12,9 +12,9 @@ from tests.emulators.avr.test_enumeration import any_number_report
 from tests.emulators.keyboards import square
 from tests.emulators.usb_host import UsbHost
 
-MCUCR, JTD, PLLCSR = 0x55, 0x80, 0x49
-USED = {MCUCR, PLLCSR, *(0xD8, 0xE0, 0xE2, 0xE3), *(0x5D, 0x5E, 0x5F)}
-"""PLL, USB block, stack and flags are the keyboard's own afterwards."""
+MCUCR, JTD, PLLCSR, WDTCSR = 0x55, 0x80, 0x49, 0x60
+USED = {MCUCR, PLLCSR, WDTCSR, *(0xD8, 0xE0, 0xE2, 0xE3), *(0x5D, 0x5E, 0x5F)}
+"""PLL, watchdog, USB block, stack and flags are the keyboard's own afterwards."""
 TIMER_1 = (0x80, 0x81)
 
 EVERY = [
