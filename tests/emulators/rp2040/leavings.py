@@ -49,7 +49,7 @@ def _clocks(chip: RP2040) -> None:
     for place, (multiplier, dividers) in OTHER_RATES.items():
         pll = chip.peripherals[place].block
         pll.words, pll.since = {0x0: 1, 0x4: 0, 0x8: multiplier, 0xC: dividers}, then
-    chip.clocks.ref_ctrl, chip.clocks.sys_ctrl, chip.clocks.usb_ctrl = 2, 1, 1 << 11
+    chip.clocks.ref_ctrl, chip.clocks.sys_ctrl, chip.clocks.usb_ctrl = 1, 1, 1 << 11
     chip.clocks.changed()
 
 
