@@ -16,7 +16,7 @@ from matrixgen.emit.bench_tree import whole_bench_tree
 from matrixgen.families import FAMILIES
 from matrixgen.record import changed
 from matrixgen.toolchain import CompileFailure, Compiler, Image, compile_tree, find_compiler
-from tests.emulators import bench_on_chip, boot_loader_keys, test_bench, test_media
+from tests.emulators import bench_on_chip, boot_loader_keys, test_bench, test_media, test_start
 from tests.emulators import test_slow_matrix as slow
 from tests.emulators.avr import (
     conftest,
@@ -187,6 +187,7 @@ def _avr() -> Iterator[Bench]:
     yield _serial(chip)
     yield _loader_avr(chip)
     yield _slow(chip)
+    yield _starting(chip)
 
 
 def _each_leaving(chip: str) -> list[dict[int, int]]:
@@ -241,6 +242,13 @@ def _slow(chip: str) -> Bench:
     return bench
 
 
+def _starting(chip: str) -> Bench:
+    bench = Bench(chip, test_start.program_for(chip))
+    test = test_start.test_variables_have_their_values_and_what_is_behind_them_is_left_alone
+    bench.calls.append(_plainly([(test_start, "built")], test, chip, "gcc"))
+    return bench
+
+
 def _rp2040() -> Iterator[Bench]:
     chip = CHIPS["rp2040"]
     plain = Bench(chip, whole_tree_of(square(2, controller=chip)))
@@ -278,6 +286,7 @@ def _rp2040() -> Iterator[Bench]:
     yield _loader_rp2040(chip)
     yield _double_reset(chip)
     yield _slow(chip)
+    yield _starting(chip)
 
 
 def _loader_rp2040(chip: str) -> Bench:
