@@ -17,31 +17,34 @@ from tests.emulators.keyboards import profile, square
 from tests.emulators.rp2040.board import Rp2040Board
 
 VALUES = bytes((7 * place + 3) % 251 + 1 for place in range(300))
-ZEROS = 40
+ZEROS = {"atmega32u4": 300, "at90usb162": 100, "rp2040": 300}
+"""More than a page of each, so that both bytes of an end count; the smallest chip has 512 bytes."""
+
 BEHIND = bytes([0xA5] * 64)
 """RAM is full of this before."""
 
-PROGRAM = f"""
+PROGRAM = """
 #include <stdint.h>
 
-static volatile uint8_t values[{len(VALUES)}] = {{{", ".join(map(str, VALUES))}}};
-static volatile uint8_t zeros[{ZEROS}];
+static volatile uint8_t values[] = {VALUES};
+static volatile uint8_t zeros[ZEROS];
 
 int main(void)
-{{
-    for (;;) {{
+{
+    for (;;) {
         (void)values[0];
         (void)zeros[0];
-    }}
-}}
+    }
+}
 """
-CHIPS = ("atmega32u4", "at90usb162", "rp2040")
 STARTS_MS = 3
 
 
 def program_for(chip: str) -> dict[str, bytes]:
     """Return a keyboard's firmware with another main()."""
-    return whole_tree_of(square(2, controller=chip)) | {"main.c": PROGRAM.encode()}
+    values = ", ".join(map(str, VALUES))
+    program = PROGRAM.replace("VALUES", values).replace("ZEROS", str(ZEROS[chip]))
+    return whole_tree_of(square(2, controller=chip)) | {"main.c": program.encode()}
 
 
 @functools.cache
@@ -58,7 +61,7 @@ class Started(Rp2040Board):
 
 def ram_after_start(chip: str, image: Image) -> bytes:
     """Return what RAM begins with, once main() runs."""
-    size = len(VALUES) + ZEROS + len(BEHIND)
+    size = len(VALUES) + ZEROS[chip] + len(BEHIND)
     if chip == "rp2040":
         started = Started(
             image.flash, before_power=lambda one: one.sram.__setitem__(slice(size), b"\xa5" * size)
@@ -72,8 +75,8 @@ def ram_after_start(chip: str, image: Image) -> bytes:
 
 
 @pytest.mark.parametrize("kind", ["gcc", "clang"])
-@pytest.mark.parametrize("chip", CHIPS)
+@pytest.mark.parametrize("chip", ZEROS)
 def test_variables_have_their_values_and_what_is_behind_them_is_left_alone(
     chip: str, kind: CompilerKind
 ) -> None:
-    assert ram_after_start(chip, built(chip, kind)) == VALUES + bytes(ZEROS) + BEHIND
+    assert ram_after_start(chip, built(chip, kind)) == VALUES + bytes(ZEROS[chip]) + BEHIND

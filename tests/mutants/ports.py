@@ -82,6 +82,9 @@ def _made(file: str, text: str, start: int, end: int, instead: str) -> Mutant:
     first = text.rfind("\n", 0, start) + 1
     last = text.find("\n", end)
     before, after = text[first:last], text[first:start] + instead + text[end:last]
+    if text.count(before) > 1:
+        above = text[text.rfind("\n", 0, first - 1) + 1 : first].strip()
+        before = f"{above} {before.strip()}"
     where = re.findall(r"^[^\s#/{}].*?\b(\w+)\([^;]*?\)\s*\{", text[:start], re.MULTILINE)
     line = text.count("\n", 0, start) + 1
     return Mutant(
