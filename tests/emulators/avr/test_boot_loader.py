@@ -25,7 +25,8 @@ from tests.emulators.keyboards import profile
 from tests.emulators.usb_host import UsbHost
 
 # Data-space addresses: Atmel 7766 section 31.
-PLLCSR, WDTCSR, TCCR1B, TCNT1H, USBCON, UDCON = 0x49, 0x60, 0x81, 0x85, 0xD8, 0xE0
+PLLCSR, WDTCSR, ACSR, TCCR1B, TCNT1 = 0x49, 0x60, 0x50, 0x81, (0x84, 0x85)
+UHWCON, USBCON, UDCON, UDIEN, REGCR = 0xD7, 0xD8, 0xE0, 0xE2, 0x63
 MCUSR, WDRF = 0x54, 0x08
 FRZCLK, DETACH = 0x20, 0x01
 OFF_BUS_MS = 120
@@ -151,7 +152,8 @@ def test_the_boot_loader_finds_the_chip_as_after_a_reset_and_no_watchdog(bench: 
     assert bench.has_left
     peek = bench.chip.peek
     assert (peek(USBCON), peek(UDCON) & DETACH, peek(PLLCSR)) == (FRZCLK, DETACH, 0)
-    assert [peek(address) for address in (WDTCSR, TCCR1B, TCNT1H, *PORTS)] == [0] * 9
+    assert not any(peek(address) for address in (WDTCSR, ACSR, TCCR1B, *TCNT1, *PORTS))
+    assert not any(peek(address) for address in (UDIEN, UHWCON, REGCR)), "the pads' regulator too"
 
 
 def load_immediate(register: int, value: int) -> bytes:
