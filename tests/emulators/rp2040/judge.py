@@ -42,11 +42,16 @@ def at_attach(chip: RP2040) -> Iterator[str]:
 
 
 def wdsel(chip: RP2040) -> Iterator[str]:
-    """Section 4.7.4: the watchdog resets what PSM's WDSEL names, and the ROM starts from ROSC."""
+    """Section 4.7.4: the watchdog resets what PSM's WDSEL names, and the ROM starts from ROSC.
+
+    The chip maker's own code leaves the oscillators alone (from memory).
+    """
     asked = chip.peripherals[PSM].wdsel
     kept = psm.WDSEL_ROSC | psm.WDSEL_XOSC
     if asked | kept != psm.PSM_BITS_MASK:
         yield f"WDSEL {asked:#x}: the watchdog would not reset the whole chip"
+    if asked & kept:
+        yield f"WDSEL {asked:#x}: the watchdog would stop an oscillator"
 
 
 def resets_the_core(chip: RP2040) -> bool:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import functools
 
 import pytest
+from rp2040py.peripherals import timer
 
 from tests.emulators.avr.conftest import Desk
 from tests.emulators.avr.test_bus import (  # noqa: F401
@@ -30,6 +31,9 @@ from tests.emulators.rp2040.clocks import (
 )
 from tests.emulators.rp2040.test_boot import PLL_SYS, PLL_USB
 from tests.emulators.rp2040.test_usb import desk  # noqa: F401
+
+PLL_OFF = 1 << 0 | 1 << 3 | 1 << 5
+"""PWR's bits for PLL, dividers and oscillator (datasheet section 2.18.4)."""
 
 
 @pytest.mark.parametrize("is_level", [False, True])
@@ -76,7 +80,8 @@ def test_a_nap_runs_from_the_pll_of_usb_and_stops_that_of_the_core(desk: Desk) -
     for _ in range(100):
         chip.wait(0.37)
         clocks = chip.rp2040.clocks
-        napping += (clocks.core_hz, chip.pll_hertz(PLL_SYS)) == (48e6, 0)
+        pll_is_off = chip.rp2040.peripherals[PLL_SYS].block.words[0x4] & PLL_OFF == PLL_OFF
+        napping += clocks.core_hz == 48e6 and pll_is_off
         assert chip.pll_hertz(PLL_USB) == 48e6
         assert clocks.usb_ctrl == 1 << 11
         assert clocks.ref_ctrl == 2
@@ -129,6 +134,31 @@ def test_without_the_clocks_of_usb_the_harness_lets_it_miss_the_resume(
     desk.chip.resume()
     desk.chip.wait(5)
     assert core.waiting
+
+
+@pytest.mark.parametrize("waiting_ms", [50, 50.4, 50.8])
+def test_a_bus_that_is_reset_ends_the_nap_at_once(
+    desk: Desk,  # noqa: F811
+    waiting_ms: float,
+) -> None:
+    """Whenever the next start of frame is due, which a bus has none of while it is reset."""
+    desk.chip.share = 1
+    desk.chip.suspend()
+    desk.chip.wait(waiting_ms)
+    desk.chip.cable.reset_bus()
+    desk.chip.wait(0.1)
+    assert not desk.chip.rp2040.core.waiting
+
+
+def test_what_a_nap_was_to_be_ended_by_is_off_after_it(desk: Desk) -> None:  # noqa: F811
+    desk.chip.share = 1
+    desk.chip.suspend()
+    desk.chip.wait(50)
+    desk.chip.resume()
+    desk.chip.wait(1)
+    rp2040 = desk.chip.rp2040
+    assert rp2040.core.enabled_interrupts == 0
+    assert [rp2040.timer.read_uint32(offset) for offset in (timer.INTE, timer.ARMED)] == [0, 0]
 
 
 def test_a_bus_that_wakes_ends_the_nap_at_once(desk: Desk) -> None:  # noqa: F811
