@@ -246,6 +246,12 @@ class AvrBoard:
         value = int(self._board.board_usb_address())
         return value & 0x7F if value & ADDEN else 0
 
+    def type_of(self, address: int) -> int:
+        """Return an open endpoint's type, as its descriptor has it: USB 2.0 table 9-13."""
+        kind = int(self._board.board_endpoint_kind(address & 0x0F))
+        assert kind & 1 == address >> 7, "the other direction"
+        return kind >> 6
+
     @property
     def attached(self) -> int:
         """How often the chip has shown itself to the host."""

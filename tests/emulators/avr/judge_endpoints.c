@@ -15,6 +15,7 @@
 enum { ENDPOINTS = 7 };
 enum { FIFOCON = 1 << 7, TXINI = 1 << 0, STALLRQ = 1 << 5, RSTDT = 1 << 3, EPEN = 1 << 0 };
 enum { ALLOC = 1 << 1, CFGOK = 1 << 7, EPDIR = 1 << 0 };
+enum { NOT_IN_0X = 0x3E, NOT_IN_1X = 0x81 }; /* reserved: to be written as 0, 7766 section 22.18.2 */
 enum { CLEAR_FEATURE = 1, SET_CONFIGURATION = 9, SET_INTERFACE = 11 };
 
 static struct endpoint {
@@ -110,6 +111,9 @@ static void write_uecfg1x(avr_t *chip, avr_io_addr_t address, uint8_t value, voi
     if ((value & ALLOC) != 0 && !one->enabled) {
         judge_finds("endpoint %d: ALLOC before EPEN", number);
     }
+    if ((value & NOT_IN_1X) != 0) {
+        judge_finds("endpoint %d: UECFG1X: a bit that is reserved", number);
+    }
     one->has_memory = (value & ALLOC) != 0;
     one->size = (8u << (value >> 4 & 7)) << (value >> 2 & 3);
     one->looked = false;
@@ -127,6 +131,9 @@ static void write_uecfg0x(avr_t *chip, avr_io_addr_t address, uint8_t value, voi
     (void)chip, (void)param;
     if (!one->enabled) {
         judge_finds("endpoint %d: UECFG0X before EPEN", number);
+    }
+    if ((value & NOT_IN_0X) != 0) {
+        judge_finds("endpoint %d: UECFG0X: a bit that is reserved", number);
     }
     one->kind = value;
     pass_on(&old_uecfg0x, address, value);
@@ -231,6 +238,12 @@ static void write_uedatx(avr_t *chip, avr_io_addr_t address, uint8_t value, void
         judge_finds("endpoint %d: more bytes than its bank has", number);
     }
     pass_on(&old_uedatx, address, value);
+}
+
+/* UECFG0X as the program has set it. */
+int board_endpoint_kind(int number)
+{
+    return endpoints[number].kind;
 }
 
 /* --- the host's side --------------------------------------------------------------------------- */

@@ -30,6 +30,12 @@ def test_the_configuration_is_one_boot_keyboard_that_can_wake_the_host(desk: Des
     assert struct.unpack("<BBBBHB", endpoint) == (7, 5, 0x81, 3, 64, 1)
 
 
+def test_the_chip_s_endpoint_is_of_the_type_that_the_descriptor_says(desk: Desk) -> None:
+    """USB 2.0 table 9-13: what a host asks for and when depends on it."""
+    address, attributes = desk.descriptors.configuration[-5:-3]
+    assert desk.chip.type_of(address) == attributes & 3
+
+
 def report(desk: Desk) -> bytes:
     return desk.descriptors.report
 

@@ -99,6 +99,8 @@ WRONG = {
     "before CFGOK was read": (*without(DEVICE, (READ, UESTA0X)), *GIVE),
     "while UERST holds it in reset": (*DEVICE, (UERST, 2), *GIVE),
     "without EPEN": (*DEVICE, (UENUM, 1), (UECONX, 0), *GIVE),
+    "UECFG0X: a bit that is reserved": (*ATTACH, *opened(0, 0x02, 0x32)),
+    "UECFG1X: a bit that is reserved": (*ATTACH, *opened(0, 0, 0x33)),
     "ALLOC before EPEN": (*ATTACH, *without(CONTROL, (UECONX, 9))),
     "while ADDEN is clear": (*without(DEVICE, (UDADDR, 0x85)), *GIVE),
     "ADDEN comes with the address": without(DEVICE, (UDADDR, 5)),

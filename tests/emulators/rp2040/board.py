@@ -218,6 +218,10 @@ class Rp2040Board:
         """The address that the chip answers to."""
         return int(self.cable.read_uint32(0)) & 0x7F
 
+    def type_of(self, address: int) -> int:
+        """Return an open endpoint's type, as its descriptor has it: USB 2.0 table 9-13."""
+        return self.cable.kind_of(2 * (address & 0x0F) + (address < 0x80))
+
     @property
     def attached(self) -> int:
         """How often the chip has shown itself to the host."""
