@@ -32,20 +32,29 @@ class LayerKeys(Record):
         return {layer.name.text: number for number, layer in enumerate(self.keyboard.layers)}
 
     @cached_property
-    def _actions(self) -> dict[str, list[tuple[int, Action]]]:
-        """What each key does, from the highest layer down, in the order of the base layer."""
-        found: dict[str, list[tuple[int, Action]]] = {}
+    def _actions(self) -> dict[str, dict[int, Action]]:
+        """What each key does by the layer's number, in the order of the highest layer's keys."""
+        found: dict[str, dict[int, Action]] = {}
         for number in reversed(range(len(self.keyboard.layers))):
             for cell in self.keyboard.layers[number].cells:
-                found.setdefault(cell.key.text, []).append((number, cell.action))
+                found.setdefault(cell.key.text, {}).setdefault(number, cell.action)
         return found
 
     @cached_property
+    def _layers(self) -> dict[str, int]:
+        """The layers that each key does something on."""
+        return {key: sum(1 << n for n in actions) for key, actions in self._actions.items()}
+
+    @cached_property
     def _effects(self) -> dict[int, tuple[Effect, ...]]:
-        """What each key's actions do to layers, by the identity of the action; many do nothing."""
-        every = (action for actions in self._actions.values() for _, action in actions)
-        effects = ((id(action), tuple(effects_of(action, self.number_of))) for action in every)
-        return {one: some for one, some in effects if some}
+        """What each key's actions do to layers, by the identity of the action; many do nothing.
+
+        What is equal is the same object.
+        """
+        every = (action for actions in self._actions.values() for action in actions.values())
+        effects = {id(action): tuple(effects_of(action, self.number_of)) for action in every}
+        same: dict[tuple[Effect, ...], tuple[Effect, ...]] = {}
+        return {one: same.setdefault(some, some) for one, some in effects.items() if some}
 
     @cached_property
     def turning(self) -> tuple[str, ...]:
@@ -53,7 +62,7 @@ class LayerKeys(Record):
         return tuple(
             key
             for key, actions in self._actions.items()
-            if any(id(action) in self._effects for _, action in actions)
+            if any(id(action) in self._effects for action in actions.values())
         )
 
     @cached_property
@@ -83,17 +92,25 @@ class LayerKeys(Record):
 
     def action_of(self, key: str, layers: int) -> Action | None:
         """Return what a key does while these layers are on: its action in the highest of them."""
-        actions = self._actions[key]
-        found = next((one for n, one in actions if n and layers >> n & 1), None)
-        if found is None and layers >> BASES:
-            found = next((one for n, one in actions if layers >> BASES >> n & 1), None)
-        if found is None and layers & BASE_ALONE and actions[-1][0] == 0:
-            found = actions[-1][1]
-        return found
+        own = self._layers[key]
+        on = own & layers & ~BASE_ALONE or own & layers >> BASES or own & layers & BASE_ALONE
+        return self._actions[key][on.bit_length() - 1] if on else None
 
     def effects_of(self, key: str, layers: int) -> tuple[Effect, ...]:
         """Return what a key may do to layers while these are on, by itself or by a part of it."""
         return self._effects.get(id(self.action_of(key, layers)), ())
+
+    def effects_on(self, layers: int) -> tuple[Effect, ...]:
+        """Return what a press of any one key may do to layers while these are on, each once."""
+        if layers not in self._known:
+            of_keys = (self.effects_of(key, layers) for key in self.turning)
+            some = {id(effects): effects for effects in of_keys}.values()
+            self._known[layers] = tuple(dict.fromkeys(one for effects in some for one in effects))
+        return self._known[layers]
+
+    @cached_property
+    def _known(self) -> dict[int, tuple[Effect, ...]]:
+        return {}
 
     def names_of(self, layers: int) -> tuple[str, ...]:
         """Return the names of a set of layers, without the base layer's."""

@@ -27,6 +27,7 @@ from matrixgen.model import (
 )
 from matrixgen.model import matrix_of as matrix_of_keyboard
 from matrixgen.record import Record
+from matrixgen.rules.layers.latch_states import Steps, latch_steps
 
 
 class Visit(Record):
@@ -58,6 +59,11 @@ class Context(Record):
         What points away from its driven line is a mistake of its own, which is told first.
         """
         return GhostReport(self.keyboard, turned_right(self.matrix))
+
+    @cached_property
+    def latch_steps(self) -> Steps | None:
+        """Which layers can stay on without a finger, and what can follow on what."""
+        return latch_steps(self.keyboard)
 
     @property
     def is_all_against_scan(self) -> bool:

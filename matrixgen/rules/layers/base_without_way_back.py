@@ -44,7 +44,7 @@ from matrixgen.model import (
 )
 from matrixgen.model.layer_effects import BASES
 from matrixgen.rules.context import Context
-from matrixgen.rules.layers.latch_states import latch_steps, traps
+from matrixgen.rules.layers.latch_states import traps
 
 PROBLEM = Problem("base-without-way-back", Severity.ERROR, __doc__ or "")
 
@@ -53,7 +53,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each layer that is the base in some state for ever, at a cell that makes it so."""
     if not _bases(context.keyboard):
         return
-    steps, layers = latch_steps(context.keyboard), context.keyboard.layers
+    steps, layers = context.latch_steps, context.keyboard.layers
     if steps is None or any(traps(steps, 1 << number) for number in range(1, len(layers))):
         return  # latch-without-way-back says why
     for number, layer in enumerate(layers):

@@ -31,7 +31,7 @@ def latch_steps(keyboard: Keyboard) -> Steps | None:
             if tried > MOST_STATES:
                 return None
             before = left._replace(once=active & ~left.layers)  # for a while, by `once` or held
-            for effect in (one for key in keys.turning for one in keys.effects_of(key, active)):
+            for effect in keys.effects_on(active):
                 steps[left].add(effect.pressed(before).after_typing())
                 more = keys.with_needing(active | effect.held)
                 if more not in seen:

@@ -52,7 +52,7 @@ from matrixgen.model import (
     layer_turns,
 )
 from matrixgen.rules.context import Context
-from matrixgen.rules.layers.latch_states import latch_steps, traps
+from matrixgen.rules.layers.latch_states import traps
 
 PROBLEM = Problem("latch-without-way-back", Severity.ERROR, __doc__ or "")
 
@@ -66,7 +66,7 @@ LATCHING: tuple[Literal["until pressed again", "for the next key"], ...] = (
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each layer that some reachable state cannot leave, at a cell that latches it."""
-    steps = latch_steps(context.keyboard)
+    steps = context.latch_steps
     if steps is None:
         return
     for number, layer in enumerate(context.keyboard.layers):
