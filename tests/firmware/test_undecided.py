@@ -221,8 +221,8 @@ def test_no_letter_stays_down_for_longer_than_the_debounce_time(seed: int) -> No
         for _ in range(chance.choice((8, 20, 60, 120, 220))):
             for _ in range(4):
                 machine.step()
-                machine.take()
-                machine.take_media()
+                if (machine.take(), machine.take_media()) == (None, None):
+                    break  # the next scan at the same moment tells nothing either
             for gone in [key for key in open_since if key not in machine.held]:
                 late.append(machine.now_ms - open_since.pop(gone))
             machine.now_ms += 1
