@@ -27,6 +27,7 @@ from matrixgen.toolchain.compiling import sources_of, write_tree
 from tests.amounts import amount
 from tests.emulators.images import compiled
 from tests.examples.shipped import NAMES, example
+from tests.objects import compiled_objects
 from tests.sizes.measure import CONTROLLERS, random_keyboards
 
 GENERATED = amount("MATRIXGEN_TREES", suite=6, long=60)
@@ -73,14 +74,15 @@ def included(folder: Path, sources: tuple[str, ...]) -> set[str]:
     return {(folder / word).resolve().relative_to(folder).as_posix() for word in words}
 
 
-def unused(folder: Path, profile: Profile, sources: tuple[str, ...]) -> set[str]:
+def unused(tree: dict[str, bytes], folder: Path, profile: Profile) -> set[str]:
     """Return the functions and variables that the linker leaves out, each file compiled alone."""
     compiler = find_compiler("gcc", FAMILIES[profile.port or ""])
     assert compiler is not None
-    call = compiler.call(profile.chip.lower(), sources, "firmware.elf")
+    call = [*compiler.command, *compiler.family.flags("gcc", profile.chip.lower())]
     command = [word for word in call if word not in ("-flto", "-Wl,--fatal-warnings")]
-    command.append("-Wl,--print-gc-sections")
-    done = subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
+    objects = compiled_objects(command, tree, sources_of(tree), folder)
+    linked = [*command, *objects, "-o", "firmware.elf", "-Wl,--print-gc-sections"]
+    done = subprocess.run(linked, cwd=folder, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     return set(_UNUSED.findall(done.stderr))
 
@@ -91,7 +93,7 @@ def assert_all_is_used(
     write_tree(tree, folder)
     sources = sources_of(tree)
     assert included(folder, sources) == {name for name in tree if name.endswith((".c", ".h"))}
-    assert unused(folder, profile, sources) <= CALLED_BY_COMPILERS | but
+    assert unused(tree, folder, profile) <= CALLED_BY_COMPILERS | but
 
 
 def test_each_file_is_compiled_or_included_and_each_function_used(mounted, tmp_path) -> None:
@@ -115,7 +117,7 @@ def test_what_is_planted_is_found(tmp_path) -> None:
     write_tree(tree, tmp_path)
     sources = sources_of(tree)
     assert "engine/planted.h" not in included(tmp_path, sources)
-    assert "planted" in unused(tmp_path, planted.profile, sources)
+    assert "planted" in unused(tree, tmp_path, planted.profile)
 
 
 def test_no_constant_that_is_0_is_asked_for(mounted) -> None:
