@@ -24,7 +24,7 @@ from matrixgen.emit.tree_readme import PAGE, folders_of, what_it_is
 from matrixgen.families import FAMILIES
 from matrixgen.toolchain import find_compiler
 from matrixgen.toolchain.compiling import sources_of, write_tree
-from tests.amounts import amount
+from tests.amounts import amount, in_turn
 from tests.emulators.images import compiled
 from tests.examples.shipped import NAMES, example
 from tests.objects import compiled_objects
@@ -49,7 +49,8 @@ def drawn() -> list[Mounted]:
 
 
 def keyboards() -> list[object]:
-    examples = [pytest.param((name, family)) for name in NAMES for family in sorted(FAMILIES)]
+    """Each example on one family in turn: its engine, USB and tables are the same on the other."""
+    examples = map(pytest.param, in_turn(NAMES, sorted(FAMILIES)))
     return [*examples, *(pytest.param(number) for number in range(GENERATED))]
 
 
