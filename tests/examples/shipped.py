@@ -39,7 +39,7 @@ BUILDS: tuple[tuple[str, str, CompilerKind], ...] = tuple(
 )
 """Examples, families and compilers: each two of them together, and in the long run all three."""
 
-TURNS_A_MS = 2
+TURNS_A_MS = 2 if IS_LONG else 1.5
 """How many turns of its main loop the RP2040's core is given each millisecond, to save time."""
 
 BARE_CHIPS = {"avr": "atmega32u4", "rp2040": "rp2040"}

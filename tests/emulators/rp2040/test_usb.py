@@ -11,6 +11,7 @@ from types import ModuleType
 
 import pytest
 
+from tests.amounts import IS_LONG
 from tests.emulators.avr import test_enumeration, test_hid_requests, test_standard_requests
 from tests.emulators.avr.conftest import Desk
 from tests.emulators.keyboards import square
@@ -19,8 +20,8 @@ from tests.emulators.rp2040.builds import CONTROLLER, KINDS, built
 from tests.emulators.rp2040.chip import B1, B2
 from tests.emulators.usb_host import UsbHost
 
-SHARE = 0.15
-"""A turn of the loop takes 15 us, so that there are ten to each millisecond even so."""
+SHARE = 0.15 if IS_LONG else 0.06
+"""A turn of the loop takes 15 us, so that there are ten to each millisecond even so, or four."""
 
 
 REVISIONS = {"gcc": B2, "clang": B1}
