@@ -20,6 +20,7 @@ from tests.emulators.images import image_of
 from tests.emulators.keyboards import square, with_media_keys
 from tests.emulators.rp2040.board import Rp2040Board
 from tests.emulators.rp2040.board import board as rp2040_board
+from tests.emulators.rp2040.builds import SHARE
 from tests.emulators.usb_host import Descriptors, Stall, UsbHost
 from tests.reports import NOTHING_DOWN, any_number
 
@@ -54,6 +55,8 @@ def desk(request: pytest.FixtureRequest) -> Iterator[Desk]:
     mounted, image = built(chip, kind)
     board = rp2040_board if chip == "rp2040" else avr_board
     with board(image, mounted) as running:
+        if isinstance(running, Rp2040Board):
+            running.share = SHARE
         host = UsbHost(running)
         descriptors = host.enumerate()
         host.set_idle(0)

@@ -9,11 +9,17 @@ from matrixgen.boards import Mounted
 from matrixgen.families import CompilerKind
 from matrixgen.record import changed
 from matrixgen.toolchain import Image
+from tests.amounts import IS_LONG
 from tests.emulators import images
 from tests.emulators.images import tree_of
 from tests.emulators.keyboards import profile, square
 
 CONTROLLER = "rp2040"
+SHARE = 0.15 if IS_LONG else 0.06
+"""Of each millisecond, what the core is given where a test waits, to save time.
+
+A turn of the loop takes 15 us, so that there are ten to each millisecond even so, or four.
+"""
 KINDS: tuple[CompilerKind, CompilerKind] = ("gcc", "clang")
 
 

@@ -14,12 +14,11 @@ from matrixgen.families import CompilerKind
 from matrixgen.toolchain import Image
 from tests.emulators.boot_loader_keys import HOLD, LAYER_KEY, LOADER_KEY, keyboard
 from tests.emulators.rp2040.board import Rp2040Board, board
-from tests.emulators.rp2040.builds import CONTROLLER, KINDS, compiled, tree_of
+from tests.emulators.rp2040.builds import CONTROLLER, KINDS, SHARE, compiled, tree_of
 from tests.emulators.rp2040.test_boot import BOOT_ROM_DRIVE, KEYBOARD, identity
 from tests.emulators.usb_host import UsbHost
 
 pytestmark = pytest.mark.compilers_in_turn
-SHARE = 0.15
 ROM_MS = 100
 """What the boot ROM needs to show its device."""
 

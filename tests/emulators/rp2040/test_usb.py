@@ -11,18 +11,13 @@ from types import ModuleType
 
 import pytest
 
-from tests.amounts import IS_LONG
 from tests.emulators.avr import test_enumeration, test_hid_requests, test_standard_requests
 from tests.emulators.avr.conftest import Desk
 from tests.emulators.keyboards import square
 from tests.emulators.rp2040.board import board
-from tests.emulators.rp2040.builds import CONTROLLER, KINDS, built
+from tests.emulators.rp2040.builds import CONTROLLER, KINDS, SHARE, built
 from tests.emulators.rp2040.chip import B1, B2
 from tests.emulators.usb_host import UsbHost
-
-SHARE = 0.15 if IS_LONG else 0.06
-"""A turn of the loop takes 15 us, so that there are ten to each millisecond even so, or four."""
-
 
 REVISIONS = {"gcc": B2, "clang": B1}
 """Each compiler's firmware on another revision of the chip, so that both have all the tests."""
