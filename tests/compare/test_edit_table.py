@@ -6,6 +6,7 @@ by the C that is built of both sides.
 
 from __future__ import annotations
 
+import functools
 from pathlib import Path
 
 import pytest
@@ -20,6 +21,7 @@ from tests.compare.tables import tables_of
 TABLES = tables_of(PAD)
 
 
+@functools.cache
 def examined(text: str) -> Examined:
     found = examine_text("pad.keys", text, Path())
     assert found.design, [one.message for one in found.findings]

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from itertools import islice
-from pathlib import Path
 from random import Random
 
 import pytest
 
 from matrixgen.jobs.build import build_mounted
 from matrixgen.jobs.compare import compared
-from matrixgen.jobs.examine import examine_text
 from tests.amounts import amount
 from tests.compare.pads import Pad, random_pad
 from tests.compare.scripts import EDITS, Script, Touched
+from tests.compare.test_scripts import examined
 
 SEEDS = amount("MATRIXGEN_PADS", suite=1, long=10)
 """Pads that each kind of edit is made on: every one takes two builds."""
@@ -24,9 +23,9 @@ NEVER_BUILT = {"turn_diode"}
 
 
 def image(pad: Pad) -> bytes:
-    examined = examine_text("pad.keys", pad.text, Path())
-    (mounted,) = examined.mounted
-    built = build_mounted(mounted, examined.design.source, "pad", None, with_sheet=False)
+    found = examined(pad.text)
+    (mounted,) = found.mounted
+    built = build_mounted(mounted, found.design.source, "pad", None, with_sheet=False)
     assert "pad.hex" in built.files, built.findings
     return built.files["pad.hex"]
 
@@ -39,8 +38,8 @@ def edited(edit, seed: int) -> tuple[Pad, Script] | None:
         edit(script)
     except Touched:
         return None
-    sides = (examine_text("pad.keys", one.text, Path()) for one in (pad, script.pad))
-    return (pad, script) if all(side.is_finished for side in sides) else None
+    both = all(examined(one.text).is_finished for one in (pad, script.pad))
+    return (pad, script) if both else None
 
 
 @pytest.mark.parametrize("edit", EDITS, ids=lambda edit: edit.__name__)
@@ -49,8 +48,7 @@ def test_an_image_differs_where_it_has_to_be_loaded_anew_and_only_there(edit):
     done = list(islice(pads, SEEDS))
     assert bool(done) == (edit.__name__ not in NEVER_BUILT)
     for pad, script in done:
-        old, new = (examine_text("pad.keys", one.text, Path()) for one in (pad, script.pad))
-        found = compared(old, new)
+        found = compared(examined(pad.text), examined(script.pad.text))
         needs_image = any(change.needs_image for change in found.changes)
         is_other = image(pad) != image(script.pad)
         if found.kind == "solder":

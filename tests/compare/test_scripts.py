@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections import Counter
 from pathlib import Path
 from random import Random
@@ -19,12 +20,13 @@ from tests.compare.scripts import EDITS, UNBUILT, Script, Told, Touched, scripte
 
 SCRIPTS = amount("MATRIXGEN_SCRIPTS", suite=200, long=20_000)
 IN_ONE = 100
-ALONE = amount("MATRIXGEN_ALONE", suite=10, long=300)
+ALONE = amount("MATRIXGEN_ALONE", suite=8, long=300)
 """Pads that each kind of edit is tried on."""
 
 NEW_NAME = ("wire-renamed", "layer-renamed", "action-renamed", "layer-added", "action-added")
 
 
+@functools.cache
 def examined(text: str) -> Examined:
     read = examine_text("pad.keys", text, Path())
     assert read.design, [found.message for found in read.findings] + [text]

@@ -26,7 +26,7 @@ from tests.compare.tables import tables_of
 from tests.generator.files import REVISED, draft
 from tests.language.spacing import Spacing, statements_of
 
-DRAWN = amount("MATRIXGEN_DRAWN", suite=32, long=2000)
+DRAWN = amount("MATRIXGEN_DRAWN", suite=20, long=2000)
 FILES, REVISIONS = range(DRAWN), range(DRAWN)
 
 

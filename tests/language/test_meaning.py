@@ -1,5 +1,6 @@
 """What a file means: the same in other words, another after any change of what it says."""
 
+import functools
 import random
 import re
 from pathlib import Path
@@ -13,7 +14,7 @@ from tests.amounts import amount
 from tests.language.whole import WHOLE, completed
 
 ROOT = Path(__file__).parents[2]
-EXCHANGED = amount("MATRIXGEN_WORDS", suite=300, long=10_000)
+EXCHANGED = amount("MATRIXGEN_WORDS", suite=200, long=10_000)
 EXAMPLES = [path.read_text("utf-8") for path in sorted((ROOT / "examples").rglob("*.keys"))]
 
 FULL = completed(
@@ -40,6 +41,7 @@ FULL = completed(
 )
 
 
+@functools.cache
 def meaning(text):
     design, found = design_of(SourceText("pad.keys", text))
     assert design is not None, (found, text)

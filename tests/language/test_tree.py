@@ -22,7 +22,7 @@ from tests.language.whole import WHOLE
 ROOT = Path(__file__).parents[2]
 FILES = sorted([*(ROOT / "examples").rglob("*.keys"), *(ROOT / "tests").rglob("*.keys")])
 SYSTEMS = {"unix": "\n", "windows": "\r\n", "old": "\r"}
-GENERATED, SEEDS = amount("MATRIXGEN_SPACINGS", suite=480, long=20_000), 8
+GENERATED, SEEDS = amount("MATRIXGEN_SPACINGS", suite=320, long=20_000), 8
 
 
 def name_of(path):
