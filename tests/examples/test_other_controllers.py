@@ -39,11 +39,12 @@ FITTING = [
 ]
 
 FITTING_BUILDS = [
-    (name, words, COMPILERS[number])
+    (name, words, kind)
     for name, words in FITTING
-    for number in ((0, 1) if IS_LONG else ((NAMES.index(name) + CONTROLLERS.index(words)) % 2,))
+    for kind in COMPILERS
+    if IS_LONG or (NAMES.index(name) + CONTROLLERS.index(words)) % 4 == COMPILERS.index(kind)
 ]
-"""Each two of example, controller and compiler together, and in the long run all three."""
+"""Each controller with each compiler, each example too with one, and in the long run all three."""
 
 
 def built(shipped: Example, kind: CompilerKind) -> Image:
