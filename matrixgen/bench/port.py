@@ -6,7 +6,7 @@ import time
 from typing import Protocol
 
 from matrixgen.bench.press import ClosedPairs
-from matrixgen.bench.protocol import BenchProblem, Listener
+from matrixgen.bench.protocol import BenchProblem, HeldHigh, Listener
 
 BAUD = 115_200
 """Over USB any rate will do; this is the one that is given."""
@@ -91,15 +91,18 @@ class Bench:
         raise self._silent()
 
     def listen(self) -> None:
-        """Take what has come; wait a moment for it."""
+        """Take what has come; wait a moment for it. Raises `HeldHigh`, once all has been said."""
         import serial
 
+        was_ready = self.heard.is_ready
         try:
             self.heard.feed(self._port.read(4096))
         except (serial.SerialException, OSError):
             raise BenchProblem(
                 f"the controller on `{self._name}` went away", "plug it in again and start again"
             ) from None
+        if self.heard.is_ready and self.heard.high:
+            raise HeldHigh(self.heard.chip or "", tuple(self.heard.high), is_late=was_ready)
         if self.heard.is_ready and self.heard.is_torn:
             self.heard.is_torn = False
             self._write()  # a line was lost: hear everything again

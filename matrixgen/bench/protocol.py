@@ -1,12 +1,14 @@
 r"""The lines of the bench firmware, read as they come over a serial port.
 
-    bench 1 ATmega32U4
+    bench 2 ATmega32U4
     pins PD0 PD1 PD4
     PD0 > PD4 closed
     ready
     PD0 > PD4 open
+    PD1 high
 
-`PD0 > PD4 closed` says that PD4 reads low while PD0 is pulled low. Lines end in `\r\n`. A program
+`PD0 > PD4 closed` says that PD4 reads low while PD0 is pulled low, `PD1 high` that
+something holds PD1 high, so that it is pulled no more. Lines end in `\r\n`. A program
 that sends `?` and a line end hears everything again. A line may be torn, where the port was opened
 in the middle of it, or come from a firmware that is no bench.
 """
@@ -15,7 +17,11 @@ from __future__ import annotations
 
 import re
 
-VERSION = "1"
+from matrixgen.model.prose import quoted
+
+VERSIONS = ("1", "2")
+"""Those that are understood: 1 is without `high`, and pulls a pin that lies on the supply."""
+
 LONGEST = 1000
 """Bytes of a line, at most: a longer one is no line of the bench."""
 
@@ -26,6 +32,7 @@ Named = tuple[str, str]
 """The names of a pin that is pulled low, and of one that then reads low."""
 
 _HEADER = re.compile(r"bench (\S+) (\S.*)")
+_HIGH = re.compile(r"(\S+) high")
 _PAIR = re.compile(r"(\S+) > (\S+) (closed|open)")
 
 
@@ -37,11 +44,23 @@ class BenchProblem(Exception):
         self.message, self.helps = message, helps
 
 
+class HeldHigh(BenchProblem):
+    """Something holds pins high: `chip` and `pins` by the names that the bench gives them.
+
+    `is_late` says that it began after the bench had said everything: with a key, or a tool.
+    """
+
+    def __init__(self, chip: str, pins: tuple[str, ...], *, is_late: bool) -> None:
+        super().__init__(f"unplug now: {quoted(pins)} held high")
+        self.chip, self.pins, self.is_late = chip, pins, is_late
+
+
 class Listener:
     """What a bench has said so far.
 
     `chip` is None until its first line was heard, and `is_ready` false until its last one.
-    `closed` has the pairs that are closed now. `foreign` has lines that a bench would not say, the
+    `closed` has the pairs that are closed now, `high` the pins that something holds high: those
+    are not pulled, and close nothing. `foreign` has lines that a bench would not say, the
     first few, and `is_torn` says that one came since the bench began: it is to be asked again.
     """
 
@@ -49,6 +68,7 @@ class Listener:
         self.chip: str | None = None
         self.pins: list[str] = []
         self.closed: set[Named] = set()
+        self.high: list[str] = []
         self.is_ready = self.is_torn = False
         self.foreign: list[str] = []
         self.states: list[frozenset[Named]] = []
@@ -79,16 +99,17 @@ class Listener:
             self.is_ready, self.states = bool(self.pins), []
         elif line.startswith("pins "):
             self.pins += line.split()[1:]
-        elif not self._pair(line):
+        elif not (self._pair(line) or self._is_high(line)):
             self._is_foreign(line)
 
     def _starts(self, version: str, chip: str) -> None:
-        if version != VERSION:
+        if version not in VERSIONS:
             raise BenchProblem(
-                f"the bench firmware speaks version `{version}`, but matrixgen knows {VERSION}",
+                f"the bench firmware speaks version `{version}`, but matrixgen knows "
+                f"{' and '.join(VERSIONS)}",
                 "load the bench firmware that matrixgen builds",
             )
-        self.chip, self.pins, self.closed = chip, [], set()
+        self.chip, self.pins, self.closed, self.high = chip, [], set(), []
         self.is_ready = self.is_torn = False
 
     def _pair(self, line: str) -> bool:
@@ -100,6 +121,15 @@ class Listener:
             self.closed.add(pair)
         else:
             self.closed.discard(pair)
+        self.states.append(frozenset(self.closed))
+        return True
+
+    def _is_high(self, line: str) -> bool:
+        found = _HIGH.fullmatch(line)
+        if not found or found[1] not in self.pins:
+            return False
+        self.high.append(found[1])
+        self.closed = {pair for pair in self.closed if pair[0] != found[1]}
         self.states.append(frozenset(self.closed))
         return True
 

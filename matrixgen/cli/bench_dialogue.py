@@ -8,8 +8,9 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TextIO, TypeVar
 
-from matrixgen.bench.protocol import BenchProblem
-from matrixgen.cli.complain import complain
+from matrixgen.bench.protocol import BenchProblem, HeldHigh
+from matrixgen.bench.supply import supply_problem
+from matrixgen.cli.complain import FINDINGS, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.draw import plate_text
 from matrixgen.jobs.bench_session import Say, Session, opened_bench
@@ -18,8 +19,12 @@ from matrixgen.model import Keyboard
 
 SAFETY = (
     "first, unplugged: check that supply and ground are not connected. A short between them",
-    "is not found here, and can harm the controller and the computer. Then plug in; press nothing.",
+    "is not found here, and can harm the controller and the computer. Check too that no wire is",
+    "connected to VCC, RAW or 5 V. Then plug in; press nothing.",
 )
+ON_THE_SUPPLY = "wire-on-supply"
+"""What a script gets for a wire that lies on the supply."""
+
 CLEAR = "\x1b[H\x1b[J"
 MOST_LINES = 6
 """Lines that are shown below a plate that is drawn anew."""
@@ -55,6 +60,10 @@ def on_the_bench(
             kept_for = (command, Path(examined.path))
             session = Session(bench, examined.mounted, typed, kept_for)
             return job(session, view.say)
+    except HeldHigh as held:
+        problem = supply_problem(examined.mounted, held)
+        complain(problem.message, *problem.helps, *_kept_of(session), slug=ON_THE_SUPPLY)
+        return FINDINGS
     except BenchProblem as problem:
         return complain(problem.message, *problem.helps, *_kept_of(session))
     except KeyboardInterrupt:

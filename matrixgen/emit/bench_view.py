@@ -12,7 +12,7 @@ from matrixgen.families import Family, PinPlace
 from matrixgen.model.keyboard import MAKER, TEST_VENDOR_ID
 from matrixgen.record import Record
 
-PROTOCOL = 1
+PROTOCOL = 2
 """The version of what the port says; `templates/firmware/bench/README.md` is its page."""
 
 BENCH_PRODUCT_ID = 0x0002
@@ -55,7 +55,6 @@ class BenchView(Record, kw_only=True):
     low_ns: ClassVar = 10_000
     settle_us: ClassVar = 20
     """For a metre of wire and the weakest pull-up: 80 kohm and 200 pF are at 70 % after 19 us."""
-    charges_lines: ClassVar = False
 
     @property
     def senses(self) -> tuple[PinView, ...]:
@@ -97,7 +96,7 @@ class BenchView(Record, kw_only=True):
     def features(self) -> tuple[str, ...]:
         """The names of what it has, as conditions in the C ask for them."""
         loader = ("HAS_WAY_TO_BOOT_LOADER",) if self.loader_by_speed else ()
-        return ("HAS_SERIAL_PORT", *loader)
+        return ("HAS_SERIAL_PORT", "HAS_UNKNOWN_WIRING", *loader)
 
     @property
     def product_bytes(self) -> tuple[int, ...]:

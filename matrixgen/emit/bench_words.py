@@ -22,6 +22,8 @@ def before_plugging_in(wiring: Wiring) -> tuple[str, ...]:
     return (
         "Continuity from each pin in the tables to every key of its wire.",
         "No continuity between any two wires of the tables.",
+        "No continuity from any wire of the tables to VCC, RAW or 5 V: a pin that is pulled low "
+        "would have to carry what the supply gives.",
         "No continuity between the USB supply and ground: a short there can harm the computer.",
         _test_of_keys(wiring),
     )

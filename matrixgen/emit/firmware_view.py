@@ -76,9 +76,6 @@ class FirmwareView(Record, kw_only=True):
     source_folders = ("engine", "engine/behaviours", "port", "tables", "usb")
     """Where the C files of the tree lie, but for `main.c`."""
 
-    charges_lines = True
-    """Whether a driven line is high for a moment when it is let go."""
-
     def keys_of(self, drive: int) -> tuple[str, ...]:
         """Return the keys' names on a driven line, by sensed line; `-` where there is none."""
         return tuple("-" if key is None else self.key_names[key] for key in self.key_at[drive])

@@ -22,6 +22,7 @@ class StandIn:
         for one, other in exchanges:
             self._place[one], self._place[other] = self._place[other], self._place[one]
         self._closed = netlist.at_rest()
+        self.answers: list[str] = []  # lines more before `ready`
         self.port = PseudoPort()
         self._ours, self.path = self.port.ours, self.port.path
         self._lock, self._ends = threading.Lock(), threading.Event()
@@ -74,4 +75,4 @@ class StandIn:
                 half = len(pins) // 2
                 closed = [f"{self._pair(pair)} closed" for pair in sorted(self._closed)]
                 lists = [f"pins {' '.join(part)}" for part in (pins[:half], pins[half:])]
-                self.say(f"bench 1 {self._chip}", *lists, *closed, "ready")
+                self.say(f"bench 2 {self._chip}", *lists, *closed, *self.answers, "ready")

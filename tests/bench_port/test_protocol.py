@@ -51,8 +51,22 @@ def test_what_is_no_bench_is_kept_to_be_shown_and_no_more_of_it_than_that():
 
 
 def test_another_version_is_refused():
-    with pytest.raises(BenchProblem, match="version `2`"):
-        heard(b"bench 2 RP2040\r\n")
+    with pytest.raises(BenchProblem, match="version `3`, but matrixgen knows 1 and 2"):
+        heard(b"bench 3 RP2040\r\n")
+
+
+def test_a_pin_that_is_held_high_closes_nothing():
+    listener = heard(HELLO.replace(b"bench 1", b"bench 2"), b"PD0 high\r\n")
+    assert listener.high == ["PD0"]
+    assert listener.closed == set() and not listener.is_torn
+    listener.feed(HELLO)
+    assert listener.high == []
+
+
+@pytest.mark.parametrize("line", [b"PD7 high", b"high", b"PD0  high", b"PD0 high now"])
+def test_a_wrong_line_about_the_supply_is_torn(line):
+    listener = heard(HELLO, line + b"\r\n")
+    assert listener.is_torn and listener.high == []
 
 
 OPEN, PAIR, OTHER = frozenset(), frozenset([("PD0", "PB4")]), frozenset([("PD1", "PB4")])

@@ -71,7 +71,7 @@ def test_the_manifest_says_that_it_is_a_bench_and_names_every_file(tmp_path: Pat
     files = built(tmp_path / "out", "--controller", "board-32u4-25", "--compiler", "gcc")
     told = json.loads(files.pop("manifest.json"))
     jsonschema.validate(told, SCHEMA, jsonschema.Draft202012Validator)
-    assert told["bench"] == {"protocol": 1, "boot_loader_by_1200_baud": True}
+    assert told["bench"] == {"protocol": 2, "boot_loader_by_1200_baud": True}
     assert told["files"] == {name: hashlib.sha256(data).hexdigest() for name, data in files.items()}
     assert "PD6" in told["pins"]["left_alone"]  # it has a light
     again = built(tmp_path / "again", "--controller", "board-32u4-25", "--compiler", "gcc")

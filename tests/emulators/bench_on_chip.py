@@ -96,6 +96,12 @@ class BenchOnChip:
         self._chip.close()
         self.port.close()
 
+    def hold(self, pin: int) -> None:
+        """Solder the supply to a pin."""
+        with self._lock:
+            self._chip.hold(pin)
+            self._hear(SEEN_MS)
+
     def press(self, key: str) -> bool:
         """Press a key and keep it down; return whether it joins any pins."""
         self._down = key

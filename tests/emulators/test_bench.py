@@ -39,7 +39,7 @@ BUILDS: tuple[tuple[str, CompilerKind], ...] = (
     *AVR_BUILDS,
     *(("rp2040", kind) for kind in KINDS),
 )
-COUNTS_MS, SCAN_MS = 5, 3
+COUNTS_MS, SCAN_MS = 5, 4
 """A pair counts after so long; a turn through all pins takes less than that."""
 
 TOLD_MS = 2 * COUNTS_MS + 2 * SCAN_MS
@@ -151,7 +151,7 @@ def test_an_opened_port_says_what_it_is_and_what_is_closed(desk: Desk) -> None:
     desk.chip.close_key("c>d")
     desk.chip.wait(TOLD_MS)
     first, *lines = opened(desk)
-    assert first == f"bench 1 {desk.view.profile.chip}"
+    assert first == f"bench 2 {desk.view.profile.chip}"
     pins = [line for line in lines if line.startswith("pins ")]
     assert lines[: len(pins)] == pins
     assert [name for line in pins for name in line.split()[1:]] == desk.pins
@@ -356,6 +356,87 @@ def test_no_pin_is_driven_high_and_one_at_a_time_low(desk: Desk) -> None:
         assert driven.bit_count() <= 1
         pulled.append(driven)
     assert len(set(pulled)) > len(desk.pins) // 3
+
+
+def pulls(desk: Desk, pin: int, milliseconds: int) -> list[float]:
+    """Return for how many microseconds a pin is driven low, each time in some milliseconds."""
+    chip = desk.chip
+    if isinstance(chip, Rp2040Board):
+        moves: list[tuple[bool, int]] = []
+        chip.rp2040.sio.on_drive = lambda pins, low: (
+            moves.append((low, chip.cycles)) if pins & 1 << pin else None
+        )
+        chip.wait(milliseconds)
+        chip.rp2040.sio.on_drive = lambda pins, low: None
+        times = [when for _, when in moves]
+        return [
+            1000 * (end - start) / chip.cycles_per_ms
+            for start, end in zip(times[::2], times[1::2], strict=True)
+        ]
+    lasted, start = [], None
+    for _ in range(milliseconds * chip.cycles_per_ms):
+        chip.run_exactly(1)
+        drives = chip.peek(0x21 + 3 * (pin // 8)) >> pin % 8 & 1
+        if drives and start is None:
+            start = chip.cycles
+        elif not drives and start is not None:
+            lasted.append(1000 * (chip.cycles - start) / chip.cycles_per_ms)
+            start = None
+    return lasted
+
+
+def test_a_line_on_the_supply_and_its_pin_is_looked_at_and_not_pulled(desk: Desk) -> None:
+    a = pin_number(desk.pins[0])
+    everything = opened(desk)
+    assert max(pulls(desk, a, 5)) > 9
+    desk.chip.hold(a)
+    assert max(pulls(desk, a, 12), default=0) <= 1, "the look of an AVR, which has no pull-down"
+    assert desk.host.hear(TOLD_MS) == desk.named("a high")
+    assert pulls(desk, a, 5) == []
+    desk.chip.close_key("a-b")
+    assert desk.host.hear(TOLD_MS) == desk.named("b high")
+    desk.chip.open_key("a-b")
+    desk.host.say(b"?\n")
+    assert desk.host.until_ready() == [*everything, *desk.named("a high")]
+    desk.chip.hold(a, False)
+    desk.host.say(b"?\n")
+    assert desk.host.until_ready() == everything
+    assert max(pulls(desk, a, 5)) > 9
+
+
+def test_a_line_on_the_supply_instead_of_its_pin_shows_at_the_other_end_of_a_key(
+    desk: Desk,
+) -> None:
+    """The line is on a pin that the bench does not know; current flows from it through the key."""
+    line = next(pin for pin in range(48) if pin not in map(pin_number, desk.pins))
+    d = pin_number(desk.pins[3])
+    desk.chip.solder({**switches(desk.view.profile.name), "key": ((line, d),)})
+    desk.chip.hold(line)
+    everything = opened(desk)
+    desk.chip.close_key("key")
+    assert max(pulls(desk, d, 12), default=0) <= 10.5, "pressed in the middle of a pull"
+    assert desk.host.hear(TOLD_MS) == desk.named("d high")
+    assert pulls(desk, d, 5) == []
+    desk.chip.open_key("key")
+    desk.host.say(b"?\n")
+    assert desk.host.until_ready() == everything
+
+
+def test_a_diode_that_is_the_other_way_keeps_the_supply_from_a_pin(desk: Desk) -> None:
+    everything = opened(desk)
+    desk.chip.hold(pin_number(desk.pins[3]))
+    desk.chip.close_key("c>d")
+    assert desk.host.hear(TOLD_MS) == desk.named("d high")
+    desk.host.say(b"?\n")
+    assert desk.host.until_ready() == [*everything, *desk.named("d high")]
+
+
+def test_pull_ups_of_pins_that_meet_are_not_taken_for_the_supply(desk: Desk) -> None:
+    for name in switches(desk.view.profile.name):
+        if name.startswith("all"):
+            desk.chip.close_key(name)
+    desk.host.set_dtr(True)
+    assert not any(line.endswith(" high") for line in desk.host.until_ready(2000))
 
 
 def test_a_speed_that_comes_at_any_cycle_of_a_turn_is_taken_whole(desk: Desk) -> None:

@@ -28,6 +28,8 @@ from tests.emulators.bench_on_chip import (
 from tests.examples.shipped import Example, example
 
 ALL_PRESSED = "\n"
+SUPPLY = pin_number("PA0")
+"""The harness has a port A, which the AT90USB162 has not."""
 
 
 @dataclass(frozen=True)
@@ -96,6 +98,27 @@ def test_a_short_between_two_lines_is_told_before_any_key(board: Example) -> Non
         board, shorted(paths_of(board), pin(board, one), pin(board, other)), ALL_PRESSED
     )
     assert status == 1 and f"`{one.name.text}`" in output and f"`{other.name.text}`" in output
+
+
+def test_a_wire_on_the_supply_is_told_and_ends_it(board: Example) -> None:
+    wire = board.keyboard.wiring.lines[0]
+    with BenchOnChip(board, paths_of(board)) as bench:
+        bench.hold(pin(board, wire))
+        status, output, said = at_the_bench(bench, ["probe", str(board.path)])
+    assert (status, output) == (1, "")
+    assert "unplug now: " in said and f"`{wire.name.text}` on `" in said, said
+
+
+def test_a_wire_on_the_supply_and_not_on_its_pin_is_told_by_a_key(board: Example) -> None:
+    """The key's sensed wire is on the supply instead of its pin: a number that no pin has."""
+    key = board.keyboard.keys[4].name.text
+    paths = paths_of(board)
+    ((_, drive),) = paths[key]
+    with BenchOnChip(board, {**paths, key: ((SUPPLY, drive),)}) as bench:
+        bench.hold(SUPPLY)
+        status, output, said = at_the_bench(bench, ["probe", str(board.path)], [key])
+    assert (status, output) == (1, "")
+    assert "unplug now: a key joins " in said, said
 
 
 def test_the_wiring_is_learned_as_the_file_has_it(board: Example, tmp_path: Path) -> None:

@@ -55,7 +55,7 @@ static void something(void)
 {
     uint8_t bytes[64];
 
-    switch (chance(8)) {
+    switch (chance(9)) {
     case 0:
         host_close((uint8_t)chance(PINS), (uint8_t)chance(PINS), chance(2) != 0);
         break;
@@ -76,6 +76,9 @@ static void something(void)
         break;
     case 6:
         host_take_packet((uint8_t)(1 + chance(3)), bytes);
+        break;
+    case 7:
+        host_hold((uint8_t)chance(PINS), chance(2) != 0);
         break;
     default:
         if (chance(40) == 0) {

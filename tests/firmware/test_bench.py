@@ -43,6 +43,7 @@ class BenchBoard:
         self.restart()
 
     def restart(self) -> None:
+        self.high: set[int] = set()
         self.c.host_reset()
         self.c.bench_start()
         self.text = b""
@@ -93,6 +94,12 @@ class BenchBoard:
     def _follow(self, line: str) -> None:
         if line.startswith("bench"):
             self.told.clear()
+            self.high.clear()
+        elif line.endswith(" high"):
+            pin = self.pins.index(line.removesuffix(" high"))
+            assert pin not in self.high, f"told twice: {line}"
+            self.high.add(pin)
+            self.told = {pair for pair in self.told if pair[0] != pin}
         elif found := LINE.fullmatch(line):
             pair = (self.pins.index(found[1]), self.pins.index(found[2]))
             assert (pair in self.told) == (found[3] == "open"), f"told twice: {line}"
@@ -176,6 +183,92 @@ def test_what_was_heard_is_what_is_closed_once_the_host_reads_again(board: Bench
             board.write(OPEN)
     board.hear(40)
     assert board.told == board.closed
+
+
+LOOKS = 3
+"""That find a pin high, one after another, before it is told."""
+
+
+def test_a_pin_that_is_held_high_is_told_once_and_left_alone(board: BenchBoard) -> None:
+    board.write(OPEN)
+    board.hear(20)
+    board.c.host_hold(2, True)
+    before = board.c.host_looks(2)
+    assert board.hear(100) == [f"{board.pins[2]} high"]
+    assert board.c.host_looks(2) - before == LOOKS
+    board.c.host_hold(2, False)
+    assert board.hear(100) == []
+    assert board.c.host_looks(2) - before == LOOKS
+
+
+@pytest.mark.parametrize("is_held", [True, False])
+def test_a_question_looks_once_more_at_what_was_held_high(board: BenchBoard, is_held: bool) -> None:
+    board.write(OPEN)
+    board.c.host_hold(2, True)
+    board.c.host_hold(0, True)
+    board.hear(40)
+    board.c.host_hold(2, is_held)
+    before = board.c.host_looks(2)
+    board.c.host_send_packet(3, b"?\n", 2)
+    lines = board.hear(60)
+    high = [0, 2] if is_held else [0]
+    assert lines[-len(high) - 1 :] == [f"{board.pins[pin]} high" for pin in high] + ["ready"]
+    assert board.c.host_looks(2) - before == 1 or not is_held
+
+
+def test_one_look_that_finds_it_high_is_a_spark_and_not_the_supply(board: BenchBoard) -> None:
+    board.write(OPEN)
+    board.hear(20)
+    for _ in range(10):
+        board.c.host_hold(1, True)
+        board.scan(LOOKS - 1)
+        board.c.host_hold(1, False)
+        board.scan(1)
+    assert board.hear(30) == []
+
+
+def test_nothing_is_said_to_be_closed_by_a_pin_that_is_not_pulled(board: BenchBoard) -> None:
+    board.write(OPEN)
+    board.hear(20)
+    board.switch((2, 1), True)
+    assert len(board.hear(20)) == 1
+    board.c.host_hold(2, True)
+    assert board.hear(20) == [f"{board.pins[2]} high"]
+    board.c.host_send_packet(3, b"?\n", 2)
+    assert not any(line.endswith("closed") for line in board.hear(60))
+    board.c.host_hold(2, False)
+    board.c.host_send_packet(3, b"?\n", 2)
+    assert f"{board.pins[2]} > {board.pins[1]} closed" in board.hear(60)
+
+
+def test_what_is_held_high_while_nobody_listens_is_told_when_somebody_does(
+    board: BenchBoard,
+) -> None:
+    board.c.host_hold(1, True)
+    board.scan(20)
+    board.write(OPEN)
+    assert board.hear(60)[-2:] == [f"{board.pins[1]} high", "ready"]
+
+
+def test_what_was_heard_is_right_whatever_is_held_high_and_let_go(board: BenchBoard) -> None:
+    choose = random.Random(len(board.pins))
+    held = set()
+    board.write(OPEN)
+    for _ in range(150):
+        for _ in range(choose.randrange(6)):
+            pair = (choose.randrange(len(board.pins)), choose.randrange(len(board.pins)))
+            if pair[0] != pair[1]:
+                board.switch(pair, choose.random() < 0.6)
+        pin = choose.randrange(len(board.pins))
+        board.c.host_hold(pin, pin not in held)
+        held ^= {pin}
+        board.hear(choose.randrange(12))
+    board.hear(40)
+    assert held <= board.high
+    board.c.host_send_packet(3, b"?\n", 2)
+    board.hear(200)
+    assert board.high == held
+    assert board.told == {pair for pair in board.closed if pair[0] not in held}
 
 
 def test_a_pin_never_meets_itself(board: BenchBoard) -> None:

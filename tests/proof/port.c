@@ -69,6 +69,17 @@ static line_set any_lines(void)
     return (line_set)((unsigned)any & ((1u << (SENSE_LINES - 1) << 1) - 1u));
 }
 
+#if HAS_UNKNOWN_WIRING
+bool port_pull(uint8_t drive, line_set *low)
+{
+    /*@ assert a_pulled_line: drive < DRIVE_LINES; */
+    if (any == 0) {
+        return false;
+    }
+    *low = any_lines();
+    return true;
+}
+#else
 line_set port_read(uint8_t drive, uint8_t times)
 {
     /*@ assert at_least_once: times != 0; */
@@ -86,6 +97,7 @@ void port_expect(uint8_t drive, line_set closed)
 {
     /*@ assert a_driven_line_to_expect: drive < DRIVE_LINES; */
 }
+#endif
 
 void port_usb_attach(void)
 {

@@ -2,6 +2,7 @@
 
 #include "commands.h"
 #include "device.h"
+#include "high.h"
 #include "pairs.h"
 #include "port.h"
 #include "serial.h"
@@ -14,16 +15,32 @@ void bench_start(void)
     port_start();
     pulled = 0;
     pairs_start();
+    high_start();
     commands_start();
     tell_start();
     device_start();
     port_watchdog_start();
 }
 
+static void pull(void)
+{
+    line_set low = 0;
+    bool is_low = port_pull(pulled, &low);
+
+    high_look(pulled, !is_low);
+    if (is_low) {
+        pairs_read(pulled, low);
+    } else if (high_rests(pulled)) {
+        pairs_forget(pulled);
+    }
+}
+
 /* No other pin is low meanwhile, and none is ever high but by its pull-up. */
 static void pull_next(void)
 {
-    pairs_read(pulled, port_read(pulled, 1));
+    if (!high_rests(pulled)) {
+        pull();
+    }
     if (!tell_listens()) {
         pairs_settle(pulled);
     }

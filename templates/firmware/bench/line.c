@@ -7,7 +7,7 @@ enum { LINE_BYTES = 48, ENDING = 2 };
 
 _Static_assert(LINE_BYTES < ENDPOINT_PACKET,
                "a line is one packet, and never a full one, which would ask for an empty one after it");
-_Static_assert(sizeof "bench 1 " CHIP_NAME <= LINE_BYTES - ENDING, "the chip's name is too long");
+_Static_assert(sizeof "bench 2 " CHIP_NAME <= LINE_BYTES - ENDING, "the chip's name is too long");
 _Static_assert(2 * PIN_NAME_BYTES + sizeof " >  closed" <= LINE_BYTES - ENDING, "so are pins'");
 
 static uint8_t line[LINE_BYTES];

@@ -49,11 +49,16 @@ static uint8_t first_of(const uint8_t *set, uint8_t from)
 void pairs_start(void)
 {
     for (uint8_t pulled = 0; pulled < PINS; pulled++) {
-        for (uint8_t place = 0; place < SET_BYTES; place++) {
-            told[pulled][place] = 0;
-        }
+        pairs_forget(pulled);
     }
-    pairs_restart();
+}
+
+void pairs_forget(uint8_t pulled)
+{
+    for (uint8_t place = 0; place < SET_BYTES; place++) {
+        told[pulled][place] = 0;
+        differ[pulled][place] = 0;
+    }
 }
 
 void pairs_restart(void)

@@ -31,6 +31,9 @@ uint8_t pairs_first_closed(uint8_t pulled, uint8_t from);
 /* Nobody listens, or all is about to be told anew: what counts is told by that. */
 void pairs_settle(uint8_t pulled);
 
+/* A pin is no longer pulled: nothing is known of it, and the host knows that. */
+void pairs_forget(uint8_t pulled);
+
 /* Nothing was read for a while, so that no reading has lasted. */
 void pairs_restart(void);
 

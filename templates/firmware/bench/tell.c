@@ -1,5 +1,6 @@
 #include "tell.h"
 
+#include "high.h"
 #include "line.h"
 #include "pairs.h"
 #include "port_memory.h"
@@ -7,7 +8,7 @@
 #include "sizes.h"
 
 /* In this order. A host that was told everything hears of changes until the port is closed. */
-enum stage { NOBODY_LISTENS, VERSION, PIN_NAMES, CLOSED_NOW, READY, CHANGES };
+enum stage { NOBODY_LISTENS, VERSION, PIN_NAMES, CLOSED_NOW, HIGH_NOW, READY, CHANGES };
 
 static uint8_t stage;
 static uint8_t place; /* the pin whose name, or whose pairs, come next */
@@ -15,12 +16,13 @@ static uint8_t other; /* CLOSED_NOW: the first pin that its pairs are not told w
 static bool helps;
 static bool was_open;
 
-static FLASH const char version_text[] = "bench 1 " CHIP_NAME;
+static FLASH const char version_text[] = "bench 2 " CHIP_NAME;
 static FLASH const char pins_text[] = "pins";
 static FLASH const char blank_text[] = " ";
 static FLASH const char arrow_text[] = " > ";
 static FLASH const char closed_text[] = " closed";
 static FLASH const char open_text[] = " open";
+static FLASH const char high_text[] = " high";
 static FLASH const char ready_text[] = "ready";
 static FLASH const char help_text[] = "? for everything";
 
@@ -37,6 +39,7 @@ void tell_everything(void)
     for (uint8_t pulled = 0; pulled < PINS; pulled++) {
         pairs_settle(pulled);
     }
+    high_ask_again();
     stage = VERSION;
     place = 0;
 }
@@ -81,6 +84,15 @@ static void tell_pair(uint8_t second, bool closed)
     line_give();
 }
 
+static void tell_high(void)
+{
+    line_begin();
+    line_add_pin(place);
+    line_add(high_text);
+    line_give();
+    high_told(place);
+}
+
 /* --- stages -------------------------------------------------------------------------------- */
 
 /* A pin without pairs costs a turn, so that no turn looks through them all. */
@@ -97,14 +109,32 @@ static void closed_step(void)
     if (place + 1 < PINS) {
         place++;
     } else {
-        stage = READY;
+        stage = HIGH_NOW;
+        place = 0;
     }
+}
+
+/* The stages before it took more turns than there are pins, so each that rested was looked at again. */
+static void high_step(void)
+{
+    if (place == PINS) {
+        stage = READY;
+        return;
+    }
+    if (high_rests(place)) {
+        tell_high();
+    }
+    place++;
 }
 
 static void changes_step(void)
 {
     uint8_t second = pairs_due(place);
 
+    if (high_due(place)) {
+        tell_high();
+        return;
+    }
     if (second == NO_PIN) {
         place = place + 1 < PINS ? (uint8_t)(place + 1) : 0;
         return;
@@ -130,6 +160,9 @@ static void stage_step(void)
         break;
     case CLOSED_NOW:
         closed_step();
+        break;
+    case HIGH_NOW:
+        high_step();
         break;
     case READY:
         tell_text(ready_text);

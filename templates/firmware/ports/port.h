@@ -55,6 +55,15 @@ bool port_keep(uint8_t place, uint8_t value);
 
 /* --- the matrix ---------------------------------------------------------------------------- */
 
+#if HAS_UNKNOWN_WIRING
+/*
+ * Nobody knows what is wired to the pins: look whether something holds driven line `drive` high, and only if
+ * nothing does, pull it low, look at the sensed lines, and let it go. Bit n of `low` is set where sensed line
+ * n read low. False where something holds it high, also if only at the end: then `low` means nothing. A look
+ * may pull it too, for at most a microsecond. No line is ever driven high. Waits as port_read() does.
+ */
+bool port_pull(uint8_t drive, line_set *low);
+#else
 /*
  * Pull driven line `drive` low, look at the sensed lines, and let it go; so many times. Bit n is set where
  * sensed line n read low each time, that is, where a key between the two is closed. Waits before each time
@@ -71,6 +80,7 @@ uint8_t port_scan(line_set *reading);
 
 /* What driven line `drive` is expected to read from now on. Called for each before the first scan. */
 void port_expect(uint8_t drive, line_set closed);
+#endif
 
 /* --- USB: the bus -------------------------------------------------------------------------- */
 

@@ -17,6 +17,7 @@ static struct {
 } paths[PATHS]; /* current can flow from one pin to the other while the key is closed */
 static int path_count;
 static bool closed[PATHS];
+static uint8_t held[PORTS];
 
 static uint8_t levels[PORTS]; /* what the pins read */
 static uint8_t seen[PORTS * 3];
@@ -26,13 +27,37 @@ static bool bit(const uint8_t *bytes, int pin)
     return bytes[pin / 8] >> (pin % 8) & 1;
 }
 
+static bool conducts(int path, const uint8_t *ends, int place)
+{
+    return closed[paths[path].key] && bit(ends, place);
+}
+
+static void spread_supply(uint8_t supplied[PORTS])
+{
+    bool changed = true;
+
+    memcpy(supplied, held, PORTS);
+    while (changed) {
+        changed = false;
+        for (int path = 0; path < path_count; path++) {
+            int to = paths[path].to;
+            if (conducts(path, supplied, paths[path].from) && !bit(supplied, to)) {
+                supplied[to / 8] |= (uint8_t)(1 << to % 8);
+                changed = true;
+            }
+        }
+    }
+}
+
 /*
  * A pin reads low if it drives low, or if a path over closed keys leads from it to a pin that does;
  * the path may go over lines that nobody drives. A pin with neither path nor pull-up floats, and is
- * taken as low, so that a forgotten pull-up shows.
+ * taken as low, so that a forgotten pull-up shows. A pin that the supply holds reads high even where it
+ * drives low, and so does what a closed key joins to it, the way in which its current flows.
  */
 static void solve_matrix(void)
 {
+    uint8_t supplied[PORTS];
     uint8_t low[PORTS], high[PORTS];
     bool changed = true;
 
@@ -41,20 +66,25 @@ static void solve_matrix(void)
         low[port] = out & ~value;
         high[port] = value;
     }
+    spread_supply(supplied);
+    for (int port = 0; port < PORTS; port++) {
+        low[port] &= (uint8_t)~supplied[port];
+    }
     leavings_take(low, high);
     while (changed) {
         changed = false;
         for (int path = 0; path < path_count; path++) {
             int from = paths[path].from, to = paths[path].to;
             bool drives = bit(&avr->data[PIN_A], from / 8 * 24 + 8 + from % 8);
-            if (closed[paths[path].key] && bit(low, to) && !bit(low, from) && !drives) {
+            bool stays = drives || bit(supplied, from);
+            if (conducts(path, low, to) && !bit(low, from) && !stays) {
                 low[from / 8] |= 1 << from % 8;
                 changed = true;
             }
         }
     }
     for (int port = 0; port < PORTS; port++) {
-        levels[port] = high[port] & ~low[port];
+        levels[port] = supplied[port] | (high[port] & ~low[port]);
     }
     leavings_read(levels);
 }
@@ -86,6 +116,16 @@ int board_path(int key, int from, int to)
     paths[path_count].from = (uint8_t)from;
     paths[path_count].to = (uint8_t)to;
     return path_count++;
+}
+
+/* Something holds a pin high, as the supply does. */
+void board_hold(int pin, int is_held)
+{
+    uint8_t mine = (uint8_t)(1 << pin % 8);
+
+    held[pin / 8] = (uint8_t)(is_held ? held[pin / 8] | mine : held[pin / 8] & ~mine);
+    pins_moved = true;
+    idle_forget();
 }
 
 void board_key(int key, int is_closed)

@@ -110,6 +110,10 @@ class AvrBoard:
     def open_key(self, name: str) -> None:
         self._board.board_key(self.keys[name], 0)
 
+    def hold(self, pin: int, held: bool = True) -> None:
+        """Solder the supply to a pin, or take it off."""
+        self._board.board_hold(pin, int(held))
+
     # --- time ------------------------------------------------------------------------------------
 
     def run(self, cycles: int) -> None:

@@ -87,6 +87,10 @@ class Rp2040Board:
     def _switch(self) -> None:
         self.rp2040.sio.close(path for key in self._closed for path in self._paths[key])
 
+    def hold(self, pin: int, held: bool = True) -> None:
+        """Solder the supply to a pin, or take it off."""
+        self.rp2040.sio.hold(pin, held)
+
     # --- time ------------------------------------------------------------------------------------
 
     def run(self, cycles: int) -> None:

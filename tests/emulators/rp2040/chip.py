@@ -80,11 +80,16 @@ class Network(RPSIO):
     A pin reads low if it drives low, or if a path over closed switches leads from it to a pin that
     does; the path may go over lines that nobody drives. A pin with neither path nor pull-up is
     taken as low, so that a forgotten pull-up shows; so is one whose input is off.
+
+    A pin that the supply holds reads high even where it drives low, and so does what a closed
+    switch joins to it, the way in which its current flows. A number that is not a pin's is a line
+    on none. A pull-down loses against the pull-up of any pin that is joined to it so.
     """
 
     def __init__(self, chip: RP2040) -> None:
         super().__init__(chip)
         self.paths: frozenset[tuple[int, int]] = frozenset()
+        self.held: frozenset[int] = frozenset()
         self.on_drive: Callable[[int, bool], None] = lambda pins, low: None
         self._known: dict[tuple[int, int], int] = {}
 
@@ -94,6 +99,10 @@ class Network(RPSIO):
 
     def close(self, paths: Iterable[tuple[int, int]]) -> None:
         self.paths = frozenset(paths)
+        self.forget()
+
+    def hold(self, pin: int, held: bool) -> None:
+        self.held = self.held | {pin} if held else self.held - {pin}
         self.forget()
 
     def read_uint32(self, offset: int) -> int:
@@ -121,14 +130,24 @@ class Network(RPSIO):
     def _levels(self) -> int:
         pins = self.rp2040.gpio
         drives = {pin.index for pin in pins if pin.output_enable}
-        low = {pin for pin in drives if not pins[pin].output_value}
+        supplied = self._downstream(self.held)
+        low = {pin for pin in drives if not pins[pin].output_value} - supplied
         more = low
         while more:
-            more = {start for start, end in self.paths if end in low} - low - drives
+            more = {start for start, end in self.paths if end in low} - low - drives - supplied
             low |= more
         high = {pin.index for pin in pins if pin.pullup_enabled and not pin.pulldown_enabled}
-        seen = ((high | drives) - low) & {pin.index for pin in pins if pin.input_enable}
-        return sum(1 << pin for pin in seen)
+        lifted = {pin for pin in self._downstream(high) if pins[pin].pulldown_enabled}
+        seen = ((high | lifted | drives) - low) | supplied
+        return sum(1 << pin.index for pin in pins if pin.index in seen and pin.input_enable)
+
+    def _downstream(self, sources: Iterable[int]) -> set[int]:
+        """Return some pins and those that current reaches from them over closed switches."""
+        found = more = set(sources)
+        while more:
+            more = {end for start, end in self.paths if start in more} - found
+            found = found | more
+        return found
 
 
 LOOP_END = b"\xfd\xd1"

@@ -23,6 +23,9 @@ unsigned host_faults(void);
 void host_close(uint8_t drive, uint8_t sense, bool closed);
 void host_advance_ms(uint16_t ms);
 
+/* Something holds a line high, as the supply does; and how often port_pull() has looked at it. */
+void host_hold(uint8_t line, bool held);
+unsigned host_looks(uint8_t line);
 /* So many readings of a driven line, after `before` others, show a sensed line low that is not. */
 void host_spark(uint8_t drive, uint8_t sense, unsigned before, unsigned readings);
 

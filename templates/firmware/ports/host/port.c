@@ -33,6 +33,8 @@ struct spark {
 
 static struct {
     line_set closed[DRIVE_LINES], expected[DRIVE_LINES];
+    bool held[DRIVE_LINES]; /* high, by something on the line */
+    unsigned looks[DRIVE_LINES];
     struct spark sparks[DRIVE_LINES][SENSE_LINES];
     uint16_t milliseconds;
 #if HAS_REMEMBERED_BASE
@@ -127,6 +129,20 @@ bool port_keep(uint8_t place, uint8_t value)
 }
 #endif
 
+#if HAS_UNKNOWN_WIRING
+bool port_pull(uint8_t drive, line_set *low)
+{
+    if (!right(drive < DRIVE_LINES)) {
+        return false;
+    }
+    world.looks[drive]++;
+    if (world.held[drive]) {
+        return false;
+    }
+    *low = world.closed[drive];
+    return true;
+}
+#else
 static line_set sparks(uint8_t drive)
 {
     line_set low = 0;
@@ -171,6 +187,7 @@ void port_expect(uint8_t drive, line_set closed)
         world.expected[drive] = closed;
     }
 }
+#endif
 
 /* --- port.h: USB --------------------------------------------------------------------------- */
 
@@ -304,6 +321,18 @@ void host_reset(void)
 unsigned host_faults(void)
 {
     return world.faults;
+}
+
+unsigned host_looks(uint8_t line)
+{
+    return right(line < DRIVE_LINES) ? world.looks[line] : 0;
+}
+
+void host_hold(uint8_t line, bool held)
+{
+    if (right(line < DRIVE_LINES)) {
+        world.held[line] = held;
+    }
 }
 
 void host_close(uint8_t drive, uint8_t sense, bool closed)

@@ -106,6 +106,7 @@ struct pll {
 #define FUNCTION_SIO 5u
 #define PADS_BANK0(pin) REGISTER(0x4001C004u + 4u * (pin))
 #define PAD_SCHMITT (1u << 1)
+#define PAD_PULL_DOWN (1u << 2)
 #define PAD_PULL_UP (1u << 3)
 #define PAD_DRIVE_4_MA (1u << 4)
 #define PAD_INPUT (1u << 6)
