@@ -26,8 +26,12 @@ from tests.emulators.rp2040.test_boot import BOOT_ROM_DRIVE, identity
 from tests.emulators.serial_host import (
     BULK_IN,
     BULK_OUT,
+    CONTROL_PACKET,
+    GET_ENCAPSULATED_RESPONSE,
+    OF_INTERFACE,
     PACKET,
     SEND_BREAK,
+    SEND_ENCAPSULATED_COMMAND,
     SET_LINE_CODING,
     TO_INTERFACE,
     SerialHost,
@@ -144,6 +148,21 @@ def test_requests_of_the_class_are_carried_out(desk: Desk) -> None:
     assert host.refuses(TO_ENDPOINT, SET_FEATURE, HALT, 0, 0)
     host.write(TO_ENDPOINT, CLEAR_FEATURE, HALT, 0)
     assert host.read(0x80, 0, 0, 0, 2) == bytes(2)
+
+
+def test_commands_of_a_control_protocol_are_taken_and_have_no_answer(desk: Desk) -> None:
+    """PSTN 1.2 table 4: both requests are required, without a protocol too (from memory)."""
+    host = desk.host
+    before = host.line()
+    for length in (0, 7, CONTROL_PACKET):
+        host.write(TO_INTERFACE, SEND_ENCAPSULATED_COMMAND, 0, 0, bytes(length))
+        assert host.read(OF_INTERFACE, GET_ENCAPSULATED_RESPONSE, 0, 0, CONTROL_PACKET) == b""
+    assert host.read(OF_INTERFACE, GET_ENCAPSULATED_RESPONSE, 0, 0, 0) == b""
+    assert host.line() == before
+    assert host.refuses(TO_INTERFACE, SEND_ENCAPSULATED_COMMAND, 0, 0, CONTROL_PACKET + 1)
+    assert host.refuses(TO_INTERFACE, SEND_ENCAPSULATED_COMMAND, 0, 1, 7)
+    host.set_line(2400)
+    assert host.line()[:4] == struct.pack("<I", 2400)
 
 
 def test_an_opened_port_says_what_it_is_and_what_is_closed(desk: Desk) -> None:

@@ -10,6 +10,8 @@
 #include "sizes.h"
 
 enum {
+    SEND_ENCAPSULATED_COMMAND = 0x00,
+    GET_ENCAPSULATED_RESPONSE = 0x01,
     SET_LINE_CODING = 0x20,
     GET_LINE_CODING = 0x21,
     SET_CONTROL_LINE_STATE = 0x22,
@@ -29,6 +31,7 @@ static FLASH const uint8_t usual_coding[LINE_CODING_BYTES] = {0x80, 0x25, 0, 0, 
 
 static uint8_t coding[LINE_CODING_BYTES];
 static bool configured, dtr, begins;
+static bool sets_coding; /* the request whose data come next */
 static bool waits;     /* what was given may still be in the endpoint */
 static uint8_t halted; /* bit n: endpoint n                           */
 #if HAS_WAY_TO_BOOT_LOADER
@@ -151,13 +154,22 @@ static bool get_line_coding(void)
     return answer_packet(LINE_CODING_BYTES);
 }
 
+/*
+ * PSTN 1.2 section 3.6.2.1, table 4: commands of a control protocol are required of an abstract control model,
+ * as is asking for the answer to one ("Required" from memory; Linux's cdc.h names the table). The interface
+ * has no protocol, so that a command is taken and means nothing, and there is never an answer.
+ */
 static bool set(const struct request *request)
 {
     if (request->length_high != 0) {
         return false;
     }
-    if (request->code == SET_LINE_CODING) {
+    sets_coding = request->code == SET_LINE_CODING;
+    if (sets_coding) {
         return request->length == LINE_CODING_BYTES;
+    }
+    if (request->code == SEND_ENCAPSULATED_COMMAND) {
+        return request->length <= CONTROL_PACKET;
     }
     if (request->length != 0) {
         return false;
@@ -169,20 +181,31 @@ static bool set(const struct request *request)
     return request->code == SEND_BREAK; /* taken, and nothing to do */
 }
 
+static bool get(const struct request *request)
+{
+    if (request->code == GET_ENCAPSULATED_RESPONSE) {
+        return answer_packet(0);
+    }
+    return request->code == GET_LINE_CODING && get_line_coding();
+}
+
 bool class_request(const struct request *request)
 {
     if (!configured || request->index != CONTROL_INTERFACE || request->index_high != 0) {
         return false;
     }
     if (request->type == CLASS_OF_INTERFACE) {
-        return request->code == GET_LINE_CODING && get_line_coding();
+        return get(request);
     }
     return request->type == CLASS_TO_INTERFACE && set(request);
 }
 
 void class_received(const uint8_t *bytes, uint8_t length)
 {
-    for (uint8_t place = 0; length == LINE_CODING_BYTES && place < LINE_CODING_BYTES; place++) {
+    if (!sets_coding || length != LINE_CODING_BYTES) {
+        return;
+    }
+    for (uint8_t place = 0; place < LINE_CODING_BYTES; place++) {
         coding[place] = bytes[place];
     }
 }
