@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from matrixgen.bench.answers import Answers, command_in, words_of
 from matrixgen.bench.learn import Doubt, doubt_of, remark_of
+from matrixgen.bench.maker_answers import MakerAnswers, command_in, words_of
 from matrixgen.bench.press import ClosedPairs
 
 COMMANDS = ("skip", "back", "again", "stop")
@@ -46,11 +46,11 @@ class Learning:
         return signs if self.asked is None else signs | {self.asked: "?"}
 
     @property
-    def answers(self) -> Answers:
+    def answers(self) -> MakerAnswers:
         """What was answered so far."""
-        return Answers(closes=dict(self.presses), skipped=tuple(sorted(self._skipped)))
+        return MakerAnswers(closes=dict(self.presses), skipped=tuple(sorted(self._skipped)))
 
-    def take_up(self, answers: Answers) -> None:
+    def take_up(self, answers: MakerAnswers) -> None:
         """Go on from what was answered in an earlier dialogue, with the first key that is left."""
         self.presses, self._skipped = dict(answers.closes), set(answers.skipped)
         self._at = self._first_open(0)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from typing import Protocol
 
+from matrixgen.bench.answers import Answers
 from matrixgen.bench.press import ClosedPairs
 from matrixgen.bench.protocol import BenchProblem, HeldHigh, Listener
 
@@ -121,6 +122,12 @@ class Bench:
     def closed(self) -> ClosedPairs:
         """The pairs that are closed now."""
         return frozenset(self.heard.closed)
+
+    @property
+    def answers(self) -> Answers:
+        """What the board has answered for itself."""
+        heard = self.heard
+        return Answers(chip=heard.chip or "", facts=dict(heard.facts), rises=dict(heard.rises))
 
     def _write(self) -> None:
         import serial

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.bench.answers import Answers, command_in, words_of
 from matrixgen.bench.board import Board
+from matrixgen.bench.maker_answers import MakerAnswers, command_in, words_of
 from matrixgen.bench.netlist import NONE, Pairs
 from matrixgen.bench.observe import Seen
 from matrixgen.bench.suspects import Suspects
@@ -55,10 +55,10 @@ class Probing:
         return signs if self.asked is None else signs | {self.board.keys[self.asked]: ASKED}
 
     @property
-    def answers(self) -> Answers:
+    def answers(self) -> MakerAnswers:
         """What was answered so far."""
         pins, names = self.board.pins, self.board.keys
-        return Answers(
+        return MakerAnswers(
             closes={
                 names[key]: frozenset((pins[low], pins[read]) for low, read in pairs)
                 for key, pairs in self.seen.items()
@@ -67,7 +67,7 @@ class Probing:
             skipped=tuple(names[key] for key in sorted(self._skipped)),
         )
 
-    def take_up(self, answers: Answers) -> None:
+    def take_up(self, answers: MakerAnswers) -> None:
         """Go on from what was answered in an earlier dialogue."""
         place, known = self.board.place_of, answers.of_keys(self.board.keys, self.board.pins)
         self.seen = {place[k]: self.board.numbers_of(pairs) for k, pairs in known.closes.items()}

@@ -2,13 +2,16 @@ r"""The lines of the bench firmware, read as they come over a serial port.
 
     bench 2 ATmega32U4
     pins PD0 PD1 PD4
+    fact turn 312
+    rises PD0 1
     PD0 > PD4 closed
     ready
     PD0 > PD4 open
     PD1 high
 
 `PD0 > PD4 closed` says that PD4 reads low while PD0 is pulled low, `PD1 high` that
-something holds PD1 high, so that it is pulled no more. Lines end in `\r\n`. A program
+something holds PD1 high, so that it is pulled no more. What a `fact` and `rises` say is in
+`answers.py`. Lines end in `\r\n`. A program
 that sends `?` and a line end hears everything again. A line may be torn, where the port was opened
 in the middle of it, or come from a firmware that is no bench.
 """
@@ -33,6 +36,8 @@ Named = tuple[str, str]
 
 _HEADER = re.compile(r"bench (\S+) (\S.*)")
 _HIGH = re.compile(r"(\S+) high")
+_FACT = re.compile(r"fact (\w{1,16}) (\w{1,16}(?: \w{1,16}){,3})")
+_RISES = re.compile(r"rises (\S+) (\d{1,3}|never)")
 _PAIR = re.compile(r"(\S+) > (\S+) (closed|open)")
 
 
@@ -69,6 +74,8 @@ class Listener:
         self.pins: list[str] = []
         self.closed: set[Named] = set()
         self.high: list[str] = []
+        self.facts: dict[str, tuple[str, ...]] = {}
+        self.rises: dict[str, int | None] = {}
         self.is_ready = self.is_torn = False
         self.foreign: list[str] = []
         self.states: list[frozenset[Named]] = []
@@ -99,7 +106,7 @@ class Listener:
             self.is_ready, self.states = bool(self.pins), []
         elif line.startswith("pins "):
             self.pins += line.split()[1:]
-        elif not (self._pair(line) or self._is_high(line)):
+        elif not (self._pair(line) or self._is_high(line) or self._answers(line)):
             self._is_foreign(line)
 
     def _starts(self, version: str, chip: str) -> None:
@@ -110,6 +117,7 @@ class Listener:
                 "load the bench firmware that matrixgen builds",
             )
         self.chip, self.pins, self.closed, self.high = chip, [], set(), []
+        self.facts, self.rises = {}, {}
         self.is_ready = self.is_torn = False
 
     def _pair(self, line: str) -> bool:
@@ -122,6 +130,16 @@ class Listener:
         else:
             self.closed.discard(pair)
         self.states.append(frozenset(self.closed))
+        return True
+
+    def _answers(self, line: str) -> bool:
+        if found := _FACT.fullmatch(line):
+            self.facts[found[1]] = tuple(found[2].split())
+            return True
+        found = _RISES.fullmatch(line)
+        if not found or found[1] not in self.pins:
+            return False
+        self.rises[found[1]] = None if found[2] == "never" else int(found[2])
         return True
 
     def _is_high(self, line: str) -> bool:

@@ -7,8 +7,9 @@ from pathlib import Path
 
 from matrixgen.cli.bench_dialogue import add_bench_arguments, on_the_bench
 from matrixgen.cli.check import exit_status
-from matrixgen.cli.complain import FINDINGS, FINE, complain
+from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.printer import tell
+from matrixgen.cli.probe_report import board_lines, write_report
 from matrixgen.cli.probe_text import verdict_lines
 from matrixgen.cli.write_back import write_back, written_lines
 from matrixgen.jobs.examine import STANDARD_INPUT, examine, examine_text
@@ -24,6 +25,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--fix",
         action="store_true",
         help="if the only faults are wires on other pins than the file says, correct the file",
+    )
+    parser.add_argument(
+        "--report",
+        metavar="OUT.txt",
+        help="also write what the board answers for itself, as a text to send in",
     )
     parser.add_argument("--json", action="store_true", help="print the verdict as JSON")
 
@@ -55,6 +61,10 @@ def _tell(probed: Probed, arguments: argparse.Namespace) -> int:
     else:
         for line in verdict_lines(probed):
             print(line)
+        for line in board_lines(probed.answers, probed.profile):
+            print(line)
+    if arguments.report and write_report(arguments.report, probed.answers, probed.profile):
+        return BAD_USE
     if arguments.fix:
         return _fix(probed, arguments.file, quiet=arguments.json)
     return FINE if probed.verdict.is_whole else FINDINGS

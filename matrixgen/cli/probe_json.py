@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from matrixgen.bench.answers import answer_warnings
 from matrixgen.bench.diagnose import Explanation
 from matrixgen.bench.fault import Fault
 from matrixgen.bench.words import parts_of
@@ -24,6 +25,12 @@ def as_json(file: str, probed: Probed) -> dict[str, Any]:
         "whole": verdict.is_whole,
         "causes": [_cause(probed, cause) for cause in verdict.causes if cause.size],
         "unexplained": list(verdict.unexplained),
+        "board": {
+            "chip": probed.answers.chip,
+            "facts": {name: " ".join(words) for name, words in probed.answers.facts.items()},
+            "rises_us": dict(probed.answers.rises),
+            "warnings": list(answer_warnings(probed.answers, probed.profile)),
+        },
     }
 
 

@@ -96,7 +96,7 @@ class BenchView(Record, kw_only=True):
     def features(self) -> tuple[str, ...]:
         """The names of what it has, as conditions in the C ask for them."""
         loader = ("HAS_WAY_TO_BOOT_LOADER",) if self.loader_by_speed else ()
-        return ("HAS_SERIAL_PORT", "HAS_UNKNOWN_WIRING", *loader)
+        return ("HAS_SERIAL_PORT", "HAS_UNKNOWN_WIRING", "HAS_SELF_REPORT", *loader)
 
     @property
     def product_bytes(self) -> tuple[int, ...]:

@@ -62,6 +62,7 @@ class Session:
         self.pins = tuple(map(self._own_name, bench.heard.pins))
         self._at_rest = _at_rest(bench)
         self.kept = KeptSession(*kept_for, self.mounted.profile.chip)
+        self.answers = bench.answers
 
     @property
     def rest(self) -> ClosedPairs:

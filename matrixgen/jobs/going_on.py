@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from typing import Generic, Protocol, TypeVar
 
-from matrixgen.bench.answers import Answers, command_in
+from matrixgen.bench.maker_answers import MakerAnswers, command_in
 from matrixgen.jobs.kept_session import KeptSession
 from matrixgen.model.prose import counted
 
@@ -28,11 +28,11 @@ class Dialogue(Protocol[Closed]):
     def typed(self, text: str, /) -> Iterator[str]:
         """Take a line that was typed."""
 
-    def take_up(self, answers: Answers, /) -> None:
+    def take_up(self, answers: MakerAnswers, /) -> None:
         """Go on from earlier answers."""
 
     @property
-    def answers(self) -> Answers:
+    def answers(self) -> MakerAnswers:
         """What was answered so far."""
 
     @property

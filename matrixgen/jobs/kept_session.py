@@ -9,7 +9,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from matrixgen.bench.answers import Answers
+from matrixgen.bench.maker_answers import MakerAnswers
 from matrixgen.cache import cache_folder, keep, kept
 from matrixgen.model.reason import reason_of
 
@@ -26,7 +26,7 @@ class KeptSession:
         self.reason: str | None = None
         self.count = 0
 
-    def read(self) -> tuple[Answers, str] | None:
+    def read(self) -> tuple[MakerAnswers, str] | None:
         """Return what was kept and when, in words; None where there is nothing that is whole."""
         try:
             document = json.loads(kept(self._path) or b"null")
@@ -37,7 +37,7 @@ class KeptSession:
         self.count = len(answers.closes)
         return (answers, f"{when:%Y-%m-%d %H:%M}") if answers.closes else None
 
-    def write(self, answers: Answers) -> None:
+    def write(self, answers: MakerAnswers) -> None:
         """Keep answers; where that can't be, `reason` says why."""
         self.count = len(answers.closes)
         try:
@@ -54,16 +54,16 @@ class KeptSession:
             yield f"{self.count} {keys} kept: the next `matrixgen {self.command}` can go on"
 
 
-def _document(answers: Answers) -> dict[str, Any]:
+def _document(answers: MakerAnswers) -> dict[str, Any]:
     closes = {key: sorted(pairs) for key, pairs in answers.closes.items()}
     return {"form": FORM, "closes": closes, "sure": answers.sure, "skipped": answers.skipped}
 
 
-def _answers(document: Any) -> Answers:
+def _answers(document: Any) -> MakerAnswers:
     """Return the answers of a document; raises what such mistakes raise where it is no such one."""
     if document["form"] != FORM:
         raise ValueError(document["form"])
-    return Answers(
+    return MakerAnswers(
         closes={
             key: frozenset((str(low), str(read)) for low, read in pairs)
             for key, pairs in document["closes"].items()

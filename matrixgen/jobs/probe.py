@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from matrixgen.bench.answers import Answers
 from matrixgen.bench.board import Board, board_of
 from matrixgen.bench.cure import edits_of
 from matrixgen.bench.diagnose import Explanation
@@ -19,7 +20,10 @@ from matrixgen.source.edits import edited
 
 
 class Probed(Record, kw_only=True):
-    """A file, its controller by its place among those of the file, what was seen, the verdict."""
+    """A file, its controller by its place among those of the file, what was seen, the verdict.
+
+    `answers` is what the board said of itself: with older bench firmware, only which chip it is.
+    """
 
     design: Design
     profile: Profile
@@ -27,6 +31,7 @@ class Probed(Record, kw_only=True):
     board: Board
     seen: Seen
     verdict: Verdict
+    answers: Answers
 
     def cured_text(self, cause: Explanation) -> str | None:
         """Return the file's text that is right for what a cause says; None where none is."""
@@ -50,6 +55,7 @@ def probe(design: Design, session: Session, say: Say, *, in_order: bool) -> Prob
         board=board,
         seen=probing.result,
         verdict=verdict_of(suspects, probing.result),
+        answers=session.answers,
     )
 
 

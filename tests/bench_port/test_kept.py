@@ -5,7 +5,7 @@ import json
 import pytest
 
 from matrixgen import cache
-from matrixgen.bench.answers import Answers
+from matrixgen.bench.maker_answers import MakerAnswers
 from matrixgen.bench.netlist import Netlist
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.going_on import GoingOn
@@ -16,7 +16,7 @@ from tests.probe.boards import small_board, small_text
 from tests.probe.test_learn import without_wiring
 
 CHIP = "ATmega32U4"
-ANSWERS = Answers(closes={"A": frozenset([("PB4", "PD0")]), "B": frozenset()}, skipped=("C",))
+ANSWERS = MakerAnswers(closes={"A": frozenset([("PB4", "PD0")]), "B": frozenset()}, skipped=("C",))
 
 
 @pytest.fixture
@@ -113,7 +113,7 @@ class Dialogue:
     """Has answers, and counts what reaches it."""
 
     def __init__(self):
-        self.answers, self.marks, self.is_over = Answers(closes={}), {}, False
+        self.answers, self.marks, self.is_over = MakerAnswers(closes={}), {}, False
         self.taken, self.reached = None, []
 
     def begins(self):

@@ -69,6 +69,42 @@ def test_a_wrong_line_about_the_supply_is_torn(line):
     assert listener.is_torn and listener.high == []
 
 
+FACTS = (
+    b"fact signature 1E9587",
+    b"fact fuses FFD8CB",
+    b"fact clock 1024036 1024",
+    b"rises PD0 1",
+    b"rises PB4 never",
+)
+
+
+def test_what_a_board_answers_is_kept_until_it_begins_again():
+    listener = heard(HELLO.replace(b"ready\r\n", b""), *(line + b"\r\n" for line in FACTS))
+    assert listener.facts == {
+        "signature": ("1E9587",),
+        "fuses": ("FFD8CB",),
+        "clock": ("1024036", "1024"),
+    }
+    assert listener.rises == {"PD0": 1, "PB4": None}
+    assert not listener.is_torn
+    listener.feed(HELLO)
+    assert (listener.facts, listener.rises) == ({}, {})
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        *(b"fact", b"fact lock", b"fact lock  EC", b"fact lock E\xff", b"fact x 1 2 3 4 5"),
+        *(b"fact clock " + b"9" * 17, b"rises PD7 1", b"rises PD0", b"rises PD0 1000"),
+        b"rises PD0 often",
+    ],
+)
+def test_a_wrong_answer_is_torn(line):
+    listener = heard(HELLO, line + b"\r\n")
+    assert listener.is_torn
+    assert (listener.facts, listener.rises) == ({}, {})
+
+
 OPEN, PAIR, OTHER = frozenset(), frozenset([("PD0", "PB4")]), frozenset([("PD1", "PB4")])
 
 

@@ -36,8 +36,8 @@ SEEN_MS = 25
 IDLE_S = 0.02
 """How often one millisecond passes on the chip while nobody does anything."""
 
-RP2040_SHARE = 0.125
-"""Its bench looks at all pins in 1 ms, so that in 8 ms is enough: a change is seen within one look,
+RP2040_SHARE = 0.25
+"""Its bench looks at all pins in 2 ms, so that in 8 ms is enough: a change is seen within one look,
 lasts for 6 ms, and is told within another one."""
 
 ALWAYS = "always closed"
@@ -129,7 +129,7 @@ class BenchOnChip:
             with self._lock:
                 if asks:
                     self._host.say(os.read(self._ours, 100))
-                    self.port.say(*self._host.until_ready(), "ready")
+                    self.port.say(*self._host.all_until_ready(), "ready")
                 elif late := self._hear(1):
                     raise AssertionError(f"said when nothing moved: {late}")
 

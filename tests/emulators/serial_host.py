@@ -11,6 +11,7 @@ PACKET, PACKET_OUT = 64, 16
 CONTROL_PACKET = 64
 SEND_ENCAPSULATED_COMMAND, GET_ENCAPSULATED_RESPONSE = 0, 1
 SET_LINE_CODING, GET_LINE_CODING, SET_CONTROL_LINE_STATE, SEND_BREAK = 0x20, 0x21, 0x22, 0x23
+ANSWERS = ("fact ", "rises ")
 TO_INTERFACE, OF_INTERFACE = 0x21, 0xA1
 
 
@@ -21,6 +22,7 @@ class SerialHost(UsbHost):
         super().__init__(transport)
         self.rest = b""  # of a line that has begun
         self.packets: list[bytes] = []
+        self.answers: list[str] = []  # of the board for itself, as it gave them last
 
     def plug_in(self, address: int = 5) -> tuple[bytes, bytes]:
         """Reset, address, read and configure; return the device and configuration descriptors."""
@@ -69,6 +71,12 @@ class SerialHost(UsbHost):
         return lines
 
     def until_ready(self, patience_ms: float = 100) -> list[str]:
+        """Read until the line `ready`; return all lines before it but those of `answers`."""
+        lines = self.all_until_ready(patience_ms)
+        self.answers = [line for line in lines if line.startswith(ANSWERS)]
+        return [line for line in lines if not line.startswith(ANSWERS)]
+
+    def all_until_ready(self, patience_ms: float = 100) -> list[str]:
         """Read until the line `ready`; return all lines before it."""
         lines: list[str] = []
         passed = 0.0

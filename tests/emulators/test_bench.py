@@ -377,6 +377,59 @@ def test_no_pin_is_driven_high_and_one_at_a_time_low(desk: Desk) -> None:
     assert len(set(pulled)) > len(desk.pins) // 3
 
 
+def test_it_answers_for_itself_what_it_is_and_how_it_runs(desk: Desk) -> None:
+    """Signature and fuses as the harness has them: what LPM reads within three cycles of SPMCSR."""
+    chip = desk.chip
+    a, b, *_ = map(pin_number, desk.pins)
+    if isinstance(chip, AvrBoard):
+        chip.fuse(signature=b"\x1e\x95\x87", fuses=b"\xff\xd8\xcb", lock=0xEC)
+    chip.burden(a, 30)
+    chip.burden(b, 1000)
+    opened(desk)
+    chip.wait(1100 if isinstance(chip, AvrBoard) else 1030)
+    desk.host.say(b"?\n")
+    desk.host.until_ready()
+    facts = dict(line.split(" ", 2)[1:] for line in desk.host.answers if line.startswith("fact"))
+    if isinstance(chip, AvrBoard):
+        registers = {"signature": "1E9587", "fuses": "FFD8CB", "lock": "EC", "endpoints": "0F"}
+        registers["reset"] = "0F"  # as `leavings.py` has it
+    else:
+        registers = {"chip": "20002927", "reset": "00000100", "watchdog": "00000000"}
+    longest, clock = facts.pop("turn"), facts.pop("clock")
+    assert facts == registers
+    assert 30 < int(longest) < 1000
+    microseconds, frames = map(int, clock.split())
+    assert frames >= 1024 and abs(microseconds / (1000 * frames) - 1) < 300e-6
+    rises = dict(line.split()[1:] for line in desk.host.answers if line.startswith("rises"))
+    assert list(rises) == desk.pins
+    assert 27 <= int(rises.pop(desk.pins[0])) <= 36
+    assert rises.pop(desk.pins[1]) == "never"
+    assert all(int(each) < 10 for each in rises.values())
+
+
+def test_a_clock_that_is_off_shows(desk: Desk) -> None:
+    """Frames each 1.002 ms of the chip's: its clock is 2,000 ppm fast."""
+    chip = desk.chip
+    if isinstance(chip, Rp2040Board):
+        return  # rp2040py's time is that of the crystal
+    chip.frames_each(1.002)
+    opened(desk)
+    chip.wait(1200)
+    desk.host.say(b"?\n")
+    desk.host.until_ready()
+    (clock,) = [line for line in desk.host.answers if line.startswith("fact clock ")]
+    microseconds, frames = map(int, clock.split()[2:])
+    assert abs(microseconds / (1000 * frames) - 1.002) < 300e-6
+
+
+def test_a_held_pin_is_not_asked_how_it_rises(desk: Desk) -> None:
+    desk.chip.hold(pin_number(desk.pins[2]))
+    desk.chip.wait(TOLD_MS)
+    opened(desk)
+    rises = [line.split()[1] for line in desk.host.answers if line.startswith("rises")]
+    assert rises == [pin for pin in desk.pins if pin != desk.pins[2]]
+
+
 def pulls(desk: Desk, pin: int, milliseconds: int) -> list[float]:
     """Return for how many microseconds a pin is driven low, each time in some milliseconds."""
     chip = desk.chip
@@ -454,6 +507,7 @@ def test_pull_ups_of_pins_that_meet_are_not_taken_for_the_supply(desk: Desk) -> 
     for name in switches(desk.view.profile.name):
         if name.startswith("all"):
             desk.chip.close_key(name)
+    desk.chip.wait(TOLD_MS)
     desk.host.set_dtr(True)
     assert not any(line.endswith(" high") for line in desk.host.until_ready(2000))
 

@@ -74,10 +74,14 @@ def probed(
 
 
 def test_a_board_that_is_whole_is_said_to_be(board: Example) -> None:
-    assert probed(board, paths_of(board)) == (
+    status, output = probed(board, paths_of(board))
+    verdict, *answers = output.splitlines()
+    assert (status, verdict) == (
         0,
-        "every key that was pressed is where the file has it: nothing is wrong\n",
+        "every key that was pressed is where the file has it: nothing is wrong",
     )
+    assert answers[0] == "what the board answers for itself:"
+    assert f"chip: {board.profile.chip}; signature " in answers[1]
 
 
 def test_a_cold_joint_is_named_by_its_key(board: Example) -> None:

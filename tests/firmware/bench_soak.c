@@ -61,6 +61,7 @@ static void something(void)
         break;
     case 1:
         host_advance_ms((uint16_t)chance(8));
+        host_run(chance(3000000), (uint16_t)chance(2048));
         break;
     case 2:
         ask();

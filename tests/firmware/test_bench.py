@@ -213,7 +213,7 @@ def test_a_question_looks_once_more_at_what_was_held_high(board: BenchBoard, is_
     lines = board.hear(60)
     high = [0, 2] if is_held else [0]
     assert lines[-len(high) - 1 :] == [f"{board.pins[pin]} high" for pin in high] + ["ready"]
-    assert board.c.host_looks(2) - before == 1 or not is_held
+    assert board.c.host_looks(2) - before == 1 or not is_held, "no look at how it rises"
 
 
 def test_one_look_that_finds_it_high_is_a_spark_and_not_the_supply(board: BenchBoard) -> None:
@@ -269,6 +269,76 @@ def test_what_was_heard_is_right_whatever_is_held_high_and_let_go(board: BenchBo
     board.hear(200)
     assert board.high == held
     assert board.told == {pair for pair in board.closed if pair[0] not in held}
+
+
+def answers(board: BenchBoard) -> list[str]:
+    """Ask for everything; return what the board answers for itself."""
+    board.c.host_send_packet(3, b"?\n", 2)
+    return [line for line in board.hear(60) if line.startswith(("fact", "rises"))]
+
+
+def run(board: BenchBoard, turns: int, microseconds: int, frames_each: int) -> None:
+    """Let turns pass that each take so long, with a frame at every so many."""
+    for turn in range(turns):
+        board.c.host_run(microseconds, turn % frames_each == 0)
+        board.turn()
+        board.read()
+
+
+def test_registers_are_told_in_hex_and_measurements_in_decimals(board: BenchBoard) -> None:
+    board.write(OPEN)
+    board.hear(60)
+    run(board, 3000, 500, 2)
+    board.c.host_rise(0, 12)
+    board.c.host_rise(1, 0xFF)
+    board.c.host_rise(2, 100)
+    lines = answers(board)
+    assert lines[:4] == [
+        "fact chip 00C0FFEE",
+        "fact fuses 00",
+        "fact turn 500",
+        "fact clock 1024000 1024",
+    ]
+    assert lines[4:7] == [
+        f"rises {board.pins[0]} 12",
+        f"rises {board.pins[1]} never",
+        f"rises {board.pins[2]} 100",
+    ]
+    assert len(lines) == 4 + len(board.pins)
+
+
+def test_a_clock_that_is_off_is_told_by_as_much(board: BenchBoard) -> None:
+    board.write(OPEN)
+    run(board, 2 * 1100, 504, 2)
+    assert "fact clock 1032192 1024" in answers(board)
+
+
+def test_a_measurement_in_which_the_bus_was_still_is_not_told(board: BenchBoard) -> None:
+    board.write(OPEN)
+    run(board, 2 * 900, 500, 2)
+    run(board, 40, 500, 1000)
+    run(board, 2 * 900, 500, 2)
+    assert not any(line.startswith("fact clock") for line in answers(board))
+    run(board, 2 * 200, 500, 2)
+    assert "fact clock 1024000 1024" in answers(board)
+
+
+def test_the_time_asleep_is_no_long_turn(board: BenchBoard) -> None:
+    board.write(OPEN)
+    run(board, 100, 500, 2)
+    board.c.host_bus(2)
+    board.turn()
+    board.c.host_run(100_000, 0)
+    board.c.host_bus(4)
+    run(board, 100, 500, 2)
+    assert "fact turn 500" in answers(board)
+
+
+@pytest.mark.parametrize("microseconds", [0, 4, 8, 100, 1000, 9996, 10_000, 262_140])
+def test_a_turn_is_told_in_decimals_of_any_length(board: BenchBoard, microseconds: int) -> None:
+    board.c.host_run(microseconds, 0)
+    board.write(OPEN)
+    assert f"fact turn {microseconds}" in answers(board)
 
 
 def test_a_pin_never_meets_itself(board: BenchBoard) -> None:

@@ -11,6 +11,7 @@ from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.resources import resource
 from tests.firmware import pads
 from tests.firmware.host_build import host_view
+from tests.firmware.test_bench import host_bench
 
 ASKED = re.compile(r"\bHAS_(?!H\b)\w+")
 BOARDS = (
@@ -96,5 +97,5 @@ def test_every_name_that_a_condition_asks_for_is_one_that_some_keyboard_has() ->
     sources = (resource("templates") / "firmware").rglob("*.*")
     asked = {name for path in sources for name in ASKED.findall(path.read_text("utf-8"))}
     known = {feature for view in views for feature in view.features}
-    others = {"HAS_DOUBLE_RESET", "HAS_SERIAL_PORT"}  # of a port, and of the bench
-    assert asked == known | others
+    others = {"HAS_DOUBLE_RESET"}  # of a port
+    assert asked == known | others | set(host_bench("rp2040").features)

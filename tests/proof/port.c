@@ -69,7 +69,35 @@ static line_set any_lines(void)
     return (line_set)((unsigned)any & ((1u << (SENSE_LINES - 1) << 1) - 1u));
 }
 
+#if HAS_SELF_REPORT
+uint16_t port_ticks(void)
+{
+    return (uint16_t)any;
+}
+
+uint16_t port_frame(void)
+{
+    return (uint16_t)((unsigned)any % 2048);
+}
+
+void port_register(uint8_t number, struct port_register *found)
+{
+    /*@ assert a_register: number < PORT_REGISTERS; */
+    found->name = "signature";
+    found->length = (uint8_t)((unsigned)any % 5);
+    for (int place = 0; place < 4; place++) {
+        found->bytes[place] = any_byte();
+    }
+}
+#endif
+
 #if HAS_UNKNOWN_WIRING
+uint8_t port_rise_us(uint8_t drive)
+{
+    /*@ assert a_rising_line: drive < DRIVE_LINES; */
+    return any_byte();
+}
+
 bool port_pull(uint8_t drive, line_set *low)
 {
     /*@ assert a_pulled_line: drive < DRIVE_LINES; */

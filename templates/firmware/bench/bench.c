@@ -3,6 +3,7 @@
 #include "commands.h"
 #include "device.h"
 #include "high.h"
+#include "measure.h"
 #include "pairs.h"
 #include "port.h"
 #include "serial.h"
@@ -16,6 +17,7 @@ void bench_start(void)
     pulled = 0;
     pairs_start();
     high_start();
+    measure_start();
     commands_start();
     tell_start();
     device_start();
@@ -64,9 +66,11 @@ void bench_step(void)
     device_step();
     if (device_suspended()) {
         pairs_restart();
+        measure_restart();
         port_usb_nap();
         return;
     }
+    measure_turn();
     pull_next();
     serve_host();
 }

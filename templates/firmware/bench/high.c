@@ -24,6 +24,11 @@ bool high_rests(uint8_t pin)
     return found[pin] >= COUNTS_AFTER;
 }
 
+bool high_is_likely(uint8_t pin)
+{
+    return found[pin] != 0;
+}
+
 bool high_due(uint8_t pin)
 {
     return found[pin] == COUNTS_AFTER;

@@ -19,6 +19,9 @@ void high_look(uint8_t pin, bool is_high);
 /* It is not to be pulled, nor looked at. */
 bool high_rests(uint8_t pin);
 
+/* The last look found it high. */
+bool high_is_likely(uint8_t pin);
+
 /* It rests, and the host was not told so; it is told now. */
 bool high_due(uint8_t pin);
 void high_told(uint8_t pin);

@@ -14,6 +14,10 @@ void line_begin(void);
 void line_add(FLASH const char *text);
 void line_add_pin(uint8_t pin);
 
+/* In two digits; in as many as it takes, if it is below ten millions. */
+void line_add_hex(uint8_t byte);
+void line_add_number(uint32_t number);
+
 /* A blank and one more pin's name fit. */
 bool line_has_room(void);
 

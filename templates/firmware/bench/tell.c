@@ -1,5 +1,6 @@
 #include "tell.h"
 
+#include "facts.h"
 #include "high.h"
 #include "line.h"
 #include "pairs.h"
@@ -8,7 +9,7 @@
 #include "sizes.h"
 
 /* In this order. A host that was told everything hears of changes until the port is closed. */
-enum stage { NOBODY_LISTENS, VERSION, PIN_NAMES, CLOSED_NOW, HIGH_NOW, READY, CHANGES };
+enum stage { NOBODY_LISTENS, VERSION, PIN_NAMES, FACTS, RISES, CLOSED_NOW, HIGH_NOW, READY, CHANGES };
 
 static uint8_t stage;
 static uint8_t place; /* the pin whose name, or whose pairs, come next */
@@ -95,6 +96,16 @@ static void tell_high(void)
 
 /* --- stages -------------------------------------------------------------------------------- */
 
+static void rises_step(void)
+{
+    facts_tell_rise(place++);
+    if (place == PINS) {
+        stage = CLOSED_NOW;
+        place = 0;
+        other = 0;
+    }
+}
+
 /* A pin without pairs costs a turn, so that no turn looks through them all. */
 static void closed_step(void)
 {
@@ -153,10 +164,18 @@ static void stage_step(void)
     case PIN_NAMES:
         tell_pins();
         if (place == PINS) {
-            stage = CLOSED_NOW;
+            stage = FACTS;
             place = 0;
-            other = 0;
         }
+        break;
+    case FACTS:
+        if (!facts_tell(place++)) {
+            stage = RISES;
+            place = 0;
+        }
+        break;
+    case RISES:
+        rises_step();
         break;
     case CLOSED_NOW:
         closed_step();

@@ -12,6 +12,9 @@
 #include <stdint.h>
 
 #include "sizes.h"
+#if HAS_SELF_REPORT
+#include "port_memory.h"
+#endif
 
 /* --- life and time ------------------------------------------------------------------------- */
 
@@ -63,6 +66,13 @@ bool port_keep(uint8_t place, uint8_t value);
  * may pull it too, for at most a microsecond. No line is ever driven high. Waits as port_read() does.
  */
 bool port_pull(uint8_t drive, line_set *low);
+
+/*
+ * How many microseconds a line that was just low takes to rise by its pull-up: longer, or never, where a light
+ * or a resistor hangs on it. Looks first, as port_pull() does.
+ */
+uint8_t port_rise_us(uint8_t drive);
+enum { PORT_IS_HIGH = 0xFE, PORT_NEVER_RISES = 0xFF, PORT_RISE_MOST_US = 100 };
 #else
 /*
  * Pull driven line `drive` low, look at the sensed lines, and let it go; so many times. Bit n is set where
@@ -80,6 +90,27 @@ uint8_t port_scan(line_set *reading);
 
 /* What driven line `drive` is expected to read from now on. Called for each before the first scan. */
 void port_expect(uint8_t drive, line_set closed);
+#endif
+
+#if HAS_SELF_REPORT
+/* --- what only the chip itself knows ------------------------------------------------------- */
+
+enum { PORT_TICK_US = 4 };
+
+/* Ticks of PORT_TICK_US microseconds, modulo 65,536, by the clock that the whole chip runs from. */
+uint16_t port_ticks(void);
+
+/* The number of the last start of frame, modulo 2,048 (USB 2.0 section 8.4.3). */
+uint16_t port_frame(void);
+
+/* A register, or some that belong together, as bytes; PORT_REGISTERS of port_memory.h says how many there are. */
+struct port_register {
+    FLASH const char *name;
+    uint8_t length; /* in bytes */
+    uint8_t bytes[4]; /* highest first, or in the order that the bench's page says */
+};
+
+void port_register(uint8_t number, struct port_register *found);
 #endif
 
 /* --- USB: the bus -------------------------------------------------------------------------- */

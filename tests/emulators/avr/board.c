@@ -19,6 +19,9 @@ static int path_count;
 static bool closed[PATHS];
 static uint8_t held[PORTS];
 
+static uint32_t burden[PORTS * 8]; /* the cycles that a pin takes to rise */
+static avr_cycle_count_t low_at[PORTS * 8];
+
 static uint8_t levels[PORTS]; /* what the pins read */
 static uint8_t seen[PORTS * 3];
 
@@ -89,6 +92,24 @@ static void solve_matrix(void)
     leavings_read(levels);
 }
 
+/* Pins of a port that were low, and that a light or a resistor keeps there for a while. */
+static uint8_t burdened(int port)
+{
+    uint8_t low = 0;
+
+    for (int pin = 8 * port; pin < 8 * port + 8; pin++) {
+        if (burden[pin] == 0) {
+            continue;
+        }
+        if (!bit(levels, pin)) {
+            low_at[pin] = avr->cycle;
+        } else if (avr->cycle - low_at[pin] < burden[pin]) {
+            low |= (uint8_t)(1 << pin % 8);
+        }
+    }
+    return low;
+}
+
 static uint8_t read_pins(avr_t *chip, avr_io_addr_t address, void *param)
 {
     (void)param;
@@ -104,7 +125,14 @@ static uint8_t read_pins(avr_t *chip, avr_io_addr_t address, void *param)
         solve_matrix();
         pins_moved = false;
     }
-    return chip->data[address] = levels[(address - PIN_A) / 3];
+    return chip->data[address] = levels[(address - PIN_A) / 3] & (uint8_t)~burdened((address - PIN_A) / 3);
+}
+
+void board_burden(int pin, uint32_t cycles)
+{
+    burden[pin] = cycles;
+    pins_moved = true;
+    idle_forget();
 }
 
 int board_path(int key, int from, int to)
@@ -348,6 +376,7 @@ int board_open(const char *chip, uint32_t hertz, uint8_t *flash, uint32_t size,
     cable_open();
     leavings_open(boot_start);
     eeprom_open();
+    fuses_open();
     delays_open(size);
     idle_open();
     waking_open();

@@ -7,6 +7,7 @@
  *   receive.c   endpoint 3, with which a serial port receives
  *   leavings.c  what a boot loader left in the chip's registers, and what the chip makes of it
  *   eeprom.c    how long a write of the EEPROM takes
+ *   fuses.c     fuses, lock bits and signature, as the program reads them
  *   delays.c    delay loops, jumped over
  *   idle.c      turns of the main loop in which nothing can happen, jumped over
  *   waking.c    what waking from a nap costs
@@ -76,6 +77,7 @@ void receive_open(void);
 void receive_reset(void);
 int receive_out(const uint8_t *bytes, uint32_t count);
 void eeprom_open(void);
+void fuses_open(void);
 void delays_open(uint32_t size);
 void delays_restore(void);
 void idle_open(void);

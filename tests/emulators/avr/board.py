@@ -114,6 +114,17 @@ class AvrBoard:
         """Solder the supply to a pin, or take it off."""
         self._board.board_hold(pin, int(held))
 
+    def burden(self, pin: int, microseconds: float) -> None:
+        """Let a pin take so long to rise, as one with a light or a resistor does."""
+        self._board.board_burden(pin, int(microseconds * self.cycles_per_ms / 1000))
+
+    def fuse(self, *, signature: bytes, fuses: bytes, lock: int) -> None:
+        """Set what is set once: fuses are low, high and extended."""
+        for place, value in enumerate(signature):
+            self._board.board_fuse(1, 2 * place, value)
+        for address, value in zip((0, 3, 2, 1), (*fuses, lock), strict=True):
+            self._board.board_fuse(0, address, value)
+
     # --- time ------------------------------------------------------------------------------------
 
     def run(self, cycles: int) -> None:
@@ -229,6 +240,10 @@ class AvrBoard:
         self._board.board_usb_resume()
         self.wait(20)
         self._board.board_usb_resume_end()
+
+    def frames_each(self, milliseconds: float) -> None:
+        """Let the computer send a frame so often by the chip's clock."""
+        self._board.board_usb_frames_each(round(milliseconds * self.cycles_per_ms))
 
     def transient(self, after_ms: float = 0) -> None:
         """Disturb the suspended bus for a moment: now or later, also in the middle of a nap."""

@@ -226,11 +226,25 @@ static void write_usbcon(avr_t *chip, avr_io_addr_t address, uint8_t value, void
     }
 }
 
+enum { UDFNUM = 0xE4, FRAME_NUMBERS = 2048 };
+
+static uint16_t frames;
+static uint32_t frame_cycles;
+
 static avr_cycle_count_t frame(avr_t *chip, avr_cycle_count_t when, void *param)
 {
     (void)param;
     signal_flag(SOFI | WAKEUPI);
-    return when + chip->frequency / 1000;
+    frames = (frames + 1) % FRAME_NUMBERS;
+    chip->data[UDFNUM] = (uint8_t)frames;
+    chip->data[UDFNUM + 1] = (uint8_t)(frames >> 8);
+    return when + frame_cycles;
+}
+
+/* The host's clock is not the chip's. */
+void board_usb_frames_each(uint32_t cycles)
+{
+    frame_cycles = cycles;
 }
 
 static void set_bus(bool is_busy, bool has_frames)
@@ -376,6 +390,7 @@ uint64_t board_run_until_armed(int endpoint, uint64_t cycles)
 
 void cable_open(void)
 {
+    frame_cycles = avr->frequency / 1000;
     control_open();
     old_ueintx = wrap(UEINTX, write_ueintx, NULL);
     old_udcon = wrap(UDCON, write_udcon, NULL);

@@ -91,6 +91,10 @@ class Rp2040Board:
         """Solder the supply to a pin, or take it off."""
         self.rp2040.sio.hold(pin, held)
 
+    def burden(self, pin: int, microseconds: float) -> None:
+        """Let a pin take so long to rise, as one with a light or a resistor does."""
+        self.rp2040.sio.burden[pin] = int(microseconds * self.cycles_per_ms / 1000)
+
     # --- time ------------------------------------------------------------------------------------
 
     def run(self, cycles: int) -> None:

@@ -90,6 +90,8 @@ class Network(RPSIO):
         super().__init__(chip)
         self.paths: frozenset[tuple[int, int]] = frozenset()
         self.held: frozenset[int] = frozenset()
+        self.burden: dict[int, int] = {}
+        self._low_at: dict[int, float] = {}
         self.on_drive: Callable[[int, bool], None] = lambda pins, low: None
         self._known: dict[tuple[int, int], int] = {}
 
@@ -111,7 +113,7 @@ class Network(RPSIO):
         state = self.gpio_output_enable, self.gpio_value
         if state not in self._known:
             self._known[state] = self._levels()
-        return self._known[state]
+        return self._known[state] & ~self._burdened(self._known[state])
 
     def write_uint32(self, offset: int, value: int) -> None:
         if offset == GPIO_OE_SET:
@@ -126,6 +128,16 @@ class Network(RPSIO):
             self.gpio_value &= ~value
         else:
             super().write_uint32(offset, value)
+
+    def _burdened(self, levels: int) -> int:
+        """Return the pins that were low, and that something keeps there for a while."""
+        low, now = 0, self.rp2040.clock.nanos / NS_A_CYCLE
+        for pin, cycles in self.burden.items():
+            if not levels >> pin & 1:
+                self._low_at[pin] = now
+            elif now - self._low_at.get(pin, -cycles) < cycles:
+                low |= 1 << pin
+        return low
 
     def _levels(self) -> int:
         pins = self.rp2040.gpio

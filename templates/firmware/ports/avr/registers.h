@@ -78,6 +78,11 @@
 #define JTD 7
 #define IVCE 0
 
+#define SPMCSR_ADDRESS 0x57
+#define SIGRD 5
+#define BLBSET 3
+#define SPMEN 0
+
 #define SPL_ADDRESS 0x5D
 #define SPH_ADDRESS 0x5E
 #define SREG_ADDRESS 0x5F
@@ -108,7 +113,6 @@
 #define EECR_ADDRESS 0x3F
 #define TCCR0A_ADDRESS 0x44
 #define SPCR_ADDRESS 0x4C
-#define SPMCSR_ADDRESS 0x57
 #define PCICR_ADDRESS 0x68
 #define TIMSK0_ADDRESS 0x6E
 #define TIMSK1_ADDRESS 0x6F
@@ -161,6 +165,9 @@
 
 #define UDADDR REGISTER(0xE3)
 #define ADDEN 7
+
+#define UDFNUML REGISTER(0xE4)
+#define UDFNUMH REGISTER(0xE5)
 
 #define UEINTX REGISTER(0xE8)
 #define FIFOCON 7

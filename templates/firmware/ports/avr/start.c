@@ -6,6 +6,7 @@
  */
 #include "chip.h"
 #include "registers.h"
+#include "start.h"
 
 #define BARE(section_name) __attribute__((naked, used, noinline, section(section_name)))
 
@@ -14,6 +15,10 @@
 
 void vectors(void);
 void start_reset(void);
+
+#if HAS_SELF_REPORT
+__attribute__((used)) uint8_t reset_cause;
+#endif
 
 /*
  * The table is whole, and every interrupt just returns: should one come that nobody asked for, it wakes
@@ -39,6 +44,9 @@ BARE(".text.start_reset") void start_reset(void)
         "cli\n"
         "clr r1\n"
         "wdr\n"
+#if HAS_SELF_REPORT
+        "in r2, %0\n" /* before it is cleared, and nothing before main() uses r2 */
+#endif
         "out %0, r1\n"
         "ldi r24, %1\n"
         "sts %2, r24\n"
@@ -70,6 +78,9 @@ BARE(".text.start_reset") void start_reset(void)
         "2: cp r26, r24\n"
         "cpc r27, r25\n"
         "brne 1b\n"
+#if HAS_SELF_REPORT
+        "sts reset_cause, r2\n"
+#endif
         "jmp main\n"
 
         /* The compilers name these where a file has such variables; the loops above are they. */

@@ -37,6 +37,15 @@ static uint16_t timer(void)
     return (uint16_t)(low | ((uint16_t)TCNT1H << 8));
 }
 
+#if HAS_SELF_REPORT
+_Static_assert(64 / CLOCK_MHZ % PORT_TICK_US == 0, "a count is not whole ticks");
+
+uint16_t port_ticks(void)
+{
+    return (uint16_t)(timer() * (64 / CLOCK_MHZ / PORT_TICK_US));
+}
+#endif
+
 void tick_slept(uint8_t passed)
 {
     counted = timer();

@@ -26,6 +26,10 @@ void host_advance_ms(uint16_t ms);
 /* Something holds a line high, as the supply does; and how often port_pull() has looked at it. */
 void host_hold(uint8_t line, bool held);
 unsigned host_looks(uint8_t line);
+
+/* What port_rise_us() finds; and let time pass for port_ticks(), and frames begin. */
+void host_rise(uint8_t line, uint8_t microseconds);
+void host_run(uint32_t microseconds, uint16_t frames);
 /* So many readings of a driven line, after `before` others, show a sensed line low that is not. */
 void host_spark(uint8_t drive, uint8_t sense, unsigned before, unsigned readings);
 

@@ -35,6 +35,9 @@ static struct {
     line_set closed[DRIVE_LINES], expected[DRIVE_LINES];
     bool held[DRIVE_LINES]; /* high, by something on the line */
     unsigned looks[DRIVE_LINES];
+    uint8_t rises[DRIVE_LINES];
+    uint32_t microseconds;
+    uint16_t frame;
     struct spark sparks[DRIVE_LINES][SENSE_LINES];
     uint16_t milliseconds;
 #if HAS_REMEMBERED_BASE
@@ -129,7 +132,37 @@ bool port_keep(uint8_t place, uint8_t value)
 }
 #endif
 
+#if HAS_SELF_REPORT
+uint16_t port_ticks(void)
+{
+    return (uint16_t)(world.microseconds / PORT_TICK_US);
+}
+
+uint16_t port_frame(void)
+{
+    return world.frame;
+}
+
+void port_register(uint8_t number, struct port_register *found)
+{
+    static const char *const names[PORT_REGISTERS] = {"chip", "fuses"};
+
+    right(number < PORT_REGISTERS);
+    *found = (struct port_register){names[number], 4, {0x00, 0xC0, 0xFF, 0xEE}};
+    found->length = number == 0 ? 4 : 1;
+}
+#endif
+
 #if HAS_UNKNOWN_WIRING
+uint8_t port_rise_us(uint8_t drive)
+{
+    if (!right(drive < DRIVE_LINES)) {
+        return 0;
+    }
+    world.looks[drive]++;
+    return world.held[drive] ? PORT_IS_HIGH : world.rises[drive];
+}
+
 bool port_pull(uint8_t drive, line_set *low)
 {
     if (!right(drive < DRIVE_LINES)) {
@@ -321,6 +354,19 @@ void host_reset(void)
 unsigned host_faults(void)
 {
     return world.faults;
+}
+
+void host_rise(uint8_t line, uint8_t microseconds)
+{
+    if (right(line < DRIVE_LINES)) {
+        world.rises[line] = microseconds;
+    }
+}
+
+void host_run(uint32_t microseconds, uint16_t frames)
+{
+    world.microseconds += microseconds;
+    world.frame = (uint16_t)((world.frame + frames) & 0x7FF);
 }
 
 unsigned host_looks(uint8_t line)

@@ -10,4 +10,7 @@
 void host_fault(void);
 #define PORT_FAULT() host_fault()
 
+/* How many registers there are for the bench firmware to tell of. */
+enum { PORT_REGISTERS = 2 };
+
 #endif

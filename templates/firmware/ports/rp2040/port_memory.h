@@ -9,4 +9,7 @@
 /* What cannot be with the tables that belong to this engine: nobody here to be told. */
 #define PORT_FAULT() ((void)0)
 
+/* How many registers there are for the bench firmware to tell of. */
+enum { PORT_REGISTERS = 3 };
+
 #endif

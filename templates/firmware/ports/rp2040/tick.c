@@ -16,6 +16,13 @@ void tick_start(void)
     WATCHDOG_TICK = WATCHDOG_TICK_ENABLE | CRYSTAL_MHZ;
 }
 
+#if HAS_SELF_REPORT
+uint16_t port_ticks(void)
+{
+    return (uint16_t)(TIMER_TIMERAWL / PORT_TICK_US);
+}
+#endif
+
 uint16_t port_milliseconds(void)
 {
     while (TIMER_TIMERAWL - counted >= 1000) { /* read anew, or the compiler makes it a division */
