@@ -43,6 +43,9 @@ from tests.mutants.changes import Mutant
 Call = Callable[[Image], None]
 Tree = dict[str, bytes]
 
+WANTED = "as_the_revision_wants_it"
+"""In the name of what is tried on a chip of an earlier revision, too."""
+
 CHIPS = {"avr": "atmega32u4", "rp2040": "rp2040"}
 
 
@@ -276,6 +279,15 @@ def _rp2040() -> Iterator[Bench]:
     )
     shared = vars(test_enumeration).keys() | vars(test_hid_requests).keys()
     plain.calls.extend(desks(test_usb, *(name for name in shared if name.startswith("test_"))))
+    plain.calls.extend(
+        _with_fixture(
+            places,
+            lambda image: image,
+            test_usb.desk,
+            "clang",
+            _tests(test_usb, "desk", tuple(name for name in vars(test_usb) if WANTED not in name)),
+        )
+    )
     dead = test_clocks.test_a_pll_that_does_not_lock_restarts_the_chip_until_it_does
     crystal = test_clocks.test_a_crystal_that_does_not_start_restarts_the_chip_until_it_does
     plain.calls.extend([_plainly(places, dead, name) for name in test_clocks.PLLS])

@@ -151,7 +151,8 @@ class Cable(usb.RPUSBController):
     def reset_bus(self) -> None:
         self._asleep_since = None
         self._toggles.clear()
-        self._flag(usb.SIE_BUS_RESET, usb.SIE_SUSPENDED)
+        over = usb.SIE_SUSPENDED if self.suspended_is_a_level else 0
+        self._flag(usb.SIE_BUS_RESET, over)
 
     def suspend(self) -> None:
         self._asleep_since = self._frame()

@@ -150,6 +150,16 @@ def test_a_bus_that_is_reset_ends_the_nap_at_once(
     assert not desk.chip.rp2040.core.waiting
 
 
+def test_a_reset_right_after_the_bus_fell_asleep_leaves_the_keyboard_awake(
+    desk: Desk,  # noqa: F811
+) -> None:
+    """SUSPENDED stays until it is cleared (datasheet section 4.1.4, SIE_STATUS)."""
+    desk.chip.suspend()
+    desk.chip.cable.reset_bus()
+    desk.chip.wait(5)
+    assert desk.chip.rp2040.core.waits == 0
+
+
 def test_what_a_nap_was_to_be_ended_by_is_off_after_it(desk: Desk) -> None:  # noqa: F811
     desk.chip.share = 1
     desk.chip.suspend()

@@ -128,6 +128,7 @@ def test_what_waited_before_a_reset_of_the_bus_is_gone_after_it(desk: Desk, endp
     assert desk.chip.in_(endpoint) is None
     controls = desk.chip.rp2040.usb_dpram[0x80:0x100]
     assert not any(controls), "a buffer is still the controller's, or stalls"
+    assert not any(desk.chip.rp2040.usb_dpram[8:0x80]), "an endpoint is still open"
     assert desk.chip.address == 0
 
 
