@@ -8,6 +8,8 @@ from typing import Protocol
 from matrixgen.bench.answers import Answers
 from matrixgen.bench.press import ClosedPairs
 from matrixgen.bench.protocol import BenchProblem, HeldHigh, Listener
+from matrixgen.ports.listing import serial_ports
+from matrixgen.ports.opening import PortRefused, open_patiently
 
 BAUD = 115_200
 """Over USB any rate will do; this is the one that is given."""
@@ -36,38 +38,36 @@ class Port(Protocol):
         """Leave the port."""
 
 
-def found_ports() -> list[str]:
-    """Return the serial ports of USB devices, by their names."""
-    from serial.tools.list_ports import comports
-
-    return sorted(port.device for port in comports() if port.vid is not None)
-
-
 def chosen_port(given: str | None) -> str:
-    """Return the port to use; `BenchProblem` where none was given and it is not clear which."""
+    """Return the port to use; `BenchProblem` where none was given and it is not clear which.
+
+    Nothing is sent to a port that is not the bench firmware's and was not named.
+    """
     if given:
         return given
-    ports = found_ports()
-    if len(ports) == 1:
-        return ports[0]
+    ports = serial_ports()
+    benches = [port for port in ports if port.is_bench]
+    if len(benches) == 1:
+        return benches[0].path
     if not ports:
         raise BenchProblem("there is no USB serial port", NO_BENCH)
-    listed = ", ".join(f"`{port}`" for port in ports)
-    raise BenchProblem(f"there are several serial ports: {listed}", "choose one with `--port PORT`")
+    listed = ", ".join(f"`{port.shown}`" for port in benches or ports)
+    if benches:
+        raise BenchProblem(f"there are several: {listed}", "choose one with `--port PORT`")
+    raise BenchProblem(
+        f"no port is that of the bench firmware; there is {listed}",
+        NO_BENCH,
+        "`--port PORT` uses another port all the same",
+    )
 
 
 def open_port(name: str) -> Port:
     """Open a serial port; `BenchProblem` where that cannot be."""
-    import serial
-
     try:
-        port: Port = serial.Serial(name, BAUD, timeout=READ_S)
-    except (serial.SerialException, OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        helps = ["`--port PORT` names it"]
-        if "ermission" in str(error):
-            helps = ["on Linux, members of the group of the port (`ls -l PORT`) may open it"]
-        raise BenchProblem(f"the port `{name}` cannot be opened: {reason}", *helps) from None
+        port = open_patiently(name, BAUD)
+    except PortRefused as refused:
+        raise BenchProblem(refused.text, *refused.helps) from None
+    port.timeout = READ_S
     return port
 
 

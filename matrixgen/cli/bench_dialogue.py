@@ -38,7 +38,7 @@ def add_bench_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--port",
         metavar="PORT",
-        help="the serial port of the bench firmware (default: the only USB serial port)",
+        help="the serial port of the bench firmware (default: that of the only bench firmware)",
     )
 
 

@@ -22,9 +22,9 @@ from matrixgen.load.drives import drives
 from matrixgen.load.failure import AGAIN, LoadFailure
 from matrixgen.load.image_file import is_image
 from matrixgen.load.keyboards import appeared, factory_loaders, keyboards
-from matrixgen.load.ports import serial_ports
 from matrixgen.model.prose import quoted
 from matrixgen.model.reason import reason_of
+from matrixgen.ports.listing import serial_ports
 from matrixgen.record import changed
 
 INTERRUPTED = 130
@@ -60,7 +60,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--yes",
         action="store_true",
-        help="do not ask: use the board if there is only one, otherwise stop",
+        help="do not ask: take the only port there is for the board's, otherwise stop",
     )
 
 
@@ -83,7 +83,10 @@ def run(arguments: argparse.Namespace) -> int:
 
 def listing() -> list[str]:
     """Return a line for each port, drive and factory boot loader that is there now."""
-    lines = [f"port   {port.shown}" for port in serial_ports()]
+    lines = [
+        f"port   {port.shown}{': the bench firmware' if port.is_bench else ''}"
+        for port in serial_ports()
+    ]
     lines += [f"drive  {drive.shown}" for drive in drives()]
     lines += [
         f"usb    {found.name} ({found.ids}): a factory's boot loader, for `dfu-programmer`"

@@ -9,17 +9,11 @@ from matrixgen.boards import Pin, Profile
 from matrixgen.emit.c_text import usb_string
 from matrixgen.emit.line_views import PortView, ShiftView, ports_of, pulled_up, shift_views
 from matrixgen.families import Family, PinPlace
-from matrixgen.model.keyboard import MAKER, TEST_VENDOR_ID
+from matrixgen.model.keyboard import BENCH_PRODUCT_ID, MAKER, TEST_VENDOR_ID
 from matrixgen.record import Record
 
 PROTOCOL = 2
 """The version of what the port says; `templates/firmware/bench/README.md` is its page."""
-
-BENCH_PRODUCT_ID = 0x0002
-"""For private testing only, as a keyboard's, and another one: hosts remember what an id was.
-
-pid.codes keeps 1209:0001 to 1209:0010 for that, from memory.
-"""
 
 
 class PinView(Record, kw_only=True):

@@ -11,10 +11,13 @@ that, `l` and `B` with `E`, are nowhere in this room.
 
 from __future__ import annotations
 
+import time
+
 from matrixgen.load.failure import LoadFailure, NoAnswer
 from matrixgen.load.link import Link
 
 DONE, YES, SERIAL, FLASH = b"\r", b"Y", b"S", b"F"
+ENDED = DONE + b"?"
 NOTHING = b"\x1b"
 """Escape: a command that does nothing and has no answer, and no kind of memory either."""
 
@@ -22,6 +25,10 @@ NAME_BYTES = 7
 ANSWER_SECONDS, NAME_SECONDS, ERASE_SECONDS = 5.0, 0.8, 20.0
 LONGEST_BLOCK = 256
 """Bytes of the largest page of these chips: what a loader may still wait for, left by another."""
+
+
+TRIES = ((4, NAME_SECONDS), (LONGEST_BLOCK, NAME_SECONDS), (LONGEST_BLOCK, ANSWER_SECONDS))
+"""Escapes that are sent before the name is asked for, and how long it is waited for."""
 
 
 class Avr109:
@@ -37,18 +44,35 @@ class Avr109:
         block. Escapes end both: as an operand they name no kind of memory, and as a block's data
         they go to the page that was being written, which is to be erased.
 
+        A slow one answers the question that was given up before: the answers to those that came
+        after it are awaited too, or they would be taken for those to what is asked next.
+
         Raises `NoAnswer` where nothing there speaks AVR109.
         """
-        for escapes in (4, LONGEST_BLOCK, LONGEST_BLOCK):
+        begin = time.monotonic()
+        for unanswered, (escapes, seconds) in enumerate(TRIES):
             self._link.write(NOTHING * escapes)
             self._link.drain()
             self._link.write(b"S")
-            name = self._link.read(NAME_BYTES, NAME_SECONDS)
+            name = self._name(seconds)
             if len(name) == NAME_BYTES and name.isascii() and name.decode().isprintable():
                 if self._link.read(1, 0):  # it says more than a loader does
                     continue
+                self._drop_names(unanswered, time.monotonic() - begin)
                 return name.decode().strip()
         raise NoAnswer("no boot loader that speaks AVR109 answers there")
+
+    def _name(self, seconds: float) -> bytes:
+        """Return what comes as a name, without the answers to commands that the escapes ended."""
+        name = self._link.read(NAME_BYTES, seconds)
+        while (rest := name.lstrip(ENDED)) != name:
+            name = rest + self._link.read(NAME_BYTES - len(rest), seconds)
+        return name
+
+    def _drop_names(self, count: int, passed: float) -> None:
+        seconds = min(ANSWER_SECONDS, passed + NAME_SECONDS)
+        while count and self._link.read(NAME_BYTES, seconds):
+            count -= 1
 
     def enter_programming(self) -> None:
         """Say which chip is meant, from the loader's own list, and that programming begins."""
@@ -106,7 +130,7 @@ class Avr109:
         if not answer:
             raise LoadFailure("the boot loader stopped answering")
         if answer != DONE:
-            raise LoadFailure(f"the boot loader would not {what}: it answered {answer!r}")
+            raise LoadFailure(f"the boot loader would not {what}: it answered {_shown(answer)}")
 
     def _ask(self, command: bytes, count: int) -> bytes:
         self._link.write(command)
@@ -117,3 +141,11 @@ class Avr109:
         if len(answer) < count:
             raise LoadFailure("the boot loader stopped answering")
         return answer
+
+
+def _shown(answer: bytes) -> str:
+    """Return a byte as a person reads it: as a letter if it is one, or else by its number."""
+    letter = answer.decode("ascii", "replace")
+    return (
+        f"`{letter}`" if letter.isascii() and letter.isprintable() else f"0x{answer.hex().upper()}"
+    )

@@ -9,9 +9,11 @@ from matrixgen.load import patience
 from matrixgen.load.copying import copy_to, pieces_of
 from matrixgen.load.drives import INFO, Drive, drive_at, drives
 from matrixgen.load.failure import LoadFailure
+from matrixgen.load.link import restart
 from matrixgen.load.ports import awaited
 from matrixgen.load.talk import Talk
 from matrixgen.load.uf2_file import refuse_bad_uf2
+from matrixgen.ports.listing import serial_ports
 from matrixgen.record import Record
 
 BY_HAND = "hold the board's boot button down while you plug it in"
@@ -56,6 +58,11 @@ def _given(path: str) -> Drive:
 def _found(talk: Talk) -> Drive:
     """Return the only drive there is, or the one that the maker means."""
     found = drives()
+    benches = [port for port in serial_ports() if port.is_bench]
+    if not found and len(benches) == 1:
+        talk.tell("restarting the board into its boot loader")
+        restart(benches[0].path)
+        found = awaited((), drives, patience.RESTARTS)
     if not found:
         talk.tell(f"waiting for the board's drive: {BY_HAND}")
         found = awaited((), drives, patience.APPEARS)

@@ -21,6 +21,9 @@ MOST_BYTES = 64_000_000
 
 MOST_MANIFEST_BYTES = 1_000_000
 
+END = ":00000001FF"
+"""The record that ends an Intel HEX file (its specification of 1988, "End of File Record")."""
+
 
 def is_image(path: str) -> bool:
     """Whether a path is that of an image, by its ending, and not that of a .keys file."""
@@ -51,12 +54,15 @@ def controller_of(path: Path, data: bytes) -> str | None:
 def flash_of_hex(data: bytes, room: int) -> bytes:
     """Return the flash of an Intel HEX file from address 0, gaps as erased flash reads.
 
-    Raises `LoadFailure` where it is none, reaches past `room` bytes, or has nothing at the start.
+    Raises `LoadFailure` where it is none, is cut off, reaches past `room` bytes, or has nothing at
+    the start.
     """
+    text = _text_of_hex(data)
     try:
-        read = IntelHex(io.StringIO(data.decode("ascii")))
-    except (IntelHexError, UnicodeDecodeError) as error:
+        read = IntelHex(io.StringIO(text))
+    except IntelHexError as error:
         raise LoadFailure(f"it is not an Intel HEX file: {reason_of(error)}") from error
+    _refuse_cut_off(text)
     first, last = read.minaddr(), read.maxaddr()
     if first is None or last is None:
         raise LoadFailure("the image is empty")
@@ -66,3 +72,27 @@ def flash_of_hex(data: bytes, room: int) -> bytes:
             f"the image begins at 0x{first:X}, but firmware for this chip begins at 0"
         )
     return bytes(read.tobinarray(start=0, end=last))
+
+
+def _text_of_hex(data: bytes) -> str:
+    try:
+        return data.decode("ascii")
+    except UnicodeDecodeError as error:
+        place = f"byte {error.start + 1:,} is 0x{data[error.start]:02X}"
+        raise LoadFailure(
+            f"it is not an Intel HEX file: {place}, which is not a character of ASCII"
+        ) from error
+
+
+def _refuse_cut_off(text: str) -> None:
+    """Refuse a file without its end record, or with more after it."""
+    lines = [line.strip().upper() for line in text.splitlines() if line.strip()]
+    if not lines:
+        raise LoadFailure("the image is empty")
+    if END not in lines:
+        raise LoadFailure(
+            f"the image is cut off: its last line is not the end record `{END}`",
+            "build or copy it again",
+        )
+    if lines[-1] != END:
+        raise LoadFailure(f"the image goes on after its end record `{END}`", "build it again")

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import errno
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from typing import TYPE_CHECKING, Protocol
 
-from matrixgen.load import patience
-from matrixgen.load.access import access_helps
 from matrixgen.load.failure import AGAIN, LoadFailure
-from matrixgen.model.reason import reason_of
+from matrixgen.ports.opening import PortRefused, open_patiently, terminal_errors
 
 if TYPE_CHECKING:
     import serial
@@ -22,11 +18,7 @@ BAUD = 57600
 RESTART_BAUD = 1200
 """Opening a board's port at this rate sends it to its boot loader: common practice, no source."""
 
-WRITE_SECONDS = 10.0
 QUIET_SECONDS = 0.05
-
-PASSING = frozenset((errno.EACCES, errno.EPERM, errno.EBUSY, errno.EAGAIN, errno.ENOENT))
-"""Refusals that may be gone a moment later, when the system is done with a new port."""
 
 
 class Link(Protocol):
@@ -73,17 +65,8 @@ def _reporting_a_lost_board() -> Iterator[None]:
     """Say of a port that fails that the board is gone: that is what it is, on USB."""
     try:
         yield
-    except (OSError, _termios_error()) as error:  # pyserial's own exceptions are OSErrors
+    except terminal_errors() as error:
         raise LoadFailure("the board went away in the middle", AGAIN) from error
-
-
-def _termios_error() -> type[Exception]:
-    """Return what the terminal's driver raises; where there is none, what is caught anyway."""
-    try:
-        import termios
-    except ImportError:
-        return OSError
-    return termios.error
 
 
 @contextmanager
@@ -92,11 +75,11 @@ def opened(path: str) -> Iterator[SerialLink]:
 
     Raises `LoadFailure` where it is not there, is another program's, or may not be opened.
     """
-    port = _patiently(path, BAUD)
+    port = _opened(path, BAUD)
     try:
         yield SerialLink(port)
     finally:
-        with suppress(OSError, _termios_error()):
+        with suppress(*terminal_errors()):
             port.close()
 
 
@@ -105,53 +88,15 @@ def restart(path: str) -> None:
 
     Raises `LoadFailure` as `opened` does.
     """
-    port = _patiently(path, RESTART_BAUD)
-    with suppress(OSError, _termios_error()):  # it may be gone before it is closed
+    port = _opened(path, RESTART_BAUD)
+    with suppress(*terminal_errors()):  # it may be gone before it is closed
         port.dtr = False
-    with suppress(OSError, _termios_error()):
+    with suppress(*terminal_errors()):
         port.close()
 
 
-def _patiently(path: str, baud: int) -> serial.Serial:
-    """Open a port, and again for a while where what hinders may pass."""
-    until = time.monotonic() + patience.OPENS
-    while True:
-        try:
-            return _open(path, baud)
-        except (OSError, _termios_error()) as error:
-            number = error.errno if isinstance(error, OSError) else None
-            if number not in PASSING or time.monotonic() >= until:
-                raise _refusal(path, error) from error
-            time.sleep(patience.LOOKS)
-
-
-def _open(path: str, baud: int) -> serial.Serial:
-    import serial  # only here: no other command needs it
-
-    return serial.Serial(path, baud, write_timeout=WRITE_SECONDS, exclusive=True)
-
-
-def _refusal(path: str, error: Exception) -> LoadFailure:
-    number = error.errno if isinstance(error, OSError) else None
-    if number in (errno.EACCES, errno.EPERM):
-        return LoadFailure(f"you may not use `{path}`", *access_helps(path))
-    if number in (errno.EBUSY, errno.EAGAIN):
-        return LoadFailure(
-            f"another program has `{path}` open",
-            "close it; a modem manager releases a new port by itself after some seconds",
-        )
-    if number in (errno.ENOENT, errno.ENODEV, errno.ENXIO):
-        return LoadFailure(
-            f"there is no port `{path}`", "`matrixgen load --list` shows what is plugged in"
-        )
-    if number is None:
-        return LoadFailure(f"`{path}` is not a serial port: {reason_of(error)}")
-    return LoadFailure(f"`{path}` cannot be opened: {_plain(error)}")
-
-
-def _plain(error: Exception) -> str:
-    """Return the system's own words for an error that pyserial has wrapped in a sentence."""
-    import os
-
-    number = error.errno if isinstance(error, OSError) else None
-    return reason_of(OSError(number, os.strerror(number)) if number else error)
+def _opened(path: str, baud: int) -> serial.Serial:
+    try:
+        return open_patiently(path, baud)
+    except PortRefused as refused:
+        raise LoadFailure(refused.text, *refused.helps) from refused

@@ -6,9 +6,6 @@ APPEARS = 60.0
 RESTARTS = 8.0
 """For a board that restarts by itself; a common loader then waits 8 s for an image."""
 
-OPENS = 2.0
-"""For a port that has just come: the system names it first and grants access to it later."""
-
 GOES = 15.0
 """For a drive to go once it has its image."""
 

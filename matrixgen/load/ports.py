@@ -1,4 +1,4 @@
-"""Serial ports over USB: which there are, and which come and go."""
+"""Serial ports that come and go."""
 
 from __future__ import annotations
 
@@ -7,38 +7,9 @@ from collections.abc import Callable, Iterable
 from typing import TypeVar
 
 from matrixgen.load import patience
-from matrixgen.record import Record
+from matrixgen.ports.listing import Port, serial_ports
 
 Thing = TypeVar("Thing")
-
-
-class Port(Record):
-    """A serial port of something on USB: its path and what it calls itself."""
-
-    path: str
-    title: str
-    ids: str
-
-    @property
-    def shown(self) -> str:
-        """A line for people: `/dev/ttyACM0  Stick (1B4F:9205)`."""
-        return f"{self.path}  {self.title} ({self.ids})"
-
-
-def serial_ports() -> tuple[Port, ...]:
-    """Return the serial ports of what is on USB now, by their paths; others are no board's."""
-    from serial.tools import list_ports  # only here: no other command needs it
-
-    found = (
-        Port(
-            port.device,
-            port.product or port.description or "no name",
-            f"{port.vid:04X}:{port.pid:04X}",
-        )
-        for port in list_ports.comports()
-        if port.vid is not None and port.pid is not None
-    )
-    return tuple(sorted(found, key=lambda port: port.path))
 
 
 def new_ports(before: Iterable[Port], seconds: float) -> tuple[Port, ...]:

@@ -22,6 +22,12 @@ from matrixgen.record import Record
 TEST_VENDOR_ID, TEST_PRODUCT_ID = 0x1209, 0x0001
 """For private testing only (pid.codes, page 1209/0001): used where a file has no ids of its own."""
 
+BENCH_PRODUCT_ID = 0x0002
+"""Of the bench firmware, with the same vendor: another one, since hosts remember what an id was.
+
+pid.codes keeps 1209:0001 to 1209:0010 for private testing, from memory.
+"""
+
 MAKER = "Made by hand"
 """The maker string of a file that names none."""
 

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 import pytest
 from serial.tools import list_ports
 
-from matrixgen.load import copying, drives, keyboards, link, ports
+from matrixgen.load import avr109, copying, drives, keyboards, link, ports
+from matrixgen.ports import opening
 from tests.load.clock import Clock
 from tests.load.drive import FolderDrive
 from tests.load.loader import OnTerminal
@@ -22,7 +23,7 @@ ANSWERS_S = 60.0
 def clock(monkeypatch) -> Clock:
     """Let what comes and goes be waited for by a clock that takes no time."""
     made = Clock()
-    for module in (copying, link, ports):
+    for module in (avr109, copying, opening, ports):
         monkeypatch.setattr(module, "time", made)
     return made
 

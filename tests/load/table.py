@@ -27,6 +27,9 @@ wiring
   column c0 on {pins[1]}  A
   column c1 on {pins[2]}  B
 """
+OTHER, BENCH = (0x1234, 0x0005), (0x1209, 0x0002)
+"""Ids of a port that is nobody's, and of the bench firmware's (page 1209 of pid.codes)."""
+
 STICK = PAD.format(controller="stick-32u4", pins=("PD1", "PD0", "PD4"))
 PICO = PAD.format(controller="rp2040-40pin", pins=("GP2", "GP3", "GP4"))
 
@@ -46,16 +49,18 @@ class Table:
         self.mounts = folder / "mounts"
         self.asked: list[str] = []
         self.mount()
-        self.answers("")
+        self.answers("y")  # the only port there is, is the board's
 
     def mount(self, *paths: Path) -> None:
         lines = [_mount_line(path) for path in paths]
         self.mounts.write_text("\n".join(["proc /proc proc rw 0 0", *lines, ""]))
 
-    def plug(self, *terminals: OnTerminal | str, product: str = "Stick") -> None:
+    def plug(
+        self, *terminals: OnTerminal | str, product: str = "Stick", ids: tuple[int, int] = OTHER
+    ) -> None:
         paths = [one if isinstance(one, str) else one.path for one in terminals]
         self.ports += [
-            SimpleNamespace(device=path, product=product, description="", vid=0x1234, pid=5)
+            SimpleNamespace(device=path, product=product, description="", vid=ids[0], pid=ids[1])
             for path in paths
         ]
 

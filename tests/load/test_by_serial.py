@@ -8,20 +8,20 @@ from pathlib import Path
 import pytest
 
 from matrixgen.cli.main import main
-from matrixgen.load import link
 from matrixgen.load.ports import awaited
+from matrixgen.ports import opening
 from tests.load.drive import FolderDrive
 from tests.load.loader import Chip, Mute, OnTerminal
 from tests.load.stick_images import hex_of, image_of
-from tests.load.table import PAD, STICK
+from tests.load.table import BENCH, PAD, STICK
 from tests.toolchain.hex_file import from_hex
 
 
-def test_a_keyboard_is_built_and_loaded_into_the_only_board_without_a_question(table):
+def test_a_keyboard_is_built_and_loaded_into_the_only_board_once_it_is_agreed_to_be_one(table):
     chip = Chip()
     table.plug(OnTerminal(chip))
-    table.nobody()
     status, out, err = table.load(table.write("pad.keys", STICK))
+    assert table.asked == [f"{table.ports[0].device}  Stick (1234:0005): is this the board? (y/n) "]
     assert (status, err) == (0, "")
     assert "a boot loader that calls itself `STANDIN`" in out
     assert "written, read back and correct" in out
@@ -72,7 +72,7 @@ def test_a_board_in_its_program_is_sent_to_its_loader_at_1200_baud(table, monkey
     program, restarted = OnTerminal(Mute()), OnTerminal(loader)
     table.plug(program)
     opened_at = []
-    real = link._open
+    real = opening.open_once
 
     def opens(path, baud):
         opened_at.append(baud)
@@ -81,19 +81,19 @@ def test_a_board_in_its_program_is_sent_to_its_loader_at_1200_baud(table, monkey
             table.later(3, lambda: table.plug(restarted))
         return real(path, baud)
 
-    monkeypatch.setattr(link, "_open", opens)
-    table.answers("y")
+    monkeypatch.setattr(opening, "open_once", opens)
+    table.answers("y", "y")
     image = table.write("x.hex", hex_of(image_of(300)))
     status, out, err = table.load(image, "--controller", "stick-32u4")
     assert (status, err) == (0, "")
     assert "restarting the board into its boot loader" in out
     assert opened_at == [57600, 1200, 57600] and loader.started
-    assert "restart the board into its boot loader?" in table.asked[0]
+    assert "restart the board into its boot loader?" in table.asked[1]
 
 
 def test_a_port_that_is_no_boot_loader_is_left_alone_where_nobody_agrees(table):
     table.plug(OnTerminal(Mute()))
-    table.answers("n")
+    table.answers("y", "n")
     image = table.write("x.hex", hex_of(image_of(300)))
     status, _, err = table.load(image, "--controller", "stick-32u4")
     assert status == 2
@@ -188,6 +188,7 @@ def test_interrupted_by_the_maker_it_says_that_nothing_is_broken(table, monkeypa
 
     chip = Chip()
     table.plug(OnTerminal(chip))
+    table.answers("y", "y")
     image = table.write("x.hex", hex_of(image_of(300)))
     with monkeypatch.context() as patched:
         patched.setattr("matrixgen.cli.load_talk.progress_bar", interrupted)
@@ -199,6 +200,7 @@ def test_interrupted_by_the_maker_it_says_that_nothing_is_broken(table, monkeypa
 def test_a_board_that_is_unplugged_in_the_middle_is_told(table):
     chip = Chip()
     table.plug(OnTerminal(chip, last=200))
+    table.answers("y", "y")
     image = table.write("x.hex", hex_of(image_of(300)))
     status, _, err = table.load(image, "--controller", "stick-32u4")
     assert (status, err.splitlines()[0]) == (2, "matrixgen: the board went away in the middle")
@@ -232,3 +234,79 @@ def test_yes_restarts_the_only_board_without_a_question(table, monkeypatch):
     status, _, err = table.load(image, "--controller", "stick-32u4", "--yes")
     assert (status, restarted, table.asked) == (2, [table.ports[0].device], [])
     assert "does not answer as a boot loader that speaks AVR109" in err
+
+
+@pytest.mark.parametrize("answers", [("n",), ("",), None])
+def test_nothing_is_sent_to_a_port_that_may_be_anything_s(table, answers):
+    chip = Chip()
+    table.plug(OnTerminal(chip), product="Modem")
+    table.answers(*answers) if answers else table.nobody()
+    image = table.write("x.hex", hex_of(image_of(300)))
+    status, _, err = table.load(image, "--controller", "stick-32u4")
+    assert (status, bytes(chip.commands)) == (2, b"")
+    assert "nothing was sent to" in err and "--port PORT" in err
+
+
+@pytest.mark.parametrize("words", ["--yes", "--port"])
+def test_a_port_that_is_named_or_yes_needs_no_question(table, words):
+    chip = Chip()
+    table.plug(OnTerminal(chip))
+    table.nobody()
+    image = table.write("x.hex", hex_of(image_of(300)))
+    more = ["--port", table.ports[0].device] if words == "--port" else ["--yes"]
+    assert table.load(image, "--controller", "stick-32u4", *more)[0] == 0
+    assert chip.started and table.asked == []
+
+
+def test_a_board_that_comes_while_it_is_waited_for_needs_no_question(table):
+    chip = Chip()
+    table.later(5, lambda: table.plug(OnTerminal(chip)))
+    table.nobody()
+    image = table.write("x.hex", hex_of(image_of(300)))
+    assert table.load(image, "--controller", "stick-32u4")[0] == 0
+    assert chip.started
+
+
+def test_the_bench_firmware_is_taken_by_itself_and_sent_to_the_loader(table, monkeypatch):
+    """Beside a modem, and without a word to either but the speed that asks for the loader."""
+    loader, modem = Chip(), Chip()
+    bench = OnTerminal(Mute())
+    table.plug(OnTerminal(modem), product="Modem")
+    table.plug(bench, product="Bench of stick-32u4", ids=BENCH)
+    opened_at = []
+    real = opening.open_once
+
+    def opens(path, baud):
+        opened_at.append(baud)
+        if baud == 1200:
+            del table.ports[1]
+            table.later(3, lambda: table.plug(OnTerminal(loader)))
+        return real(path, baud)
+
+    monkeypatch.setattr(opening, "open_once", opens)
+    table.nobody()
+    image = table.write("x.hex", hex_of(image_of(300)))
+    status, _, err = table.load(image, "--controller", "stick-32u4")
+    assert (status, err) == (0, "")
+    assert opened_at == [1200, 57600] and loader.started and not modem.commands
+
+
+def test_the_list_names_the_bench_firmware(table):
+    table.plug("/dev/ttyACM0", product="Bench of rp2040", ids=BENCH)
+    assert table.load("--list")[1] == (
+        "port   /dev/ttyACM0  Bench of rp2040 (1209:0002): the bench firmware\n"
+    )
+
+
+@pytest.mark.parametrize("unanswered", [b"?", b"\xf0", b"\x07"])
+def test_what_a_loader_answers_is_shown_as_a_person_reads_it(table, unanswered):
+    class Odd(Chip):
+        def take(self, byte):
+            answer = super().take(byte)
+            return unanswered if byte == ord("P") else answer
+
+    table.plug(OnTerminal(Odd()))
+    image = table.write("x.hex", hex_of(image_of(300)))
+    err = table.load(image, "--controller", "stick-32u4")[2]
+    shown = {b"?": "`?`", b"\xf0": "0xF0", b"\x07": "0x07"}[unanswered]
+    assert f"the boot loader would not begin: it answered {shown}\n" in err

@@ -70,6 +70,8 @@ def test_a_port_that_is_none_is_told(table, path, told):
 
 BIG = hex_of(image_of(28673))
 LOADER = ":107000000102030405060708090A0B0C0D0E0F10F8\n:00000001FF\n"
+WHOLE = hex_of(image_of(300))
+CUT_OFF = WHOLE.removesuffix(":00000001FF\n")
 FAR = ":020000040800F2\n:0100000001FE\n:00000001FF\n"
 
 
@@ -82,9 +84,14 @@ FAR = ":020000040800F2\n:0100000001FE\n:00000001FF\n"
         (":0100100001EE\n:00000001FF\n", "the image begins at 0x10"),
         (":00000001FF\n", "the image is empty"),
         ("", "the image is empty"),
+        (CUT_OFF, "the image is cut off: its last line is not the end record `:00000001FF`"),
+        (CUT_OFF[:-20], "it is not an Intel HEX file"),
+        (WHOLE + CUT_OFF, "the image goes on after its end record"),
+        (WHOLE.lower().replace("\n", "\r\n\r\n") + "x", "the image goes on after"),
         ("nonsense", "it is not an Intel HEX file"),
         (":0100000001FF\n", "it is not an Intel HEX file"),
-        (b"\xff\xfe", "it is not an Intel HEX file"),
+        (b"\xff\xfe", "it is not an Intel HEX file: byte 1 is 0xFF, which is not a character"),
+        (":01\N{MICRO SIGN}", "it is not an Intel HEX file: byte 4 is 0xC2"),
     ],
 )
 def test_an_image_that_cannot_be_loaded_is_refused_before_a_byte_is_sent(table, text, told):

@@ -1,0 +1,1 @@
+"""Serial ports over USB: which there are, how one is opened, who may."""
