@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import chain, islice
 from typing import Any
 
-from matrixgen.boards.json_places import JsonPath, Places
+from matrixgen.boards.json_places import JsonPath, JsonPlaces
 from matrixgen.model.diagnostic import Diagnostic, Note, Problem
 from matrixgen.model.prose import brief, listed, quoted
 from matrixgen.model.similar import similar_help, similar_name
@@ -24,7 +24,7 @@ class Schema(Record, kw_only=True):
     whole: str
     problem: Problem
 
-    def mistakes(self, document: Any, places: Places) -> list[Diagnostic]:
+    def mistakes(self, document: Any, places: JsonPlaces) -> list[Diagnostic]:
         """Return in which ways a document is not what the schema says, `MOST_MISTAKES` at most."""
         doubled = (
             self.problem.at(
@@ -34,13 +34,13 @@ class Schema(Record, kw_only=True):
         )
         return [*islice(chain(doubled, self._by_schema(document, places)), MOST_MISTAKES)]
 
-    def _by_schema(self, document: Any, places: Places) -> Iterator[Diagnostic]:
+    def _by_schema(self, document: Any, places: JsonPlaces) -> Iterator[Diagnostic]:
         from jsonschema import Draft202012Validator  # slow to import
 
         for error in Draft202012Validator(self.document).iter_errors(document):
             yield from self._diagnostics(error, places)
 
-    def _diagnostics(self, error: Any, places: Places) -> Iterator[Diagnostic]:
+    def _diagnostics(self, error: Any, places: JsonPlaces) -> Iterator[Diagnostic]:
         path: JsonPath = tuple(error.absolute_path)
         what = self._name_of(path)
         note = [_described(error.schema)] if "description" in error.schema else []

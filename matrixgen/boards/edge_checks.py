@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from matrixgen.boards.json_places import JsonPath, Places
+from matrixgen.boards.json_places import JsonPath, JsonPlaces
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.families import FAMILIES, PinPlace
 from matrixgen.model.diagnostic import Diagnostic, Note
@@ -13,7 +13,7 @@ from matrixgen.model.diagnostic import Diagnostic, Note
 BAD = PROBLEMS["bad-profile"]
 
 
-def by_edges(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+def by_edges(document: dict[str, Any], places: JsonPlaces) -> Iterator[Diagnostic]:
     """Yield an edge or a pin given twice, and each word that is not quite a pin's name.
 
     Words that are no pin's name at all stand for supplies and the like, and may come again.
@@ -37,7 +37,7 @@ def _entries(document: dict[str, Any]) -> Iterator[tuple[JsonPath, str]]:
             yield ("edges", number, "pins", place), word
 
 
-def _twice(word: str, path: JsonPath, earlier: JsonPath, places: Places) -> Diagnostic:
+def _twice(word: str, path: JsonPath, earlier: JsonPath, places: JsonPlaces) -> Diagnostic:
     what = "is described twice" if path[-1] == "side" else "is in two places along the edges"
     return BAD.at(
         places.values[path],
@@ -47,7 +47,7 @@ def _twice(word: str, path: JsonPath, earlier: JsonPath, places: Places) -> Diag
 
 
 def _misspelt(
-    word: str, path: JsonPath, document: dict[str, Any], places: Places
+    word: str, path: JsonPath, document: dict[str, Any], places: JsonPlaces
 ) -> Iterator[Diagnostic]:
     """Yield a word that was meant as the name of a pin, as far as one can tell."""
     meant = next((pin for pin in document["pins"] if _means(word, pin, document)), None)

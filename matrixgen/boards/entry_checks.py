@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from matrixgen.boards.json_places import Places
+from matrixgen.boards.json_places import JsonPlaces
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.families import FAMILIES, Family
 from matrixgen.model.diagnostic import Diagnostic, Note
@@ -16,7 +16,7 @@ RAM_START = 0x100
 """Where the RAM of every AVR with USB begins in its data space."""
 
 
-def by_entry(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+def by_entry(document: dict[str, Any], places: JsonPlaces) -> Iterator[Diagnostic]:
     """Yield a way of loading that is none of the family, and an entry that leads nowhere."""
     family = FAMILIES.get(document["family"])
     yield from _by_speech(document, family, places)
@@ -41,7 +41,7 @@ def by_entry(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
 
 
 def _by_speech(
-    document: dict[str, Any], family: Family | None, places: Places
+    document: dict[str, Any], family: Family | None, places: JsonPlaces
 ) -> Iterator[Diagnostic]:
     """Yield a way to take an image for which the family has no form of image."""
     speaks = document.get("boot_loader_speaks")
@@ -55,7 +55,7 @@ def _by_speech(
 
 
 def _by_address(
-    entry: dict[str, Any], document: dict[str, Any], places: Places
+    entry: dict[str, Any], document: dict[str, Any], places: JsonPlaces
 ) -> Iterator[Diagnostic]:
     """Yield an address outside the boot loader, or of no instruction, or of a mark outside RAM."""
     address = entry.get("address", 0)

@@ -21,7 +21,7 @@ _BLANK = re.compile(r"\s*")
 
 
 @dataclass
-class Places:
+class JsonPlaces:
     """The span of each value (`values`) and of each name (`names`), and names given twice."""
 
     values: dict[JsonPath, Span] = field(default_factory=dict)
@@ -40,7 +40,7 @@ class _Walk:
         self.text = text
         self.shown_path = shown_path
         self.starts = [0, *(match.end() for match in re.finditer("\n", text))]
-        self.places = Places()
+        self.places = JsonPlaces()
 
     def span(self, start: int, end: int) -> Span:
         """Return a span on the line of `start`: of a value over many lines, the first one."""
@@ -97,7 +97,7 @@ class _Walk:
         return at + 1
 
 
-def places_in(text: str, shown_path: str) -> Places:
+def places_in(text: str, shown_path: str) -> JsonPlaces:
     """Return where everything stands in a JSON text that `json.loads` has accepted."""
     walk = _Walk(text, shown_path)
     walk.value(0, ())

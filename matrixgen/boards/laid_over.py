@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any, NamedTuple
 
-from matrixgen.boards.json_places import JsonPath, Places
+from matrixgen.boards.json_places import JsonPath, JsonPlaces
 
 LIKE, WITHOUT = "like", "without"
 
@@ -67,9 +67,9 @@ def _laid(own: list[Document], below: list[Document]) -> Iterator[tuple[int | No
     yield from ((place, pin) for place, pin in enumerate(own) if place not in taken)
 
 
-def places_of(whole: Whole, own: Document, places: Places) -> Places:
+def places_of(whole: Whole, own: Document, places: JsonPlaces) -> JsonPlaces:
     """Return where the parts of the whole stand: in the profile's own text, or at its `like`."""
-    found = Places({(): places.values[()]}, {}, places.doubled)
+    found = JsonPlaces({(): places.values[()]}, {}, places.doubled)
     for path in _paths(whole.document):
         there = path
         if path[0] == "pins" and len(path) > 1:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from matrixgen.boards.json_places import Places
+from matrixgen.boards.json_places import JsonPlaces
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.families import FAMILIES, Family
 from matrixgen.model.diagnostic import Diagnostic, Note
@@ -18,7 +18,7 @@ NO_FIRMWARE = '`"port": null`'
 """What a profile says of a chip that nothing can be built for."""
 
 
-def by_port(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+def by_port(document: dict[str, Any], places: JsonPlaces) -> Iterator[Diagnostic]:
     """Yield what the port's firmware cannot be built from, which else its compiler would say."""
     port, family = document["port"], document["family"]
     if port is not None and port != family:
@@ -27,7 +27,7 @@ def by_port(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
         yield from _by_family(FAMILIES[family], document, places)
 
 
-def _of_other_family(port: str, family: str, places: Places) -> Diagnostic:
+def _of_other_family(port: str, family: str, places: JsonPlaces) -> Diagnostic:
     known = f'write `"port": "{family}"`' if family in FAMILIES else similar_help(family, FAMILIES)
     none = f"where there is no firmware for the chip, write {NO_FIRMWARE}"
     return BAD.at(
@@ -38,7 +38,9 @@ def _of_other_family(port: str, family: str, places: Places) -> Diagnostic:
     )
 
 
-def _by_family(family: Family, document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+def _by_family(
+    family: Family, document: dict[str, Any], places: JsonPlaces
+) -> Iterator[Diagnostic]:
     if document["chip"].lower() not in family.chips:
         yield BAD.at(
             places.values["chip",],

@@ -16,7 +16,7 @@ from matrixgen.boards.builtin import builtin_document, builtin_names
 from matrixgen.boards.by_schema import MOST_MISTAKES, Schema
 from matrixgen.boards.edge_checks import by_edges
 from matrixgen.boards.entry_checks import by_entry
-from matrixgen.boards.json_places import JsonPath, Places, places_in
+from matrixgen.boards.json_places import JsonPath, JsonPlaces, places_in
 from matrixgen.boards.laid_over import LIKE, WITHOUT, is_laid_over, laid_over, places_of
 from matrixgen.boards.port_checks import by_port
 from matrixgen.boards.problems import PROBLEMS
@@ -63,7 +63,7 @@ def schema_of_whole() -> dict[str, Any]:
     return found | {"required": asked["required"]}
 
 
-def _by_like(document: dict[str, Any], places: Places) -> list[Diagnostic]:
+def _by_like(document: dict[str, Any], places: JsonPlaces) -> list[Diagnostic]:
     """Return what is wrong with which profile another one is like, and what it leaves out."""
     fields = schema()["properties"]
     only = {"properties": {name: fields[name] for name in (LIKE, WITHOUT)}}
@@ -78,7 +78,7 @@ def _by_like(document: dict[str, Any], places: Places) -> list[Diagnostic]:
     return [BAD.at(places.values[LIKE,], message, help=help)]
 
 
-def _by_sense(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+def _by_sense(document: dict[str, Any], places: JsonPlaces) -> Iterator[Diagnostic]:
     yield from _doubled_pins(document, places)
     if document["boot_loader_bytes"] >= document["flash_bytes"]:
         yield BAD.at(
@@ -96,7 +96,7 @@ def _by_sense(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
         yield BAD.at(places.names["pins",], "every pin is reserved", help="free at least two")
 
 
-def _ranges(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+def _ranges(document: dict[str, Any], places: JsonPlaces) -> Iterator[Diagnostic]:
     """Yield each pull-up and each pair of levels whose figures are the wrong way round."""
     for path, part in _parts(document):
         pull_up, levels = part.get("pull_up_ohm"), part.get("input_volts")
@@ -107,7 +107,7 @@ def _ranges(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
             yield BAD.at(place, "`low_max` is not less than `high_min`")
 
 
-def _supply(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+def _supply(document: dict[str, Any], places: JsonPlaces) -> Iterator[Diagnostic]:
     """Yield a range of the supply that the usual supply is not in."""
     range_of, volts = document.get("supply_range"), document["supply_volts"]
     if range_of and not range_of["min"] <= volts <= range_of["max"]:
@@ -118,7 +118,7 @@ def _supply(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
         )
 
 
-def _outputs(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+def _outputs(document: dict[str, Any], places: JsonPlaces) -> Iterator[Diagnostic]:
     """Yield limits that contradict each other, and figures of what a pin is said not to have."""
     output_low = document.get("output_low", {})
     if output_low.get("pin_ampere", 0) > output_low.get("total_ampere", inf):
@@ -149,7 +149,7 @@ def _parts(document: dict[str, Any]) -> Iterator[tuple[JsonPath, dict[str, Any]]
     yield from _pins(document)
 
 
-def _doubled_pins(document: dict[str, Any], places: Places) -> Iterator[Diagnostic]:
+def _doubled_pins(document: dict[str, Any], places: JsonPlaces) -> Iterator[Diagnostic]:
     first: dict[str, JsonPath] = {}
     for number, pin in enumerate(document["pins"]):
         for field in ("name", "label"):

@@ -10,7 +10,7 @@ from matrixgen.draw import plate_rows, widest_unit
 from matrixgen.draw.caps import cap_of, cut
 from matrixgen.model import Keyboard
 from matrixgen.rehearse.fingers import TYPED_MS
-from matrixgen.rehearse.session import Session
+from matrixgen.rehearse.session import LiveRehearsal
 
 DOWN, OPEN = "*", "?"
 """What stands before a key that is down, and before one whose press is not decided."""
@@ -22,7 +22,7 @@ LEGEND = f"each key's name, and below it what it would do now; {DOWN} is down, {
 HELP = "letters press keys | :+Key :-Key :wait 200 | Ctrl-T holds keys | Esc Esc leave"
 
 
-def screen(session: Session, width: int, height: int) -> list[str]:
+def screen(session: LiveRehearsal, width: int, height: int) -> list[str]:
     """Return what to show, `height` lines of at most `width` letters.
 
     The plate is at the top, what is typed at the bottom, and between them as many reports as there
@@ -41,7 +41,7 @@ def screen(session: Session, width: int, height: int) -> list[str]:
     return [cut(clean(line), width - 1) for line in lines[-height:]]
 
 
-def _title(session: Session) -> str:
+def _title(session: LiveRehearsal) -> str:
     how = (
         "typed keys stay down until typed again"
         if session.fingers.stay
@@ -51,7 +51,7 @@ def _title(session: Session) -> str:
     return f"{name}  |  {session.rehearsal.now_ms / 1000:.1f} s  |  {how}"
 
 
-def _plate(session: Session, width: int) -> list[list[str]]:
+def _plate(session: LiveRehearsal, width: int) -> list[list[str]]:
     """Return two lines for each row of keys: their names, and what they would do now."""
     machine = session.rehearsal.machine
     keyboard: Keyboard = session.fingers.keyboard
@@ -67,7 +67,7 @@ def _plate(session: Session, width: int) -> list[list[str]]:
     return plate_rows(keyboard.keys, (names, caps), unit)
 
 
-def _state(session: Session) -> Iterator[str]:
+def _state(session: LiveRehearsal) -> Iterator[str]:
     machine = session.rehearsal.machine
     yield f"layers: {', '.join(machine.layers_on())}"
     down = [key for key in machine.scanned if key in machine.closed]

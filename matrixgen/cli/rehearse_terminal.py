@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.rehearse_screen import screen
 from matrixgen.model import Keyboard
-from matrixgen.rehearse.session import Session
+from matrixgen.rehearse.session import LiveRehearsal
 
 if TYPE_CHECKING:
     import curses
@@ -59,7 +59,7 @@ def rehearse_on_terminal(keyboard: Keyboard) -> int:
         if curses.tigetstr("cup") is None:
             return complain("this terminal cannot place its cursor", INSTEAD)
         curses.set_escdelay(ESCAPE_MS)
-        curses.wrapper(_run, Session(keyboard))
+        curses.wrapper(_run, LiveRehearsal(keyboard))
     except curses.error as error:
         return complain(f"this terminal cannot be drawn on: {error}", INSTEAD)
     except KeyboardInterrupt:  # before the terminal hands Ctrl-C on as a letter
@@ -67,7 +67,7 @@ def rehearse_on_terminal(keyboard: Keyboard) -> int:
     return FINE
 
 
-def _run(window: curses.window, session: Session) -> None:
+def _run(window: curses.window, session: LiveRehearsal) -> None:
     import curses
 
     curses.raw()  # Ctrl-C and Ctrl-T come as letters
@@ -99,7 +99,7 @@ class _Clock:
         return self.now_ms - before
 
 
-def _draw(window: curses.window, session: Session) -> None:
+def _draw(window: curses.window, session: LiveRehearsal) -> None:
     import curses
 
     height, width = window.getmaxyx()
@@ -112,7 +112,7 @@ def _draw(window: curses.window, session: Session) -> None:
     window.refresh()
 
 
-def _take(typed: str | int, session: Session) -> None:
+def _take(typed: str | int, session: LiveRehearsal) -> None:
     """Do what a letter or one of the terminal's own keys asks for."""
     import curses
 

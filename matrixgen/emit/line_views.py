@@ -24,7 +24,7 @@ class LineView(Record, kw_only=True):
     keys: tuple[str, ...]
 
 
-class Placed(Protocol):
+class PinnedLine(Protocol):
     """A line's number, and where its pin is in the chip's registers."""
 
     @property
@@ -51,7 +51,7 @@ class ShiftView(Record):
     """Lines whose bits lie as far from their numbers as each other: one shift reads them all."""
 
     shift: int
-    lines: tuple[Placed, ...]
+    lines: tuple[PinnedLine, ...]
 
     def of(self, value: str) -> str:
         """Return the C expression that brings the bits of `value` to their places."""
@@ -98,7 +98,7 @@ def _place(pin: Pin | None, family: Family | None) -> PinPlace | None:
 
 
 def pulled_up(
-    lines: Iterable[Placed], free: Iterable[Pin], family: Family | None
+    lines: Iterable[PinnedLine], free: Iterable[Pin], family: Family | None
 ) -> tuple[PortView, ...]:
     """Return the pins that get a pull-up, by port: all lines, and all free pins."""
     places = {(line.port, line.bit) for line in lines}
@@ -107,7 +107,7 @@ def pulled_up(
     return _by_port(places)
 
 
-def ports_of(lines: Iterable[Placed]) -> tuple[PortView, ...]:
+def ports_of(lines: Iterable[PinnedLine]) -> tuple[PortView, ...]:
     """Return the pins of lines, by port."""
     return _by_port({(line.port, line.bit) for line in lines})
 
@@ -117,7 +117,7 @@ def _by_port(places: Iterable[tuple[str, int]]) -> tuple[PortView, ...]:
     return tuple(PortView(port, tuple(bit for _, bit in group)) for port, group in by_port)
 
 
-def shift_views(lines: Sequence[Placed]) -> tuple[ShiftView, ...]:
+def shift_views(lines: Sequence[PinnedLine]) -> tuple[ShiftView, ...]:
     """Return the sensed lines by how far each one's bit lies from its number."""
     shifts = sorted({line.bit - line.number for line in lines})
     return tuple(

@@ -29,7 +29,7 @@ class FolderPart(Record):
     text: str
 
 
-class Folder(Record):
+class TreeFolder(Record):
     """A folder of the tree, with a slash, and its parts; the tree itself has no name."""
 
     name: str
@@ -44,7 +44,7 @@ def with_readme(tree: Mapping[str, bytes], view: FirmwareView) -> dict[str, byte
     return dict(sorted({**tree, PAGE: page.encode()}.items()))
 
 
-def folders_of(tree: Mapping[str, bytes], product: str) -> tuple[Folder, ...]:
+def folders_of(tree: Mapping[str, bytes], product: str) -> tuple[TreeFolder, ...]:
     """Return the folders of a tree, in alphabetical order, each with all its files."""
     grouped: dict[str, dict[str, list[str]]] = {}
     for name in sorted(tree):
@@ -53,7 +53,7 @@ def folders_of(tree: Mapping[str, bytes], product: str) -> tuple[Folder, ...]:
         stem = path.stem if path.suffix in (".c", ".h") else path.name
         grouped.setdefault(folder, {}).setdefault(stem, []).append(name)
     return tuple(
-        Folder(folder, tuple(_part(names, tree, product) for names in stems.values()))
+        TreeFolder(folder, tuple(_part(names, tree, product) for names in stems.values()))
         for folder, stems in sorted(grouped.items())
     )
 

@@ -17,7 +17,7 @@ MOST_ROUNDS = 100
 """Rounds of cures: one cure can make another mistake visible, and its own cure possible."""
 
 
-class Refusal(Record):
+class NotFixed(Record):
     """A cure that was asked for and not applied, and why; there may be no finding to cure."""
 
     slug: str
@@ -34,7 +34,7 @@ class Fixed(Record):
     examined: Examined
     text: str
     cured: tuple[Diagnostic, ...]
-    refused: tuple[Refusal, ...] = ()
+    refused: tuple[NotFixed, ...] = ()
 
 
 def fixed(
@@ -71,15 +71,15 @@ def _refusals(
     cured: Iterable[Diagnostic],
     refused: Mapping[Diagnostic, str],
     asked: Iterable[str],
-) -> Iterator[Refusal]:
+) -> Iterator[NotFixed]:
     """Yield what was asked for and is not done: of each finding that is left, or of the name."""
     done = {found.slug for found in cured}
     for slug in dict.fromkeys(asked):
         left = [found for found in examined.findings if found.slug == slug]
         for found in left:
-            yield Refusal(slug, found, refused.get(found) or _why_not_tried(found))
+            yield NotFixed(slug, found, refused.get(found) or _why_not_tried(found))
         if not left and slug not in done:
-            yield Refusal(slug, None, _why_none(slug, examined))
+            yield NotFixed(slug, None, _why_none(slug, examined))
 
 
 def _why_not_tried(found: Diagnostic) -> str:

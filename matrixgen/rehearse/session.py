@@ -17,7 +17,7 @@ LEAVES = "Esc again leaves"
 BOOT_LOADER = "at {} ms the keyboard became its boot loader; it was plugged in again"
 
 
-class Session:
+class LiveRehearsal:
     """What was typed so far, and what came of it.
 
     `line` is the line of steps that is being written, None while letters press keys. `leaves` turns

@@ -6,7 +6,7 @@ import pytest
 
 from matrixgen.cli.rehearse_screen import screen
 from matrixgen.jobs.examine import examine, examine_text
-from matrixgen.rehearse.session import Session
+from matrixgen.rehearse.session import LiveRehearsal
 from tests.examples.shipped import FOLDER, NAMES
 from tests.firmware.pads import loader_pad, timed_pad
 
@@ -16,7 +16,7 @@ PLATE = "plate\n  line Esc A B Shift K1 Equal\n"
 def session(text=PLATE, layers="\nlayer base\n  K1 = C\n"):
     design = examine_text("pad.keys", text + layers, Path()).design
     assert design
-    return Session(design.keyboard)
+    return LiveRehearsal(design.keyboard)
 
 
 def reports(one):
@@ -148,7 +148,7 @@ def test_escape_twice_leaves_and_once_is_a_key():
 
 
 def test_a_keyboard_that_became_its_boot_loader_is_plugged_in_anew():
-    one = Session(loader_pad())
+    one = LiveRehearsal(loader_pad())
     line(one, "+More B")
     one.pass_ms(20)
     assert "boot loader" in one.message
@@ -174,7 +174,7 @@ def test_the_screen_shows_names_actions_and_what_is_down():
 
 
 def test_the_screen_shows_what_is_undecided_and_since_when():
-    one = Session(timed_pad())
+    one = LiveRehearsal(timed_pad())
     line(one, "+A")
     one.pass_ms(90)
     shown = screen(one, 80, 40)
@@ -185,7 +185,7 @@ def test_the_screen_shows_what_is_undecided_and_since_when():
 
 
 def test_the_screen_shows_what_is_to_come_and_what_waits_for_the_next_key():
-    one = Session(timed_pad())
+    one = LiveRehearsal(timed_pad())
     line(one, "OnceShift wait 300 +J")
     one.pass_ms(100)
     shown = screen(one, 80, 40)
@@ -197,6 +197,6 @@ def test_the_screen_shows_what_is_to_come_and_what_waits_for_the_next_key():
 def test_the_screen_has_just_the_terminal_s_size(name, size):
     design = examine(str(FOLDER / name / f"{name}.keys")).design
     assert design
-    shown = screen(Session(design.keyboard), *size)
+    shown = screen(LiveRehearsal(design.keyboard), *size)
     assert len(shown) == size[1]
     assert all(len(line) <= max(size[0] - 1, 1) for line in shown)
