@@ -297,6 +297,11 @@ class AvrBoard:
         return int(self._board.board_usb_misgiven())
 
     @property
+    def overread(self) -> int:
+        """How often a byte of the control endpoint was read that its packet did not have."""
+        return int(self._board.board_usb_overread())
+
+    @property
     def misread(self) -> int:
         """How often a packet was read that was not there, or let go before its flag was cleared."""
         return int(self._board.board_usb_misread())

@@ -17,7 +17,7 @@ static uint8_t bank[BANK];
 static uint8_t length;            /* of what the host sent                       */
 static uint8_t position;          /* of the program, in the bank                 */
 static uint8_t flags, connection; /* UEINTX and UECONX                           */
-static int spoiled, misgiven;
+static int spoiled, misgiven, overread;
 static uint8_t host_address; /* which the host speaks to */
 static uint8_t set_address = NO_ADDRESS; /* once it has taken the status packet */
 
@@ -106,6 +106,7 @@ static uint8_t read_uedatx(avr_t *chip, avr_io_addr_t address, void *param)
     if (!is_control()) {
         return pass_on_read(&old_read_uedatx, address);
     }
+    overread += position >= length;
     return position < BANK ? bank[position++] : 0;
 }
 
@@ -221,6 +222,12 @@ int board_usb_spoiled(void)
 int board_usb_misgiven(void)
 {
     return misgiven;
+}
+
+/* How often a byte was read that the packet did not have. */
+int board_usb_overread(void)
+{
+    return overread;
 }
 
 /* --- building it ----------------------------------------------------------------------------- */

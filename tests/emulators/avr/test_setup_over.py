@@ -56,6 +56,13 @@ def begin(desk: Desk, request: bytes, data: bytes | None) -> None:
         assert desk.chip.out(0, data)
 
 
+def test_of_a_packet_that_nothing_comes_over_only_its_bytes_are_read(desk: Desk) -> None:
+    for request, data in REQUESTS.values():
+        begin(desk, request, data)
+        desk.chip.wait(1)
+    assert desk.chip.overread == 0
+
+
 @pytest.mark.parametrize("first", REQUESTS)
 def test_a_setup_packet_over_another_is_answered_itself(desk: Desk, first: str) -> None:
     chip = desk.chip
