@@ -53,11 +53,13 @@ def pytest_configure(config):
 def pytest_collection() -> Generator[None]:
     """Keep the garbage collector off the tests themselves, which are ten thousand and all stay.
 
-    It went through them again and again: half of what a test in Python took.
+    It went through them again and again: half of what a test in Python took. What a test throws
+    away hardly has circles, so that it need not look after each 700 things either.
     """
     gc.disable()
     yield
     gc.freeze()
+    gc.set_threshold(50_000, 20, 50)
     gc.enable()
 
 

@@ -201,17 +201,14 @@ class Machine:
         """Return the report of what is down now."""
         return report_of(self.what_is_down(), boot)
 
-    def _give(self) -> bool:
-        report = self.report(self.boot)
-        fresh = self.last_report.is_news(report, self.boot)
-        if fresh:
+    def _tells(self) -> bool:
+        """Give a report of what is down, if it is news; whether one now waits to be taken."""
+        down = self.what_is_down()
+        report = report_of(down, self.boot)
+        if self.last_report.is_news(report, self.boot):
             self.waiting = report
-        return fresh
-
-    def _media_keys_hold(self) -> bool:
-        """Whether a report of media keys is given now, or waits to be taken."""
-        held = self.what_is_down().media
-        return self.media.give(held, self.boot) or self.media.waiting is not None
+            return True
+        return self.media.give(down.media, self.boot) or self.media.waiting is not None
 
     def _catch_up(self) -> None:
         """Do as many events as the host takes reports."""
@@ -221,7 +218,7 @@ class Machine:
                 pass
             self.last_report.doubtful = self.media.doubtful = True
         elif self.waiting is None:
-            while not self._give() and not self._media_keys_hold() and self.next_event():
+            while not self._tells() and self.next_event():
                 pass
 
     def step(self) -> bool:

@@ -41,7 +41,7 @@ class MediaReports:
             self.doubtful = True
         if boot or self.waiting is not None:
             return False
-        now = {kind: self.report(kind, down) for kind in PAGES}
+        now = {kind: self.report(kind, down) for kind, usages in self._usages.items() if usages}
         for kind, report in now.items():
             last = self.last.get(kind, bytes([kind]).ljust(len(report), b"\0"))
             if report != last or (self.doubtful and any(report[1:] + last[1:])):

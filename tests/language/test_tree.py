@@ -14,7 +14,7 @@ from matrixgen.model.meaning import meaning_of
 from matrixgen.record import changed
 from matrixgen.source import design_of
 from matrixgen.source.tree import Piece, every_statement, tree_of, written
-from tests.amounts import amount
+from tests.amounts import amount, in_turn
 from tests.language.spacing import Spacing, statements_of
 from tests.language.test_any_file import RICH
 from tests.language.whole import WHOLE
@@ -29,13 +29,20 @@ def name_of(path):
     return str(path.relative_to(ROOT))
 
 
-@pytest.mark.parametrize("path", FILES, ids=name_of)
-def test_every_file_is_written_as_it_was_read(path):
+SPELLINGS = [(mark, end) for end in SYSTEMS.values() for mark in ("", "\ufeff")]
+"""Byte order marks and line ends: in the suite each file has one of them, besides its own."""
+
+
+@pytest.mark.parametrize(
+    ("path", "spelling"),
+    in_turn(FILES, SPELLINGS),
+    ids=lambda one: name_of(one) if isinstance(one, Path) else repr(one),
+)
+def test_every_file_is_written_as_it_was_read(path, spelling):
     text = path.read_bytes().decode("utf-8")
-    for mark in ("", "\ufeff"):
-        for end in SYSTEMS.values():
-            one = mark + text.replace("\n", end)
-            assert written(tree_of(SourceText("x", one))) == one
+    mark, end = spelling
+    for one in {text, mark + text.replace("\n", end)}:
+        assert written(tree_of(SourceText("x", one))) == one
 
 
 @pytest.mark.parametrize("path", sorted((ROOT / "examples").rglob("*.keys")), ids=name_of)
