@@ -50,7 +50,8 @@ def held_by(actions: Iterable[Action]) -> Held:
     for action in actions:
         match action:
             case Press():
-                held.usages |= {action.usage} - {0}
+                if action.usage:
+                    held.usages.add(action.usage)
                 held.modifiers |= action.modifiers
             case Media():
                 held.media.add((action.page, action.usage))
