@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import re
 import textwrap
 from typing import TYPE_CHECKING
 
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
 def markdown_cell(text: str) -> str:
     """Return `text` as code for a cell of a Markdown table, whatever characters it has."""
-    fence = "``" if "`" in text else "`"
+    fence = "`" * (max(map(len, re.findall("`+", text)), default=0) + 1)
     padding = " " if "`" in text else ""
     text = seen(text)
     return f"{fence}{padding}{text}{padding}{fence}".replace("|", "\\|")

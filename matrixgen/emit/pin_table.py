@@ -130,9 +130,9 @@ def pin_table(mounted: Mounted) -> PinTable:
     )
 
 
-def markdown(table: PinTable) -> str:
-    """Return `pins.md`."""
-    return environment().get_template("pins.md.j2").render(table=table)
+def markdown(table: PinTable, loading: tuple[str, ...] = ()) -> str:
+    """Return `pins.md`; `loading` are sentences on how the image gets into the controller."""
+    return environment().get_template("pins.md.j2").render(table=table, loading=loading)
 
 
 def comma_separated(table: PinTable) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from matrixgen.boards import Mounted
 from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import firmware_view
+from matrixgen.emit.loading_words import loading
 from matrixgen.emit.manifest import ImageSummary, manifest
 from matrixgen.emit.output_folder import MARK
 from matrixgen.emit.pin_table import PinTable, comma_separated, markdown, pin_table
@@ -55,7 +56,7 @@ def build_mounted(
     view = firmware_view(mounted, source.path)
     tree = firmware_tree(view)
     files = {f"firmware/{path}": content for path, content in tree.items()}
-    files["pins.md"] = markdown(table).encode()
+    files["pins.md"] = markdown(table, loading(mounted.profile, source.path, name)).encode()
     files["pins.csv"] = comma_separated(table).encode()
     if with_sheet:
         files[PAGE] = bench_sheet(mounted, source, compiles=wanted != "none")

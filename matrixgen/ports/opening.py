@@ -88,7 +88,7 @@ def _refusal(path: str, error: Exception) -> PortRefused:
             f"there is no port `{path}`", "`matrixgen load --list` shows what is plugged in"
         )
     if number is None:
-        return PortRefused(f"`{path}` is not a serial port: {reason_of(error)}")
+        return PortRefused(f"`{path}` is not a serial port")
     return PortRefused(f"`{path}` cannot be opened: {_plain(error)}")
 
 

@@ -15,6 +15,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from matrixgen import cache
+from matrixgen.model.reason import reason_of
 from matrixgen.record import Record
 from matrixgen.toolchain.compilers import clang_command
 from matrixgen.toolchain.compiling import environment, sources_of, write_tree
@@ -127,7 +128,9 @@ def _compiled(tree: Mapping[str, bytes], command: tuple[str, ...]) -> bytes | No
         with tempfile.TemporaryDirectory(prefix="matrixgen-") as name:
             return _compiled_in(Path(name), tree, command)
     except OSError as error:
-        return NoEngine(f"The compiler for the keys of this page could not be run: {error}.")
+        return NoEngine(
+            f"The compiler for the keys of this page could not be run: {reason_of(error)}."
+        )
 
 
 def _compiled_in(

@@ -5,7 +5,8 @@ import io
 
 import pytest
 
-from matrixgen.boards import Mounted, builtin_profile
+from matrixgen.boards import Mounted, builtin_names, builtin_profile
+from matrixgen.emit import loading_words
 from matrixgen.emit.jinja import markdown_cell
 from matrixgen.emit.outside_text import csv_cell
 from matrixgen.emit.pin_table import CSV_COLUMNS, comma_separated, markdown, pin_table
@@ -296,3 +297,47 @@ def test_a_supply_that_may_be_too_low_for_the_clock_is_told(controller, said) ->
     text = TWO_BY_TWO.format(drive="column", sense="row", diodes=DIODES.format(toward="column"))
     words = " ".join(page_of(text.replace("stick-32u4", controller)).split())
     assert (said in words) if said else ("are only guaranteed" not in words)
+
+
+# --- loading ---
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("rp2040-40pin", ["`matrixgen load pad.keys`", "drag `pad.uf2` onto the drive"]),
+        ("stick-32u4", ["`matrixgen load pad.keys`", "loads `pad.hex` over", "reads it back"]),
+        ("atmega32u4", ["`matrixgen load pad.keys` prints the commands that load `pad.hex`"]),
+        ("board-32u4-25", ["not known", "`matrixgen load pad.keys --port PORT`", "`pad.hex`"]),
+    ],
+)
+def test_the_page_names_the_command_that_loads_and_the_file(name: str, words: list[str]) -> None:
+    profile = builtin_profile(name)
+    assert profile is not None
+    (sentence,) = loading_words.loading(profile, "/somewhere/else/pad.keys", "pad")
+    assert all(word in sentence for word in words), sentence
+    assert "somewhere" not in sentence
+
+
+def test_the_names_of_files_are_code_whatever_they_are() -> None:
+    profile = builtin_profile("rp2040-40pin")
+    assert profile is not None
+    (sentence,) = loading_words.loading(profile, "a ``b``\n#.keys", "a ``b``\n#")
+    assert "``` matrixgen load 'a ``b``[U+000A]#.keys' ```" in sentence
+    assert "\n" not in sentence
+
+
+def test_every_controller_with_a_boot_loader_has_a_way_to_load_it() -> None:
+    for name in builtin_names():
+        profile = builtin_profile(name)
+        assert profile is not None
+        told = loading_words.loading(profile, "pad.keys", "pad")
+        assert bool(told) == bool(profile.port and profile.has_boot_loader), name
+
+
+def test_the_sentences_stand_first_in_their_section() -> None:
+    shipped = example("heron-12")
+    page = markdown(pin_table(shipped.mounted), ("Say `this`.", "Then that."))
+    section = page.partition("## To load an image\n")[2]
+    assert section.startswith("\nSay `this`.\n\nThen that.\n\n")
+    assert "\n\n\n" not in page

@@ -59,7 +59,7 @@ def test_a_port_that_may_not_be_used_is_told_with_what_to_do_once(table):
     ("path", "told"),
     [
         ("/dev/ttyNONE", "there is no port `/dev/ttyNONE`"),
-        ("x.hex", "`x.hex` is not a serial port: could not configure port"),
+        ("x.hex", "`x.hex` is not a serial port\n"),
     ],
 )
 def test_a_port_that_is_none_is_told(table, path, told):
