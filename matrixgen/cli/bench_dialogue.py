@@ -12,6 +12,7 @@ from matrixgen.bench.protocol import BenchProblem, HeldHigh
 from matrixgen.bench.supply import supply_problem
 from matrixgen.cli.complain import FINDINGS, complain
 from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.printer import is_screen
 from matrixgen.draw import plate_text
 from matrixgen.jobs.bench_session import Say, Session, opened_bench
 from matrixgen.jobs.examine import Examined
@@ -81,7 +82,7 @@ class View:
 
     def __init__(self, keyboard: Keyboard, out: TextIO) -> None:
         self._keys, self._out = keyboard.keys, out
-        self._draws = out.isatty()
+        self._draws = is_screen(out)
         self._said: list[str] = []
 
     def say(self, lines: Iterable[str], marks: dict[str, str]) -> None:

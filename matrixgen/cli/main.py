@@ -75,7 +75,7 @@ def run() -> None:
         if hasattr(stream, "reconfigure"):  # a name that the terminal cannot show is no failure
             stream.reconfigure(errors="backslashreplace")
     try:
-        status = main(sys.argv[1:])
+        status = main(_words())
         sys.stdout.flush()
     except BrokenPipeError:  # the reader, such as `head`, has had enough
         _drop_output()
@@ -89,6 +89,15 @@ def run() -> None:
         status = 130  # what shells give for a program ended by Ctrl+C
     gc.freeze()  # all that is left ends with the process: nothing of it need be searched
     sys.exit(status)
+
+
+def _words() -> list[str]:
+    """Return the words of the command line, as a shell would have handed them on."""
+    if sys.platform != "win32":
+        return sys.argv[1:]
+    from matrixgen.cli.windows import expanded
+
+    return expanded(sys.argv[1:])
 
 
 def _drop_output() -> None:

@@ -34,7 +34,17 @@ _PLAIN = "\x1b[0m"
 
 def wants_colour(stream: TextIO) -> bool:
     """Whether to print in colour: to a terminal only, and never where NO_COLOR is set."""
-    return stream.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    wants = not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    return wants and is_screen(stream)
+
+
+def is_screen(stream: TextIO) -> bool:
+    """Whether a stream goes to a terminal that does what escape sequences say."""
+    if sys.platform == "win32":
+        from matrixgen.cli.windows import takes_sequences
+
+        return stream.isatty() and takes_sequences(stream)
+    return stream.isatty()
 
 
 def wants_colour_of_git(stream: TextIO) -> bool:

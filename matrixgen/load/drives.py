@@ -9,6 +9,7 @@ import re
 import sys
 from collections.abc import Iterable, Iterator
 from pathlib import Path
+from string import ascii_uppercase
 
 from matrixgen.reading import read_regular
 from matrixgen.record import Record
@@ -20,6 +21,9 @@ MOUNTS = Path("/proc/self/mounts")
 
 VOLUMES = Path("/Volumes")
 """Where macOS mounts drives."""
+
+REMOVABLE = 2
+"""What Windows calls the type of a drive that may go (GetDriveTypeW: DRIVE_REMOVABLE)."""
 
 
 class Drive(Record):
@@ -65,6 +69,8 @@ def is_gone(drive: Drive) -> bool:
 
 def _mounted() -> dict[Path, str | None]:
     """Return where drives are mounted, each with its device's file where that is known."""
+    if sys.platform == "win32":
+        return dict.fromkeys(_letters())
     if sys.platform == "darwin":
         return {path: None for path in VOLUMES.glob("*") if path.is_dir()}
     try:
@@ -72,6 +78,20 @@ def _mounted() -> dict[Path, str | None]:
     except OSError:
         return {}
     return dict(_of_devices(line.split(" ") for line in lines if line.count(" ") > 1))
+
+
+def _letters() -> Iterator[Path]:
+    """Yield the removable drives of Windows by their letters, without a look at what is in them."""
+    if sys.platform != "win32":
+        return
+    import ctypes
+
+    kernel = ctypes.windll.kernel32
+    there = kernel.GetLogicalDrives()  # bit n for the letter of that number
+    for place, letter in enumerate(ascii_uppercase):
+        root = f"{letter}:\\"
+        if there >> place & 1 and kernel.GetDriveTypeW(root) == REMOVABLE:
+            yield Path(root)
 
 
 def _of_devices(mounts: Iterable[list[str]]) -> Iterator[tuple[Path, str]]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import errno
 import os
+import re
+import sys
 import time
 from typing import TYPE_CHECKING
 
@@ -71,18 +73,28 @@ def open_once(path: str, baud: int) -> serial.Serial:
 
 
 def _number(error: Exception) -> int | None:
-    return error.errno if isinstance(error, OSError) else None
+    """Return the system's number of an error: on Windows, pyserial has it only in its words."""
+    if isinstance(error, OSError) and error.errno is not None:
+        return error.errno
+    found = re.search(r"Error\((\d+), ", str(error))
+    return int(found[1]) if found else None
+
+
+def _is_in_use(number: int | None) -> bool:
+    """Whether another program has a port: Windows says of it that access is denied."""
+    busy = (errno.EBUSY, errno.EAGAIN)
+    return number in ((*busy, errno.EACCES) if sys.platform == "win32" else busy)
 
 
 def _refusal(path: str, error: Exception) -> PortRefused:
     number = _number(error)
-    if number in (errno.EACCES, errno.EPERM):
-        return PortRefused(f"you may not use `{path}`", *access_helps(path))
-    if number in (errno.EBUSY, errno.EAGAIN):
+    if _is_in_use(number):
         return PortRefused(
             f"another program has `{path}` open",
             "close it; a modem manager releases a new port by itself after some seconds",
         )
+    if number in (errno.EACCES, errno.EPERM):
+        return PortRefused(f"you may not use `{path}`", *access_helps(path))
     if number in (errno.ENOENT, errno.ENODEV, errno.ENXIO):
         return PortRefused(
             f"there is no port `{path}`", "`matrixgen load --list` shows what is plugged in"
