@@ -140,7 +140,7 @@ class Probing:
             return
         if pairs is None and shown is not None and shown not in self._sure:
             self._slip, self.asked = (key, self._healthy[shown]), shown
-            yield f"then press `{self.board.keys[shown]}` itself now, to be sure ({WORDS})"
+            yield f"press `{self.board.keys[shown]}` (itself now, to be sure; {WORDS})"
             return
         self.seen[key] = (
             self._healthy[shown] if pairs is None and shown is not None else pairs or NONE

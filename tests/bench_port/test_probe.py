@@ -120,4 +120,4 @@ def test_a_port_that_is_not_there_is_said(board):
 
     status, _, said = at_the_bench(Nowhere, ["probe", str(HERON)])
     assert status == 2
-    assert "the port `/dev/nowhere` cannot be opened" in said
+    assert "there is no port `/dev/nowhere`" in said

@@ -38,7 +38,7 @@ class Maker:
 def test_one_name_that_was_typed_by_mistake_is_taken_back_by_itself():
     maker = Maker()
     maker.press("A", "B")
-    assert "then press `B` itself now" in maker.type("D")
+    assert "press `B` (itself now, to be sure;" in maker.type("D")
     assert "so `D` was a slip: the press before counts as `B`" in maker.press("B")
     maker.press("C", "D", "E")
     assert maker.probing.is_over
