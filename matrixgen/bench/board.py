@@ -2,24 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
+from itertools import combinations
 
 from matrixgen.boards import Mounted
-from matrixgen.model import Axis, Contact, Diode, Line, matrix_of
+from matrixgen.model import Axis, Contact, Diode, Key, Line, matrix_of
+from matrixgen.model.geometry import centre_of
 from matrixgen.record import Record
+
+GAP = 0.5
+"""How far two keys may be apart, in key units, for their joints to touch (common practice, no
+source): less than the smallest key."""
 
 
 class Board(Record, kw_only=True):
     """Lines are numbered, driven ones first; line n is on pin n, and spare pins come after those.
 
-    `drives` says how many lines are driven. A key's place is that of its contact.
+    `drives` says how many lines are driven. A key's place is that of its contact. `near` has the
+    places of keys that lie beside each other on the plate, the lower one first.
     """
 
     lines: tuple[Line, ...]
     drives: int
     pins: tuple[str, ...]
     contacts: tuple[Contact, ...]
+    near: tuple[tuple[int, int], ...] = ()
 
     @cached_property
     def keys(self) -> tuple[str, ...]:
@@ -59,6 +67,15 @@ class Board(Record, kw_only=True):
             for line in self.lines
         )
 
+    @cached_property
+    def lines_near(self) -> tuple[frozenset[int], ...]:
+        """The lines of the keys that lie beside each key, but for its own two."""
+        found: list[set[int]] = [set() for _ in self.contacts]
+        for one, other in self.near:
+            found[one].update(self.ends[other])
+            found[other].update(self.ends[one])
+        return tuple(frozenset(lines - {*self.ends[key]}) for key, lines in enumerate(found))
+
     @property
     def spare(self) -> range:
         """The numbers of the pins that no line is on."""
@@ -85,6 +102,22 @@ def board_of(mounted: Mounted, bench_pins: Sequence[str] | None = None) -> Board
         return None
     known = bench_pins or [pin.name for pin in mounted.profile.usable_pins]
     spare = [pin for pin in known if pin not in on]
+    by_name = {key.name.text: key for key in mounted.keyboard.keys}
     return Board(
-        lines=lines, drives=len(matrix.drives), pins=(*on, *spare), contacts=matrix.contacts
+        lines=lines,
+        drives=len(matrix.drives),
+        pins=(*on, *spare),
+        contacts=matrix.contacts,
+        near=tuple(_near([by_name[one.key] for one in matrix.contacts])),
     )
+
+
+def _near(keys: Sequence[Key]) -> Iterator[tuple[int, int]]:
+    """Yield the places of keys that lie beside each other."""
+    centres = [centre_of(key) for key in keys]
+    for one, other in combinations(range(len(keys)), 2):
+        away = [abs(x - y) for x, y in zip(centres[one], centres[other], strict=True)]
+        wide = (keys[one].width + keys[other].width) / 2
+        high = (keys[one].height + keys[other].height) / 2
+        if away[0] < wide + GAP and away[1] < high + GAP:
+            yield one, other

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from matrixgen.bench.board import Board
-from matrixgen.bench.diagnose import Explanation
+from matrixgen.bench.explanation import Explanation
 from matrixgen.bench.observe import netlist_with
 from matrixgen.boards import Profile, word_for
 from matrixgen.model import Design, Edit
@@ -19,18 +19,15 @@ def edits_of(
     is_of_leads = all(effect.what in ("moved", "swapped") for effect in explanation.effects)
     if explanation.exchanges or not is_of_leads:
         return ()
-    netlist = netlist_with(board, *explanation.effects)
-    words = {board.name(line): design.pins[board.name(line)][place] for line in _lines(board)}
+    leads = netlist_with(board, *explanation.effects).leads
+    if len(set(leads)) < len(leads):  # two wires on one pin: no file may say so
+        return ()
+    words = {board.name(line): design.pins[board.name(line)][place] for line in range(len(leads))}
     written = [word.text for word in words.values()]
     edits = []
-    for line in _lines(board):
-        [number] = netlist.on_pins[line]
-        if number != line:
+    for line, number in enumerate(leads):
+        if number is not None and number != line:
             pin = profile.pin(board.pins[number])
             text = word_for(pin, profile, written) if pin else board.pins[number]
             edits.append(Edit(words[board.name(line)].span, text))
     return tuple(edits)
-
-
-def _lines(board: Board) -> range:
-    return range(len(board.lines))

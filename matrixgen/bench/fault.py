@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from itertools import combinations
 from typing import Literal
 
 from matrixgen.model import Diode
@@ -17,58 +19,54 @@ Kind = Literal[
     "diode extra",
     "switch dead",
     "switch closed",
+    "leg on another wire",
     "lines shorted",
     "lines swapped",
     "lead on another pin",
+    "lead on a taken pin",
+    "piece touches",
+    "middle touches wire",
+    "middles touch",
     "pins shorted",
     "line on ground",
     "keys exchanged",
 ]
+
+Side = Literal["drive", "sense"]
+"""The wires that one half of a key is on: its switch, or its diode."""
 
 RARITY: dict[Kind, int] = {
     "joint": 1,
     "hop": 1,
     "lead": 1,
     "diode turned": 1,
+    "leg on another wire": 1,
     "lines swapped": 1,
     "diode missing": 2,
     "lead on another pin": 2,
+    "lead on a taken pin": 2,
     "lines shorted": 2,
     "keys exchanged": 2,
     "pins shorted": 3,
     "diode shorted": 3,
     "diode extra": 3,
     "switch closed": 3,
+    "piece touches": 3,
+    "middle touches wire": 3,
+    "middles touch": 3,
     "switch dead": 4,
     "line on ground": 4,
 }
 """How rare each kind is beside the others, to sort verdicts by (common practice, no source)."""
 
-ADVICE: dict[Kind, str] = {
-    "joint": "heat it again with a little fresh solder",
-    "hop": "look for a break or a cold joint there, and solder it again",
-    "lead": "check both ends, at the wire and at the pin, and solder them again",
-    "diode missing": "check that it is there and that both its joints hold",
-    "diode turned": "reverse it",
-    "diode shorted": "replace it; look for solder across it first",
-    "diode extra": "remove it, or remove the key from `without diode`",
-    "switch dead": "bridge its two legs with tweezers: if the key is seen then, replace the switch",
-    "switch closed": "look for solder between its two legs, or a switch that sticks",
-    "lines shorted": "look for a bare piece that touches, or a bridge of solder",
-    "lines swapped": "swap the two wires, or correct the file",
-    "lead on another pin": "move the wire, or correct the file",
-    "pins shorted": "look for a bridge of solder between the two pins",
-    "line on ground": "disconnect the controller from its supply and look for what touches",
-    "keys exchanged": "check which wires go to which of the two switches, or swap their keycaps",
-}
-"""What to do about each kind."""
-
 
 class Fault(Record, kw_only=True):
     """One fault. `keys`, `lines` and `pins` name its place, as its kind has them.
 
-    A hop lies between two `keys` on one of `lines`. Of a diode, `band` says where its band should
-    point, and `diode` what the key now has.
+    A hop lies between two `keys` on one of `lines`; the second one is on the piece that is cut off.
+    Of a diode, `band` says where its band should point, and `diode` what the key now has. `first`
+    is the wire whose controller wire must be at its first key for this to look so, `last` that
+    where it must be at the last one, and `side` the wires that diodes must then be soldered to.
     """
 
     kind: Kind
@@ -77,33 +75,51 @@ class Fault(Record, kw_only=True):
     pins: tuple[str, ...] = ()
     band: str = ""
     diode: Diode | None = None
+    first: str = ""
+    last: str = ""
+    side: Side | None = None
 
     @property
-    def says(self) -> str:
-        """What is wrong, in words that follow a colon."""
-        return _SAYS[self.kind].format(*self._named, band=self.band)
+    def names(self) -> list[str]:
+        """What its place is called: keys, then lines, then pins."""
+        return [*self.keys, *self.lines, *self.pins]
 
     @property
-    def _named(self) -> list[str]:
-        names = [f"`{name}`" for name in (*self.keys, *self.lines, *self.pins)]
-        return [*names, "", "", ""]
+    def parts(self) -> frozenset[tuple[str, ...]]:
+        """The joints, wires and parts that are not as they should be: each is so in one way."""
+        match self.kind:
+            case "joint" | "leg on another wire":
+                return frozenset([("leg", self.keys[0], self.lines[0])])
+            case "hop" | "piece touches":
+                return frozenset([("hop", self.lines[0], *sorted(self.keys))])
+            case "lead" | "lead on another pin" | "lead on a taken pin":
+                return frozenset([("lead", self.lines[0])])
+            case "lines swapped":
+                return frozenset(("lead", line) for line in self.lines)
+            case "diode missing" | "diode turned" | "diode shorted" | "diode extra":
+                return frozenset([("diode", self.keys[0])])
+            case "switch dead" | "switch closed":
+                return frozenset([("switch", self.keys[0])])
+            case _:
+                return frozenset()
 
 
-_SAYS: dict[Kind, str] = {
-    "joint": "the joint of {0} on {1} is open",
-    "hop": "the wire of {2} is open between {0} and {1}",
-    "lead": "the wire {0} is broken on its way to {1}",
-    "diode missing": "the diode of {0} is missing, or one of its joints is open",
-    "diode turned": "the diode of {0} is reversed: its band has to point {band}",
-    "diode shorted": "the diode of {0} is shorted: current gets through it both ways",
-    "diode extra": "{0} has a diode, although the file says that it has none",
-    "switch dead": "the switch of {0} does not close",
-    "switch closed": "the switch of {0} is closed while nobody presses it",
-    "lines shorted": "the wires {0} and {1} touch each other",
-    "lines swapped": "the wires {0} and {1} are swapped: {0} is on {3} and {1} on {2}",
-    "lead on another pin": "the wire {0} is on {2}, but the file says {1}",
-    "pins shorted": "the wire {0} on {1} is also connected to {2}",
-    "line on ground": "the wire {0} touches ground",
-    "keys exchanged": "{0} and {1} are swapped",
-}
-"""What each kind says; its place is filled in: keys, then lines, then pins."""
+def can_be_at_once(faults: Iterable[Fault]) -> bool:
+    """Whether one board can have some faults: no part two, and each wire its pin at one end.
+
+    Two wires on the pin of each other are swapped, which is one fault.
+    """
+    every = tuple(faults)
+    first, last = {one.first for one in every}, {one.last for one in every}
+    if (first & last) - {""} or len({one.side for one in every if one.side}) > 1:
+        return False
+    return all(_agree(one, other) for one, other in combinations(every, 2))
+
+
+def _agree(one: Fault, other: Fault) -> bool:
+    kinds = {one.kind, other.kind}
+    if kinds == {"lines swapped"}:
+        return one.lines != other.lines
+    if kinds == {"lead on a taken pin"} and one.lines == other.lines[::-1]:
+        return False
+    return one.parts.isdisjoint(other.parts)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from matrixgen.bench.board import Board
-from matrixgen.bench.effect import FaultEffect
+from matrixgen.bench.effect import FaultEffect, in_order
 from matrixgen.bench.netlist import Netlist, Pairs
 from matrixgen.record import Record
 
@@ -24,8 +24,16 @@ class Seen(Record):
 
 
 def netlist_with(board: Board, *effects: FaultEffect) -> Netlist:
-    """Return a board's netlist with some effects, put into it in this order."""
+    """Return a board's netlist with some effects; swapped wires are swapped in this order."""
     netlist = Netlist(board)
-    for effect in effects:
+    for effect in in_order(effects) if len(effects) > 1 else effects:
         effect.put_into(netlist)
     return netlist
+
+
+def places_with(board: Board, exchanges: Iterable[Exchange]) -> list[int]:
+    """Return the place at which each key is, after some exchanges in this order."""
+    places = list(range(len(board.keys)))
+    for one, other in exchanges:
+        places[one], places[other] = places[other], places[one]
+    return places

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from matrixgen.bench.diagnose import Explanation, explanations
+from matrixgen.bench.bits import mask
+from matrixgen.bench.diagnose import explanations
+from matrixgen.bench.exchanges import one_swap
+from matrixgen.bench.explanation import Explanation
 from matrixgen.bench.observe import Exchange, Seen
 from matrixgen.bench.several_faults import put_together
 from matrixgen.bench.suspects import Suspects
@@ -31,7 +34,10 @@ def verdict_of(suspects: Suspects, seen: Seen) -> Verdict:
     found = explanations(suspects, seen)
     if found:
         return Verdict(causes=tuple(found))
-    many, left = put_together(suspects, seen)
+    several = put_together(suspects, seen)
+    if not several[0].left:
+        return Verdict(causes=tuple(dict.fromkeys(one.explanation for one in several)))
+    many, left = several[0].explanation, several[0].left
     swap = _exchanged(suspects, seen, left)
     if swap:
         return Verdict(causes=(Explanation(many.effects, (swap,)),))
@@ -43,7 +49,4 @@ def _exchanged(suspects: Suspects, seen: Seen, left: tuple[int, ...]) -> Exchang
     """Return the two keys that are left, if each shows what the other should."""
     if len(left) != 2 or left[1] >= len(suspects.board.keys):
         return None
-    one, other = left
-    healthy = suspects.healthy
-    is_swap = seen.keys[one] == healthy[other] and seen.keys[other] == healthy[one]
-    return (one, other) if is_swap else None
+    return next(one_swap(seen, mask(left), suspects.healthy, {}), None)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.bench.board import Board
-from matrixgen.bench.diagnose import Explanation
-from matrixgen.bench.effect import FaultEffect
-from matrixgen.bench.fault import ADVICE, RARITY, Fault
+from matrixgen.bench.effect import worlds_of
+from matrixgen.bench.explanation import Explanation
+from matrixgen.bench.fault import RARITY, Fault
+from matrixgen.bench.fault_words import advice_on, says_of
 from matrixgen.model.prose import listed
 from matrixgen.record import Record
 
@@ -25,21 +26,23 @@ class ExplanationPart(Record):
 
 def parts_of(board: Board, explanation: Explanation) -> Iterator[ExplanationPart]:
     """Yield each fault of an explanation in words."""
-    for effect in explanation.effects:
-        yield _open(effect) if effect.what == "open" else _single(effect.faults[0])
+    worlds = list(worlds_of(explanation.effects))
+    for number, effect in enumerate(explanation.effects):
+        faults = list(dict.fromkeys(world[number] for world in worlds))
+        faults.sort(key=lambda fault: RARITY[fault.kind])
+        yield _open(faults) if effect.what in ("open", "half open") else _alike(faults)
     for one, other in explanation.exchanges:
         keys = (board.keys[one], board.keys[other])
-        yield _single(Fault(kind="keys exchanged", keys=keys))
+        yield _alike([Fault(kind="keys exchanged", keys=keys)])
 
 
-def _single(fault: Fault) -> ExplanationPart:
-    return ExplanationPart(fault.says, ADVICE[fault.kind], (fault,))
+def _alike(faults: list[Fault]) -> ExplanationPart:
+    return ExplanationPart(says_of(faults[0]), advice_on(faults[0]), tuple(faults))
 
 
-def _open(effect: FaultEffect) -> ExplanationPart:
+def _open(faults: list[Fault]) -> ExplanationPart:
     """Return what is said of a key that never conducts: no pin can tell which of it is open."""
-    faults = sorted(effect.faults, key=lambda fault: RARITY[fault.kind])
-    key = faults[0].keys[0]
+    key = next(one.keys[0] for one in faults if one.kind != "hop")
     joints = [f"its joint on `{one.lines[0]}`" for one in faults if one.kind == "joint"]
     hops = [
         f"the wire of `{one.lines[0]}` between `{one.keys[0]}` and `{one.keys[1]}`"
@@ -47,7 +50,8 @@ def _open(effect: FaultEffect) -> ExplanationPart:
         if one.kind == "hop"
     ]
     diode = ["its diode"] if any(one.kind == "diode missing" for one in faults) else []
-    what = listed([*joints, *hops, *diode, "its switch"], "or")
+    switch = ["its switch"] if any(one.kind == "switch dead" for one in faults) else []
+    what = listed([*joints, *hops, *diode, *switch], "or")
     advice = (
         "press the key and measure along it with a meter, from wire to wire: heat the joint that "
         "is open again"

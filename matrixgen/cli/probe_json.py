@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from matrixgen.bench.answers import answer_warnings
-from matrixgen.bench.diagnose import Explanation
+from matrixgen.bench.explanation import Explanation
 from matrixgen.bench.fault import Fault
 from matrixgen.bench.words import parts_of
 from matrixgen.jobs.probe import Probed

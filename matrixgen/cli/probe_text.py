@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.bench.diagnose import Explanation
+from matrixgen.bench.explanation import Explanation
 from matrixgen.bench.words import parts_of
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.wrap import wrapped

@@ -5,7 +5,7 @@ from __future__ import annotations
 from matrixgen.bench.answers import Answers
 from matrixgen.bench.board import Board, board_of
 from matrixgen.bench.cure import edits_of
-from matrixgen.bench.diagnose import Explanation
+from matrixgen.bench.explanation import Explanation
 from matrixgen.bench.observe import Seen
 from matrixgen.bench.probing import Probing
 from matrixgen.bench.protocol import BenchProblem

@@ -1,91 +1,119 @@
-"""The verdict names the faults there are, all that look like them, and nothing else."""
+"""The verdict names the faults there are, all that look like them, and nothing else.
+
+What is soldered comes from the second model; what is named is played through it again.
+"""
 
 import random
-from collections import defaultdict
-from itertools import combinations, permutations
+from collections import Counter, defaultdict
 
 import pytest
 
 from matrixgen.bench.diagnose import explanations
+from matrixgen.bench.netlist import Netlist
 from matrixgen.bench.observe import Seen, netlist_with
-from tests.amounts import amount
+from tests.amounts import IS_LONG, amount
 from tests.examples.shipped import NAMES
-from tests.probe.boards import SMALL, seen_of, suspects_of
+from tests.probe.as_slips import every_set, sets_of
+from tests.probe.boards import (
+    EIGHT,
+    SMALL,
+    TINY,
+    named,
+    plan,
+    seen_of,
+    seen_with,
+    slips,
+    suspects_of,
+)
+from tests.probe.slips import sets_of_slips
 
-SINGLES = amount("MATRIXGEN_SINGLES", suite=6, long=60)
-PAIRS = amount("MATRIXGEN_DOUBLES", suite=4, long=40)
-"""How many of an example's faults are tried; `python -m tests.bench.faults` tries all."""
+LOOKS = amount("MATRIXGEN_LOOKS", suite=40, long=2000)
+"""How many of the things that a small board can show are looked up."""
+
+SINGLES = amount("MATRIXGEN_SINGLES", suite=2, long=40)
+PAIRS = amount("MATRIXGEN_DOUBLES", suite=1, long=40)
+"""How many of an example's slips are tried; `python -m tests.bench.faults` tries more."""
 
 
 def look(seen):
     return seen.rest, tuple(seen.keys.values())
 
 
-def by_brute_force(suspects):
-    """What the bench sees, and the sets of one or two faults that show it, none of them idle."""
-    board, effects = suspects.board, [one.effect for one in suspects.all]
-    swaps = list(combinations(range(len(board.keys)), 2))
-    healthy = look(seen_of(netlist_with(board)))
-    found = defaultdict(set)
-    for one in (*effects, *swaps):
-        shown = look(shown_with(board, one))
-        if shown != healthy:
-            found[shown].add(frozenset([one]))
-    single = {next(iter(one)): shown for shown, sets in found.items() for one in sets}
-    for one, other in permutations((*effects, *swaps), 2):
-        shown = look(shown_with(board, one, other))
-        if are_one_break(one, other):
-            continue
-        if shown != healthy and shown not in (single.get(one), single.get(other)):
-            found[shown].add(frozenset([one, other]))
-    return found
-
-
-def are_one_break(one, other):
+def are_swapped(two):
+    """Whether both wires are on the pin of the other: they are exchanged, which is one slip."""
     return (
-        not isinstance(one, tuple) and not isinstance(other, tuple) and one.faults == other.faults
+        len(two) == 2
+        and {one.kind for one in two} == {"lead on taken pin"}
+        and two[0].at == two[1].at[::-1]
     )
 
 
-def shown_with(board, *faults):
-    effects = [one for one in faults if not isinstance(one, tuple)]
-    swaps = [one for one in faults if isinstance(one, tuple)]
-    return seen_of(netlist_with(board, *effects), *swaps)
+def by_brute_force(name):
+    """What the bench can see, and the sets of one or two slips that show it, none of them idle."""
+    found, single = defaultdict(set), defaultdict(set)
+    healthy = look(seen_of(Netlist(suspects_of(name).board)))
+    for these in sets_of_slips(plan(name), slips(name)):
+        shown = look(seen_with(name, these))
+        if len(these) == 1:
+            single[shown].update(these)
+        is_idle = len(these) == 2 and not single[shown].isdisjoint(these)
+        if shown != healthy and not is_idle and not are_swapped(these):
+            found[shown].add(frozenset(these))
+    return found
 
 
-@pytest.mark.parametrize("name", SMALL)
+@pytest.mark.parametrize("name", [TINY, *((*SMALL, EIGHT) if IS_LONG else ())])
 def test_the_verdict_has_every_explanation_and_no_other(name):
-    suspects = suspects_of(name)
-    every = by_brute_force(suspects)
+    suspects, every = suspects_of(name), by_brute_force(name)
     shown = sorted(every, key=repr)
-    for seen in random.Random(name).sample(shown, min(150, len(shown))):
+    for seen in random.Random(name).sample(shown, min(LOOKS, len(shown))):
         found = explanations(suspects, Seen(seen[0], dict(enumerate(seen[1]))))
-        assert {frozenset([*one.effects, *one.exchanges]) for one in found} == every[seen]
+        assert every_set(suspects.board, found) == every[seen]
+
+
+def one_of_each_kind(name, count):
+    """Some slips of every kind, of which one board has each by itself."""
+    rng, by_kind = random.Random(name), defaultdict(list)
+    for slip in of_one_fault(name):
+        by_kind[slip.kind].append(slip)
+    for kind in sorted(by_kind):
+        yield from rng.sample(by_kind[kind], min(count, len(by_kind[kind])))
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_a_fault_of_an_example_is_in_its_verdict_and_all_of_it_would_look_so(name):
+def test_a_slip_of_an_example_is_in_its_verdict_and_all_of_it_would_look_so(name):
     suspects = suspects_of(name)
-    for one in random.Random(name).sample(suspects.all, SINGLES):
-        seen = seen_of(netlist_with(suspects.board, one.effect))
+    every = list(one_of_each_kind(name, 1 + SINGLES // 3))
+    tried = every if IS_LONG else random.Random(name).sample(every, SINGLES)
+    for slip in tried:
+        seen = seen_with(name, [slip])
         found = explanations(suspects, seen)
-        assert any(each.effects == (one.effect,) for each in found)
-        for each in found[:20]:
-            netlist = netlist_with(suspects.board, *each.effects)
-            assert seen_of(netlist, *each.exchanges) == seen
+        if found[0].size:
+            assert is_among(name, [slip], found), named([slip])
+        for cause in found[:4]:
+            shown = {look(seen_with(name, these)) for these in sets_of(suspects.board, cause)}
+            assert shown == {look(seen)}, cause
+
+
+def is_among(name, these, found):
+    """Whether a set of slips is in a verdict, or a part of it that shows all that it shows."""
+    board, true = suspects_of(name).board, set(these)
+    return any(one <= true for cause in found for one in sets_of(board, cause))
+
+
+def of_one_fault(name):
+    """The slips but for those that are two faults."""
+    return [one for one in slips(name) if one.kind != "leads on one pin"]
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_what_can_be_seen_of_two_faults_is_in_the_verdict(name):
-    suspects = suspects_of(name)
-    rng = random.Random(name)
+def test_what_can_be_seen_of_two_slips_is_in_the_verdict(name):
+    suspects, rng = suspects_of(name), random.Random(name)
     for _ in range(PAIRS):
-        one, other = rng.sample([one.effect for one in suspects.all], 2)
-        seen = seen_of(netlist_with(suspects.board, one, other))
-        assert any(
-            set(each.effects) <= {one, other} and not each.exchanges
-            for each in explanations(suspects, seen)
-        )
+        these = rng.sample(of_one_fault(name), 2)
+        seen = seen_with(name, these)
+        if seen:
+            assert is_among(name, these, explanations(suspects, seen)), named(these)
 
 
 def test_a_board_that_is_whole_has_nothing_to_explain():
@@ -102,3 +130,15 @@ def test_a_key_that_was_not_pressed_rules_nothing_out():
     found = explanations(suspects, Seen(seen.rest, pressed))
     assert any(each.effects == (effect,) for each in found)
     assert any(each.effects[0].what == "open" for each in found if each.size == 1)
+
+
+def test_a_key_at_the_place_of_one_that_was_not_pressed_is_an_exchange():
+    suspects = suspects_of("heron-12")
+    healthy = suspects.healthy
+    found = explanations(suspects, Seen(frozenset(), {0: healthy[5], 3: healthy[3]}))
+    assert (0, 5) in {swap for each in found for swap in each.exchanges}
+
+
+def test_every_kind_of_slip_is_tried_on_an_example():
+    tried = Counter(one.kind for one in one_of_each_kind("knot-21", 1))
+    assert len(tried) == len({one.kind for one in of_one_fault("knot-21")}) >= 20

@@ -4,8 +4,9 @@ import random
 
 import pytest
 
-from matrixgen.bench.diagnose import Explanation
-from matrixgen.bench.fault import ADVICE, RARITY
+from matrixgen.bench.explanation import Explanation
+from matrixgen.bench.fault import RARITY
+from matrixgen.bench.fault_words import ADVICE, says_of
 from matrixgen.bench.observe import Seen, netlist_with
 from matrixgen.bench.verdict import verdict_of
 from matrixgen.bench.words import parts_of
@@ -68,5 +69,5 @@ def test_each_kind_of_fault_has_words():
     assert RARITY.keys() == ADVICE.keys() == faults.keys() | {"diode extra", "keys exchanged"}
     for fault in faults.values():
         named = (*fault.keys, *fault.lines, *fault.pins)
-        assert fault.says and "{" not in fault.says
-        assert all(f"`{name}`" in fault.says for name in named), fault.says
+        assert says_of(fault) and "{" not in says_of(fault)
+        assert all(f"`{name}`" in says_of(fault) for name in named), says_of(fault)

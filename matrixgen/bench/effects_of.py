@@ -1,0 +1,203 @@
+"""Every effect of one fault on a board, but that of keys at each other's place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations, pairwise
+
+from matrixgen.bench.board import Board
+from matrixgen.bench.effect import FaultEffect
+from matrixgen.bench.fault import Fault, Kind, Side
+from matrixgen.model import Diode
+
+DIODES: tuple[Diode, ...] = ("toward", "away", "none")
+SIDES: tuple[Side, Side] = ("drive", "sense")
+
+
+def effects_of(board: Board) -> list[FaultEffect]:
+    """Return every effect of one fault, but that of keys at each other's place."""
+    lines, pins = range(len(board.lines)), range(len(board.pins))
+    found = [effect for key in range(len(board.keys)) for effect in _of_key(board, key)]
+    found += [effect for line in lines for effect in _of_line(board, line)]
+    found += [effect for line in lines for effect in _of_hops(board, line)]
+    found += [effect for pair in combinations(lines, 2) for effect in _of_pair(board, *pair)]
+    found += [_bridge(board, *pair) for pair in combinations(pins, 2)]
+    for pair in board.near:
+        if "none" not in (board.diodes[pair[0]], board.diodes[pair[1]]):
+            found += [_middles(board, *pair, side) for side in SIDES]
+    return found
+
+
+def _of_key(board: Board, key: int) -> Iterator[FaultEffect]:
+    name, ends = board.keys[key], board.ends[key]
+    faults = [one for side in SIDES for one in _joints(board, key, side)]
+    if board.diodes[key] != "none":
+        faults.append(Fault(kind="diode missing", keys=(name,)))
+    faults.append(Fault(kind="switch dead", keys=(name,)))
+    yield FaultEffect(what="open", faults=tuple(faults), lines=ends, keys=(key,))
+    yield from _other_diodes(board, key)
+    fault = Fault(kind="switch closed", keys=(name,))
+    yield FaultEffect(what="closed", faults=(fault,), lines=ends, keys=(key,))
+    for side, own in zip(SIDES, ends, strict=True):
+        yield from (
+            _leg(board, key, side, own, line)
+            for line in range(len(board.lines))
+            if line not in ends
+        )
+    if board.diodes[key] != "none":
+        yield from (
+            _middle(board, key, line, side)
+            for line in sorted(board.lines_near[key])
+            for side in SIDES
+        )
+
+
+def _joints(board: Board, key: int, side: Side) -> Iterator[Fault]:
+    """Yield the joint at one end of a key, and a hop whose break cuts off this key alone."""
+    line = board.ends[key][SIDES.index(side)]
+    yield Fault(kind="joint", keys=(board.keys[key],), lines=(board.name(line),))
+    for near, loose, is_first in _hops(board, line):
+        if loose == (key,):
+            yield _hop(board, line, near, key, is_first=is_first)
+
+
+def halves_of(board: Board, key: int, diode_side: Side) -> Iterator[FaultEffect]:
+    """Yield what opens one half of a key, the switch or the diode, which is on one side of it.
+
+    It makes a difference only where the middle of the key touches something.
+    """
+    for side in SIDES:
+        kind: Kind = "diode missing" if side == diode_side else "switch dead"
+        at = Fault(kind=kind, keys=(board.keys[key],), side=diode_side)
+        faults = (*_joints(board, key, side), at)
+        lines = board.ends[key]
+        yield FaultEffect(what="half open", faults=faults, lines=lines, keys=(key,), side=side)
+
+
+def _other_diodes(board: Board, key: int) -> Iterator[FaultEffect]:
+    name, ends, diode = board.keys[key], board.ends[key], board.diodes[key]
+    for other in DIODES:
+        if other != diode:
+            kind, band = _diode_kind(diode, other), _band(board, key)
+            fault = Fault(kind=kind, keys=(name,), band=band, diode=other)
+            yield FaultEffect(what="diode", faults=(fault,), lines=ends, keys=(key,), diode=other)
+
+
+def _diode_kind(diode: Diode, other: Diode) -> Kind:
+    if diode == "none":
+        return "diode extra"
+    return "diode shorted" if other == "none" else "diode turned"
+
+
+def _band(board: Board, key: int) -> str:
+    drive, sense = board.ends[key]
+    line = drive if board.diodes[key] == "toward" else sense
+    return f"toward the {board.axis(line)} `{board.name(line)}`"
+
+
+def _leg(board: Board, key: int, side: Side, own: int, line: int) -> FaultEffect:
+    names = (board.name(own), board.name(line))
+    faults = [Fault(kind="leg on another wire", keys=(board.keys[key],), lines=names)]
+    for near, loose, is_first in _hops(board, own):
+        if loose == (key,):
+            faults.append(_piece(board, own, near, key, line, is_first=is_first))
+    return FaultEffect(what="leg", faults=tuple(faults), lines=(own, line), keys=(key,), side=side)
+
+
+def _middle(board: Board, key: int, line: int, side: Side) -> FaultEffect:
+    fault = Fault(
+        kind="middle touches wire", keys=(board.keys[key],), lines=(board.name(line),), side=side
+    )
+    lines = (*board.ends[key], line)
+    return FaultEffect(what="middle", faults=(fault,), lines=lines, keys=(key,), side=side)
+
+
+def _middles(board: Board, one: int, other: int, side: Side) -> FaultEffect:
+    names = (board.keys[one], board.keys[other])
+    fault = Fault(kind="middles touch", keys=names, side=side)
+    lines = tuple(dict.fromkeys([*board.ends[one], *board.ends[other]]))
+    return FaultEffect(what="middles", faults=(fault,), lines=lines, keys=(one, other), side=side)
+
+
+def _hops(board: Board, line: int) -> Iterator[tuple[int, tuple[int, ...], bool]]:
+    """Yield each hop of a line from either end: the key before it, those beyond, which end it is.
+
+    Which end of the wire the controller wire is on, no file says.
+    """
+    visits = board.visits[line]
+    for place, (one, other) in enumerate(pairwise(visits)):
+        yield one, visits[place + 1 :], True
+        yield other, visits[: place + 1], False
+
+
+def _loose_end(keys: tuple[int, ...], *, is_first: bool) -> int:
+    return keys[0 if is_first else -1]
+
+
+def _hop(board: Board, line: int, near: int, loose: int, *, is_first: bool) -> Fault:
+    keys, name = (board.keys[near], board.keys[loose]), board.name(line)
+    first, last = (name, "") if is_first else ("", name)
+    return Fault(kind="hop", keys=keys, lines=(name,), first=first, last=last)
+
+
+def _piece(board: Board, line: int, near: int, loose: int, other: int, *, is_first: bool) -> Fault:
+    keys, name = (board.keys[near], board.keys[loose]), board.name(line)
+    first, last = (name, "") if is_first else ("", name)
+    lines = (name, board.name(other))
+    return Fault(kind="piece touches", keys=keys, lines=lines, first=first, last=last)
+
+
+def _of_hops(board: Board, line: int) -> Iterator[FaultEffect]:
+    """Yield each break of a line that cuts off several keys, and what their piece may touch."""
+    side = SIDES[line >= board.drives]
+    for near, keys, is_first in _hops(board, line):
+        if len(keys) == 1:
+            continue
+        loose = _loose_end(keys, is_first=is_first)
+        hop = _hop(board, line, near, loose, is_first=is_first)
+        yield FaultEffect(what="cut", faults=(hop,), lines=(line,), keys=keys, side=side)
+        for other in range(len(board.lines)):
+            if other != line:
+                piece = _piece(board, line, near, loose, other, is_first=is_first)
+                lines = (line, other)
+                yield FaultEffect(what="piece", faults=(piece,), lines=lines, keys=keys, side=side)
+
+
+def _of_line(board: Board, line: int) -> Iterator[FaultEffect]:
+    keys, name, own = board.visits[line], board.name(line), board.pins[line]
+    lead = Fault(kind="lead", lines=(name,), pins=(own,))
+    yield FaultEffect(what="off", faults=(lead,), lines=(line,), keys=keys)
+    ground = Fault(kind="line on ground", lines=(name,))
+    yield FaultEffect(what="grounded", faults=(ground,), lines=(line,), keys=keys)
+    for pin in range(len(board.pins)):
+        if pin != line:
+            yield _moved(board, line, pin)
+
+
+def _moved(board: Board, line: int, pin: int) -> FaultEffect:
+    names: tuple[str, ...] = (board.name(line),)
+    lines: tuple[int, ...] = (line,)
+    pins = (board.pins[line], board.pins[pin])
+    kind: Kind = "lead on another pin"
+    if pin < len(board.lines):
+        kind, names, lines = "lead on a taken pin", (*names, board.name(pin)), (line, pin)
+    fault = Fault(kind=kind, lines=names, pins=pins)
+    keys = tuple(sorted({key for one in lines for key in board.visits[one]}))
+    return FaultEffect(what="moved", faults=(fault,), lines=lines, keys=keys, pins=(pin,))
+
+
+def _of_pair(board: Board, one: int, other: int) -> Iterator[FaultEffect]:
+    keys = tuple(sorted({*board.visits[one], *board.visits[other]}))
+    names, pins = (board.name(one), board.name(other)), (board.pins[one], board.pins[other])
+    shorted = Fault(kind="lines shorted", lines=names)
+    yield FaultEffect(what="joined", faults=(shorted,), lines=(one, other), keys=keys)
+    swapped = Fault(kind="lines swapped", lines=names, pins=pins)
+    yield FaultEffect(what="swapped", faults=(swapped,), lines=(one, other), keys=keys)
+
+
+def _bridge(board: Board, one: int, other: int) -> FaultEffect:
+    pins = (one, other)
+    lines = tuple(pin for pin in pins if pin < len(board.lines))
+    fault = Fault(kind="pins shorted", pins=(board.pins[one], board.pins[other]))
+    keys = tuple(sorted({key for line in lines for key in board.visits[line]}))
+    return FaultEffect(what="bridged", faults=(fault,), lines=lines, keys=keys, pins=pins)
