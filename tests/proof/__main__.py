@@ -31,8 +31,10 @@ from tests.firmware.pads import timed_pad
 from tests.firmware.test_bench import host_bench
 
 OPTIONS = (
-    *("-c11", "-eva", "-eva-precision", "4", "-eva-split-return", "auto"),
+    *("-c11", "-eva", "-eva-precision", "2", "-eva-split-return", "auto"),
     *("-eva-split-limit", "1000"),  # one state for each action of the largest keyboard
+    # Which layers are on, and how far a walk over them goes, is looked at case by case.
+    *("-eva-slevel-function", "layers_find:200,layers_on:200"),
 )
 INCLUDES = "-cpp-extra-args=-I. -Iengine -Iusb -Iport -Itables"
 PORT = Path(__file__).parent / "port.c"
