@@ -195,13 +195,16 @@ class _Learning:
         return known > 0 if known else self._slope(one) <= self._slope(other)
 
     def _slope(self, pins: Pins) -> float:
-        """Return how far the keys of lines lie below each other, beside how far they lie apart."""
+        """Return how far the keys of lines lie below each other, beside how far they lie apart.
+
+        Lines of one key each lie neither way.
+        """
         below = apart = 0.0
         for pin in pins:
             points = [self._centres[key] for key in self._keys_of(pin)]
             down = pvariance([y for _, y in points])
             below, apart = below + down, apart + down + pvariance([x for x, _ in points])
-        return below / apart if apart else 0.0
+        return below / apart if apart else 0.5
 
     def _keys_of(self, pin: str) -> tuple[str, ...]:
         return tuple(key for key, press in self._presses.items() if pin in _pins(press))

@@ -128,6 +128,19 @@ def test_a_skipped_key_of_a_file_without_a_wiring_stays_open():
     assert {found.slug for found in written.errors} == {"key-on-no-row"}
 
 
+@pytest.mark.parametrize("pressed", ["AB", "ABC", "DE", "ABDE"])
+def test_a_few_keys_side_by_side_are_on_a_row(pressed):
+    text = small_text("with diodes").partition("\nwiring")[0] + "\n"
+    skipped = set(KEYS) - set(pressed)
+    written = examine_text("small.keys", report(text, PRESSES, skipped=skipped).text, folder_of(""))
+    rows = written.design.keyboard.wiring.of_axis("row")
+    assert {mounted_pin(written, row) for row in rows} <= {"PD0", "PD1"}
+
+
+def mounted_pin(examined, line):
+    return examined.mounted[0].pin_of(line).name
+
+
 def test_a_wire_all_of_whose_keys_were_skipped_stays():
     text = small_text("with diodes")
     assert report(text, PRESSES, skipped="C").text == text
