@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.bench.answers import Answers
 from matrixgen.bench.board import board_of
 from matrixgen.bench.explanation import Explanation
 from matrixgen.bench.netlist import Netlist
@@ -36,6 +37,7 @@ def probed(name, *effects):
         board=board,
         seen=seen_of(netlist_with(board, *effects)),
         verdict=Verdict(causes=(cause,)),
+        answers=Answers(chip=examined.mounted[0].profile.chip, facts={}, rises={}),
     )
 
 
