@@ -15,7 +15,7 @@ import pytest
 from matrixgen.cli.main import main
 from matrixgen.families import CompilerKind
 from matrixgen.resources import resource
-from tests.amounts import IS_LONG
+from tests.amounts import IS_LONG, in_turn
 from tests.examples.shipped import BUILDS, COMPILERS, FOLDER, NAMES, example, image
 from tests.toolchain.hex_file import from_hex
 from tests.toolchain.zig import zig
@@ -183,21 +183,23 @@ def test_sources_and_a_compiler_are_not_asked_for_together(tmp_path: Path) -> No
     assert not (tmp_path / "out").exists()
 
 
-@pytest.mark.parametrize("kind", COMPILERS)
+TOO_SMALL = [
+    ("flash_bytes", 7168, "image-over-flash"),  # less the boot loader's 4,096 it is too small
+    ("flash_bytes", 4096, "image-over-flash"),  # the linker itself finds no room
+    ("ram_bytes", 128, "variables-over-ram"),
+    ("ram_bytes", 256, "variables-over-ram"),
+]
+
+
 @pytest.mark.parametrize(
-    ("field", "size", "slug"),
-    [
-        ("flash_bytes", 7168, "image-over-flash"),  # less the boot loader's 4,096 it is too small
-        ("flash_bytes", 4096, "image-over-flash"),  # the linker itself finds no room
-        ("ram_bytes", 256, "variables-over-ram"),
-        ("ram_bytes", 128, "variables-over-ram"),
-    ],
+    ("field", "size", "slug", "kind"),
+    [(*case, kind) for case, kind in in_turn(TOO_SMALL, COMPILERS)],
 )
 def test_an_image_that_does_not_fit_is_a_finding_and_writes_nothing(
-    kind: str,
     field: str,
     size: int,
     slug: str,
+    kind: str,
     tmp_path: Path,
     capsys: pytest.CaptureFixture[str],
 ) -> None:

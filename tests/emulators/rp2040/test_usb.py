@@ -1,4 +1,4 @@
-"""The RP2040's firmware answers a host just as the AVRs' does: the very same tests, on rp2040py.
+"""What only the RP2040's USB controller asks of its firmware, with each compiler's image.
 
 Emulated, not silicon: signals on the bus, the clocks' rates and erratum RP2040-E5 are not shown.
 """
@@ -7,11 +7,9 @@ from __future__ import annotations
 
 import struct
 from collections.abc import Iterator
-from types import ModuleType
 
 import pytest
 
-from tests.emulators.avr import test_enumeration, test_hid_requests, test_standard_requests
 from tests.emulators.avr.conftest import Desk
 from tests.emulators.keyboards import square
 from tests.emulators.rp2040.board import board
@@ -160,17 +158,3 @@ def test_a_packet_that_was_given_is_taken_back_as_the_revision_wants_it(
     else:
         desk.chip.reset()
         assert desk.chip.in_(1) is None
-
-
-def sentences_of(module: ModuleType) -> dict[str, object]:
-    return {name: value for name, value in vars(module).items() if name.startswith("test_")}
-
-
-for shared in (test_enumeration, test_hid_requests, test_standard_requests):
-    globals().update(sentences_of(shared))
-
-
-def test_no_test_of_the_shared_ones_hides_another() -> None:
-    modules = (test_enumeration, test_hid_requests, test_standard_requests)
-    names = [name for module in modules for name in sentences_of(module)]
-    assert len(names) == len(set(names)) > 30
