@@ -17,6 +17,12 @@ from tests.bench_port.program import Looks
 from tests.bench_port.stand_in import StandIn
 from tests.patience import HANGS_S
 
+Doing = str | tuple[str, ...]
+"""A key that is pressed, several that are held together, or after a line feed what is typed."""
+
+Answer = Callable[[str], str | list[Doing] | None]
+"""What is typed when a key is asked for, or all that is done then; None is to press it."""
+
 LOOKS = 4
 """After so many looks in which nothing came the program takes what was there before as steady."""
 
@@ -26,8 +32,8 @@ ASKS = re.compile(r"press `(.+?)` \(")
 def at_the_bench(
     bench: StandIn,
     words: Sequence[str],
-    presses: Sequence[str] = (),
-    answer: Callable[[str], str | None] = lambda key: None,
+    presses: Sequence[Doing] = (),
+    answer: Answer = lambda key: None,
     cache: Path | None = None,
     offered: str = "",
 ) -> tuple[int, str, str]:
@@ -60,9 +66,7 @@ class _Dialogue:
             env={**os.environ, "XDG_CACHE_HOME": str(cache)},
         )
 
-    def held(
-        self, presses: Sequence[str], answer: Callable[[str], str | None], offered: str
-    ) -> tuple[int, str, str]:
+    def held(self, presses: Sequence[Doing], answer: Answer, offered: str) -> tuple[int, str, str]:
         """Press and type until the program leaves; return what it leaves behind."""
         process = self._process
         assert process.stdin and process.stderr and process.stdout
@@ -75,8 +79,8 @@ class _Dialogue:
             if "Enter goes on with them" in line:
                 self._do(f"\n{offered}")
             if asked := ASKS.match(line):
-                typed = answer(asked[1])
-                self._do(asked[1] if typed is None else f"\n{typed}")
+                for what in _done(asked[1], answer(asked[1])):
+                    self._do(what)
         output = process.stdout.read()
         status = process.wait()
         alarm.cancel()
@@ -84,14 +88,14 @@ class _Dialogue:
             stream.close()
         return status, output, "".join(self._said)
 
-    def _do(self, what: str) -> None:
-        """Type a line, or press a key, until the program says something of it."""
+    def _do(self, what: Doing) -> None:
+        """Type a line, or press keys, until the program says something of it."""
         before = len(self._said)
-        if what.startswith("\n"):
+        if isinstance(what, str) and what.startswith("\n"):
             assert self._process.stdin
             self._process.stdin.write(f"{what[1:]}\n")
             self._process.stdin.flush()
-        elif not self._bench.press(what):
+        elif not self._bench.press(*([what] if isinstance(what, str) else what)):
             return
         self._wait_until(lambda: len(self._said) > before)
         self._rest()
@@ -107,6 +111,13 @@ class _Dialogue:
     def _wait_until(self, is_so: Callable[[], bool]) -> None:
         while not is_so() and self._process.poll() is None:
             time.sleep(0.002)
+
+
+def _done(asked: str, answered: str | list[Doing] | None) -> list[Doing]:
+    """What is done when a key is asked for."""
+    if isinstance(answered, list):
+        return answered
+    return [asked if answered is None else f"\n{answered}"]
 
 
 class _Lines:

@@ -47,13 +47,15 @@ class StandIn:
         with self._lock:
             self.port.say(*lines)
 
-    def press(self, key: str) -> bool:
-        """Press a key and keep it down; return whether that closes anything."""
+    def press(self, *keys: str) -> bool:
+        """Press keys and keep them down; return whether that closes anything."""
         if self._ends.is_set():
             return False
-        place = self._place[self._network.board.place_of[key]]
-        self._change(self._network.at_rest() | self._network.pressed(place))
-        return bool(self._network.pressed(place))
+        closed = self._network.pressed(
+            *(self._place[self._network.board.place_of[k]] for k in keys)
+        )
+        self._change(self._network.at_rest() | closed)
+        return bool(closed)
 
     def let_go(self) -> None:
         self._change(self._network.at_rest())
