@@ -1,7 +1,7 @@
 """People at the bench who slip: what they end with is what a careful one ends with.
 
-A slip is drawn at random each time that a key is asked for, or pressed in any order; the program runs
-as such, on a pseudo-terminal.
+A slip is drawn at random each time that a key is asked for, or pressed in any order; the program
+runs as such, on a pseudo-terminal.
 """
 
 from random import Random
