@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from matrixgen.circuit.combinations import Uses
+from matrixgen.circuit.effort import Effort
 from matrixgen.circuit.fewest_diodes import fewest_against, fewest_diodes
 from matrixgen.circuit.ghosts import Ghost, counted_ghosts, smallest_ghost_size
 from matrixgen.circuit.network import Network
@@ -18,7 +19,11 @@ MOST_COUNTED = 10_000
 
 
 class GhostReport(Record):
-    """A keyboard and its matrix, asked for its ghosts; the answers are worked out when wanted."""
+    """A keyboard and its matrix, asked for its ghosts; the answers are worked out when wanted.
+
+    Each is searched for with an effort of its own. Where that is spent, the answer is what was
+    found until then, and there may be more; diodes are then given to all keys that have none.
+    """
 
     keyboard: Keyboard
     matrix: Matrix
@@ -33,38 +38,85 @@ class GhostReport(Record):
         """What the keymap has down together."""
         return Uses(self.keyboard)
 
-    @cached_property
+    @property
     def used(self) -> tuple[UsedGhost, ...]:
         """The ghosts that the keymap's own combinations make, those of fewest keys first."""
-        return used_ghosts(self.network, self.uses)
+        return self._search_for_used[0]
+
+    @property
+    def has_all_used(self) -> bool:
+        """Whether these are all."""
+        return self.uses.is_complete and not self._search_for_used[1].is_spent
 
     @cached_property
+    def _search_for_used(self) -> tuple[tuple[UsedGhost, ...], Effort]:
+        effort = Effort()
+        return used_ghosts(self.network, self.uses, effort), effort
+
+    @property
     def smallest_size(self) -> int | None:
         """How many keys the smallest ghost takes; None where there is none."""
-        return smallest_ghost_size(self.network)
+        return self._search_for_smallest[0]
+
+    @property
+    def is_smallest(self) -> bool:
+        """Whether no ghost takes fewer keys than that."""
+        return self.smallest_size == 3 or not self._search_for_smallest[1].is_spent
 
     @cached_property
+    def _search_for_smallest(self) -> tuple[int | None, Effort]:
+        effort = Effort()
+        return smallest_ghost_size(self.network, effort), effort
+
+    @property
     def count(self) -> int:
         """How many sets of keys make a ghost while no part of them does, as far as is counted."""
-        return counted_ghosts(self.network, MOST_COUNTED)
+        return self._search_for_count[0]
+
+    @cached_property
+    def _search_for_count(self) -> tuple[int, Effort]:
+        effort = Effort()
+        return counted_ghosts(self.network, MOST_COUNTED, effort), effort
 
     @property
     def counted(self) -> str:
         """That number in words: past what is counted, `more than` it."""
-        return f"more than {MOST_COUNTED:,}" if self.count == MOST_COUNTED else f"{self.count:,}"
+        is_more = self.count == MOST_COUNTED or self._search_for_count[1].is_spent
+        return f"more than {self.count:,}" if is_more else f"{self.count:,}"
 
-    @cached_property
+    @property
     def diodes_for_keymap(self) -> tuple[str, ...]:
         """The fewest keys to give a diode so that the keymap's own combinations make no ghost."""
-        return fewest_against(self.matrix, self._used_in)
+        return self._for_keymap[0]
 
-    @cached_property
+    @property
     def diodes_for_all(self) -> tuple[str, ...]:
         """The fewest keys to give a diode so that no combination makes a ghost."""
-        return fewest_diodes(self.matrix, lambda ghost: True)
+        return self._for_all[0]
 
-    def _used_in(self, network: Network) -> Iterator[Ghost]:
-        return (one.ghost for one in used_ghosts(network, self.uses))
+    @property
+    def are_fewest_for_keymap(self) -> bool:
+        """Whether no fewer diodes would do for the keymap."""
+        return not self._for_keymap[1].is_spent
+
+    @property
+    def are_fewest_for_all(self) -> bool:
+        """Whether no fewer diodes would do for all ghosts."""
+        return not self._for_all[1].is_spent
+
+    @cached_property
+    def _for_keymap(self) -> tuple[tuple[str, ...], Effort]:
+        effort = Effort()
+
+        def used_in(network: Network) -> Iterator[Ghost]:
+            return (one.ghost for one in used_ghosts(network, self.uses, effort))
+
+        return fewest_against(self.matrix, used_in, effort), effort
+
+    @cached_property
+    def _for_all(self) -> tuple[tuple[str, ...], Effort]:
+        effort = Effort()
+        return fewest_diodes(self.matrix, lambda ghost: True, effort), effort
 
     def is_used(self, ghost: Ghost) -> bool:
         """Whether the keymap itself has the keys of a ghost down together."""

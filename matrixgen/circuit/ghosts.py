@@ -11,9 +11,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import islice
 
+from matrixgen.circuit.effort import Effort
 from matrixgen.circuit.network import Network
 from matrixgen.model import Contact
 from matrixgen.record import Record
+
+ENDLESS = 1 << 62
 
 
 class Ghost(Record):
@@ -36,30 +39,47 @@ class Ghost(Record):
         return self.pressed[1::2]
 
 
-def minimal_ghosts(network: Network, most_keys: int | None = None) -> Iterator[Ghost]:
+def minimal_ghosts(
+    network: Network, most_keys: int | None = None, effort: Effort | None = None
+) -> Iterator[Ghost]:
     """Yield each set of pressed keys that makes a ghost while no part of it makes one.
 
     Sets of more than `most_keys` keys are left out. The order is that of the keys that are seen.
+    Without an `effort` the search goes on to its end, which may take longer than anybody waits.
     """
     if not network.can_ghost:
         return
+    effort = effort or Effort(ENDLESS)
     for seen in network.matrix.contacts:
-        yield from _Search(network, seen, most_keys or len(network.matrix.contacts)).ways()
+        if effort.is_spent:
+            return
+        most = most_keys or len(network.matrix.contacts)
+        yield from _Search(network, seen, most, effort).ways()
 
 
-def smallest_ghost_size(network: Network) -> int | None:
-    """Return how many keys the smallest ghost takes, or None where there is no ghost."""
-    if next(minimal_ghosts(network), None) is None:
+def smallest_ghost_size(network: Network, effort: Effort | None = None) -> int | None:
+    """Return how many keys the smallest ghost takes, or None where there is no ghost.
+
+    Where the effort is spent, a ghost may take fewer, or be one where none was found.
+    """
+    if network.rectangles:
+        return 3
+    first = next(minimal_ghosts(network, effort=effort), None)
+    if first is None:
         return None
-    sizes = range(3, len(network.matrix.contacts) + 1, 2)  # a way ends on the other kind of line
-    return next(size for size in sizes if next(minimal_ghosts(network, size), None))
+    sizes = range(3, len(first.pressed), 2)  # a way ends on the other kind of line
+    found = (s for s in sizes if next(minimal_ghosts(network, s, effort), None))
+    return next(found, len(first.pressed))
 
 
-def counted_ghosts(network: Network, most: int) -> int:
-    """Return the number of minimal ghosts, or `most` where there are as many or more."""
+def counted_ghosts(network: Network, most: int, effort: Effort | None = None) -> int:
+    """Return the number of minimal ghosts, or `most` where there are as many or more.
+
+    Where the effort is spent, there may be more than it returns.
+    """
     if network.rectangles >= most:
         return most
-    return sum(1 for _ in islice(minimal_ghosts(network), most))
+    return sum(1 for _ in islice(minimal_ghosts(network, effort=effort), most))
 
 
 class Way:
@@ -94,8 +114,9 @@ class Way:
 class _Search(Way):
     """All ways from the sensed line of one key to its driven line that avoid that key."""
 
-    def __init__(self, network: Network, seen: Contact, most_keys: int) -> None:
+    def __init__(self, network: Network, seen: Contact, most_keys: int, effort: Effort) -> None:
         super().__init__(network, seen.sense)
+        self._effort = effort
         self._seen = seen
         self._most = most_keys
 
@@ -104,6 +125,8 @@ class _Search(Way):
         if len(self._way) >= self._most:
             return
         for contact in self._network.into_drive[self._senses[-1]]:
+            if not self._effort.spend():
+                return
             if contact is self._seen or contact.drive in self._drives:
                 continue
             if contact.drive == self._seen.drive:
@@ -117,6 +140,8 @@ class _Search(Way):
         self._way.append(contact)
         self._drives.append(contact.drive)
         for back in self._network.out_of_drive[contact.drive]:
+            if not self._effort.spend():
+                break
             if back is self._seen or back.sense in self._senses:
                 continue
             self._way.append(back)

@@ -66,8 +66,13 @@ class LevelsOverSupply(Record):
 
     @property
     def is_sure(self) -> bool:
-        """Whether every key is sure to read low."""
-        return self.worst is None or self.worst.margin >= 0
+        """Whether every key is sure to read low: looked at until one is not."""
+        seen = (one for one in self.matrix.contacts if one.diode != "away")
+        return all(
+            round(levels.level(one, self.most_down).margin, 9) >= 0
+            for one in seen
+            for levels in self.each
+        )
 
     @property
     def with_a_sure_diode(self) -> LevelsOverSupply | None:

@@ -11,7 +11,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
 from matrixgen.circuit.combinations import MOST_MODIFIERS, Use, Uses
-from matrixgen.circuit.ghosts import Ghost, Way
+from matrixgen.circuit.effort import Effort
+from matrixgen.circuit.ghosts import ENDLESS, Ghost, Way
 from matrixgen.circuit.network import Network
 from matrixgen.model import Contact
 from matrixgen.record import Record
@@ -24,11 +25,15 @@ class UsedGhost(Record):
     use: Use
 
 
-def used_ghosts(network: Network, uses: Uses) -> tuple[UsedGhost, ...]:
+def used_ghosts(
+    network: Network, uses: Uses, effort: Effort | None = None
+) -> tuple[UsedGhost, ...]:
     """Return every ghost that a use makes while no part of its keys makes one, smallest first.
 
     Each comes once, with the first use that makes it; those of one size by the key that is seen.
+    Where the effort is spent, there may be others.
     """
+    effort = effort or Effort(ENDLESS)
     if not network.can_ghost:
         return ()
     found: dict[tuple[Contact, ...], UsedGhost] = {}
@@ -38,7 +43,9 @@ def used_ghosts(network: Network, uses: Uses) -> tuple[UsedGhost, ...]:
         if down in asked:
             continue  # other layers, and the same keys
         asked.add(down)
-        for ghost in _Follow(network, use).ghosts():
+        if not effort.spend(len(network.matrix.contacts) // 4):  # to find those that are down
+            break
+        for ghost in _Follow(network, use, effort).ghosts():
             found.setdefault((ghost.seen, *ghost.pressed), UsedGhost(ghost, use))
     order = {one: place for place, one in enumerate(network.matrix.contacts)}
 
@@ -52,8 +59,9 @@ def used_ghosts(network: Network, uses: Uses) -> tuple[UsedGhost, ...]:
 class _Follow:
     """The ways of current through the keys of one use."""
 
-    def __init__(self, network: Network, use: Use) -> None:
+    def __init__(self, network: Network, use: Use, effort: Effort) -> None:
         self.network = network
+        self.effort = effort
         self.use = use
         self._few = use.held | use.modifiers
         self._all = self._few | use.others
@@ -106,6 +114,8 @@ class _UsedWay(Way):
     def ways(self) -> Iterator[Ghost]:
         """Yield each way from here on that ends as a ghost."""
         for contact in self._follow.into_drive(self._senses[-1], self._others > 0):
+            if not self._follow.effort.spend():
+                return
             if contact.drive in self._drives or self._is_cut_short(contact.drive, 1):
                 continue
             self._take(contact, 1)
@@ -118,6 +128,8 @@ class _UsedWay(Way):
         """Yield the ways that leave a driven line again."""
         self._drives.append(drive)
         for back in self._follow.out_of_drive(drive, self._others > 0):
+            if not self._follow.effort.spend():
+                break
             if back.sense in self._senses:
                 continue
             self._take(back, 1)

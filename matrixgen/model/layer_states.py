@@ -14,6 +14,10 @@ MOST_STATES = 4096
 """States that are tried before giving up: enough for some ten independent latches."""
 
 
+FEW_KEYS = 40
+"""Keys that turn layers on, of which each so many more make a state take as long again to try."""
+
+
 class LayerState(Record):
     """A set of layers that can be on, and keys that must be held down for it."""
 
@@ -146,19 +150,20 @@ class LayerKeys(Record):
     def _search(self) -> tuple[tuple[LayerState, ...], bool]:
         found: dict[tuple[LayersLeft, int], list[_Fingers]] = {}
         waiting = [_Fingers(LayersLeft(), frozenset())]
-        seen = set(waiting)
+        seen, tried = set(waiting), 0
         for fingers in waiting:  # it grows
             alike = found.setdefault((fingers.left, fingers.layers), [])
             if any(other.holds <= fingers.holds for other in alike):
                 continue
             alike.append(fingers)
+            tried += 1 + len(self.turning) // FEW_KEYS
             new = [one for one in self._steps(fingers) if one not in seen]
             seen.update(new)
             waiting += new
-            if len(waiting) > MOST_STATES:
+            if max(len(waiting), tried) > MOST_STATES:
                 break
         states = (self._state(one) for alike in found.values() for one in alike)
-        return tuple(dict.fromkeys(states)), len(waiting) <= MOST_STATES
+        return tuple(dict.fromkeys(states)), max(len(waiting), tried) <= MOST_STATES
 
     def _state(self, fingers: _Fingers) -> LayerState:
         held = frozenset(key for key, _ in fingers.holds)

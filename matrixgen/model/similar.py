@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from heapq import nlargest
 
 NEAR = 0.8
 """How alike two words must be, 1 being the same, as `difflib` measures it."""
+
+COMPARED = 12
+"""Words that are compared in full with a misspelt one (a choice)."""
 
 
 def similar_name(word: str, known: Iterable[str], *, digits_count: bool = True) -> str | None:
@@ -14,14 +18,35 @@ def similar_name(word: str, known: Iterable[str], *, digits_count: bool = True) 
     Where `digits_count`, a name with other digits is another name and no misspelt one: `F25` is not
     `F24`, nor `K11` `K12`.
     """
-    from difflib import get_close_matches  # only once a mistake was made: it is slow to import
-
     by_folded: dict[str, str] = {}
     for name in known:
         if not digits_count or _digits(name) == _digits(word):
             by_folded.setdefault(name.casefold(), name)
-    near = get_close_matches(word.casefold(), by_folded, n=1, cutoff=NEAR)
-    return by_folded[near[0]] if near else None
+    near = _nearest(word.casefold(), by_folded)
+    return by_folded[near] if near else None
+
+
+def _nearest(word: str, known: Iterable[str]) -> str | None:
+    """Return the most alike of the known words, or None where none is near.
+
+    Of those that have most letters in common, in any order, a few are compared in full: that
+    takes as long as both words are, multiplied.
+    """
+    from difflib import SequenceMatcher  # only once a mistake was made: it is slow to import
+
+    matcher = SequenceMatcher(b=word)
+    quick: list[tuple[float, str]] = []
+    for name in known:
+        if 2 * min(len(name), len(word)) >= NEAR * (len(name) + len(word)):
+            matcher.set_seq1(name)
+            if (upper := matcher.quick_ratio()) >= NEAR:
+                quick.append((upper, name))
+    full = []
+    for _, name in nlargest(COMPARED, quick):
+        matcher.set_seq1(name)
+        full.append((matcher.ratio(), name))
+    best = max(full, default=(0.0, ""))
+    return best[1] if best[0] >= NEAR else None
 
 
 def only_similar_name(word: str, known: Iterable[str]) -> str | None:

@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import dist
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from matrixgen.model import AXES, Axis, Keyboard, Line
-from matrixgen.record import Record
+from matrixgen.record import Record, changed
 from matrixgen.routing.places import LEAD_BEFORE_BODY_MM, Joint, Placed, Route, joint_of, placed
+
+if TYPE_CHECKING:
+    from matrixgen.routing.router import Routed
+
+MOST_PIECES = 3_000_000
+"""Pieces of possible routes that are thought of for a plate: about ten seconds' worth."""
 
 Made = Literal["lead", "jumper", "wire"]
 """What makes a hop: the free lead of the diode at its first key, a piece of wire of its own where
@@ -27,13 +33,15 @@ REACH_MM = LEAD_MM - LEAD_BEFORE_BODY_MM - JOINT_MM
 class Hop(Record, kw_only=True):
     """A wire from one key to the next that it visits.
 
-    `route` is None where none was found round what is in its way.
+    `route` is None where none was found round what is in its way; where it `is_left_out`, none was
+    looked for, since that had taken too long for the others.
     """
 
     start: Joint
     end: Joint
     made: Made
     route: Route | None
+    is_left_out: bool = False
 
     @property
     def drawn(self) -> Route:
@@ -66,12 +74,18 @@ class Back(Record, kw_only=True):
     switches: tuple[Placed, ...]
     runs: tuple[Run, ...]
 
+    @property
+    def left_out(self) -> tuple[Run, ...]:
+        """The wires with a hop that no route was looked for."""
+        return tuple(run for run in self.runs if any(hop.is_left_out for hop in run.hops))
 
-def back_of(keyboard: Keyboard) -> Back:
+
+def back_of(keyboard: Keyboard, most_pieces: int = MOST_PIECES) -> Back:
     """Return the plate's back as it can be wired: rows first, then columns, in file order.
 
     Wires keep off switches that they do not visit, off screw holes and off what is to be kept
-    clear. The diodes go on the side where their leads make the more hops.
+    clear. The diodes go on the side where their leads make the more hops. After `most_pieces` of
+    possible routes no more are looked for.
     """
     axis = diode_axis(keyboard)
     switches = placed(keyboard, axis)
@@ -81,7 +95,7 @@ def back_of(keyboard: Keyboard) -> Back:
         for one in AXES
         for line in keyboard.wiring.of_axis(one)
     ]
-    routes = _routes(keyboard, switches, [joints for _, joints in runs])
+    routes = _routes(keyboard, switches, [joints for _, joints in runs], most_pieces)
     on_diodes = {one.key.name.text for one in switches if one.diode}
     return Back(
         diode_axis=axis,
@@ -122,24 +136,26 @@ def _joints(
 
 
 def _routes(
-    keyboard: Keyboard, switches: tuple[Placed, ...], runs: list[tuple[Joint, ...]]
-) -> list[list[Route | None]]:
-    from matrixgen.routing.router import Router  # only here: hardly a check needs it
+    keyboard: Keyboard,
+    switches: tuple[Placed, ...],
+    runs: list[tuple[Joint, ...]],
+    most_pieces: int,
+) -> list[list[Routed]]:
+    from matrixgen.routing.corners import Patience  # only here: hardly a check needs them
+    from matrixgen.routing.router import Router
 
-    return Router(keyboard.plate, switches).routed(runs)
+    return Router(keyboard.plate, switches, Patience(most_pieces)).routed(runs)
 
 
-def _hops(
-    joints: tuple[Joint, ...], routes: list[Route | None], on_diodes: set[str]
-) -> tuple[Hop, ...]:
+def _hops(joints: tuple[Joint, ...], routes: list[Routed], on_diodes: set[str]) -> tuple[Hop, ...]:
     """Return the hops of a wire; `on_diodes` has the keys whose diodes could make them."""
     by_diodes = any(joint.key in on_diodes for joint in joints)
     hops = []
-    for (start, end), route in zip(pairwise(joints), routes, strict=True):
-        hop = Hop(start=start, end=end, made="wire", route=route)
+    for (start, end), (route, left_out) in zip(pairwise(joints), routes, strict=True):
+        hop = Hop(start=start, end=end, made="wire", route=route, is_left_out=left_out)
         if by_diodes:
             reaches = start.key in on_diodes and route is not None and hop.length_mm <= REACH_MM
             made: Made = "lead" if reaches else "jumper"
-            hop = Hop(start=start, end=end, made=made, route=route)
+            hop = changed(hop, made=made)
         hops.append(hop)
     return tuple(hops)

@@ -27,14 +27,28 @@ class End(Record):
     at: Point
 
 
+class Patience:
+    """Pieces of wire that may still be thought of while routes are looked for."""
+
+    def __init__(self, pieces: int) -> None:
+        self.left = pieces
+
+    @property
+    def is_spent(self) -> bool:
+        """Whether no route is looked for any more."""
+        return self.left < 0
+
+
 class Corners:
     """The corners of obstacles, and which of them see each other.
 
     Corners that are farther than `farthest` millimetres from each other are taken not to: along a
-    channel between switches there are others on the way.
+    channel between switches there are others on the way. Once the patience is spent, no route is
+    found.
     """
 
-    def __init__(self, obstacles: Obstacles, farthest: float) -> None:
+    def __init__(self, obstacles: Obstacles, farthest: float, patience: Patience) -> None:
+        self._patience = patience
         self._obstacles = obstacles
         self._farthest = farthest
         self._seen: dict[tuple[Point, Point], bool] = {}
@@ -53,7 +67,7 @@ class Corners:
         first: Node = ("start", start.at)
         pieces: list[tuple[float, int, float, Node, Node]] = [(0.0, 0, 0.0, first, first)]
         before: dict[Node, Node] = {}
-        while pieces:
+        while pieces and not self._patience.is_spent:
             _, bends, length, node, last = heappop(pieces)
             if node in before or not self._is_free(last, node, start, end):
                 continue
@@ -61,6 +75,7 @@ class Corners:
             if node == goal:
                 return _route(before, goal)
             for other in self._next(node, start, end):
+                self._patience.left -= 1
                 if other not in before:
                     so_far = length + dist(node[1], other[1])
                     in_all = round(so_far + dist(other[1], end.at), SAME_LENGTH)

@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from matrixgen.model import Plate
-from matrixgen.routing.corners import Corners, End
+from matrixgen.routing.corners import Corners, End, Patience
 from matrixgen.routing.obstacles import Obstacles
 from matrixgen.routing.places import Joint, Placed, Route
 
@@ -25,33 +26,42 @@ NEAR_MM, FAR_MM = 63.0, 250.0
 and where there is no route then, the width of a gap between two halves."""
 
 
+class Routed(NamedTuple):
+    """A hop's route, or None where there is none, or where none was looked for any more."""
+
+    route: Route | None
+    is_left_out: bool = False
+
+
 class Router:
     """What lies on a plate's back, asked for routes between joints."""
 
-    def __init__(self, plate: Plate, switches: Sequence[Placed]) -> None:
+    def __init__(self, plate: Plate, switches: Sequence[Placed], patience: Patience) -> None:
+        self._patience = patience
         self._number = {one.key.name.text: number for number, one in enumerate(switches)}
         self._obstacles = cache(lambda clearance: Obstacles(plate, switches, clearance))
         self._corners = cache(
-            lambda clearance, farthest: Corners(self._obstacles(clearance), farthest)
+            lambda clearance, farthest: Corners(self._obstacles(clearance), farthest, patience)
         )
 
-    def routed(self, runs: Sequence[Sequence[Joint]]) -> list[list[Route | None]]:
-        """Return a route for each hop of each run, or None for a hop that has none."""
+    def routed(self, runs: Sequence[Sequence[Joint]]) -> list[list[Routed]]:
+        """Return what was found for each hop of each run."""
         lane = 0
         found = []
         for joints in runs:
             routes = [self._route(start, end, lane) for start, end in pairwise(joints)]
-            lane += any(route is None or len(route) > 2 for route in routes)
+            lane += any(one.route is None or len(one.route) > 2 for one in routes)
             found.append(routes)
         return found
 
-    def _route(self, start: Joint, end: Joint, lane: int) -> Route | None:
+    def _route(self, start: Joint, end: Joint, lane: int) -> Routed:
         ends = End(self._number[start.key], start.at), End(self._number[end.key], end.at)
         own = [one.switch for one in ends]
         if self._obstacles(0.0).is_free(start.at, end.at, own):
-            return start.at, end.at
+            return Routed((start.at, end.at))
         of_lane = NEAREST_MM + LANE_MM * (lane % LANES)
         for clearance, far in ((of_lane, NEAR_MM), (NEAREST_MM, NEAR_MM), (NEAREST_MM, FAR_MM)):
             if route := self._corners(clearance, far).shortest(*ends):
-                return route
-        return self._corners(0.0, FAR_MM).shortest(*ends)
+                return Routed(route)
+        route = self._corners(0.0, FAR_MM).shortest(*ends)
+        return Routed(route, is_left_out=route is None and self._patience.is_spent)

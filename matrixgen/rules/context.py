@@ -62,7 +62,7 @@ class Context(Record):
 
     @cached_property
     def latch_steps(self) -> Steps | None:
-        """Which layers can stay on without a finger, and what can follow on what."""
+        """Which layers can stay on, and what a press makes of them; None for too many sets."""
         return latch_steps(self.keyboard)
 
     @property

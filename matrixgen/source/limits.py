@@ -6,9 +6,15 @@ from matrixgen.record import Record
 
 
 class Limits(Record, kw_only=True):
-    """The largest file, and the largest keyboard in it."""
+    """The largest file, the largest keyboard in it, and how much is found in it or named by it.
+
+    `words` are what spaces and signs part, comments included. `listed_keys` are the keys inside of
+    runs: a matrix of all keys has fewer than 2,048. After so many `findings` nothing more is read,
+    and after so many searches for `similar_names` none is suggested.
+    """
 
     file_bytes: int = 1_000_000
+    words: int = 150_000
     lines_per_axis: int = 32
     keys: int = 1024
     layers: int = 32
@@ -17,6 +23,11 @@ class Limits(Record, kw_only=True):
     name_letters: int = 48
     string_units: int = 126  # a string descriptor is a byte's worth: USB 2.0 section 9.6.7
     syntax_mistakes: int = 100
+    findings: int = 500
+    similar_names: int = 60
+    allowances: int = 500
+    controllers: int = 8
+    listed_keys: int = 40_000
     widest_key: float = 20
     least_area: float = 0.05  # a millimetre, about: what is smaller keeps nothing clear
     plate_reach: float = 1000

@@ -12,6 +12,9 @@ from matrixgen.reading import TooLarge
 from matrixgen.source.limits import Limits
 from matrixgen.source.problems import problem
 
+SIGNS = ",=+"
+"""Signs that part words without a space."""
+
 
 def load_text(path: str, text: str | None, limits: Limits) -> SourceText | Diagnostic:
     """Return the file at `path`, or `text` as if it stood there; a finding if it is no text."""
@@ -37,7 +40,15 @@ def _checked(path: str, data: bytes, limits: Limits) -> SourceText | Diagnostic:
         text = data.decode("utf-8")
     except UnicodeDecodeError as error:
         return _not_utf8(path, data, error)
+    if len(data) > limits.words and words_of(text) > limits.words:
+        message = f"`{path}` has more than {limits.words:,} words and signs"
+        return problem("over-the-limit").at(Span.start_of(path), message)
     return SourceText(path, text)
+
+
+def words_of(text: str) -> int:
+    """Return how many words and signs a text has, about: what reading it takes grows with them."""
+    return len(text.split()) + sum(map(text.count, SIGNS)) - text.count(" = ")
 
 
 def _too_large(path: str, limits: Limits) -> Diagnostic:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from matrixgen.model.diagnostic import Note
-from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Span, Word
 from matrixgen.record import Record
 from matrixgen.source.reporter import Reporter
@@ -102,7 +101,7 @@ class Names:
 
     def similar_help(self, name: str) -> str | None:
         """Return the help that offers a name like this one, if there is one."""
-        return similar_help(name, self.all())
+        return self._reporter.similar_help(name, self.all())
 
     def all(self) -> list[str]:
         """Return every name, as it was first written, in file order."""

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Diagnostic, Fix, Note
+from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Number, SourceText, Span, Word
 from matrixgen.source.limits import Limits
 from matrixgen.source.parser import pattern
@@ -20,6 +21,10 @@ _PIECE = r"[^\s:=,+#]+"
 _NAME = r"\w[\w-]*"
 
 
+class TooManyFindings(Exception):
+    """Raised after the last finding that a file may have: whoever reads it ends there."""
+
+
 class Reporter:
     """One file on its way to a design. Findings are collected here, in any order."""
 
@@ -28,6 +33,7 @@ class Reporter:
         self.path = source.path
         self.limits = limits
         self.findings: list[Diagnostic] = []
+        self._searches_left = limits.similar_names
         self._dropped_names: set[str] = set()
         self._dropped_lines: set[int] = set()
         for mistake in mistakes:
@@ -48,8 +54,21 @@ class Reporter:
         fix: Fix | None = None,
     ) -> None:
         """Add a finding of the kind `slug`."""
+        if len(self.findings) >= self.limits.findings:
+            message = f"a file may have {self.limits.findings} findings; what follows is not read"
+            self.findings.append(problem("over-the-limit").at(span, message))
+            raise TooManyFindings
         found = problem(slug).at(span, message, help=help, notes=notes, about=about, fix=fix)
         self.findings.append(found)
+
+    def may_search(self) -> bool:
+        """Whether one more name may be looked for that is like a misspelt one: that takes time."""
+        self._searches_left -= 1
+        return self._searches_left >= 0
+
+    def similar_help(self, word: str, known: Iterable[str]) -> str | None:
+        """Return the help that offers a similar name, if there is one and it may be looked for."""
+        return similar_help(word, known) if self.may_search() else None
 
     def was_dropped(self, name: str) -> bool:
         """Whether a line that could not be read has this name: it may well define it."""

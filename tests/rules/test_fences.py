@@ -61,7 +61,7 @@ def test_a_check_looks_for_ways_only_where_there_may_be_a_fence(kept_clear, may,
     asked = []
     monkeypatch.setattr(
         "matrixgen.rules.wiring.wire_without_route.back_of",
-        lambda keyboard: asked.append(keyboard) or back_of(keyboard),
+        lambda keyboard, most: asked.append(keyboard) or back_of(keyboard, most),
     )
     examine_text("pad.keys", KEYS + kept_clear + WIRING, Path())
     assert bool(asked) == may

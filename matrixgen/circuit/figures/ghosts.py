@@ -10,12 +10,15 @@ def ghost_figures(ghosts: GhostReport) -> Section:
     """Return how many keys are told apart, how many sets are not, and what would end that."""
     size = ghosts.smallest_size
     told_apart: float | str = "any number" if size is None else size - 1
+    if not ghosts.is_smallest:
+        told_apart = 2  # a ghost takes three keys
+    is_any = isinstance(told_apart, str)
     figures = [
         Figure(
             symbol="n_safe",
             value=told_apart,
-            unit="" if size is None else "keys",
-            says=f"{'of keys ' if size is None else ''}down at once are always told apart",
+            unit="" if is_any else "keys",
+            says=f"{'of keys ' if is_any else ''}down at once are always told apart",
             formula=None if size is None else "the keys of the smallest ghost, less one",
         )
     ]
@@ -34,23 +37,28 @@ def _counts(ghosts: GhostReport) -> list[Figure]:
         ),
         Figure(
             symbol="n_keymap",
-            value=len(ghosts.used) if ghosts.uses.is_complete else f"at least {len(ghosts.used)}",
+            value=len(ghosts.used) if ghosts.has_all_used else f"at least {len(ghosts.used)}",
             unit="sets",
             says="of those does this keymap have down together",
         ),
         Figure(
             symbol="d_keymap",
-            value=len(ghosts.diodes_for_keymap),
+            value=_fewest(ghosts.diodes_for_keymap, ghosts.are_fewest_for_keymap),
             unit="diodes",
             says=f"at least are to be added so that the keymap has none of them{_then(ghosts)}",
         ),
         Figure(
             symbol="d_all",
-            value=len(ghosts.diodes_for_all),
+            value=_fewest(ghosts.diodes_for_all, ghosts.are_fewest_for_all),
             unit="diodes",
             says=f"at least are to be added so that there is none at all{_then(ghosts)}",
         ),
     ]
+
+
+def _fewest(diodes: tuple[str, ...], are_fewest: bool) -> int | str:
+    """Return how many diodes it takes, or what is surely enough where fewer may be."""
+    return len(diodes) if are_fewest else f"at most {len(diodes)}"
 
 
 def _then(ghosts: GhostReport) -> str:

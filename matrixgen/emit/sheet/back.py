@@ -49,6 +49,7 @@ class HopShape(Record, kw_only=True):
     middle: Point
     between: tuple[str, str]
     is_routed: bool
+    is_left_out: bool
 
 
 class WireShape(Record, kw_only=True):
@@ -162,6 +163,7 @@ def _hop(hop: Hop) -> HopShape:
         middle=_between(route[longest], route[longest + 1], 0.5),
         between=(hop.start.key, hop.end.key),
         is_routed=hop.route is not None,
+        is_left_out=hop.is_left_out,
     )
 
 

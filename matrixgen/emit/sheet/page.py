@@ -23,6 +23,7 @@ from matrixgen.emit.sheet.ink import Ink, inks
 from matrixgen.emit.sheet.lists import Bought, WireEntry, to_buy, wire_entries
 from matrixgen.emit.sheet.pictures import front_svg, markup, style_text
 from matrixgen.model import Axis, Keyboard
+from matrixgen.model.prose import counted
 from matrixgen.record import Record
 from matrixgen.routing import Back, back_of
 
@@ -90,6 +91,12 @@ class Sheet(Record, kw_only=True):
         if box.scale == 1:
             return "Printed without scaling, this is the true size: check it with the ruler."
         return f"Too wide for the paper: drawn at 1 : {box.scale:g}."
+
+    @property
+    def left_out(self) -> str:
+        """How many wires have a hop that no route was looked for; nothing where none has."""
+        found = sum(any(h.is_left_out for h in w.hops) for w in self.back.wires) if self.back else 0
+        return counted(found, "wire") if found else ""
 
     @property
     def has_unrouted(self) -> bool:

@@ -50,6 +50,7 @@ several diodes counts too, although its level may be too high to read as low.
 
 from collections.abc import Iterator
 
+from matrixgen.circuit.effort import Effort
 from matrixgen.circuit.fewest_diodes import fewest_diodes
 from matrixgen.circuit.ghost_report import GhostReport
 from matrixgen.circuit.ghosts import Ghost, minimal_ghosts
@@ -69,9 +70,12 @@ def check(context: Context) -> Iterator[Diagnostic]:
         return  # diode-against-scan says more
     allowed = _allowed(context)
     for expected in (False, True) if allowed else (False,):
-        smallest = _smallest(ghosts, allowed, expected)
+        effort = Effort()
+        smallest = _smallest(ghosts, allowed, expected, effort)
         if smallest:
             yield _finding(context, smallest, allowed, expected)
+        elif effort.is_spent:
+            yield _not_searched(context, allowed, expected)
 
 
 def _finding(
@@ -79,20 +83,45 @@ def _finding(
 ) -> Diagnostic:
     ghosts = context.ghosts
     keys = [one.key for one in ghosts.matrix.contacts if one.key in smallest.keys]
-    leaking = {one.key for keys in ghosts.network.out_of_drive for one in keys}
+    leaking = _leaking(ghosts)
     diodes = _diodes(ghosts, frozenset() if expected else allowed)
     return PROBLEM.at(
         place_of(context, smallest.back),
         f"{quoted(keys)} down together make `{smallest.seen.key}` seem pressed",
         help=diodes_help(context, diodes, "no combination of keys makes a ghost"),
-        notes=[
-            Note(f"{_sets(ghosts)} some key seem pressed"),
-            Note(f"up to {(ghosts.smallest_size or 1) - 1} keys at once never make a ghost"),
-        ],
+        notes=list(_notes(ghosts)),
         about=leaking & allowed if expected else leaking - allowed,
         fix=diodes_fix(context, diodes),
         figure=ghost_figure(smallest, ghosts.matrix, context.keyboard.wiring.drive),
     )
+
+
+def _not_searched(context: Context, allowed: frozenset[str], expected: bool) -> Diagnostic:
+    """Return the finding for a matrix that would take too long to search for ghosts."""
+    ghosts = context.ghosts
+    bare = [one for one in ghosts.matrix.contacts if one.diode == "none"]
+    keys = [one.key for one in bare]
+    leaking = _leaking(ghosts)
+    return PROBLEM.at(
+        place_of(context, bare),
+        "these keys may make another key seem pressed: there are too many ways to try them all",
+        help=diodes_help(context, keys, "no combination of keys makes a ghost"),
+        about=leaking & allowed if expected else leaking - allowed,
+        fix=diodes_fix(context, keys),
+    )
+
+
+def _notes(ghosts: GhostReport) -> Iterator[Note]:
+    yield Note(f"{_sets(ghosts)} some key seem pressed")
+    if ghosts.is_smallest:
+        yield Note(f"up to {(ghosts.smallest_size or 1) - 1} keys at once never make a ghost")
+    if not ghosts.has_all_used:
+        yield Note("not all combinations that this keyboard uses were tried: there are too many")
+
+
+def _leaking(ghosts: GhostReport) -> set[str]:
+    """Return the keys that current can flow back through."""
+    return {one.key for keys in ghosts.network.out_of_drive for one in keys}
 
 
 def _sets(ghosts: GhostReport) -> str:
@@ -104,25 +133,29 @@ def _diodes(ghosts: GhostReport, allowed: frozenset[str]) -> tuple[str, ...]:
     """Return the fewest keys to give a diode, so that no ghost is left but by allowed keys."""
     if not allowed:
         return ghosts.diodes_for_all
-    return fewest_diodes(ghosts.matrix, lambda ghost: not _back(ghost) <= allowed)
+    return fewest_diodes(ghosts.matrix, lambda ghost: not _back(ghost) <= allowed, Effort())
 
 
 def _back(ghost: Ghost) -> frozenset[str]:
     return frozenset(one.key for one in ghost.back)
 
 
-def _smallest(ghosts: GhostReport, allowed: frozenset[str], expected: bool) -> Ghost | None:
+def _smallest(
+    ghosts: GhostReport, allowed: frozenset[str], expected: bool, effort: Effort
+) -> Ghost | None:
     """Return the first of the smallest ghosts that the keymap does not make itself.
 
     It is one that allowed keys alone let through if it is `expected`, or else one of the others.
     """
-    leaking = {one.key for keys in ghosts.network.out_of_drive for one in keys}
+    leaking = _leaking(ghosts)
     if leaking.isdisjoint(allowed) if expected else leaking <= allowed:
         return None
     found = (
         ghost
-        for ghost in minimal_ghosts(ghosts.network)
-        if (_back(ghost) <= allowed) == expected and not ghosts.is_used(ghost)
+        for ghost in minimal_ghosts(ghosts.network, effort=effort)
+        if (_back(ghost) <= allowed) == expected
+        and effort.spend(len(ghosts.uses.all) // 4)
+        and not ghosts.is_used(ghost)
     )
     best: Ghost | None = None
     for ghost in found:

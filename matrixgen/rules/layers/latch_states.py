@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from matrixgen.model import Keyboard
 from matrixgen.model.layer_effects import LayersLeft
-from matrixgen.model.layer_states import MOST_STATES, LayerKeys
+from matrixgen.model.layer_states import FEW_KEYS, MOST_STATES, LayerKeys
 
 Steps = dict[LayersLeft, set[LayersLeft]]
 """What stays on by itself, and what one press makes of each such state."""
@@ -27,7 +27,7 @@ def latch_steps(keyboard: Keyboard) -> Steps | None:
         seen, active_sets = {first}, [first]
         while active_sets:
             active = active_sets.pop()
-            tried += 1
+            tried += 1 + len(keys.turning) // FEW_KEYS
             if tried > MOST_STATES:
                 return None
             before = left._replace(once=active & ~left.layers)  # for a while, by `once` or held

@@ -51,10 +51,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Note, Plate, Problem, Severity
+from matrixgen.model.prose import named
 from matrixgen.routing import Hop, Run, back_of
 from matrixgen.rules.context import Context
 from matrixgen.rules.plate.cut_outs import cut_outs_of
 from matrixgen.rules.plate.fences import may_fence
+
+MOST_PIECES = 100_000
+"""Pieces of possible routes that a check thinks of: half a second's worth (a choice)."""
+
+FEW = 4
+"""How many wires without a search the finding names."""
 
 PROBLEM = Problem("wire-without-route", Severity.WARNING, __doc__ or "")
 
@@ -64,10 +71,13 @@ def check(context: Context) -> Iterator[Diagnostic]:
     plate = context.keyboard.plate
     if not may_fence(plate) or _is_over_a_key(plate):
         return
-    for run in back_of(context.keyboard).runs:
-        stuck = [place for place, hop in enumerate(run.hops) if hop.route is None]
+    back = back_of(context.keyboard, MOST_PIECES)
+    for run in back.runs:
+        stuck = [n for n, hop in enumerate(run.hops) if hop.route is None and not hop.is_left_out]
         if stuck:
             yield _of(run, stuck[0], run.hops[stuck[0]])
+    if back.left_out:
+        yield _left_out(back.left_out)
 
 
 def _is_over_a_key(plate: Plate) -> bool:
@@ -75,6 +85,17 @@ def _is_over_a_key(plate: Plate) -> bool:
     return any(
         any(map(one.meets, plate.holes)) or any(map(one.overlaps, plate.keep_clear))
         for one in cut_outs_of(plate.keys)
+    )
+
+
+def _left_out(runs: tuple[Run, ...]) -> Diagnostic:
+    names = [run.line.name.text for run in runs]
+    return PROBLEM.at(
+        runs[0].line.name.span,
+        f"{named(names, 'wire', FEW)} may have no route: there is too much in the way to try "
+        "every way round it here",
+        help="`matrixgen sheet` looks for longer",
+        about=names,
     )
 
 

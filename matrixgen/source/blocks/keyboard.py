@@ -64,7 +64,7 @@ def settings_of(reporter: Reporter, block: Node, keys: Keys) -> Settings:
         once_ms=_once_lasts(reporter, once.get("once_lasts")),
         remember_base=reporter.whole(once["remember"]) if "remember" in once else None,
         boot_loader=_boot_loader(reporter, once, keys),
-        allowances=tuple(_allowance(reporter, p, keys) for p in parts if p.data == "allow"),
+        allowances=_allowances(reporter, [part for part in parts if part.data == "allow"], keys),
     )
 
 
@@ -84,6 +84,11 @@ def _string(reporter: Reporter, tree: Node) -> Word:
 def _controllers(reporter: Reporter, statement: Node | None) -> tuple[Word, ...]:
     """Return the controllers as they are; report each that was named before."""
     controllers = tuple(map(reporter.text, every_token(statement))) if statement else ()
+    most = reporter.limits.controllers
+    if len(controllers) > most:
+        message = f"this is controller number {most + 1}; a file has at most {most}"
+        reporter.report("over-the-limit", controllers[most].span, message)
+        return controllers[:most]
     first: dict[str, Word] = {}
     for word in controllers:
         if first.setdefault(word.text, word) is not word:
@@ -135,6 +140,15 @@ def _boot_loader(reporter: Reporter, once: dict[str, Node], keys: Keys) -> BootL
         reporter.whole(hold) if hold else None,
         reporter.whole(double_reset) if double_reset else None,
     )
+
+
+def _allowances(reporter: Reporter, parts: list[Node], keys: Keys) -> tuple[Allowance, ...]:
+    most = reporter.limits.allowances
+    if len(parts) > most:
+        message = f"this is `allow` number {most + 1}; a file has at most {most}"
+        help = "name all keys, pins or layers that a warning is about in one `allow`"
+        reporter.report("over-the-limit", reporter.whole(parts[most]), message, help=help)
+    return tuple(_allowance(reporter, part, keys) for part in parts[:most])
 
 
 def _allowance(reporter: Reporter, statement: Node, keys: Keys) -> Allowance:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Fix
-from matrixgen.model.text import Edit, Word
+from matrixgen.model.text import Edit, Span, Word
 from matrixgen.source.names import Names
 from matrixgen.source.reporter import Reporter, tokens, trees
 
@@ -29,6 +29,8 @@ class Keys:
         self._reporter = reporter
         self._names = names
         self._order = {name: place for place, name in enumerate(names.all())}
+        self._in_order = list(self._order)
+        self._listed = 0
 
     def __contains__(self, name: str) -> bool:
         return name in self._order
@@ -75,17 +77,30 @@ class Keys:
         first, last = (self.named(token, cure) for token in tokens(run))
         span = self._reporter.whole(run)
         yield first
-        for name in self.between(first.text, last.text)[1:-1]:
+        for name in self._between_them(first.text, last.text, span):
             yield Word(name, span)
         if last.text != first.text:
             yield last
+
+    def _between_them(self, first: str, last: str, span: Span) -> list[str]:
+        """Return the keys between the ends of a run, as long as a file may list more."""
+        names = self.between(first, last)[1:-1]
+        before, most = self._listed, self._reporter.limits.listed_keys
+        self._listed += len(names)
+        if self._listed <= most:
+            return names
+        if before <= most:
+            message = f"all runs together have more than {most:,} keys"
+            help = "name each key once in a statement"
+            self._reporter.report("over-the-limit", span, message, help=help)
+        return []
 
     def between(self, first: str, last: str) -> list[str]:
         """Return the keys of a run from one key to another, both included, in its direction."""
         start, end = self._order.get(first), self._order.get(last)
         if start is None or end is None:
             return [first, last]
-        names = list(self._order)[min(start, end) : max(start, end) + 1]
+        names = self._in_order[min(start, end) : max(start, end) + 1]
         return names if start <= end else names[::-1]
 
     def _run_help(self, word: str) -> str | None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import Nothing
@@ -10,7 +11,6 @@ from matrixgen.model.diagnostic import Note
 from matrixgen.model.layers import BASE, Cell, Layer
 from matrixgen.model.plate import Key, Plate
 from matrixgen.model.prose import spaced
-from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Word
 from matrixgen.source.blocks.given_once import report_misplaced
 from matrixgen.source.blocks.keys import Keys
@@ -40,12 +40,11 @@ def layers_of(
 ) -> tuple[Layer, ...]:
     """Return the base layer, filled up from the keys' own names, and then the others in order."""
     names = Names(reporter, LAYER)
+    most = reporter.limits.layers
     readers = [
         _LayerReader(reporter, block, plate, keys, vocabulary)
-        for block in trees(file)
-        if block.data == "layer" and names.define(reporter.word(tokens(block)[0]))
+        for block in islice(_defined(reporter, file, names), most + 1)
     ]
-    most = reporter.limits.layers
     if len(readers) > most:
         message = f"this is layer number {most + 1}; a keyboard has at most {most}"
         reporter.report("over-the-limit", readers[most].name.span, message)
@@ -55,6 +54,13 @@ def layers_of(
     if not readers:
         return (_of_names(plate),)
     return _base(reporter, given[0] if given else None, plate), *others
+
+
+def _defined(reporter: Reporter, file: Node, names: Names) -> Iterator[Node]:
+    """Yield the blocks of layers that have a name of their own."""
+    for block in trees(file):
+        if block.data == "layer" and names.define(reporter.word(tokens(block)[0])):
+            yield block
 
 
 class _LayerReader:
@@ -217,6 +223,6 @@ def _report_idle(reporter: Reporter, key: Key) -> None:
         f"`{name}` is not a usage name, and `layer base` gives it no action",
         help=(
             f"write `{name} = CELL` in `layer base`, or name the key after what it does",
-            *filter(None, [similar_help(name.text, words())]),
+            *filter(None, [reporter.similar_help(name.text, words())]),
         ),
     )

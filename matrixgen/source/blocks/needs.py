@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from matrixgen.model.diagnostic import Note
 from matrixgen.model.layers import BASE, Layer
 from matrixgen.model.prose import quoted
-from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Word
 from matrixgen.source.reporter import Reporter, tokens
 
@@ -52,7 +51,7 @@ def _can_be_needed(reporter: Reporter, name: Word, word: Word, layers: Sequence[
         "unknown-layer",
         word.span,
         f"there is no layer `{word}`",
-        help=similar_help(word.text, layers),
+        help=reporter.similar_help(word.text, layers),
     )
     return False
 

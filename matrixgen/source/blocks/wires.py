@@ -68,9 +68,11 @@ class _WireReader:
 
     def _help(self, wire: Node, word: str) -> str | None:
         """Return the cure for a word that is no key: a pin, or a key that no such wire has yet."""
-        is_first = tokens(wire, "KEY")[:1] == [word]
-        if is_first and not tokens(wire, "PIN") and pattern(_LIKE_A_PIN).fullmatch(word):
+        first = next((one for one in wire.children if getattr(one, "type", "") == "KEY"), None)
+        if first == word and not tokens(wire, "PIN") and pattern(_LIKE_A_PIN).fullmatch(word):
             return f"write `on {word}` if it is a pin"
+        if not self._reporter.may_search():
+            return None
         unwired = similar_name(word, self._unwired(str(wire.data)))
         return f"`{unwired}` has a similar name and is on no {wire.data}" if unwired else None
 

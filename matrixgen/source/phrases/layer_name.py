@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from matrixgen.model.layers import BASE
-from matrixgen.model.similar import similar_help
 from matrixgen.source.reporter import tokens
 
 if TYPE_CHECKING:
@@ -23,7 +22,7 @@ def known_layer(scope: Scope, token: Token) -> str:
             "unknown-layer",
             reporter.span(token),
             f"there is no layer `{token}`",
-            help=similar_help(token, scope.layers),
+            help=reporter.similar_help(token, scope.layers),
         )
     return str(token)
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Fix, Note
-from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Edit
 from matrixgen.source.not_yet import not_there_yet
 from matrixgen.source.slips import joined_name
@@ -81,4 +80,4 @@ def _guess(scope: Scope, name: str) -> str:
         return "no computer knows an Fn key: `hold layer NAME`, in a list or in `actions`"
     if not name.isascii():
         return "keys send positions, not letters: name the key that has it on the computer's layout"
-    return similar_help(name, [*scope.names, *words()]) or KEYCAPS
+    return scope.reporter.similar_help(name, [*scope.names, *words()]) or KEYCAPS
