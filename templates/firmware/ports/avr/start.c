@@ -6,6 +6,7 @@
  */
 #include "chip.h"
 #include "registers.h"
+#include "sizes.h"
 #include "start.h"
 
 #define BARE(section_name) __attribute__((naked, used, noinline, section(section_name)))
