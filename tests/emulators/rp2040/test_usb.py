@@ -1,15 +1,18 @@
-"""What only the RP2040's USB controller asks of its firmware, with each compiler's image.
+"""The RP2040's firmware answers a host just as the AVRs' does: the very same tests, on rp2040py.
 
 Emulated, not silicon: signals on the bus, the clocks' rates and erratum RP2040-E5 are not shown.
 """
 
 from __future__ import annotations
 
+import functools
 import struct
 from collections.abc import Iterator
+from types import FunctionType, ModuleType
 
 import pytest
 
+from tests.emulators.avr import test_enumeration, test_hid_requests, test_standard_requests
 from tests.emulators.avr.conftest import Desk
 from tests.emulators.keyboards import square
 from tests.emulators.rp2040.board import board
@@ -158,3 +161,26 @@ def test_a_packet_that_was_given_is_taken_back_as_the_revision_wants_it(
     else:
         desk.chip.reset()
         assert desk.chip.in_(1) is None
+
+
+def sentences_of(module: ModuleType) -> dict[str, FunctionType]:
+    return {name: value for name, value in vars(module).items() if name.startswith("test_")}
+
+
+def in_turn(test: FunctionType) -> object:
+    """A test of the AVRs' with one compiler's image in the suite: here, and not where it is from.
+
+    Each compiler's image is on another revision of the chip.
+    """
+    own = FunctionType(test.__code__, test.__globals__, test.__name__, test.__defaults__)
+    return pytest.mark.compilers_in_turn(functools.update_wrapper(own, test))
+
+
+for shared in (test_enumeration, test_hid_requests, test_standard_requests):
+    globals().update({name: in_turn(test) for name, test in sentences_of(shared).items()})
+
+
+def test_no_test_of_the_shared_ones_hides_another() -> None:
+    modules = (test_enumeration, test_hid_requests, test_standard_requests)
+    names = [name for module in modules for name in sentences_of(module)]
+    assert len(names) == len(set(names)) > 30
