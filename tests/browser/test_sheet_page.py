@@ -18,6 +18,7 @@ from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.press import press_data_of
 from matrixgen.jobs.sheet import sheet_of_design
 from matrixgen.toolchain.web_engine import NoEngine
+from tests.browser.conftest import Watched
 from tests.examples.shipped import NAMES, example
 
 pytestmark = pytest.mark.xdist_group("browser")
@@ -66,6 +67,33 @@ def test_a_page_opens_without_a_complaint_and_shows_one_layer(sheet_page, name):
             page.get_by_role("radio", name=layer, exact=True).check()
         shown = page.locator("figure.layer:visible")
         assert shown.evaluate_all("all => all.map((one) => one.dataset.layer)") == [layer]
+
+
+STRANGE = """<p id="strange" style="position: fixed">A</p><style>#strange { color: red }</style>
+<script>document.title = "strange"</script>"""
+"""What a page would have if text from a file came into it as markup."""
+
+
+def test_a_page_s_policy_lets_its_own_styles_and_scripts_by_and_no_others(browser, tmp_path):
+    shipped = example("heron-12")
+    press = press_data_of(shipped.keyboard, str(shipped.path))
+    own = written(sheet_of(shipped.keyboard, str(shipped.path), press, shipped.mounted))
+    file = tmp_path / "page.html"
+    file.write_bytes(own.replace(b"</body>", STRANGE.encode() + b"</body>"))
+    watched = Watched(browser)
+    page = watched.page
+    page.goto(file.as_uri())
+    assert page.title() != "strange"
+    style = "one => getComputedStyle(one)"
+    strange = page.locator("#strange")
+    assert strange.evaluate(f"{style}.position") == "static"
+    assert strange.evaluate(f"{style}.color") != "rgb(255, 0, 0)"
+    colours = page.locator("[data-wire][style]").evaluate_all(
+        "all => all.map((one) => getComputedStyle(one).getPropertyValue('--wire'))"
+    )
+    assert len(colours) > 5 and all(colours)
+    assert len([one for one in watched.complaints if "Content Security Policy" in one]) == 3
+    page.context.close()
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

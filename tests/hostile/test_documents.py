@@ -183,6 +183,7 @@ def test_a_sheet_s_policy_names_its_own_scripts_and_no_others(program):
     named = [f"'sha256-{b64encode(one).decode()}'" for one in digests]
     policy = re.findall(r'http-equiv="Content-Security-Policy" content="([^"]*)"', page)
     assert len(policy) == 1 and len(named) == 2
+    assert "unsafe-inline" not in policy[0]
     (sources,) = [one for one in policy[0].split("; ") if one.startswith("script-src ")]
     assert sources.split()[1:] == [*named, "'wasm-unsafe-eval'"]
     assert "<h1>script-src SCRIPTS</h1>" in page

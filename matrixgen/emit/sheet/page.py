@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import html
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import PurePath
 from types import MappingProxyType
 from typing import Any
@@ -29,6 +30,9 @@ from matrixgen.routing import Back, back_of
 
 _SCRIPT = re.compile(r"<script>(.*?)</script>", re.DOTALL)
 """A script that runs; those with a type hold data."""
+
+_STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
+_OF_ELEMENT = re.compile(r'<[^<>]*\sstyle="([^"]*)"')
 
 SCREEN_PX_A_MM = 5
 """How large a picture gets on a screen, at most: 5 pixels of CSS for a millimetre."""
@@ -152,16 +156,25 @@ def page(sheet: Sheet) -> bytes:
         key_details=script_json(sheet.key_details),
         press=press_section(sheet.press, front_svg(sheet.front, sheet.layers[0], live=True)),
     )
-    return text.replace("script-src SCRIPTS", f"script-src {_hashes(text)}", 1).encode("utf-8")
+    return _with_policy(text).encode("utf-8")
 
 
-def _hashes(text: str) -> str:
-    """Return the page's own scripts as its content policy names them, so that no others run.
+def _with_policy(text: str) -> str:
+    """Return the page with a content policy that names its own scripts and styles by hash.
 
-    W3C, Content Security Policy Level 3, section 2.3.1 (from memory). Styles are not named so: each
-    wire and picture has one of its own.
+    Nothing else runs or styles anything. A style of one element, such as the colour of a wire, is
+    named by its hash too, which `unsafe-hashes` allows. W3C, Content Security Policy Level 3,
+    sections 2.3.1 and 6.7.3 (from memory).
     """
-    digests = (hashlib.sha256(one.encode("utf-8")).digest() for one in _SCRIPT.findall(text))
+    scripts, rest = _SCRIPT.findall(text), _SCRIPT.sub("", text)
+    styles = [*_STYLE.findall(rest), *map(html.unescape, _OF_ELEMENT.findall(rest))]
+    text = text.replace("script-src SCRIPTS", f"script-src {_hashes(scripts)}", 1)
+    return text.replace("style-src STYLES", f"style-src 'unsafe-hashes' {_hashes(styles)}", 1)
+
+
+def _hashes(texts: Iterable[str]) -> str:
+    """Return each text once as a content policy names it."""
+    digests = (hashlib.sha256(one.encode("utf-8")).digest() for one in dict.fromkeys(texts))
     return " ".join(f"'sha256-{base64.b64encode(one).decode('ascii')}'" for one in digests)
 
 
