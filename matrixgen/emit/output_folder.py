@@ -8,9 +8,13 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from matrixgen.model.reason import reason_of
+from matrixgen.reading import read_regular
 
 MARK = "manifest.json"
 """A folder that holds this file, written by us, and just what it lists is ours to replace."""
+
+MOST_BYTES = 1_000_000
+"""The largest manifest that is read: ours have some 10,000."""
 
 MADE_SINCE = frozenset(
     ("firmware/firmware.elf", "firmware/firmware.hex", "firmware/firmware.bin")  # by `make`
@@ -69,7 +73,7 @@ def not_ours(out: Path) -> str | None:
 def _listed(out: Path) -> frozenset[str] | None:
     """Return what a folder of ours may hold; None where its manifest is not ours."""
     try:
-        manifest = json.loads((out / MARK).read_text(encoding="utf-8"))
+        manifest = json.loads(read_regular(out / MARK, MOST_BYTES))
         if manifest["tool"]["name"] != "matrixgen":
             return None
         return frozenset(manifest["files"]) | MADE_SINCE | {MARK}

@@ -7,6 +7,8 @@ import pytest
 
 from matrixgen.emit import output_folder
 from matrixgen.emit.output_folder import write_folder
+from tests.hostile.conftest import no_hang
+from tests.hostile.test_nothing_hangs import put_folder, put_pipe, put_sparse
 
 FILES = ("old.txt", "new.txt", "firmware/main.c")
 MANIFEST = json.dumps({"tool": {"name": "matrixgen"}, "files": dict.fromkeys(FILES, "")}).encode()
@@ -32,6 +34,21 @@ def test_a_folder_of_ours_is_replaced_and_old_files_go(tmp_path: Path) -> None:
     write_folder(out, {"manifest.json": MANIFEST, "old.txt": b"old"})
     write_folder(out, {"manifest.json": MANIFEST, "new.txt": b"new"})
     assert tree(out) == {"manifest.json": MANIFEST, "new.txt": b"new"}
+
+
+@pytest.mark.parametrize("put", [put_sparse, put_pipe, put_folder])
+def test_what_is_no_manifest_of_ours_is_neither_read_to_its_end_nor_waited_for(put, tmp_path):
+    put(tmp_path / "manifest.json")
+    with no_hang():
+        reason = write_folder(tmp_path, {"manifest.json": MANIFEST})
+    assert reason and "holds files that this program did not write" in reason
+
+
+def test_a_manifest_has_a_bound(tmp_path: Path) -> None:
+    (tmp_path / "manifest.json").write_bytes(MANIFEST.ljust(output_folder.MOST_BYTES))
+    assert output_folder.not_ours(tmp_path) is None
+    (tmp_path / "manifest.json").write_bytes(MANIFEST.ljust(output_folder.MOST_BYTES + 1))
+    assert output_folder.not_ours(tmp_path)
 
 
 def test_an_empty_folder_is_used(tmp_path: Path) -> None:
