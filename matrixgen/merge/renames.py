@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from difflib import SequenceMatcher
 from functools import partial
 from typing import Any
 
+from matrixgen.compare.facts import facts_of
+from matrixgen.compare.layer_matching import matched_layers
 from matrixgen.merge.rewrite import Names
 from matrixgen.merge.sides import Side
 from matrixgen.merge.three_way import Which, chosen
+from matrixgen.record import Record
 
 KINDS = ("key", "wire", "layer", "action", "cluster")
 
@@ -20,21 +23,44 @@ def final_names(base: Side, ours: Side, theirs: Side, prefer: Which) -> tuple[Na
     A thing that both renamed, or that one renamed and the other took out, is as the side that is
     preferred has it. A name that a side has given to something else is not used for it.
     """
-    names: tuple[Names, Names, Names] = ({}, {}, {})
     sides = (base, ours, theirs)
-    for kind, old, mine, other in _renamings(base, ours, theirs):
+    wanted: list[_Renaming] = []
+    for kind, old, mine, other in _renamings(*sides):
         if (other is None and prefer == "ours") or (mine is None and prefer == "theirs"):
             continue
         spellings = old, mine or old, other or old
-        final = chosen(*spellings, prefer)
-        pairs = [
-            (found, word, side) for found, word, side in zip(names, spellings, sides, strict=True)
-        ]
-        if any(word != final and final in _all(side, kind) for _, word, side in pairs):
-            continue
-        for found, word, _ in pairs:
-            if word != final:
-                found.setdefault(kind, {})[word] = final
+        wanted.append(_Renaming(kind, spellings, chosen(*spellings, prefer)))
+    while True:
+        names = _by_side(wanted)
+        free = [one for one in wanted if one.is_free(sides, names)]
+        if len(free) == len(wanted):
+            return names
+        wanted = free
+
+
+class _Renaming(Record):
+    """A thing, its name in base, ours and theirs, and the one that it gets in all of them."""
+
+    kind: str
+    spellings: tuple[str, str, str]
+    final: str
+
+    def is_free(self, sides: Sequence[Side], names: Sequence[Names]) -> bool:
+        """Whether nothing else has the new name, and keeps it."""
+        return not any(
+            word != self.final
+            and self.final in _all(side, self.kind)
+            and self.final not in found.get(self.kind, {})
+            for word, side, found in zip(self.spellings, sides, names, strict=True)
+        )
+
+
+def _by_side(renamings: Iterable[_Renaming]) -> tuple[Names, Names, Names]:
+    names: tuple[Names, Names, Names] = ({}, {}, {})
+    for one in renamings:
+        for found, word in zip(names, one.spellings, strict=True):
+            if word != one.final:
+                found.setdefault(one.kind, {})[word] = one.final
     return names
 
 
@@ -89,7 +115,16 @@ def new_names(base: Side, side: Side) -> Names:
         come = [name for name in after if name not in before]
         pairs = [(g, c) for g in gone for c in come if test(before[g], after[c])]
         found[kind] = dict(_one_to_one(pairs))
+    found["layer"] |= _exchanged_layers(base, side)
     return found
+
+
+def _exchanged_layers(base: Side, side: Side) -> dict[str, str]:
+    """Return the layers that have exchanged their names, as a comparison of the two sees it."""
+    if len(base.cells) <= 2 or base.cells == side.cells:  # the base layer and another
+        return {}
+    renames = matched_layers(facts_of(base.design), facts_of(side.design)).renames
+    return {old: new for old, new in renames.items() if old in side.cells and new in base.cells}
 
 
 def _one_to_one(pairs: Sequence[tuple[str, str]]) -> Iterator[tuple[str, str]]:

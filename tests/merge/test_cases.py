@@ -350,6 +350,35 @@ def test_a_key_renamed_and_taken_out_is_a_conflict():
     assert "  line K1 K2 Fn\n=======\n  line K1 K2\n" in shown
 
 
+def exchanged(text: str, one: str, other: str) -> str:
+    return text.replace(one, "\0").replace(other, one).replace("\0", other)
+
+
+@pytest.mark.parametrize("with_uses", [True, False])
+def test_layers_that_exchange_their_names_are_the_same_layers(with_uses):
+    """A cell that the other side changed follows its layer to its new name, and no other."""
+    base = edited(
+        ("K3 = Esc", "K3 = hold layer sys"),
+        ("# row two\n", "# row two\n\nlayer sys\n  F1 F2 F3\n  F4 F5 F6\n"),
+    )
+    ours = (
+        exchanged(base, "nav", "sys")
+        if with_uses
+        else exchanged(base, "layer nav\n", "layer sys\n")
+    )
+    changed = (("F4 F5 F6", "F4 F5 F12"), ("1 ~ 3", "1 2 3"), ("K2 = copy", "K2 = latch layer nav"))
+    theirs = base
+    for old, new in changed:
+        assert old in theirs
+        theirs = theirs.replace(old, new)
+    for versions in ((ours, theirs), (theirs, ours)):
+        merged = merge(base, *versions)
+        assert merged is not None and not merged.conflicts, merged
+        assert "layer sys\n  1 2 3\n" in merged.text
+        assert "layer nav\n  F1 F2 F3\n  F4 F5 F12" in merged.text
+        assert "K2 = latch layer sys" in merged.text, "what was nav"
+
+
 def test_a_name_that_is_taken_is_not_given_to_another_key():
     ours = edited(("K1", "Fn"))
     theirs = edited(("line A B C", "line A B C Fn"), ("C K3", "C K3\n  column c3 on PB3  Fn"))
