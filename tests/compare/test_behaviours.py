@@ -100,10 +100,25 @@ BASES = {
             "a keyboard that has kept the base `three` starts at `base`",
         ],
     ),
+    "one more": (
+        [("A = tap A, hold layer one, after 180 ms, by press", "A = change base to one")],
+        [
+            "a keyboard that has kept the base `two` starts at `base`",
+            "a keyboard that has kept the base `three` starts at `base`",
+        ],
+    ),
     "another name": ([("two", "zwei")], []),
+    "names exchanged": ([("two", "TWO"), ("three", "two"), ("TWO", "three")], []),
     "another key": ([("B = 2", "B = 9")], []),
     "another layer beneath": ([("\nlayer two\n", "\nlayer four\n  B = 4\n\nlayer two\n")], []),
 }
+
+
+def test_a_new_layer_that_needs_others_is_one_change():
+    """What it needs is said with it."""
+    more = PAD + "\nlayer all while one and three are on\n  A = 4\n"
+    for old, new, slug in ((PAD, more, "layer-added"), (more, PAD, "layer-removed")):
+        assert [one.slug for one in compare(design(old), design(new)).changes] == [slug]
 
 
 @pytest.mark.parametrize(("edits", "told"), BASES.values(), ids=BASES)
