@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.bench import answers
 from matrixgen.families import FAMILIES
 from tests.toolchain.trees import CHIPS, family_of
 
@@ -125,3 +126,33 @@ def test_the_signature_and_page_that_loading_needs_are_those_of_avr_libc(chip: s
     assert mine is not None
     assert list(mine.signature) == [theirs[f"SIGNATURE_{number}"] for number in range(3)]
     assert mine.page_bytes == theirs["SPM_PAGESIZE"]
+
+
+def fuse_bits(chip: str) -> dict[str, int]:
+    """Each fuse's bit, of avr-libc: `FUSE_WDTON` is all ones but that one."""
+    command = ["avr-gcc", f"-mmcu={chip}", "-E", "-dM", "-include", "avr/io.h", "-xc", "/dev/null"]
+    macros = subprocess.run(command, check=True, capture_output=True, text=True).stdout
+    found = re.findall(r"^#define FUSE_(\w+) .*~_BV\((\d)\)", macros, re.MULTILINE)
+    return {name: 1 << int(number) for name, number in found}
+
+
+@pytest.mark.parametrize("chip", AVR_CHIPS)
+def test_the_fuses_that_probe_warns_of_are_those_of_avr_libc(chip: str) -> None:
+    theirs = fuse_bits(chip)
+    assert (theirs["WDTON"], theirs["BOOTRST"]) == (answers.WDTON, answers.BOOTRST)
+    assert [theirs["BOOTSZ0"], theirs["BOOTSZ1"]] == [1 << 1, 1 << 2]
+    assert sum(theirs[f"CKSEL{n}"] for n in range(4)) == answers.CLOCK_FUSES
+
+
+def test_fuses_and_lock_bits_are_read_where_avr_libc_reads_them() -> None:
+    """`avr/boot.h`: GET_LOW_FUSE_BITS and so on."""
+    command = ["avr-gcc", "-mmcu=atmega32u4", "-E", "-dM", "-include", "avr/boot.h"]
+    macros = subprocess.run(
+        [*command, "-xc", "/dev/null"], check=True, capture_output=True, text=True
+    ).stdout
+    theirs = re.findall(r"^#define GET_(LOW|HIGH|EXTENDED|LOCK)\w*_BITS \((0x\d+)\)", macros, re.M)
+    text = (AVR / "self_report.c").read_text()
+    fuses = re.findall(r"\{OF_LOCK_AND_FUSES, (\d)\}, /\* (\w+)", text)
+    lock = re.findall(r"lock\[\] = \{\{OF_LOCK_AND_FUSES, (\d)\}\}", text)
+    ours = {name.upper(): int(address) for address, name in fuses} | {"LOCK": int(lock[0])}
+    assert ours == {name: int(address, 16) for name, address in theirs}
