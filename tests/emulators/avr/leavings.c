@@ -12,6 +12,11 @@
  */
 #include "board.h"
 
+#include <string.h>
+
+#include <simavr/avr_watchdog.h>
+
+enum { WDTCSR = 0x60, WDE = 1 << 3, WATCHDOG_MS = 16 };
 enum { SMCR = 0x53, SE = 1 };
 enum { MCUCR = 0x55, IVCE = 1 << 0, IVSEL = 1 << 1, PUD = 1 << 4, JTD = 1 << 7 };
 enum { PRR0 = 0x64, PRR1 = 0x65 };
@@ -150,10 +155,24 @@ void leavings_read(uint8_t levels[PORTS])
 
 /* --- building it ------------------------------------------------------------------------------- */
 
+/* A watchdog that is left on has all of its shortest time left (7766 section 8.2), which simavr is told here. */
+static void leave_watchdog_on(void)
+{
+    for (avr_io_t *io = avr->io_port; io != NULL; io = io->next) {
+        if (io->kind != NULL && strcmp(io->kind, "watchdog") == 0) {
+            ((avr_watchdog_t *)io)->cycle_count = avr->frequency / 1000 * WATCHDOG_MS;
+        }
+    }
+    avr_ioctl(avr, AVR_IOCTL_WATCHDOG_RESET, NULL);
+}
+
 /* The boot loader leaves a value in a register, whatever writing it there would do. */
 void board_leave(uint16_t address, uint8_t value)
 {
     avr->data[address] = value;
+    if (address == WDTCSR && (value & WDE) != 0) {
+        leave_watchdog_on();
+    }
     if (address == SREG_AT && value >> I_FLAG != 0) {
         avr->sreg[I_FLAG] = 1;
         avr_cycle_timer_register(avr, SOON, raise_if_on, NULL);

@@ -44,10 +44,10 @@ BARE(".text.start_reset") void start_reset(void)
     __asm__ volatile(
         "cli\n"
         "clr r1\n"
-        "wdr\n"
 #if HAS_SELF_REPORT
         "in r2, %0\n" /* before it is cleared, and nothing before main() uses r2 */
 #endif
+        "wdr\n"
         "out %0, r1\n"
         "ldi r24, %1\n"
         "sts %2, r24\n"
