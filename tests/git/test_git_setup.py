@@ -253,3 +253,22 @@ def test_facts_of_holes_and_areas_are_in_no_order(program):
         "[solder] hole: at 10, 3",
         "[solder] keep clear: 1 x 2.5 at 5, 0",
     ]
+
+
+def test_a_patch_is_made_of_plain_lines(pad, program, tmp_path):
+    """As the README says: what `git diff` prints is for people, and `git apply` asks for lines."""
+    program("git-setup")
+    patch = tmp_path / "a.patch"
+    for words, is_patch in (
+        (("diff", "HEAD~1"), False),
+        (("diff", "--no-ext-diff", "HEAD~1"), True),
+        (("format-patch", "-1", "--stdout"), True),
+    ):
+        patch.write_bytes(pad(*words, text=False))
+        pad("checkout", "-q", "HEAD~1", "--", "pad.keys")
+        said = pad("apply", str(patch), fails=not is_patch)
+        assert ("No valid patches" in said) == (not is_patch)
+        assert pad.read("pad.keys") == (
+            edited(("5 ms", "6 ms"), ("K2 = copy", "K2 = Tab")) if is_patch else BASE
+        )
+        pad("reset", "-q", "--hard")

@@ -190,3 +190,22 @@ def test_a_mistake_of_the_merge_itself_loses_nothing(program, monkeypatch):
     assert ran.status == 0 and "an error of its own: ZeroDivisionError" in ran.err
     assert "debounce 6 ms" in (program.folder / "ours.keys").read_text()
     assert "K3 = Tab" in (program.folder / "ours.keys").read_text()
+
+
+def test_git_merges_several_branches_at_once_by_lines_and_one_after_the_other_with_us(pad):
+    """As the README says of an octopus merge: git asks no merge driver in one."""
+    edits = {"latching": ("K1 = hold", "K1 = latch"), "tabbing": ("K2 = copy", "K2 = Tab")}
+    for name, edit in edits.items():
+        pad("checkout", "-q", "-b", name, "main")
+        pad.write("pad.keys", edited(edit))
+        pad.commit(name)
+    pad("checkout", "-q", "main")
+    pad.write("other.txt", "something")
+    pad.commit("Ours")
+    before = pad("rev-parse", "HEAD")
+    assert "content conflict in pad.keys" in pad("merge", "--no-edit", *edits, fails=True)
+    pad("reset", "-q", "--hard")
+    assert pad("rev-parse", "HEAD") == before
+    for name in edits:
+        pad("merge", "-q", "--no-edit", name)
+    assert "  K1 = latch layer nav  K2 = Tab\n" in pad.read("pad.keys")
