@@ -17,8 +17,8 @@ ADVICE: dict[Kind, str] = {
     "leg on another wire": "find the leg or diode of {0} that is soldered to {2}, and move it to "
     "{1}",
     "lines shorted": "look for a bare piece that touches, or a bridge of solder",
-    "lines swapped": "swap the two wires, or correct the file",
-    "lead on another pin": "move the wire, or correct the file",
+    "lines swapped": "swap the two wires at their pins",
+    "lead on another pin": "move the wire {0} to {1}",
     "lead on a taken pin": "move the wire {0} to {2}: nothing should share a pin",
     "piece touches": "solder the wire of {2} between {0} and {1}, and keep it clear of {3}",
     "middle touches wire": "bend the joint and the wire apart, or insulate the wire there",

@@ -16,6 +16,8 @@ NOTHING: ClosedPairs = frozenset()
 class Learning:
     """Keys that are asked for one after the other; `presses` has what each closed so far."""
 
+    holds = is_unplugged = False
+
     def __init__(self, keys: Sequence[str]) -> None:
         self._keys = list(keys)
         self._at: int | None = 0 if keys else None

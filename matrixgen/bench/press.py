@@ -14,11 +14,13 @@ ClosedPairs = frozenset[Named]
 class Presses:
     """Watches what is closed beyond what is closed at rest.
 
-    A press is reported once. While it lasts nothing else is, unless all was open in between.
+    A press is reported once. While it lasts nothing else is, unless all was open in between, or
+    `joins` is set: then a key that joins one that is held down is reported with it.
     """
 
     def __init__(self, rest: ClosedPairs) -> None:
         self.rest = rest
+        self.joins = False
         self._now: ClosedPairs = frozenset()
         self._most: ClosedPairs = frozenset()
         self._since = 0.0
@@ -37,7 +39,9 @@ class Presses:
         return self._held(added) if added else self._ended()
 
     def _held(self, added: ClosedPairs) -> ClosedPairs | None:
-        is_new = self._reported is None or (self._was_open and not added <= self._reported)
+        is_new = self._reported is None or (
+            (self._was_open or self.joins) and not added <= self._reported
+        )
         if not is_new:
             return None
         self._reported, self._most, self._was_open = added, frozenset(), False

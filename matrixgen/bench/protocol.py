@@ -67,6 +67,7 @@ class Listener:
     `closed` has the pairs that are closed now, `high` the pins that something holds high: those
     are not pulled, and close nothing. `foreign` has lines that a bench would not say, the
     first few, and `is_torn` says that one came since the bench began: it is to be asked again.
+    `broken` counts those, and changes that tell of another one that never came.
     """
 
     def __init__(self) -> None:
@@ -78,6 +79,7 @@ class Listener:
         self.rises: dict[str, int | None] = {}
         self.is_ready = self.is_torn = False
         self.foreign: list[str] = []
+        self.broken = 0
         self.states: list[frozenset[Named]] = []
         self._rest = b""
 
@@ -125,6 +127,8 @@ class Listener:
         if not found or found[1] not in self.pins or found[2] not in self.pins:
             return False
         pair = (found[1], found[2])
+        if (pair in self.closed) == (found[3] == "closed"):
+            self._is_broken()  # what opened or closed it before was lost
         if found[3] == "closed":
             self.closed.add(pair)
         else:
@@ -152,6 +156,10 @@ class Listener:
         return True
 
     def _is_foreign(self, line: str) -> None:
-        self.is_torn = True
+        self._is_broken()
         if len(self.foreign) < MOST_KEPT:
             self.foreign.append(line)
+
+    def _is_broken(self) -> None:
+        self.is_torn = True
+        self.broken += self.chip is not None

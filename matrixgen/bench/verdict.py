@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from matrixgen.bench.bits import mask
 from matrixgen.bench.diagnose import explanations
 from matrixgen.bench.exchanges import one_swap
 from matrixgen.bench.explanation import Explanation
 from matrixgen.bench.observe import Exchange, Seen
+from matrixgen.bench.questions import World
 from matrixgen.bench.several_faults import put_together
 from matrixgen.bench.suspects import Suspects
-from matrixgen.record import Record
+from matrixgen.record import Record, changed
 
 
 class Verdict(Record, kw_only=True):
@@ -25,8 +28,34 @@ class Verdict(Record, kw_only=True):
 
     @property
     def is_whole(self) -> bool:
-        """Whether nothing is wrong."""
+        """Whether nothing is wrong with what was pressed."""
         return not self.unexplained and any(cause.size == 0 for cause in self.causes)
+
+
+def narrowed(verdict: Verdict, asked: Iterable[World], left: Iterable[World]) -> Verdict:
+    """Return a verdict with what is left of the worlds that questions were asked about.
+
+    Explanations that they were not about stay.
+    """
+    kept: dict[Explanation, list[World]] = {}
+    for world in left:
+        kept.setdefault(world.explanation, []).append(world)
+    gone = {world.explanation for world in asked} - kept.keys()
+    causes = (
+        _of_worlds(cause, kept[cause]) if cause in kept else cause
+        for cause in verdict.causes
+        if cause not in gone
+    )
+    return changed(verdict, causes=tuple(causes))
+
+
+def _of_worlds(cause: Explanation, worlds: list[World]) -> Explanation:
+    """Return an explanation with the faults that it may still be."""
+    effects = (
+        changed(effect, faults=tuple(dict.fromkeys(world.faults[number] for world in worlds)))
+        for number, effect in enumerate(cause.effects)
+    )
+    return Explanation(tuple(effects), cause.exchanges)
 
 
 def verdict_of(suspects: Suspects, seen: Seen) -> Verdict:

@@ -30,7 +30,8 @@ def parts_of(board: Board, explanation: Explanation) -> Iterator[ExplanationPart
     for number, effect in enumerate(explanation.effects):
         faults = list(dict.fromkeys(world[number] for world in worlds))
         faults.sort(key=lambda fault: RARITY[fault.kind])
-        yield _open(faults) if effect.what in ("open", "half open") else _alike(faults)
+        is_open = effect.what in ("open", "half open") and len(faults) > 1
+        yield _open(faults) if is_open else _alike(faults)
     for one, other in explanation.exchanges:
         keys = (board.keys[one], board.keys[other])
         yield _alike([Fault(kind="keys exchanged", keys=keys)])

@@ -5,8 +5,9 @@ import sys
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.said import Complaint, note_complaint
 
-FINE, FINDINGS, BAD_USE = 0, 1, 2
-"""The exit statuses: fine, errors found, bad use or unreadable input."""
+FINE, FINDINGS, BAD_USE, NOT_ENOUGH = 0, 1, 2, 3
+"""The exit statuses: fine, errors found, bad use or unreadable input; of `probe`, too few keys were
+pressed to say that nothing is wrong."""
 
 
 BAD_USE_SLUG = "bad-use"

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from matrixgen.cli.bench_dialogue import add_bench_arguments, on_the_bench
 from matrixgen.cli.check import exit_status
-from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
+from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, NOT_ENOUGH, complain
 from matrixgen.cli.printer import tell
 from matrixgen.cli.probe_report import board_lines, write_report
 from matrixgen.cli.probe_text import verdict_lines
@@ -67,17 +67,24 @@ def _tell(probed: Probed, arguments: argparse.Namespace) -> int:
         return BAD_USE
     if arguments.fix:
         return _fix(probed, arguments.file, quiet=arguments.json)
-    return FINE if probed.verdict.is_whole else FINDINGS
+    return _status(probed)
+
+
+def _status(probed: Probed) -> int:
+    if not probed.verdict.is_whole:
+        return FINDINGS
+    return FINE if probed.is_whole else NOT_ENOUGH
 
 
 def _fix(probed: Probed, path: str, *, quiet: bool) -> int:
-    """Tell the file where its leads are, if that explains all by itself."""
+    """Correct the file's pins, if that alone explains all of what every key showed."""
     if probed.verdict.is_whole:
-        return FINE
-    text = probed.cured_text(probed.verdict.causes[0])
-    if text is None:
-        complain("no edit of the file corrects this", "it needs the soldering iron")
+        return _status(probed)
+    if missing := probed.not_fixable:
+        complain(*missing)
         return FINDINGS
+    text = probed.cured_text(probed.verdict.causes[0])
+    assert text is not None
     after = examine_text(path, text, Path(path).parent)
     if not after.is_finished:
         tell(after.as_finished().errors, {path: text})

@@ -10,19 +10,20 @@ from matrixgen.bench.fault import Fault
 from matrixgen.bench.words import parts_of
 from matrixgen.jobs.probe import Probed
 
-SCHEMA_ID = "urn:matrixgen:probe:2"
+SCHEMA_ID = "urn:matrixgen:probe:3"
 
 
 def as_json(file: str, probed: Probed) -> dict[str, Any]:
     """Return the verdict: all explanations, the likeliest first."""
-    seen, board, verdict = probed.seen, probed.board, probed.verdict
+    board, verdict = probed.board, probed.verdict
     return {
         "schema": SCHEMA_ID,
         "file": file,
         "controller": probed.profile.name,
         "keys": len(board.keys),
-        "not_pressed": [key for place, key in enumerate(board.keys) if place not in seen.keys],
-        "whole": verdict.is_whole,
+        "not_pressed": list(probed.not_pressed),
+        "broken_lines": probed.broken_lines,
+        "whole": probed.is_whole,
         "causes": [_cause(probed, cause) for cause in verdict.causes if cause.size],
         "unexplained": list(verdict.unexplained),
         "board": {
@@ -39,7 +40,12 @@ def _cause(probed: Probed, cause: Explanation) -> dict[str, Any]:
         {"says": part.says, "advice": part.advice, "alike": [_fault(one) for one in part.faults]}
         for part in parts_of(probed.board, cause)
     ]
-    return {"faults": parts, "file_can_be_told": probed.cured_text(cause) is not None}
+    explained, wrong = probed.explained_keys(cause)
+    return {
+        "faults": parts,
+        "explains": {"keys": explained, "of": wrong},
+        "file_can_be_told": probed.cured_text(cause) is not None,
+    }
 
 
 def _fault(fault: Fault) -> dict[str, Any]:

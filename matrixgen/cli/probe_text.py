@@ -12,35 +12,57 @@ from matrixgen.jobs.probe import Probed
 from matrixgen.model.prose import counted, quoted
 
 MOST_SHOWN = 4
-"""Explanations that are written out; of more, only the number is given. JSON has all."""
+"""Explanations that are written out, of those with fewest faults; of more, only the number is
+given. JSON has all."""
 
 
 def verdict_lines(probed: Probed) -> Iterator[str]:
     """Yield the verdict, most likely first, and what to do."""
-    verdict, keys = probed.verdict, len(probed.board.keys)
-    pressed = len(probed.seen.keys)
-    if pressed < keys:
-        yield f"{pressed} of {counted(keys, 'key')} were pressed; nothing is known about the others"
-    if verdict.is_whole:
-        yield "every key that was pressed is where the file has it: nothing is wrong"
+    yield from _not_known(probed)
+    if probed.verdict.is_whole:
+        if probed.not_pressed:
+            yield "not enough was pressed to say that nothing is wrong: press every key once"
+        else:
+            yield "every key is where the file has it: nothing is wrong"
         return
-    for number, cause in enumerate(verdict.causes[:MOST_SHOWN]):
-        yield from _cause(probed, cause, "what explains it" if number == 0 else "or")
-    more = len(verdict.causes) - MOST_SHOWN
-    if more > 0:
-        yield f"{counted(more, 'less likely explanation')} more: `--json` has them"
-    if verdict.unexplained:
-        yield f"not explained: {quoted(map(clean, verdict.unexplained))}"
+    yield "unplug the keyboard before you measure or solder"
+    yield from _causes(probed)
+    if probed.verdict.unexplained:
+        yield f"not explained: {quoted(map(clean, probed.verdict.unexplained))}"
     yield "fix the first one, then run `probe` again"
 
 
-def _cause(probed: Probed, cause: Explanation, head: str) -> Iterator[str]:
-    if cause.size == 0:
-        return
+def _not_known(probed: Probed) -> Iterator[str]:
+    """Yield what is not known: the keys that were not pressed, and the lines that were lost."""
+    keys, missing = len(probed.board.keys), len(probed.not_pressed)
+    if missing:
+        yield f"{keys - missing} of {counted(keys, 'key')} were pressed"
+    if probed.broken_lines:
+        lines = counted(probed.broken_lines, "line")
+        yield f"{lines} from the port came broken or not at all, and everything was read again"
+
+
+def _causes(probed: Probed) -> Iterator[str]:
+    causes = [cause for cause in probed.verdict.causes if cause.size]
+    if not causes:
+        yield "no set of faults explains any of this"
+    least = [cause for cause in causes if cause.size == causes[0].size][:MOST_SHOWN]
+    for number, cause in enumerate(least):
+        yield from _cause(probed, cause, is_first=number == 0)
+    more = len(causes) - len(least)
+    if more:
+        yield f"{counted(more, 'less likely explanation')} more: `--json` has them"
+
+
+def _cause(probed: Probed, cause: Explanation, *, is_first: bool) -> Iterator[str]:
     at_once = f", {cause.size} faults at once" if cause.size > 1 else ""
+    head = "what explains it" if is_first else "or"
+    if probed.verdict.unexplained:
+        explained, wrong = probed.explained_keys(cause)
+        head = f"this explains {explained} of {counted(wrong, 'key')}"
     yield f"{head}{at_once}:"
     for part in parts_of(probed.board, cause):
         yield from wrapped(clean(part.says), "  ")
         yield from wrapped(clean(part.advice), "    ")
     if probed.cured_text(cause) is not None:
-        yield "    or correct the file instead of soldering: `--fix` does, if this is listed first"
+        yield "    `--fix` corrects the file instead, if this is the only explanation left"

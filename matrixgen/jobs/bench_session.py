@@ -70,6 +70,11 @@ class Session:
         return self._own_names(self._at_rest)
 
     @property
+    def broken_lines(self) -> int:
+        """How many lines from the port were broken or lost."""
+        return self._bench.heard.broken
+
+    @property
     def greeting(self) -> str:
         """What the bench is, and what is closed at rest."""
         pins = counted(len(self._bench.heard.pins), "pin")
@@ -83,7 +88,8 @@ class Session:
         """
         keys = [key.name.text for key in self.mounted.keyboard.keys]
         dialogue = GoingOn(own, self.kept, keys, self.pins)
-        events = _events(self._bench, self._at_rest, self._typed)
+        presses = Presses(self._at_rest)
+        events = _events(self._bench, presses, self._typed, lambda: dialogue.is_unplugged)
         say([self.greeting, *dialogue.begins()], dialogue.marks)
         while not dialogue.is_over and (event := next(events)) is not None:
             if isinstance(event, str):
@@ -91,6 +97,7 @@ class Session:
             else:
                 said = dialogue.pressed(read(self._own_names(event)))
             say(list(said), dialogue.marks)
+            presses.joins = dialogue.holds
 
     def _own_names(self, press: ClosedPairs) -> ClosedPairs:
         """Return pairs by the profile's names, whichever of a pin's names the bench says."""
@@ -122,18 +129,24 @@ def _at_rest(bench: Bench) -> ClosedPairs:
     return bench.closed
 
 
-def _events(bench: Bench, rest: ClosedPairs, typed: int | None) -> Iterator[Event]:
+def _events(
+    bench: Bench, presses: Presses, typed: int | None, is_unplugged: Callable[[], bool]
+) -> Iterator[Event]:
     """Yield presses at the bench and lines at the terminal, whichever comes first."""
     lines: SimpleQueue[str | None] = SimpleQueue()
     if typed is None:
         lines.put(None)
     else:
         threading.Thread(target=_pass_on, args=(typed, lines), daemon=True).start()
-    presses = Presses(rest)
     while True:
         while not lines.empty():
             yield lines.get()
-        bench.listen()
+        try:
+            bench.listen()
+        except BenchProblem:
+            if not is_unplugged():
+                raise
+            yield lines.get()  # nobody measures while power is on
         now_ms = time.monotonic() * 1000
         found = [presses.see(now_ms, state) for state in bench.states()]
         yield from (press for press in found if press is not None)

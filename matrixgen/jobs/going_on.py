@@ -43,6 +43,14 @@ class Dialogue(Protocol[Closed]):
     def is_over(self) -> bool:
         """Whether nothing more is asked."""
 
+    @property
+    def holds(self) -> bool:
+        """Whether a key that joins one that is held down counts."""
+
+    @property
+    def is_unplugged(self) -> bool:
+        """Whether only typed lines are waited for, and the bench may go away."""
+
 
 class GoingOn(Generic[Taken]):
     """A dialogue, all of whose answers are kept; it may be taken up where it was left."""
@@ -64,6 +72,16 @@ class GoingOn(Generic[Taken]):
     def is_over(self) -> bool:
         """Whether nothing more is asked."""
         return self.is_stopped or (self._offer is None and self._dialogue.is_over)
+
+    @property
+    def holds(self) -> bool:
+        """Whether a key that joins one that is held down counts."""
+        return self._dialogue.holds
+
+    @property
+    def is_unplugged(self) -> bool:
+        """Whether only typed lines are waited for, and the bench may go away."""
+        return self._dialogue.is_unplugged
 
     @property
     def marks(self) -> dict[str, str]:

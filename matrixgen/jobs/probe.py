@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from matrixgen.bench.answers import Answers
+from matrixgen.bench.asking import Asking
 from matrixgen.bench.board import Board, board_of
 from matrixgen.bench.cure import edits_of
-from matrixgen.bench.explanation import Explanation
+from matrixgen.bench.explanation import Explanation, Played
 from matrixgen.bench.observe import Seen
-from matrixgen.bench.probing import Probing
 from matrixgen.bench.protocol import BenchProblem
 from matrixgen.bench.suspects import Suspects
-from matrixgen.bench.verdict import Verdict, verdict_of
+from matrixgen.bench.verdict import Verdict
 from matrixgen.boards import Profile
 from matrixgen.jobs.bench_session import Say, Session
 from matrixgen.model import Design
-from matrixgen.model.prose import quoted
+from matrixgen.model.prose import counted, quoted
 from matrixgen.record import Record
 from matrixgen.source.edits import edited
 
@@ -23,6 +23,7 @@ class Probed(Record, kw_only=True):
     """A file, its controller by its place among those of the file, what was seen, the verdict.
 
     `answers` is what the board said of itself: with older bench firmware, only which chip it is.
+    `broken_lines` says how many lines from the port were broken or lost.
     """
 
     design: Design
@@ -32,6 +33,47 @@ class Probed(Record, kw_only=True):
     seen: Seen
     verdict: Verdict
     answers: Answers
+    broken_lines: int = 0
+
+    @property
+    def not_pressed(self) -> tuple[str, ...]:
+        """The keys of which nothing is known."""
+        return tuple(
+            key for place, key in enumerate(self.board.keys) if place not in self.seen.keys
+        )
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether every key was pressed, and nothing is wrong."""
+        return self.verdict.is_whole and not self.not_pressed
+
+    def explained_keys(self, cause: Explanation) -> tuple[int, int]:
+        """Return how many of the keys that are not as they should be a cause explains, and all."""
+        wrong = set(Played(self.board, Explanation(())).wrong_keys(self.seen))
+        left = set(Played(self.board, cause).wrong_keys(self.seen))
+        wrong.discard(len(self.board.keys))  # the state at rest is not a key
+        return len(wrong - left), len(wrong)
+
+    @property
+    def not_fixable(self) -> tuple[str, str] | None:
+        """What is missing for an edit of the file to be all that is wrong, and what to do."""
+        causes = self.verdict.causes
+        if self.not_pressed:
+            keys = counted(len(self.not_pressed), "key")
+            return f"{keys} were not pressed, so nothing was written", "press every key once"
+        if self.verdict.unexplained:
+            return (
+                f"{quoted(self.verdict.unexplained)} are not explained, so nothing was written",
+                "fix what is found first, then run `probe` again",
+            )
+        if len(causes) > 1:
+            return (
+                f"{len(causes)} explanations are left, so nothing was written",
+                "answer the questions until one is left",
+            )
+        if self.cured_text(causes[0]) is None:
+            return "no edit of the file corrects this", "it needs the soldering iron"
+        return None
 
     def cured_text(self, cause: Explanation) -> str | None:
         """Return the file's text that is right for what a cause says; None where none is."""
@@ -46,7 +88,7 @@ def probe(design: Design, session: Session, say: Say, *, in_order: bool) -> Prob
     """
     board = _board_of(session)
     suspects = Suspects(board)
-    probing = Probing(suspects, board.numbers_of(session.rest), in_order=in_order)
+    probing = Asking(suspects, board.numbers_of(session.rest), in_order=in_order)
     session.hold(probing, board.numbers_of, say)
     return Probed(
         design=design,
@@ -54,8 +96,9 @@ def probe(design: Design, session: Session, say: Say, *, in_order: bool) -> Prob
         place=session.place,
         board=board,
         seen=probing.result,
-        verdict=verdict_of(suspects, probing.result),
+        verdict=probing.verdict,
         answers=session.answers,
+        broken_lines=session.broken_lines,
     )
 
 

@@ -26,6 +26,9 @@ Answer = Callable[[str], str | list[Doing] | None]
 LOOKS = 4
 """After so many looks in which nothing came the program takes what was there before as steady."""
 
+QUESTION = re.compile(r"(y \| n|both are down|no response) \| :skip \| :stop\)$")
+"""A question that tells explanations apart, and not one for the next key."""
+
 ASKS = re.compile(r"press `(.+?)` \(")
 
 
@@ -34,6 +37,7 @@ def at_the_bench(
     words: Sequence[str],
     presses: Sequence[Doing] = (),
     answer: Answer = lambda key: None,
+    reply: Callable[[str], str] = lambda question: "stop",
     cache: Path | None = None,
     offered: str = "",
 ) -> tuple[int, str, str]:
@@ -47,7 +51,7 @@ def at_the_bench(
         file = Path(folder) / "looks"
         looks = Looks.made_at(file)
         dialogue = _Dialogue(bench, looks, [str(file), *words], cache or Path(folder))
-        return dialogue.held(presses, answer, offered)
+        return dialogue.held(presses, answer, reply, offered)
 
 
 class _Dialogue:
@@ -66,7 +70,13 @@ class _Dialogue:
             env={**os.environ, "XDG_CACHE_HOME": str(cache)},
         )
 
-    def held(self, presses: Sequence[Doing], answer: Answer, offered: str) -> tuple[int, str, str]:
+    def held(
+        self,
+        presses: Sequence[Doing],
+        answer: Answer,
+        reply: Callable[[str], str],
+        offered: str,
+    ) -> tuple[int, str, str]:
         """Press and type until the program leaves; return what it leaves behind."""
         process = self._process
         assert process.stdin and process.stderr and process.stdout
@@ -78,7 +88,9 @@ class _Dialogue:
                 self._do(what)
             if "Enter goes on with them" in line:
                 self._do(f"\n{offered}")
-            if asked := ASKS.match(line):
+            elif QUESTION.search(line):
+                self._do(f"\n{reply(line)}")
+            elif asked := ASKS.match(line):
                 for what in _done(asked[1], answer(asked[1])):
                     self._do(what)
         output = process.stdout.read()

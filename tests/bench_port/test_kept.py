@@ -115,6 +115,7 @@ class Dialogue:
     def __init__(self):
         self.answers, self.marks, self.is_over = MakerAnswers(closes={}), {}, False
         self.taken, self.reached = None, []
+        self.holds = self.is_unplugged = False
 
     def begins(self):
         yield "begins"

@@ -40,7 +40,7 @@ def test_a_board_that_is_whole_is_said_to_be(board):
         status, output, said = at_the_bench(bench, ["probe", str(HERON)], board.keys)
     assert (status, output) == (
         0,
-        "every key that was pressed is where the file has it: nothing is wrong\n",
+        "every key is where the file has it: nothing is wrong\n",
     )
     assert "AT90USB162, " in said
 
@@ -56,6 +56,7 @@ def test_a_broken_wire_is_named_between_two_keys(board):
         )
     assert status == 1
     assert output.startswith(
+        "unplug the keyboard before you measure or solder\n"
         "what explains it:\n  the wire of `left` is open between `7` and `4`\n    look for"
     )
     assert "press `4` (" in said
@@ -121,3 +122,63 @@ def test_a_port_that_is_not_there_is_said(board):
     status, _, said = at_the_bench(Nowhere, ["probe", str(HERON)])
     assert status == 2
     assert "there is no port `/dev/nowhere`" in said
+
+
+def test_a_name_typed_by_mistake_and_a_stop_leave_the_file_as_it_is(board, tmp_path):
+    file = tmp_path / "pad.keys"
+    shutil.copy(HERON, file)
+    with StandIn(Netlist(board), CHIP) as bench:
+        status, output, said = at_the_bench(
+            bench,
+            ["probe", str(file), "--fix"],
+            ["7", "\n5"],
+            answer=lambda key: "stop",
+        )
+    assert status == 1, output
+    assert "so nothing was written" in said
+    assert file.read_bytes() == HERON.read_bytes()
+
+
+def test_too_few_presses_are_no_proof_that_nothing_is_wrong(board):
+    with StandIn(Netlist(board), CHIP) as bench:
+        status, output, _ = at_the_bench(bench, ["probe", str(HERON)], ["7", "\nstop"])
+    assert status == 3
+    assert "1 of 12 keys were pressed" in output
+    assert "not enough was pressed to say that nothing is wrong" in output
+    assert "nothing is wrong\n" not in output
+
+
+def test_lines_that_come_broken_are_counted(board):
+    class Torn(StandIn):
+        def press(self, key):
+            self.say("PB4 > P")
+            return super().press(key)
+
+    with Torn(Netlist(board), CHIP) as bench:
+        status, output, _ = at_the_bench(bench, ["probe", str(HERON)], ["7", "\nstop"])
+    assert status == 3
+    assert "1 line from the port came broken or not at all" in output
+
+
+def test_measurements_are_asked_for_until_one_explanation_is_left(board):
+    dead = next(
+        one.effect
+        for one in suspects_of("heron-12").all
+        if one.effect.what == "open" and one.effect.keys == (board.place_of["7"],)
+    )
+
+    def measured(question):
+        return "n" if "`7` that belongs on `left` and the wire of `left`" in question else "y"
+
+    with StandIn(netlist_with(board, dead), CHIP) as bench:
+        status, output, said = at_the_bench(
+            bench,
+            ["probe", str(HERON)],
+            [*board.keys, ALL_PRESSED],
+            answer=lambda key: "",
+            reply=measured,
+        )
+    assert status == 1
+    assert "unplug the keyboard now" in said
+    assert "the joint of `7` on `left` is open" in output
+    assert "less likely" not in output and "or:" not in output

@@ -43,6 +43,17 @@ def test_a_wrong_line_asks_for_everything_again(line):
     assert not listener.is_torn
 
 
+@pytest.mark.parametrize("line", [b"PD0 > PB4 closed", b"PD1 > PB4 open"])
+def test_a_change_that_tells_of_one_that_never_came_is_counted_and_asks_again(line):
+    listener = heard(HELLO, line + b"\r\n")
+    assert (listener.is_torn, listener.broken) == (True, 1)
+
+
+def test_broken_lines_are_counted_from_the_first_whole_one_on():
+    listener = heard(b"4 closed\r\n", HELLO, b"PD0 > P\r\n", b"\xff\r\n")
+    assert listener.broken == 2
+
+
 def test_what_is_no_bench_is_kept_to_be_shown_and_no_more_of_it_than_that():
     listener = heard(b"Hello, world\r\n", b"x" * 5000, b"\r\n" * 50)
     assert listener.foreign[0] == "Hello, world"
@@ -128,6 +139,14 @@ def test_a_press_that_ends_before_it_is_steady_counts_when_it_has_ended():
 def test_a_key_that_follows_at_once_counts_and_one_that_joins_does_not():
     assert told((0, PAIR), (50, PAIR), (60, OPEN), (60, OTHER), (120, OTHER)) == [PAIR, OTHER]
     assert told((0, PAIR), (50, PAIR), (60, PAIR | OTHER), (120, PAIR | OTHER)) == [PAIR]
+
+
+def test_a_key_that_joins_one_that_is_held_down_counts_where_two_are_asked_for():
+    presses = Presses(OPEN)
+    presses.joins = True
+    states = [(0, PAIR), (50, PAIR), (60, PAIR | OTHER), (120, PAIR | OTHER), (130, OTHER)]
+    seen = [presses.see(now, state) for now, state in states]
+    assert seen == [None, PAIR, None, PAIR | OTHER, None]
 
 
 def test_a_contact_that_chatters_as_it_opens_is_not_pressed_again():

@@ -1,0 +1,116 @@
+"""What a meter, or a look, says of a fault: questions that are answered with yes or no.
+
+A measurement is between two places on the unplugged keyboard. Each fault has those that show it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Literal
+
+from matrixgen.bench.fault import Fault
+from matrixgen.record import Record
+
+What = Literal[
+    "leg", "hop", "lead", "wire to pin", "wire to leg", "piece", "middle", "middles", "ground",
+    "diode", "band", "short", "has diode", "switch", "closed", "touch", "bridge", "exchange",
+]  # fmt: skip
+
+BEEPS = "does the meter beep between "
+ASKS: dict[What, str] = {
+    "leg": BEEPS + "the leg or lead of {0} that belongs on {1} and the wire of {1} beside it",
+    "hop": BEEPS + "the wire of {2} at {0} and at {1}",
+    "lead": BEEPS + "the pin {1} and the wire {0}",
+    "wire to pin": BEEPS + "the pin {1} and the wire {0}",
+    "wire to leg": BEEPS + "the leg or lead of {0} that belongs on {1} and the wire {2}",
+    "piece": BEEPS + "the wire of {1} at {0} and the wire {2}",
+    "middle": BEEPS + "the joint of diode and switch of {0} and the wire {1}",
+    "middles": BEEPS + "the joints of diode and switch of {0} and of {1}",
+    "ground": BEEPS + "the wire {0} and ground",
+    "diode": "in its diode test, does the meter show 0.4 to 0.8 V across the diode of {0}, with "
+    "the red probe on the end without the band",
+    "band": "look at the diode of {0}: does its band point {band}",
+    "short": "does the meter beep across the diode of {0} both ways",
+    "has diode": "look at {0}: does it have a diode",
+    "switch": "hold {0} down: does the meter beep between the two legs of its switch",
+    "closed": "do not press {0}: does the meter beep between the two legs of its switch",
+    "touch": "look along the wires {0} and {1}: do they touch anywhere",
+    "bridge": "look at the pins {0} and {1}: is there solder between them",
+    "exchange": "look at the switches of {0} and {1}: is each on the wires of the other",
+}
+"""How each is asked; its names are filled in."""
+
+HEALTHY: frozenset[What] = frozenset({"leg", "hop", "lead", "diode", "band", "switch"})
+"""What is answered with yes while nothing is wrong there."""
+
+
+class Measurement(Record):
+    """What to measure, or to look at, and where."""
+
+    what: What
+    names: tuple[str, ...]
+    band: str = ""
+
+    @property
+    def asks(self) -> str:
+        """The question, which is answered with yes or no."""
+        names = [f"`{name}`" for name in self.names]
+        return ASKS[self.what].format(*names, band=self.band) + "?"
+
+
+def measurements_of(fault: Fault) -> tuple[Measurement, ...]:
+    """Return the measurements whose answers a fault changes."""
+    keys, lines, pins = fault.keys, fault.lines, fault.pins
+    match fault.kind:
+        case "joint":
+            return (Measurement("leg", (*keys, *lines)),)
+        case "leg on another wire":
+            moved = Measurement("wire to leg", (*keys, *lines))
+            return moved, Measurement("leg", (*keys, lines[0]))
+        case "hop":
+            return (Measurement("hop", (*sorted(keys), *lines)),)
+        case "piece touches":
+            piece = Measurement("piece", (keys[1], *lines))
+            return piece, Measurement("hop", (*sorted(keys), lines[0]))
+        case "lead":
+            return (Measurement("lead", (*lines, *pins)),)
+        case "lead on another pin" | "lead on a taken pin":
+            moved = Measurement("wire to pin", (lines[0], pins[1]))
+            return moved, Measurement("lead", (lines[0], pins[0]))
+        case "lines swapped":
+            across = zip(lines, pins[::-1], strict=True)
+            straight = zip(lines, pins, strict=True)
+            return (
+                *(Measurement("wire to pin", names) for names in across),
+                *(Measurement("lead", names) for names in straight),
+            )
+        case "diode missing":
+            return (Measurement("diode", keys),)
+        case "diode turned":
+            return (Measurement("band", keys, fault.band),)
+        case "diode shorted":
+            return (Measurement("short", keys), Measurement("diode", keys))
+        case "diode extra":
+            return (Measurement("has diode", keys),)
+        case "switch dead":
+            return (Measurement("switch", keys),)
+        case "switch closed":
+            return (Measurement("closed", keys),)
+        case "lines shorted":
+            return (Measurement("touch", lines),)
+        case "pins shorted":
+            return (Measurement("bridge", pins),)
+        case "middle touches wire":
+            return (Measurement("middle", (*keys, *lines)),)
+        case "middles touch":
+            return (Measurement("middles", keys),)
+        case "line on ground":
+            return (Measurement("ground", lines),)
+        case "keys exchanged":
+            return (Measurement("exchange", keys),)
+
+
+def is_yes(measurement: Measurement, faults: Iterable[Fault]) -> bool:
+    """Return the answer to a measurement on a board with some faults."""
+    is_changed = any(measurement in measurements_of(fault) for fault in faults)
+    return is_changed != (measurement.what in HEALTHY)
