@@ -20,6 +20,7 @@ static bool closed[PATHS];
 static uint8_t held[PORTS];
 
 static uint32_t burden[PORTS * 8]; /* the cycles that a pin takes to rise */
+static bool has_burdens;
 static avr_cycle_count_t low_at[PORTS * 8];
 
 static uint8_t levels[PORTS]; /* what the pins read */
@@ -125,12 +126,14 @@ static uint8_t read_pins(avr_t *chip, avr_io_addr_t address, void *param)
         solve_matrix();
         pins_moved = false;
     }
-    return chip->data[address] = levels[(address - PIN_A) / 3] & (uint8_t)~burdened((address - PIN_A) / 3);
+    int port = (address - PIN_A) / 3;
+    return chip->data[address] = levels[port] & (uint8_t)~(has_burdens ? burdened(port) : 0);
 }
 
 void board_burden(int pin, uint32_t cycles)
 {
     burden[pin] = cycles;
+    has_burdens = true;
     pins_moved = true;
     idle_forget();
 }

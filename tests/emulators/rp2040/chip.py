@@ -113,7 +113,8 @@ class Network(RPSIO):
         state = self.gpio_output_enable, self.gpio_value
         if state not in self._known:
             self._known[state] = self._levels()
-        return self._known[state] & ~self._burdened(self._known[state])
+        levels = self._known[state]
+        return levels & ~self._burdened(levels) if self.burden else levels
 
     def write_uint32(self, offset: int, value: int) -> None:
         if offset == GPIO_OE_SET:
