@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from matrixgen.bench.protocol import BenchProblem, HeldHigh
 from matrixgen.boards import Mounted
+from matrixgen.model import Line
 from matrixgen.model.prose import listed
 
 MEASURE = (
@@ -15,6 +16,11 @@ MEASURE = (
 OTHER_WIRE = (
     "it is the other wire of the key that was pressed that lies on the supply, perhaps instead of "
     "on its own pin"
+)
+
+PART = (
+    "a pin without a wire may be held high by a part of the board: if it is, give the pin that "
+    "`part` in the controller's profile, and the bench firmware leaves it alone"
 )
 
 
@@ -27,15 +33,22 @@ def supply_problem(controllers: Iterable[Mounted], held: HeldHigh) -> BenchProbl
         joined = f"a key joins {shown} to the supply"
         return BenchProblem(f"unplug now: {joined}", OTHER_WIRE, MEASURE)
     lies = "lies" if is_one else "lie"
-    return BenchProblem(f"unplug now: {shown} {lies} on the supply", MEASURE)
+    has_wires = all(_wire_on(on, pin) for pin in held.pins)
+    helps = (MEASURE,) if has_wires else (MEASURE, PART)
+    return BenchProblem(f"unplug now: {shown} {lies} on the supply", *helps)
+
+
+def _wire_on(on: Mounted | None, name: str) -> Line | None:
+    """Return the wire of the file that is on a pin, by whichever of its names."""
+    pin = on.profile.pin(name) if on else None
+    if on is None or pin is None:
+        return None
+    return next((one.line for one in on.wired if one.pin.name == pin.name), None)
 
 
 def _shown(on: Mounted | None, name: str) -> str:
     """Return a pin's wire and its name, or the name alone where no wire of the file is on it."""
-    pin = on.profile.pin(name) if on else None
-    if on is None or pin is None:
-        return f"the pin `{name}`"
-    wire = next((one.line for one in on.wired if one.pin.name == pin.name), None)
+    wire = _wire_on(on, name)
     if wire is None:
-        return f"the pin `{pin.name}`"
-    return f"the {wire.axis} `{wire.name.text}` on `{pin.name}`"
+        return f"the pin `{name}`"
+    return f"the {wire.axis} `{wire.name.text}` on `{name}`"

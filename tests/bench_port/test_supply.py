@@ -49,6 +49,7 @@ def test_a_wire_that_lies_on_the_supply_is_named_before_any_key(bench):
     assert (status, output) == (1, "")
     assert f"matrixgen: unplug now: the column `{wire}` on `{pin}` lies on the supply\n" in said
     assert "no continuity from any wire to VCC, RAW or 5 V" in said
+    assert "by a part of the board" not in said
     assert "press" not in said.partition("press nothing.")[2]
 
 
@@ -59,6 +60,7 @@ def test_several_are_named_and_a_pin_without_a_wire_too(bench):
     _, _, said = at_the_bench(bench, ["probe", str(HERON)])
     wire, pin = row_and_pin()
     assert f"the column `{wire}` on `{pin}` and the pin `{spare}` lie on the supply\n" in said
+    assert "a pin without a wire may be held high by a part of the board" in said
 
 
 @pytest.mark.parametrize("words", [["probe", str(HERON)], ["probe", "--json", str(HERON)]])

@@ -12,7 +12,7 @@
 enum stage { NOBODY_LISTENS, VERSION, PIN_NAMES, FACTS, RISES, CLOSED_NOW, HIGH_NOW, READY, CHANGES };
 
 static uint8_t stage;
-static uint8_t place; /* the pin whose name, or whose pairs, come next */
+static uint8_t place; /* the fact, or the pin whose name, time or pairs, that comes next */
 static uint8_t other; /* CLOSED_NOW: the first pin that its pairs are not told with */
 static bool helps;
 static bool was_open;
@@ -96,10 +96,22 @@ static void tell_high(void)
 
 /* --- stages -------------------------------------------------------------------------------- */
 
+static void facts_step(void)
+{
+    if (facts_tell(place)) {
+        place++;
+    } else {
+        stage = RISES;
+        place = 0;
+    }
+}
+
 static void rises_step(void)
 {
-    facts_tell_rise(place++);
-    if (place == PINS) {
+    facts_tell_rise(place);
+    if (place + 1 < PINS) {
+        place++;
+    } else {
         stage = CLOSED_NOW;
         place = 0;
         other = 0;
@@ -128,14 +140,14 @@ static void closed_step(void)
 /* The stages before it took more turns than there are pins, so each that rested was looked at again. */
 static void high_step(void)
 {
-    if (place == PINS) {
-        stage = READY;
-        return;
-    }
     if (high_rests(place)) {
         tell_high();
     }
-    place++;
+    if (place + 1 < PINS) {
+        place++;
+    } else {
+        stage = READY;
+    }
 }
 
 static void changes_step(void)
@@ -169,10 +181,7 @@ static void stage_step(void)
         }
         break;
     case FACTS:
-        if (!facts_tell(place++)) {
-            stage = RISES;
-            place = 0;
-        }
+        facts_step();
         break;
     case RISES:
         rises_step();
