@@ -68,3 +68,21 @@ def test_wires_that_touch_are_said_before_any_key(file):
     assert status == 1
     assert "closed while nothing is pressed" in output
     assert "press `A`" not in said
+
+
+COMMENT = "  # Nothing is driven by hand here: columns are, where a file does not say it.\n"
+
+
+@pytest.mark.parametrize("says_drive", [True, False])
+def test_what_is_driven_is_said_where_the_file_says_it_or_not_at_all(file, says_drive):
+    """The board has a diode reversed, and two left out, that the file does not know."""
+    text = small_text("with diodes")
+    drive = "  drive columns, sense rows\n"
+    assert drive in text
+    text = text.replace(drive, COMMENT + (drive if says_drive else ""))
+    file.write_text(text, encoding="utf-8")
+    with StandIn(Netlist(small_board("some of each")), CHIP) as bench:
+        at_the_bench(bench, ["learn", str(file)])
+    after = file.read_text(encoding="utf-8")
+    assert "  without diode B E\n" in after
+    assert f"wiring\n{COMMENT}{drive if says_drive else ''}  diodes 1N4148" in after
