@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.bench.answers import Answers
 from matrixgen.bench.verdict import verdict_of
 from matrixgen.cli.probe_text import verdict_lines
 from matrixgen.jobs.examine import examine
@@ -58,6 +59,7 @@ def probed(seen):
         board=suspects.board,
         seen=seen,
         verdict=verdict_of(suspects, seen),
+        answers=Answers(chip=examined.mounted[0].profile.chip, facts={}, rises={}),
     )
 
 
