@@ -90,7 +90,7 @@ class _Search:
                 if other in self._singles or (other in before and other <= number):
                     continue
                 yield from self._tried(one, left, self._all[other], self._left[other])
-            for half in self._of.halves(one):
+            for half in self._of.halves_beside(one.effect):
                 half_left = self._left_by(half)
                 if half_left or self._seen.rest:  # else it explains all by itself
                     yield from self._tried(one, left, half, half_left)

@@ -77,6 +77,11 @@ class Suspects(Record):
         return [self.suspect(effect) for effect in effects_of(self.board)]
 
     @cached_property
+    def number(self) -> dict[FaultEffect, int]:
+        """The place of each effect among them."""
+        return {one.effect: number for number, one in enumerate(self.all)}
+
+    @cached_property
     def touching(self) -> dict[int, list[int]]:
         """The numbers of the suspects that touch a key, by its bit."""
         found: dict[int, list[int]] = {}
@@ -143,9 +148,8 @@ class Suspects(Record):
                     found.setdefault(key, []).append(number)
         return found
 
-    def halves(self, one: Suspect) -> list[Suspect]:
-        """Return the suspects that are only worth a look beside one: open halves of its keys."""
-        effect = one.effect
+    def halves_beside(self, effect: FaultEffect) -> list[Suspect]:
+        """Return the suspects only worth a look beside an effect: open halves of its keys."""
         if effect.what not in ("middle", "middles"):
             return []
         return [

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from matrixgen.bench.bits import mask
+from matrixgen.bench.bits import bits_of
 from matrixgen.bench.diagnose import explanations
-from matrixgen.bench.exchanges import one_swap
 from matrixgen.bench.explanation import Explanation
-from matrixgen.bench.observe import Exchange, Seen
+from matrixgen.bench.observe import Seen
 from matrixgen.bench.questions import World
 from matrixgen.bench.several_faults import put_together
 from matrixgen.bench.suspects import Suspects
@@ -64,18 +63,8 @@ def verdict_of(suspects: Suspects, seen: Seen) -> Verdict:
     if found:
         return Verdict(causes=tuple(found))
     several = put_together(suspects, seen)
-    if not several[0].left:
-        return Verdict(causes=tuple(dict.fromkeys(one.explanation for one in several)))
-    many, left = several[0].explanation, several[0].left
-    swap = _exchanged(suspects, seen, left)
-    if swap:
-        return Verdict(causes=(Explanation(many.effects, (swap,)),))
     names = (*suspects.board.keys, "at rest")
-    return Verdict(causes=(many,), unexplained=tuple(names[key] for key in left))
-
-
-def _exchanged(suspects: Suspects, seen: Seen, left: tuple[int, ...]) -> Exchange | None:
-    """Return the two keys that are left, if each shows what the other should."""
-    if len(left) != 2 or left[1] >= len(suspects.board.keys):
-        return None
-    return next(one_swap(seen, mask(left), suspects.healthy, {}), None)
+    return Verdict(
+        causes=tuple(one.explanation for one in several),
+        unexplained=tuple(names[key] for key in bits_of(several[0].left)),
+    )

@@ -10,8 +10,12 @@ from matrixgen.bench.fault_words import ADVICE, says_of
 from matrixgen.bench.observe import Seen, netlist_with
 from matrixgen.bench.verdict import verdict_of
 from matrixgen.bench.words import parts_of
+from matrixgen.cli.probe_text import verdict_lines
+from tests.amounts import amount
 from tests.examples.shipped import NAMES
-from tests.probe.boards import seen_of, suspects_of
+from tests.probe.as_slips import sets_of
+from tests.probe.boards import seen_of, seen_with, slips, suspects_of
+from tests.probe.test_words import probed
 
 
 def test_a_verdict_on_a_whole_board_is_that_nothing_is_wrong():
@@ -27,9 +31,42 @@ def test_five_faults_of_keys_are_all_named(name):
     keys = rng.sample(range(len(suspects.board.keys)), 5)
     true = [rng.choice([one for one in of_keys if one.keys == (key,)]) for key in keys]
     verdict = verdict_of(suspects, seen_of(netlist_with(suspects.board, *true)))
-    [cause] = verdict.causes
     assert verdict.unexplained == ()
-    assert set(cause.effects) == set(true)
+    assert set(verdict.causes[0].effects) == set(true)
+
+
+THREES = amount("MATRIXGEN_THREES", suite=30, long=200)
+
+
+def test_most_sets_of_three_slips_are_named():
+    name, rng = "heron-12", random.Random(3)
+    kinds = sorted({one.kind for one in slips(name)} - {"leads on one pin"})
+    count = named = explained = 0
+    for _ in range(THREES):
+        three = [
+            rng.choice([one for one in slips(name) if one.kind == kind])
+            for kind in rng.sample(kinds, 3)
+        ]
+        seen = seen_with(name, three)
+        if seen:
+            verdict, board = verdict_of(suspects_of(name), seen), suspects_of(name).board
+            count, explained = count + 1, explained + (not verdict.unexplained)
+            named += not verdict.unexplained and any(
+                one <= set(three) for cause in verdict.causes for one in sets_of(board, cause)
+            )
+    assert named / count >= 50 / 58, (named, count)
+    assert explained / count >= 0.95, (explained, count)
+
+
+def test_what_explains_only_a_part_says_of_how_many_keys():
+    suspects = suspects_of("heron-12")
+    seen = seen_with("heron-12", [next(one for one in slips("heron-12") if one.kind == "lead")])
+    odd = frozenset((low, read) for low in range(5) for read in (6, 7) if low != read)
+    broken = [key for key, pairs in seen.keys.items() if not pairs]
+    other = next(key for key in seen.keys if key not in broken)
+    lines = list(verdict_lines(probed(Seen(seen.rest, seen.keys | {other: odd}))))
+    assert f"this explains {len(broken)} of {len(broken) + 1} keys:" in lines
+    assert f"not explained: `{suspects.board.keys[other]}`" in lines
 
 
 def test_what_no_three_faults_explain_is_said_to_be_unexplained():
