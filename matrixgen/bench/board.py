@@ -44,6 +44,11 @@ class Board(Record, kw_only=True):
         """The number of each pin."""
         return {pin: number for number, pin in enumerate(self.pins)}
 
+    @cached_property
+    def line_number(self) -> dict[str, int]:
+        """The number of each line."""
+        return {line.name.text: number for number, line in enumerate(self.lines)}
+
     def numbers_of(self, pairs: Iterable[tuple[str, str]]) -> frozenset[tuple[int, int]]:
         """Return pairs of pins by their numbers."""
         number = self.pin_number

@@ -36,7 +36,8 @@ class Played(Record):
     explanation: Explanation
 
     @cached_property
-    def _netlist(self) -> Netlist:
+    def netlist(self) -> Netlist:
+        """The netlist with its effects."""
         return netlist_with(self.board, *self.explanation.effects)
 
     @cached_property
@@ -46,11 +47,11 @@ class Played(Record):
     @property
     def rest(self) -> Pairs:
         """What is closed while no key is pressed."""
-        return self._netlist.at_rest()
+        return self.netlist.at_rest()
 
     def pressed(self, keys: Sequence[int]) -> Pairs:
         """Return what closes when some keys are held down together."""
-        return self._netlist.pressed(*(self._place_of[key] for key in keys))
+        return self.netlist.pressed(*(self._place_of[key] for key in keys))
 
     def wrong_keys(self, seen: Seen) -> tuple[int, ...]:
         """Return the keys that do not look as seen; the number of keys stands for the rest."""

@@ -5,7 +5,6 @@ A measurement is between two places on the unplugged keyboard. Each fault has th
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import Literal
 
 from matrixgen.bench.fault import Fault
@@ -108,9 +107,3 @@ def measurements_of(fault: Fault) -> tuple[Measurement, ...]:
             return (Measurement("ground", lines),)
         case "keys exchanged":
             return (Measurement("exchange", keys),)
-
-
-def is_yes(measurement: Measurement, faults: Iterable[Fault]) -> bool:
-    """Return the answer to a measurement on a board with some faults."""
-    is_changed = any(measurement in measurements_of(fault) for fault in faults)
-    return is_changed != (measurement.what in HEALTHY)

@@ -63,6 +63,14 @@ class Netlist:
         """Return the list of the nodes that one end of each key is on."""
         return self.drive_end if side == "drive" else self.sense_end
 
+    def end_on(self, key: int, line: int) -> int:
+        """Return the node of the end of a key that belongs on a line."""
+        return self.ends_on("drive" if self.board.ends[key][0] == line else "sense")[key]
+
+    def are_metal(self, one: int, other: int) -> bool:
+        """Whether two nodes are joined by metal alone, so that a meter beeps between them."""
+        return _root(self._roots, one) == _root(self._roots, other)
+
     def cut(self, side: Side, keys: Iterable[int]) -> None:
         """Take the ends of some keys, of one line, off it; they stay joined to each other."""
         self._pieces += 1

@@ -14,11 +14,12 @@ from itertools import combinations, islice
 from math import log2
 from typing import Literal
 
+from matrixgen.bench.answers_of_meter import is_yes
 from matrixgen.bench.board import Board
 from matrixgen.bench.effect import worlds_of
 from matrixgen.bench.explanation import Explanation, Played
 from matrixgen.bench.fault import RARITY, Fault
-from matrixgen.bench.meter import Measurement, is_yes, measurements_of
+from matrixgen.bench.meter import Measurement, measurements_of
 from matrixgen.bench.netlist import Pairs
 from matrixgen.bench.observe import Seen
 from matrixgen.record import Record
@@ -104,12 +105,13 @@ class Questions:
 
     def answer(self, question: Question, world: World) -> Answer:
         """Return what a question is answered with in a world."""
-        if question.measurement:
-            return is_yes(question.measurement, world.faults)
         one = world.explanation
         if one not in self._played:
             self._played[one] = Played(self._board, one)
-        return self._played[one].pressed(question.keys)
+        played = self._played[one]
+        if question.measurement:
+            return is_yes(question.measurement, self._board, played.netlist, world.faults)
+        return played.pressed(question.keys)
 
     def _possible(self) -> Iterator[Question]:
         """Yield what could be asked, the easiest first."""

@@ -181,6 +181,11 @@ class Soldered:
                     found.add((low, read))
         return frozenset(found)
 
+    def beeps(self, one: Node, other: Node) -> bool:
+        """Whether a meter beeps between two nodes of the unplugged keyboard: along metal alone."""
+        piece = self._pieces
+        return one in piece and other in piece and piece[one] == piece[other]
+
     def prints(self, pressed: Iterable[str] = ()) -> list[str]:
         """The lines of all that is closed, as the bench firmware prints them."""
         order = {pin: number for number, pin in enumerate(self.plan.pins)}

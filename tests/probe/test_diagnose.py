@@ -32,7 +32,9 @@ LOOKS = amount("MATRIXGEN_LOOKS", suite=40, long=2000)
 
 SINGLES = amount("MATRIXGEN_SINGLES", suite=2, long=40)
 PAIRS = amount("MATRIXGEN_DOUBLES", suite=1, long=40)
-"""How many of an example's slips are tried; `python -m tests.bench.faults` tries more."""
+FOUR = ("heron-12", "knot-21", "whimbrel-34", "godwit-46")
+PAIRS_OF_FOUR = amount("MATRIXGEN_DOUBLES", suite=4, long=2000)
+"""How many of an example's slips and pairs are tried; `tests.bench.faults` counts more."""
 
 
 def look(seen):
@@ -109,7 +111,7 @@ def of_one_fault(name):
 @pytest.mark.parametrize("name", NAMES)
 def test_what_can_be_seen_of_two_slips_is_in_the_verdict(name):
     suspects, rng = suspects_of(name), random.Random(name)
-    for _ in range(PAIRS):
+    for _ in range(PAIRS_OF_FOUR if name in FOUR else PAIRS):
         these = rng.sample(of_one_fault(name), 2)
         seen = seen_with(name, these)
         if seen:

@@ -15,6 +15,7 @@ from tests.probe.as_slips import slips_of
 from tests.probe.boards import SMALL, named, plan, seen_of, seen_with, slips, suspects_of
 from tests.probe.slips import EXCHANGED, made_for, soldered
 
+SINGLES = amount("MATRIXGEN_EVERY_FAULT", suite=40, long=100_000)
 PAIRS = amount("MATRIXGEN_NETLISTS", suite=60, long=2000)
 LARGE = 60
 """Keys of an example from which fewer of its pairs are tried: each takes long."""
@@ -34,6 +35,13 @@ def differing(name, *effects):
 def test_each_fault_looks_as_its_metal_does(name):
     board = suspects_of(name).board
     assert [found for one in effects_of(board) if (found := differing(name, one))] == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_faults_of_each_example_look_as_their_metal_does(name):
+    effects = effects_of(suspects_of(name).board)
+    tried = random.Random(name).sample(effects, min(SINGLES, len(effects)))
+    assert [found for one in tried if (found := differing(name, one))] == []
 
 
 @pytest.mark.parametrize("name", [*SMALL, *NAMES])
