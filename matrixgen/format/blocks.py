@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from matrixgen.format.columns import PlateRow
 from matrixgen.format.laid import Laid, laid, plainly
-from matrixgen.format.lists import list_in_stretches, list_row
+from matrixgen.format.lists import is_too_long, list_in_stretches, list_row, wrapped_list
 from matrixgen.format.pictures import (
     CellLine,
     aligned_cells,
@@ -83,12 +83,15 @@ def _plans_of_layer(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Pla
     for statement in block.statements:
         stretches = stretches_of(statement)
         cells = sum(word.terminal == "KEY" for stretch in stretches for word in stretch.words)
+        is_long = statement.rule == "entries" and is_too_long(stretches[0].words, len(INDENT))
         if statement.rule == "picture_line":
             yield picture_line(stretches, next(rows, None), len(INDENT))
         elif len(stretches) > 1:
             yield list_in_stretches(stretches, len(INDENT))
+        elif is_long:
+            yield wrapped_list(stretches[0], len(INDENT))
         else:
             goes_on = cells == length and not statement.above
             run += not goes_on
             yield stretches, list_row(stretches[0].words, run)
-        length = cells if len(stretches) == 1 else 0
+        length = cells if len(stretches) == 1 and not is_long else 0

@@ -8,7 +8,7 @@ from itertools import groupby
 from matrixgen.format.laid import Laid
 from matrixgen.format.rows import Row
 from matrixgen.format.stretches import Stretch, spaced
-from matrixgen.format.wrap import GOES_ON
+from matrixgen.format.wrap import GOES_ON, INDENT, LONGEST
 from matrixgen.source.tree import Piece
 
 
@@ -28,6 +28,26 @@ def list_row(words: Sequence[Piece], run: int) -> Row:
     return Row(group=("list", run), fields=entries(words))
 
 
+def is_too_long(words: Sequence[Piece], indent: int) -> bool:
+    """Whether a list's line has to go on below itself."""
+    return indent + len(_loosely(words)) > LONGEST
+
+
+def wrapped_list(stretch: Stretch, indent: int) -> Laid:
+    """Return a list's line in as few lines as it takes; no cell is broken up."""
+    rows: list[str] = []
+    row, room = "", LONGEST - indent
+    for text in _cells(stretch.words):
+        if not row:
+            row = text
+        elif len(row) + 2 + len(text) <= room:
+            row += f"  {text}"
+        else:
+            rows.append(row)
+            row, room = f"{GOES_ON} {text}", LONGEST - indent - len(INDENT)
+    return Laid((stretch,), (*rows, row), indent)
+
+
 def list_in_stretches(stretches: tuple[Stretch, ...], indent: int) -> Laid:
     """Return a list's line that has line ends of its own."""
     first, *others = (_loosely(stretch.words) for stretch in stretches)
@@ -36,5 +56,8 @@ def list_in_stretches(stretches: tuple[Stretch, ...], indent: int) -> Laid:
 
 def _loosely(words: Sequence[Piece]) -> str:
     """Return words with a blank between them, none before a comma, two before the next cell."""
-    cells = (list(cell) for _, cell in groupby(words, lambda word: word.part))
-    return "  ".join(map(spaced, cells))
+    return "  ".join(_cells(words))
+
+
+def _cells(words: Sequence[Piece]) -> list[str]:
+    return [spaced(list(cell)) for _, cell in groupby(words, lambda word: word.part)]

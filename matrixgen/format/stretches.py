@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from matrixgen.record import Record
 from matrixgen.source.tree import Piece, Statement, words_in
 
-KEEPS_BREAKS = frozenset({"plate_line", "picture_line", "entries"})
+KEEPS_BREAKS = frozenset({"plate_line", "picture_line"})
 """Statements in which a line end is the maker's: rows of cells are pictures to look at."""
 
 TOUCHES = frozenset({"COMMA", "SIZE"})

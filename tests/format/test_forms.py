@@ -8,6 +8,8 @@ from matrixgen.model import SourceText
 
 LONG_KEYS = " ".join(f"Key-number-{n:02}" for n in range(10))
 
+LONG_CELLS = [f"{key} = tap {key}, hold Ctrl+Shift" for key in "ABCD"]
+
 FORMS = {
     "settings in columns": (
         'keyboard   "Pad"\n controller x ,y\n debounce 5ms\n boot-loader hold A B\n',
@@ -37,8 +39,12 @@ FORMS = {
     ),
     "taps and holds in a list": (
         "layer x\n A=tap B,hold C,after 60ms D = E\n  F = tap B ,hold C\n  and ,by press\n",
-        "layer x\n  A = tap B, hold C, after 60 ms  D = E\n"
-        "  F = tap B, hold C\n    and , by press\n",
+        "layer x\n  A = tap B, hold C, after 60 ms  D = E\n  F = tap B, hold C, by press\n",
+    ),
+    "a list's line that is too long": (
+        f"layer x\n {' '.join(LONG_CELLS)}\n Z = 1\n Y = tap 1\n  and , hold 2 # y\n",
+        f"layer x\n  {'  '.join(LONG_CELLS[:3])}\n    and {LONG_CELLS[3]}\n"
+        "  Z = 1\n  Y = tap 1, hold 2  # y\n",
     ),
     "layers that are needed": (
         "layer  x  while a  and b\n and  are on\n A=B\n",
