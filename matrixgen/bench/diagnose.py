@@ -16,7 +16,7 @@ from matrixgen.bench.effect import FaultEffect, are_possible
 from matrixgen.bench.exchanges import one_swap, two_swaps
 from matrixgen.bench.explanation import Explanation
 from matrixgen.bench.observe import Seen, netlist_with
-from matrixgen.bench.suspects import Suspect, Suspects, can_change, can_open
+from matrixgen.bench.suspects import JOINS, Suspect, Suspects, can_change, can_open
 
 
 def explanations(suspects: Suspects, seen: Seen) -> list[Explanation]:
@@ -120,11 +120,18 @@ class _Search:
             if not left & ~(mine | of.reached_with(number, other))
         }
         found.update(o for o in min(lists, key=len, default=[]) if not left & ~of.touches[o])
+        if of.all[number].rest and not self._seen.rest:
+            found = {other for other in found if self._opens(other, number)}
         yield from sorted(
             other
             for other in found - {number}
             if is_changed[other] or not self._left[other] & ~mine
         )
+
+    def _opens(self, number: int, closed: int) -> bool:
+        """Whether one suspect can open all that another one closes at rest."""
+        one, other = self._of.all[number], self._of.all[closed]
+        return one.effect.what not in JOINS and can_open(one, other, wholly=True)
 
     def _tried(
         self, one: Suspect, left: int, other: Suspect, other_left: int

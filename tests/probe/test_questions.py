@@ -123,17 +123,11 @@ def test_after_a_measurement_nothing_is_pressed():
     assert questions.left == [left[1]]
 
 
-def ask(*keys_held):
-    """A probe that asks for two keys held together, told what they close."""
+def test_a_board_on_which_all_is_right_is_asked_nothing():
     suspects = suspects_of("with diodes")
     asking = Asking(suspects, NONE)
     said = [line for key in range(5) for line in asking.pressed(suspects.healthy[key])]
     assert asking.is_over, said
-    return asking
-
-
-def test_a_board_on_which_all_is_right_is_asked_nothing():
-    asking = ask()
     assert asking.question is None and asking.verdict.is_whole
 
 
