@@ -17,6 +17,13 @@ from matrixgen.routing.places import Route
 SAME_LENGTH = 6
 """Digits of a millimetre to which routes are equally long: then the one of fewer pieces."""
 
+MOST_FOR_SHORTEST = 60_000
+"""Pieces that are thought of for one shortest route: after that, any good route does."""
+
+HASTE = 3.0
+"""How much more the way that is left counts then than the way so far: a route is found much sooner,
+and is at most so many times as long as the shortest one (Pohl 1970, from memory)."""
+
 Node = tuple[Literal["start", "corner", "end"], Point]
 
 
@@ -32,6 +39,12 @@ class Patience:
 
     def __init__(self, pieces: int) -> None:
         self.left = pieces
+        self._half = pieces // 2
+
+    @property
+    def for_shortest(self) -> int:
+        """How many may be thought of for the shortest route of a hop: none once half are spent."""
+        return min(MOST_FOR_SHORTEST, self.left - self._half)
 
     @property
     def is_spent(self) -> bool:
@@ -60,25 +73,37 @@ class Corners:
     def shortest(self, start: End, end: End) -> Route | None:
         """Return the shortest route between two switches past all obstacles; None without one.
 
-        Their own bodies may be crossed on the way out and in. Whether a piece is free is asked only
-        once no shorter route is left: most pieces never are.
+        Their own bodies may be crossed on the way out and in. Where looking for the shortest takes
+        too long, it is a longer one.
+        """
+        last = self._patience.left - self._patience.for_shortest
+        route = self._search(start, end, 1.0, last)
+        if route is None and self._patience.left < last:
+            return self._search(start, end, HASTE, 0)
+        return route
+
+    def _search(self, start: End, end: End, haste: float, last: int) -> Route | None:
+        """Return a route; None without one, or once no more than the last pieces are left.
+
+        Whether a piece is free is asked only once no shorter route is left: most never are.
         """
         goal: Node = ("end", end.at)
         first: Node = ("start", start.at)
         pieces: list[tuple[float, int, float, Node, Node]] = [(0.0, 0, 0.0, first, first)]
         before: dict[Node, Node] = {}
-        while pieces and not self._patience.is_spent:
-            _, bends, length, node, last = heappop(pieces)
-            if node in before or not self._is_free(last, node, start, end):
+        while pieces and self._patience.left >= last:
+            _, bends, length, node, came = heappop(pieces)
+            if node in before or not self._is_free(came, node, start, end):
                 continue
-            before[node] = last
+            before[node] = came
             if node == goal:
                 return _route(before, goal)
             for other in self._next(node, start, end):
                 self._patience.left -= 1
                 if other not in before:
                     so_far = length + dist(node[1], other[1])
-                    in_all = round(so_far + dist(other[1], end.at), SAME_LENGTH)
+                    left = haste * dist(other[1], end.at)
+                    in_all = round(so_far + left, SAME_LENGTH)
                     heappush(pieces, (in_all, bends + 1, so_far, other, node))
         return None
 

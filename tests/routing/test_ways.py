@@ -83,6 +83,23 @@ def test_no_wire_crosses_a_switch_a_post_or_what_is_kept_clear(keyboard, back):
         assert not any(way.intersects(one) for one in in_the_way(keyboard, of_key, hop)), hop
 
 
+@pytest.mark.parametrize("most", [0, 500, 20_000])
+def test_in_haste_routes_are_longer_and_cross_as_little_and_what_is_left_out_is_known(most):
+    keyboard = random_keyboard(Random(7))
+    patient, back = back_of(keyboard), back_of(keyboard, most)
+    of_key = bodies(back)
+    for hop, shortest in zip(hops(back), hops(patient), strict=True):
+        assert hop.is_left_out == (hop.route is None)
+        if hop.route:
+            way = LineString(hop.route)
+            assert not any(way.intersects(one) for one in in_the_way(keyboard, of_key, hop))
+            assert hop.length_mm < 3 * shortest.length_mm + 5
+    names = {run.line.name.text for run in back.left_out}
+    wanted = {run.line.name.text for run in back.runs if any(h.is_left_out for h in run.hops)}
+    assert names == wanted
+    assert bool(names) == (most < 10_000)
+
+
 def test_every_leg_has_just_its_two_connections(back):
     """The near leg: the switch and a wire; the far leg: the switch and its diode, or a wire."""
     joined = [joint.at for run in back.runs for joint in run.joints]

@@ -98,7 +98,7 @@ class Sheet(Record, kw_only=True):
 
     @property
     def left_out(self) -> str:
-        """How many wires have a hop that no route was looked for; nothing where none has."""
+        """How many wires have a hop that no route was looked for; empty where none has."""
         found = sum(any(h.is_left_out for h in w.hops) for w in self.back.wires) if self.back else 0
         return counted(found, "wire") if found else ""
 
