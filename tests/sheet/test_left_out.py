@@ -1,4 +1,4 @@
-"""Where looking for every route would take too long, the sheet says how many wires that is about."""
+"""Where looking for every route would take too long, the sheet says how many wires it is about."""
 
 from __future__ import annotations
 
