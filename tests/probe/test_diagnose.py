@@ -5,6 +5,7 @@ What is soldered comes from the second model; what is named is played through it
 
 import random
 from collections import Counter, defaultdict
+from functools import cache
 
 import pytest
 
@@ -25,7 +26,7 @@ from tests.probe.boards import (
     slips,
     suspects_of,
 )
-from tests.probe.slips import sets_of_slips
+from tests.probe.slips import EXCHANGED, sets_of_slips
 
 LOOKS = amount("MATRIXGEN_LOOKS", suite=40, long=2000)
 """How many of the things that a small board can show are looked up."""
@@ -40,8 +41,9 @@ PAIRS_OF_FOUR = amount("MATRIXGEN_DOUBLES", suite=3, long=2000)
 """How many of an example's slips and pairs are tried; `tests.bench.faults` counts more."""
 
 
-def look(seen):
-    return seen.rest, tuple(seen.keys.values())
+def look(seen, pressed=None):
+    keys = seen.keys if pressed is None else pressed
+    return seen.rest, tuple(seen.keys[key] for key in keys)
 
 
 def are_swapped(two):
@@ -53,12 +55,22 @@ def are_swapped(two):
     )
 
 
-def by_brute_force(name):
-    """What the bench can see, and the sets of one or two slips that show it, none of them idle."""
+@cache
+def every_look(name):
+    """What the bench sees of every set of one or two slips."""
+    sets = sets_of_slips(plan(name), slips(name))
+    return [(these, seen_with(name, these)) for these in sets]
+
+
+def by_brute_force(name, pressed):
+    """What the bench can see, and the sets of one or two slips that show it, none of them idle.
+
+    `pressed` are the places of the keys that are.
+    """
     found, single = defaultdict(set), defaultdict(set)
-    healthy = look(seen_of(Netlist(suspects_of(name).board)))
-    for these in sets_of_slips(plan(name), slips(name)):
-        shown = look(seen_with(name, these))
+    healthy = look(seen_of(Netlist(suspects_of(name).board)), pressed)
+    for these, seen in every_look(name):
+        shown = look(seen, pressed)
         if len(these) == 1:
             single[shown].update(these)
         is_idle = len(these) == 2 and not single[shown].isdisjoint(these)
@@ -69,11 +81,26 @@ def by_brute_force(name):
 
 @pytest.mark.parametrize("name", [TINY, *((*SMALL, EIGHT) if IS_LONG else ())])
 def test_the_verdict_has_every_explanation_and_no_other(name):
-    suspects, every = suspects_of(name), by_brute_force(name)
-    shown = sorted(every, key=repr)
-    for seen in random.Random(name).sample(shown, min(LOOKS, len(shown))):
-        found = explanations(suspects, Seen(seen[0], dict(enumerate(seen[1]))))
+    suspects = suspects_of(name)
+    places = range(len(suspects.board.keys))
+    every = by_brute_force(name, places)
+    for seen in random.Random(name).sample(sorted(every, key=repr), min(LOOKS, len(every))):
+        found = explanations(suspects, Seen(seen[0], dict(zip(places, seen[1], strict=True))))
         assert every_set(suspects.board, found) == every[seen]
+
+
+@pytest.mark.parametrize("pressed", [(0, 1, 2), (0, 3), (1,)])
+def test_the_same_holds_where_not_every_key_was_pressed(pressed):
+    """Two exchanges are looked for only among keys that were pressed."""
+    suspects, every = suspects_of(TINY), by_brute_force(TINY, pressed)
+    for seen in random.Random(1).sample(sorted(every, key=repr), min(LOOKS // 4, len(every))):
+        found = explanations(suspects, Seen(seen[0], dict(zip(pressed, seen[1], strict=True))))
+        named_sets = every_set(suspects.board, found)
+        assert not_exchanged_twice(named_sets) == not_exchanged_twice(every[seen])
+
+
+def not_exchanged_twice(sets):
+    return {one for one in sets if sum(slip.kind == EXCHANGED for slip in one) < 2}
 
 
 def one_of_each_kind(name, count):
