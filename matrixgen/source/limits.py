@@ -14,7 +14,7 @@ class Limits(Record, kw_only=True):
     """
 
     file_bytes: int = 1_000_000
-    words: int = 150_000
+    words: int = 120_000
     lines_per_axis: int = 32
     keys: int = 1024
     layers: int = 32

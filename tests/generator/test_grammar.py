@@ -15,7 +15,8 @@ from matrixgen.record import changed
 from matrixgen.resources import resource
 from matrixgen.source import design_of, read_design
 from matrixgen.source.limits import LIMITS
-from tests.generator.files import draft
+from matrixgen.source.load import words_of
+from tests.generator.files import BOARDS, draft
 
 FILES = 150
 
@@ -23,7 +24,7 @@ FILES = 150
 REFUSED = {"<start : >", "<plate : PLATE>", "<_part : boot_loader>"}
 """What parses and is a mistake in any file: no plate, one without keys, a tap that ends it all."""
 
-OF_BROKEN_FILES = {"syntax_mistakes"}
+OF_BROKEN_FILES = {"syntax_mistakes", "findings", "similar_names"}
 """Limits that no file which reads can come up to."""
 
 TIGHTER = (lambda most: most - 1), (lambda least: least * 2)
@@ -80,7 +81,27 @@ def test_every_file_reads(texts):
 def largest():
     texts = [draft(seed, most_keys=LIMITS.keys).text for seed in range(40)]
     padding = LIMITS.file_bytes - len(texts[0].encode())
-    return [*texts, texts[0] + "#" * padding]
+    return [*texts, texts[0] + "#" * padding, *at_limits_of_lists()]
+
+
+def at_limits_of_lists() -> list[str]:
+    """Files with as many words, `allow`, controllers and keys in runs as there may be."""
+    pad = "plate\n  line A\n"
+    allow = "  allow unreachable-layer\n" * LIMITS.allowances
+    boards = ", ".join(BOARDS[: LIMITS.controllers])
+    names = [f"k{n}" for n in range(LIMITS.keys)]
+    run = f"{names[0]} to {names[-1]}"
+    runs, rest = divmod(LIMITS.listed_keys, LIMITS.keys - 2)
+    listed = [*[run] * runs, f"{names[0]} to {names[rest + 1]}"]
+    made = [
+        f"{pad}# {'a ' * (LIMITS.words - words_of(pad) - 1)}\n",
+        f'{pad}keyboard "Pad"\n{allow}',
+        f'{pad}keyboard "Pad"\n  controller {boards}\n',
+        f"plate\n  line {' '.join(names)}\n\nwiring\n  without diode {' '.join(listed)}\n"
+        + f"\nlayer base\n{''.join(f'  {name} = A' + chr(10) for name in names)}",
+    ]
+    assert all(read_design("pad.keys", text)[0] for text in made)
+    return made
 
 
 @pytest.mark.parametrize("limit", sorted(set(LIMITS.kinds) - OF_BROKEN_FILES))

@@ -79,7 +79,7 @@ def test_names_are_suggested_for_the_first_misspelt_ones_alone():
 def test_words_have_a_limit():
     text = "plate\n  line A\n#" + " a" * LIMITS.words
     [found] = findings_of(text)
-    assert found == "`pad.keys` has more than 150,000 words and signs"
+    assert found == "`pad.keys` has more than 120,000 words and signs"
     assert words_of("A = B  C = Ctrl+X, D") == 9
 
 
