@@ -73,7 +73,7 @@ def many_comments(size: float) -> str:
 def a_long_line_of_mistakes(size: float) -> str:
     """Each finding quotes its line."""
     head = "plate\n  line A B\n\nwiring\n  row r0 A"
-    return head + "".join(f" q{n}" for n in range(int(size * 120_000)))
+    return head + "".join(f" q{n}" for n in range(int(size * 110_000)))
 
 
 @shape
