@@ -60,6 +60,16 @@ class Board(Record, kw_only=True):
         return tuple((one.drive, self.drives + one.sense) for one in self.contacts)
 
     @cached_property
+    def drive_ends(self) -> tuple[int, ...]:
+        """The number of the driven line of each key."""
+        return tuple(drive for drive, _ in self.ends)
+
+    @cached_property
+    def sense_ends(self) -> tuple[int, ...]:
+        """The number of the sensed line of each key."""
+        return tuple(sense for _, sense in self.ends)
+
+    @cached_property
     def diodes(self) -> tuple[Diode, ...]:
         """The diode of each key."""
         return tuple(one.diode for one in self.contacts)

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.bench.bits import bits, bits_of, mask
+from matrixgen.bench.bits import bits, mask
 from matrixgen.bench.effect import FaultEffect, are_possible
 from matrixgen.bench.exchanges import one_swap, two_swaps
 from matrixgen.bench.explanation import Explanation
@@ -164,6 +164,10 @@ class _Search:
         netlist = netlist_with(self._of.board, *effects)
         if netlist.at_rest() != self._seen.rest:
             return False
-        keys = [*bits_of(self._differs), *bits_of(touched & self._known & ~self._differs)]
         seen = self._seen.keys
-        return all(netlist.pressed(key) == seen[key] for key in keys) and are_possible(effects)
+        for these in (self._differs, touched & self._known & ~self._differs):
+            for bit in bits(these):
+                key = bit.bit_length() - 1
+                if netlist.pressed(key) != seen[key]:
+                    return False
+        return are_possible(effects)

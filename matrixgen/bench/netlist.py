@@ -39,8 +39,8 @@ class Netlist:
     def __init__(self, board: Board) -> None:
         self.board = board
         self.leads: list[int | None] = list(range(len(board.lines)))
-        self.drive_end = [drive for drive, _ in board.ends]
-        self.sense_end = [sense for _, sense in board.ends]
+        self.drive_end = list(board.drive_ends)
+        self.sense_end = list(board.sense_ends)
         self.diode: list[Diode] = list(board.diodes)
         self.open: set[int] = set()
         self.half_open: set[tuple[int, Side]] = set()

@@ -10,7 +10,7 @@ from matrixgen.bench.board import board_of
 from matrixgen.bench.explanation import Explanation
 from matrixgen.bench.netlist import Netlist
 from matrixgen.bench.observe import Seen, netlist_with
-from matrixgen.bench.verdict import Verdict
+from matrixgen.bench.verdict import Verdict, verdict_of
 from matrixgen.jobs.examine import examine, examine_text
 from matrixgen.jobs.probe import Probed
 from tests.examples.shipped import FOLDER, NAMES
@@ -56,6 +56,22 @@ def test_the_cured_file_says_what_the_bench_sees(name, what):
         board = after(name, found.cured_text(found.verdict.causes[0]))
         told = looks(board, Netlist(board))
         assert told == looks(found.board, netlist_with(found.board, effect)), effect
+
+
+def test_wires_that_are_all_one_pin_further_are_found_and_told_to_the_file():
+    name, suspects = "heron-12", suspects_of("heron-12")
+    spare = suspects.board.spare[0]
+    moves = {
+        (one.effect.lines[0], *one.effect.pins): one.effect
+        for one in suspects.all
+        if one.effect.what == "moved"
+    }
+    shifted = [moves[3, 4], moves[4, 5], moves[5, spare]]
+    netlist = netlist_with(suspects.board, *shifted)
+    verdict = verdict_of(suspects, seen_of(netlist))
+    assert set(verdict.causes[0].effects) == set(shifted)
+    board = after(name, probed(name, *shifted).cured_text(verdict.causes[0]))
+    assert looks(board, Netlist(board)) == looks(suspects.board, netlist)
 
 
 def test_only_pins_change_in_the_file():
