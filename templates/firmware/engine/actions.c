@@ -101,7 +101,7 @@ static bool press(const struct event *event, action_number found)
         nothing_down();
         break;
 #else
-    case ACTION_NOTHING: /* no key does that */
+    case NO_ACTION:
 #endif
 #if HAS_TAP_HOLD
     case ACTION_TAP_HOLD: /* one of its two actions comes here */
@@ -190,8 +190,13 @@ static void release(const struct event *event)
     case ACTION_START_BOOT_LOADER: /* its release does nothing */
         break;
 #endif
+#if HAS_NOTHING
     case ACTION_NOTHING: /* its release does nothing */
         break;
+#else
+    case NO_ACTION: /* no release comes without its press, which a proof cannot know */
+        break;
+#endif
 #if HAS_TAP_HOLD
     case ACTION_TAP_HOLD:
 #endif

@@ -11,7 +11,11 @@
 
 /* Kinds of action, and what their operands are; see table_actions.c. */
 enum action_kind {
-    ACTION_NOTHING = 0,           /* none; see-through, which no key does, is of this kind too */
+#if HAS_NOTHING
+    ACTION_NOTHING = 0,           /* none */
+#else
+    NO_ACTION = 0,                /* none: see-through's, which no key does */
+#endif
 #if HAS_PRESS
     ACTION_PRESS = 1,             /* low byte: usage of page 0x07, or 0; high byte: modifier bits */
 #endif
