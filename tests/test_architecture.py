@@ -88,3 +88,15 @@ def test_a_planted_bad_import_is_found(room, code, found):
 def test_a_relative_import_is_refused():
     with pytest.raises(AssertionError, match="imports are absolute"):
         rooms_of("from . import load")
+
+
+AT_THE_BENCH = ("serial", "faults", "questions", "verdicts", "dialogues")
+"""The folders of `matrixgen/bench`, each of which knows only those before it."""
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "bench").glob("*/*.py")), ids=lambda at: at.stem)
+def test_at_the_bench_too_data_goes_one_way(path):
+    allowed = AT_THE_BENCH[: AT_THE_BENCH.index(path.parent.name) + 1]
+    code = path.read_text(encoding="utf-8")
+    names = (name.split(".") for name in imported_modules(code))
+    assert {parts[2] for parts in names if parts[:2] == ["matrixgen", "bench"]} <= set(allowed)

@@ -8,8 +8,8 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TextIO, TypeVar
 
-from matrixgen.bench.protocol import BenchProblem, HeldHigh
-from matrixgen.bench.supply import supply_problem
+from matrixgen.bench.serial.protocol import BenchProblem, HeldHigh
+from matrixgen.bench.serial.supply import supply_problem
 from matrixgen.cli.complain import FINDINGS, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import is_screen

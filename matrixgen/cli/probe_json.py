@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from matrixgen.bench.answers import answer_warnings
-from matrixgen.bench.explanation import Explanation
-from matrixgen.bench.fault import Fault
-from matrixgen.bench.words import parts_of
+from matrixgen.bench.faults.explanation import Explanation
+from matrixgen.bench.faults.fault import Fault
+from matrixgen.bench.serial.self_report import answer_warnings
+from matrixgen.bench.verdicts.words import parts_of
 from matrixgen.jobs.probe import Probed
 
 SCHEMA_ID = "urn:matrixgen:probe:3"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from matrixgen import __version__
-from matrixgen.bench.answers import Answers, answer_lines, answer_warnings
+from matrixgen.bench.serial.self_report import Answers, answer_lines, answer_warnings
 from matrixgen.boards import Profile
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean

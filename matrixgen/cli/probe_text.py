@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.bench.explanation import Explanation
-from matrixgen.bench.words import parts_of
+from matrixgen.bench.faults.explanation import Explanation
+from matrixgen.bench.verdicts.words import parts_of
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.wrap import wrapped
 from matrixgen.jobs.probe import Probed
@@ -51,7 +51,8 @@ def _causes(probed: Probed) -> Iterator[str]:
         yield from _cause(probed, cause, is_first=number == 0)
     more = len(causes) - len(least)
     if more:
-        yield f"{counted(more, 'less likely explanation')} more: `--json` has them"
+        are, them = ("is", "it") if more == 1 else ("are", "them")
+        yield f"{counted(more, 'more explanation')} {are} less likely: `--json` lists {them}"
 
 
 def _cause(probed: Probed, cause: Explanation, *, is_first: bool) -> Iterator[str]:

@@ -10,9 +10,9 @@ from contextlib import contextmanager
 from pathlib import Path
 from queue import SimpleQueue
 
-from matrixgen.bench.port import Bench, chosen_port, open_port
-from matrixgen.bench.press import ClosedPairs, Presses
-from matrixgen.bench.protocol import BenchProblem
+from matrixgen.bench.serial.port import Bench, chosen_port, open_port
+from matrixgen.bench.serial.press import ClosedPairs, Presses
+from matrixgen.bench.serial.protocol import BenchProblem
 from matrixgen.boards import Mounted
 from matrixgen.jobs.going_on import Closed, Dialogue, GoingOn
 from matrixgen.jobs.kept_session import KeptSession

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from typing import Generic, Protocol, TypeVar
 
-from matrixgen.bench.maker_answers import MakerAnswers, command_in
+from matrixgen.bench.dialogues.answers import MakerAnswers, command_in
 from matrixgen.jobs.kept_session import KeptSession
 from matrixgen.model.prose import counted
 

@@ -9,7 +9,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from matrixgen.bench.maker_answers import MakerAnswers
+from matrixgen.bench.dialogues.answers import MakerAnswers
 from matrixgen.cache import cache_folder, keep, kept
 from matrixgen.model.reason import reason_of
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from matrixgen.bench.learn import Learned, Remark, learned
-from matrixgen.bench.learning import Learning
-from matrixgen.bench.press import ClosedPairs
+from matrixgen.bench.dialogues.learn import Learned, Remark, learned
+from matrixgen.bench.dialogues.learning import Learning
+from matrixgen.bench.serial.press import ClosedPairs
 from matrixgen.jobs.bench_session import Say, Session
 from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.learned_text import ControllerInFile, learned_text

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from itertools import count
 
-from matrixgen.bench.learn import Learned, driven
+from matrixgen.bench.dialogues.learn import Learned, driven
 from matrixgen.boards import Profile, usual_diode, word_for
 from matrixgen.fit.block import line_text, with_block
 from matrixgen.fit.new_wiring import NewLine

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from matrixgen.bench.answers import Answers
-from matrixgen.bench.asking import Asking
-from matrixgen.bench.board import Board, board_of
-from matrixgen.bench.cure import edits_of
-from matrixgen.bench.explanation import Explanation, Played
-from matrixgen.bench.observe import Seen
-from matrixgen.bench.protocol import BenchProblem
-from matrixgen.bench.suspects import Suspects
-from matrixgen.bench.verdict import Verdict
+from matrixgen.bench.dialogues.asking import Asking
+from matrixgen.bench.faults.board import Board, board_of
+from matrixgen.bench.faults.explanation import Explanation, Played
+from matrixgen.bench.faults.observe import Seen
+from matrixgen.bench.faults.suspects import Suspects
+from matrixgen.bench.serial.protocol import BenchProblem
+from matrixgen.bench.serial.self_report import Answers
+from matrixgen.bench.verdicts.cure import edits_of
+from matrixgen.bench.verdicts.verdict import Verdict
 from matrixgen.boards import Profile
 from matrixgen.jobs.bench_session import Say, Session
 from matrixgen.model import Design

@@ -19,10 +19,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from matrixgen.bench.fault import Fault
-from matrixgen.bench.netlist import Netlist
-from matrixgen.bench.questions import Questions, World, asked_until_one_is_left, worlds
-from matrixgen.bench.verdict import Verdict, verdict_of
+from matrixgen.bench.faults.fault import Fault
+from matrixgen.bench.faults.netlist import Netlist
+from matrixgen.bench.questions.questions import Questions, World, asked_until_one_is_left, worlds
+from matrixgen.bench.verdicts.verdict import Verdict, verdict_of
 from tests.amounts import amount
 from tests.examples.shipped import NAMES
 from tests.probe.as_slips import sets_of, slips_of

@@ -12,8 +12,8 @@ import sys
 from pathlib import Path
 from types import SimpleNamespace
 
-from matrixgen.bench import port
-from matrixgen.bench.port import Port, open_port
+from matrixgen.bench.serial import port
+from matrixgen.bench.serial.port import Port, open_port
 from matrixgen.cli.main import main
 from matrixgen.jobs import bench_session
 from tests.patience import HANGS_S

@@ -7,7 +7,7 @@ import select
 import threading
 from collections.abc import Iterable
 
-from matrixgen.bench.netlist import Netlist
+from matrixgen.bench.faults.netlist import Netlist
 from tests.pseudo_port import PseudoPort
 
 WAIT_S = 0.01

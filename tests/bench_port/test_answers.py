@@ -5,8 +5,8 @@ import json
 import jsonschema
 import pytest
 
-from matrixgen.bench.answers import Answers, answer_lines, answer_warnings
-from matrixgen.bench.netlist import Netlist
+from matrixgen.bench.faults.netlist import Netlist
+from matrixgen.bench.serial.self_report import Answers, answer_lines, answer_warnings
 from matrixgen.boards import builtin_profile
 from matrixgen.resources import resource
 from tests.bench_port.person import at_the_bench

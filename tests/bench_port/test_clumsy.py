@@ -8,7 +8,7 @@ from random import Random
 
 import pytest
 
-from matrixgen.bench.netlist import Netlist
+from matrixgen.bench.faults.netlist import Netlist
 from tests.amounts import amount
 from tests.bench_port.person import at_the_bench
 from tests.bench_port.stand_in import StandIn

@@ -5,8 +5,8 @@ import json
 import pytest
 
 from matrixgen import cache
-from matrixgen.bench.maker_answers import MakerAnswers
-from matrixgen.bench.netlist import Netlist
+from matrixgen.bench.dialogues.answers import MakerAnswers
+from matrixgen.bench.faults.netlist import Netlist
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.going_on import GoingOn
 from matrixgen.jobs.kept_session import KeptSession

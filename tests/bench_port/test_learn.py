@@ -2,8 +2,8 @@
 
 import pytest
 
-from matrixgen.bench.netlist import Netlist
-from matrixgen.bench.observe import netlist_with
+from matrixgen.bench.faults.netlist import Netlist
+from matrixgen.bench.faults.observe import netlist_with
 from matrixgen.jobs.examine import examine
 from tests.bench_port.person import at_the_bench
 from tests.bench_port.stand_in import StandIn

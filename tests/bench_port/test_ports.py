@@ -10,8 +10,8 @@ import pytest
 from serial import SerialException
 from serial.tools import list_ports
 
-from matrixgen.bench.port import chosen_port, open_port
-from matrixgen.bench.protocol import BenchProblem
+from matrixgen.bench.serial.port import chosen_port, open_port
+from matrixgen.bench.serial.protocol import BenchProblem
 from matrixgen.ports import opening
 from matrixgen.ports.access import access_helps
 from tests.load.clock import Clock

@@ -6,8 +6,8 @@ import shutil
 import jsonschema
 import pytest
 
-from matrixgen.bench.netlist import Netlist
-from matrixgen.bench.observe import netlist_with
+from matrixgen.bench.faults.netlist import Netlist
+from matrixgen.bench.faults.observe import netlist_with
 from matrixgen.jobs.examine import examine
 from matrixgen.resources import resource
 from tests.bench_port.person import at_the_bench

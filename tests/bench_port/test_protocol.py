@@ -2,8 +2,8 @@
 
 import pytest
 
-from matrixgen.bench.press import Presses
-from matrixgen.bench.protocol import BenchProblem, Listener
+from matrixgen.bench.serial.press import Presses
+from matrixgen.bench.serial.protocol import BenchProblem, Listener
 
 HELLO = b"bench 1 ATmega32U4\r\npins PD0 PD1\r\npins PB4\r\nPD0 > PB4 closed\r\nready\r\n"
 

@@ -5,7 +5,7 @@ import json
 import jsonschema
 import pytest
 
-from matrixgen.bench.netlist import Netlist
+from matrixgen.bench.faults.netlist import Netlist
 from matrixgen.resources import resource
 from tests.bench_port.person import at_the_bench
 from tests.bench_port.stand_in import StandIn

@@ -2,9 +2,9 @@
 
 import io
 
-from matrixgen.bench.netlist import NONE, Netlist
-from matrixgen.bench.observe import netlist_with
-from matrixgen.bench.probing import Probing
+from matrixgen.bench.dialogues.probing import Probing
+from matrixgen.bench.faults.netlist import NONE, Netlist
+from matrixgen.bench.faults.observe import netlist_with
 from matrixgen.cli.bench_dialogue import CLEAR, View
 from matrixgen.jobs.examine import examine
 from tests.examples.shipped import FOLDER

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import product
 
-from matrixgen.bench.board import Board
-from matrixgen.bench.effect import worlds_of
-from matrixgen.bench.explanation import Explanation
-from matrixgen.bench.fault import Fault
+from matrixgen.bench.faults.board import Board
+from matrixgen.bench.faults.effect import worlds_of
+from matrixgen.bench.faults.explanation import Explanation
+from matrixgen.bench.faults.fault import Fault
 from tests.probe.slips import EXCHANGED, Slip
 
 SIMPLE = {

@@ -6,10 +6,10 @@ from collections.abc import Collection, Iterable
 from functools import cache
 from pathlib import Path
 
-from matrixgen.bench.board import Board, board_of
-from matrixgen.bench.netlist import Netlist
-from matrixgen.bench.observe import Exchange, Seen, places_with
-from matrixgen.bench.suspects import Suspects
+from matrixgen.bench.faults.board import Board, board_of
+from matrixgen.bench.faults.netlist import Netlist
+from matrixgen.bench.faults.observe import Exchange, Seen, places_with
+from matrixgen.bench.faults.suspects import Suspects
 from matrixgen.boards import Mounted
 from matrixgen.jobs.examine import examine, examine_text
 from tests.examples.shipped import FOLDER, NAMES

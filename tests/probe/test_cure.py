@@ -5,12 +5,12 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.bench.answers import Answers
-from matrixgen.bench.board import board_of
-from matrixgen.bench.explanation import Explanation
-from matrixgen.bench.netlist import Netlist
-from matrixgen.bench.observe import Seen, netlist_with
-from matrixgen.bench.verdict import Verdict, verdict_of
+from matrixgen.bench.faults.board import board_of
+from matrixgen.bench.faults.explanation import Explanation
+from matrixgen.bench.faults.netlist import Netlist
+from matrixgen.bench.faults.observe import Seen, netlist_with
+from matrixgen.bench.serial.self_report import Answers
+from matrixgen.bench.verdicts.verdict import Verdict, verdict_of
 from matrixgen.jobs.examine import examine, examine_text
 from matrixgen.jobs.probe import Probed
 from tests.examples.shipped import FOLDER, NAMES

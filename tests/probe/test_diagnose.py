@@ -9,9 +9,9 @@ from functools import cache
 
 import pytest
 
-from matrixgen.bench.diagnose import explanations
-from matrixgen.bench.netlist import Netlist
-from matrixgen.bench.observe import Seen, netlist_with
+from matrixgen.bench.faults.netlist import Netlist
+from matrixgen.bench.faults.observe import Seen, netlist_with
+from matrixgen.bench.verdicts.diagnose import explanations
 from tests.amounts import IS_LONG, amount
 from tests.examples.shipped import NAMES
 from tests.probe.as_slips import every_set, sets_of

@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.bench.board import board_of
-from matrixgen.bench.learn import learned
-from matrixgen.bench.netlist import Netlist
+from matrixgen.bench.dialogues.learn import learned
+from matrixgen.bench.faults.board import board_of
+from matrixgen.bench.faults.netlist import Netlist
 from matrixgen.jobs.examine import examine, examine_text
 from matrixgen.jobs.learned_text import ControllerInFile, UnknownPin, learned_text
 from matrixgen.model.meaning import mounted_meaning

@@ -5,8 +5,8 @@ from itertools import count
 
 import pytest
 
-from matrixgen.bench.board import board_of
-from matrixgen.bench.learning import Learning
+from matrixgen.bench.dialogues.learning import Learning
+from matrixgen.bench.faults.board import board_of
 from matrixgen.jobs.examine import examine_text, folder_of
 from matrixgen.jobs.learn import TURN, report_of
 from matrixgen.jobs.learned_text import ControllerInFile

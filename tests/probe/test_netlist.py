@@ -5,10 +5,10 @@ from itertools import product
 
 import pytest
 
-from matrixgen.bench.effect import are_possible, worlds_of
-from matrixgen.bench.effects_of import effects_of, halves_of
-from matrixgen.bench.netlist import Netlist
-from matrixgen.bench.observe import netlist_with
+from matrixgen.bench.faults.effect import are_possible, worlds_of
+from matrixgen.bench.faults.effects_of import effects_of, halves_of
+from matrixgen.bench.faults.netlist import Netlist
+from matrixgen.bench.faults.observe import netlist_with
 from tests.amounts import amount
 from tests.examples.shipped import NAMES
 from tests.probe.as_slips import slips_of

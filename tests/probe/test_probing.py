@@ -2,8 +2,8 @@
 
 import pytest
 
-from matrixgen.bench.netlist import NONE, Netlist
-from matrixgen.bench.probing import Probing
+from matrixgen.bench.dialogues.probing import Probing
+from matrixgen.bench.faults.netlist import NONE, Netlist
 from tests.probe.boards import suspects_of
 
 SUSPECTS = suspects_of("with diodes")

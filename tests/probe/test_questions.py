@@ -4,17 +4,23 @@ import random
 
 import pytest
 
-from matrixgen.bench.answers_of_meter import is_yes
-from matrixgen.bench.asking import Asking
-from matrixgen.bench.effect import worlds_of
-from matrixgen.bench.effects_of import effects_of
-from matrixgen.bench.explanation import Explanation
-from matrixgen.bench.fault import Fault
-from matrixgen.bench.meter import ASKS, measurements_of
-from matrixgen.bench.netlist import NONE
-from matrixgen.bench.observe import netlist_with
-from matrixgen.bench.questions import Question, Questions, World, asked_until_one_is_left, worlds
-from matrixgen.bench.verdict import verdict_of
+from matrixgen.bench.dialogues.asking import Asking
+from matrixgen.bench.faults.effect import worlds_of
+from matrixgen.bench.faults.effects_of import effects_of
+from matrixgen.bench.faults.explanation import Explanation
+from matrixgen.bench.faults.fault import Fault
+from matrixgen.bench.faults.netlist import NONE
+from matrixgen.bench.faults.observe import netlist_with
+from matrixgen.bench.questions.meter import ASKS, measurements_of
+from matrixgen.bench.questions.meter_answers import is_yes
+from matrixgen.bench.questions.questions import (
+    Question,
+    Questions,
+    World,
+    asked_until_one_is_left,
+    worlds,
+)
+from matrixgen.bench.verdicts.verdict import verdict_of
 from tests.amounts import amount
 from tests.probe.as_slips import slips_of
 from tests.probe.boards import SMALL, named, plan, seen_with, slips, suspects_of

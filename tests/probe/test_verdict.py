@@ -4,12 +4,12 @@ import random
 
 import pytest
 
-from matrixgen.bench.explanation import Explanation
-from matrixgen.bench.fault import RARITY
-from matrixgen.bench.fault_words import ADVICE, says_of
-from matrixgen.bench.observe import Seen, netlist_with
-from matrixgen.bench.verdict import verdict_of
-from matrixgen.bench.words import parts_of
+from matrixgen.bench.faults.explanation import Explanation
+from matrixgen.bench.faults.fault import RARITY
+from matrixgen.bench.faults.fault_words import ADVICE, says_of
+from matrixgen.bench.faults.observe import Seen, netlist_with
+from matrixgen.bench.verdicts.verdict import verdict_of
+from matrixgen.bench.verdicts.words import parts_of
 from matrixgen.cli.probe_text import verdict_lines
 from tests.amounts import amount
 from tests.examples.shipped import NAMES

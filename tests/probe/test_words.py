@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.bench.answers import Answers
-from matrixgen.bench.verdict import verdict_of
+from matrixgen.bench.serial.self_report import Answers
+from matrixgen.bench.verdicts.verdict import verdict_of
 from matrixgen.cli.probe_text import verdict_lines
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.probe import Probed

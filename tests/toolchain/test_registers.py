@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.bench import answers
+from matrixgen.bench.serial import self_report
 from matrixgen.families import FAMILIES
 from tests.toolchain.trees import CHIPS, family_of
 
@@ -139,9 +139,9 @@ def fuse_bits(chip: str) -> dict[str, int]:
 @pytest.mark.parametrize("chip", AVR_CHIPS)
 def test_the_fuses_that_probe_warns_of_are_those_of_avr_libc(chip: str) -> None:
     theirs = fuse_bits(chip)
-    assert (theirs["WDTON"], theirs["BOOTRST"]) == (answers.WDTON, answers.BOOTRST)
+    assert (theirs["WDTON"], theirs["BOOTRST"]) == (self_report.WDTON, self_report.BOOTRST)
     assert [theirs["BOOTSZ0"], theirs["BOOTSZ1"]] == [1 << 1, 1 << 2]
-    assert sum(theirs[f"CKSEL{n}"] for n in range(4)) == answers.CLOCK_FUSES
+    assert sum(theirs[f"CKSEL{n}"] for n in range(4)) == self_report.CLOCK_FUSES
 
 
 def test_fuses_and_lock_bits_are_read_where_avr_libc_reads_them() -> None:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.bench.board import Board
-from matrixgen.bench.effect import worlds_of
-from matrixgen.bench.explanation import Explanation
-from matrixgen.bench.fault import RARITY, Fault
-from matrixgen.bench.fault_words import advice_on, says_of
+from matrixgen.bench.faults.board import Board
+from matrixgen.bench.faults.effect import worlds_of
+from matrixgen.bench.faults.explanation import Explanation
+from matrixgen.bench.faults.fault import RARITY, Fault
+from matrixgen.bench.faults.fault_words import advice_on, says_of
 from matrixgen.model.prose import listed
 from matrixgen.record import Record
 

@@ -14,14 +14,14 @@ from itertools import combinations, islice
 from math import log2
 from typing import Literal
 
-from matrixgen.bench.answers_of_meter import is_yes
-from matrixgen.bench.board import Board
-from matrixgen.bench.effect import worlds_of
-from matrixgen.bench.explanation import Explanation, Played
-from matrixgen.bench.fault import RARITY, Fault
-from matrixgen.bench.meter import Measurement, measurements_of
-from matrixgen.bench.netlist import Pairs
-from matrixgen.bench.observe import Seen
+from matrixgen.bench.faults.board import Board
+from matrixgen.bench.faults.effect import worlds_of
+from matrixgen.bench.faults.explanation import Explanation, Played
+from matrixgen.bench.faults.fault import RARITY, Fault
+from matrixgen.bench.faults.netlist import Pairs
+from matrixgen.bench.faults.observe import Seen
+from matrixgen.bench.questions.meter import Measurement, measurements_of
+from matrixgen.bench.questions.meter_answers import is_yes
 from matrixgen.record import Record
 
 MOST_WORLDS = 400

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cached_property
 
-from matrixgen.bench.board import Board
-from matrixgen.bench.effect import FaultEffect
-from matrixgen.bench.netlist import Netlist, Pairs
-from matrixgen.bench.observe import Exchange, Seen, netlist_with, places_with
+from matrixgen.bench.faults.board import Board
+from matrixgen.bench.faults.effect import FaultEffect
+from matrixgen.bench.faults.netlist import Netlist, Pairs
+from matrixgen.bench.faults.observe import Exchange, Seen, netlist_with, places_with
 from matrixgen.record import Record
 
 

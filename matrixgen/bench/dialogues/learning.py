@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from matrixgen.bench.learn import Doubt, doubt_of, remark_of
-from matrixgen.bench.maker_answers import MakerAnswers, command_in, words_of
-from matrixgen.bench.press import ClosedPairs
+from matrixgen.bench.dialogues.answers import MakerAnswers, command_in, words_of
+from matrixgen.bench.dialogues.learn import Doubt, doubt_of, remark_of
+from matrixgen.bench.serial.press import ClosedPairs
 
 COMMANDS = ("skip", "back", "again", "stop")
 WORDS = words_of(COMMANDS)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 
-from matrixgen.bench.board import Board
-from matrixgen.bench.effect import FaultEffect
-from matrixgen.bench.fault import Fault, Kind, Side
+from matrixgen.bench.faults.board import Board
+from matrixgen.bench.faults.effect import FaultEffect
+from matrixgen.bench.faults.fault import Fault, Kind, Side
 from matrixgen.model import Diode
 
 DIODES: tuple[Diode, ...] = ("toward", "away", "none")

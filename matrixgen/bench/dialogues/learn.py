@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from statistics import pvariance
 
-from matrixgen.bench.press import ClosedPairs
+from matrixgen.bench.serial.press import ClosedPairs
 from matrixgen.model import Axis, Key
 from matrixgen.model.geometry import centre_of
 from matrixgen.record import Record

@@ -5,9 +5,9 @@ from __future__ import annotations
 import time
 from typing import Protocol
 
-from matrixgen.bench.answers import Answers
-from matrixgen.bench.press import ClosedPairs
-from matrixgen.bench.protocol import BenchProblem, HeldHigh, Listener
+from matrixgen.bench.serial.press import ClosedPairs
+from matrixgen.bench.serial.protocol import BenchProblem, HeldHigh, Listener
+from matrixgen.bench.serial.self_report import Answers
 from matrixgen.ports.listing import serial_ports
 from matrixgen.ports.opening import PortRefused, open_patiently
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 
-from matrixgen.bench.press import ClosedPairs
+from matrixgen.bench.serial.press import ClosedPairs
 from matrixgen.record import Record
 
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.bench.netlist import NONE, Pairs
-from matrixgen.bench.probing import Probing
-from matrixgen.bench.questions import Answer, Question, Questions, worlds
-from matrixgen.bench.suspects import Suspects
-from matrixgen.bench.verdict import Verdict, narrowed, verdict_of
+from matrixgen.bench.dialogues.probing import Probing
+from matrixgen.bench.faults.netlist import NONE, Pairs
+from matrixgen.bench.faults.suspects import Suspects
+from matrixgen.bench.questions.questions import Answer, Question, Questions, worlds
+from matrixgen.bench.verdicts.verdict import Verdict, narrowed, verdict_of
 from matrixgen.model.prose import counted
 
 STOPS = ("stop", ":stop")

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
 from typing import Literal
 
-from matrixgen.bench.fault import RARITY, Fault, Side, can_be_at_once
-from matrixgen.bench.netlist import Netlist
+from matrixgen.bench.faults.fault import RARITY, Fault, Side, can_be_at_once
+from matrixgen.bench.faults.netlist import Netlist
 from matrixgen.model import Diode
 from matrixgen.record import Record
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matrixgen.bench.fault import Fault, Kind
+from matrixgen.bench.faults.fault import Fault, Kind
 
 ADVICE: dict[Kind, str] = {
     "joint": "heat it again with a little fresh solder",

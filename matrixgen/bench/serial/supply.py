@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from matrixgen.bench.protocol import BenchProblem, HeldHigh
+from matrixgen.bench.serial.protocol import BenchProblem, HeldHigh
 from matrixgen.boards import Mounted
 from matrixgen.model import Line
 from matrixgen.model.prose import listed

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.bench.board import Board
-from matrixgen.bench.maker_answers import MakerAnswers, command_in, words_of
-from matrixgen.bench.netlist import NONE, Pairs
-from matrixgen.bench.observe import Seen
-from matrixgen.bench.suspects import Suspects
+from matrixgen.bench.dialogues.answers import MakerAnswers, command_in, words_of
+from matrixgen.bench.faults.board import Board
+from matrixgen.bench.faults.netlist import NONE, Pairs
+from matrixgen.bench.faults.observe import Seen
+from matrixgen.bench.faults.suspects import Suspects
 
 COMMANDS = ("skip", "back", "stop")
 WORDS = words_of(COMMANDS)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cached_property
 
-from matrixgen.bench.bits import bits, bits_of, mask
-from matrixgen.bench.board import Board
-from matrixgen.bench.effect import MOVES_LEADS, FaultEffect, What
-from matrixgen.bench.effects_of import effects_of, halves_of
-from matrixgen.bench.netlist import NONE, Netlist, Pairs
-from matrixgen.bench.observe import netlist_with
+from matrixgen.bench.faults.bits import bits, bits_of, mask
+from matrixgen.bench.faults.board import Board
+from matrixgen.bench.faults.effect import MOVES_LEADS, FaultEffect, What
+from matrixgen.bench.faults.effects_of import effects_of, halves_of
+from matrixgen.bench.faults.netlist import NONE, Netlist, Pairs
+from matrixgen.bench.faults.observe import netlist_with
 from matrixgen.record import Record
 
 EDGES: frozenset[What] = frozenset({"closed", "middle", "middles"})

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from matrixgen.bench.fault import Fault
+from matrixgen.bench.faults.fault import Fault
 from matrixgen.record import Record
 
 What = Literal[

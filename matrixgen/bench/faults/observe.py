@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from matrixgen.bench.board import Board
-from matrixgen.bench.effect import FaultEffect, in_order
-from matrixgen.bench.netlist import Netlist, Pairs
+from matrixgen.bench.faults.board import Board
+from matrixgen.bench.faults.effect import FaultEffect, in_order
+from matrixgen.bench.faults.netlist import Netlist, Pairs
 from matrixgen.record import Record
 
 Exchange = tuple[int, int]

@@ -12,8 +12,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import cache, cached_property
 
-from matrixgen.bench.board import Board
-from matrixgen.bench.fault import Side
+from matrixgen.bench.faults.board import Board
+from matrixgen.bench.faults.fault import Side
 from matrixgen.model import Diode
 
 Pair = tuple[int, int]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from matrixgen.bench.board import Board
-from matrixgen.bench.explanation import Explanation
-from matrixgen.bench.observe import netlist_with
+from matrixgen.bench.faults.board import Board
+from matrixgen.bench.faults.explanation import Explanation
+from matrixgen.bench.faults.observe import netlist_with
 from matrixgen.boards import Profile, word_for
 from matrixgen.model import Design, Edit
 

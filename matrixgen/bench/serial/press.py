@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matrixgen.bench.protocol import Named
+from matrixgen.bench.serial.protocol import Named
 
 STEADY_MS = 40
 """How long nothing may change for a press to count: longer than contacts chatter (5 ms is usual,

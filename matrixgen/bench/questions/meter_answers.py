@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matrixgen.bench.board import Board
-from matrixgen.bench.fault import Fault
-from matrixgen.bench.meter import HEALTHY, Measurement, measurements_of
-from matrixgen.bench.netlist import Netlist
+from matrixgen.bench.faults.board import Board
+from matrixgen.bench.faults.fault import Fault
+from matrixgen.bench.faults.netlist import Netlist
+from matrixgen.bench.questions.meter import HEALTHY, Measurement, measurements_of
 
 
 def is_yes(

@@ -1,0 +1,1 @@
+"""What explains all that was seen, in words, and the file that would be right for it."""
