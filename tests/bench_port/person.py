@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import signal
 import subprocess
 import sys
 import tempfile
@@ -17,8 +18,10 @@ from tests.bench_port.program import Looks
 from tests.bench_port.stand_in import StandIn
 from tests.patience import HANGS_S
 
+CTRL_C = "\x03"
+
 Doing = str | tuple[str, ...]
-"""A key that is pressed, several that are held together, or after a line feed what is typed."""
+"""A key that is pressed, several that are held, Ctrl-C, or after a line feed what is typed."""
 
 Answer = Callable[[str], str | list[Doing] | None]
 """What is typed when a key is asked for, or all that is done then; None is to press it."""
@@ -103,7 +106,9 @@ class _Dialogue:
     def _do(self, what: Doing) -> None:
         """Type a line, or press keys, until the program says something of it."""
         before = len(self._said)
-        if isinstance(what, str) and what.startswith("\n"):
+        if what == CTRL_C:
+            self._process.send_signal(signal.SIGINT)
+        elif isinstance(what, str) and what.startswith("\n"):
             assert self._process.stdin
             self._process.stdin.write(f"{what[1:]}\n")
             self._process.stdin.flush()

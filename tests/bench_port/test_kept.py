@@ -10,7 +10,7 @@ from matrixgen.bench.faults.netlist import Netlist
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.going_on import GoingOn
 from matrixgen.jobs.kept_session import KeptSession
-from tests.bench_port.person import at_the_bench
+from tests.bench_port.person import CTRL_C, at_the_bench
 from tests.bench_port.stand_in import StandIn
 from tests.probe.boards import small_board, small_text
 from tests.probe.test_learn import without_wiring
@@ -76,6 +76,12 @@ def test_a_controller_that_goes_away_loses_nothing(file, folder):
         status, _, said = at_the_bench(bench, ["learn", str(file)], answer=unplug, cache=folder)
     assert status == 2
     assert "help: 3 keys are kept: the next `matrixgen learn` can go on" in said
+    assert learn(file, folder)[0] == 0
+
+
+def test_ctrl_c_says_what_is_kept(file, folder):
+    _, _, said = learn(file, folder, answer=lambda key: [CTRL_C] if key == "C" else None)
+    assert "\n2 keys are kept: the next `matrixgen learn` can go on" in said
     assert learn(file, folder)[0] == 0
 
 
