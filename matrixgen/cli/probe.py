@@ -12,9 +12,10 @@ from matrixgen.cli.printer import tell
 from matrixgen.cli.probe_report import board_lines, write_report
 from matrixgen.cli.probe_text import verdict_lines
 from matrixgen.cli.write_back import write_back, written_lines
-from matrixgen.jobs.examine import STANDARD_INPUT, examine, examine_text
+from matrixgen.jobs.examine import STANDARD_INPUT, examine_text
 from matrixgen.jobs.meanwhile import to_write
 from matrixgen.jobs.probe import Probed, probe
+from matrixgen.jobs.wiring_alone import examine_wiring, wiring_errors
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -38,9 +39,10 @@ def run(arguments: argparse.Namespace) -> int:
     """Probe a board and return the exit status."""
     if arguments.file == STANDARD_INPUT:
         return complain("your answers come from standard input, so FILE cannot be `-`")
-    examined = examine(arguments.file)
-    if examined.design is None or not examined.is_finished:
-        tell(examined.as_finished().errors, examined.texts)
+    examined = examine_wiring(arguments.file)
+    wrong = wiring_errors(examined) if examined.design else examined.errors
+    if examined.design is None or wrong:
+        tell(wrong, examined.texts)
         return exit_status([examined.as_finished()])
     design = examined.design
     probed = on_the_bench(
@@ -86,8 +88,8 @@ def _fix(probed: Probed, path: str, *, quiet: bool) -> int:
     text = probed.cured_text(probed.verdict.causes[0])
     assert text is not None
     after = examine_text(path, text, Path(path).parent)
-    if not after.is_finished:
-        tell(after.as_finished().errors, {path: text})
+    if wrong := wiring_errors(after):
+        tell(wrong, {path: text})
         complain("the file would not pass `check`, so nothing was written")
         return FINDINGS
     write = to_write(Path(path), probed.design.source, text, "probed")

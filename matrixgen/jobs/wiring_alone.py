@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import re
+import sys
+from functools import cache
 from pathlib import Path
 
-from matrixgen.jobs.examine import Examined, examine, read_and_mounted
-from matrixgen.model import SourceText
+from matrixgen.jobs.examine import Examined, examine, examine_text
+from matrixgen.model import Diagnostic, SourceText
 from matrixgen.record import changed
+from matrixgen.rules import MOUNTED_RULES, RULES
+from matrixgen.rules.unfinished import key_without_layer, keyboard_without_name
 from matrixgen.source.limits import LIMITS
 from matrixgen.source.load import load_text
 
@@ -16,11 +20,15 @@ _OPENS = re.compile(r"[^\s#]")
 
 _NEEDED = ("keyboard", "plate", "wiring")
 
+_ROOMS = ("diodes", "pins", "wiring")
+
+_NO_MATTER = {key_without_layer.PROBLEM.slug, keyboard_without_name.PROBLEM.slug}
+
 
 def examine_wiring(path: str) -> Examined:
-    """Return a file by every rule, or where it does not read as a whole, what its wiring says.
+    """Return a file by every rule, or where it does not read as a whole, without other blocks.
 
-    Then the other blocks are left out, and no rule is asked: `design` is there if the rest reads.
+    What is told apart from the whole file is its text: `design` is there if the rest reads.
     """
     examined = examine(path)
     if examined.design:
@@ -28,11 +36,32 @@ def examine_wiring(path: str) -> Examined:
     source = load_text(path, None, LIMITS)
     if not isinstance(source, SourceText):
         return examined
-    alone = read_and_mounted(path, _alone(source), Path(path).parent)
+    alone = examine_text(path, _alone(source), Path(path).parent)
     if alone.design is None:
         return examined
     design = changed(alone.design, source=source)
     return changed(alone, design=design, text=source.text)
+
+
+def wiring_errors(examined: Examined) -> list[Diagnostic]:
+    """Return what has to be right before a board can be compared with a file: its wiring.
+
+    That is what the rules in the folders below say, and a wire without a pin.
+    """
+    errors = [found for found in examined.errors if found.slug in _slugs()]
+    still_open = (point.finding for point in examined.open_points)
+    return [*errors, *(found for found in still_open if found.slug not in _NO_MATTER)]
+
+
+@cache
+def _slugs() -> frozenset[str]:
+    """Return what the rules in the folders find: each is a module with its problem."""
+    modules = (sys.modules[name] for name in map(_name_of, (*RULES, *MOUNTED_RULES)))
+    return frozenset(one.PROBLEM.slug for one in modules if one.__name__.split(".")[-2] in _ROOMS)
+
+
+def _name_of(rule: object) -> str:
+    return str(getattr(rule, "__name__", ""))
 
 
 def _alone(source: SourceText) -> str:
