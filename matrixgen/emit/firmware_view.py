@@ -88,7 +88,13 @@ class FirmwareView(Record, kw_only=True):
     @property
     def features(self) -> tuple[str, ...]:
         """The names of what it has, as conditions in the C ask for them."""
-        return features_of(self)
+        return features_of(
+            (action.row.kind for action in self.actions),
+            self.timed,
+            layers=len(self.layers),
+            combination=bool(self.hold),
+            double_reset=self.double_reset,
+        )
 
     @property
     def sense_ports(self) -> tuple[PortView, ...]:
