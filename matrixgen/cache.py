@@ -34,6 +34,12 @@ def cache_folder() -> Path:
     return Path(os.path.expanduser(base)) / "matrixgen"  # noqa: PTH111 - never raises, unlike Path's
 
 
+def kept_json(kind: str, name: str) -> Path:
+    """Return the file in which one kind of thing is kept as JSON, under a name of any letters."""
+    digest = hashlib.sha256(name.encode("utf-8", "surrogateescape")).hexdigest()
+    return cache_folder() / kind / f"{digest[:32]}.json"
+
+
 def kept(path: Path) -> bytes | None:
     """Return what was kept in a file; None where there is none that is whole."""
     try:

@@ -14,7 +14,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from matrixgen.cache import cache_folder, keep, kept, program_version
+from matrixgen.cache import keep, kept, kept_json, program_version
 from matrixgen.model.work import WORKS
 from matrixgen.record import Record
 
@@ -46,8 +46,7 @@ class KeptHistory:
 
     def __init__(self, file: Path) -> None:
         """`file` only decides where the answers are kept."""
-        name = f"{program_version()}\n{file.absolute()}".encode("utf-8", "surrogateescape")
-        self._path = cache_folder() / "history" / f"{hashlib.sha256(name).hexdigest()[:32]}.json"
+        self._path = kept_json("history", f"{program_version()}\n{file.absolute()}")
         self._before = _read(self._path)
         self._now: dict[str, Answer] = {}
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Iterator
 from datetime import datetime
@@ -10,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from matrixgen.bench.dialogues.answers import MakerAnswers
-from matrixgen.cache import cache_folder, keep, kept
+from matrixgen.cache import keep, kept, kept_json
 from matrixgen.model.reason import reason_of
 
 FORM = 1
@@ -21,8 +20,7 @@ class KeptSession:
 
     def __init__(self, command: str, file: Path, chip: str) -> None:
         self.command = command
-        name = f"{command}\n{file.resolve()}\n{chip}".encode("utf-8", "surrogateescape")
-        self._path = cache_folder() / "sessions" / f"{hashlib.sha256(name).hexdigest()[:32]}.json"
+        self._path = kept_json("sessions", f"{command}\n{file.resolve()}\n{chip}")
         self.reason: str | None = None
         self.count = 0
 

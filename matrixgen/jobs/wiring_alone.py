@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import sys
 from functools import cache
 from pathlib import Path
 
@@ -11,6 +10,7 @@ from matrixgen.jobs.examine import Examined, examine, examine_text
 from matrixgen.model import Diagnostic, SourceText
 from matrixgen.record import changed
 from matrixgen.rules import MOUNTED_RULES, RULES
+from matrixgen.rules.context import MountedRule, Rule
 from matrixgen.rules.unfinished import key_without_layer, keyboard_without_name
 from matrixgen.source.limits import LIMITS
 from matrixgen.source.load import load_text
@@ -55,13 +55,9 @@ def wiring_errors(examined: Examined) -> list[Diagnostic]:
 
 @cache
 def _slugs() -> frozenset[str]:
-    """Return what the rules in the folders find: each is a module with its problem."""
-    modules = (sys.modules[name] for name in map(_name_of, (*RULES, *MOUNTED_RULES)))
-    return frozenset(one.PROBLEM.slug for one in modules if one.__name__.split(".")[-2] in _ROOMS)
-
-
-def _name_of(rule: object) -> str:
-    return str(getattr(rule, "__name__", ""))
+    """Return what the rules in the folders find: each rule is a module."""
+    rules: tuple[Rule | MountedRule, ...] = (*RULES, *MOUNTED_RULES)
+    return frozenset(one.PROBLEM.slug for one in rules if one.__name__.split(".")[-2] in _ROOMS)
 
 
 def _alone(source: SourceText) -> str:

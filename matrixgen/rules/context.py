@@ -143,6 +143,7 @@ class MountedContext(Record):
 class Rule(Protocol):
     """What the file of a rule on the keyboard itself holds; its page is the file's docstring."""
 
+    __name__: str
     PROBLEM: Problem
 
     def check(self, context: Context, /) -> Iterator[Diagnostic]:
@@ -153,6 +154,7 @@ class Rule(Protocol):
 class MountedRule(Protocol):
     """The same for a rule on the keyboard on one controller."""
 
+    __name__: str
     PROBLEM: Problem
 
     def check(self, context: MountedContext, /) -> Iterator[Diagnostic]:

@@ -42,6 +42,6 @@ def command_in(text: str, commands: Sequence[str], keys: Collection[str]) -> str
     return name if is_one else None
 
 
-def words_of(commands: Sequence[str]) -> str:
-    """Return what may be typed when a key is asked for, in a line."""
-    return " | ".join(["Enter: no response", *(f":{one}" for one in commands)])
+def words_of(commands: Sequence[str], answer: str = "Enter: no response") -> str:
+    """Return what may be typed when something is asked for, in a line: an answer or a command."""
+    return " | ".join([answer, *(f":{one}" for one in commands)])

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from matrixgen.bench.dialogues.answers import command_in, words_of
 from matrixgen.bench.dialogues.probing import Probing
 from matrixgen.bench.faults.netlist import NONE, Pairs
 from matrixgen.bench.faults.suspects import Suspects
@@ -15,12 +16,11 @@ from matrixgen.bench.questions.questions import Answer, Question, Questions, wor
 from matrixgen.bench.verdicts.verdict import Verdict, narrowed, verdict_of
 from matrixgen.model.prose import counted
 
-STOPS = ("stop", ":stop")
-SKIPS = ("skip", ":skip")
+COMMANDS = ("skip", "stop")
 YES, NO = ("y", "yes"), ("n", "no")
-MEASURED = "y | n | :skip | :stop"
-HELD = "Enter once both are down | :skip | :stop"
-PRESSED = "Enter: no response | :skip | :stop"
+MEASURED = words_of(COMMANDS, "y | n")
+HELD = words_of(COMMANDS, "Enter once both are down")
+PRESSED = words_of(COMMANDS)
 
 
 class Asking(Probing):
@@ -74,13 +74,14 @@ class Asking(Probing):
     def typed(self, text: str) -> Iterator[str]:
         """Take a line that was typed."""
         word = text.strip()
+        command = command_in(text, COMMANDS, () if self.question else self.board.keys)
         if self.question is None:
             yield from super().typed(text)
-            if word not in STOPS:
+            if command != "stop":
                 yield from self._goes_on()
-        elif word in STOPS:
+        elif command == "stop":
             self.question, self.is_over = None, True
-        elif word in SKIPS:
+        elif command == "skip":
             yield from self._next_question()
         elif self.question.kind == "measure":
             if word.lower() in (*YES, *NO):

@@ -73,7 +73,7 @@ class Probing:
         self.seen = {place[k]: self.board.numbers_of(pairs) for k, pairs in known.closes.items()}
         self._sure = {place[key] for key in known.sure}
         self._skipped = {place[key] for key in known.skipped}
-        self.is_over = len(self.seen) == len(self.board.keys)
+        self.is_over = self._was_each_seen
 
     def begins(self) -> Iterator[str]:
         """Yield what to say first."""
@@ -129,7 +129,7 @@ class Probing:
             self.seen[key] = pairs
         again = ", again: if you pressed another key, type its name" if is_again else ""
         yield f"`{name}` ({len(self.seen)} of {len(self.board.keys)}){again}"
-        self.is_over = len(self.seen) == len(self.board.keys) and not is_again
+        self.is_over = self._was_each_seen and not is_again
 
     def _named_key(self, key: int) -> Iterator[str]:
         """Take the name of the key that was really pressed last."""
@@ -138,16 +138,14 @@ class Probing:
         if pairs is None and (shown is None or shown == key):
             yield "press the key first, then type its name"
             return
-        if pairs is None and shown is not None and shown not in self._sure:
+        if shown is not None and shown not in self._sure:
             self._slip, self.asked = (key, self._healthy[shown]), shown
             yield f"press `{self.board.keys[shown]}` (itself now, to be sure; {WORDS})"
             return
-        self.seen[key] = (
-            self._healthy[shown] if pairs is None and shown is not None else pairs or NONE
-        )
+        self.seen[key] = (pairs if shown is None else self._healthy[shown]) or NONE
         self._sure.add(key)
         yield self._reading(key, self.seen[key])
-        yield from self._done_or_next()
+        self.is_over = self._was_each_seen
 
     def _judge_slip(self, slip: tuple[int, Pairs], asked: int) -> Iterator[str]:
         """Take the name that was typed for a press, or take it back, by how the shown key reads."""
@@ -157,7 +155,7 @@ class Probing:
         if self.seen.get(asked) == self._healthy[asked]:
             self.asked = None
             yield f"so `{name}` was a slip: the press before counts as `{shown}`, all else goes on"
-            yield from self._done_or_next()
+            self.is_over = self._was_each_seen
             return
         self.seen = {one: seen for one, seen in self.seen.items() if one in self._sure}
         self.seen[key] = pairs
@@ -166,10 +164,9 @@ class Probing:
         yield "keys are mixed up, so from here on each one is asked for"
         yield from self._next()
 
-    def _done_or_next(self) -> Iterator[str]:
-        """Go on with any key; it is over where each was seen."""
-        self.is_over = len(self.seen) == len(self.board.keys)
-        yield from ()
+    @property
+    def _was_each_seen(self) -> bool:
+        return len(self.seen) == len(self.board.keys)
 
     def _answered(self, word: str) -> Iterator[str]:
         asked = self.asked
