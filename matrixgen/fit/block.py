@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from matrixgen.fit.new_wiring import NewLine
-from matrixgen.format.wrap import INDENT, wrapped
+from matrixgen.format.rows import aligned
+from matrixgen.format.statements import wire_row
+from matrixgen.format.wrap import INDENT
 from matrixgen.model import Axis
 from matrixgen.model.runs import in_runs
 from matrixgen.model.text import SourceText
@@ -14,20 +16,6 @@ from matrixgen.source.tree import BlockTree, FileTree, Piece, Statement, tree_of
 
 DRIVE = "drive columns, sense rows"
 """What is written where a file does not say."""
-
-
-def line_text(line: NewLine, lines: Sequence[NewLine], order: Mapping[str, int]) -> str:
-    """Return the statement of a wire, without indentation, aligned with those of all wires.
-
-    `order` has the place of each key on the plate.
-    """
-    names = max(len(other.name) for other in lines)
-    pins = max((len(_pins(other)) for other in lines), default=0)
-    colours = max((len(_colour(other)) for other in lines), default=0)
-    head = f"{line.axis:<6} {line.name:<{names}}"
-    head += f" {_pins(line):<{pins}}" if pins else ""
-    head += f" {_colour(line):<{colours}}" if colours else ""
-    return f"\n{INDENT * 2}".join(wrapped(f"{head} ", in_runs(line.keys, order), len(INDENT)))
 
 
 def _pins(line: NewLine) -> str:
@@ -50,8 +38,15 @@ def diodes_text(diode: str, drive: Axis) -> str:
 
 
 def lines_text(lines: Sequence[NewLine], order: Mapping[str, int]) -> list[str]:
-    """Return the statements of all wires."""
-    return [line_text(line, lines, order) for line in lines]
+    """Return the statements of all wires without indentation, in columns as `fmt` has them.
+
+    `order` has the place of each key on the plate.
+    """
+    rows = [
+        wire_row(line.axis, line.name, _pins(line), _colour(line), in_runs(line.keys, order))
+        for line in lines
+    ]
+    return [f"\n{INDENT * 2}".join(texts) for texts in aligned(rows, len(INDENT))]
 
 
 def with_block(source: SourceText, block: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from matrixgen.fit.block import line_text
+from matrixgen.fit.block import lines_text
 from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.statement_pieces import below, comments_alone, new_statement, rewritten
 from matrixgen.model.text import SourceText
@@ -35,7 +35,8 @@ class _Wires:
     """The wires of a file as they are to be."""
 
     def __init__(self, lines: Sequence[NewLine], order: Mapping[str, int]) -> None:
-        self._lines, self._order = lines, order
+        self._lines = lines
+        self._texts = dict(zip(lines, lines_text(lines, order), strict=True))
         self._goes_on = {line.was.span.line: line for line in lines if line.was}
 
     def put_into(self, block: BlockTree) -> Iterator[Statement]:
@@ -64,13 +65,10 @@ class _Wires:
         for line in self._lines:
             home = line.axis if line.axis in last else like.rule
             if line.was is None and home == like.rule:
-                yield new_statement(line.axis, self._text(line), like)
-
-    def _text(self, line: NewLine) -> str:
-        return line_text(line, self._lines, self._order)
+                yield new_statement(line.axis, self._texts[line], like)
 
     def _rewritten(self, statement: Statement, line: NewLine) -> Statement:
         """Return the statement of a wire with other words, and all its comments."""
         if line.is_as_it_was:
             return statement
-        return rewritten(statement, self._text(line))
+        return rewritten(statement, self._texts[line])

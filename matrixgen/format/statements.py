@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matrixgen.format.rows import Row
+from matrixgen.format.rows import NAME, PART, WORD, Row
 from matrixgen.format.stretches import Stretch, spaced
 from matrixgen.record import changed
 from matrixgen.source.parts import WIRES
@@ -26,9 +26,8 @@ def _row(rule: str | None, words: Sequence[Piece]) -> Row:
     if rule in WIRES:
         return _wire(words)
     if rule == "action":
-        return Row(
-            group="action", fields=(words[0].text,), keys=(spaced(words[1:]),), may_wrap=False
-        )
+        name, said = (words[0].text,), (spaced(words[1:]),)
+        return Row(group="action", fields=name, columns=(NAME,), keys=said, may_wrap=False)
     head, keys = [word for word in words if not _is_key(word)], _keys(words)
     if rule and STATEMENTS[rule].block == "keyboard":
         values = (spaced(head[1:]), *keys)
@@ -37,10 +36,15 @@ def _row(rule: str | None, words: Sequence[Piece]) -> Row:
 
 
 def _wire(words: Sequence[Piece]) -> Row:
-    """Return the row of a wire: its axis, name, pins and colour in columns, then its keys."""
     pins, colour = ([one for one in words if one.part[0] == kind] for kind in ("pin", "colour"))
-    fields = (words[0].text, words[1].text, spaced(pins), spaced(colour))
-    return Row(group="wire", fields=fields, keys=_keys(words), gap="  ")
+    return wire_row(words[0].text, words[1].text, spaced(pins), spaced(colour), _keys(words))
+
+
+def wire_row(axis: str, name: str, pins: str, colour: str, keys: Sequence[str]) -> Row:
+    """Return the row of a wire: its axis, name, pins and colour in columns, then its keys."""
+    columns = (WORD, NAME, PART, PART)
+    fields = (axis, name, pins, colour)
+    return Row(group="wire", fields=fields, columns=columns, keys=tuple(keys), gap="  ")
 
 
 def _keys(words: Sequence[Piece]) -> tuple[str, ...]:

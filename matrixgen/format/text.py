@@ -13,7 +13,10 @@ from matrixgen.record import Record
 from matrixgen.source.tree import BlockTree, FileTree
 
 BEFORE_COMMENT = 2
-"""Blanks before a comment at the end of the longest line that has one."""
+"""Blanks before a comment at the end of the longest line that has one, or more."""
+
+COMMENT_STEP = 8
+"""Several comments stand in a column that is a multiple of this: a longer line may leave them."""
 
 
 class TextLine(Record):
@@ -73,12 +76,10 @@ def _statement(made: Laid) -> Iterator[TextLine]:
 
 def _with_comments(lines: Sequence[TextLine]) -> list[str]:
     """Return lines with their comments under each other, but those behind very long ones."""
-    widths = (len(line.text) for line in lines if line.comment)
-    widest = max((width for width in widths if width <= LONGEST), default=0)
-    return [
-        _with_comment(line, widest + BEFORE_COMMENT) if line.comment else line.text
-        for line in lines
-    ]
+    widths = [len(line.text) for line in lines if line.comment]
+    least = max((width for width in widths if width <= LONGEST), default=0) + BEFORE_COMMENT
+    column = least + -least % COMMENT_STEP if len(widths) > 1 else least
+    return [_with_comment(line, column) if line.comment else line.text for line in lines]
 
 
 def _with_comment(line: TextLine, column: int) -> str:

@@ -7,7 +7,7 @@ from itertools import count
 
 from matrixgen.bench.dialogues.learn import Learned, driven
 from matrixgen.boards import Profile, usual_diode, word_for
-from matrixgen.fit.block import line_text, with_block
+from matrixgen.fit.block import lines_text, with_block
 from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.replace_head import with_head
 from matrixgen.fit.replace_lines import with_lines
@@ -137,7 +137,7 @@ def learned_text(at: ControllerInFile, found: Learned) -> str:
     head = _head(found, wiring, order)
     if not wiring.is_given:
         words = [one for one in head.values() if one]
-        body = [*words, *(line_text(line, lines, order) for line in lines)]
+        body = [*words, *lines_text(lines, order)]
         block = "wiring\n" + "".join(f"{INDENT}{one}\n" for one in body)
         return with_block(design.source, block)
     text = with_lines(design.source, lines, order)

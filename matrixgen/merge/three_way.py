@@ -67,10 +67,11 @@ class _Weaver:
     def __init__(
         self, base: Sequence[Id], frame: Sequence[Id], other: Sequence[Id], kept: Collection[Id]
     ) -> None:
-        self._fresh = set(frame) - set(base) - set(other)
+        self._fresh = (set(frame) - set(base) - set(other)) & set(kept)
+        self._kept = set(kept)
         self._other = other
         self._added = [one for one in other if one in kept and one not in set(frame)]
-        self._result = [one for one in frame if one in kept]
+        self._result = list(frame)  # what goes still tells where something stands
 
     def woven(self, clashes: Sequence[Id], *, strict: bool, keep_frame: bool) -> Order:
         """Return the order; where both added something, `keep_frame` says whose is shown."""
@@ -86,7 +87,8 @@ class _Weaver:
                 del self._result[place:end]
                 end = place
             self._result.insert(end, one)
-        return Order(tuple(self._result), tuple(dict.fromkeys(found)))
+        left = (one for one in self._result if one in self._kept)
+        return Order(tuple(left), tuple(dict.fromkeys(found)))
 
     def _slot(self, one: Id) -> int:
         """Return the place after the nearest name that stands before it on its own side."""

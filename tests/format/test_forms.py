@@ -17,16 +17,18 @@ FORMS = {
     ),
     "wires in columns": (
         "wiring\n settle 4us\n row r10 on PD0,GP1 wire red A to D F\n column c1 B\n",
-        "wiring\n  settle 4 us\n  row    r10 on PD0, GP1 wire red  A to D F\n"
-        "  column c1                        B\n",
+        "wiring\n"
+        "  settle 4 us\n"
+        "  row    r10         on PD0, GP1 wire red     A to D F\n"
+        "  column c1                                   B\n",
     ),
     "wires without pins": (
         "wiring\n row r0   A\n column c10 B\n",
-        "wiring\n  row    r0   A\n  column c10  B\n",
+        "wiring\n  row    r0           A\n  column c10          B\n",
     ),
     "actions with their equals signs aligned": (
         "actions\n a=Ctrl+C\n longer =hold  layer x\n",
-        "actions\n  a      = Ctrl+C\n  longer = hold layer x\n",
+        "actions\n  a           = Ctrl+C\n  longer      = hold layer x\n",
     ),
     "settings with commas and units": (
         'keyboard "Pad"\n debounce 5ms ,press 2ms\n once lasts 900ms\n remember  base\n',
@@ -34,8 +36,9 @@ FORMS = {
     ),
     "taps and holds": (
         "actions\n 180ms=once  Shift\n a=tap 180ms ,hold layer x,after 180ms , by press,roll 5ms\n",
-        "actions\n  180ms = once Shift\n"
-        "  a     = tap 180ms, hold layer x, after 180 ms, by press, roll 5 ms\n",
+        "actions\n"
+        "  180ms       = once Shift\n"
+        "  a           = tap 180ms, hold layer x, after 180 ms, by press, roll 5 ms\n",
     ),
     "taps and holds in a list": (
         "layer x\n A=tap B,hold C,after 60ms D = E\n  F = tap B ,hold C\n  and ,by press\n",
@@ -79,9 +82,16 @@ FORMS = {
     "holes and areas, their first words in a column and the numbers of a kind": (
         "plate\n line A\n hole at 1,0.5#x\n cluster t at 1, 2\n line C\n hole at 10.25 ,3\n"
         "#y\n keep  clear -1,2,  3,0.5\n line D\n keep clear 0,10,1,1 # z\n",
-        "plate\n  line A\n  hole       at 1,     0.5  #x\n  cluster t at 1, 2\n    line C\n"
-        "  hole       at 10.25, 3\n  #y\n  keep clear -1, 2,  3, 0.5\n    line D\n"
-        "  keep clear 0,  10, 1, 1   # z\n",
+        "plate\n"
+        "  line A\n"
+        "  hole       at 1,     0.5      #x\n"
+        "  cluster t at 1, 2\n"
+        "    line C\n"
+        "  hole       at 10.25, 3\n"
+        "  #y\n"
+        "  keep clear -1, 2,  3, 0.5\n"
+        "    line D\n"
+        "  keep clear 0,  10, 1, 1       # z\n",
     ),
     "holes alone": (
         "plate\n line A\n hole at 1\n and , 1\n",
@@ -89,7 +99,12 @@ FORMS = {
     ),
     "a hole and an area with comments between": (
         "plate\n line A\n hole at # a\n and 1, 1\n keep clear#b\n and 1,2,3,4\n hole at 3,3\n",
-        "plate\n  line A\n  hole at     # a\n    and 1, 1\n  keep clear  #b\n    and 1, 2, 3, 4\n"
+        "plate\n"
+        "  line A\n"
+        "  hole at       # a\n"
+        "    and 1, 1\n"
+        "  keep clear    #b\n"
+        "    and 1, 2, 3, 4\n"
         "  hole at 3, 3\n",
     ),
     "a hole opens no columns of its own": (
@@ -118,11 +133,11 @@ FORMS = {
     ),
     "comments at the ends of lines, a column for each block": (
         "layer x # one\n A = 1#two\n BBB = 2\n\nlayer y # three\n A = Space\n",
-        "layer x    # one\n  A   = 1  #two\n  BBB = 2\n\nlayer y  # three\n  A = Space\n",
+        "layer x         # one\n  A   = 1       #two\n  BBB = 2\n\nlayer y  # three\n  A = Space\n",
     ),
     "a comment behind a very long line moves no other": (
         f"plate\n line {LONG_KEYS} # a\n line A #b\n line A B # c\n",
-        f"plate\n  line {LONG_KEYS}  # a\n  line A    #b\n  line A B  # c\n",
+        f"plate\n  line {LONG_KEYS}  # a\n  line A        #b\n  line A B      # c\n",
     ),
     "comments of their own, where they belong": (
         "# top\n\n#  file\nplate # p\n# in\n line A\n   # its own\n\n\n # too\n# next's\n\n"
@@ -140,23 +155,27 @@ FORMS = {
     ),
     "joints that nothing needs": (
         "wiring\n row\n  and r0 on PD0 A\n   and B\n\n and C # all\n",
-        "wiring\n  row r0 on PD0  A B C  # all\n",
+        "wiring\n  row r0          on PD0   A B C  # all\n",
     ),
     "joints with comments between": (
         "wiring\n row r0 on PD0 A # a\n\n # b\n and B\n column cc C\n",
-        "wiring\n  row    r0 on PD0  A  # a\n    # b\n    and B\n  column cc         C\n",
+        "wiring\n"
+        "  row    r0          on PD0   A  # a\n"
+        "    # b\n"
+        "    and B\n"
+        "  column cc                   C\n",
     ),
     "a comment before the words that stand in columns": (
         "wiring\n row # a\n and r0 on PD0 A\n column c0 on PD1 B\n",
-        "wiring\n  row  # a\n    and r0 on PD0 A\n  column c0 on PD1  B\n",
+        "wiring\n  row  # a\n    and r0 on PD0 A\n  column c0          on PD1   B\n",
     ),
     "a wire that is too long": (
         f"wiring\n row r0 on PD0 {LONG_KEYS}\n",
-        f"wiring\n  row r0 on PD0  {LONG_KEYS[:83]}\n    and {LONG_KEYS[84:]}\n",
+        f"wiring\n  row r0          on PD0   {LONG_KEYS[:69]}\n    and {LONG_KEYS[70:]}\n",
     ),
     "a comment behind a wire that is too long": (
         f"wiring\n row r0 on PD0 {LONG_KEYS} # far\n",
-        f"wiring\n  row r0 on PD0  {LONG_KEYS[:83]}\n    and {LONG_KEYS[84:]}  # far\n",
+        f"wiring\n  row r0          on PD0   {LONG_KEYS[:69]}\n    and {LONG_KEYS[70:]}  # far\n",
     ),
     "a plate that would be too wide has no columns": (
         f"plate\n line {LONG_KEYS}\n line A B   C D E F G\n",

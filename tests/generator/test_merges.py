@@ -54,8 +54,10 @@ def three_way(base: str, ours: str, theirs: str) -> tuple[dict[Any, Any], set[An
     disputed = set()
     for path in {**old, **mine, **other}:
         was, one, two = (facts.get(path, MISSING) for facts in (old, mine, other))
-        if was not in (one, two) and (one != two or "has" in path):
-            disputed.add(path)  # a hole that both moved is gone from either side
+        if was not in (one, two) and (one != two or "has" in path or path[0] == "key"):
+            # a hole that both moved is gone from either side; a key that both moved by one way,
+            # one by its line and one by its cluster, is moved twice
+            disputed.add(path)
         value = two if one == was else one
         if value is not MISSING:
             agreed[path] = value

@@ -51,7 +51,7 @@ def test_the_walk_s_file_checks_clean_builds_and_grows_its_layer(
     ("there", "instead", "slug"),
     [
         ("PD7", "PD4", "pin-used-twice"),
-        ("PD4  7 Up", "PD4  7", "key-on-no-column"),
+        ("PD4   7 Up", "PD4   7", "key-on-no-column"),
         ("toward columns", "toward rows", "diode-against-scan"),
     ],
 )

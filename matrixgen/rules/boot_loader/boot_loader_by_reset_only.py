@@ -19,9 +19,9 @@ plate
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on P1  A B
-  column c0 on P2  A
-  column c1 on X   B
+  row    r0          on P1    A B
+  column c0          on P2    A
+  column c1          on X     B
 ```
 
 ## Do instead

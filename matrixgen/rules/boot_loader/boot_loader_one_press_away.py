@@ -9,7 +9,7 @@ One touch of that key, at any time, and the keyboard is gone until it is loaded 
 ## Example
 ```keys
 actions
-  update = start boot loader
+  update      = start boot loader
 
 layer base
   C = update
@@ -19,8 +19,8 @@ layer base
 Put it on a layer that another key holds.
 ```keys
 actions
-  update = start boot loader
-  more   = hold layer upper
+  update      = start boot loader
+  more        = hold layer upper
 
 layer base
   C = more

@@ -14,9 +14,9 @@ band toward the sensed wire nothing flows, and the key is never seen.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward rows
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 A key under `reversed` is right where `diodes` has the wrong direction: with the bands toward the
@@ -32,9 +32,9 @@ which are fewer.
 wiring
   drive rows, sense columns
   diodes 1N4148, band toward rows
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

@@ -13,9 +13,9 @@ wiring
   diodes 1N4148, band toward columns
   without diode A
   reversed A
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Do instead
@@ -23,9 +23,9 @@ wiring
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

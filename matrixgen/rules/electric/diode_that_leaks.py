@@ -25,13 +25,13 @@ plate
 wiring
   drive columns, sense rows
   diodes BAT85, band toward columns
-  row    r0 on GP0  A B
-  row    r1 on GP1  C D
-  row    r2 on GP2  E F
-  row    r3 on GP3  G H
-  row    r4 on GP4  I J
-  column c0 on GP5  A C E G I
-  column c1 on GP6  B D F H J
+  row    r0          on GP0   A B
+  row    r1          on GP1   C D
+  row    r2          on GP2   E F
+  row    r3          on GP3   G H
+  row    r4          on GP4   I J
+  column c0          on GP5   A C E G I
+  column c1          on GP6   B D F H J
 ```
 
 ## Do instead
@@ -51,13 +51,13 @@ plate
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on GP0  A B
-  row    r1 on GP1  C D
-  row    r2 on GP2  E F
-  row    r3 on GP3  G H
-  row    r4 on GP4  I J
-  column c0 on GP5  A C E G I
-  column c1 on GP6  B D F H J
+  row    r0          on GP0   A B
+  row    r1          on GP1   C D
+  row    r2          on GP2   E F
+  row    r3          on GP3   G H
+  row    r4          on GP4   I J
+  column c0          on GP5   A C E G I
+  column c1          on GP6   B D F H J
 ```
 
 ## Reference

@@ -19,10 +19,10 @@ wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
   without diode A B
-  row    r0 on PD0  A B
-  row    r1 on PD1  C D
-  column c0 on PB0  A C
-  column c1 on PB1  B D
+  row    r0          on PD0   A B
+  row    r1          on PD1   C D
+  column c0          on PB0   A C
+  column c1          on PB1   B D
 ```
 
 ## Do instead
@@ -37,10 +37,10 @@ plate
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  row    r1 on PD1  C D
-  column c0 on PB0  A C
-  column c1 on PB1  B D
+  row    r0          on PD0   A B
+  row    r1          on PD1   C D
+  column c0          on PB0   A C
+  column c1          on PB1   B D
 ```
 
 ## Reference

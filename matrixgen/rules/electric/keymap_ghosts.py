@@ -19,10 +19,10 @@ wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
   without diode Q W A Shift
-  row    r0 on PD0  Q W
-  row    r1 on PD1  A Shift
-  column c0 on PB0  Q A
-  column c1 on PB1  W Shift
+  row    r0          on PD0   Q W
+  row    r1          on PD1   A Shift
+  column c0          on PB0   Q A
+  column c1          on PB1   W Shift
 
 layer base
   A = Ctrl
@@ -39,10 +39,10 @@ plate
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  Q W
-  row    r1 on PD1  A Shift
-  column c0 on PB0  Q A
-  column c1 on PB1  W Shift
+  row    r0          on PD0   Q W
+  row    r1          on PD1   A Shift
+  column c0          on PB0   Q A
+  column c1          on PB1   W Shift
 
 layer base
   A = Ctrl

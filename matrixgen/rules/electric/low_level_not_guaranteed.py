@@ -20,9 +20,9 @@ plate
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PD1  A
-  column c1 on PD4  B
+  row    r0          on PD0   A B
+  column c0          on PD1   A
+  column c1          on PD4   B
 ```
 
 ## Do instead
@@ -38,9 +38,9 @@ plate
 wiring
   drive columns, sense rows
   diodes BAT85, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PD1  A
-  column c1 on PD4  B
+  row    r0          on PD0   A B
+  column c0          on PD1   A
+  column c1          on PD4   B
 ```
 
 ## Reference

@@ -21,11 +21,11 @@ wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
   settle 900 us
-  row    r0 on PD0  A to D
-  column c0 on PB0  A
-  column c1 on PB1  B
-  column c2 on PB2  C
-  column c3 on PB3  D
+  row    r0          on PD0   A to D
+  column c0          on PB0   A
+  column c1          on PB1   B
+  column c2          on PB2   C
+  column c3          on PB3   D
 ```
 
 ## Do instead
@@ -41,11 +41,11 @@ plate
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A to D
-  column c0 on PB0  A
-  column c1 on PB1  B
-  column c2 on PB2  C
-  column c3 on PB3  D
+  row    r0          on PD0   A to D
+  column c0          on PB0   A
+  column c1          on PB1   B
+  column c2          on PB2   C
+  column c3          on PB3   D
 ```
 
 ## Reference

@@ -20,10 +20,10 @@ wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
   settle 1 us
-  row    r0 on GPIO0  A B
-  row    r1 on GPIO1  C D
-  column c0 on GPIO2  A C
-  column c1 on GPIO3  B D
+  row    r0          on GPIO0     A B
+  row    r1          on GPIO1     C D
+  column c0          on GPIO2     A C
+  column c1          on GPIO3     B D
 ```
 
 ## Do instead
@@ -39,10 +39,10 @@ plate
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on GPIO0  A B
-  row    r1 on GPIO1  C D
-  column c0 on GPIO2  A C
-  column c1 on GPIO3  B D
+  row    r0          on GPIO0     A B
+  row    r1          on GPIO1     C D
+  column c0          on GPIO2     A C
+  column c1          on GPIO3     B D
 ```
 
 ## Reference

@@ -19,9 +19,9 @@ plate
 wiring
   drive rows, sense columns
   diodes 1N4148, band toward rows
-  row    r0 on WEAK  A B
-  column c0 on P1    A
-  column c1 on P2    B
+  row    r0          on WEAK  A B
+  column c0          on P1    A
+  column c1          on P2    B
 ```
 
 ## Do instead
@@ -36,9 +36,9 @@ plate
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on P1    A B
-  column c0 on WEAK  A
-  column c1 on P2    B
+  row    r0          on P1    A B
+  column c0          on WEAK  A
+  column c1          on P2    B
 ```
 
 ## Reference

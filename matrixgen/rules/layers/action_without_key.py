@@ -9,8 +9,8 @@ It can never be typed. Most often the cell was forgotten, or has something else 
 ## Example
 ```keys
 actions
-  copy  = Ctrl+C
-  paste = Ctrl+V
+  copy        = Ctrl+C
+  paste       = Ctrl+V
 
 layer base
   C = copy
@@ -19,8 +19,8 @@ layer base
 ## Do instead
 ```keys
 actions
-  copy  = Ctrl+C
-  paste = Ctrl+V
+  copy        = Ctrl+C
+  paste       = Ctrl+V
 
 layer base
   B = paste

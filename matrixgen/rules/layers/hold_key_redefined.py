@@ -12,7 +12,7 @@ action can be typed, and this rule is silent.
 ## Example
 ```keys
 actions
-  digits-on = hold layer digits
+  digits-on   = hold layer digits
 
 layer base
   C = digits-on
@@ -24,7 +24,7 @@ layer digits
 ## Do instead
 ```keys
 actions
-  digits-on = hold layer digits
+  digits-on   = hold layer digits
 
 layer base
   C = digits-on

@@ -9,7 +9,7 @@ Turning it on changes nothing. Its cells were forgotten, or are under another la
 ## Example
 ```keys
 actions
-  digits-on = hold layer digits
+  digits-on   = hold layer digits
 
 layer base
   C = digits-on
@@ -20,7 +20,7 @@ layer digits
 ## Do instead
 ```keys
 actions
-  digits-on = hold layer digits
+  digits-on   = hold layer digits
 
 layer base
   C = digits-on

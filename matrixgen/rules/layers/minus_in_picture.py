@@ -16,7 +16,7 @@ layer digits
   1 - -
 
 actions
-  more = hold layer digits
+  more        = hold layer digits
 
 layer base
   C = more
@@ -31,7 +31,7 @@ layer digits
   1 ~ ~
 
 actions
-  more = hold layer digits
+  more        = hold layer digits
 
 layer base
   C = more

@@ -11,7 +11,7 @@ layer is a leftover.
 ## Example
 ```keys
 actions
-  digits-on = hold layer digits
+  digits-on   = hold layer digits
 
 layer digits
   A = 1
@@ -26,7 +26,7 @@ layer base
 ## Do instead
 ```keys
 actions
-  digits-on = hold layer digits
+  digits-on   = hold layer digits
 
 layer digits
   A = 1

@@ -15,24 +15,24 @@ keyboard "Pad"
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0  on PD0  A B
-  column c0  on PD1  A
-  column c1  on PD2  B
-  column c2  on PD3
-  column c3  on PD4
-  column c4  on PD7
-  column c5  on PE6
-  column c6  on PC6
-  column c7  on PB1
-  column c8  on PB2
-  column c9  on PB3
-  column c10 on PB4
-  column c11 on PB5
-  column c12 on PB6
-  column c13 on PF4
-  column c14 on PF5
-  column c15 on PF6
-  column c16 on PF7
+  row    r0          on PD0   A B
+  column c0          on PD1   A
+  column c1          on PD2   B
+  column c2          on PD3
+  column c3          on PD4
+  column c4          on PD7
+  column c5          on PE6
+  column c6          on PC6
+  column c7          on PB1
+  column c8          on PB2
+  column c9          on PB3
+  column c10         on PB4
+  column c11         on PB5
+  column c12         on PB6
+  column c13         on PF4
+  column c14         on PF5
+  column c15         on PF6
+  column c16         on PF7
   column c17
 ```
 
@@ -45,9 +45,9 @@ keyboard "Pad"
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PD1  A
-  column c1 on PD2  B
+  row    r0          on PD0   A B
+  column c0          on PD1   A
+  column c1          on PD2   B
 ```
 
 ## Reference

@@ -19,9 +19,9 @@ plate
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PB2  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PB2   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Do instead
@@ -36,9 +36,9 @@ plate
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PB5  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PB5   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 If the resistor is no longer on your board, write a profile of your own without it.
 

@@ -12,9 +12,9 @@ The wire cannot be soldered, or it is soldered to another pin than the file says
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB9  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB9   B
 ```
 
 ## Do instead
@@ -22,9 +22,9 @@ wiring
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

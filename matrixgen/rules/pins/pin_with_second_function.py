@@ -15,9 +15,9 @@ pull-up (calculated).
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PE2  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PE2   B
 ```
 
 ## Do instead
@@ -27,9 +27,9 @@ pin without a second function.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

@@ -15,9 +15,9 @@ keyboard "Pad"
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on P1  A B
-  column c0 on X   A
-  column c1 on P2  B
+  row    r0          on P1    A B
+  column c0          on X     A
+  column c1          on P2    B
 ```
 
 ## Do instead
@@ -25,9 +25,9 @@ wiring
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

@@ -14,9 +14,9 @@ wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
   settle 0.2 us
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Do instead
@@ -25,9 +25,9 @@ wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
   settle 4 us
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

@@ -10,7 +10,7 @@ typed in it.
 ## Example
 ```keys
 actions
-  digits-on = hold layer digits
+  digits-on   = hold layer digits
 
 layer base
   C = tap digits-on, hold Ctrl

@@ -17,9 +17,9 @@ plate
 
 wiring
   diodes 1N4148, band toward columns
-  row    r0 on PD1  A Fn
-  column c0 on PD0  A
-  column c1 on PD4  Fn
+  row    r0          on PD1   A Fn
+  column c0          on PD0   A
+  column c1          on PD4   Fn
 ```
 
 ## Do instead
@@ -33,9 +33,9 @@ plate
 
 wiring
   diodes 1N4148, band toward columns
-  row    r0 on PD1  A Fn
-  column c0 on PD0  A
-  column c1 on PD4  Fn
+  row    r0          on PD1   A Fn
+  column c0          on PD0   A
+  column c1          on PD4   Fn
 
 layer base
   Fn = hold layer bells

@@ -25,9 +25,9 @@ plate
 
 wiring
   diodes 1N4148, band toward columns
-  row    r0 on PD1  A B
-  column c0 on PD0  A
-  column c1 on PD4  B
+  row    r0          on PD1   A B
+  column c0          on PD0   A
+  column c1          on PD4   B
 ```
 
 ## Reference

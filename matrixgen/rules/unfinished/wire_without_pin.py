@@ -11,9 +11,9 @@ The firmware has to know which pin each wire is soldered to.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1         B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1                   B
 ```
 
 ## Do instead
@@ -21,9 +21,9 @@ wiring
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

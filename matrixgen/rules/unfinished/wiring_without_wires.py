@@ -12,7 +12,7 @@ there is nothing to pull or nothing to read, and no key can be seen.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row r0 on PD0  A B
+  row r0          on PD0   A B
 ```
 
 ## Do instead
@@ -21,9 +21,9 @@ Even a handful of keys needs both: one row that visits all keys, and a column fo
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

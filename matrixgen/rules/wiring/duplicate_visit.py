@@ -12,9 +12,9 @@ soldering order is not the one in the file.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B A
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B A
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Do instead
@@ -22,9 +22,9 @@ wiring
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

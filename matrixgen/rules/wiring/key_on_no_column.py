@@ -11,8 +11,8 @@ A key sits where its row wire and its column wire meet. Without a column it can 
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
+  row    r0          on PD0   A B
+  column c0          on PB0   A
 ```
 
 ## Do instead
@@ -21,9 +21,9 @@ Add the key to the column wire that is soldered to it, in soldering order.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

@@ -11,9 +11,9 @@ A key sits where its row wire and its column wire meet. Without a row it can nev
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Do instead
@@ -22,9 +22,9 @@ Add the key to the row wire that is soldered to it, in soldering order.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

@@ -12,9 +12,9 @@ More often its name was typed instead of another key's, and the other key is on 
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B A
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B A
 ```
 
 ## Do instead
@@ -22,9 +22,9 @@ wiring
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

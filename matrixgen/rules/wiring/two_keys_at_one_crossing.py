@@ -12,8 +12,8 @@ there apart.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A B
+  row    r0          on PD0   A B
+  column c0          on PB0   A B
 ```
 
 ## Do instead
@@ -22,9 +22,9 @@ Move one of the keys to another row or another column.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference

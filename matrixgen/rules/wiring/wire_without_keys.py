@@ -11,10 +11,10 @@ It costs a pin and a step of every scan, and does nothing. Often its keys were f
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  row    r1 on PD1
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  row    r1          on PD1
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Do instead
@@ -23,9 +23,9 @@ Name the keys that it is soldered to, or remove the wire.
 wiring
   drive columns, sense rows
   diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
+  row    r0          on PD0   A B
+  column c0          on PB0   A
+  column c1          on PB1   B
 ```
 
 ## Reference
