@@ -13,49 +13,24 @@ down, that is with ghosts, and otherwise without them: what makes a ghost is tol
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from functools import cached_property
 
 from matrixgen.boards import Mounted
 from matrixgen.boards.diode_part import DiodePart, ForwardDrop
-from matrixgen.boards.on_board import Feed, strongest_feed
+from matrixgen.boards.on_board import Feed
+from matrixgen.circuit.feeds import Feeds
+from matrixgen.circuit.low_level import LowLevel
 from matrixgen.circuit.network import Network
 from matrixgen.circuit.planned import COLDEST_CELSIUS, SWITCH_OHM
 from matrixgen.circuit.solve import Circuit, Volts, ampere_through, volts
-from matrixgen.model import Contact, Diode, Line, Matrix
-from matrixgen.record import Record
+from matrixgen.model import Contact, Diode, Matrix
+from matrixgen.record import Record, changed
 
 MOST_ROUNDS = 50
 EXACT_AMPERE = 1e-9
 
 Branch = tuple[Feed, Diode]
 """A pressed key as the driven pin sees it: what feeds its sensed line, and its diode."""
-
-
-class LowLevel(Record, kw_only=True):
-    """What the sensed pin of a pressed key reads at worst; volts, amperes.
-
-    `limit` is V_IL, at or below which the pin is sure to read low. `down` counts the keys of the
-    driven line that are down, and `sunk` is what its pin takes in then. `fed_by` counts the other
-    lines whose pull-ups feed the sensed line.
-    """
-
-    contact: Contact
-    supply: float
-    down: int
-    fed_by: int
-    volts: float
-    limit: float
-    ampere: float
-    diode_volts: float
-    switch_volts: float
-    output_volts: float
-    sunk: float
-
-    @property
-    def margin(self) -> float:
-        """By how much it is lower than it must be; below zero where it is not."""
-        return self.limit - self.volts
 
 
 class Levels(Record):
@@ -66,9 +41,19 @@ class Levels(Record):
     """
 
     mounted: Mounted
-    matrix: Matrix
+    network: Network
     diode: DiodePart
     most_down: int | None = None
+
+    @property
+    def matrix(self) -> Matrix:
+        """The lines and keys of the network."""
+        return self.network.matrix
+
+    @cached_property
+    def feeds(self) -> Feeds:
+        """What draws its lines up."""
+        return Feeds(self.mounted, self.network)
 
     @cached_property
     def drop(self) -> ForwardDrop:
@@ -88,15 +73,28 @@ class Levels(Record):
 
     def level(self, contact: Contact, most_down: int | None) -> LowLevel:
         """Return the level of a key while so many keys of its driven line are down, or all."""
+        ghosts, most = most_down is None, None if most_down is None else most_down - 1
+        own, drive = self._branch(contact), contact.drive
+        feeding = tuple(self.feeds.into_sense(contact.sense, drive, ghosts)[:most])
+        asked = self._kind(drive, ghosts), most, own[0].volts, own[0].ohm, own[1], feeding
+        if asked not in self._known_levels:
+            self._known_levels[asked] = self._level(contact, most, feeding)
+        limit = self.low_max(contact.sense)
+        return changed(self._known_levels[asked], contact=contact, limit=limit)
+
+    @cached_property
+    def _known_levels(self) -> dict[tuple[object, ...], LowLevel]:
+        """One level of all that are alike."""
+        return {}
+
+    def _level(self, contact: Contact, most: int | None, feeding: tuple[float, ...]) -> LowLevel:
+        """Return a key's level with so many others of its line down, fed by others' currents."""
         own, drive = self._branch(contact), contact.drive
         others = self._strongest_first[drive]
         here = others.index(own)  # which of several alike makes no difference
-        most = None if most_down is None else most_down - 1
         rest = [*others[:here], *others[here + 1 :]][:most]
-        ghosts = most_down is None
-        feeding = self._feeding(contact.sense, drive, ghosts)[:most]
         more = sum(feeding)
-        into_drive = self._into_drive(drive, ghosts)
+        into_drive = self.feeds.into_drive(drive, most is None)
         if into_drive:
             norton = [*(feed.volts / feed.ohm for feed, _ in rest), *into_drive]
             sunk = self._sunk(drive, (own,)) + sum(sorted(norton, reverse=True)[:most])
@@ -120,10 +118,6 @@ class Levels(Record):
             sunk=sunk,
         )
 
-    def feed_of(self, line: Line) -> Feed:
-        """Return what draws a line up at the most."""
-        return self._feeds[line.name.text]
-
     def low_max(self, sense: int) -> float:
         """Return V_IL of a sensed line's pin, in volts."""
         profile = self.mounted.profile
@@ -133,20 +127,10 @@ class Levels(Record):
     def most_sunk(self, drive: int) -> float:
         """Return what a driven pin sinks at most, in amperes: all its keys down, no drop at all."""
         feeds = [feed for feed, _ in self._strongest_first[drive]]
-        return self._own_current(drive) + sum(feed.volts / feed.ohm for feed in feeds)
-
-    @cached_property
-    def _feeds(self) -> dict[str, Feed]:
-        lines = (*self.matrix.drives, *self.matrix.senses)
-        profile, pin_of = self.mounted.profile, self.mounted.pin_of
-        return {line.name.text: strongest_feed(profile, pin_of(line)) for line in lines}
-
-    @cached_property
-    def _network(self) -> Network:
-        return Network(self.matrix)
+        return self.feeds.own_current(drive) + sum(feed.volts / feed.ohm for feed in feeds)
 
     def _branch(self, contact: Contact) -> Branch:
-        return self.feed_of(self.matrix.senses[contact.sense]), contact.diode
+        return self.feeds.of(self.matrix.senses[contact.sense]), contact.diode
 
     @cached_property
     def _strongest_first(self) -> list[list[Branch]]:
@@ -159,35 +143,22 @@ class Levels(Record):
             branches.sort(key=lambda one: (-one[0].volts / one[0].ohm, one[1] == "toward"))
         return found
 
-    def _feeding(self, sense: int, drive: int, ghosts: bool) -> list[float]:
-        """Return what other lines can bring into a sensed line, in amperes, most first.
-
-        They do so by ways that avoid the driven line.
-        """
-        into = self._network.lines_into(sense, drive, ghosts=ghosts)
-        return self._currents_of(into.drives, into.senses)
-
-    def _into_drive(self, drive: int, ghosts: bool) -> list[float]:
-        """Return what lines without a key on a driven line can bring into it by others' keys."""
-        if (drive, ghosts) not in self._known_feeds:
-            own = {one.sense for one in self.matrix.contacts if one.drive == drive}
-            into = [self._network.lines_into(sense, drive, ghosts=ghosts) for sense in sorted(own)]
-            drives = {number for lines in into for number in lines.drives}
-            senses = {number for lines in into for number in lines.senses} - own
-            self._known_feeds[drive, ghosts] = self._currents_of(drives, senses)
-        return self._known_feeds[drive, ghosts]
+    def _kind(self, drive: int, ghosts: bool) -> int:
+        """Return a number that driven lines have in common whose keys and feeds are alike."""
+        if (drive, ghosts) not in self._kinds:
+            branches = tuple((feed.volts, feed.ohm, d) for feed, d in self._strongest_first[drive])
+            into = tuple(self.feeds.into_drive(drive, ghosts))
+            said = (self.feeds.own_current(drive), branches, into)
+            self._kinds[drive, ghosts] = self._kinds_said.setdefault(said, len(self._kinds_said))
+        return self._kinds[drive, ghosts]
 
     @cached_property
-    def _known_feeds(self) -> dict[tuple[int, bool], list[float]]:
+    def _kinds(self) -> dict[tuple[int, bool], int]:
         return {}
 
-    def _currents_of(self, drives: Iterable[int], senses: Iterable[int]) -> list[float]:
-        lines = [
-            *(self.matrix.drives[number] for number in drives),
-            *(self.matrix.senses[number] for number in senses),
-        ]
-        feeds = map(self.feed_of, lines)
-        return sorted((feed.volts / feed.ohm for feed in feeds), reverse=True)
+    @cached_property
+    def _kinds_said(self) -> dict[tuple[object, ...], int]:
+        return {}
 
     def _ampere(self, branch: Branch, output: float) -> float:
         feed, diode = branch
@@ -205,36 +176,13 @@ class Levels(Record):
 
     def _sunk(self, drive: int, branches: tuple[Branch, ...]) -> float:
         """Return what a driven pin takes in with some of its keys down: found round by round."""
-        own = self._own_current(drive)
-        key = (own, tuple(sorted((feed.volts, feed.ohm, diode) for feed, diode in branches)))
-        if key not in self._known_sums:
-            self._known_sums[key] = self._round_by_round(own, branches)
-        return self._known_sums[key]
-
-    @cached_property
-    def _known_sums(self) -> dict[tuple[float, tuple[tuple[float, float, Diode], ...]], float]:
-        """What pins take in: most driven lines are alike."""
-        return {}
-
-    def _round_by_round(self, own: float, branches: tuple[Branch, ...]) -> float:
-        sunk = 0.0
+        own, sunk = self.feeds.own_current(drive), 0.0
         for _ in range(MOST_ROUNDS):
             before, output = sunk, self.mounted.profile.output_low_ohm * sunk
             sunk = own + sum(self._ampere(one, output) for one in branches)
             if abs(sunk - before) < EXACT_AMPERE:
                 break
         return sunk
-
-    def _own_current(self, drive: int) -> float:
-        """Return what a driven pin's own pull-up and part bring in while it is low, in amperes."""
-        line, profile = self.matrix.drives[drive], self.mounted.profile
-        family, feed = profile.family_record, self.feed_of(line)
-        ampere = feed.volts / feed.ohm
-        if family is None or family.pulls_up_while_low:
-            return ampere
-        pin = self.mounted.pin_of(line)
-        pull_up = profile.pull_up_of(pin).min if pin else profile.pull_up_ohm_min
-        return max(0.0, ampere - profile.supply_volts / pull_up)
 
     def circuit(self) -> Circuit:
         """Return what is at the lines, in the worst case, for the levels of any set of keys.
@@ -246,8 +194,8 @@ class Levels(Record):
             supply_volts=profile.supply_volts,
             driver_ohm=profile.output_low_ohm,
             switch_ohm=SWITCH_OHM.value,
-            drive_pull_ohm=tuple(self.feed_of(line).ohm for line in self.matrix.drives),
-            sense_pull_ohm=tuple(self.feed_of(line).ohm for line in self.matrix.senses),
+            drive_pull_ohm=tuple(self.feeds.of(line).ohm for line in self.matrix.drives),
+            sense_pull_ohm=tuple(self.feeds.of(line).ohm for line in self.matrix.senses),
             drop=self.drop,
         )
 

@@ -72,6 +72,17 @@ class Network(Record):
         """
         if not self.can_ghost:
             return Lines((), ())
+        asked = sense, drive, ghosts
+        if asked not in self._known:
+            self._known[asked] = self._lines_into(*asked)
+        return self._known[asked]
+
+    @cached_property
+    def _known(self) -> dict[tuple[int, int, bool], Lines]:
+        """What was asked before: it is the same on each controller and at each supply."""
+        return {}
+
+    def _lines_into(self, sense: int, drive: int, ghosts: bool) -> Lines:
         into_sense, into_drive = self._feeding
         passed = -1 if ghosts else ~self._senses_of[drive]
         drives, senses, waiting = 0, 1 << sense, [sense]
@@ -83,6 +94,10 @@ class Network(Record):
                 senses |= new
                 waiting += bits(new)
         return Lines(bits(drives), bits(senses & ~(1 << sense)))
+
+    def senses_of(self, drive: int) -> tuple[int, ...]:
+        """Return the sensed lines that have a key on a driven one."""
+        return bits(self._senses_of[drive])
 
     @cached_property
     def _senses_of(self) -> list[int]:

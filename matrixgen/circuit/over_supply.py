@@ -6,7 +6,9 @@ from functools import cached_property
 
 from matrixgen.boards import DiodePart, Mounted, builtin_diodes
 from matrixgen.circuit.leakage import Leakage
-from matrixgen.circuit.levels import Levels, LowLevel
+from matrixgen.circuit.levels import Levels
+from matrixgen.circuit.low_level import LowLevel
+from matrixgen.circuit.network import Network
 from matrixgen.model import Matrix
 from matrixgen.record import Record
 
@@ -21,15 +23,21 @@ class LevelsOverSupply(Record):
     """
 
     mounted: Mounted
-    matrix: Matrix
+    network: Network
     diode: DiodePart
     most_down: int | None = MOST_DOWN
+
+    @property
+    def matrix(self) -> Matrix:
+        """The lines and keys of the network."""
+        return self.network.matrix
 
     @cached_property
     def each(self) -> tuple[Levels, ...]:
         """The levels at the least supply, at the usual one, and at the most."""
         return tuple(
-            Levels(one, self.matrix, self.diode, self.most_down) for one in self.mounted.at_supplies
+            Levels(one, self.network, self.diode, self.most_down)
+            for one in self.mounted.at_supplies
         )
 
     @cached_property
@@ -83,7 +91,7 @@ class LevelsOverSupply(Record):
         supply = max(self.mounted.profile.supplies)
         parts = [part for part in builtin_diodes().values() if part.reverse_volts >= supply]
         for part in parts:
-            other = LevelsOverSupply(self.mounted, self.matrix, part, self.most_down)
+            other = LevelsOverSupply(self.mounted, self.network, part, self.most_down)
             if other.is_sure and Leakage(self.mounted, self.matrix, part).is_sure:
                 return other
         return None

@@ -16,7 +16,7 @@ from matrixgen.boards import DiodePart, Mounted, usual_diode
 from matrixgen.boards.on_board import weakest_feed
 from matrixgen.circuit.lengths import centres_mm, wire_metres
 from matrixgen.circuit.planned import WIRE_FARAD_PER_METRE
-from matrixgen.model import Line, Matrix
+from matrixgen.model import Contact, Line, Matrix
 from matrixgen.record import Record
 
 NEVER_HIGH = 0.99
@@ -111,7 +111,7 @@ class Settling(Record):
     def _joined(self, number: int) -> list[Line]:
         """Return a sensed line and, if a key without a diode is on it, every other line too."""
         line = self.matrix.senses[number]
-        if any(one.diode == "none" and one.sense == number for one in self.matrix.contacts):
+        if any(one.sense == number for one in self._bare):
             return [line, *self.matrix.drives, *self.matrix.senses]
         return [line]
 
@@ -122,5 +122,10 @@ class Settling(Record):
         )
 
     def _diodes(self, line: Line) -> int:
-        bare = {one.key for one in self.matrix.contacts if one.diode == "none"}
+        bare = {one.key for one in self._bare}
         return len({word.text for word in line.visits} - bare)
+
+    @cached_property
+    def _bare(self) -> tuple[Contact, ...]:
+        """The keys without a diode."""
+        return tuple(one for one in self.matrix.contacts if one.diode == "none")

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from matrixgen.boards import Mounted, Profile, builtin_names, builtin_profile, usual_diode
 from matrixgen.boards.diode_part import DiodePart
+from matrixgen.circuit.network import Network
 from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.fit.block import block_text, diodes_text, filled_block, lines_text, with_block
 from matrixgen.fit.choice import Choice
@@ -100,7 +101,7 @@ class Fit(Record):
             mounted = self._mounted(profile, lines)
             if mounted is None:
                 continue
-            levels = LevelsOverSupply(mounted, matrix_of(mounted.keyboard), self.diode)
+            levels = LevelsOverSupply(mounted, Network(matrix_of(mounted.keyboard)), self.diode)
             if levels.diode_to_take is not self.diode:
                 return levels.diode_to_take.name
         return self.diode.name

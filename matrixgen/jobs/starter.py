@@ -6,6 +6,7 @@ from pathlib import Path
 
 from matrixgen.boards import Pin, Profile, usual_diode
 from matrixgen.boards.paths import as_written
+from matrixgen.circuit.network import Network
 from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.emit.jinja import environment
 from matrixgen.format.formatted import formatted
@@ -39,7 +40,9 @@ def _sure_diode(path: Path, profile: Profile) -> str:
     usual = usual_diode()
     text = _text(path.stem, path, profile, usual.name)
     for mounted in examine_text(str(path), text, path.parent).mounted:
-        return LevelsOverSupply(mounted, matrix_of(mounted.keyboard), usual).diode_to_take.name
+        return LevelsOverSupply(
+            mounted, Network(matrix_of(mounted.keyboard)), usual
+        ).diode_to_take.name
     return usual.name
 
 

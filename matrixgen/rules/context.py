@@ -10,6 +10,7 @@ from typing import Protocol
 from matrixgen.boards.mounted import Mounted
 from matrixgen.boards.profile import Profile
 from matrixgen.circuit.ghost_report import GhostReport
+from matrixgen.circuit.network import Network
 from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.circuit.settling import Settling
 from matrixgen.model import (
@@ -127,8 +128,8 @@ class MountedContext(Record):
         if self.mounted.diode is None:
             return None
         is_seen = any(one.diode == "toward" for one in self.matrix.contacts)
-        matrix = turned_right(self.matrix) if is_seen else self.matrix
-        return LevelsOverSupply(self.mounted, matrix, self.mounted.diode)
+        network = Network(turned_right(self.matrix) if is_seen else self.matrix)
+        return LevelsOverSupply(self.mounted, network, self.mounted.diode)
 
     @property
     def profile(self) -> Profile:

@@ -24,7 +24,7 @@ from matrixgen.source.limits import LIMITS, Limits
 from matrixgen.source.load import load_text
 from matrixgen.source.names import KEY, Names
 from matrixgen.source.parser import parse
-from matrixgen.source.reporter import Reporter, TooManyFindings
+from matrixgen.source.reporter import ReadingEnds, Reporter
 from matrixgen.source.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
@@ -72,7 +72,7 @@ def _design_of(source: SourceText, limits: Limits) -> tuple[Design | None, list[
 
             report_mistakes(reporter, parsed.mistakes)
         design = _read(reporter, parsed.tree)
-    except TooManyFindings:
+    except ReadingEnds:
         pass  # the last finding says so
     findings = in_file_order(reporter.findings)
     return (None if any(found.is_error for found in findings) else design), findings

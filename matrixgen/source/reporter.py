@@ -21,8 +21,8 @@ _PIECE = r"[^\s:=,+#]+"
 _NAME = r"\w[\w-]*"
 
 
-class TooManyFindings(Exception):
-    """Raised after the last finding that a file may have: whoever reads it ends there."""
+class ReadingEnds(Exception):
+    """Raised after a finding that says of a file that what follows is not read."""
 
 
 class Reporter:
@@ -57,7 +57,7 @@ class Reporter:
         if len(self.findings) >= self.limits.findings:
             message = f"a file may have {self.limits.findings} findings; what follows is not read"
             self.findings.append(problem("over-the-limit").at(span, message))
-            raise TooManyFindings
+            raise ReadingEnds
         found = problem(slug).at(span, message, help=help, notes=notes, about=about, fix=fix)
         self.findings.append(found)
 

@@ -12,6 +12,7 @@ import pytest
 
 from matrixgen.boards import Mounted, builtin_diodes
 from matrixgen.circuit.levels import Levels
+from matrixgen.circuit.network import Network
 from matrixgen.circuit.planned import SWITCH_OHM
 from matrixgen.model import Keyboard, Matrix, Mounting, Press, matrix_of
 from matrixgen.record import changed
@@ -49,7 +50,9 @@ def on_chip(pad: Keyboard, supply: float, ohm: float, low: float, family: str = 
 @pytest.mark.parametrize(("supply", "ohm", "low", "margin"), DATASHEETS.values(), ids=DATASHEETS)
 def test_one_key_has_the_margin_that_was_worked_by_hand(supply, ohm, low, margin) -> None:
     pad = keyboard([["A"]], ONE_KEY)
-    levels = Levels(on_chip(pad, supply, ohm, low), matrix_of(pad), builtin_diodes()["1N4148"])
+    levels = Levels(
+        on_chip(pad, supply, ohm, low), Network(matrix_of(pad)), builtin_diodes()["1N4148"]
+    )
     assert levels.worst is not None
     assert levels.worst.margin == pytest.approx(margin, abs=0.006)  # they are given to 10 mV
     made_of = (levels.worst.output_volts, levels.worst.diode_volts, levels.worst.switch_volts)
@@ -60,7 +63,8 @@ def test_a_schottky_diode_gives_a_third_of_a_volt_more() -> None:
     pad = keyboard([["A"]], ONE_KEY)
     chip = on_chip(pad, 3.3, 20e3, 0.56)
     silicon, schottky = (
-        Levels(chip, matrix_of(pad), builtin_diodes()[name]).worst for name in ("1N4148", "BAT54")
+        Levels(chip, Network(matrix_of(pad)), builtin_diodes()[name]).worst
+        for name in ("1N4148", "BAT54")
     )
     assert silicon and schottky
     # Diotech, Formosa and Rectron: at most 0.24 V at 0.1 mA, where the silicon one has 0.54 V.
@@ -74,7 +78,7 @@ def levels_of(of: Matrix, model: dict[str, float]) -> Levels:
     lines = [line.name for line in (*of.drives, *of.senses)]
     pins = {name.text: word(pin.name) for name, pin in zip(lines, chip.profile.pins, strict=False)}
     chip = changed(chip, mounting=Mounting(word("chip"), pins))
-    return Levels(chip, of, shockley(model))
+    return Levels(chip, Network(of), shockley(model))
 
 
 @pytest.mark.parametrize("seed", range(3))
@@ -112,7 +116,9 @@ def test_whatever_keys_are_down_no_level_is_above_the_worst_one(seed: int) -> No
 
 def test_a_typical_1n4148_is_within_25_millivolts_of_a_maker_s_spice_model() -> None:
     pad = keyboard([["A"]], ONE_KEY)
-    levels = Levels(on_chip(pad, 5.0, 20e3, 0.9), matrix_of(pad), builtin_diodes()["1N4148"])
+    levels = Levels(
+        on_chip(pad, 5.0, 20e3, 0.9), Network(matrix_of(pad)), builtin_diodes()["1N4148"]
+    )
     circuit = changed(levels.circuit(), drop=builtin_diodes()["1N4148"].drop())
     of = matrix({(0, 0): "toward"})
     from matrixgen.circuit.solve import volts

@@ -13,6 +13,7 @@ from matrixgen.boards import Mounted, builtin_diodes, builtin_profile
 from matrixgen.boards.on_board import LIGHT_OHM, LIGHT_VOLTS
 from matrixgen.circuit.leakage import Leakage
 from matrixgen.circuit.levels import Levels
+from matrixgen.circuit.network import Network
 from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.model import Matrix, Mounting, Press
 from matrixgen.record import changed
@@ -54,7 +55,7 @@ def test_five_by_fourteen_keys_on_an_atmega32u4(supply: float, down: int, margin
     of = full(5, 14)
     board = on("atmega32u4", of)
     there = changed(board, profile=board.profile.at_supply(supply))
-    worst = Levels(there, of, SILICON, down).worst
+    worst = Levels(there, Network(of), SILICON, down).worst
     assert worst is not None and worst.down == down
     assert worst.margin == pytest.approx(margin, abs=0.006)
 
@@ -62,25 +63,25 @@ def test_five_by_fourteen_keys_on_an_atmega32u4(supply: float, down: int, margin
 def test_so_it_passes_with_ten_and_fails_with_all() -> None:
     of = full(5, 14)
     board = on("atmega32u4", of)
-    ten, all_of_them = (LevelsOverSupply(board, of, SILICON, most) for most in (10, None))
+    ten, all_of_them = (LevelsOverSupply(board, Network(of), SILICON, most) for most in (10, None))
     assert ten.is_sure and not all_of_them.is_sure
     assert all_of_them.worst and all_of_them.worst.supply == 4.35
     assert all_of_them.fails_from(all_of_them.worst) == 12
     for down in (11, 12):  # and with so many it does
-        assert LevelsOverSupply(board, of, SILICON, down).is_sure == (down < 12)
+        assert LevelsOverSupply(board, Network(of), SILICON, down).is_sure == (down < 12)
 
 
 @pytest.mark.parametrize("name", ["atmega32u4", "stick-32u4", "rp2040", "stm32f401cc", "esp32-s3"])
 def test_no_supply_of_the_range_is_worse_than_the_three_that_are_reckoned_with(name: str) -> None:
     of = full(4, 12)
     board = on(name, of)
-    worst = LevelsOverSupply(board, of, SILICON).worst
+    worst = LevelsOverSupply(board, Network(of), SILICON).worst
     assert worst is not None
     least, _, most = board.profile.supplies
     for step in range(21):
         supply = least + (most - least) * step / 20
         there = changed(board, profile=board.profile.at_supply(supply))
-        level = Levels(there, of, SILICON, 10).worst
+        level = Levels(there, Network(of), SILICON, 10).worst
         assert level is not None and level.margin >= worst.margin - 1e-9
 
 
@@ -95,7 +96,9 @@ def levels_per_pin(chance: Random, of: Matrix) -> Levels:
     board = mounted(keyboard([["A"]], {"base": {"A": Press(4)}}), changed(chip, pins=pins))
     lines = [line.name.text for line in (*of.drives, *of.senses)]
     names = dict(zip(lines, (word(pin.name) for pin in pins), strict=False))
-    return Levels(changed(board, mounting=Mounting(word("c"), names)), of, shockley(FAIRCHILD))
+    return Levels(
+        changed(board, mounting=Mounting(word("c"), names)), Network(of), shockley(FAIRCHILD)
+    )
 
 
 @pytest.mark.parametrize("seed", range(2))
@@ -120,7 +123,7 @@ def test_a_light_to_the_supply_counts_in_the_low_level_as_ngspice_has_it() -> No
     for line in ("c0", "r0"):
         board = on("board-f103", of, {line: "PC13"})
         supply = board.profile.supply_volts
-        level = Levels(board, of, shockley(FAIRCHILD)).worst
+        level = Levels(board, Network(of), shockley(FAIRCHILD)).worst
         assert level is not None
         node = "d0" if line == "c0" else "s0"
         netlist = [
@@ -137,7 +140,7 @@ def test_a_light_to_the_supply_counts_in_the_low_level_as_ngspice_has_it() -> No
         printed = run(netlist, ["op", "print v(s0)"])
         there = float(printed.split("v(s0) =")[1].split()[0])
         assert level.volts - 6e-3 < there <= level.volts  # we let no current fall with the output
-        without = Levels(on("board-f103", of), of, shockley(FAIRCHILD)).worst
+        without = Levels(on("board-f103", of), Network(of), shockley(FAIRCHILD)).worst
         assert without is not None and level.volts > without.volts + 0.02
 
 
@@ -174,7 +177,10 @@ def test_a_schottky_row_falls_to_a_volt_and_a_half_on_an_rp2040_and_silicon_does
     assert worst.volts == pytest.approx(3.3 - 4 * 2e-6 * 2**2.5 * 80e3 / 2, abs=1e-6)
     assert not Leakage(board, of, builtin_diodes()["BAT85"]).is_sure
     assert Leakage(board, of, SILICON).is_sure
-    assert LevelsOverSupply(board, of, builtin_diodes()["BAT85"]).with_a_sure_diode is not None
+    assert (
+        LevelsOverSupply(board, Network(of), builtin_diodes()["BAT85"]).with_a_sure_diode
+        is not None
+    )
 
 
 def test_what_a_light_holds_low_is_not_laid_at_the_diodes_door() -> None:
@@ -187,7 +193,7 @@ def test_no_diode_is_proposed_that_leaks_or_breaks_down() -> None:
     of = full(7, 5)
     for name in ("stick-32u4-3v3", "rp2040", "stm32f401cc", "at90usb162"):
         board = on(name, of)
-        other = LevelsOverSupply(board, of, SILICON).with_a_sure_diode
+        other = LevelsOverSupply(board, Network(of), SILICON).with_a_sure_diode
         assert other is not None and other.is_sure
         assert Leakage(board, of, other.diode).is_sure
         assert other.diode.reverse_volts >= max(board.profile.supplies)

@@ -10,6 +10,7 @@ from matrixgen.circuit.figures.supply import high_figures, supply_figures
 from matrixgen.circuit.figures.times import settling_figures, time_figures
 from matrixgen.circuit.ghost_report import GhostReport
 from matrixgen.circuit.leakage import Leakage
+from matrixgen.circuit.network import Network
 from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.circuit.settling import Settling
 from matrixgen.circuit.timing import Timing
@@ -30,7 +31,7 @@ def figures_of(mounted: Mounted) -> list[Section]:
     timing = Timing(mounted, matrix, settling.firmware_us)
     sections: list[Section | None] = [supply_figures(mounted.profile)]
     if mounted.diode:
-        levels = LevelsOverSupply(mounted, matrix, mounted.diode, most_down=None)
+        levels = LevelsOverSupply(mounted, Network(matrix), mounted.diode, most_down=None)
         sections += [level_figures(levels), high_figures(Leakage(mounted, matrix, mounted.diode))]
     sections += [settling_figures(settling), time_figures(timing)]
     return [section for section in sections if section]

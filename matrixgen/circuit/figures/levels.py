@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from matrixgen.boards import Pin, Profile
 from matrixgen.circuit.figures.figure import Figure, Input, Section, Source, planned
-from matrixgen.circuit.levels import Levels, LowLevel
+from matrixgen.circuit.levels import Levels
+from matrixgen.circuit.low_level import LowLevel
 from matrixgen.circuit.over_supply import MOST_DOWN, LevelsOverSupply
 from matrixgen.circuit.planned import COLDEST_CELSIUS, SWITCH_OHM
 from matrixgen.model.prose import counted
@@ -98,7 +99,7 @@ def _low(worst: LowLevel, levels: Levels) -> Figure:
 
 def _current(worst: LowLevel, levels: Levels) -> Figure:
     line = levels.matrix.senses[worst.contact.sense]
-    feed, pin = levels.feed_of(line), levels.mounted.pin_of(line)
+    feed, pin = levels.feeds.of(line), levels.mounted.pin_of(line)
     part = (
         f" with the {pin.part} on the board"
         if pin and feed.ohm != _own_pull_up(levels, pin)

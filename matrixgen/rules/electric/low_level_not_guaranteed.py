@@ -52,7 +52,7 @@ more keys do.
 
 from collections.abc import Iterator
 
-from matrixgen.circuit.levels import LowLevel
+from matrixgen.circuit.low_level import LowLevel
 from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.circuit.planned import COLDEST_CELSIUS
 from matrixgen.circuit.units import shown

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import Media, Press
@@ -12,7 +13,7 @@ from matrixgen.source.blocks.given_once import report_doubled
 from matrixgen.source.blocks.millimetres import check_unit
 from matrixgen.source.blocks.places import Places
 from matrixgen.source.names import RESERVED, Names, in_range
-from matrixgen.source.reporter import Reporter, tokens, trees
+from matrixgen.source.reporter import ReadingEnds, Reporter, tokens, trees
 from matrixgen.usages import modifier_bit, usage_of
 from matrixgen.usages.media import media_usage_of
 
@@ -23,6 +24,9 @@ if TYPE_CHECKING:
 
 SMALLEST_KEY = 0.25
 
+ENOUGH = 2
+"""Times as many keys as a keyboard may have: of a file with more, nothing further is read."""
+
 
 def plate_of(reporter: Reporter, block: Node, names: Names) -> Plate:
     """Return the block `plate`; every key's name goes into `names`."""
@@ -32,7 +36,7 @@ def plate_of(reporter: Reporter, block: Node, names: Names) -> Plate:
     reader.clusters.check_heights()
     reader.places.check_number()
     lines = tuple(reader.lines)
-    _check_number(reporter, lines)
+    _check_number(reporter, lines, "")
     if not lines and not reporter.lost_lines(reporter.whole(block)):
         reporter.report(
             "missing-statement",
@@ -64,7 +68,7 @@ class _PlateReader:
         self._names = names
         self._x = self._y = self._turned = 0.0
         self._down = 0.0
-        self._of_cluster = 0
+        self._of_cluster = self._number = 0
         self.clusters = Clusters(reporter)
         self.places = Places(reporter)
         self.lines: list[PlateLine] = []
@@ -79,7 +83,9 @@ class _PlateReader:
             self._down, self._of_cluster = 0.0, 0
 
     def _read_line(self, part: Node) -> None:
-        keys = list(self._keys(part))
+        room = ENOUGH * self._reporter.limits.keys - self._number
+        keys = list(islice(self._keys(part), room))
+        self._number += len(keys)
         for key in keys:
             self._define(key)
         if self.clusters.open and self.clusters.open.mirror:
@@ -89,6 +95,9 @@ class _PlateReader:
         line = PlateLine(tuple(keys), cluster_name, self._reporter.whole(part))
         self.clusters.add(line)
         self.lines.append(line)
+        if len(keys) == room:
+            _check_number(self._reporter, self.lines, "; what follows is not read")
+            raise ReadingEnds
 
     def _keys(self, part: Node) -> Iterator[Key]:
         """Yield a line's keys from left to right, upright and in their cluster's frame."""
@@ -170,9 +179,9 @@ class _PlateReader:
         return float(digits)
 
 
-def _check_number(reporter: Reporter, lines: tuple[PlateLine, ...]) -> None:
+def _check_number(reporter: Reporter, lines: Sequence[PlateLine], and_then: str) -> None:
     keys = [key for line in lines for key in line.keys]
     most = reporter.limits.keys
     if len(keys) > most:
-        message = f"this is key number {most + 1}; a keyboard has at most {most} keys"
+        message = f"this is key number {most + 1}; a keyboard has at most {most} keys{and_then}"
         reporter.report("over-the-limit", keys[most].name.span, message)
