@@ -1,5 +1,6 @@
 """`matrixgen fmt`: what it writes, shows and refuses, and with what exit status."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -8,8 +9,12 @@ from matrixgen.cli import fmt
 from matrixgen.format import formatted as room
 from tests.cli.conftest import GOOD
 
-LOOSE = GOOD.replace("line A B", "line  A   B").replace("on PB0  A\n", "on PB0 A # left\n")
-FORM = GOOD.replace("on PB0  A\n", "on PB0  A  # left\n")
+NAME, AFTER_PIN = " " * 12, " " * 3
+"""A name takes twelve letters of a line, and two blanks are behind the columns."""
+
+PLAIN = re.sub(r" (\w\w) on (P\w\d)  ", rf" \1{NAME[2:]}on \2{AFTER_PIN}", GOOD)
+LOOSE = PLAIN.replace("line A B", "line  A   B").replace("on PB0   A\n", "on PB0 A # left\n")
+FORM = PLAIN.replace("on PB0   A\n", "on PB0   A  # left\n")
 
 
 def bytes_of(program, name):
@@ -68,10 +73,10 @@ DIFF = """\
  wiring
    drive columns, sense rows
    diodes 1N4148, band toward columns
-   row    r0 on PD0  A B
--  column c0 on PB0 A # left
-+  column c0 on PB0  A  # left
-   column c1 on PB1  B
+   row    r0          on PD0   A B
+-  column c0          on PB0 A # left
++  column c0          on PB0   A  # left
+   column c1          on PB1   B
 """.format(blank=" ")
 
 
