@@ -1,18 +1,17 @@
 """What can be made again, kept in the user's cache folder from one run to the next.
 
 A file is written under another name first and then renamed, so that a reader never sees half of
-one. It begins with the hash of the rest: a damaged file is as good as none.
+one. It begins with the checksum of the rest: a damaged file is as good as none.
 """
 
 from __future__ import annotations
 
-import hashlib
 import os
 import stat
 import sys
-import tempfile
 from functools import cache
 from pathlib import Path
+from zlib import crc32
 
 from matrixgen.reading import read_regular
 from matrixgen.resources import resource
@@ -20,7 +19,8 @@ from matrixgen.resources import resource
 MOST_BYTES = 50_000_000
 """The largest file that is read: nobody keeps as much."""
 
-_DIGEST = hashlib.sha256().digest_size
+_LENGTH = 4
+"""Bytes of the checksum."""
 
 
 def cache_folder() -> Path:
@@ -36,6 +36,8 @@ def cache_folder() -> Path:
 
 def kept_json(kind: str, name: str) -> Path:
     """Return the file in which one kind of thing is kept as JSON, under a name of any letters."""
+    import hashlib
+
     digest = hashlib.sha256(name.encode("utf-8", "surrogateescape")).hexdigest()
     return cache_folder() / kind / f"{digest[:32]}.json"
 
@@ -46,17 +48,23 @@ def kept(path: Path) -> bytes | None:
         content = read_regular(path, MOST_BYTES)
     except OSError:
         return None
-    is_whole = hashlib.sha256(content[_DIGEST:]).digest() == content[:_DIGEST]
-    return content[_DIGEST:] if is_whole else None
+    is_whole = _checksum(content[_LENGTH:]) == content[:_LENGTH]
+    return content[_LENGTH:] if is_whole else None
+
+
+def _checksum(content: bytes) -> bytes:
+    return crc32(content).to_bytes(_LENGTH)  # a hash tells no more of damage, and loads a library
 
 
 def keep(content: bytes, path: Path) -> None:
     """Keep it in a file; the folder is made. Raises `OSError`, and then leaves nothing behind."""
+    import tempfile  # it is seldom that something is new
+
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, name = tempfile.mkstemp(dir=path.parent, suffix=".part")
     try:
         with os.fdopen(handle, "wb") as part:
-            part.write(hashlib.sha256(content).digest() + content)
+            part.write(_checksum(content) + content)
         Path(name).replace(path)
     except BaseException:
         Path(name).unlink(missing_ok=True)
@@ -70,6 +78,8 @@ def program_version() -> str:
     It is the names, sizes and times of its files; their contents would take longer to read than
     what is kept under it takes to make.
     """
+    import hashlib
+
     folders = [Path(__file__).parent, resource("boards"), resource("grammar")]
     files = sorted(path for folder in folders for path in folder.rglob("*"))
     said = [_stamp(path) for path in files if "__pycache__" not in path.parts]

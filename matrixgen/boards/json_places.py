@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from dataclasses import dataclass, field
 
 from matrixgen.model.text import Span
 
@@ -20,13 +19,17 @@ _SCALAR = re.compile(r"[^\s,\]}]+")
 _BLANK = re.compile(r"\s*")
 
 
-@dataclass
 class JsonPlaces:
-    """The span of each value (`values`) and of each name (`names`), and names given twice."""
+    """The span of each value (`values`) and of each name (`names`), and names given twice.
 
-    values: dict[JsonPath, Span] = field(default_factory=dict)
-    names: dict[JsonPath, Span] = field(default_factory=dict)
-    doubled: list[tuple[JsonPath, Span]] = field(default_factory=list)
+    It is no dataclass: to import what makes those takes nearly as long as to start Python.
+    """
+
+    def __init__(self, whole: Span | None = None) -> None:
+        """Begin with the place of the whole document, where it is known."""
+        self.values: dict[JsonPath, Span] = {} if whole is None else {(): whole}
+        self.names: dict[JsonPath, Span] = {}
+        self.doubled: list[tuple[JsonPath, Span]] = []
 
     def nearest(self, path: JsonPath) -> Span:
         """Return the span of the value at `path`, or of what lies closest around it."""

@@ -69,7 +69,8 @@ def _laid(own: list[Document], below: list[Document]) -> Iterator[tuple[int | No
 
 def places_of(whole: Whole, own: Document, places: JsonPlaces) -> JsonPlaces:
     """Return where the parts of the whole stand: in the profile's own text, or at its `like`."""
-    found = JsonPlaces({(): places.values[()]}, {}, places.doubled)
+    found = JsonPlaces(places.values[()])
+    found.doubled = places.doubled
     for path in _paths(whole.document):
         there = path
         if path[0] == "pins" and len(path) > 1:

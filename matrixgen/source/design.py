@@ -28,7 +28,7 @@ from matrixgen.source.reporter import ReadingEnds, Reporter
 from matrixgen.source.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node
 
 
 def read_design(

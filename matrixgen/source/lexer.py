@@ -1,50 +1,44 @@
-"""The contextual lexer of Lark, made for a short run.
+"""What stands at a place of a text, of the words that the parser can be waiting for there.
 
-Lark compiles one regular expression for each set of terminals that the parser can be waiting for:
-31 of them in an ordinary file, which takes longer than parsing it. Here each terminal is compiled
-once, the first time it is needed, and a set of terminals is tried one after the other, in Lark's
-order. A terminal that is a plain word never matches the start of a longer word.
+One regular expression for each set of terminals takes longer to compile than an ordinary file to
+parse. So each terminal is compiled once, the first time it is needed, and those of a set are tried
+one after the other, in Lark's order; a set that many files have needed is then compiled as one. A
+terminal that is a plain word never matches the start of a longer word.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping
-from copy import copy
+from collections.abc import Sequence, Set
 from functools import cache, cached_property
-from typing import TYPE_CHECKING, Any
 
-from lark.lexer import BasicLexer, ContextualLexer
+from matrixgen.source.tables import Tables, Terminal, keys_tables
 
-if TYPE_CHECKING:
-    from lark.common import LexerConf
-    from lark.lexer import TerminalDef
-    from lark.utils import TextSlice
+MANY = 5_000
+"""After so many words, one expression for a set has been worth its compiling."""
 
 _compiled = cache(re.compile)
 
 
 class TerminalSet:
-    """Terminals that may come next: what Lark calls a scanner."""
+    """Terminals that may come next."""
 
-    def __init__(self, terminals: Collection[TerminalDef]) -> None:
+    def __init__(self, terminals: Sequence[Terminal]) -> None:
         """Take the terminals in the order in which they are to be tried."""
-        self.allowed_types = frozenset(terminal.name for terminal in terminals)
-        patterns = [one for one in terminals if one.pattern.type == "re"]
-        self._patterns = [(_compiled(one.pattern.to_regexp()).match, one.name) for one in patterns]
-        plain = [one for one in terminals if one.pattern.type == "str"]
-        self._words = {one.pattern.value: one.name for one in plain}
+        self._patterns = [one for one in terminals if one.word is None]
+        self._matches = [(_compiled(one.regular).match, one.name) for one in self._patterns]
+        self._words = {one.word: one.name for one in terminals if one.word is not None}
+        self._left = MANY
 
-    def match(self, text: TextSlice[str], position: int) -> tuple[str, str] | None:
+    def match(self, text: str, position: int) -> tuple[str, str] | None:
         """Return what stands at a place of the text, and its terminal's name."""
-        whole = text.text
-        for matches, name in self._patterns:
-            found = matches(whole, position)
+        for matches, name in self._matches:
+            found = matches(text, position)
             if found:
                 value = found.group()
                 return value, self._words.get(value, name)
         for word, name in self._words.items():
-            if whole.startswith(word, position) and not _goes_on(whole, position, word):
+            if text.startswith(word, position) and not _goes_on(text, position, word):
                 return word, name
         return None
 
@@ -55,39 +49,40 @@ def _goes_on(text: str, position: int, word: str) -> bool:
     return word[-1].isalpha() and (after.isalnum() or after in ("-", "_"))
 
 
-class _Terminals(BasicLexer):
-    """Lark's lexer for one set of terminals, with a `TerminalSet` to try them."""
+class Lexer:
+    """The terminals of a language in sets, each made when it is first asked for."""
 
-    def _build_scanner(self) -> Any:
-        self.callback = dict(self.user_callbacks)
-        return TerminalSet(self.terminals)
+    def __init__(self, tables: Tables) -> None:
+        self.tables = tables
+        self._by_state: dict[int, TerminalSet] = {}
+        self._by_names: dict[tuple[str, ...], TerminalSet] = {}
 
+    def of_state(self, state: int) -> TerminalSet:
+        """Return the terminals that may come in a state of the parser."""
+        if state not in self._by_state:
+            self._by_state[state] = self._set({*self.tables.states[state], *self.tables.ignored})
+        return self._by_state[state]
 
-class _ByState(dict[int, _Terminals]):
-    """The lexer for each state of the parser, made when it is first asked for."""
-
-    def __init__(self, conf: LexerConf, states: Mapping[int, Collection[str]]) -> None:
-        self._conf = conf
-        self._states = states
-
-    def __missing__(self, state: int) -> _Terminals:
-        conf = copy(self._conf)
-        known = conf.terminals_by_name
-        names = {*self._states[state], *conf.ignore}
-        conf.terminals = [known[name] for name in names if name in known]
-        return self.setdefault(state, _Terminals(conf))
-
-
-class KeysLexer(ContextualLexer):
-    """Lark's contextual lexer, which makes a lexer for a state when the parser first gets there."""
-
-    def __init__(
-        self, conf: LexerConf, states: Mapping[int, Collection[str]], always_accept: object = ()
-    ) -> None:
-        self._conf = conf
-        self.lexers = _ByState(conf, states)  # type: ignore[assignment]  # `dict` is invariant
+    @property
+    def every(self) -> TerminalSet:
+        """All terminals, to say what an unexpected word is."""
+        return self._set({one.name for one in self.tables.terminals})
 
     @cached_property
-    def root_lexer(self) -> _Terminals:  # type: ignore[override]  # only errors need it
-        """The lexer for any terminal at all, to say what an unexpected word is."""
-        return _Terminals(self._conf)
+    def meant(self) -> frozenset[str]:
+        """The terminals that trees keep in any case: all but words of the language and signs."""
+        patterns = (one.name for one in self.tables.terminals if one.word is None)
+        return frozenset(name for name in patterns if not name.startswith("_"))
+
+    def _set(self, names: Set[str]) -> TerminalSet:
+        wanted = [one for one in self.tables.terminals if one.name in names]
+        known = tuple(one.name for one in wanted)
+        if known not in self._by_names:
+            self._by_names[known] = TerminalSet(wanted)
+        return self._by_names[known]
+
+
+@cache
+def keys_lexer() -> Lexer:
+    """Return the lexer of the language; the same one each time."""
+    return Lexer(keys_tables())

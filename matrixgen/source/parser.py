@@ -10,11 +10,8 @@ from matrixgen.record import Record
 if TYPE_CHECKING:
     import re
 
-    from lark import Token, Tree
-    from lark.lexer import LineCounter
-    from lark.parsers.lalr_interactive_parser import InteractiveParser
-
-    Node = Tree[Token]
+    from matrixgen.source.automaton import Automaton
+    from matrixgen.source.syntax import Node, Token
 
 BLOCK_END = "_BLOCK_END"
 LINE_ENDS = frozenset({BLOCK_END, "_LINE_END", "$END"})
@@ -70,30 +67,34 @@ class Parsed(Record):
 
 def parse(source: str, most_mistakes: int, *, keeps_all: bool = False) -> Parsed:
     """Return the tree of a text whose line ends are single line feeds, and its mistakes."""
-    from lark.exceptions import UnexpectedInput
-
-    from matrixgen.source.tables import keys_parser
+    from matrixgen.source.automaton import Automaton
+    from matrixgen.source.lexer import keys_lexer
 
     text = "\n" + source  # every line, the first one too, has a line end before it
-    parser = keys_parser(keeps_all=True) if keeps_all else keys_parser()  # as the cache knows them
-    reader = parser.parse_interactive(text)
-    _counter(reader).line = 0
+    return parsed_by(Automaton(text, keys_lexer(), keeps_all=keeps_all), text, most_mistakes)
+
+
+def parsed_by(reader: Automaton, text: str, most_mistakes: int) -> Parsed:
+    """Return what a parser that has not begun makes of its text, from a line feed on."""
+    from matrixgen.source.automaton import Unexpected
+
+    reader.line = 0
     mistakes: list[Mistake] = []
     while True:
         try:
-            return Parsed(reader.resume_parse(), mistakes)  # type: ignore[no-untyped-call]
-        except UnexpectedInput as error:
-            mistakes.append(_recover(reader, getattr(error, "token", None), text))
+            return Parsed(reader.resume(), mistakes)
+        except Unexpected as error:
+            mistakes.append(_recover(reader, error.token, text))
             if len(mistakes) == most_mistakes:
                 _move_to(reader, text, len(text))
 
 
-def _recover(reader: InteractiveParser, token: Token | None, text: str) -> Mistake:
+def _recover(reader: Automaton, token: Token | None, text: str) -> Mistake:
     """Put the broken line aside, or the block whose first line it is; say what broke it.
 
     `token` is what the parser did not expect, or None where the lexer could not make a token.
     """
-    state, position = reader.parser_state.position, _counter(reader).char_pos
+    state, position = reader.states[-1], reader.position
     line_end = _forget_line(reader)
     in_header = line_end is None or line_end.type == BLOCK_END
     start, first_line = _line_at(text, line_end or token, position)
@@ -116,20 +117,18 @@ def _recover(reader: InteractiveParser, token: Token | None, text: str) -> Mista
 def _line_at(text: str, token: Token | None, position: int) -> tuple[int, int]:
     """Return where a line starts, and its number: the one after a line end, or of a word."""
     if token is not None:
-        position = (token.end_pos if token.type in LINE_ENDS else token.start_pos) or 0
+        position = token.end_pos if token.type in LINE_ENDS else token.start_pos
     start = text.rfind("\n", 0, position) + 1
     return start, text.count("\n", 0, start)
 
 
-def _forget_line(reader: InteractiveParser) -> Token | None:
+def _forget_line(reader: Automaton) -> Token | None:
     """Take what the parser holds of this line off its stacks; return the line end before it."""
-    stacks = reader.parser_state
-    while stacks.value_stack:
-        stacks.state_stack.pop()
-        value = stacks.value_stack.pop()
-        if getattr(value, "type", None) in LINE_ENDS:
-            line_end: Token = value
-            return line_end
+    while reader.values:
+        reader.states.pop()
+        value = reader.values.pop()
+        if isinstance(value, str) and value.type in LINE_ENDS:
+            return value
     return None
 
 
@@ -157,7 +156,7 @@ def _found(text: str, start: int, position: int, token: Token | None) -> tuple[i
         run = pattern(_RUN).match(text, position)
         return position, run.group() if run else ""
     if token.type not in LINE_ENDS:
-        return token.start_pos or 0, str(token)
+        return token.start_pos, str(token)
     pieces = pattern(_PIECE).finditer(text, start, _end_of(text, start, of_block=False))
     last = [piece for piece in pieces if not piece.group().startswith("#")][-1]
     return last.start(), last.group()
@@ -171,18 +170,9 @@ def pattern(regular: str) -> re.Pattern[str]:
     return re.compile(regular)
 
 
-def _counter(reader: InteractiveParser) -> LineCounter:
-    """Return the lexer's place in the text."""
-    state = reader.lexer_thread.state
-    assert state is not None  # it is None only for a parser without a text
-    return state.line_ctr
-
-
-def _move_to(reader: InteractiveParser, text: str, position: int) -> None:
-    """Let the lexer go on at `position`, before or after where it is."""
-    counter = _counter(reader)
-    here = counter.char_pos
-    counter.line += text.count("\n", here, position) - text.count("\n", position, here)
-    counter.char_pos = position
-    counter.line_start_pos = text.rfind("\n", 0, position) + 1
-    counter.column = position - counter.line_start_pos + 1
+def _move_to(reader: Automaton, text: str, position: int) -> None:
+    """Let the parser go on at `position`, before or after where it is."""
+    here = reader.position
+    reader.line += text.count("\n", here, position) - text.count("\n", position, here)
+    reader.position = position
+    reader.line_start = text.rfind("\n", 0, position) + 1

@@ -10,14 +10,12 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from matrixgen.source.lexer import keys_lexer
 from matrixgen.source.parser import LINE_ENDS
 from matrixgen.source.reporter import every_token, trees
-from matrixgen.source.tables import meant_terminals
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node, Token
 
     Word = tuple[Token, str, "PartId"]
     """A word, the grammar's terminal for it, and the part that it belongs to."""
@@ -70,7 +68,7 @@ def _words(children: Sequence[Token | Node]) -> Iterator[Word]:
         kind = child.type if isinstance(child, str) else ""
         if isinstance(child, str) and kind in GOES_WITH_BEFORE:
             yield child, kind, part
-        elif isinstance(child, str) and kind not in meant_terminals():
+        elif isinstance(child, str) and kind not in keys_lexer().meant:
             waiting.append(child)
         else:
             if not (is_first and kind in TELLS_APART):

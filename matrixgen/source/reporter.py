@@ -13,9 +13,8 @@ from matrixgen.source.parser import pattern
 from matrixgen.source.problems import problem
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Mistake, Node
+    from matrixgen.source.parser import Mistake
+    from matrixgen.source.syntax import Node, Token
 
 _PIECE = r"[^\s:=,+#]+"
 _NAME = r"\w[\w-]*"
@@ -131,18 +130,17 @@ class Reporter:
 
     def whole(self, tree: Node) -> Span:
         """Return where a statement or a block stands, from its first word to its last."""
-        meta = tree.meta
         return Span(
             path=self.path,
-            line=meta.line,
-            column=meta.column,
-            end_line=meta.end_line,
-            end_column=meta.end_column,
+            line=tree.line,
+            column=tree.column,
+            end_line=tree.end_line,
+            end_column=tree.end_column,
         )
 
     def keyword(self, tree: Node, length: int) -> Span:
         """Return where the first `length` letters of a statement stand."""
-        return Span.in_line(self.path, tree.meta.line, tree.meta.column, length)
+        return Span.in_line(self.path, tree.line, tree.column, length)
 
 
 def tokens(tree: Node, kind: str | None = None) -> list[Token]:

@@ -1,84 +1,108 @@
-"""The parser of `grammar/keys.lark`, its tables kept on disk from one run to the next.
+"""The tables of `grammar/keys.lark`, kept on disk from one run to the next.
 
-Making the tables takes four times as long as loading them. They are kept in the user's cache
-folder, under a name that hashes everything they depend on. A damaged file is made anew. Where the
-folder cannot be written, each run makes its own tables. The format is `marshal`, which loads
-numbers and strings and runs no code.
+Lark makes them (`by_lark.py`), and to import Lark alone takes six times as long as an empty Python
+process: so it is asked once. They are kept in the user's cache folder, with everything that they
+depend on. A damaged file is made anew. Where the folder cannot be written, each run asks Lark. The
+format is `marshal`, which loads numbers and strings and runs no code.
 """
 
 from __future__ import annotations
 
-import hashlib
 import marshal
 import sys
 from contextlib import suppress
-from functools import cache
+from importlib.machinery import PathFinder
 from pathlib import Path
 from typing import Any
-
-import lark
-from lark.lark import _LOAD_ALLOWED_OPTIONS  # what `Lark.save` leaves out of a file as well
+from zlib import crc32
 
 from matrixgen.cache import cache_folder, keep, kept
+from matrixgen.record import Record
 from matrixgen.resources import resource
-from matrixgen.source.lexer import KeysLexer
-
-_OPTIONS: dict[str, Any] = {
-    "propagate_positions": True,
-    "_plugins": {"ContextualLexer": KeysLexer},
-}
 
 
-@cache
-def keys_parser(*, keeps_all: bool = False) -> lark.Lark:
-    """Return the parser of the language; the same one each time.
+class GrammarRule(Record, kw_only=True):
+    """A rule of the grammar, with each of its options on its own.
 
-    One that keeps all has in its trees the words of the language, too, and signs between words.
+    `origin` is what it makes, `size` how many things it makes it of, and `name` that of the tree.
+    `kept` are the places, from 0, of the things that the tree keeps; of one whose own children
+    stand for it, -1 - place. `every` are those of a tree that keeps all words.
     """
+
+    origin: str
+    size: int
+    name: str
+    kept: tuple[int, ...]
+    every: tuple[int, ...]
+
+
+class Terminal(Record):
+    """A kind of words, by the regular expression that matches them, or the only word there is."""
+
+    name: str
+    regular: str
+    word: str | None
+
+
+class Tables(Record, kw_only=True):
+    """What a parser does next.
+
+    `states` has for each of its states what may come, by name, and what is done then: the number of
+    the state to go to, or for a rule that ends there, -1 - its number. `terminals` are in the order
+    in which they are to be tried; `ignored` are those that no rule has to name.
+    """
+
+    start: int
+    end: int
+    states: tuple[dict[str, int], ...]
+    rules: tuple[GrammarRule, ...]
+    terminals: tuple[Terminal, ...]
+    ignored: frozenset[str]
+
+
+def keys_tables() -> Tables:
+    """Return the tables of the language that people write."""
     grammar = (resource("grammar") / "keys.lark").read_bytes()
-    kind = "words" if keeps_all else "keys"
-    path = cache_folder() / f"{kind}-{_fingerprint(grammar)}.tables"
-    return _loaded(path) or _made(grammar.decode("utf-8"), path, keeps_all=keeps_all)
+    depends_on = b"\0".join([grammar, *_makers()])
+    path = cache_folder() / f"keys-{crc32(depends_on):08x}.tables"
+    return _loaded(path, depends_on) or _made(grammar.decode("utf-8"), path, depends_on)
 
 
-@cache
-def meant_terminals() -> frozenset[str]:
-    """Return the terminals that trees keep in any case: all but words of the language and signs."""
-    terminals = keys_parser(keeps_all=True).terminals
-    patterns = (one.name for one in terminals if one.pattern.type == "re")
-    return frozenset(name for name in patterns if not name.startswith("_"))
+def _makers() -> list[bytes]:
+    """Return what tells versions of Python, of Lark and of our own side of it apart."""
+    python = f"{sys.implementation.cache_tag} {sys.hexversion:x}"
+    found = PathFinder.find_spec("lark")  # its version is told in that file
+    lark = [Path(found.origin)] if found and found.origin else []
+    files = [Path(__file__).with_name("by_lark.py"), *lark]
+    return [python.encode(), *(file.read_bytes() for file in files)]
 
 
-def _fingerprint(grammar: bytes) -> str:
-    """Return a name for the tables of this grammar, Lark and Python."""
-    versions = f"{lark.__version__} {sys.implementation.cache_tag} {sys.hexversion:x}\n"
-    return hashlib.sha256(versions.encode() + grammar).hexdigest()[:32]
-
-
-def _loaded(path: Path) -> lark.Lark | None:
+def _loaded(path: Path, depends_on: bytes) -> Tables | None:
     try:
-        data, memo = marshal.loads(kept(path) or b"")
-        return _from(data, memo)
+        made_of, plain = marshal.loads(kept(path) or b"")
+        return _from(plain) if made_of == depends_on else None
     except Exception:  # whatever is wrong with the file, the tables can be made again
         return None
 
 
-def _from(data: Any, memo: Any) -> lark.Lark:
-    load = lark.Lark._load_from_dict  # what Lark's own stand-alone parsers use
-    parser: lark.Lark = load(data, memo, **_OPTIONS)  # type: ignore[no-untyped-call]
-    return parser
+def _made(grammar: str, path: Path, depends_on: bytes) -> Tables:
+    from matrixgen.source.by_lark import lark_parser, tables_of
 
-
-def _made(grammar: str, path: Path, *, keeps_all: bool) -> lark.Lark:
-    options = {**_OPTIONS, "keep_all_tokens": keeps_all}
-    parser = lark.Lark(grammar, parser="lalr", lexer="contextual", **options)
+    tables = tables_of(lark_parser(grammar))
     with suppress(Exception):  # a read-only home, a full disk: the next run makes its own
-        keep(marshal.dumps(_tables_of(parser)), path)
-    return parser
+        keep(marshal.dumps((depends_on, _plain(tables))), path)
+    return tables
 
 
-def _tables_of(parser: lark.Lark) -> tuple[Any, Any]:
-    data, memo = parser.memo_serialize([lark.lexer.TerminalDef, lark.grammar.Rule])
-    options = data["options"].items()
-    data["options"] = {name: value for name, value in options if name not in _LOAD_ALLOWED_OPTIONS}
-    return data, memo
+def _plain(tables: Tables) -> dict[str, Any]:
+    """Return tables without records, which `marshal` does not know."""
+    return vars(tables) | {
+        "rules": [vars(rule) for rule in tables.rules],
+        "terminals": [vars(one) for one in tables.terminals],
+    }
+
+
+def _from(plain: dict[str, Any]) -> Tables:
+    rules = tuple(GrammarRule(**one) for one in plain.pop("rules"))
+    terminals = tuple(Terminal(**one) for one in plain.pop("terminals"))
+    return Tables(**plain, rules=rules, terminals=terminals)

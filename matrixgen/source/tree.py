@@ -21,8 +21,8 @@ from matrixgen.source.parts import PartId, words_of
 from matrixgen.source.reporter import trees
 
 if TYPE_CHECKING:
-    from matrixgen.source.parser import Node
     from matrixgen.source.parts import Word
+    from matrixgen.source.syntax import Node
 
 PieceKind = Literal["word", "joint", "gap", "comment", "line end"]
 
@@ -188,8 +188,8 @@ def _rules(file: Node, mistakes: Iterable[Mistake]) -> dict[int, str | None]:
     """Return the rule of each statement by its first line; None for a line that was put aside."""
     found: dict[int, str | None] = {}
     for block in trees(file):
-        found[block.meta.line] = str(block.data)
-        found |= {part.meta.line: str(part.data) for part in trees(block)}
+        found[block.line] = str(block.data)
+        found |= {part.line: str(part.data) for part in trees(block)}
     for mistake in mistakes:
         lines = mistake.dropped.count("\n") + 1
         found |= dict.fromkeys(range(mistake.first_line, mistake.first_line + lines))

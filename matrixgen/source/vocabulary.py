@@ -10,10 +10,8 @@ from matrixgen.source.phrases import FIRST_WORDS, READ_AS
 from matrixgen.source.phrases.scope import Scope
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
     from matrixgen.source.reporter import Reporter
+    from matrixgen.source.syntax import Node, Token
 
 
 class Vocabulary(Scope):

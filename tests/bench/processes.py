@@ -20,9 +20,9 @@ def process_seconds(
     return time.perf_counter() - begin
 
 
-def process_cpu_seconds(*arguments: str) -> float:
+def process_cpu_seconds(*arguments: str, environment: Mapping[str, str] | None = None) -> float:
     """Return what a Python process with these arguments takes of a processor, whoever waits."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    process_seconds(*arguments)
+    process_seconds(*arguments, environment=environment)
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime

@@ -17,6 +17,7 @@ from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.fix import fixed
 from matrixgen.model import SourceText
 from matrixgen.source.parser import parse
+from matrixgen.source.reporter import trees
 from tests.amounts import amount
 from tests.cli.conftest import GOOD
 from tests.cli.slips import SLIPS
@@ -98,8 +99,9 @@ def strangers_in(text: str) -> Counter[str]:
     visits = (
         str(word)
         for block in blocks
-        for wire in block.find_pred(lambda tree: tree.data in ("row", "column"))
-        for tree in (wire, *wire.find_data("run"))
+        for wire in trees(block)
+        if wire.data in ("row", "column")
+        for tree in (wire, *(part for part in trees(wire) if part.data == "run"))
         for word in tree.children
         if getattr(word, "type", None) == "KEY"
     )

@@ -23,6 +23,8 @@ from matrixgen.model import SourceText
 from matrixgen.record import changed
 from matrixgen.resources import resource
 from matrixgen.source import tables
+from matrixgen.source.by_lark import lark_parser
+from matrixgen.source.lexer import keys_lexer
 from matrixgen.source.parts import GOES_WITH_BEFORE, KEYS, KINDS, TELLS_APART
 from matrixgen.source.statements import BLOCKS, STATEMENTS, StatementKind
 from matrixgen.source.tree import every_statement, tree_of, words_in
@@ -57,8 +59,7 @@ def plant(tmp_path, monkeypatch):
         forget()
 
     def forget():
-        tables.keys_parser.cache_clear()
-        tables.meant_terminals.cache_clear()
+        keys_lexer.cache_clear()
 
     yield planted
     monkeypatch.undo()
@@ -81,8 +82,8 @@ LISTED = {*KINDS, *TELLS_APART, *GOES_WITH_BEFORE, *TOUCHES, *NAMED}
 
 def unclassified():
     """The terminals that match free words, of which nothing says what they name."""
-    words = (one for one in tables.keys_parser().terminals if one.name in tables.meant_terminals())
-    free = {one.name for one in words if re.fullmatch(one.pattern.to_regexp(), "Zz9")}
+    words = (one for one in keys_lexer().tables.terminals if one.name in keys_lexer().meant)
+    free = {one.name for one in words if re.fullmatch(one.regular, "Zz9")}
     return free - NAMED.keys() - NAMES_NOTHING
 
 
@@ -96,13 +97,14 @@ def test_a_name_of_which_nobody_says_what_it_names_is_seen(plant):
 
 
 def test_the_words_that_mean_something_are_those_that_a_tree_keeps_in_any_case():
-    symbols = (one for rule in tables.keys_parser().rules for one in rule.expansion if one.is_term)
+    grammar = lark_parser((resource("grammar") / "keys.lark").read_text("utf-8"))
+    symbols = (one for rule in grammar.rules for one in rule.expansion if one.is_term)
     kept = {one.name for one in symbols if not one.filter_out}
-    assert kept == tables.meant_terminals() - IGNORED
+    assert kept == keys_lexer().meant - IGNORED
 
 
 def test_what_is_listed_of_terminals_is_in_the_grammar():
-    assert {one.name for one in tables.keys_parser().terminals} >= LISTED
+    assert {one.name for one in keys_lexer().tables.terminals} >= LISTED
 
 
 @pytest.fixture(scope="module")

@@ -13,9 +13,7 @@ from matrixgen.source.vocabulary import Vocabulary
 from matrixgen.usages import is_spelling
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node, Token
 
 
 ALSO_RESERVED = frozenset({"and", "layer"})

@@ -14,7 +14,7 @@ from matrixgen.source.names import CLUSTER, Names, in_range
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 
 if TYPE_CHECKING:
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node
 
 
 class Clusters:

@@ -11,7 +11,7 @@ from matrixgen.source.reporter import Reporter, trees
 from matrixgen.source.statements import BLOCK_OF, BLOCKS, STATEMENTS
 
 if TYPE_CHECKING:
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node
 
 
 def once_each(reporter: Reporter, parts: Iterable[Node]) -> dict[str, Node]:

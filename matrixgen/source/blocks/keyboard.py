@@ -16,9 +16,7 @@ from matrixgen.source.names import in_range
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node, Token
 
 DEFAULT_DEBOUNCE_MS = 5
 DEBOUNCE_MS = (1, 200)

@@ -11,9 +11,7 @@ from matrixgen.source.names import Names
 from matrixgen.source.reporter import Reporter, tokens, trees
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node, Token
 
 Cure = Callable[[str], str | None]
 """What a statement knows of a word that is no key: the help that it has for it, if any."""

@@ -24,9 +24,7 @@ from matrixgen.source.vocabulary import Vocabulary
 from matrixgen.usages import words
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node, Token
 
 
 def layer_names(file: Node) -> list[str]:

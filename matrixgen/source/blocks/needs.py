@@ -12,7 +12,7 @@ from matrixgen.model.text import Word
 from matrixgen.source.reporter import Reporter, tokens
 
 if TYPE_CHECKING:
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node
 
 
 def needs_of(reporter: Reporter, block: Node, layers: Sequence[str]) -> tuple[Word, ...]:

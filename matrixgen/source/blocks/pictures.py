@@ -13,9 +13,7 @@ from matrixgen.source.reporter import Reporter, tokens
 from matrixgen.source.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node, Token
 
 SEE_THROUGH = "~"
 

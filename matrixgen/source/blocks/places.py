@@ -11,9 +11,7 @@ from matrixgen.source.names import in_range
 from matrixgen.source.reporter import Reporter, every_token
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node, Token
 
 
 class Places:

@@ -18,9 +18,7 @@ from matrixgen.usages import modifier_bit, usage_of
 from matrixgen.usages.media import media_usage_of
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node, Token
 
 SMALLEST_KEY = 0.25
 

@@ -14,9 +14,7 @@ from matrixgen.source.parser import pattern
 from matrixgen.source.reporter import Reporter, tokens, trees
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
+    from matrixgen.source.syntax import Node, Token
 
 _LIKE_A_PIN = r"[A-Za-z]{0,4}\d{1,2}"
 

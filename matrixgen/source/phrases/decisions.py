@@ -10,8 +10,8 @@ from matrixgen.source.names import in_range
 from matrixgen.source.reporter import tokens
 
 if TYPE_CHECKING:
-    from matrixgen.source.parser import Node
     from matrixgen.source.phrases.scope import Scope
+    from matrixgen.source.syntax import Node
 
 AFTER_MS = (50, 2000)
 ROLL_MS = (0, 500)

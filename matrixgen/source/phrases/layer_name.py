@@ -8,10 +8,8 @@ from matrixgen.model.layers import BASE
 from matrixgen.source.reporter import tokens
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
     from matrixgen.source.phrases.scope import Scope
+    from matrixgen.source.syntax import Node, Token
 
 
 def known_layer(scope: Scope, token: Token) -> str:

@@ -10,9 +10,8 @@ from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.usages.media import media_usage_of, media_word
 
 if TYPE_CHECKING:
-    from lark import Token
-
     from matrixgen.source.phrases.scope import Scope
+    from matrixgen.source.syntax import Token
 
 MISTAKABLE = {
     "repeat": ("a player that starts again", "keys that repeat the key before"),

@@ -9,8 +9,8 @@ from matrixgen.source.phrases.layer_name import layer_named
 from matrixgen.source.phrases.phrase import Phrase
 
 if TYPE_CHECKING:
-    from matrixgen.source.parser import Node
     from matrixgen.source.phrases.scope import Scope
+    from matrixgen.source.syntax import Node
 
 
 def read(scope: Scope, phrase: Node) -> OnceLayer:

@@ -10,8 +10,8 @@ from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.source.reporter import tokens
 
 if TYPE_CHECKING:
-    from matrixgen.source.parser import Node
     from matrixgen.source.phrases.scope import Scope
+    from matrixgen.source.syntax import Node
 
 
 def read(scope: Scope, phrase: Node) -> OnceModifiers | None:

@@ -10,9 +10,8 @@ from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.usages import modifier_bit, usage_of
 
 if TYPE_CHECKING:
-    from lark import Token
-
     from matrixgen.source.phrases.scope import Scope
+    from matrixgen.source.syntax import Token
 
 
 def read(scope: Scope, token: Token) -> Press | Media | None:

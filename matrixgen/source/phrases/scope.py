@@ -6,11 +6,9 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from lark import Token
-
     from matrixgen.model.actions import Action
-    from matrixgen.source.parser import Node
     from matrixgen.source.reporter import Reporter
+    from matrixgen.source.syntax import Node, Token
 
 
 class Scope:

@@ -8,8 +8,8 @@ from matrixgen.model.actions import StartBootLoader
 from matrixgen.source.phrases.phrase import Phrase
 
 if TYPE_CHECKING:
-    from matrixgen.source.parser import Node
     from matrixgen.source.phrases.scope import Scope
+    from matrixgen.source.syntax import Node
 
 
 def read(scope: Scope, phrase: Node) -> StartBootLoader:

@@ -10,10 +10,8 @@ from matrixgen.source.phrases.layer_name import layer_named
 from matrixgen.source.phrases.phrase import Phrase
 
 if TYPE_CHECKING:
-    from lark import Token
-
-    from matrixgen.source.parser import Node
     from matrixgen.source.phrases.scope import Scope
+    from matrixgen.source.syntax import Node, Token
 
 
 def read(scope: Scope, phrase: Node) -> TapHold | None:

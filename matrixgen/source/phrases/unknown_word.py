@@ -11,9 +11,8 @@ from matrixgen.source.slips import joined_name
 from matrixgen.usages import modifier_bit, usage_of, words
 
 if TYPE_CHECKING:
-    from lark import Token
-
     from matrixgen.source.phrases.scope import Scope
+    from matrixgen.source.syntax import Token
 
 GUI_WORDS = frozenset(("win", "windows", "super", "meta", "cmd"))
 """What keycaps and programs call the key that the usage tables call GUI."""
