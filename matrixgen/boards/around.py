@@ -6,7 +6,7 @@ from typing import Literal
 
 from matrixgen.record import Record
 
-EntryKind = Literal["jump", "watchdog mark", "reset button"]
+EntryWay = Literal["jump", "watchdog mark", "reset button"]
 
 
 class Around(Record):
@@ -26,7 +26,7 @@ class BootLoaderEntry(Record):
     one that only its reset button starts. What does not belong to the kind is None.
     """
 
-    kind: EntryKind
+    kind: EntryWay
     address: int | None
     value: int | None
     source: str

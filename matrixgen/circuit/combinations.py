@@ -13,7 +13,7 @@ MOST_MODIFIERS = 3
 """Modifier keys that one presses with another key: the four of a hand less one (a choice)."""
 
 
-class Use(Record, kw_only=True):
+class KeyUse(Record, kw_only=True):
     """What may be down at once while some layers are on.
 
     `held` are the keys that hold the layers on, `others` those of which one more may be down, and
@@ -56,22 +56,22 @@ class Uses(Record):
         return self._keys.has_all_states
 
     @cached_property
-    def all(self) -> tuple[Use, ...]:
+    def all(self) -> tuple[KeyUse, ...]:
         """Each use, the base layer's first, and at the end that of `boot-loader hold`."""
         uses = [self._use(state) for state in self._keys.states()]
         together = frozenset(word.text for word in self.keyboard.boot_loader.hold)
         if together:
             none = frozenset[str]()
-            uses.append(Use(layers=(), held=together, modifiers=none, others=none))
+            uses.append(KeyUse(layers=(), held=together, modifiers=none, others=none))
         return tuple(uses)
 
-    def of(self, keys: Iterable[str]) -> Use | None:
+    def of(self, keys: Iterable[str]) -> KeyUse | None:
         """Return a use in which these keys, or more, are down together, or None."""
         wanted = frozenset(keys)
         return next((use for use in self.all if use.has(wanted)), None)
 
-    def _use(self, state: LayerState) -> Use:
-        return Use(
+    def _use(self, state: LayerState) -> KeyUse:
+        return KeyUse(
             layers=self._keys.names_of(state.layers),
             held=state.held,
             modifiers=self._modifiers_until(state.held),

@@ -82,7 +82,7 @@ def counted_ghosts(network: Network, most: int, effort: Effort | None = None) ->
     return sum(1 for _ in islice(minimal_ghosts(network, effort=effort), most))
 
 
-class Way:
+class CurrentPath:
     """A way of current that grows: pressed keys in its order, and the lines that it has met.
 
     It is given up as soon as a shorter part of it is a ghost of its own: where there is a key
@@ -111,7 +111,7 @@ class Way:
         return False
 
 
-class _Search(Way):
+class _Search(CurrentPath):
     """All ways from the sensed line of one key to its driven line that avoid that key."""
 
     def __init__(self, network: Network, seen: Contact, most_keys: int, effort: Effort) -> None:

@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
-from matrixgen.circuit.combinations import MOST_MODIFIERS, Use, Uses
+from matrixgen.circuit.combinations import MOST_MODIFIERS, KeyUse, Uses
 from matrixgen.circuit.effort import Effort
-from matrixgen.circuit.ghosts import ENDLESS, Ghost, Way
+from matrixgen.circuit.ghosts import ENDLESS, CurrentPath, Ghost
 from matrixgen.circuit.network import Network
 from matrixgen.model import Contact
 from matrixgen.record import Record
@@ -22,7 +22,7 @@ class UsedGhost(Record):
     """A ghost, and the use of the keymap that has its keys down."""
 
     ghost: Ghost
-    use: Use
+    use: KeyUse
 
 
 def used_ghosts(
@@ -59,7 +59,7 @@ def used_ghosts(
 class _Follow:
     """The ways of current through the keys of one use."""
 
-    def __init__(self, network: Network, use: Use, effort: Effort) -> None:
+    def __init__(self, network: Network, use: KeyUse, effort: Effort) -> None:
         self.network = network
         self.effort = effort
         self.use = use
@@ -102,7 +102,7 @@ def _by_crossing(network: Network) -> dict[tuple[int, int], list[Contact]]:
     return dict(found)
 
 
-class _UsedWay(Way):
+class _UsedWay(CurrentPath):
     """A way through the keys of one use, from one sensed line on."""
 
     def __init__(self, follow: _Follow, sense: int) -> None:

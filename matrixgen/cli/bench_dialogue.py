@@ -53,7 +53,7 @@ def on_the_bench(
     assert examined.design
     for line in SAFETY:
         print(line, file=sys.stderr)
-    view = View(examined.design.keyboard, sys.stderr)
+    view = DialogueView(examined.design.keyboard, sys.stderr)
     typed = sys.stdin.fileno() if sys.stdin is not None else None
     session = None
     try:
@@ -77,7 +77,7 @@ def _kept_of(session: Session | None) -> tuple[str, ...]:
     return tuple(session.kept.says()) if session else ()
 
 
-class View:
+class DialogueView:
     """Shows the plate and what is said: drawn anew on a terminal, line by line elsewhere."""
 
     def __init__(self, keyboard: Keyboard, out: TextIO) -> None:

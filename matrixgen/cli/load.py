@@ -16,7 +16,14 @@ from matrixgen.cli.old_option import old_option
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.examine import Examined, examine
 from matrixgen.jobs.images import CompilerRefused
-from matrixgen.jobs.load import ImageToLoad, Way, built_image, image_of_file, load, speaks_to_hand
+from matrixgen.jobs.load import (
+    BoardPlace,
+    ImageToLoad,
+    built_image,
+    image_of_file,
+    load,
+    speaks_to_hand,
+)
 from matrixgen.load.by_hand import factory_commands
 from matrixgen.load.drives import drives
 from matrixgen.load.failure import AGAIN, LoadFailure
@@ -96,7 +103,7 @@ def listing() -> list[str]:
 
 
 def _load(arguments: argparse.Namespace, image: ImageToLoad) -> int:
-    way = Way(arguments.port, arguments.drive)
+    way = BoardPlace(arguments.port, arguments.drive)
     if speaks_to_hand(image, way):
         return _by_hand(arguments.file, image)
     before = keyboards()

@@ -16,7 +16,7 @@ RANKS: tuple[Rank, ...] = ("take off", "cut", "plate", "switch", "diode", "wire"
 """What is done when on the bench: first all that is taken off, last what goes to the controller."""
 
 
-class Step(Record):
+class BenchStep(Record):
     """One thing to do on the bench."""
 
     rank: Rank
@@ -39,7 +39,7 @@ class Change(Record, kw_only=True):
     layer: str | None = None
     old: str | None = None
     new: str | None = None
-    steps: tuple[Step, ...] = ()
+    steps: tuple[BenchStep, ...] = ()
     is_guess: bool = False
     reflashes: bool = False
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from functools import cached_property
 from typing import Literal
 
-from matrixgen.compare.change import KINDS, RANKS, Change, Kind, Step
+from matrixgen.compare.change import KINDS, RANKS, BenchStep, Change, Kind
 from matrixgen.compare.changes.diodes import of_diodes
 from matrixgen.compare.changes.hands import of_hands
 from matrixgen.compare.changes.kept_base import of_kept_base
@@ -58,7 +58,7 @@ class Comparison(Record):
         return [change for change in self.changes if change.kind == kind]
 
     @cached_property
-    def steps(self) -> tuple[Step, ...]:
+    def steps(self) -> tuple[BenchStep, ...]:
         """What to do on the bench, in an order in which one can work, each once."""
         steps = dict.fromkeys(step for change in self.changes for step in change.steps)
         return tuple(sorted(steps, key=lambda step: RANKS.index(step.rank)))

@@ -20,10 +20,10 @@ FactPath = tuple[str, ...]
 Facts = dict[FactPath, Any]
 """Values by their paths; the first word says what kind of fact it is."""
 
-Said = Iterator[tuple[FactPath, Any]]
+FoundFacts = Iterator[tuple[FactPath, Any]]
 
 
-class Names(Record):
+class CellNames(Record):
     """How cells are written, by layer and key; and which are a name of the block `actions`."""
 
     of_cells: Mapping[tuple[str, str], str]
@@ -54,29 +54,29 @@ def facts_of(design: Design) -> Facts:
     )
 
 
-def names_in_cells(keyboard: Keyboard) -> Names:
+def names_in_cells(keyboard: Keyboard) -> CellNames:
     """Return how the cells of all layers are written."""
     known = {named.name.text for named in keyboard.actions}
     cells = [(layer.name.text, cell) for layer in keyboard.layers for cell in layer.cells]
     written = {(layer, cell.key.text): cell.written.text for layer, cell in cells}
     given = {(layer, cell.key.text) for layer, cell in cells if cell.given}
     named = {cell: word for cell, word in written.items() if cell in given and word in known}
-    return Names(named, written)
+    return CellNames(named, written)
 
 
-def _each(kind: str, meaning: Meaning, *of: str) -> Said:
+def _each(kind: str, meaning: Meaning, *of: str) -> FoundFacts:
     """Yield each of the values that are left, under its name."""
     yield from (((kind, *of, name), value) for name, value in meaning.items())
 
 
-def _pins(meaning: Meaning) -> Said:
+def _pins(meaning: Meaning) -> FoundFacts:
     for line, pins in meaning["pins"].items():
         for place, pin in enumerate(pins):
             named = place < len(meaning["controllers"])
             yield ("pin", line, meaning["controllers"][place] if named else f"#{place}"), pin
 
 
-def _plate(plate: Meaning) -> Said:
+def _plate(plate: Meaning) -> FoundFacts:
     lines = plate.pop("lines")
     yield (
         ("plate",),
@@ -91,14 +91,14 @@ def _plate(plate: Meaning) -> Said:
             yield ("key", name), (centre, size, turned, *key.values())
 
 
-def _hands(keyboard: Keyboard) -> Said:
+def _hands(keyboard: Keyboard) -> FoundFacts:
     """Yield the hand of each key where an action heeds it: the image has it then."""
     if any(action.heeds_hands for action in keyboard.every_action):
         for key, hand in hands_of(keyboard.plate).items():
             yield ("hand", key), hand or "neither"
 
 
-def _wiring(wiring: Meaning) -> Said:
+def _wiring(wiring: Meaning) -> FoundFacts:
     lines, diodes = wiring.pop("lines"), wiring.pop("diodes")
     yield ("wiring", "diodes"), tuple(diodes.values()) if diodes else None
     for kind in ("without_diode", "reversed"):
@@ -112,7 +112,7 @@ def _wiring(wiring: Meaning) -> Said:
         yield from _given("wire", line, name)
 
 
-def _layers(keyboard: Meaning) -> Said:
+def _layers(keyboard: Meaning) -> FoundFacts:
     for named in keyboard.pop("actions"):
         yield ("action", named["name"]), named["action"]
     layers = keyboard.pop("layers")
@@ -124,7 +124,7 @@ def _layers(keyboard: Meaning) -> Said:
             yield ("cell", name, key), action
 
 
-def _given(kind: str, meaning: Meaning, name: str) -> Said:
+def _given(kind: str, meaning: Meaning, name: str) -> FoundFacts:
     """Yield what is said of one name, but for what is left out."""
     yield from (one for one in _each(kind, meaning, name) if one[1] not in (None, frozenset()))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from matrixgen.compare.facts import FactPath, Facts, Names
+from matrixgen.compare.facts import CellNames, FactPath, Facts
 from matrixgen.model.actions import Behaviour
 from matrixgen.record import Record
 
@@ -126,11 +126,11 @@ def _each(old: Any, names: Mapping[str, str]) -> tuple[str, ...]:
     return tuple(names.get(name, name) for name in old)
 
 
-def renamed_names(names: Names, renames: Renames) -> Names:
+def renamed_names(names: CellNames, renames: Renames) -> CellNames:
     """Return how cells are written, by the new names of layers and keys; names, by new ones."""
 
     def cell(layer: str, key: str) -> tuple[str, str]:
         return renames.layers.get(layer, layer), renames.keys.get(key, key)
 
     named = {cell(*at): renames.actions.get(name, name) for at, name in names.of_cells.items()}
-    return Names(named, {cell(*at): word for at, word in names.written.items()})
+    return CellNames(named, {cell(*at): word for at, word in names.written.items()})

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import Any, Literal
 
 from matrixgen.compare.edits import Edits, FactEdit
-from matrixgen.compare.facts import Facts, Names, of_kind, wires_of_keys
+from matrixgen.compare.facts import CellNames, Facts, of_kind, wires_of_keys
 from matrixgen.compare.matching import Matches
 from matrixgen.record import Record
 
@@ -38,8 +38,8 @@ class View(Record, kw_only=True):
     new: Facts
     edits: Edits
     matches: Matches
-    old_names: Names
-    new_names: Names
+    old_names: CellNames
+    new_names: CellNames
 
     def of(self, *kinds: str) -> Iterator[FactEdit]:
         """Yield the edits of some kinds of facts."""

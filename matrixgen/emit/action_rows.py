@@ -34,7 +34,7 @@ class Numbers(Record):
     media: Mapping[Media, int] = _NONE
 
 
-class Row(Record):
+class ActionRow(Record):
     """An action as `tables.h` describes it: its kind, and 16 bits whose meaning the kind gives.
 
     `in_hex` is whether a person reads them best in hexadecimal.
@@ -50,24 +50,24 @@ class Row(Record):
         return f"0x{self.operand:04X}" if self.in_hex else str(self.operand)
 
 
-def row_of(action: Action, numbers: Numbers) -> Row:
+def row_of(action: Action, numbers: Numbers) -> ActionRow:
     """Return an action's row of the table: its kind is called as the behaviour's module."""
     kind = f"ACTION_{type(action).__module__.rpartition('.')[2].upper()}"
     match action:
         case Press():
-            return Row(kind, action.modifiers << 8 | action.usage, in_hex=True)
+            return ActionRow(kind, action.modifiers << 8 | action.usage, in_hex=True)
         case OnceModifiers():
-            return Row(kind, action.modifiers << 8, in_hex=True)
+            return ActionRow(kind, action.modifiers << 8, in_hex=True)
         case ChangeBase():
             number = numbers.layers[action.layer] | numbers.bases[action.layer] << 8
-            return Row(kind, number, in_hex=True)
+            return ActionRow(kind, number, in_hex=True)
         case HoldLayer() | LatchLayer() | OnceLayer():
-            return Row(kind, numbers.layers[action.layer])
+            return ActionRow(kind, numbers.layers[action.layer])
         case Media():
-            return Row(kind, numbers.media[action])
+            return ActionRow(kind, numbers.media[action])
         case TapHold():
-            return Row(kind, numbers.tap_holds[action])
+            return ActionRow(kind, numbers.tap_holds[action])
         case Nothing() | StartBootLoader() | UnlatchLayers():
-            return Row(kind)
+            return ActionRow(kind)
         case _:
             assert_never(action)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from matrixgen.emit.action_rows import Numbers, Row, row_of
+from matrixgen.emit.action_rows import ActionRow, Numbers, row_of
 from matrixgen.model import Action, Keyboard, Media, TapHold, with_parts
 from matrixgen.model.bases import bases_of
 from matrixgen.record import Record
@@ -17,7 +17,7 @@ class ActionView(Record):
     """One row of the action table; `comment` is for a person."""
 
     number: int
-    row: Row
+    row: ActionRow
     comment: str
 
 

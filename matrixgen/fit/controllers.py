@@ -14,7 +14,7 @@ from matrixgen.model import Axis, Diagnostic
 from matrixgen.record import Record
 from matrixgen.source.limits import LIMITS
 
-Verdict = Literal["fits", "fits with second duties", "fits if folded", "too few pins"]
+FitVerdict = Literal["fits", "fits with second duties", "fits if folded", "too few pins"]
 
 OWN_COLUMN = frozenset({"pin-with-second-function"})
 """What the table says in a column of its own."""
@@ -34,7 +34,7 @@ class Candidate(Record, kw_only=True):
     size: Size
     pins: int
     free: int
-    verdict: Verdict
+    verdict: FitVerdict
     on_free_pins: Size | None
     obstacles: tuple[Diagnostic, ...]
 
@@ -86,7 +86,7 @@ def candidate(
     )
 
 
-def _verdict(choice: Choice | None) -> Verdict:
+def _verdict(choice: Choice | None) -> FitVerdict:
     if choice is None:
         return "too few pins"
     if choice.cost_as_is is None:

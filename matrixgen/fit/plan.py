@@ -42,8 +42,8 @@ NEARNESS = 0.25
 LOTS = 64
 """How many lots are drawn from for a neighbour."""
 
-Run = tuple[int, ...]
-Orders = dict[Run, Run]
+KeyRun = tuple[int, ...]
+Orders = dict[KeyRun, KeyRun]
 
 
 class Plan(Record):

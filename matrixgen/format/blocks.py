@@ -22,7 +22,7 @@ from matrixgen.format.wrap import INDENT
 from matrixgen.source.parts import PLACES
 from matrixgen.source.tree import BlockTree, Statement
 
-Plan = CellLine | Laid | tuple[tuple[Stretch, ...], Row]
+StatementPlan = CellLine | Laid | tuple[tuple[Stretch, ...], Row]
 """A statement whose place among the others is known: a row of cells, a row, or a whole one."""
 
 
@@ -51,7 +51,7 @@ def header(statement: Statement) -> Laid:
     return plainly(stretches_of(statement), 0)
 
 
-def _plans(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Plan]:
+def _plans(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[StatementPlan]:
     if block.header.rule == "plate":
         yield from _plans_of_plate(block)
     elif block.header.rule == "layer":
@@ -62,7 +62,7 @@ def _plans(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Plan]:
             yield stretches, row_of(statement, stretches)
 
 
-def _plans_of_plate(block: BlockTree) -> Iterator[Plan]:
+def _plans_of_plate(block: BlockTree) -> Iterator[StatementPlan]:
     rows = iter(rows_of_plate(block))
     found = [(statement, stretches_of(statement)) for statement in block.statements]
     places = iter(place_rows([one for one in found if one[0].rule in PLACES]))
@@ -77,7 +77,7 @@ def _plans_of_plate(block: BlockTree) -> Iterator[Plan]:
             yield plainly(stretches, len(INDENT))
 
 
-def _plans_of_layer(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Plan]:
+def _plans_of_layer(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[StatementPlan]:
     rows = iter(plate)
     run, length = 0, 0
     for statement in block.statements:

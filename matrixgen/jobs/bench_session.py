@@ -21,7 +21,7 @@ from matrixgen.model.prose import counted, quoted
 STEADY_S = 0.3
 """How long the pins are watched before the first key, for what comes and goes."""
 
-Event = ClosedPairs | str | None
+SessionEvent = ClosedPairs | str | None
 """A press, a line that was typed, or None where no more lines come."""
 
 Say = Callable[[Iterable[str], dict[str, str]], None]
@@ -131,7 +131,7 @@ def _at_rest(bench: Bench) -> ClosedPairs:
 
 def _events(
     bench: Bench, presses: Presses, typed: int | None, is_unplugged: Callable[[], bool]
-) -> Iterator[Event]:
+) -> Iterator[SessionEvent]:
     """Yield presses at the bench and lines at the terminal, whichever comes first."""
     lines: SimpleQueue[str | None] = SimpleQueue()
     if typed is None:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from matrixgen.boards import Mounted, Profile
-from matrixgen.compare import Change, Step
+from matrixgen.compare import BenchStep, Change
 from matrixgen.jobs.examine import Examined
 from matrixgen.model.work import Field, fields_of, work_of
 
@@ -44,7 +44,9 @@ def _pins(old: Mounted, new: Mounted) -> Iterator[Change]:
                 thing="pin",
                 old=was.pin.name,
                 new=one.pin.name,
-                steps=(Step("pin", f"move wire `{line}` from {was.pin.name} to {one.pin.name}"),),
+                steps=(
+                    BenchStep("pin", f"move wire `{line}` from {was.pin.name} to {one.pin.name}"),
+                ),
                 reflashes=True,
             )
 

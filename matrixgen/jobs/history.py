@@ -16,8 +16,8 @@ from matrixgen.git import GitProblem
 from matrixgen.git.board_history import with_board_revisions
 from matrixgen.git.history import Revision, read_contents, revisions_of
 from matrixgen.jobs.compare import compared_sides
-from matrixgen.jobs.history_sides import Side, Sides, boards_of
-from matrixgen.jobs.kept_history import PAIRS, Answer, KeptHistory, hash_of
+from matrixgen.jobs.history_sides import RevisionSide, Sides, boards_of
+from matrixgen.jobs.kept_history import PAIRS, KeptAnswer, KeptHistory, hash_of
 from matrixgen.record import Record
 
 EntryKind = Literal["new", "gone", "solder", "reflash", "cosmetic", "none", "unreadable"]
@@ -91,7 +91,7 @@ def _entry(
     revision = every[place]
     if revision.new is None:
         return HistoryEntry(revision, "gone", "the file was removed")
-    new = Side(revision.new, revision.commit, posixpath.dirname(revision.path))
+    new = RevisionSide(revision.new, revision.commit, posixpath.dirname(revision.path))
     if (wrong := sides.wrong_in(new)) is not None:
         return HistoryEntry(revision, "unreadable", wrong)
     base, over = _base(place, every, sides)
@@ -103,7 +103,7 @@ def _entry(
 
 def _base(
     place: int, every: tuple[Revision, ...], sides: Sides
-) -> tuple[Side | None, tuple[Revision, ...]]:
+) -> tuple[RevisionSide | None, tuple[Revision, ...]]:
     """Return what a revision is compared with, and the older ones that it goes over.
 
     Each content before it came with an older revision, which names the one before that.
@@ -112,7 +112,7 @@ def _base(
     while True:
         if last.old is not None:
             folder = posixpath.dirname(last.old_path)
-            side = Side(last.old, f"{last.commit}^", folder)
+            side = RevisionSide(last.old, f"{last.commit}^", folder)
             if sides.wrong_in(side) is None:
                 return side, tuple(over)
         older = ((n, one) for n, one in enumerate(every) if n > place and one.new == last.old)
@@ -124,16 +124,18 @@ def _base(
             over.append(last)
 
 
-def _between(old: Side, new: Side, sides: Sides, kept: KeptHistory) -> Answer:
+def _between(old: RevisionSide, new: RevisionSide, sides: Sides, kept: KeptHistory) -> KeptAnswer:
     """Return the work from one content that reads to another."""
     names = [sides.name_of(old), sides.name_of(new)]
     if names[0] == names[1]:
-        return Answer("none", "no change to its content")
+        return KeptAnswer("none", "no change to its content")
     name = hash_of(one.encode() for one in names)
     if answer := kept.get(name, PAIRS):
         return answer
     before, after = sides.read(old), sides.read(new)
     if not (before.examined.design and after.examined.design):  # what was kept of it said otherwise
-        return Answer("unreadable", "what is kept of this file in the cache folder is not of it")
+        return KeptAnswer(
+            "unreadable", "what is kept of this file in the cache folder is not of it"
+        )
     found = compared_sides(before, after)
-    return kept.put(name, Answer(found.kind, found.headline))
+    return kept.put(name, KeptAnswer(found.kind, found.headline))

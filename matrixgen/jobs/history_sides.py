@@ -14,7 +14,7 @@ from matrixgen.git.beside import MOST_BYTES, Folder, spec_of
 from matrixgen.git.history import Revision, read_contents
 from matrixgen.jobs.compare import Compared
 from matrixgen.jobs.examine import Examined, read_and_mounted
-from matrixgen.jobs.kept_history import CONTENTS, Answer, KeptHistory, hash_of
+from matrixgen.jobs.kept_history import CONTENTS, KeptAnswer, KeptHistory, hash_of
 from matrixgen.model.prose import counted
 from matrixgen.reach import read_named
 from matrixgen.record import Record
@@ -27,7 +27,7 @@ _QUOTED = re.compile(rb'"([^"\\\n]*)"')
 NOT_HERE = "too large, or not in this clone"
 
 
-class Side(Record):
+class RevisionSide(Record):
     """A content by git's name, and the revision and folder in which its boards are looked for."""
 
     name: str
@@ -48,20 +48,20 @@ class Sides:
         self._contents, self._kept, self._here = contents, kept, file.parent
         self._boards = _boards(file, every, contents)
         self._read: dict[str, Compared] = {}
-        self._answers: dict[str, Answer] = {}
+        self._answers: dict[str, KeptAnswer] = {}
 
-    def wrong_in(self, side: Side) -> str | None:
+    def wrong_in(self, side: RevisionSide) -> str | None:
         """Return why a content does not read, or None."""
         answer = self._reading(side)
         return answer.words if answer.kind == "unreadable" else None
 
-    def size_of(self, side: Side) -> str:
+    def size_of(self, side: RevisionSide) -> str:
         """Return how many keys a content has that reads."""
         return self._reading(side).words
 
-    def _reading(self, side: Side) -> Answer:
+    def _reading(self, side: RevisionSide) -> KeptAnswer:
         if side.name not in self._contents:
-            return Answer("unreadable", NOT_HERE)
+            return KeptAnswer("unreadable", NOT_HERE)
         if side.name not in self._answers:
             name = hash_of([self._contents[side.name]])
             found = self._kept.get(name, CONTENTS) or self._kept.put(
@@ -70,12 +70,12 @@ class Sides:
             self._answers[side.name] = found
         return self._answers[side.name]
 
-    def name_of(self, side: Side) -> str:
+    def name_of(self, side: RevisionSide) -> str:
         """Return a name for a content with its boards."""
         data = self._contents[side.name]
         return hash_of([data, *(self._board(side, path) for path in paths_in(data))])
 
-    def read(self, side: Side) -> Compared:
+    def read(self, side: RevisionSide) -> Compared:
         """Return what a content says; it need not read."""
         name = self.name_of(side)
         if name not in self._read:
@@ -88,7 +88,7 @@ class Sides:
             self._read[name] = Compared(read)
         return self._read[name]
 
-    def _board(self, side: Side, path: str) -> bytes | None:
+    def _board(self, side: RevisionSide, path: str) -> bytes | None:
         """Return a file that a content names: of its revision, or else of the work tree."""
         spec = spec_of(Folder(side.revision, side.folder), path)
         there = self._boards.get(spec) if spec else None
@@ -98,11 +98,11 @@ class Sides:
         return there
 
 
-def _answer(read: Examined) -> Answer:
+def _answer(read: Examined) -> KeptAnswer:
     if read.design:
-        return Answer("new", counted(len(read.design.keyboard.keys), "key"))
+        return KeptAnswer("new", counted(len(read.design.keyboard.keys), "key"))
     wrong = next(found for found in read.findings if found.is_error)
-    return Answer("unreadable", f"line {wrong.span.line}: {wrong.message}")
+    return KeptAnswer("unreadable", f"line {wrong.span.line}: {wrong.message}")
 
 
 def paths_in(data: bytes) -> list[str]:

@@ -28,7 +28,7 @@ PAIRS = (*WORKS, "none")
 """Kinds of answers about two."""
 
 
-class Answer(Record):
+class KeptAnswer(Record):
     """What was found: a kind, of work or that something does not read, and that in words."""
 
     kind: str
@@ -48,9 +48,9 @@ class KeptHistory:
         """`file` only decides where the answers are kept."""
         self._path = kept_json("history", f"{program_version()}\n{file.absolute()}")
         self._before = _read(self._path)
-        self._now: dict[str, Answer] = {}
+        self._now: dict[str, KeptAnswer] = {}
 
-    def get(self, name: str, kinds: Sequence[str]) -> Answer | None:
+    def get(self, name: str, kinds: Sequence[str]) -> KeptAnswer | None:
         """Return an answer of one of these kinds that was kept or put."""
         found = self._now.get(name) or self._before.get(name)
         if found is None or found.kind not in kinds:
@@ -58,7 +58,7 @@ class KeptHistory:
         self._now[name] = found
         return found
 
-    def put(self, name: str, answer: Answer) -> Answer:
+    def put(self, name: str, answer: KeptAnswer) -> KeptAnswer:
         """Keep an answer."""
         self._now[name] = answer
         return answer
@@ -74,14 +74,14 @@ class KeptHistory:
             keep(json.dumps(plain).encode(), self._path)
 
 
-def _read(path: Path) -> dict[str, Answer]:
+def _read(path: Path) -> dict[str, KeptAnswer]:
     try:
         document = json.loads(kept(path) or b"{}")
     except (ValueError, RecursionError):
         return {}
     if not isinstance(document, dict):
         return {}
-    return {name: Answer(*said) for name, said in document.items() if _is_answer(said)}
+    return {name: KeptAnswer(*said) for name, said in document.items() if _is_answer(said)}
 
 
 def _is_answer(said: Any) -> bool:

@@ -33,7 +33,7 @@ class ImageToLoad(Record, kw_only=True):
         return self.name.lower().endswith(".uf2")
 
 
-class Way(Record):
+class BoardPlace(Record):
     """Where the maker says that the board is: a serial port, a drive, or neither."""
 
     port: str | None = None
@@ -72,12 +72,12 @@ def image_of_file(path: str, controller: str | None) -> ImageToLoad:
     return ImageToLoad(name=place.name, data=data, profile=profile)
 
 
-def speaks_to_hand(image: ImageToLoad, way: Way) -> bool:
+def speaks_to_hand(image: ImageToLoad, way: BoardPlace) -> bool:
     """Whether the maker has to load an image with another program: the factory's boot loaders."""
     return image.profile.boot_loader_speaks == "DFU" and way.port is None
 
 
-def load(talk: Talk, image: ImageToLoad, way: Way) -> None:
+def load(talk: Talk, image: ImageToLoad, way: BoardPlace) -> None:
     """Load an image; raises `LoadFailure` where that does not come about."""
     profile, family = image.profile, _family(image.profile)
     _refuse_wrong_way(image, way)
@@ -100,7 +100,7 @@ def _family(profile: Profile) -> Family:
     return profile.family_record
 
 
-def _refuse_wrong_way(image: ImageToLoad, way: Way) -> None:
+def _refuse_wrong_way(image: ImageToLoad, way: BoardPlace) -> None:
     """Refuse a port for what goes onto a drive and the other way round, and what is not known."""
     name = image.profile.name
     if image.is_uf2 and way.port:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from matrixgen.merge.context import Context, Entry
+from matrixgen.merge.context import Entry, MergeContext
 from matrixgen.merge.duplicate_keys import each_key_once
 from matrixgen.merge.key_lists import with_runs
 from matrixgen.merge.labels import block_label, statement_label
@@ -18,10 +18,10 @@ from matrixgen.source.tree import BlockTree, Statement
 
 HEADER: Id = ("header",)
 PLATE: Id = ("plate",)
-Named = Mapping[Id, Statement]
+ById = Mapping[Id, Statement]
 
 
-def merged_entries(context: Context) -> list[Entry]:
+def merged_entries(context: MergeContext) -> list[Entry]:
     """Return every statement of the merged file, in order; the plate is merged first."""
     named = [side.blocks if side else {} for side in context.sides]
     ids = dict.fromkeys([PLATE, *(id for blocks in named for id in blocks)])
@@ -38,7 +38,7 @@ def merged_entries(context: Context) -> list[Entry]:
     return [entry for id in order.ids for entry in merged[id]]
 
 
-def _block(context: Context, id: Id, blocks: Blocks) -> list[Entry]:
+def _block(context: MergeContext, id: Id, blocks: Blocks) -> list[Entry]:
     """Return the statements of a block; none if it is gone."""
     base, ours, theirs = blocks
     if ours is None or theirs is None:
@@ -53,7 +53,7 @@ def _block(context: Context, id: Id, blocks: Blocks) -> list[Entry]:
     return [Entry(id, HEADER, header), *_statements_of(context, id, blocks)]
 
 
-def _statements_of(context: Context, id: Id, blocks: Blocks) -> list[Entry]:
+def _statements_of(context: MergeContext, id: Id, blocks: Blocks) -> list[Entry]:
     if isinstance(id, tuple) and id[0] == "layer":
         return LayerMerge(context, id, blocks).entries()
     if id == PLATE:
@@ -62,7 +62,7 @@ def _statements_of(context: Context, id: Id, blocks: Blocks) -> list[Entry]:
     return _statements(context, id, (base, ours, theirs), strict=False)
 
 
-def _is_gone(context: Context, id: Id, blocks: Blocks) -> bool:
+def _is_gone(context: MergeContext, id: Id, blocks: Blocks) -> bool:
     """Whether a block that one side does not have is not to be there."""
     if blocks[0] is None:
         return False
@@ -77,7 +77,7 @@ def _said(block: BlockTree) -> list[tuple[tuple[str, ...], tuple[str, ...]]]:
     return [(one.words, one.comments) for one in (block.header, *block.statements)]
 
 
-def _plate(context: Context, blocks: Blocks) -> list[Entry]:
+def _plate(context: MergeContext, blocks: Blocks) -> list[Entry]:
     """Return the statements of the plate, and keep the keys of its lines for all else."""
     base, ours, theirs = (
         _plate_ids(one.statements, ids, blocks[0]) if one else {}
@@ -104,7 +104,7 @@ def _plate_ids(
 
 
 def _statements(
-    context: Context, block: Id, versions: tuple[Named, Named, Named], *, strict: bool
+    context: MergeContext, block: Id, versions: tuple[ById, ById, ById], *, strict: bool
 ) -> list[Entry]:
     """Return the statements that both sides want in a block."""
     base, ours, theirs = versions
@@ -124,7 +124,7 @@ def _statements(
 
 
 def _one(
-    context: Context,
+    context: MergeContext,
     place: tuple[Id, Id],
     versions: tuple[Statement | None, Statement | None, Statement | None],
 ) -> Statement | None:
@@ -143,7 +143,7 @@ def _one(
 
 
 def _statement(
-    context: Context,
+    context: MergeContext,
     place: tuple[Id, Id],
     base: Statement | None,
     ours: Statement,

@@ -19,7 +19,7 @@ APART = (Piece("gap", "  "),)
 """What stands between two cells."""
 
 
-class Frame(Record):
+class LayerLines(Record):
     """The lines of a layer, and the keys that each of them is about, one for each part."""
 
     statements: tuple[Statement, ...]
@@ -27,23 +27,23 @@ class Frame(Record):
     is_picture: bool
 
 
-def frame_of(statements: Sequence[Statement], plate: Sequence[KeyNames]) -> Frame:
+def frame_of(statements: Sequence[Statement], plate: Sequence[KeyNames]) -> LayerLines:
     """Return a layer's lines with their keys: a list's own, or those of the plate's lines."""
     is_picture = any(one.rule == "picture_line" for one in statements)
     keys = tuple(plate) if is_picture else tuple(map(_own_keys, statements))
-    return Frame(tuple(statements), keys, is_picture)
+    return LayerLines(tuple(statements), keys, is_picture)
 
 
 def _own_keys(statement: Statement) -> KeyNames:
     return tuple(part.words[0] for part in statement.parts)
 
 
-def parts_of(frame: Frame, number: int) -> dict[str, Part]:
+def parts_of(frame: LayerLines, number: int) -> dict[str, Part]:
     """Return the parts of a line by the key that each is about."""
     return dict(zip(frame.keys[number], frame.statements[number].parts, strict=True))
 
 
-def said_in(frame: Frame) -> dict[str, Words]:
+def said_in(frame: LayerLines) -> dict[str, Words]:
     """Return what a layer says of each key that it gives something to do, in words."""
     found = {}
     for number in range(len(frame.statements)):
@@ -77,7 +77,7 @@ def new_cell(key: str, words: Words, *, is_picture: bool) -> Part:
 
 
 def list_lines(
-    frame: Frame, other: Frame | None, values: Mapping[str, Words | None]
+    frame: LayerLines, other: LayerLines | None, values: Mapping[str, Words | None]
 ) -> list[tuple[Id, Statement]]:
     """Return the lines of a list with these cells: the frame's, then what the other side added."""
     lines = [ListLine(frame, number, values) for number in range(len(frame.statements))]
@@ -92,7 +92,9 @@ def list_lines(
     return [*found, *([_line_of(added)] if added else [])]
 
 
-def _insert(lines: list[ListLine], other: Frame, number: int, new: Mapping[str, Words]) -> None:
+def _insert(
+    lines: list[ListLine], other: LayerLines, number: int, new: Mapping[str, Words]
+) -> None:
     """Put new cells of the other side behind what they stand behind there."""
     keys = list(other.keys[number])
     before = [key for line in other.keys[:number] for key in line]
@@ -129,7 +131,7 @@ def _line_of(cells: Mapping[str, Words]) -> tuple[Id, Statement]:
 class ListLine:
     """One line of a list: its cells, by key, in their order."""
 
-    def __init__(self, frame: Frame, number: int, values: Mapping[str, Words | None]) -> None:
+    def __init__(self, frame: LayerLines, number: int, values: Mapping[str, Words | None]) -> None:
         self._statement = frame.statements[number]
         self._first = self._statement.parts[0]
         self.id: Id = ("cells", frame.keys[number][0])
@@ -156,7 +158,7 @@ class ListLine:
 
 def picture_lines(
     plate: Sequence[tuple[Id, KeyNames]],
-    rows: Mapping[Id, tuple[Frame, int]],
+    rows: Mapping[Id, tuple[LayerLines, int]],
     values: Mapping[str, Words | None],
 ) -> list[tuple[Id, Statement]]:
     """Return the rows of a picture for a plate, given by its lines with their names.

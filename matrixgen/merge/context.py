@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from matrixgen.merge.labels import statement_label
-from matrixgen.merge.sides import Side, line_ids, order_of
+from matrixgen.merge.sides import Version, line_ids, order_of
 from matrixgen.merge.three_way import Id, Which
 from matrixgen.record import Record
 from matrixgen.source.tree import Statement
@@ -19,14 +19,14 @@ class Entry(Record):
     statement: Statement
 
 
-class Context:
+class MergeContext:
     """One merge in which a side is preferred.
 
     `plate` has the keys of each line of the merged plate, by the name of the line, as soon as that
     is merged. `clashes` says what both sides changed, by block and statement.
     """
 
-    def __init__(self, base: Side | None, ours: Side, theirs: Side, prefer: Which) -> None:
+    def __init__(self, base: Version | None, ours: Version, theirs: Version, prefer: Which) -> None:
         self.sides = (base, ours, theirs)
         self.prefer: Which = prefer
         self.plate: list[tuple[Id, tuple[str, ...]]] = []
@@ -44,7 +44,7 @@ class Context:
         return order_of([line for _, line in self.plate])
 
     @property
-    def preferred(self) -> Side:
+    def preferred(self) -> Version:
         """The side that is shown where both changed the same thing."""
         side = self.sides[1 if self.prefer == "ours" else 2]
         assert side is not None  # only the base may be missing

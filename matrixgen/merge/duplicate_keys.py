@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 
-from matrixgen.merge.context import Context, Entry
+from matrixgen.merge.context import Entry, MergeContext
 from matrixgen.merge.parts import joined
 from matrixgen.merge.sides import plate_keys
 from matrixgen.record import changed
 
 
-def each_key_once(context: Context, entries: Sequence[Entry]) -> list[Entry]:
+def each_key_once(context: MergeContext, entries: Sequence[Entry]) -> list[Entry]:
     """Return the statements of a plate with each key where the preferred side has it."""
     lines = [one for one in entries if one.statement.rule == "plate_line"]
     seen = Counter(key for one in lines for key in plate_keys(one.statement))
@@ -19,7 +19,9 @@ def each_key_once(context: Context, entries: Sequence[Entry]) -> list[Entry]:
     return list(_without(context, entries, twice)) if twice else list(entries)
 
 
-def _without(context: Context, entries: Sequence[Entry], twice: Collection[str]) -> Iterator[Entry]:
+def _without(
+    context: MergeContext, entries: Sequence[Entry], twice: Collection[str]
+) -> Iterator[Entry]:
     """Yield the statements without those keys where they are not to be; no line without keys."""
     ids = context.line_ids[1 if context.prefer == "ours" else 2]
     home = dict(zip(ids, context.preferred.keys_of_lines, strict=True))

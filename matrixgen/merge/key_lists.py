@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matrixgen.merge.context import Context
+from matrixgen.merge.context import MergeContext
 from matrixgen.merge.parts import has_run, joined, keys_as_one
-from matrixgen.merge.sides import Side, expanded, key_words
+from matrixgen.merge.sides import Version, expanded, key_words
 from matrixgen.merge.three_way import in_order
 from matrixgen.model.runs import in_runs
 from matrixgen.record import changed
@@ -16,7 +16,7 @@ from matrixgen.source.tree import Part, Piece, Statement
 Versions = tuple[Statement | None, Statement | None, Statement | None]
 
 
-def with_runs(context: Context, merged: Statement, versions: Versions) -> Statement:
+def with_runs(context: MergeContext, merged: Statement, versions: Versions) -> Statement:
     """Return a list of keys whose words, on the merged plate, are the keys that both sides mean.
 
     `versions` has the statement in base, ours and theirs; None where it is not there.
@@ -35,11 +35,13 @@ def with_runs(context: Context, merged: Statement, versions: Versions) -> Statem
     return _with_words(merged, [word for run in in_runs(meant, order) for word in run.split()])
 
 
-def _keys(words: Sequence[str], side: Side | None) -> tuple[str, ...] | None:
+def _keys(words: Sequence[str], side: Version | None) -> tuple[str, ...] | None:
     return expanded(words, side.order) if side else ()
 
 
-def _meant(context: Context, lists: Sequence[tuple[str, ...] | None]) -> tuple[str, ...] | None:
+def _meant(
+    context: MergeContext, lists: Sequence[tuple[str, ...] | None]
+) -> tuple[str, ...] | None:
     """Return the keys that both sides want; None where a run names what is on no plate."""
     base, ours, theirs = lists
     if base is None or ours is None or theirs is None:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from matrixgen.merge.cells import Frame, Words, frame_of, list_lines, parts_of, picture_lines
-from matrixgen.merge.context import Context, Entry
+from matrixgen.merge.cells import LayerLines, Words, frame_of, list_lines, parts_of, picture_lines
+from matrixgen.merge.context import Entry, MergeContext
 from matrixgen.merge.labels import block_label
 from matrixgen.merge.sides import most_similar
 from matrixgen.merge.statement import with_comments
@@ -17,7 +17,7 @@ OURS, THEIRS = 1, 2
 class LayerMerge:
     """The merge of one layer. A side that does not have the layer is None among `blocks`."""
 
-    def __init__(self, context: Context, block: tuple[str, str], blocks: Blocks) -> None:
+    def __init__(self, context: MergeContext, block: tuple[str, str], blocks: Blocks) -> None:
         self._context, self._block = context, block
         self._frames = [
             frame_of(one.statements, side.keys_of_lines) if one and side else None
@@ -74,7 +74,7 @@ class LayerMerge:
             return OURS
         return THEIRS if _same_layout(base, ours) else OURS
 
-    def _form_number(self, base: Frame | None, ours: Frame) -> int:
+    def _form_number(self, base: LayerLines | None, ours: LayerLines) -> int:
         """Return whose form it is where one side has a list and the other one a picture."""
         is_old = base is not None and base.is_picture == ours.is_picture
         number = THEIRS if is_old else OURS
@@ -82,9 +82,9 @@ class LayerMerge:
         a_list = OURS if not ours.is_picture else THEIRS
         return number if fits else a_list
 
-    def _rows(self, number: int) -> dict[Id, tuple[Frame, int]]:
+    def _rows(self, number: int) -> dict[Id, tuple[LayerLines, int]]:
         """Return the rows of both sides by the lines of the plate; the frame's own first."""
-        rows: dict[Id, tuple[Frame, int]] = {}
+        rows: dict[Id, tuple[LayerLines, int]] = {}
         for side in (number, OURS + THEIRS - number):
             frame = self._frames[side]
             if frame and frame.is_picture:
@@ -106,7 +106,7 @@ class LayerMerge:
         return frame.statements[ids.index(id)] if frame and frame.is_picture and id in ids else None
 
     def _with_line_comments(
-        self, lines: list[tuple[Id, Statement]], frame: Frame
+        self, lines: list[tuple[Id, Statement]], frame: LayerLines
     ) -> list[tuple[Id, Statement]]:
         pairs = [
             most_similar(frame.keys, one.keys) if one and not one.is_picture else {}
@@ -150,13 +150,13 @@ class LayerMerge:
         return ("cells", key)
 
 
-def _same_layout(one: Frame, two: Frame) -> bool:
+def _same_layout(one: LayerLines, two: LayerLines) -> bool:
     """Whether the cells that two versions share stand on the same lines, as far apart."""
     common = {k for keys in one.keys for k in keys} & {k for keys in two.keys for k in keys}
     return _layout(one, common) == _layout(two, common)
 
 
-def _layout(frame: Frame, common: set[str]) -> list[list[tuple[str, tuple[Piece, ...]]]]:
+def _layout(frame: LayerLines, common: set[str]) -> list[list[tuple[str, tuple[Piece, ...]]]]:
     lines: list[list[tuple[str, tuple[Piece, ...]]]] = []
     for number in range(len(frame.statements)):
         parts = parts_of(frame, number)

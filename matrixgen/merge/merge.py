@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 
 from matrixgen.merge.blocks import merged_entries
-from matrixgen.merge.context import Context, Entry
+from matrixgen.merge.context import Entry, MergeContext
 from matrixgen.merge.layer_order import layers_put_in_order
 from matrixgen.merge.markers import marked
 from matrixgen.merge.renames import final_names, twice_renamed
 from matrixgen.merge.rewrite import renamed
-from matrixgen.merge.sides import Side, side_of
+from matrixgen.merge.sides import Version, side_of
 from matrixgen.merge.statement import merged_above
 from matrixgen.merge.three_way import Which, chosen
 from matrixgen.record import Record, changed
@@ -59,14 +59,14 @@ def merge(base: str, ours: str, theirs: str) -> Merged | None:
     return changed(merged, text=_formed(merged.text, form))
 
 
-def _merged(base: Side, ours: Side, theirs: Side) -> Merged:
+def _merged(base: Version, ours: Version, theirs: Version) -> Merged:
     outcomes: list[list[Entry]] = []
     orders: list[tuple[str, ...]] = []
     clashes: dict[object, list[str]] = {}
     below, is_clash = merged_above(base.tree.below, ours.tree.below, theirs.tree.below, "ours")
     preferences: tuple[Which, Which] = ("ours", "theirs")
     for prefer in preferences:
-        context = Context(*_same_names(base, ours, theirs, prefer), prefer)
+        context = MergeContext(*_same_names(base, ours, theirs, prefer), prefer)
         outcomes.append(merged_entries(context))
         orders.append(layers_put_in_order(context, outcomes[-1]))
         for place, labels in context.clashes.items():
@@ -81,7 +81,9 @@ def _merged(base: Side, ours: Side, theirs: Side) -> Merged:
     return Merged(found.text + both, (*found.conflicts, label), orders[0])
 
 
-def _same_names(base: Side, ours: Side, theirs: Side, prefer: Which) -> tuple[Side, Side, Side]:
+def _same_names(
+    base: Version, ours: Version, theirs: Version, prefer: Which
+) -> tuple[Version, Version, Version]:
     """Return the three with one name for each thing; as they are where that does not read."""
     names = final_names(base, ours, theirs, prefer)
     found = [

@@ -9,15 +9,17 @@ from typing import Any
 
 from matrixgen.compare.facts import facts_of
 from matrixgen.compare.layer_matching import matched_layers
-from matrixgen.merge.rewrite import Names
-from matrixgen.merge.sides import Side
+from matrixgen.merge.rewrite import NewNames
+from matrixgen.merge.sides import Version
 from matrixgen.merge.three_way import Which, chosen
 from matrixgen.record import Record
 
 KINDS = ("key", "wire", "layer", "action", "cluster")
 
 
-def final_names(base: Side, ours: Side, theirs: Side, prefer: Which) -> tuple[Names, Names, Names]:
+def final_names(
+    base: Version, ours: Version, theirs: Version, prefer: Which
+) -> tuple[NewNames, NewNames, NewNames]:
     """Return the names that base, ours and theirs are to be read with: one for each thing.
 
     A thing that both renamed, or that one renamed and the other took out, is as the side that is
@@ -45,7 +47,7 @@ class _Renaming(Record):
     spellings: tuple[str, str, str]
     final: str
 
-    def is_free(self, sides: Sequence[Side], names: Sequence[Names]) -> bool:
+    def is_free(self, sides: Sequence[Version], names: Sequence[NewNames]) -> bool:
         """Whether nothing else has the new name, and keeps it."""
         return not any(
             word != self.final
@@ -55,8 +57,8 @@ class _Renaming(Record):
         )
 
 
-def _by_side(renamings: Iterable[_Renaming]) -> tuple[Names, Names, Names]:
-    names: tuple[Names, Names, Names] = ({}, {}, {})
+def _by_side(renamings: Iterable[_Renaming]) -> tuple[NewNames, NewNames, NewNames]:
+    names: tuple[NewNames, NewNames, NewNames] = ({}, {}, {})
     for one in renamings:
         for found, word in zip(names, one.spellings, strict=True):
             if word != one.final:
@@ -64,7 +66,7 @@ def _by_side(renamings: Iterable[_Renaming]) -> tuple[Names, Names, Names]:
     return names
 
 
-def twice_renamed(base: Side, ours: Side, theirs: Side) -> list[str]:
+def twice_renamed(base: Version, ours: Version, theirs: Version) -> list[str]:
     """Return what both sides renamed in ways that differ: `key K1, which is Fn or Sym`."""
     return [
         f"{kind} {old}, which is {mine or 'gone'} or {other or 'gone'}"
@@ -74,7 +76,7 @@ def twice_renamed(base: Side, ours: Side, theirs: Side) -> list[str]:
 
 
 def _renamings(
-    base: Side, ours: Side, theirs: Side
+    base: Version, ours: Version, theirs: Version
 ) -> Iterator[tuple[str, str, str | None, str | None]]:
     """Yield what was renamed: its kind, its name, and what ours and theirs call it, if at all."""
     by_ours, by_theirs = new_names(base, ours), new_names(base, theirs)
@@ -85,7 +87,7 @@ def _renamings(
             yield kind, old, mine, other
 
 
-def _all(side: Side, kind: str) -> Mapping[str, Any]:
+def _all(side: Version, kind: str) -> Mapping[str, Any]:
     """Return what a side has of a kind, by name; equal values are likely to be the same thing."""
     keyboard = side.design.keyboard
     if kind == "key":
@@ -99,7 +101,7 @@ def _all(side: Side, kind: str) -> Mapping[str, Any]:
     return {one.name.text: (one.x, one.y, one.turned) for one in keyboard.plate.clusters}
 
 
-def new_names(base: Side, side: Side) -> Names:
+def new_names(base: Version, side: Version) -> NewNames:
     """Return what a side renamed: where a thing went, one came, and they are alike."""
     keys = dict(_in_place(list(base.order), list(side.order)))
     found = {"key": keys}
@@ -119,7 +121,7 @@ def new_names(base: Side, side: Side) -> Names:
     return found
 
 
-def _exchanged_layers(base: Side, side: Side) -> dict[str, str]:
+def _exchanged_layers(base: Version, side: Version) -> dict[str, str]:
     """Return the layers that have exchanged their names, as a comparison of the two sees it."""
     if len(base.cells) <= 2 or base.cells == side.cells:  # the base layer and another
         return {}
@@ -145,7 +147,7 @@ def _in_place(before: list[str], after: list[str]) -> Iterator[tuple[str, str]]:
             yield from ((old, new) for old, new in pairs if old in gone and new in come)
 
 
-def _same_wire(base: Side, side: Side, keys: Mapping[str, str], one: Any, two: Any) -> bool:
+def _same_wire(base: Version, side: Version, keys: Mapping[str, str], one: Any, two: Any) -> bool:
     visits = [keys.get(key.text, key.text) for key in one.visits]
     if one.axis != two.axis:
         return False

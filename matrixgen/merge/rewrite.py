@@ -5,7 +5,7 @@ from __future__ import annotations
 from matrixgen.record import changed
 from matrixgen.source.tree import FileTree, Piece, Statement
 
-Names = dict[str, dict[str, str]]
+NewNames = dict[str, dict[str, str]]
 """New names by old ones, for each kind of name: key, wire, layer, action, cluster."""
 
 NAMED = {
@@ -19,7 +19,7 @@ NAMED = {
 """The kind of thing that a word names, by its terminal. A cell may name an action."""
 
 
-def renamed(tree: FileTree, names: Names) -> FileTree:
+def renamed(tree: FileTree, names: NewNames) -> FileTree:
     """Return a tree with other names."""
     if not names:
         return tree
@@ -34,7 +34,7 @@ def renamed(tree: FileTree, names: Names) -> FileTree:
     return changed(tree, blocks=blocks)
 
 
-def _renamed(statement: Statement, names: Names) -> Statement:
+def _renamed(statement: Statement, names: NewNames) -> Statement:
     pieces = tuple(
         changed(piece, text=_new_word(piece, names, of_allow=statement.rule == "allow"))
         for piece in statement.pieces
@@ -42,7 +42,7 @@ def _renamed(statement: Statement, names: Names) -> Statement:
     return changed(statement, pieces=pieces)
 
 
-def _new_word(piece: Piece, names: Names, *, of_allow: bool) -> str:
+def _new_word(piece: Piece, names: NewNames, *, of_allow: bool) -> str:
     """Return the new name of what a word names; the places of an `allow` may be of any kind."""
     named = NAMED.get(piece.terminal, "")
     kinds = list(names) if of_allow and named == "key" else [named]

@@ -18,7 +18,7 @@ from matrixgen.source.parts import TELLS_APART
 from matrixgen.source.tree import BlockTree, FileTree, Statement, tree_of
 
 
-class Side(Record):
+class Version(Record):
     """A version that reads without a mistake."""
 
     tree: FileTree
@@ -51,11 +51,11 @@ class Side(Record):
         return found
 
 
-def side_of(text: str) -> Side | None:
+def side_of(text: str) -> Version | None:
     """Return a text, whose line ends are line feeds, as a side; None where it has a mistake."""
     source = SourceText("merged", text)
     design, _ = design_of(source)
-    return Side(tree_of(source), design) if design else None
+    return Version(tree_of(source), design) if design else None
 
 
 def order_of(lines: Sequence[Sequence[str]]) -> dict[str, int]:
@@ -87,7 +87,9 @@ def _name(statement: Statement) -> tuple[str, ...]:
     return (rule, *names)
 
 
-def line_ids(base: Side | None, side: Side, others: Sequence[Sequence[str]]) -> tuple[Id, ...]:
+def line_ids(
+    base: Version | None, side: Version, others: Sequence[Sequence[str]]
+) -> tuple[Id, ...]:
     """Return a name for each line of a plate: the number of the base's line that it was.
 
     A new line has its first key's name, or that of the line of `others` that it shares keys with.

@@ -14,19 +14,19 @@ Id = Hashable
 T = TypeVar("T")
 
 
-class Choice(Record):
+class Decision(Record):
     """Whose value it is: `ours`, `theirs`, and whether both sides changed it differently."""
 
     side: Which
     is_clash: bool
 
 
-def choose(versions: Sequence[object], prefer: Which) -> Choice:
+def choose(versions: Sequence[object], prefer: Which) -> Decision:
     """Return which side's value is meant, of base, ours and theirs: that of whoever changed it."""
     base, ours, theirs = versions
     if ours == theirs or theirs == base:
-        return Choice("ours", False)
-    return Choice("theirs", False) if ours == base else Choice(prefer, True)
+        return Decision("ours", False)
+    return Decision("theirs", False) if ours == base else Decision(prefer, True)
 
 
 def chosen(base: T, ours: T, theirs: T, prefer: Which) -> T:

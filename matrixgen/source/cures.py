@@ -7,8 +7,8 @@ from functools import partial
 
 from matrixgen.source.parser import pattern
 
-Edits = Iterator[tuple[int, int, str]]
-Cure = Callable[[str, int], Edits]
+CureEdits = Iterator[tuple[int, int, str]]
+Cure = Callable[[str, int], CureEdits]
 """What a broken statement's only cure is.
 
 It gets the statement's text and the place in it of the word that broke it, counted from 0, and
@@ -16,7 +16,7 @@ returns edits: a place, how many letters are to go there, and what comes instead
 """
 
 
-def with_unit(unit: str, text: str, place: int) -> Edits:
+def with_unit(unit: str, text: str, place: int) -> CureEdits:
     """Write the unit after a number that lacks it."""
     end = place
     while end < len(text) and not text[end].isspace() and text[end] != "#":
@@ -24,18 +24,18 @@ def with_unit(unit: str, text: str, place: int) -> Edits:
     yield end, 0, f" {unit}"
 
 
-def with_unit_before(unit: str, text: str, place: int) -> Edits:
+def with_unit_before(unit: str, text: str, place: int) -> CureEdits:
     """Write the unit after a number that lacks it before a comma."""
     yield len(text[:place].rstrip()), 0, f" {unit}"
 
 
-def with_word(word: str, text: str, place: int) -> Edits:
+def with_word(word: str, text: str, place: int) -> CureEdits:
     """Write the word before a number that lacks it."""
     if pattern(r"-?\d").match(text, place):
         yield place, 0, f"{word} "
 
 
-def with_commas(text: str, place: int) -> Edits:
+def with_commas(text: str, place: int) -> CureEdits:
     """Write a comma between each two numbers of a line that blanks alone part.
 
     A comma between two digits may be meant as a decimal one; then nothing is certain.
@@ -48,7 +48,7 @@ def with_commas(text: str, place: int) -> Edits:
         yield start + found.start(), 0, ","
 
 
-def without_commas(text: str, place: int) -> Edits:
+def without_commas(text: str, place: int) -> CureEdits:
     """Take out each comma from `place` on, up to a comment: blanks stand between keys.
 
     A comma with a blank before it may be meant for the key, one in a number for a decimal point,
@@ -65,7 +65,7 @@ def without_commas(text: str, place: int) -> Edits:
         yield at, 1, " " if is_glued else ""
 
 
-def equals_for_colons(text: str, place: int) -> Edits:
+def equals_for_colons(text: str, place: int) -> CureEdits:
     """Write `=` for each colon from `place` on, up to a comment."""
     for at, letter in _code_from(text, place):
         if letter == ":":
@@ -74,7 +74,7 @@ def equals_for_colons(text: str, place: int) -> Edits:
             yield at, 1, f"{before}={after}"
 
 
-def joined_modifiers(text: str, place: int) -> Edits:
+def joined_modifiers(text: str, place: int) -> CureEdits:
     """Take out the blanks around each `+` from `place` on that stands between two words."""
     for at, letter in _code_from(text, place):
         start, end = at, at + 1
@@ -95,7 +95,7 @@ def _code_from(text: str, place: int) -> Iterator[tuple[int, str]]:
             yield at, text[at]
 
 
-CURES: dict[str, Callable[..., Edits]] = {
+CURES: dict[str, Callable[..., CureEdits]] = {
     one.__name__: one
     for one in (
         with_unit,

@@ -14,7 +14,7 @@ RESERVED = {
 """Words that no key can be called, and what they mean where a key's name could stand."""
 
 
-class Kind(Record, kw_only=True):
+class NameKind(Record, kw_only=True):
     """A kind of name: the word for what is named, and what is said of one that is doubled."""
 
     word: str
@@ -22,25 +22,27 @@ class Kind(Record, kw_only=True):
     cure: str
 
 
-KEY = Kind(
+KEY = NameKind(
     word="key",
     doubled="duplicate-key",
     cure="give the second key a tag after a dot, as in `Space.2`",
 )
-CLUSTER = Kind(
+CLUSTER = NameKind(
     word="cluster", doubled="duplicate-cluster", cure="give this cluster a name of its own"
 )
-LINE = Kind(
+LINE = NameKind(
     word="wire", doubled="duplicate-wire", cure="give each row and column wire a name of its own"
 )
-ACTION = Kind(word="action", doubled="duplicate-action", cure="give each action a name of its own")
-LAYER = Kind(word="layer", doubled="duplicate-layer", cure="give each layer a name of its own")
+ACTION = NameKind(
+    word="action", doubled="duplicate-action", cure="give each action a name of its own"
+)
+LAYER = NameKind(word="layer", doubled="duplicate-layer", cure="give each layer a name of its own")
 
 
 class Names:
     """The names of one kind that a file defines. Names that differ in case alone are the same."""
 
-    def __init__(self, reporter: Reporter, kind: Kind) -> None:
+    def __init__(self, reporter: Reporter, kind: NameKind) -> None:
         """`are_all_lost` is for whoever finds that the file defines none, and has said so."""
         self._reporter = reporter
         self._kind = kind

@@ -13,7 +13,7 @@ from pathlib import Path
 from types import SimpleNamespace
 
 from matrixgen.bench.serial import port
-from matrixgen.bench.serial.port import Port, open_port
+from matrixgen.bench.serial.port import SerialPort, open_port
 from matrixgen.cli.main import main
 from matrixgen.jobs import bench_session
 from tests.patience import HANGS_S
@@ -51,7 +51,7 @@ class Looks:
 class CountedPort:
     """A port whose looks in vain are counted."""
 
-    def __init__(self, port: Port, looks: Looks) -> None:
+    def __init__(self, port: SerialPort, looks: Looks) -> None:
         self._port, self._looks = port, looks
         self.write, self.close = port.write, port.close
 

@@ -5,7 +5,7 @@ import io
 from matrixgen.bench.dialogues.probing import Probing
 from matrixgen.bench.faults.netlist import NONE, Netlist
 from matrixgen.bench.faults.observe import netlist_with
-from matrixgen.cli.bench_dialogue import CLEAR, View
+from matrixgen.cli.bench_dialogue import CLEAR, DialogueView
 from matrixgen.jobs.examine import examine
 from tests.examples.shipped import FOLDER
 from tests.probe.boards import suspects_of
@@ -26,7 +26,7 @@ def pairs_of(key):
 def test_a_terminal_shows_the_plate_with_a_mark_at_each_key():
     keyboard = examine(str(FOLDER / "heron-12" / "heron-12.keys")).design.keyboard
     out = Terminal()
-    view = View(keyboard, out)
+    view = DialogueView(keyboard, out)
     probing = Probing(SUSPECTS, NONE)
     for key in ("7", "5"):
         said = list(probing.pressed(pairs_of(key)))

@@ -8,7 +8,7 @@ from random import Random
 import pytest
 
 from matrixgen.behaviour import Machine
-from matrixgen.circuit.combinations import Use, Uses
+from matrixgen.circuit.combinations import KeyUse, Uses
 from matrixgen.model import HoldLayer, Keyboard, LatchLayer, Nothing, Press
 from matrixgen.model.layer_states import LayerKeys
 from tests.firmware.build_model import keyboard
@@ -84,7 +84,7 @@ def test_the_keys_of_the_boot_loader_are_pressed_together() -> None:
     assert Uses(pad(hold=["A", "B", "C"])).of({"A", "B", "C"}) is not None
 
 
-def whole(use: Use) -> set[frozenset[str]]:
+def whole(use: KeyUse) -> set[frozenset[str]]:
     """Everything that a use has down at once, written out."""
     sets = chain.from_iterable(combinations(sorted(use.modifiers), n) for n in range(4))
     return {

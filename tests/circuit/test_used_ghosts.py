@@ -8,7 +8,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from matrixgen.circuit.combinations import Use, Uses
+from matrixgen.circuit.combinations import KeyUse, Uses
 from matrixgen.circuit.fewest_diodes import fewest_against
 from matrixgen.circuit.figures.ghosts import ghost_figures
 from matrixgen.circuit.ghost_report import GhostReport
@@ -29,8 +29,8 @@ def random_uses(chance: Random, of: Matrix) -> Uses:
     def some(most: int) -> frozenset[str]:
         return frozenset(chance.sample(keys, min(len(keys), chance.randint(0, most))))
 
-    uses = [Use(layers=(), held=some(3), modifiers=some(6), others=some(12)) for _ in range(3)]
-    together = Use(layers=(), held=some(6), modifiers=frozenset(), others=frozenset())
+    uses = [KeyUse(layers=(), held=some(3), modifiers=some(6), others=some(12)) for _ in range(3)]
+    together = KeyUse(layers=(), held=some(6), modifiers=frozenset(), others=frozenset())
     return SimpleNamespace(all=(*uses, together))  # type: ignore[return-value]
 
 

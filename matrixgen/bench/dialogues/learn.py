@@ -15,7 +15,7 @@ from matrixgen.model import Axis, Key
 from matrixgen.model.geometry import centre_of
 from matrixgen.record import Record
 
-Pins = frozenset[str]
+PinNames = frozenset[str]
 
 
 class Remark(Record):
@@ -90,13 +90,13 @@ def learned(
     return _Learning(keys, presses, frozenset(row_pins)).learned()
 
 
-def _pins(press: ClosedPairs) -> Pins:
+def _pins(press: ClosedPairs) -> PinNames:
     return frozenset(pin for pair in press for pin in pair)
 
 
 class _Learning:
     def __init__(
-        self, keys: Sequence[Key], presses: Mapping[str, ClosedPairs], row_pins: Pins
+        self, keys: Sequence[Key], presses: Mapping[str, ClosedPairs], row_pins: PinNames
     ) -> None:
         self._row_pins = row_pins
         self._centres = {key.name.text: centre_of(key) for key in keys}
@@ -151,7 +151,7 @@ class _Learning:
             groups.append(pins.union(*touching))
         return sorted(groups, key=min)
 
-    def _sided(self, pins: set[str]) -> tuple[Pins, Pins]:
+    def _sided(self, pins: set[str]) -> tuple[PinNames, PinNames]:
         """Return the two kinds of lines of a group: first the one that diodes' bands point toward.
 
         Keys that join two lines of one kind are said to, and left out.
@@ -182,19 +182,19 @@ class _Learning:
         lows, reads = {low for low, _ in pairs}, {read for _, read in pairs}
         return sum((low in reads) + (read in lows) for low, read in others)
 
-    def _votes(self, low: Pins, high: Pins) -> int:
+    def _votes(self, low: PinNames, high: PinNames) -> int:
         """Return how many more diodes have their band toward the first than toward the second."""
         single = [next(iter(press)) for press in self._presses.values() if len(press) == 1]
         toward = sum(pair[0] in low and pair[1] in high for pair in single)
         away = sum(pair[0] in high and pair[1] in low for pair in single)
         return toward - away if toward != away else toward and 1
 
-    def _is_row(self, one: Pins, other: Pins) -> bool:
+    def _is_row(self, one: PinNames, other: PinNames) -> bool:
         """Whether the first of two kinds of lines is the rows."""
         known = len(one & self._row_pins) - len(other & self._row_pins)
         return known > 0 if known else self._slope(one) <= self._slope(other)
 
-    def _slope(self, pins: Pins) -> float:
+    def _slope(self, pins: PinNames) -> float:
         """Return how far the keys of lines lie below each other, beside how far they lie apart.
 
         Lines of one key each lie neither way.
@@ -222,8 +222,8 @@ class _Learning:
         return {pin: self._keys_of(pin) for pin in sorted(with_keys, key=place)}
 
 
-def _merged(sides: Sequence[tuple[Pins, Pins]]) -> tuple[Pins, Pins]:
-    none: Pins = frozenset()
+def _merged(sides: Sequence[tuple[PinNames, PinNames]]) -> tuple[PinNames, PinNames]:
+    none: PinNames = frozenset()
     return none.union(*(low for low, _ in sides)), none.union(*(high for _, high in sides))
 
 
@@ -231,7 +231,9 @@ def _without(presses: Mapping[str, ClosedPairs], key: str) -> dict[str, ClosedPa
     return {other: press for other, press in presses.items() if other != key}
 
 
-def two_kinds(pins: Iterable[str], presses: Mapping[str, ClosedPairs]) -> tuple[Pins, Pins] | None:
+def two_kinds(
+    pins: Iterable[str], presses: Mapping[str, ClosedPairs]
+) -> tuple[PinNames, PinNames] | None:
     """Return pins as two kinds, so that each key joins one of each; None where there is no way."""
     joined = [_pins(press) for press in presses.values()]
     is_first: dict[str, bool] = {}

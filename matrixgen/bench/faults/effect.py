@@ -6,18 +6,18 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
 from typing import Literal
 
-from matrixgen.bench.faults.fault import RARITY, Fault, Side, can_be_at_once
+from matrixgen.bench.faults.fault import RARITY, Fault, KeyHalf, can_be_at_once
 from matrixgen.bench.faults.netlist import Netlist
 from matrixgen.model import Diode
 from matrixgen.record import Record
 
-What = Literal[
+EffectKind = Literal[
     "open", "half open", "diode", "closed", "leg", "middle", "middles", "cut", "piece", "off",
     "moved", "swapped", "joined", "bridged", "grounded",
 ]  # fmt: skip
 
-MOVES_LEADS: frozenset[What] = frozenset({"off", "moved", "swapped"})
-ORDER: tuple[frozenset[What], ...] = (MOVES_LEADS, frozenset({"cut", "piece"}))
+MOVES_LEADS: frozenset[EffectKind] = frozenset({"off", "moved", "swapped"})
+ORDER: tuple[frozenset[EffectKind], ...] = (MOVES_LEADS, frozenset({"cut", "piece"}))
 """What is put into a netlist before all else: a piece of a wire falls off before a leg is moved."""
 
 
@@ -29,12 +29,12 @@ class FaultEffect(Record, kw_only=True):
     `diode` is what a key has then.
     """
 
-    what: What
+    what: EffectKind
     faults: tuple[Fault, ...]
     lines: tuple[int, ...]
     keys: tuple[int, ...]
     pins: tuple[int, ...] = ()
-    side: Side = "drive"
+    side: KeyHalf = "drive"
     diode: Diode = "none"
 
     @property

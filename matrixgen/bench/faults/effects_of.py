@@ -7,11 +7,11 @@ from itertools import combinations, pairwise
 
 from matrixgen.bench.faults.board import Board
 from matrixgen.bench.faults.effect import FaultEffect
-from matrixgen.bench.faults.fault import Fault, Kind, Side
+from matrixgen.bench.faults.fault import Fault, FaultKind, KeyHalf
 from matrixgen.model import Diode
 
 DIODES: tuple[Diode, ...] = ("toward", "away", "none")
-SIDES: tuple[Side, Side] = ("drive", "sense")
+SIDES: tuple[KeyHalf, KeyHalf] = ("drive", "sense")
 
 
 def effects_of(board: Board) -> list[FaultEffect]:
@@ -52,7 +52,7 @@ def _of_key(board: Board, key: int) -> Iterator[FaultEffect]:
         )
 
 
-def _joints(board: Board, key: int, side: Side) -> Iterator[Fault]:
+def _joints(board: Board, key: int, side: KeyHalf) -> Iterator[Fault]:
     """Yield the joint at one end of a key, and a hop whose break cuts off this key alone."""
     line = board.ends[key][SIDES.index(side)]
     yield Fault(kind="joint", keys=(board.keys[key],), lines=(board.name(line),))
@@ -61,13 +61,13 @@ def _joints(board: Board, key: int, side: Side) -> Iterator[Fault]:
             yield _hop(board, line, near, key, is_first=is_first)
 
 
-def halves_of(board: Board, key: int, diode_side: Side) -> Iterator[FaultEffect]:
+def halves_of(board: Board, key: int, diode_side: KeyHalf) -> Iterator[FaultEffect]:
     """Yield what opens one half of a key, the switch or the diode, which is on one side of it.
 
     It makes a difference only where the middle of the key touches something.
     """
     for side in SIDES:
-        kind: Kind = "diode missing" if side == diode_side else "switch dead"
+        kind: FaultKind = "diode missing" if side == diode_side else "switch dead"
         at = Fault(kind=kind, keys=(board.keys[key],), side=diode_side)
         faults = (*_joints(board, key, side), at)
         lines = board.ends[key]
@@ -83,7 +83,7 @@ def _other_diodes(board: Board, key: int) -> Iterator[FaultEffect]:
             yield FaultEffect(what="diode", faults=(fault,), lines=ends, keys=(key,), diode=other)
 
 
-def _diode_kind(diode: Diode, other: Diode) -> Kind:
+def _diode_kind(diode: Diode, other: Diode) -> FaultKind:
     if diode == "none":
         return "diode extra"
     return "diode shorted" if other == "none" else "diode turned"
@@ -95,7 +95,7 @@ def _band(board: Board, key: int) -> str:
     return f"toward the {board.axis(line)} `{board.name(line)}`"
 
 
-def _leg(board: Board, key: int, side: Side, own: int, line: int) -> FaultEffect:
+def _leg(board: Board, key: int, side: KeyHalf, own: int, line: int) -> FaultEffect:
     names = (board.name(own), board.name(line))
     faults = [Fault(kind="leg on another wire", keys=(board.keys[key],), lines=names)]
     for near, loose, is_first in _hops(board, own):
@@ -104,7 +104,7 @@ def _leg(board: Board, key: int, side: Side, own: int, line: int) -> FaultEffect
     return FaultEffect(what="leg", faults=tuple(faults), lines=(own, line), keys=(key,), side=side)
 
 
-def _middle(board: Board, key: int, line: int, side: Side) -> FaultEffect:
+def _middle(board: Board, key: int, line: int, side: KeyHalf) -> FaultEffect:
     fault = Fault(
         kind="middle touches wire", keys=(board.keys[key],), lines=(board.name(line),), side=side
     )
@@ -112,7 +112,7 @@ def _middle(board: Board, key: int, line: int, side: Side) -> FaultEffect:
     return FaultEffect(what="middle", faults=(fault,), lines=lines, keys=(key,), side=side)
 
 
-def _middles(board: Board, one: int, other: int, side: Side) -> FaultEffect:
+def _middles(board: Board, one: int, other: int, side: KeyHalf) -> FaultEffect:
     names = (board.keys[one], board.keys[other])
     fault = Fault(kind="middles touch", keys=names, side=side)
     lines = tuple(dict.fromkeys([*board.ends[one], *board.ends[other]]))
@@ -178,7 +178,7 @@ def _moved(board: Board, line: int, pin: int) -> FaultEffect:
     names: tuple[str, ...] = (board.name(line),)
     lines: tuple[int, ...] = (line,)
     pins = (board.pins[line], board.pins[pin])
-    kind: Kind = "lead on another pin"
+    kind: FaultKind = "lead on another pin"
     if pin < len(board.lines):
         kind, names, lines = "lead on a taken pin", (*names, board.name(pin)), (line, pin)
     fault = Fault(kind=kind, lines=names, pins=pins)

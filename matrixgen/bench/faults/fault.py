@@ -9,7 +9,7 @@ from typing import Literal
 from matrixgen.model import Diode
 from matrixgen.record import Record
 
-Kind = Literal[
+FaultKind = Literal[
     "joint",
     "hop",
     "lead",
@@ -32,10 +32,10 @@ Kind = Literal[
     "keys exchanged",
 ]
 
-Side = Literal["drive", "sense"]
+KeyHalf = Literal["drive", "sense"]
 """The wires that one half of a key is on: its switch, or its diode."""
 
-RARITY: dict[Kind, int] = {
+RARITY: dict[FaultKind, int] = {
     "joint": 1,
     "hop": 1,
     "lead": 1,
@@ -69,7 +69,7 @@ class Fault(Record, kw_only=True):
     where it must be at the last one, and `side` the wires that diodes must then be soldered to.
     """
 
-    kind: Kind
+    kind: FaultKind
     keys: tuple[str, ...] = ()
     lines: tuple[str, ...] = ()
     pins: tuple[str, ...] = ()
@@ -77,7 +77,7 @@ class Fault(Record, kw_only=True):
     diode: Diode | None = None
     first: str = ""
     last: str = ""
-    side: Side | None = None
+    side: KeyHalf | None = None
 
     @property
     def names(self) -> list[str]:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from matrixgen.bench.faults.fault import Fault, Kind
+from matrixgen.bench.faults.fault import Fault, FaultKind
 
-ADVICE: dict[Kind, str] = {
+ADVICE: dict[FaultKind, str] = {
     "joint": "heat it again with a little fresh solder",
     "hop": "look for a break or a cold joint there, and solder it again",
     "lead": "check both ends, at the wire and at the pin, and solder them again",
@@ -29,7 +29,7 @@ ADVICE: dict[Kind, str] = {
 }
 """What to do about each kind."""
 
-_SAYS: dict[Kind, str] = {
+_SAYS: dict[FaultKind, str] = {
     "joint": "the joint of {0} on {1} is open",
     "hop": "the wire of {2} is open between {0} and {1}",
     "lead": "the wire {0} is broken on its way to {1}",

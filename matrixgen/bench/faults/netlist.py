@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from functools import cache, cached_property
 
 from matrixgen.bench.faults.board import Board
-from matrixgen.bench.faults.fault import Side
+from matrixgen.bench.faults.fault import KeyHalf
 from matrixgen.model import Diode
 
 Pair = tuple[int, int]
@@ -22,7 +22,7 @@ Pair = tuple[int, int]
 Pairs = frozenset[Pair]
 NONE: Pairs = frozenset()
 
-Edge = tuple[int, int]
+Arc = tuple[int, int]
 """Two nodes: current can get from the first one to the second one."""
 
 
@@ -43,10 +43,10 @@ class Netlist:
         self.sense_end = list(board.sense_ends)
         self.diode: list[Diode] = list(board.diodes)
         self.open: set[int] = set()
-        self.half_open: set[tuple[int, Side]] = set()
+        self.half_open: set[tuple[int, KeyHalf]] = set()
         self.closed: set[int] = set()
         self.joined: list[tuple[int, int]] = []
-        self.middles: dict[int, Side] = {}
+        self.middles: dict[int, KeyHalf] = {}
         self.ground = len(board.lines) + len(board.pins)
         self._pieces = 0
         self._rest: Pairs | None = None
@@ -59,7 +59,7 @@ class Netlist:
         """Return the node between the diode and the switch of a key."""
         return self.ground + 1 + key
 
-    def ends_on(self, side: Side) -> list[int]:
+    def ends_on(self, side: KeyHalf) -> list[int]:
         """Return the list of the nodes that one end of each key is on."""
         return self.drive_end if side == "drive" else self.sense_end
 
@@ -71,7 +71,7 @@ class Netlist:
         """Whether two nodes are joined by metal alone, so that a meter beeps between them."""
         return _root(self._roots, one) == _root(self._roots, other)
 
-    def cut(self, side: Side, keys: Iterable[int]) -> None:
+    def cut(self, side: KeyHalf, keys: Iterable[int]) -> None:
         """Take the ends of some keys, of one line, off it; they stay joined to each other."""
         self._pieces += 1
         ends = self.ends_on(side)
@@ -123,16 +123,16 @@ class Netlist:
         return bool(self.joined or self._always)
 
     @cached_property
-    def _always(self) -> list[Edge]:
+    def _always(self) -> list[Arc]:
         """The edges that are there while no key is pressed."""
         edges = [edge for key in self.closed for edge in self._switch(key)]
         for key, side in self.middles.items():
-            other: Side = "sense" if side == "drive" else "drive"
+            other: KeyHalf = "sense" if side == "drive" else "drive"
             if (key, side) not in self.half_open:
                 edges += self._way(key, {side: self._end(key, side), other: self._middle(key)})
         return edges
 
-    def _switch(self, key: int) -> list[Edge]:
+    def _switch(self, key: int) -> list[Arc]:
         """Return the edges that the switch of a key makes."""
         if key in self.open:
             return []
@@ -142,13 +142,13 @@ class Netlist:
             return self._way(
                 key, {"drive": self._end(key, "drive"), "sense": self._end(key, "sense")}
             )
-        side: Side = "sense" if self.middles[key] == "drive" else "drive"
+        side: KeyHalf = "sense" if self.middles[key] == "drive" else "drive"
         if (key, side) in self.half_open:
             return []
         end, middle = self._end(key, side), self._middle(key)
         return [(end, middle), (middle, end)] if end != middle else []
 
-    def _way(self, key: int, ends: dict[Side, int]) -> list[Edge]:
+    def _way(self, key: int, ends: dict[KeyHalf, int]) -> list[Arc]:
         """Return the edges from one end of a key to the other, as its diode has them."""
         drive, sense = ends["drive"], ends["sense"]
         if drive == sense:
@@ -156,13 +156,13 @@ class Netlist:
         edges = [(sense, drive)] if self.diode[key] != "away" else []
         return [*edges, (drive, sense)] if self.diode[key] != "toward" else edges
 
-    def _end(self, key: int, side: Side) -> int:
+    def _end(self, key: int, side: KeyHalf) -> int:
         return _root(self._roots, self.ends_on(side)[key])
 
     def _middle(self, key: int) -> int:
         return _root(self._roots, self.middle_node(key))
 
-    def _found(self, edges: list[Edge]) -> Pairs:
+    def _found(self, edges: list[Arc]) -> Pairs:
         """Return the pairs that are closed with some edges, in any netlist."""
         onward: dict[int, set[int]] = {}
         for start, end in edges:

@@ -7,26 +7,26 @@ from functools import cached_property
 
 from matrixgen.bench.faults.bits import bits, bits_of, mask
 from matrixgen.bench.faults.board import Board
-from matrixgen.bench.faults.effect import MOVES_LEADS, FaultEffect, What
+from matrixgen.bench.faults.effect import MOVES_LEADS, EffectKind, FaultEffect
 from matrixgen.bench.faults.effects_of import effects_of, halves_of
 from matrixgen.bench.faults.netlist import NONE, Netlist, Pairs
 from matrixgen.bench.faults.observe import netlist_with
 from matrixgen.record import Record
 
-EDGES: frozenset[What] = frozenset({"closed", "middle", "middles"})
+EDGES: frozenset[EffectKind] = frozenset({"closed", "middle", "middles"})
 """What makes a key conduct while it is not pressed, so that every key on its lines shows it."""
 
-LINKS: frozenset[What] = EDGES | {
+LINKS: frozenset[EffectKind] = EDGES | {
     "leg", "piece", "moved", "swapped", "joined", "bridged", "grounded",
 }  # fmt: skip
 """What makes something show what is done to another line, or to a pin."""
 
-CHANGES: frozenset[What] = EDGES | {
+CHANGES: frozenset[EffectKind] = EDGES | {
     "off", "moved", "swapped", "joined", "bridged", "grounded",
 }  # fmt: skip
 """What changes whatever else is on its lines."""
 
-JOINS: frozenset[What] = EDGES | {"joined", "bridged", "grounded"}
+JOINS: frozenset[EffectKind] = EDGES | {"joined", "bridged", "grounded"}
 """What only ever closes something, also while no key is pressed."""
 
 

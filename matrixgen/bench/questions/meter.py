@@ -10,13 +10,13 @@ from typing import Literal
 from matrixgen.bench.faults.fault import Fault
 from matrixgen.record import Record
 
-What = Literal[
+MeterKind = Literal[
     "leg", "hop", "lead", "wire to pin", "wire to leg", "piece", "middle", "middles", "ground",
     "diode", "band", "short", "has diode", "switch", "closed", "touch", "bridge", "exchange",
 ]  # fmt: skip
 
 BEEPS = "does the meter beep between "
-ASKS: dict[What, str] = {
+ASKS: dict[MeterKind, str] = {
     "leg": BEEPS + "the leg or lead of {0} that belongs on {1} and the wire of {1} beside it",
     "hop": BEEPS + "the wire of {2} at {0} and at {1}",
     "lead": BEEPS + "the pin {1} and the wire {0}",
@@ -39,14 +39,14 @@ ASKS: dict[What, str] = {
 }
 """How each is asked; its names are filled in."""
 
-HEALTHY: frozenset[What] = frozenset({"leg", "hop", "lead", "diode", "band", "switch"})
+HEALTHY: frozenset[MeterKind] = frozenset({"leg", "hop", "lead", "diode", "band", "switch"})
 """What is answered with yes while nothing is wrong there."""
 
 
 class Measurement(Record):
     """What to measure, or to look at, and where."""
 
-    what: What
+    what: MeterKind
     names: tuple[str, ...]
     band: str = ""
 

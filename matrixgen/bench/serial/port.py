@@ -25,7 +25,7 @@ NO_BENCH = (
 )
 
 
-class Port(Protocol):
+class SerialPort(Protocol):
     """What is used of a serial port."""
 
     def read(self, size: int) -> bytes:
@@ -61,7 +61,7 @@ def chosen_port(given: str | None) -> str:
     )
 
 
-def open_port(name: str) -> Port:
+def open_port(name: str) -> SerialPort:
     """Open a serial port; `BenchProblem` where that cannot be."""
     try:
         port = open_patiently(name, BAUD)
@@ -74,7 +74,7 @@ def open_port(name: str) -> Port:
 class Bench:
     """A bench that listens; `chip` and `pins` are what it says of itself."""
 
-    def __init__(self, port: Port, name: str) -> None:
+    def __init__(self, port: SerialPort, name: str) -> None:
         self._port, self._name = port, name
         self.heard = Listener()
 

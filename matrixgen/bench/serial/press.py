@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from matrixgen.bench.serial.protocol import Named
+from matrixgen.bench.serial.protocol import PinPair
 
 STEADY_MS = 40
 """How long nothing may change for a press to count: longer than contacts chatter (5 ms is usual,
 common practice, no source) and than the bench takes to read every pin."""
 
-ClosedPairs = frozenset[Named]
+ClosedPairs = frozenset[PinPair]
 
 
 class Presses:

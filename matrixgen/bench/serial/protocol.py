@@ -31,7 +31,7 @@ LONGEST = 1000
 MOST_KEPT = 3
 """Lines of something else that are kept, to be shown."""
 
-Named = tuple[str, str]
+PinPair = tuple[str, str]
 """The names of a pin that is pulled low, and of one that then reads low."""
 
 _HEADER = re.compile(r"bench (\S+) (\S.*)")
@@ -73,14 +73,14 @@ class Listener:
     def __init__(self) -> None:
         self.chip: str | None = None
         self.pins: list[str] = []
-        self.closed: set[Named] = set()
+        self.closed: set[PinPair] = set()
         self.high: list[str] = []
         self.facts: dict[str, tuple[str, ...]] = {}
         self.rises: dict[str, int | None] = {}
         self.is_ready = self.is_torn = False
         self.foreign: list[str] = []
         self.broken = 0
-        self.states: list[frozenset[Named]] = []
+        self.states: list[frozenset[PinPair]] = []
         self._rest = b""
 
     def feed(self, data: bytes) -> None:

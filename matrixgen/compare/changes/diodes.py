@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.compare.change import Change, Step
+from matrixgen.compare.change import BenchStep, Change
 from matrixgen.compare.view import MOST_NAMED, Physical, View, diode_of
 from matrixgen.model.prose import named
 
@@ -39,7 +39,7 @@ def _part(view: View) -> Iterator[Change]:
             thing="kind of diode",
             old=old[0],
             new=new[0],
-            steps=(Step("diode", f"replace each {old[0]} by a {new[0]}"),),
+            steps=(BenchStep("diode", f"replace each {old[0]} by a {new[0]}"),),
         )
 
 
@@ -63,7 +63,7 @@ def _turned(view: View, old: Physical, new: Physical, keys: list[str]) -> Change
         keys=tuple(keys),
         old=old,
         new=new,
-        steps=(Step("diode", step),),
+        steps=(BenchStep("diode", step),),
         reflashes="none" not in (old, new),
     )
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from math import dist
 
-from matrixgen.compare.change import Change, Step
+from matrixgen.compare.change import BenchStep, Change
 from matrixgen.compare.view import STILL, Place, View
 
 NEAR = 1.0
@@ -48,13 +48,15 @@ def _hole(old: Place | None, new: Place | None) -> Change:
     was, now = (_at(place) if place else None for place in (old, new))
     if old is None:
         what, text = "added", f"the screw hole {now} is added"
-        step = Step("plate", f"drill a screw hole {now} (its middle, in key units)")
+        step = BenchStep("plate", f"drill a screw hole {now} (its middle, in key units)")
     elif new is None:
         what, text = "removed", f"the screw hole {was} is removed"
-        step = Step("take off", f"remove the screw {was}")
+        step = BenchStep("take off", f"remove the screw {was}")
     else:
         what, text = "moved", f"the screw hole {was} is now {now}"
-        step = Step("plate", f"drill the screw hole {was} again, {now} (its middle, in key units)")
+        step = BenchStep(
+            "plate", f"drill the screw hole {was} again, {now} (its middle, in key units)"
+        )
     return Change(
         kind="solder",
         slug=f"hole-{what}",
@@ -68,7 +70,7 @@ def _hole(old: Place | None, new: Place | None) -> Change:
 
 def _area(old: Place | None, new: Place | None) -> Change:
     was, now = (_sized(place) if place else None for place in (old, new))
-    step = Step("wire", f"run the wires round the area {now} (its upper left corner)")
+    step = BenchStep("wire", f"run the wires round the area {now} (its upper left corner)")
     if old is None:
         what, text = "added", f"the keep-clear area {now} is added"
     elif new is None:

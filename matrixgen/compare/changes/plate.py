@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from matrixgen.compare.change import Change, Step
+from matrixgen.compare.change import BenchStep, Change
 from matrixgen.compare.changes.renamed import renamed
 from matrixgen.compare.facts import of_kind
 from matrixgen.compare.view import DIGITS, MOST_NAMED, STILL, View, diode_of
@@ -35,7 +35,7 @@ def _removed(view: View) -> Iterator[Change]:
             thing="key removed",
             keys=(key,),
             old=key,
-            steps=(Step("take off", f"remove the switch `{key}` with its diode{off}"),),
+            steps=(BenchStep("take off", f"remove the switch `{key}` with its diode{off}"),),
             reflashes=True,
         )
 
@@ -43,13 +43,17 @@ def _removed(view: View) -> Iterator[Change]:
 def _added(view: View) -> Iterator[Change]:
     for key in view.added_keys:
         wires = [f"`{line}`" for line in view.new_lines.get(key, {}).values()]
-        steps = [Step("plate", f"cut an opening for `{key}` at {_place(view.new['key', key][0])}")]
-        steps.append(Step("switch", f"fit the switch `{key}`"))
+        steps = [
+            BenchStep("plate", f"cut an opening for `{key}` at {_place(view.new['key', key][0])}")
+        ]
+        steps.append(BenchStep("switch", f"fit the switch `{key}`"))
         toward = diode_of(view.new, key)
         if toward in ("row", "column"):
-            steps.append(Step("diode", f"fit a diode at `{key}`, its band toward the {toward}"))
+            steps.append(
+                BenchStep("diode", f"fit a diode at `{key}`, its band toward the {toward}")
+            )
         if wires:
-            steps.append(Step("wire", f"solder `{key}` to {listed(wires)}"))
+            steps.append(BenchStep("wire", f"solder `{key}` to {listed(wires)}"))
         yield Change(
             kind="solder",
             slug="key-added",
@@ -94,7 +98,7 @@ def _moved(view: View) -> Iterator[Change]:
             text=f"{_named(keys)} {are} moved {listed(words)}",
             thing="key moved",
             keys=tuple(keys),
-            steps=(Step("plate", f"cut the plate again: {_named(keys)} {listed(words)}"),),
+            steps=(BenchStep("plate", f"cut the plate again: {_named(keys)} {listed(words)}"),),
         )
 
 
@@ -116,7 +120,7 @@ def _resized(view: View) -> Iterator[Change]:
                 keys=(key,),
                 old=_size(old),
                 new=_size(new),
-                steps=(Step("plate", f"use a keycap {_size(new)} for `{key}`"),),
+                steps=(BenchStep("plate", f"use a keycap {_size(new)} for `{key}`"),),
             )
 
 

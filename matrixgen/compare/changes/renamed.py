@@ -8,10 +8,10 @@ from typing import Literal
 from matrixgen.compare.change import Change
 from matrixgen.compare.pairs import Match
 
-What = Literal["key", "wire", "layer", "action"]
+RenamedKind = Literal["key", "wire", "layer", "action"]
 
 
-def renamed(what: What, match: Match) -> Iterator[Change]:
+def renamed(what: RenamedKind, match: Match) -> Iterator[Change]:
     """Yield a change for each thing of a kind whose name differs, or two that exchanged theirs."""
     names = match.renames
     for old, new in names.items():
@@ -31,7 +31,7 @@ def renamed(what: What, match: Match) -> Iterator[Change]:
         )
 
 
-def _exchanged(what: What, one: str, other: str, *, is_guess: bool) -> Change:
+def _exchanged(what: RenamedKind, one: str, other: str, *, is_guess: bool) -> Change:
     return Change(
         kind="cosmetic",
         slug=f"{what}-names-exchanged",

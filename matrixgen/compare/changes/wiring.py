@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from matrixgen.compare.change import Change, Step
+from matrixgen.compare.change import BenchStep, Change
 from matrixgen.compare.changes.renamed import renamed
 from matrixgen.compare.facts import of_kind
 from matrixgen.compare.view import View
@@ -30,7 +30,9 @@ def _controllers(view: View) -> Iterator[Change]:
     if old == new:
         return
     if old and new and not set(old) & set(new):
-        steps = [Step("pin", f"put wire `{line}` on {pin}") for line, pin in _pins_on(view, new[0])]
+        steps = [
+            BenchStep("pin", f"put wire `{line}` on {pin}") for line, pin in _pins_on(view, new[0])
+        ]
         yield Change(
             kind="solder",
             slug="controller-replaced",
@@ -38,7 +40,7 @@ def _controllers(view: View) -> Iterator[Change]:
             thing="controller",
             old=", ".join(old),
             new=", ".join(new),
-            steps=(Step("take off", f"unsolder all wires from the {quoted(old)}"), *steps),
+            steps=(BenchStep("take off", f"unsolder all wires from the {quoted(old)}"), *steps),
             reflashes=True,
         )
         return
@@ -84,7 +86,7 @@ def _lines_gone(view: View) -> Iterator[Change]:
                 text=f"{axes[line]} `{line}` is removed",
                 thing="wire removed",
                 old=line,
-                steps=(Step("take off", f"remove the {axes[line]} wire `{line}`"),),
+                steps=(BenchStep("take off", f"remove the {axes[line]} wire `{line}`"),),
                 reflashes=True,
             )
 
@@ -93,9 +95,9 @@ def _lines_added(view: View) -> Iterator[Change]:
     axes = of_kind(view.new, "line")
     for line in view.added_lines:
         visits = view.new["visits", line]
-        steps = [Step("wire", f"run the {axes[line]} wire `{line}`{_along(visits)}")]
+        steps = [BenchStep("wire", f"run the {axes[line]} wire `{line}`{_along(visits)}")]
         steps += [
-            Step("pin", f"put wire `{line}` on {pin}")
+            BenchStep("pin", f"put wire `{line}` on {pin}")
             for path, pin in view.new.items()
             if path[:2] == ("pin", line)
         ]
@@ -145,22 +147,24 @@ def _moved_text(key: str, axis: str, old: str | None, new: str | None) -> str:
     return f"key `{key}` moved from {axis} `{old}` to `{new}`"
 
 
-def _rewiring(view: View, key: str, old: str | None, new: str | None) -> Iterator[Step]:
+def _rewiring(view: View, key: str, old: str | None, new: str | None) -> Iterator[BenchStep]:
     """Yield how a key comes off one wire and onto another one."""
     for line in (old, new):
         if line in view.lines_run_anew:
-            yield Step("take off", f"remove the wire `{line}`")
-            yield Step("wire", f"run the wire `{line}` again{_along(view.new['visits', line])}")
+            yield BenchStep("take off", f"remove the wire `{line}`")
+            yield BenchStep(
+                "wire", f"run the wire `{line}` again{_along(view.new['visits', line])}"
+            )
     mended = view.edits.gone.lines | set(view.added_lines) | view.lines_run_anew
     if old is not None and old not in mended:
         around = _neighbours(view.old["visits", old], key)
         joined = f", and connect {quoted(around)}" if len(around) == 2 else ""
-        yield Step("cut", f"cut `{old}` free of `{key}`{joined}")
+        yield BenchStep("cut", f"cut `{old}` free of `{key}`{joined}")
     if new is not None and new not in mended:
         around = _neighbours(view.new["visits", new], key)
         between = f" between {quoted(around)}" if len(around) == 2 else ""
         beside = f" beside {quoted(around)}" if len(around) == 1 else ""
-        yield Step("wire", f"solder `{key}` to `{new}`{between}{beside}")
+        yield BenchStep("wire", f"solder `{key}` to `{new}`{between}{beside}")
 
 
 def _neighbours(visits: Sequence[str], key: str) -> list[str]:
@@ -224,7 +228,7 @@ def _pins(view: View) -> Iterator[Change]:
             thing="wire on another pin",
             old=edit.old,
             new=edit.new,
-            steps=(Step("pin", _pin_step(line, edit.old, edit.new, where)),),
+            steps=(BenchStep("pin", _pin_step(line, edit.old, edit.new, where)),),
             reflashes=True,
         )
 

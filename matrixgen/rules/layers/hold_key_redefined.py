@@ -45,7 +45,7 @@ from matrixgen.rules.context import Context
 
 PROBLEM = Problem("hold-key-redefined", Severity.WARNING, __doc__ or "")
 
-Way = tuple[Cell, LayerTurn]
+LayerWay = tuple[Cell, LayerTurn]
 """A cell that turns a layer on, and how."""
 
 Holds = dict[str, Cell]
@@ -72,7 +72,7 @@ def _finding(layer: Layer, cell: Cell, hold: Cell) -> Diagnostic:
     )
 
 
-def _holds(layers: Sequence[Layer], ways: dict[str, list[Way]]) -> dict[str, Holds]:
+def _holds(layers: Sequence[Layer], ways: dict[str, list[LayerWay]]) -> dict[str, Holds]:
     """Return the keys that are surely down while a layer is on, by its name.
 
     Layers that need others come after those: each is asked once, however many need it.
@@ -89,7 +89,7 @@ def _holds(layers: Sequence[Layer], ways: dict[str, list[Way]]) -> dict[str, Hol
     return found
 
 
-def _held_by(into: list[Way]) -> Holds:
+def _held_by(into: list[LayerWay]) -> Holds:
     """Return the one key that holds a layer on, where nothing else turns it on."""
     keys = {cell.key.text for cell, _ in into}
     if len(keys) != 1 or any(turn.lasts != "while down" for _, turn in into):
@@ -97,9 +97,9 @@ def _held_by(into: list[Way]) -> Holds:
     return {into[0][0].key.text: into[0][0]}
 
 
-def _ways_into(context: Context) -> dict[str, list[Way]]:
+def _ways_into(context: Context) -> dict[str, list[LayerWay]]:
     """Return by layer every cell that turns it on."""
-    ways: dict[str, list[Way]] = {}
+    ways: dict[str, list[LayerWay]] = {}
     for layer in context.keyboard.layers:
         for cell in layer.cells:
             for turn in layer_turns(cell.action):

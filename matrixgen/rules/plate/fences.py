@@ -15,7 +15,7 @@ FEWEST = 3
 MARGIN = 0.02
 """Key units, 0.4 mm, that two of them may be apart and still be taken to meet."""
 
-Box = tuple[float, float, float, float]
+Rectangle = tuple[float, float, float, float]
 """Left, top, right and bottom, in key units."""
 
 
@@ -38,14 +38,14 @@ def may_fence(plate: Plate) -> bool:
     return False
 
 
-def _boxes(plate: Plate) -> list[Box]:
+def _boxes(plate: Plate) -> list[Rectangle]:
     """Return what screws' heads and areas lie in."""
     heads = [(one.x - HEAD, one.y - HEAD, one.x + HEAD, one.y + HEAD) for one in plate.holes]
     areas = [(one.x, one.y, one.x + one.width, one.y + one.height) for one in plate.keep_clear]
     return [*heads, *areas]
 
 
-def _meet(one: Box, other: Box) -> bool:
+def _meet(one: Rectangle, other: Rectangle) -> bool:
     across = min(one[2], other[2]) - max(one[0], other[0])
     down = min(one[3], other[3]) - max(one[1], other[1])
     return across >= -MARGIN and down >= -MARGIN

@@ -13,7 +13,7 @@ from matrixgen.source.reporter import Reporter, tokens, trees
 if TYPE_CHECKING:
     from matrixgen.source.syntax import Node, Token
 
-Cure = Callable[[str], str | None]
+KeyHelp = Callable[[str], str | None]
 """What a statement knows of a word that is no key: the help that it has for it, if any."""
 
 
@@ -33,7 +33,7 @@ class Keys:
     def __contains__(self, name: str) -> bool:
         return name in self._order
 
-    def named(self, token: Token, cure: Cure | None = None) -> Word:
+    def named(self, token: Token, cure: KeyHelp | None = None) -> Word:
         """Return a token as the name of a key; report it where the plate has no such key.
 
         A name that differs from a key's in capitals alone is reported, and then taken for it.
@@ -45,7 +45,7 @@ class Keys:
         self._report_unknown(word, cure)
         return Word(self._names.in_other_case(word.text) or word.text, word.span)
 
-    def listed(self, statement: Node, cure: Cure | None = None) -> tuple[Word, ...]:
+    def listed(self, statement: Node, cure: KeyHelp | None = None) -> tuple[Word, ...]:
         """Return the keys that a statement names, runs told in full."""
         return tuple(word for child in statement.children for word in self._of(child, cure))
 
@@ -64,13 +64,13 @@ class Keys:
         """Return the keys that are not among `names`, in plate order."""
         return [name for name in self._order if name not in names]
 
-    def _of(self, child: Token | Node, cure: Cure | None) -> Iterator[Word]:
+    def _of(self, child: Token | Node, cure: KeyHelp | None) -> Iterator[Word]:
         if not isinstance(child, str):
             yield from self._run(child, cure)
         elif child.type == "KEY":
             yield self.named(child, cure)
 
-    def _run(self, run: Node, cure: Cure | None) -> Iterator[Word]:
+    def _run(self, run: Node, cure: KeyHelp | None) -> Iterator[Word]:
         """Yield the keys of a run; those between its ends stand wherever the whole of it does."""
         first, last = (self.named(token, cure) for token in tokens(run))
         span = self._reporter.whole(run)
@@ -109,7 +109,7 @@ class Keys:
                 return f"a run of keys is written `{first} to {last}`"
         return None
 
-    def _report_unknown(self, word: Word, cure: Cure | None) -> None:
+    def _report_unknown(self, word: Word, cure: KeyHelp | None) -> None:
         message, fix = f"the plate has no key `{word.text}`", None
         if spelt := self._names.in_other_case(word.text):
             help: str | None = f"the plate's key is called `{spelt}`"
