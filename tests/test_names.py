@@ -1,4 +1,5 @@
-"""One name, one thing: what the model or the syntax tree defines, no other file defines again."""
+"""One name, one thing: no two files define a class of one name, nor anything that has a name in the
+model or in the syntax tree."""
 
 from __future__ import annotations
 
@@ -44,6 +45,21 @@ def with_two_meanings(code: Mapping[str, str]) -> dict[str, list[str]]:
     }
 
 
+def classes(code: Mapping[str, str]) -> dict[str, list[str]]:
+    """The files that define a class of each name."""
+    places = defaultdict(list)
+    for path, text in code.items():
+        for node in ast.parse(text).body:
+            if isinstance(node, ast.ClassDef):
+                places[node.name].append(path)
+    return places
+
+
+def test_no_two_files_define_a_class_of_one_name():
+    twice = {name: paths for name, paths in classes(CODE).items() if len(paths) > 1}
+    assert twice == {}
+
+
 def test_a_name_of_the_model_or_of_the_tree_has_no_second_meaning():
     assert with_two_meanings(CODE) == {}
 
@@ -51,3 +67,4 @@ def test_a_name_of_the_model_or_of_the_tree_has_no_second_meaning():
 def test_a_planted_second_meaning_is_found():
     planted = {"fit/planted.py": "class Keyboard:\n    pass\nStatement = tuple[str, ...]\n"}
     assert set(with_two_meanings(CODE | planted)) >= {"Keyboard", "Statement"}
+    assert len(classes(CODE | planted)["Keyboard"]) == 2

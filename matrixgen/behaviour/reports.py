@@ -12,7 +12,7 @@ MOST_IN_BOOT = 6
 
 
 def report_of(held: Held, boot: bool) -> bytes:
-    """Return what a host is told of what is down; see HID 1.11 appendix C for more than six."""
+    """Return what a host is sent of what is down; see HID 1.11 appendix C for more than six."""
     usages = sorted(held.usages)
     keys = usages if len(usages) <= MOST_IN_BOOT else [ERROR_ROLL_OVER] * MOST_IN_BOOT
     first = bytes([held.modifiers, 0, *keys]).ljust(BOOT_BYTES, b"\0")
@@ -29,7 +29,7 @@ class LastReport:
     doubtful: bool = False
 
     def is_news(self, report: bytes, boot: bool) -> bool:
-        """Whether the host has to be told; from then on it has been."""
+        """Whether a report has to be sent; from then on it has been."""
         if self.report is None:
             fresh = any(report)
         elif self.doubtful or boot != self.boot:

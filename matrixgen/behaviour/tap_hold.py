@@ -1,7 +1,7 @@
 """A key with two meanings.
 
 What a press means is decided from the events after it, in their order, and from time. Both are
-told by first readings: how long a release takes to settle, and how slow the host is, makes no
+decided by first readings: how long a release takes to settle, and how slow the host is, makes no
 difference. Until then the press and what follows it wait, except the release of a key that was down
 before and only types, which goes first.
 """

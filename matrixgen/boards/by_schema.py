@@ -14,7 +14,7 @@ from matrixgen.model.similar import similar_help, similar_name
 from matrixgen.record import Record
 
 MOST_MISTAKES = 100
-"""How many mistakes of one file are told: nobody reads more, and some have thousands on purpose."""
+"""How many mistakes of one file are reported: nobody reads more, and some have thousands."""
 
 
 class Schema(Record, kw_only=True):
@@ -51,7 +51,7 @@ class Schema(Record, kw_only=True):
             )
             known = error.schema.get("properties", {})
             if similar_name(missing, [name for name in error.instance if name not in known]):
-                return  # misspelt: told of once, as a field that there is not
+                return  # misspelt: reported once, as a field that there is not
             wanted = known.get(missing, {})
             yield self.problem.at(
                 places.nearest(path),

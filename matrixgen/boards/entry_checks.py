@@ -45,7 +45,7 @@ def _by_speech(
 ) -> Iterator[Diagnostic]:
     """Yield a way to take an image for which the family has no form of image."""
     speaks = document.get("boot_loader_speaks")
-    fits = family is not None and document["port"] in (None, family.name)  # else it is told already
+    fits = family is not None and document["port"] in (None, family.name)  # else it is reported
     if speaks and family and fits and (speaks == "UF2") != (family.images[0] == "uf2"):
         yield BAD.at(
             places.values["boot_loader_speaks",],

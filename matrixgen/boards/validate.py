@@ -39,7 +39,7 @@ def validate(document: Any, text: str, shown_path: str) -> list[Diagnostic]:
     """Return every mistake of a profile: by its schema, or else by how its figures agree.
 
     One that is like another is checked with all that it takes from there. What is wrong with that
-    is told where `like` stands.
+    is reported where `like` stands.
     """
     places = places_in(text, shown_path)
     if is_laid_over(document):

@@ -54,7 +54,7 @@ def minimal_ghosts(
         if effort.is_spent:
             return
         most = most_keys or len(network.matrix.contacts)
-        yield from _Search(network, seen, most, effort).ways()
+        yield from _GhostSearch(network, seen, most, effort).ways()
 
 
 def smallest_ghost_size(network: Network, effort: Effort | None = None) -> int | None:
@@ -111,7 +111,7 @@ class CurrentPath:
         return False
 
 
-class _Search(CurrentPath):
+class _GhostSearch(CurrentPath):
     """All ways from the sensed line of one key to its driven line that avoid that key."""
 
     def __init__(self, network: Network, seen: Contact, most_keys: int, effort: Effort) -> None:

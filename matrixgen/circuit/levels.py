@@ -8,7 +8,7 @@ keys of the driven line down, whose currents the driven pin sinks too. What the 
 
 Where keys have no diode, other lines' pull-ups feed the sensed line too, through more pressed keys.
 Then what is given is a bound: as if all of them did so through the one key. Where all keys may be
-down, that is with ghosts, and otherwise without them: what makes a ghost is told for itself.
+down, that is with ghosts, and otherwise without them: what makes a ghost is reported by itself.
 """
 
 from __future__ import annotations

@@ -12,7 +12,7 @@ from matrixgen.model.coverage import SIGNS, not_covered
 Unreached = dict[str, tuple[str, ...]]
 
 LONG_RUN = 4
-"""Letters or digits in a row that are told as `a to d`."""
+"""Letters or digits in a row that are shown as `a to d`."""
 
 GLUE = "\u00a0"
 """A blank at which no line is broken."""

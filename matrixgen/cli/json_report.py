@@ -33,7 +33,7 @@ def as_text(report: dict[str, Any]) -> str:
 def run_with_json(command: str, job: Callable[[], int]) -> int:
     """Run a command that was asked for JSON: where it prints no report, print why.
 
-    People are told the same on standard error.
+    People read the same on standard error.
     """
     with kept() as said:
         status = job()

@@ -102,7 +102,7 @@ def lingers(one: Lingers) -> str:
 
 
 def reported(report: Report) -> str:
-    """Return what the host is told."""
+    """Return what the host gets."""
     of = "" if report.of == "keyboard" else f"{report.of} "
     return f"{of}report: {report.words}"
 

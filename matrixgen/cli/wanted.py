@@ -1,4 +1,4 @@
-"""Which of a file's controllers a command is for, what it calls its files, and what it was told."""
+"""Which of a file's controllers a command is for, how it names its files, and what was asked."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Two files as a list of edits, and the list applied: exactly, whatever is told of it."""
+"""Two files as a list of edits, and the list applied: exactly, whatever is reported of it."""
 
 from __future__ import annotations
 

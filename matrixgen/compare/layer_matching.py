@@ -56,11 +56,11 @@ def _cycles(new_of: Mapping[str, str]) -> dict[str, str]:
 def _changes(old: Cells, new: Cells, new_of: Mapping[str, str]) -> int:
     """Return how much there would be to tell: names, and cells of layers that both have."""
     names = {a: b for a, b in new_of.items() if a != b}
-    told = len(names)
+    cost = len(names)
     for a, b in new_of.items():
         renamed = {key: action.with_layers(names) for key, action in old[a].items()}
-        told += _differing(renamed, new[b])
-    return told
+        cost += _differing(renamed, new[b])
+    return cost
 
 
 def _differing(one: Mapping[str, Any], other: Mapping[str, Any]) -> int:

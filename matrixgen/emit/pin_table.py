@@ -56,7 +56,7 @@ class PinTable(Record, kw_only=True):
 
     @property
     def has_knots(self) -> bool:
-        """Whether any wire is told from another by knots."""
+        """Whether knots tell any wire from another."""
         return any(row.wire.knots for row in self.rows + self.columns)
 
     @property

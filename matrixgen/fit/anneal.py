@@ -107,7 +107,7 @@ def anneal(layout: Layout, steps: int, hottest_mm: float, chance: Random) -> Lay
     """
     if len(layout.plan.points) < 2:
         return layout
-    walk = _Walk(layout, chance)
+    walk = _Annealing(layout, chance)
     found, least = layout, 0.0
     for done in range(0, steps, STEPS_A_HEAT):
         walk.go(STEPS_A_HEAT, hottest_mm * (COLDEST_MM / hottest_mm) ** (done / steps))
@@ -116,7 +116,7 @@ def anneal(layout: Layout, steps: int, hottest_mm: float, chance: Random) -> Lay
     return found
 
 
-class _Walk:
+class _Annealing:
     """A layout that changes step by step; `longer_mm` is how much its cost has grown."""
 
     def __init__(self, layout: Layout, chance: Random) -> None:

@@ -84,7 +84,7 @@ def _no_commits() -> GitProblem:
 
 
 def _revisions(words: list[str]) -> Iterator[Revision]:
-    """Yield what git printed of the commits, told by its order alone.
+    """Yield what git printed of the commits, known by its order alone.
 
     Of each there are its name, date and subject. What comes next is of the file: a colon for each
     parent, the modes, the names of the contents and what was done, and then the path; of a rename

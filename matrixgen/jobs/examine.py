@@ -187,7 +187,7 @@ def without_firmware(mounted: Mounted) -> Diagnostic:
 def _sorted(
     design: Design, found: list[Diagnostic], unasked: Set[str], *, has_all: bool
 ) -> tuple[list[Diagnostic], list[Diagnostic]]:
-    """Return what is to be told and what the file allows; of what is `unasked` nothing is known."""
+    """Return what to report and what the file allows; of what is `unasked` nothing is known."""
     from matrixgen.jobs.catalogue import catalogue, find_problem
     from matrixgen.rules.settings.allow_without_effect import sorted_by_allowance
 

@@ -1,7 +1,7 @@
 """What each revision of a file changed, and what work that was.
 
 A revision is compared with the last one before it that reads. So what is soldered in, or between,
-revisions that do not read is told with the next one that does.
+revisions that do not read is reported with the next one that does.
 """
 
 from __future__ import annotations
@@ -62,7 +62,7 @@ class History(Record):
 def history_of(file: Path, since: str | None = None) -> History | GitProblem:
     """Return the history of a file in git; an empty one where no commit has it.
 
-    :param since: a revision or a date; only later revisions are told of.
+    :param since: a revision or a date; only later revisions are reported.
     """
     own = revisions_of(file)
     if isinstance(own, GitProblem):

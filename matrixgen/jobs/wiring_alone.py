@@ -28,7 +28,7 @@ _NO_MATTER = {key_without_layer.PROBLEM.slug, keyboard_without_name.PROBLEM.slug
 def examine_wiring(path: str) -> Examined:
     """Return a file by every rule, or where it does not read as a whole, without other blocks.
 
-    What is told apart from the whole file is its text: `design` is there if the rest reads.
+    What sets it apart from the whole file is its text: `design` is there if the rest reads.
     """
     examined = examine(path)
     if examined.design:

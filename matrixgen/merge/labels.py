@@ -1,4 +1,4 @@
-"""What is told of a conflict: the key, wire or layer that it is about."""
+"""What is said of a conflict: the key, wire or layer that it is about."""
 
 from __future__ import annotations
 

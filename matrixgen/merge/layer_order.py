@@ -1,4 +1,4 @@
-"""Which layers lie in an order that a merge chose: it decides which of them wins, so it is told."""
+"""Which layers lie in an order that a merge chose: it is reported, as it decides which one wins."""
 
 from __future__ import annotations
 

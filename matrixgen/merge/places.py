@@ -1,4 +1,4 @@
-"""Screw holes and areas of a plate: they have no names and no order, so they are told by place."""
+"""Screw holes and areas of a plate: they have no names and no order, so they are known by place."""
 
 from __future__ import annotations
 

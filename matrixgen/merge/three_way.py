@@ -14,19 +14,19 @@ Id = Hashable
 T = TypeVar("T")
 
 
-class Decision(Record):
+class Resolution(Record):
     """Whose value it is: `ours`, `theirs`, and whether both sides changed it differently."""
 
     side: Which
     is_clash: bool
 
 
-def choose(versions: Sequence[object], prefer: Which) -> Decision:
+def choose(versions: Sequence[object], prefer: Which) -> Resolution:
     """Return which side's value is meant, of base, ours and theirs: that of whoever changed it."""
     base, ours, theirs = versions
     if ours == theirs or theirs == base:
-        return Decision("ours", False)
-    return Decision("theirs", False) if ours == base else Decision(prefer, True)
+        return Resolution("ours", False)
+    return Resolution("theirs", False) if ours == base else Resolution(prefer, True)
 
 
 def chosen(base: T, ours: T, theirs: T, prefer: Which) -> T:

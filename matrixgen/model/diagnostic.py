@@ -1,4 +1,4 @@
-"""What a user is told about a mistake. Rules return these; nothing below the commands prints."""
+"""What a user reads about a mistake. Rules return these; nothing below the commands prints."""
 
 from __future__ import annotations
 

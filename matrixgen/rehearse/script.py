@@ -65,7 +65,7 @@ def _lines(source: SourceText) -> Iterator[list[Word]]:
 class _Reader:
     """Reads lines of words, and knows which keys they leave down.
 
-    An unknown name is told once, however often it is written.
+    An unknown name is reported once, however often it is written.
     """
 
     def __init__(self, keyboard: Keyboard, down: Set[str]) -> None:

@@ -33,5 +33,5 @@ def check_mounted(mounted: Mounted) -> list[Diagnostic]:
 
 
 def open_points(design: Design, mounted: Sequence[Mounted]) -> list[OpenPoint]:
-    """Return what the file leaves open, in the order in which it is told."""
+    """Return what the file leaves open, in the order in which it is reported."""
     return [point for rule in OPEN_RULES for point in rule.look(design, mounted)]

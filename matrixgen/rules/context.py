@@ -42,7 +42,7 @@ class Context(Record):
     """A keyboard, for the rules that need not know where it is mounted.
 
     `allowances` is for a rule that makes one finding of several places: those that the file allows
-    are to be told apart from the others.
+    are to be kept apart from the others.
     """
 
     keyboard: Keyboard
@@ -57,7 +57,7 @@ class Context(Record):
     def ghosts(self) -> GhostReport:
         """Which keys that are not pressed seem so, once all diodes point as the scan wants them.
 
-        What points away from its driven line is a mistake of its own, which is told first.
+        What points away from its driven line is a mistake of its own, which is reported first.
         """
         return GhostReport(self.keyboard, turned_right(self.matrix))
 
@@ -123,7 +123,7 @@ class MountedContext(Record):
     def levels(self) -> LevelsOverSupply | None:
         """The levels that its pins read; None where nothing is known of its diodes.
 
-        Where some diodes point the wrong way, which is told, they are those once these are turned.
+        Where some diodes point the wrong way, which is reported, they are those with these turned.
         """
         if self.mounted.diode is None:
             return None

@@ -159,7 +159,7 @@ OPEN_RULES: tuple[OpenRule, ...] = (
     wire_without_pin,
     key_without_layer,
 )
-"""The rules on what a file may leave open, in the order in which it is told."""
+"""The rules on what a file may leave open, in the order in which it is reported."""
 
 PROBLEMS: tuple[Problem, ...] = (
     *(rule.PROBLEM for rule in RULES),

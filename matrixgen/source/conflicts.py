@@ -1,4 +1,4 @@
-"""Conflicts that a merge left in a file: they are told of, and nothing else is.
+"""Conflicts that a merge left in a file: they are reported, and nothing else is.
 
 No line of the language can be taken for a marker: in the first column stands a block or a comment.
 """

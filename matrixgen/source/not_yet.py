@@ -42,7 +42,7 @@ _ENDINGS = ("", "s", "ing")
 
 
 def not_there_yet(name: str, known: Iterable[str] = ()) -> str | None:
-    """Return what is told of a word for what no file can have yet: `MouseLeft`, `rgb-on`, `macro1`.
+    """Return what is said of a word for what no file can have yet: `MouseLeft`, `rgb-on`, `macro1`.
 
     None for other words, and where it is more likely one of `known`, misspelt, that has the same
     word in it.

@@ -71,7 +71,7 @@ def keys_tables() -> Tables:
 def _makers() -> list[bytes]:
     """Return what tells versions of Python, of Lark and of our own side of it apart."""
     python = f"{sys.implementation.cache_tag} {sys.hexversion:x}"
-    found = PathFinder.find_spec("lark")  # its version is told in that file
+    found = PathFinder.find_spec("lark")  # its version stands in that file
     lark = [Path(found.origin)] if found and found.origin else []
     files = [Path(__file__).with_name("by_lark.py"), *lark]
     return [python.encode(), *(file.read_bytes() for file in files)]

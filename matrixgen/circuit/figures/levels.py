@@ -53,7 +53,7 @@ def _fails(least: int, down: int) -> Figure:
 
 def of_profile(profile: Profile, group: str) -> Source:
     """Return where a group of a profile's figures comes from."""
-    return Source(f"{profile.name}, {group}", dict(profile.sources).get(group, "not told"))
+    return Source(f"{profile.name}, {group}", dict(profile.sources).get(group, "not stated"))
 
 
 def _place(worst: LowLevel, levels: Levels) -> str:

@@ -95,7 +95,7 @@ def _high(worst: HighLevel, leakage: Leakage) -> Figure:
                 value=worst.ampere,
                 unit="A",
                 says=f"at most, {diode.name}",
-                source=Source(f"{diode.name}, leak", dict(diode.sources).get("leak", "not told")),
+                source=Source(f"{diode.name}, leak", dict(diode.sources).get("leak", "not stated")),
             ),
             Input(
                 symbol="R",

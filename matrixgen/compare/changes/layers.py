@@ -117,7 +117,7 @@ def _actions(view: View, through: dict[str, list[CellName]]) -> Iterator[Change]
 def _named_only(
     name: str, what: str, thing: str, *, old: str | None = None, new: str | None = None
 ) -> Change:
-    """Return a change of the names that there are: what keys do is told of the keys."""
+    """Return a change of the names that there are: what keys do is reported of the keys."""
     slug = thing.replace(" ", "-")
     return Change(
         kind="cosmetic", slug=slug, text=f"action `{name}` {what}", thing=thing, old=old, new=new

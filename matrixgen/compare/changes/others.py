@@ -1,4 +1,4 @@
-"""Whatever else a file says: a field that nothing else tells of is told by its name."""
+"""Whatever else a file says: a field that nothing else reports is reported by its name."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from matrixgen.compare.view import View
 from matrixgen.compare.works import work_of_fact
 
 OF_ONE = {"wire": "colour", "layer": "needs"}
-"""Kinds of facts of one wire or layer, and the field that is told of elsewhere."""
+"""Kinds of facts of one wire or layer, and the field that is reported elsewhere."""
 
 
 def of_others(view: View) -> Iterator[Change]:

@@ -146,7 +146,7 @@ class _Judge:
     def _idle_places(self, allowance: Allowance) -> Iterator[Diagnostic]:
         """Yield each place, or run of places, at which nothing is hidden.
 
-        Of an allowance that hides nothing at all, its name is told of instead, once.
+        Of an allowance that hides nothing at all, its name is reported instead, once.
         """
         slug = allowance.slug.text
         about = _about(self._of_kind(self._allowed, slug))

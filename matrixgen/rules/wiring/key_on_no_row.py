@@ -41,5 +41,5 @@ PROBLEM = Problem("key-on-no-row", Severity.ERROR, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
-    """Yield each key off the rows; one that is off the columns too is told of here, once."""
+    """Yield each key off the rows; one that is off the columns too is reported here, once."""
     return keys_off(context, PROBLEM, "row")

@@ -11,7 +11,7 @@ from matrixgen.rules.context import Context
 def keys_off(context: Context, problem: Problem, axis: Axis) -> Iterator[Diagnostic]:
     """Yield each key that is on no wire of this axis.
 
-    A key on no wire at all is told of once, as one on no row. Where there is no wire of the axis,
+    A key on no wire at all is reported once, as one on no row. Where there is no wire of the axis,
     and where a wire is most likely of the other axis, another finding says so.
     """
     other = other_axis(axis)

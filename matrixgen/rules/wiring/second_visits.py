@@ -11,7 +11,7 @@ from matrixgen.rules.context import Context
 def second_visits(context: Context, problem: Problem, axis: Axis) -> Iterator[Diagnostic]:
     """Yield each visit to a key by a second wire of this axis, a third, and so on.
 
-    A wire that is most likely one of the other axis is told of once, and not for each of its keys.
+    A wire that is most likely one of the other axis is reported once, and not for each of its keys.
     """
     misnamed = context.misnamed_lines(axis)
     for line in misnamed:

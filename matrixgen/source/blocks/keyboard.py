@@ -1,4 +1,4 @@
-"""The block `keyboard`: what it is called, what it may be mounted on, what is not to be told."""
+"""The block `keyboard`: what it is called, what it may be mounted on, what is not reported."""
 
 from __future__ import annotations
 
@@ -150,7 +150,7 @@ def _allowances(reporter: Reporter, parts: list[Node], keys: Keys) -> tuple[Allo
 
 
 def _allowance(reporter: Reporter, statement: Node, keys: Keys) -> Allowance:
-    """Return a warning that is not to be told. Whether it and its places exist is for a rule."""
+    """Return a warning that is not reported. Whether it and its places exist is for a rule."""
     word = reporter.word(tokens(statement)[0])
     slug = Word(current_slug(word.text), word.span)
     return Allowance(slug, word.text, keys.places(statement), reporter.whole(statement))

@@ -46,7 +46,7 @@ class Keys:
         return Word(self._names.in_other_case(word.text) or word.text, word.span)
 
     def listed(self, statement: Node, cure: KeyHelp | None = None) -> tuple[Word, ...]:
-        """Return the keys that a statement names, runs told in full."""
+        """Return the keys that a statement names, runs in full."""
         return tuple(word for child in statement.children for word in self._of(child, cure))
 
     def places(self, statement: Node) -> tuple[Word, ...]:
