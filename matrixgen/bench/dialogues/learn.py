@@ -40,11 +40,6 @@ class Learned(Record, kw_only=True):
     open: frozenset[str]
     remarks: tuple[Remark, ...]
 
-    @property
-    def is_right(self) -> bool:
-        """Whether every key has its place."""
-        return not any(remark.is_wrong for remark in self.remarks)
-
 
 class Doubt(Record):
     """Why a press may not be of the key that was asked for.
