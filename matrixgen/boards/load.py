@@ -7,13 +7,14 @@ from typing import Any
 
 from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.boards.builtin import builtin_document, builtin_names
+from matrixgen.boards.edge import Edge
 from matrixgen.boards.laid_over import LIKE, is_laid_over, laid_over
+from matrixgen.boards.outline import Outline
 from matrixgen.boards.own_json import Committed, JsonKind, checked, read_json
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.boards.profile import (
     Datasheet,
-    Edge,
     Pin,
     Profile,
     SupplyRange,
@@ -165,6 +166,12 @@ def _entry(document: dict[str, Any] | None) -> BootLoaderEntry | None:
     return BootLoaderEntry(document["kind"], *numbers, document["source"])
 
 
+def _outline(document: dict[str, Any] | None) -> Outline | None:
+    if document is None:
+        return None
+    return Outline(**document | {"rows": tuple(document["rows"])})
+
+
 def _profile(document: dict[str, Any], path: str | None) -> Profile:
     levels, output_low = _levels(document["input_volts"]), document.get("output_low", {})
     as_given = ("name", "title", "chip", "family", "port", "supply_volts")
@@ -191,6 +198,7 @@ def _profile(document: dict[str, Any], path: str | None) -> Profile:
         sources=tuple(document["sources"].items()),
         pins=tuple(_pin(pin) for pin in document["pins"]),
         edges=tuple(Edge(edge["side"], tuple(edge["pins"])) for edge in document.get("edges", [])),
+        outline=_outline(document.get("outline_mm")),
         around=tuple(Around(**part) for part in document.get("around", [])),
         boot_loader_entry=_entry(document.get("boot_loader_entry")),
         boot_loader_speaks=document.get("boot_loader_speaks"),

@@ -6,6 +6,8 @@ from functools import cached_property
 from typing import Literal
 
 from matrixgen.boards.around import Around, BootLoaderEntry
+from matrixgen.boards.edge import ROUND_THE_BOARD, Edge, Side
+from matrixgen.boards.outline import Outline
 from matrixgen.boards.proofs import Proof
 from matrixgen.families import FAMILIES, Family
 from matrixgen.model.work import Cosmetic, Reflash, Solder, Spelling
@@ -14,13 +16,9 @@ from matrixgen.record import Record, changed
 Use = Literal["free", "shared", "reserved"]
 PinPart = Literal["light to ground", "light to supply", "resistor to ground", "resistor to supply"]
 Asks = Literal["nothing", "planning", "keys up", "work", "last resort"]
-Side = Literal["left", "bottom", "right", "top"]
 
 Speech = Literal["AVR109", "UF2", "DFU"]
 """How a boot loader takes an image: by a serial line, by a drive, by USB's class for upgrades."""
-
-ROUND_THE_BOARD: tuple[Side, ...] = ("left", "bottom", "right", "top")
-"""The sides in the order in which one meets them, counter-clockwise from the top left corner."""
 
 
 class Thresholds(Record):
@@ -136,18 +134,6 @@ class Pin(Record, kw_only=True):
         return f"{self.name} ({self.label})" if self.label else self.name
 
 
-class Edge(Record):
-    """What stands along one side of a board or package, seen from the component side.
-
-    A board has its USB socket at the top, a chip its pin 1 at the top of the left edge. `names` is
-    from top to bottom or from left to right: names of pins of the profile, and the words that are
-    printed where there is none, such as GND.
-    """
-
-    side: Side
-    names: tuple[str, ...]
-
-
 class Datasheet(Record):
     """The maker's document that a profile's figures can be checked against."""
 
@@ -165,6 +151,7 @@ class Profile(Record, kw_only=True):
     where no limit is known; `drive_ampere` is no limit but the drive strength that the firmware
     chooses, None where there is nothing to choose. `supply` is the range of the supply, and
     `clock_volts` what the chip needs at least for its clock, None where any supply will do.
+    `outline` is a board's, None where it is not known.
     `around` is what a bare chip needs, and `boot_loader_entry` how firmware starts the boot loader,
     None where that is not known. `boot_loader_speaks` is how it takes an image, None where that is
     not known. `path` is the file it was read from, None for a built-in one.
@@ -197,6 +184,7 @@ class Profile(Record, kw_only=True):
     sources: Cosmetic[tuple[tuple[str, str], ...]]
     pins: Cosmetic[tuple[Pin, ...]]
     edges: Cosmetic[tuple[Edge, ...]]
+    outline: Cosmetic[Outline | None] = None
     around: Cosmetic[tuple[Around, ...]] = ()
     supply: Cosmetic[SupplyRange | None] = None
     clock_volts: Cosmetic[float | None] = None

@@ -52,6 +52,8 @@ def _from_corner(facts: Facts) -> Facts:
     }
     for field in ("holes", "keep_clear"):
         placed["on plate", field] = frozenset(map(seen, facts["on plate", field]))
+    if controller := facts["on plate", "controller"]:
+        placed["on plate", "controller"] = seen(controller)
     return facts | placed
 
 

@@ -22,6 +22,7 @@ CALLED = {
     "settle_us": "settle",
     "drive": "driven",
     "holes": "hole",
+    "controller": "controller's place",
 }
 """What a field is called, where that is not its name."""
 
@@ -97,6 +98,14 @@ def _area(value: tuple[float, ...]) -> str:
     return ", ".join((f"{width:g} x {height:g} at {x:g}, {y:g}", *map(plain, more)))
 
 
+def _controller(value: tuple[float, ...] | None) -> str:
+    if value is None:
+        return "not given"
+    x, y, turned, *more = value
+    turn = [f"turned {turned:g}"] if turned else []
+    return ", ".join([f"at {x:g}, {y:g}", *turn, *map(plain, more)])
+
+
 SAID: dict[FactPath, Callable[[Any], str]] = {
     ("key",): _key,
     ("cell",): _phrase,
@@ -106,5 +115,6 @@ SAID: dict[FactPath, Callable[[Any], str]] = {
     ("layer", "needs"): lambda needs: f"while {' and '.join(sorted(needs))} are on",
     ("on plate", "holes"): lambda value: f"at {plain(value)}",
     ("on plate", "keep_clear"): _area,
+    ("on plate", "controller"): _controller,
 }
 """How a kind of fact, or one field of it, is said, where its value does not say it."""

@@ -83,6 +83,8 @@ def _plate(plate: Meaning) -> FoundFacts:
         tuple((one["cluster"], tuple(k["name"] for k in one["keys"])) for one in lines),
     )
     yield ("clusters",), tuple(cluster["name"] for cluster in plate.pop("clusters"))
+    place = plate.pop("controller")
+    yield ("on plate", "controller"), tuple(place.values()) if place else None
     yield from _each("on plate", plate)
     for line in lines:
         for key in line["keys"]:

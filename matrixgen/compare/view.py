@@ -69,8 +69,8 @@ class View(Record, kw_only=True):
             return STILL
         (move,) = moves
         went = (
-            _shifted(self.old["on plate", field], move) == self.new["on plate", field]
-            for field in ("holes", "keep_clear")
+            _shifted(_places(self.old, field), move) == _places(self.new, field)
+            for field in ("holes", "keep_clear", "controller")
         )
         return move if all(went) else STILL
 
@@ -124,8 +124,14 @@ def _move(old: Any, new: Any) -> Place:
     return round(to_x - x, DIGITS), round(to_y - y, DIGITS)
 
 
+def _places(facts: Facts, field: str) -> frozenset[Place]:
+    """Return the places on the plate that a field has: many, one or none."""
+    found: Any = facts["on plate", field]
+    return found if isinstance(found, frozenset) else frozenset([found] if found else [])
+
+
 def _shifted(places: frozenset[Place], move: Place) -> frozenset[Place]:
-    """Return holes or areas, each moved."""
+    """Return places, each moved."""
     return frozenset(
         (round(x + move[0], DIGITS) + 0.0, round(y + move[1], DIGITS) + 0.0, *size)
         for x, y, *size in places

@@ -1,4 +1,4 @@
-"""Screw holes and areas of a plate: they have no names and no order, so they are known by place."""
+"""What has a place on a plate: without a name or an order, it is known by that place."""
 
 from __future__ import annotations
 
@@ -8,17 +8,22 @@ from difflib import SequenceMatcher
 
 from matrixgen.merge.three_way import Id
 from matrixgen.source.parts import PLACES
+from matrixgen.source.statements import STATEMENTS
 from matrixgen.source.tree import Statement
 
 
 def place_ids(base: Sequence[Statement], side: Sequence[Statement]) -> list[Id]:
-    """Return a name for each hole and area of a side, of whose base all statements are given.
+    """Return a name for each place of a side, of whose base all statements are given.
 
-    It is the words of the base's that it is, be it moved: where as many went as came between two
-    that stayed, these are the same ones. A new one has its own words.
+    What may be there once is called by its rule. Of the others, it is the words of the base's that
+    it is, be it moved: where as many went as came between two that stayed, these are the same ones.
+    A new one has its own words.
     """
     found: dict[int, Id] = {}
     for rule in PLACES:
+        if STATEMENTS[rule].often == "once":
+            found |= {place: (rule,) for place, one in enumerate(side) if one.rule == rule}
+            continue
         was = _named([one for one in base if one.rule == rule])
         places = [place for place, one in enumerate(side) if one.rule == rule]
         names = _named([side[place] for place in places])

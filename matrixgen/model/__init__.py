@@ -34,7 +34,16 @@ from matrixgen.model.design import Allowance, Design, Mounting
 from matrixgen.model.diagnostic import Diagnostic, Fix, Note, Problem, Severity, in_file_order
 from matrixgen.model.keyboard import BootLoader, Identity, Keyboard
 from matrixgen.model.layers import BASE, Cell, Layer, NamedAction
-from matrixgen.model.plate import Area, Cluster, Hole, Key, Mirror, Plate, PlateLine
+from matrixgen.model.plate import (
+    Area,
+    Cluster,
+    ControllerPlace,
+    Hole,
+    Key,
+    Mirror,
+    Plate,
+    PlateLine,
+)
 from matrixgen.model.text import Edit, Number, SourceText, Span, Word
 from matrixgen.model.wiring import AXES, Axis, DiodeRule, Line, Wiring, other_axis
 
@@ -52,6 +61,7 @@ __all__ = [
     "ChangeBase",
     "Cluster",
     "Contact",
+    "ControllerPlace",
     "Design",
     "Diagnostic",
     "Diode",

@@ -93,10 +93,25 @@ class Area(Record, kw_only=True):
     span: Span
 
 
+class ControllerPlace(Record, kw_only=True):
+    """Where the controller lies below the plate, seen from the front; `span` is its statement.
+
+    `x` and `y` are the middle of the board's edge with its USB socket, which points up the plate,
+    or is turned from there by `turned` degrees clockwise. The board lies with its parts away from
+    the plate. It is the plate's own and turns with no cluster.
+    """
+
+    x: Solder[float]
+    y: Solder[float]
+    turned: Solder[float]
+    span: Span
+
+
 class Plate(Record):
     """All lines of switches, and the clusters that some of them belong to, in file order.
 
-    `holes` and `keep_clear` say where no wire may run on its back.
+    `holes` and `keep_clear` say where no wire may run on its back, and `controller` where the
+    controller lies, None where that is not said.
     """
 
     lines: Reflash[tuple[PlateLine, ...]]
@@ -104,6 +119,7 @@ class Plate(Record):
     span: Span
     holes: Solder[AnyOrder[Hole]] = ()
     keep_clear: Solder[AnyOrder[Area]] = ()
+    controller: Solder[ControllerPlace | None] = None
 
     @property
     def keys(self) -> tuple[Key, ...]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from matrixgen.model.diagnostic import Fix
 from matrixgen.model.text import Edit, Span
 from matrixgen.source.parser import pattern
-from matrixgen.source.statements import BLOCK_OF
+from matrixgen.source.statements import KEYWORDS
 from matrixgen.usages import usage_of
 from matrixgen.usages.media import media_usage_of
 
@@ -85,7 +85,7 @@ def _report_sign_after_keyword(reporter: Reporter, mistake: Mistake, block: str 
     before = mistake.dropped[: mistake.place].rstrip(" \t:=")
     if (
         keyword not in _SETTINGS
-        or BLOCK_OF[keyword] != block
+        or keyword not in KEYWORDS.get(block or "", ())
         or sign not in ("=", ":")
         or before.strip() != keyword
     ):

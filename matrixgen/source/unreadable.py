@@ -64,7 +64,7 @@ def _report_indented(reporter: Reporter, mistake: Mistake) -> None:
     first, block = mistake.first_word, _block_above(reporter, mistake.first_line)
     indent = mistake.dropped.index(first)
     span = Span.in_line(reporter.path, mistake.first_line, 1 + indent, len(first))
-    belongs = BLOCK_OF.get(first) == block
+    belongs = first in KEYWORDS.get(block or "", ())
     if first in BLOCKS:
         so = (
             "so it is part of the block above"

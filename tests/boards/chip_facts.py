@@ -102,9 +102,9 @@ def pads(chip: str) -> dict[str, str]:
 
 
 @cache
-def table() -> tuple[dict[str, str], ...]:
-    """The rows of `data/pins.csv`."""
-    with (Path(__file__).parent / "data" / "pins.csv").open(encoding="utf-8", newline="") as file:
+def table(name: str = "pins.csv") -> tuple[dict[str, str], ...]:
+    """The rows of a table of `data/`."""
+    with (Path(__file__).parent / "data" / name).open(encoding="utf-8", newline="") as file:
         return tuple(csv.DictReader(file))
 
 

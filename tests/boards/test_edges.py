@@ -5,7 +5,7 @@ import re
 import pytest
 
 from matrixgen.boards import Profile, builtin_names, builtin_profile
-from matrixgen.boards.profile import ROUND_THE_BOARD
+from matrixgen.boards.edge import ROUND_THE_BOARD
 from tests.boards.chip_facts import PACKAGES, pads, table
 
 NAMES = builtin_names()

@@ -78,4 +78,8 @@ def _with_places(chance: Random, lines: list[str], most: Limits) -> list[str]:
             size = (number(chance.choice((LIMITS.least_area, 1, 2.5, 1000))) for _ in range(2))
             new = f"keep clear {place}, {', '.join(size)}"
         lines.insert(chance.randint(0, len(lines)), new)
+    if chance.random() < 0.3:
+        turned = chance.choice(("", " turned 90", f" turned {number(chance.uniform(-360, 360))}"))
+        new = f"controller at {number(_any(chance))}, {number(_any(chance))}{turned}"
+        lines.insert(chance.randint(0, len(lines)), new)
     return lines

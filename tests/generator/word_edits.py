@@ -7,6 +7,7 @@ from random import Random
 
 from matrixgen.model import SourceText
 from matrixgen.record import changed
+from matrixgen.source.parts import PLACES
 from matrixgen.source.tree import FileTree, Piece, Statement, tree_of, written
 from tests.generator.words import COLOURS
 
@@ -39,7 +40,7 @@ def other_word(chance: Random, piece: Piece, rule: str) -> str | None:
         return chance.choice(("~0.5", "~1.125", "~2"))
     if kind == "SIZE":
         return chance.choice((":1.25", ":2.25", ":3x2"))
-    if kind == "NUMBER" and rule in ("plate_line", "cluster", "hole", "keep_clear"):
+    if kind == "NUMBER" and rule in ("plate_line", "cluster", *PLACES):
         return f"{float(text) + chance.choice((0.25, 1, 2)):g}"
     if kind == "NUMBER" and rule in ("debounce", "settle", "once_lasts"):
         return f"{float(text) + 1:g}" if float(text) < 40 else f"{float(text) - 1:g}"

@@ -1,6 +1,6 @@
-"""Screw holes, and areas to keep clear of wires: added, removed, moved, of another size.
+"""Screw holes, areas to keep clear of wires, the controller: added, removed, moved, resized.
 
-They have no names. Of one that went and one that came, the nearest are the same one moved.
+Holes and areas have no names: of one that went and one that came, the nearest are the same, moved.
 """
 
 from __future__ import annotations
@@ -18,6 +18,8 @@ NEAR = 1.0
 def of_places(view: View) -> Iterator[Change]:
     """Yield what changed in the holes and the areas of the plate."""
     for edit in view.of("on plate"):
+        if edit.path[1] == CONTROLLER and view.shift == STILL:
+            yield _controller(edit.old, edit.new)
         change_of = CHANGES.get(edit.path[1])
         if change_of is None or view.shift != STILL:
             continue
@@ -88,6 +90,31 @@ def _area(old: Place | None, new: Place | None) -> Change:
     )
 
 
+def _controller(old: Place | None, new: Place | None) -> Change:
+    was, now = (_turned(place) if place else None for place in (old, new))
+    if old is None:
+        what, text = "given", f"the controller's place is given: {now}"
+    elif new is None:
+        what, text = "not-given", "the controller's place is no longer given"
+    else:
+        what, text = "moved", f"the controller, {was} before, is now {now}"
+    step = BenchStep("pin", f"move the controller: the middle of its USB edge {now}")
+    return Change(
+        kind="solder" if old and new else "cosmetic",  # where it lies may only now be written down
+        slug=f"controller-place-{what}",
+        text=text,
+        thing="controller's place",
+        old=was,
+        new=now,
+        steps=(step,) if old and new else (),
+    )
+
+
+def _turned(place: Place) -> str:
+    turned = place[2] if len(place) > 2 else 0
+    return _at(place) + (f", turned {turned:g}" if turned else "")
+
+
 def _at(place: Place) -> str:
     return f"at {place[0]:g}, {place[1]:g}"
 
@@ -95,6 +122,9 @@ def _at(place: Place) -> str:
 def _sized(place: Place) -> str:
     return f"of {place[2]:g} x {place[3]:g} {_at(place)}"
 
+
+CONTROLLER = "controller"
+"""The plate's field for the place of the controller, of which there is one at most."""
 
 CHANGES = {"holes": _hole, "keep_clear": _area}
 """What makes the change of a place, by the plate's field that has it."""

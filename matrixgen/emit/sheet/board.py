@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from matrixgen.boards import Mounted, Pin
-from matrixgen.boards.profile import Edge, Side
+from matrixgen.boards.edge import Edge, Side
 from matrixgen.emit.sheet.frame import Box
 from matrixgen.emit.sheet.ink import Ink
 from matrixgen.model.geometry import Point

@@ -1,27 +1,31 @@
-"""Places of the plate where no wire may run: screw holes, and areas to keep clear."""
+"""Places of the plate where no wire may run: screw holes, areas to keep clear, the controller."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from matrixgen.model.plate import Area, Hole
+from matrixgen.model.plate import Area, ControllerPlace, Hole
+from matrixgen.source.blocks.given_once import report_doubled
 from matrixgen.source.blocks.millimetres import check_place
 from matrixgen.source.names import in_range
 from matrixgen.source.reporter import Reporter, every_token
+from matrixgen.source.statements import STATEMENTS
 
 if TYPE_CHECKING:
     from matrixgen.source.syntax import Node, Token
 
 
 class Places:
-    """The holes and areas of a plate as they are read, wherever among its lines they stand."""
+    """The places of a plate as they are read, wherever among its lines they stand."""
 
     def __init__(self, reporter: Reporter) -> None:
         self._reporter = reporter
         self._limits = reporter.limits
         self.holes: list[Hole] = []
         self.keep_clear: list[Area] = []
+        self.controller: ControllerPlace | None = None
+        self._first: Node | None = None
 
     def read(self, statement: Node) -> bool:
         """Read a statement of one of these kinds; False where it is of another."""
@@ -29,6 +33,8 @@ class Places:
             self.holes.append(self._hole(statement))
         elif statement.data == "keep_clear":
             self.keep_clear.append(self._area(statement))
+        elif statement.data == "controller_place":
+            self._put_controller(statement)
         else:
             return False
         return True
@@ -47,6 +53,18 @@ class Places:
         )
         span = self._reporter.whole(statement)
         return Area(x=x, y=y, width=width, height=height, span=span)
+
+    def _put_controller(self, statement: Node) -> None:
+        if self._first is not None:
+            name = STATEMENTS["controller_place"].called
+            report_doubled(self._reporter, statement, self._first, name)
+            return
+        self._first = statement
+        numbers = every_token(statement)
+        x, y = self._place(numbers[:2])
+        turned = [self._number(number, -360, 360, "this angle") for number in numbers[2:]]
+        span = self._reporter.whole(statement)
+        self.controller = ControllerPlace(x=x, y=y, turned=turned[0] if turned else 0.0, span=span)
 
     def _place(self, numbers: Sequence[Token]) -> list[float]:
         reach = self._limits.plate_reach

@@ -42,9 +42,10 @@ def plate_of(reporter: Reporter, block: Node, names: Names) -> Plate:
             "the block `plate` has no line of keys",
             help="write each row of switches as `line` and the names of its keys",
         )
-    holes, keep_clear = tuple(reader.places.holes), tuple(reader.places.keep_clear)
+    places = reader.places
+    holes, keep_clear = tuple(places.holes), tuple(places.keep_clear)
     clusters = tuple(reader.clusters.found)
-    return Plate(lines, clusters, reporter.whole(block), holes, keep_clear)
+    return Plate(lines, clusters, reporter.whole(block), holes, keep_clear, places.controller)
 
 
 def own_action_of(name: str) -> Press | Media | None:
@@ -72,7 +73,7 @@ class _PlateReader:
         self.lines: list[PlateLine] = []
 
     def read(self, part: Node) -> None:
-        """Read a cluster's statement, a line, or a place without wires."""
+        """Read a cluster's statement, a line, or what else has a place."""
         if part.data == "plate_line":
             self._read_line(part)
         elif not self.places.read(part):

@@ -52,6 +52,13 @@ _BLOCKS = (
         ("mirrored", "cluster", "any", "cluster right mirrors left about 7.5"),
         ("hole", "hole", "any", "hole at 3, 1"),
         ("keep_clear", "keep", "any", "keep clear 0, 1.2, 2, 0.8", "keep clear"),
+        (
+            "controller_place",
+            "controller",
+            "once",
+            "controller at 3, 0.5 turned 90",
+            "controller at",
+        ),
     ),
     _block(
         "wiring",
@@ -88,16 +95,16 @@ STATEMENTS: dict[str, StatementKind] = {
 }
 """Every statement by the grammar's rule for it."""
 
-BLOCK_OF: dict[str, str] = {
-    statement.keyword: statement.block for statement in STATEMENTS.values() if statement.keyword
-}
-"""The block of each keyword of a statement."""
-
 KEYWORDS: dict[str, tuple[str, ...]] = {
-    name: tuple(dict.fromkeys(word for word, block in BLOCK_OF.items() if block == name))
-    for name in BLOCKS
+    name: tuple(dict.fromkeys(one.keyword for one in block.statements if one.keyword))
+    for name, block in BLOCKS.items()
 }
 """The first words that a block's statements have."""
+
+BLOCK_OF: dict[str, str] = {
+    word: name for name, words in reversed(KEYWORDS.items()) for word in words
+}
+"""The block of each keyword of a statement: the first one that has it."""
 
 
 def form_of(first: str) -> str | None:
