@@ -62,5 +62,4 @@ class Mounted(Record):
     @cached_property
     def at_supplies(self) -> tuple[Mounted, ...]:
         """The same at the least supply, at the usual one, and at the most."""
-        supplies = self.profile.supplies
-        return tuple(changed(self, profile=self.profile.at_supply(volts)) for volts in supplies)
+        return tuple(changed(self, profile=one) for one in self.profile.at_supplies)

@@ -280,7 +280,7 @@ class Profile(Record, kw_only=True):
         """Return the guaranteed input levels of a pin: its own or the profile's."""
         return pin.levels or self.levels
 
-    @property
+    @cached_property
     def levels(self) -> Thresholds:
         """The guaranteed input levels of pins without levels of their own."""
         return Thresholds(
@@ -296,6 +296,11 @@ class Profile(Record, kw_only=True):
         if self.supply is None:
             return (self.supply_volts,)
         return tuple(sorted({self.supply.min, self.supply_volts, self.supply.max}))
+
+    @cached_property
+    def at_supplies(self) -> tuple[Profile, ...]:
+        """The same controller at each of its supplies."""
+        return tuple(map(self.at_supply, self.supplies))
 
     def at_supply(self, supply: float) -> Profile:
         """Return the same controller with another supply in volts, and the levels that it has then.

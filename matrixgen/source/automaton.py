@@ -110,7 +110,7 @@ class Automaton:
                 kept += _children(found[-1 - number])
             else:  # it is in no tree: a long list, which grows one by one, need not be copied
                 kept = _children(found[-1 - number])
-        self.values.append(Node(rule.name, kept, _first(found), _last(found)))
+        self.values.append(Node(rule.name, kept, first_in(found), last_in(found)))
 
 
 def _children(tree: Token | Node) -> list[Token | Node]:
@@ -118,7 +118,7 @@ def _children(tree: Token | Node) -> list[Token | Node]:
     return tree.children
 
 
-def _first(found: Sequence[Token | Node]) -> Token | None:
+def first_in(found: Sequence[Token | Node]) -> Token | None:
     """Return the first word of things that were found, if they have any."""
     for one in found:
         token = one if isinstance(one, Token) else one.first
@@ -127,7 +127,8 @@ def _first(found: Sequence[Token | Node]) -> Token | None:
     return None
 
 
-def _last(found: Sequence[Token | Node]) -> Token | None:
+def last_in(found: Sequence[Token | Node]) -> Token | None:
+    """Return the last word of things that were found, if they have any."""
     for one in reversed(found):
         token = one if isinstance(one, Token) else one.last
         if token is not None:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 BLOCK_END = "_BLOCK_END"
 LINE_ENDS = frozenset({BLOCK_END, "_LINE_END", "$END"})
 
-_BLOCK_START = r"\n(?=[^ \t\n#])"
+BLOCK_START = r"\n(?=[^ \t\n#])"
 _STATEMENT_END = r"\n(?!(?:[ \t]*(?:#[^\n]*)?\n)*[ \t]+and[ \t]+[^ \t\n#])"
 """A line feed after which nothing goes on with the line, be there comments between or not."""
 _PIECE = r'"(?:[^"\\\n]|\\.)*"|#[^\n]*|[^\s#"]+'
@@ -68,9 +68,13 @@ class Parsed(Record):
 def parse(source: str, most_mistakes: int, *, keeps_all: bool = False) -> Parsed:
     """Return the tree of a text whose line ends are single line feeds, and its mistakes."""
     from matrixgen.source.automaton import Automaton
+    from matrixgen.source.by_block import keys_blocks
     from matrixgen.source.lexer import keys_lexer
 
     text = "\n" + source  # every line, the first one too, has a line end before it
+    tree = keys_blocks().tree(text, keeps_all=keeps_all)
+    if tree is not None:
+        return Parsed(tree, [])
     return parsed_by(Automaton(text, keys_lexer(), keeps_all=keeps_all), text, most_mistakes)
 
 
@@ -134,7 +138,7 @@ def _forget_line(reader: Automaton) -> Token | None:
 
 def _end_of(text: str, start: int, of_block: bool) -> int:
     """Return where the statement, or the block, that starts at `start` ends."""
-    following = pattern(_BLOCK_START if of_block else _STATEMENT_END).search(text, start)
+    following = pattern(BLOCK_START if of_block else _STATEMENT_END).search(text, start)
     return following.start() if following else len(text)
 
 

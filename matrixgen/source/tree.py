@@ -162,7 +162,8 @@ def words_in(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
 
 def comments_of(text: str) -> list[str]:
     """Return every comment of a text, without the blanks around it, whatever else is in it."""
-    return [p.text.strip() for line in _lines(text, {}) for p in line if p.kind == "comment"]
+    lines = [line for line in pattern(_LINE_END).split(text) if "#" in line]
+    return [p.text.strip() for line in lines for p in _line(line, ()) if p.kind == "comment"]
 
 
 def every_statement(tree: FileTree) -> Iterator[Statement]:
