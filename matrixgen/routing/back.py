@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING, Literal
 
 from matrixgen.model import AXES, Axis, Keyboard, Line
 from matrixgen.record import Record, changed
-from matrixgen.routing.places import LEAD_BEFORE_BODY_MM, Joint, Placed, Route, joint_of, placed
+from matrixgen.routing.places import (
+    LEAD_BEFORE_BODY_MM,
+    Bundle,
+    Joint,
+    Placed,
+    Route,
+    joint_of,
+    placed,
+)
 
 if TYPE_CHECKING:
     from matrixgen.routing.router import Routed
@@ -34,7 +42,8 @@ class Hop(Record, kw_only=True):
     """A wire from one key to the next that it visits.
 
     `route` is None where none was found round what is in its way; where it `is_left_out`, none was
-    looked for, since that had taken too long for the others.
+    looked for, since that had taken too long for the others. Where it `is_in_haste`, there was a
+    route, and no time left to lay it beside other wires.
     """
 
     start: Joint
@@ -42,6 +51,7 @@ class Hop(Record, kw_only=True):
     made: Made
     route: Route | None
     is_left_out: bool = False
+    is_in_haste: bool = False
 
     @property
     def drawn(self) -> Route:
@@ -68,11 +78,16 @@ class Run(Record, kw_only=True):
 
 
 class Back(Record, kw_only=True):
-    """All of it, seen from the front. `diode_axis` says which wires the diodes are joined to."""
+    """All of it, seen from the front. `diode_axis` says which wires the diodes are joined to.
+
+    `bundles` are where wires of `runs`, told by their numbers, lie on each other; they are only
+    known where wires were laid `apart`.
+    """
 
     diode_axis: Axis
     switches: tuple[Placed, ...]
     runs: tuple[Run, ...]
+    bundles: tuple[Bundle, ...] = ()
 
     @property
     def left_out(self) -> tuple[Run, ...]:
@@ -80,12 +95,13 @@ class Back(Record, kw_only=True):
         return tuple(run for run in self.runs if any(hop.is_left_out for hop in run.hops))
 
 
-def back_of(keyboard: Keyboard, most_pieces: int = MOST_PIECES) -> Back:
+def back_of(keyboard: Keyboard, most_pieces: int = MOST_PIECES, *, apart: bool = False) -> Back:
     """Return the plate's back as it can be wired: rows first, then columns, in file order.
 
     Wires keep off switches that they do not visit, off screw holes and off what is to be kept
     clear. The diodes go on the side where their leads make the more hops. After `most_pieces` of
-    possible routes no more are looked for.
+    possible routes no more are looked for. Routes are the shortest ones; to be drawn, wires also
+    lie `apart` from each other, for which as many pieces are thought of once more.
     """
     axis = diode_axis(keyboard)
     switches = placed(keyboard, axis)
@@ -95,20 +111,24 @@ def back_of(keyboard: Keyboard, most_pieces: int = MOST_PIECES) -> Back:
         for one in AXES
         for line in keyboard.wiring.of_axis(one)
     ]
-    routes = _routes(keyboard, switches, [joints for _, joints in runs], most_pieces)
+    routes = _routes(keyboard, switches, [joints for _, joints in runs], most_pieces, apart)
     on_diodes = {one.key.name.text for one in switches if one.diode}
-    return Back(
-        diode_axis=axis,
-        switches=switches,
-        runs=tuple(
-            Run(
-                line=line,
-                joints=joints,
-                hops=_hops(joints, found, on_diodes if line.axis == axis else set()),
-            )
-            for (line, joints), found in zip(runs, routes, strict=True)
-        ),
+    wired = tuple(
+        Run(
+            line=line,
+            joints=joints,
+            hops=_hops(joints, found, on_diodes if line.axis == axis else set()),
+        )
+        for (line, joints), found in zip(runs, routes, strict=True)
     )
+    bundles = _bundles(wired) if apart else ()
+    return Back(diode_axis=axis, switches=switches, runs=wired, bundles=bundles)
+
+
+def _bundles(runs: tuple[Run, ...]) -> tuple[Bundle, ...]:
+    from matrixgen.routing.bundles import bundles_of
+
+    return bundles_of((number, hop.drawn) for number, run in enumerate(runs) for hop in run.hops)
 
 
 def diode_axis(keyboard: Keyboard) -> Axis:
@@ -140,19 +160,28 @@ def _routes(
     switches: tuple[Placed, ...],
     runs: list[tuple[Joint, ...]],
     most_pieces: int,
+    apart: bool,
 ) -> list[list[Routed]]:
     from matrixgen.routing.corners import Patience  # only here: hardly a check needs them
     from matrixgen.routing.router import Router
 
-    return Router(keyboard.plate, switches, Patience(most_pieces)).routed(runs)
+    router = Router(keyboard.plate, switches, Patience(most_pieces))
+    return router.apart(runs, Patience(most_pieces)) if apart else router.routed(runs)
 
 
 def _hops(joints: tuple[Joint, ...], routes: list[Routed], on_diodes: set[str]) -> tuple[Hop, ...]:
     """Return the hops of a wire; `on_diodes` has the keys whose diodes could make them."""
     by_diodes = any(joint.key in on_diodes for joint in joints)
     hops = []
-    for (start, end), (route, left_out) in zip(pairwise(joints), routes, strict=True):
-        hop = Hop(start=start, end=end, made="wire", route=route, is_left_out=left_out)
+    for (start, end), (route, left_out, in_haste) in zip(pairwise(joints), routes, strict=True):
+        hop = Hop(
+            start=start,
+            end=end,
+            made="wire",
+            route=route,
+            is_left_out=left_out,
+            is_in_haste=in_haste,
+        )
         if by_diodes:
             reaches = start.key in on_diodes and route is not None and hop.length_mm <= REACH_MM
             made: Made = "lead" if reaches else "jumper"

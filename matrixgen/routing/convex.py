@@ -70,3 +70,12 @@ def _meeting(one: tuple[float, float, float], other: tuple[float, float, float])
     (a, b, out), (c, d, far) = one, other
     turn = a * d - b * c
     return (out * d - far * b) / turn, (a * far - c * out) / turn
+
+
+def distance(at: Point, start: Point, end: Point) -> float:
+    """Return how far a place is from a straight piece."""
+    (x, y), (u, v) = start, end
+    square = (u - x) ** 2 + (v - y) ** 2
+    part = ((at[0] - x) * (u - x) + (at[1] - y) * (v - y)) / square if square else 0.0
+    part = min(1.0, max(0.0, part))
+    return hypot(at[0] - x - part * (u - x), at[1] - y - part * (v - y))

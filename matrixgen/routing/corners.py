@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from heapq import heappop, heappush
 from itertools import product
 from math import dist, floor
@@ -23,6 +23,15 @@ MOST_FOR_SHORTEST = 60_000
 HASTE = 3.0
 """How much more the way that is left counts then than the way so far: a route is found much sooner,
 and is at most so many times as long as the shortest one (Pohl 1970, from memory)."""
+
+Price = Callable[[Point, Point], float]
+"""What a straight piece counts beside its length, in millimetres."""
+
+
+def free(one: Point, other: Point) -> float:
+    """Return the price of a piece where none has any."""
+    return 0.0
+
 
 Node = tuple[Literal["start", "corner", "end"], Point]
 
@@ -70,30 +79,36 @@ class Corners:
         for corner in obstacles.corners():
             self._in_cell[self._cell(corner)].append(corner)
 
-    def shortest(self, start: End, end: End) -> Route | None:
+    def shortest(self, start: End, end: End, price: Price = free) -> Route | None:
         """Return the shortest route between two switches past all obstacles; None without one.
 
         Their own bodies may be crossed on the way out and in. Where looking for the shortest takes
-        too long, it is a longer one.
+        too long, it is a longer one. A piece counts as so much longer as its price is.
         """
         last = self._patience.left - self._patience.for_shortest
-        route = self._search(start, end, 1.0, last)
+        route = self._search(start, end, 1.0, last, price)
         if route is None and self._patience.left < last:
-            return self._search(start, end, HASTE, 0)
+            return self._search(start, end, HASTE, 0, price)
         return route
 
-    def _search(self, start: End, end: End, haste: float, last: int) -> Route | None:
+    def _search(self, start: End, end: End, haste: float, last: int, price: Price) -> Route | None:
         """Return a route; None without one, or once no more than the last pieces are left.
 
-        Whether a piece is free is asked only once no shorter route is left: most never are.
+        Whether a piece is free, and its price, is asked only once no shorter route is left: most
+        never are.
         """
         goal: Node = ("end", end.at)
         first: Node = ("start", start.at)
         pieces: list[tuple[float, int, float, Node, Node]] = [(0.0, 0, 0.0, first, first)]
         before: dict[Node, Node] = {}
+        priced: set[tuple[Node, Node]] = set()
         while pieces and self._patience.left >= last:
-            _, bends, length, node, came = heappop(pieces)
+            in_all, bends, length, node, came = heappop(pieces)
             if node in before or not self._is_free(came, node, start, end):
+                continue
+            if (came, node) not in priced and (more := price(came[1], node[1])):
+                priced.add((came, node))
+                heappush(pieces, (in_all + more, bends, length + more, node, came))
                 continue
             before[node] = came
             if node == goal:

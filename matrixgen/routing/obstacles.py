@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from itertools import product
-from math import floor
+from math import ceil, dist, floor
 
 from matrixgen.model import Plate
 from matrixgen.model.geometry import Point
@@ -63,6 +63,23 @@ class Obstacles:
 
     def _in_cell_of(self, cell: GridCell) -> Sequence[int]:
         return self._in_cell.get(cell, ())
+
+    def near(self, start: Point, end: Point, within: float) -> set[int]:
+        """Return the shapes whose bounds are within some millimetres of a straight piece."""
+        steps = max(1, ceil(dist(start, end) / UNIT_MM))
+        cells: set[GridCell] = set()
+        for number in range(steps + 1):
+            x = start[0] + (end[0] - start[0]) * number / steps
+            y = start[1] + (end[1] - start[1]) * number / steps
+            reach = within + UNIT_MM / 2
+            left, top = floor((x - reach) / UNIT_MM), floor((y - reach) / UNIT_MM)
+            right, bottom = floor((x + reach) / UNIT_MM), floor((y + reach) / UNIT_MM)
+            cells.update(product(range(left, right + 1), range(top, bottom + 1)))
+        return self._wide.union(*map(self._in_cell_of, cells))
+
+    def shape_corners(self, number: int) -> tuple[Point, ...]:
+        """Return the corners of a shape that is not a post."""
+        return self._shapes[number].corners
 
     def corners(self) -> list[Point]:
         """Return the corners that a route may go over: of all but posts."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import dist
+
 from matrixgen.model import Axis, Contact, Diode, Key, Keyboard, matrix_of, other_axis
 from matrixgen.model.geometry import Point
 from matrixgen.model.switch import FAR_LEG, NEAR_LEG, centre_mm, cut_out_mm, on_plate
@@ -56,6 +58,19 @@ class Joint(Record):
 
     key: str
     at: Point
+
+
+class Bundle(Record):
+    """Wires that lie on each other: on which straight stretches, and the numbers of the wires."""
+
+    stretches: tuple[tuple[Point, Point], ...]
+    wires: tuple[int, ...]
+
+    @property
+    def middle(self) -> Point:
+        """The middle of its longest stretch."""
+        (x, y), (u, v) = max(self.stretches, key=lambda one: dist(*one))
+        return (x + u) / 2, (y + v) / 2
 
 
 def placed(keyboard: Keyboard, diode_axis: Axis) -> tuple[Placed, ...]:

@@ -1,0 +1,75 @@
+"""Where there is no room to lay wires beside each other: bundles, and which wires are in them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise, product
+from math import floor
+
+from matrixgen.routing.convex import distance
+from matrixgen.routing.laid import Laid, Piece, Stretch
+from matrixgen.routing.places import Bundle, Route
+
+TOGETHER_MM = 1.5
+"""How far from each other two stretches of one bundle are, at most (a choice)."""
+
+CELL_MM = 20.0
+
+
+def bundles_of(hops: Iterable[tuple[int, Route]]) -> tuple[Bundle, ...]:
+    """Return the bundles of all hops, each with the number of its wire: where two share a line."""
+    laid = Laid()
+    found: list[Stretch] = []
+    for wire, route in hops:
+        for start, end in pairwise(route):
+            found += laid.shared(Piece(start, end, wire, (route[0], route[-1])))
+        laid.lay(route, wire)
+    return tuple(map(_bundle, _grouped(found)))
+
+
+def _bundle(stretches: Sequence[Stretch]) -> Bundle:
+    return Bundle(
+        tuple(sorted({(one.start, one.end) for one in stretches})),
+        tuple(sorted({wire for one in stretches for wire in one.wires})),
+    )
+
+
+def _grouped(stretches: Sequence[Stretch]) -> list[list[Stretch]]:
+    """Return the stretches by bundles: those that have a wire in common and hang together."""
+    group_of = list(range(len(stretches)))
+
+    def group(number: int) -> int:
+        while group_of[number] != number:
+            group_of[number] = number = group_of[group_of[number]]
+        return number
+
+    for one, other in _neighbours(stretches):
+        first, last = sorted((group(one), group(other)))
+        if first != last and _hang_together(stretches[one], stretches[other]):
+            group_of[last] = first
+    found: dict[int, list[Stretch]] = defaultdict(list)
+    for number, stretch in enumerate(stretches):
+        found[group(number)].append(stretch)
+    return list(found.values())
+
+
+def _neighbours(stretches: Sequence[Stretch]) -> Iterator[tuple[int, int]]:
+    """Yield each two stretches that end in the same or neighbouring cells of a grid."""
+    in_cell: dict[tuple[int, int], list[int]] = defaultdict(list)
+    for number, stretch in enumerate(stretches):
+        seen: set[int] = set()
+        for x, y in (stretch.start, stretch.end):
+            column, row = floor(x / CELL_MM), floor(y / CELL_MM)
+            for cell in product(range(column - 1, column + 2), range(row - 1, row + 2)):
+                seen.update(in_cell.get(cell, ()))
+            in_cell[column, row].append(number)
+        yield from ((other, number) for other in sorted(seen) if other != number)
+
+
+def _hang_together(one: Stretch, other: Stretch) -> bool:
+    if not set(one.wires) & set(other.wires):
+        return False
+    ends = [(at, other) for at in (one.start, one.end)]
+    ends += [(at, one) for at in (other.start, other.end)]
+    return any(distance(at, by.start, by.end) <= TOGETHER_MM for at, by in ends)

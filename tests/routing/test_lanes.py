@@ -1,0 +1,119 @@
+"""Wires that run the same way share no line, by shapely; where they have to, it is a bundle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import count, islice, pairwise
+from random import Random
+
+import pytest
+import shapely
+from shapely import LineString, Point, STRtree
+
+from matrixgen.model import Keyboard
+from matrixgen.routing import Back, back_of
+from tests.amounts import amount
+from tests.examples.shipped import NAMES, example
+from tests.generator.files import draft
+from tests.generator.test_laws import examined
+from tests.routing.plates import random_keyboard
+
+BOARDS = range(amount("MATRIXGEN_LANES", suite=20, long=60))
+APART, SAME_WAY, FAN = 0.97, 0.17, 7.05
+"""Millimetres between two wires; the sine of ten degrees; round their joint, two hops of one wire
+may meet as they come."""
+
+PIECES = 200_000
+"""How many pieces are thought of for a drawn plate: fewer than for a sheet, to save time."""
+
+BENCH_UNITS = 100
+"""Key units of a bench, about two metres."""
+
+
+def sound_drafts() -> Iterator[Keyboard]:
+    """Yield the keyboards of drawn files with wires to lay beside each other, on one bench."""
+    for seed in count():
+        found = examined(draft(seed, sound=True, most_keys=40).text)
+        assert found.design is not None
+        keyboard = found.design.keyboard
+        across, down = (
+            max(places, default=0) - min(places, default=0)
+            for places in ([key.x for key in keyboard.keys], [key.y for key in keyboard.keys])
+        )
+        if not found.errors and len(keyboard.keys) > 2 and max(across, down) < BENCH_UNITS:
+            yield keyboard
+
+
+def pieces(back: Back) -> list[tuple[int, int, LineString]]:
+    return [
+        (run, hop, LineString([one, other]))
+        for run, wire in enumerate(back.runs)
+        for hop, made in enumerate(wire.hops)
+        for one, other in pairwise(made.drawn)
+        if one != other
+    ]
+
+
+def hidden_mm(back: Back) -> float:
+    """Return how much wire lies on or close beside other wire that runs the same way.
+
+    What is drawn as a bundle of both does not count.
+    """
+    found = pieces(back)
+    strips = [line.buffer(APART, cap_style="flat") for *_, line in found]
+    tree = STRtree(strips)
+    return sum(
+        (close - excepted(back, found[number], found[other])).length
+        for number, (run, hop, line) in enumerate(found)
+        for other in tree.query(line)
+        if other > number and found[other][:2] != (run, hop)
+        if turn(line, found[other][2]) < SAME_WAY
+        if (close := line.intersection(strips[other])).length > 0
+    )
+
+
+def turn(one: LineString, other: LineString) -> float:
+    """Return the sine of the angle between two pieces."""
+    (x, y), (u, v) = one.coords
+    (p, q), (r, s) = other.coords
+    return abs((u - x) * (s - q) - (v - y) * (r - p)) / one.length / other.length
+
+
+def excepted(back: Back, one: tuple, other: tuple) -> shapely.Geometry:
+    """Return where two pieces may lie on each other: round a joint of both, and in a bundle."""
+    shapes = [
+        LineString(stretch).buffer(1.1)
+        for bundle in back.bundles
+        if {one[0], other[0]} <= set(bundle.wires)
+        for stretch in bundle.stretches
+    ]
+    if one[0] == other[0]:
+        hops = [back.runs[wire].hops[hop] for wire, hop, _ in (one, other)]
+        ends = [{hop.start.at, hop.end.at} for hop in hops]
+        shapes += [Point(joint).buffer(FAN) for joint in ends[0] & ends[1]]
+    return shapely.union_all(shapes)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_on_every_example_each_wire_has_a_line_of_its_own(name):
+    back = back_of(example(name).keyboard, apart=True)
+    assert back.bundles == ()
+    assert hidden_mm(back) < 0.01
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_round_obstacles_each_wire_has_a_line_of_its_own(seed):
+    back = back_of(random_keyboard(Random(seed)), apart=True)
+    assert back.bundles == ()
+    assert hidden_mm(back) < 0.01
+
+
+@pytest.fixture(scope="module")
+def drafts() -> list[Keyboard]:
+    return list(islice(sound_drafts(), len(BOARDS)))
+
+
+@pytest.mark.parametrize("number", BOARDS)
+def test_on_drawn_plates_what_shares_a_line_is_a_bundle(drafts, number):
+    """They have switches that overlap, and some so close that no wire fits in between."""
+    assert hidden_mm(back_of(drafts[number], PIECES, apart=True)) < 0.01
