@@ -42,3 +42,10 @@ class Outline(Record, kw_only=True):
             return row - self.width / 2, self.first + number * PITCH_MM
         y = FAR_EDGE_MM if edge.side == "top" else self.length - FAR_EDGE_MM
         return (number - (len(edge.names) - 1) / 2) * PITCH_MM, y
+
+    def outside(self, edge: Edge, number: int, out: float) -> Point:
+        """Return the place beside a pad, so far outside of the board."""
+        x, y = self.pad(edge, number)
+        half = self.width / 2 + out
+        beside = {"left": (-half, y), "right": (half, y), "top": (x, -out)}
+        return beside.get(edge.side, (x, self.length + out))

@@ -4,104 +4,55 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import dist
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 from matrixgen.model import AXES, Axis, Keyboard, Line
 from matrixgen.record import Record, changed
-from matrixgen.routing.places import (
-    LEAD_BEFORE_BODY_MM,
-    Bundle,
-    Joint,
-    Placed,
-    Route,
-    joint_of,
-    placed,
-)
+from matrixgen.routing.board import BoardOnPlate, Pad, board_on_plate, joint_at, pad_of
+from matrixgen.routing.places import Bundle, Joint, Placed, joint_of, placed
+from matrixgen.routing.wires import REACH_MM, Hop, Made, Run
 
 if TYPE_CHECKING:
+    from matrixgen.boards import Mounted
     from matrixgen.routing.router import Routed
 
 MOST_PIECES = 3_000_000
 """Pieces of possible routes that are thought of for a plate: about ten seconds' worth."""
-
-Made = Literal["lead", "jumper", "wire"]
-"""What makes a hop: the free lead of the diode at its first key, a piece of wire of its own where
-no lead gets so far, or a stretch of one wire that goes from key to key."""
-
-LEAD_MM = 25.4
-"""How long a diode's lead is, at least: DO-35 (Vishay 81857, package drawing)."""
-
-JOINT_MM = 2.0
-"""Lead that the joint at a hop's far end takes. Common practice, no source."""
-
-REACH_MM = LEAD_MM - LEAD_BEFORE_BODY_MM - JOINT_MM
-"""How far a diode's lead gets beyond the place where it is joined to its own wire."""
-
-
-class Hop(Record, kw_only=True):
-    """A wire from one key to the next that it visits.
-
-    `route` is None where none was found round what is in its way; where it `is_left_out`, none was
-    looked for, since that had taken too long for the others. Where it `is_in_haste`, there was a
-    route, and no time left to lay it beside other wires.
-    """
-
-    start: Joint
-    end: Joint
-    made: Made
-    route: Route | None
-    is_left_out: bool = False
-    is_in_haste: bool = False
-
-    @property
-    def drawn(self) -> Route:
-        """The route, or a straight one where none was found."""
-        return self.route or (self.start.at, self.end.at)
-
-    @property
-    def length_mm(self) -> float:
-        """How long it is."""
-        return sum(dist(one, other) for one, other in pairwise(self.drawn))
-
-
-class Run(Record, kw_only=True):
-    """A whole wire: its joints and hops in soldering order. Its lead starts at the first joint."""
-
-    line: Line
-    joints: tuple[Joint, ...]
-    hops: tuple[Hop, ...]
-
-    @property
-    def length_mm(self) -> float:
-        """How long it is from its first key to its last."""
-        return sum(hop.length_mm for hop in self.hops)
 
 
 class Back(Record, kw_only=True):
     """All of it, seen from the front. `diode_axis` says which wires the diodes are joined to.
 
     `bundles` are where wires of `runs`, told by their numbers, lie on each other; they are only
-    known where wires were laid `apart`.
+    known where wires were laid `apart`. `board` is the controller's, where its place is known.
     """
 
     diode_axis: Axis
     switches: tuple[Placed, ...]
     runs: tuple[Run, ...]
     bundles: tuple[Bundle, ...] = ()
+    board: BoardOnPlate | None = None
 
     @property
     def left_out(self) -> tuple[Run, ...]:
         """The wires with a hop that no route was looked for."""
-        return tuple(run for run in self.runs if any(hop.is_left_out for hop in run.hops))
+        return tuple(run for run in self.runs if any(hop.is_left_out for hop in run.all_hops))
 
 
-def back_of(keyboard: Keyboard, most_pieces: int = MOST_PIECES, *, apart: bool = False) -> Back:
+def back_of(
+    keyboard: Keyboard,
+    most_pieces: int = MOST_PIECES,
+    *,
+    apart: bool = False,
+    mounted: Mounted | None = None,
+) -> Back:
     """Return the plate's back as it can be wired: rows first, then columns, in file order.
 
     Wires keep off switches that they do not visit, off screw holes and off what is to be kept
     clear. The diodes go on the side where their leads make the more hops. After `most_pieces` of
     possible routes no more are looked for. Routes are the shortest ones; to be drawn, wires also
-    lie `apart` from each other, for which as many pieces are thought of once more.
+    lie `apart` from each other, for which as many pieces are thought of once more. With what the
+    keyboard is `mounted` on, the wires to a controller whose place is known are routed too.
     """
     axis = diode_axis(keyboard)
     switches = placed(keyboard, axis)
@@ -111,24 +62,41 @@ def back_of(keyboard: Keyboard, most_pieces: int = MOST_PIECES, *, apart: bool =
         for one in AXES
         for line in keyboard.wiring.of_axis(one)
     ]
-    routes = _routes(keyboard, switches, [joints for _, joints in runs], most_pieces, apart)
+    board = board_on_plate(mounted) if mounted else None
+    pads = [pad_of(line, mounted, board) if mounted and board else None for line, _ in runs]
+    ways = [
+        (joint_at(pad), *joints) if pad and joints else joints
+        for pad, (_, joints) in zip(pads, runs, strict=True)
+    ]
+    routes = _routes(keyboard, switches, ways, most_pieces, apart, board)
     on_diodes = {one.key.name.text for one in switches if one.diode}
     wired = tuple(
-        Run(
-            line=line,
-            joints=joints,
-            hops=_hops(joints, found, on_diodes if line.axis == axis else set()),
-        )
-        for (line, joints), found in zip(runs, routes, strict=True)
+        _run(line, way, pad, found, on_diodes if line.axis == axis else set())
+        for (line, _), way, pad, found in zip(runs, ways, pads, routes, strict=True)
     )
     bundles = _bundles(wired) if apart else ()
-    return Back(diode_axis=axis, switches=switches, runs=wired, bundles=bundles)
+    return Back(diode_axis=axis, switches=switches, runs=wired, bundles=bundles, board=board)
+
+
+def _run(
+    line: Line, way: tuple[Joint, ...], pad: Pad | None, routes: list[Routed], on_diodes: set[str]
+) -> Run:
+    """Return a wire; the first hop of its way is to the controller, if it has a pad."""
+    if pad is None or not way:
+        return Run(line=line, joints=way, hops=_hops(way, routes, on_diodes))
+    (to_pad,), joints = _hops(way[:2], routes[:1], set()), way[1:]
+    if to_pad.route:
+        to_pad = changed(to_pad, route=(pad.at, *to_pad.route))
+    elif pad.is_over_switch:
+        to_pad = changed(to_pad, route=(pad.at, joints[0].at))
+    return Run(line=line, joints=joints, hops=_hops(joints, routes[1:], on_diodes), lead=to_pad)
 
 
 def _bundles(runs: tuple[Run, ...]) -> tuple[Bundle, ...]:
     from matrixgen.routing.bundles import bundles_of
 
-    return bundles_of((number, hop.drawn) for number, run in enumerate(runs) for hop in run.hops)
+    drawn = ((number, hop.drawn) for number, run in enumerate(runs) for hop in run.all_hops)
+    return bundles_of(drawn)
 
 
 def diode_axis(keyboard: Keyboard) -> Axis:
@@ -161,11 +129,12 @@ def _routes(
     runs: list[tuple[Joint, ...]],
     most_pieces: int,
     apart: bool,
+    board: BoardOnPlate | None,
 ) -> list[list[Routed]]:
     from matrixgen.routing.corners import Patience  # only here: hardly a check needs them
     from matrixgen.routing.router import Router
 
-    router = Router(keyboard.plate, switches, Patience(most_pieces))
+    router = Router(keyboard.plate, switches, Patience(most_pieces), board)
     return router.apart(runs, Patience(most_pieces)) if apart else router.routed(runs)
 
 

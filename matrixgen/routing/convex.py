@@ -45,6 +45,15 @@ class Convex(Record):
         return first <= last
 
 
+def overlap(one: Convex, other: Convex) -> bool:
+    """Whether two shapes have a point in common: no side parts them (separating axis theorem)."""
+    return not any(
+        all(x * u + y * v >= out for u, v in them.corners)
+        for us, them in ((one, other), (other, one))
+        for x, y, out in us.sides
+    )
+
+
 def convex(corners: Sequence[Point]) -> Convex:
     """Return the shape of these corners, which go round it clockwise as y grows downwards."""
     return Convex(tuple(corners), tuple(_sides(corners)))

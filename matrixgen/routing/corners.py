@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from heapq import heappop, heappush
 from itertools import product
 from math import dist, floor
@@ -37,10 +37,18 @@ Node = tuple[Literal["start", "corner", "end"], Point]
 
 
 class End(Record):
-    """Where a route begins or ends: a place on a switch, given by its number in plate order."""
+    """Where a route begins or ends: a place on a switch, given by its number in plate order.
 
-    switch: int
+    The number is None where it is a place on no switch.
+    """
+
+    switch: int | None
     at: Point
+
+
+def own_of(ends: Iterable[End]) -> list[int]:
+    """Return the switches that some ends are on."""
+    return [end.switch for end in ends if end.switch is not None]
 
 
 class Patience:
@@ -136,8 +144,8 @@ class Corners:
     def _is_free(self, one: Node, other: Node, start: End, end: End) -> bool:
         kinds = {one[0], other[0]}
         if kinds != {"corner"}:
-            own = [at.switch for kind, at in (("start", start), ("end", end)) if kind in kinds]
-            return self._obstacles.is_free(one[1], other[1], own)
+            ends = (at for kind, at in (("start", start), ("end", end)) if kind in kinds)
+            return self._obstacles.is_free(one[1], other[1], own_of(ends))
         pair = min(one[1], other[1]), max(one[1], other[1])
         if pair not in self._seen:
             self._seen[pair] = self._obstacles.is_free(*pair)
@@ -145,7 +153,8 @@ class Corners:
 
     def _places_on(self, end: End) -> Sequence[Point]:
         """Return where a route may bend or begin on a switch: at its post's corners, its joint."""
-        return [end.at, *self._obstacles.post_corners(end.switch)]
+        posts = () if end.switch is None else self._obstacles.post_corners(end.switch)
+        return [end.at, *posts]
 
     def _near(self, at: Point) -> list[Point]:
         """Return the corners that are near enough to a place to be seen from it."""

@@ -17,7 +17,7 @@ from typing import NamedTuple
 from matrixgen.model.geometry import Point
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.routing.convex import distance
-from matrixgen.routing.corners import End, Patience
+from matrixgen.routing.corners import End, Patience, own_of
 from matrixgen.routing.laid import APART_MM, Laid, Piece
 from matrixgen.routing.obstacles import Obstacles
 from matrixgen.routing.places import Placed, Route
@@ -87,7 +87,7 @@ class Lanes:
         before = self.laid.looked_at
         price = SHARED_COSTS * self.laid.shared_mm(piece)
         self.patience.left -= self.laid.looked_at - before
-        for spot in {*self._spots[ends[0].switch], *self._spots[ends[1].switch]}:
+        for spot in {spot for switch in own_of(ends) for spot in self._spots[switch]}:
             if spot not in piece.joints and distance(spot, piece.start, piece.end) < APART_MM:
                 price += SHARED_COSTS
         return price
@@ -120,7 +120,7 @@ class Search:
     ) -> None:
         self._lanes, self._ends, self._wire, self._obstacles = lanes, ends, wire, obstacles
         self._patience = lanes.patience.left
-        self._own = (ends[0].switch, ends[1].switch)
+        self._own = own_of(ends)
         self._long = sum(dist(one, other) for one, other in pairwise(route))
         inner = lanes.corners_near(route, self._own)
         self._corners = [Corner(0.0, route[0]), *inner, Corner(self._long, route[-1])]

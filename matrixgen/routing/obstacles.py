@@ -26,11 +26,19 @@ GridCell = tuple[int, int]
 class Obstacles:
     """All that is in the way on a plate's back, each grown by a clearance in millimetres.
 
-    The bodies of switches are the first of them, numbered in plate order.
+    The bodies of switches are the first of them, numbered in plate order. `board` has the corners
+    of a controller's that wires go round.
     """
 
-    def __init__(self, plate: Plate, switches: Sequence[Placed], clearance: float) -> None:
+    def __init__(
+        self,
+        plate: Plate,
+        switches: Sequence[Placed],
+        clearance: float,
+        board: Sequence[Point] | None = None,
+    ) -> None:
         shapes = [*(convex(one.body) for one in switches), *kept_clear(plate)]
+        shapes += [convex(board)] if board else []
         posts = [disc(one.middle, POST_MM, 8) for one in switches]
         self._shapes = [one.grown(clearance) for one in shapes]
         self._posts = [one.grown(clearance) for one in posts]

@@ -54,7 +54,7 @@ class Placed(Record, kw_only=True):
 
 
 class Joint(Record):
-    """A place where a wire is soldered to a key: which one, and where."""
+    """A place where a wire is soldered: to which key, or none for the controller, and where."""
 
     key: str
     at: Point

@@ -15,7 +15,8 @@ from typing import NamedTuple
 
 from matrixgen.model import Plate
 from matrixgen.model.geometry import Point
-from matrixgen.routing.corners import Corners, End, Patience
+from matrixgen.routing.board import BoardOnPlate
+from matrixgen.routing.corners import Corners, End, Patience, own_of
 from matrixgen.routing.laid import Laid, Piece
 from matrixgen.routing.lanes import LANE_MM, LANES, NEAREST_MM, Found, Lanes, Search
 from matrixgen.routing.obstacles import Obstacles
@@ -59,11 +60,19 @@ class _Task(NamedTuple):
 class Router:
     """What lies on a plate's back, asked for routes between joints."""
 
-    def __init__(self, plate: Plate, switches: Sequence[Placed], patience: Patience) -> None:
+    def __init__(
+        self,
+        plate: Plate,
+        switches: Sequence[Placed],
+        patience: Patience,
+        board: BoardOnPlate | None = None,
+    ) -> None:
         self._patience = patience
         self._switches = switches
-        self._number = {one.key.name.text: number for number, one in enumerate(switches)}
-        self._obstacles = cache(lambda clearance: Obstacles(plate, switches, clearance))
+        names = (one.key.name.text for one in switches)
+        self._number = {name: number for number, name in enumerate(names)}
+        in_the_way = board.corners if board and board.is_between_keys else None
+        self._obstacles = cache(lambda clearance: Obstacles(plate, switches, clearance, in_the_way))
         self._corners = cache(
             lambda clearance, farthest: Corners(self._obstacles(clearance), farthest, patience)
         )
@@ -122,12 +131,12 @@ class Router:
             yield route
 
     def _ends(self, start: Joint, end: Joint) -> tuple[End, End]:
-        return End(self._number[start.key], start.at), End(self._number[end.key], end.at)
+        return End(self._number.get(start.key), start.at), End(self._number.get(end.key), end.at)
 
     def _shortest(self, start: Joint, end: Joint) -> tuple[Routed, float]:
         """Return a hop's shortest route, and at which clearance it was found."""
         ends = self._ends(start, end)
-        if self._obstacles(0.0).is_free(start.at, end.at, [one.switch for one in ends]):
+        if self._obstacles(0.0).is_free(start.at, end.at, own_of(ends)):
             return Routed((start.at, end.at)), NEAREST_MM
         for clearance, far in ((NEAREST_MM, NEAR_MM), (NEAREST_MM, FAR_MM), (0.0, FAR_MM)):
             if route := self._corners(clearance, far).shortest(*ends):

@@ -19,7 +19,7 @@ from shapely import LineString, Point, Polygon, box
 from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Keyboard
 from matrixgen.routing import Back, Hop, back_of
-from matrixgen.routing.back import LEAD_MM
+from matrixgen.routing.wires import LEAD_MM
 from tests.amounts import amount
 from tests.examples.shipped import NAMES, example
 from tests.routing.plates import random_keyboard

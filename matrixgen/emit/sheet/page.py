@@ -122,7 +122,8 @@ def sheet_of(
     Without one, `written` has the pins of its lines as far as the file tells. `press` is what
     `press_data` made of it.
     """
-    back = back_of(keyboard, apart=True) if keyboard.wiring.lines else None
+    has_wires = bool(keyboard.wiring.lines)
+    back = back_of(keyboard, apart=True, mounted=mounted) if has_wires else None
     drawn = inks(keyboard.wiring)
     on_controller = {one.line.name.text: one.pin.shown for one in mounted.wired} if mounted else {}
     pins = on_controller or dict(written)
