@@ -2,8 +2,8 @@
 
 One regular expression for each set of terminals takes longer to compile than an ordinary file to
 parse. So each terminal is compiled once, the first time it is needed, and those of a set are tried
-one after the other, in Lark's order; a set that many files have needed is then compiled as one. A
-terminal that is a plain word never matches the start of a longer word.
+one after the other, in Lark's order. A terminal that is a plain word never matches the start of a
+longer word.
 """
 
 from __future__ import annotations
@@ -14,9 +14,6 @@ from functools import cache, cached_property
 
 from matrixgen.source.tables import Tables, Terminal, keys_tables
 
-MANY = 5_000
-"""After so many words, one expression for a set has been worth its compiling."""
-
 _compiled = cache(re.compile)
 
 
@@ -25,10 +22,9 @@ class TerminalSet:
 
     def __init__(self, terminals: Sequence[Terminal]) -> None:
         """Take the terminals in the order in which they are to be tried."""
-        self._patterns = [one for one in terminals if one.word is None]
-        self._matches = [(_compiled(one.regular).match, one.name) for one in self._patterns]
+        patterns = [one for one in terminals if one.word is None]
+        self._matches = [(_compiled(one.regular).match, one.name) for one in patterns]
         self._words = {one.word: one.name for one in terminals if one.word is not None}
-        self._left = MANY
 
     def match(self, text: str, position: int) -> tuple[str, str] | None:
         """Return what stands at a place of the text, and its terminal's name."""
