@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from itertools import pairwise
 from math import dist
 
-from matrixgen.circuit.planned import LEAD_METRE, PITCH_MM
-from matrixgen.model import Keyboard, Line
+from matrixgen.circuit.planned import LEAD_METRE, PITCH_MM, ROUND_THE_BOARD_METRE
+from matrixgen.model import ControllerPlace, Keyboard, Line
 from matrixgen.model.geometry import Point, centre_of
 
 
@@ -23,6 +23,16 @@ def run_mm(points: Iterable[Point]) -> float:
     return sum(dist(one, other) for one, other in pairwise(points))
 
 
-def wire_metres(line: Line, centres: dict[str, Point]) -> float:
-    """Return the length of a line's wire in metres: from key to key, and on to the controller."""
-    return run_mm(centres[word.text] for word in line.visits) / 1000 + LEAD_METRE.value
+def wire_metres(line: Line, centres: dict[str, Point], place: ControllerPlace | None) -> float:
+    """Return the length of a line's wire in metres: from key to key, and on to the controller.
+
+    Where the controller's place is known, the way there is at most as if it went right and down the
+    plate, and round the board.
+    """
+    points = [centres[word.text] for word in line.visits]
+    lead = LEAD_METRE.value
+    if place and points:
+        (x, y), pitch = points[0], PITCH_MM.value
+        across, down = abs(x - place.x * pitch), abs(y - place.y * pitch)
+        lead = (across + down) / 1000 + ROUND_THE_BOARD_METRE.value
+    return run_mm(points) / 1000 + lead

@@ -23,4 +23,9 @@ WIRE_FARAD_PER_METRE = Planned(
     50e-12, "wire in a bundle, above a metal plate", "common practice, no source"
 )
 LEAD_METRE = Planned(0.2, "from the last key to the controller", "common practice, no source")
+ROUND_THE_BOARD_METRE = Planned(
+    0.1,
+    "round the controller to its pad, beyond the way right and down the plate to its socket",
+    "a choice: boards are 0.03 to 0.06 m long",
+)
 PITCH_MM = Planned(UNIT_MM, "one key unit", "common practice, no source")

@@ -81,9 +81,10 @@ class Settling(Record):
 
     @cached_property
     def _metres(self) -> dict[str, float]:
-        centres = centres_mm(self.mounted.keyboard)
+        keyboard = self.mounted.keyboard
+        centres, place = centres_mm(keyboard), keyboard.plate.controller
         lines = (*self.matrix.drives, *self.matrix.senses)
-        return {line.name.text: wire_metres(line, centres) for line in lines}
+        return {line.name.text: wire_metres(line, centres, place) for line in lines}
 
     def _rise(self, number: int) -> Rise:
         """Return how a sensed line rises at the supply at which it takes longest."""

@@ -10,7 +10,7 @@ from matrixgen.boards import Mounted, usual_diode
 from matrixgen.circuit.lengths import centres_mm, wire_metres
 from matrixgen.circuit.settling import Rise, Settling
 from matrixgen.families import FAMILIES
-from matrixgen.model import Keyboard, Press, matrix_of
+from matrixgen.model import ControllerPlace, Keyboard, Press, matrix_of
 from matrixgen.record import changed
 from tests.circuit.spice import IN_TIME, run
 from tests.examples.shipped import NAMES, example
@@ -56,7 +56,18 @@ def test_a_line_of_100_picofarads_rises_as_worked_by_hand(supply, high, ohm, mic
 def test_wire_is_measured_along_the_keys_it_visits() -> None:
     board = pad()
     (row,) = matrix_of(board).senses
-    assert wire_metres(row, centres_mm(board)) == pytest.approx(0.2 + 2 * 0.01905)
+    assert wire_metres(row, centres_mm(board), None) == pytest.approx(0.2 + 2 * 0.01905)
+
+
+def test_to_a_controller_whose_place_is_known_the_wire_goes_right_and_down_and_round_it() -> None:
+    board = pad()
+    (row,) = matrix_of(board).senses
+    first = centres_mm(board)[row.visits[0].text]
+    unit = 0.01905
+    place = ControllerPlace(x=7, y=-3, turned=90, span=row.name.span)
+    way = abs(7 * unit - first[0] / 1000) + abs(-3 * unit - first[1] / 1000)
+    found = wire_metres(row, centres_mm(board), place)
+    assert found == pytest.approx(way + 0.1 + 2 * unit)
 
 
 def transient(rise: Rise, chip: Mounted) -> float:

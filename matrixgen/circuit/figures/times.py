@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from matrixgen.circuit.figures.figure import Figure, Input, Section, Source, planned
 from matrixgen.circuit.figures.levels import of_profile
-from matrixgen.circuit.planned import LEAD_METRE, WIRE_FARAD_PER_METRE
+from matrixgen.circuit.planned import LEAD_METRE, ROUND_THE_BOARD_METRE, WIRE_FARAD_PER_METRE
 from matrixgen.circuit.settling import Rise, Settling
 from matrixgen.circuit.timing import Term, Timing, total
 
@@ -91,10 +91,21 @@ def _capacitance(slowest: Rise, settling: Settling) -> Figure:
                 value=slowest.metres,
                 unit="m",
                 says="of wire, from key to key and on to the controller",
-                source=Source(LEAD_METRE.meaning, f"{LEAD_METRE.value:g} m: {LEAD_METRE.source}"),
+                source=_lead(settling),
             ),
             planned("C_wire", "F/m", WIRE_FARAD_PER_METRE),
         ),
+    )
+
+
+def _lead(settling: Settling) -> Source:
+    """Return what the way to the controller is taken to be."""
+    if settling.mounted.keyboard.plate.controller is None:
+        return Source(LEAD_METRE.meaning, f"{LEAD_METRE.value:g} m: {LEAD_METRE.source}")
+    more = ROUND_THE_BOARD_METRE
+    return Source(
+        "from the first key to the controller",
+        f"and {more.value:g} m {more.meaning}: {more.source}",
     )
 
 

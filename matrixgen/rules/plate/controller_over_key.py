@@ -8,9 +8,9 @@ The legs of the switch stand out behind the plate, and joints and diodes lie on 
 lies flat against them is short-circuited, and nobody gets at those joints any more.
 
 ## Example
-```keys whole
+```keys
 keyboard "Pad"
-  controller rp2040-40pin
+  controller stick-32u4
 
 plate
   line A B C
@@ -18,9 +18,9 @@ plate
 ```
 
 ## Do instead
-```keys whole
+```keys
 keyboard "Pad"
-  controller rp2040-40pin
+  controller stick-32u4
 
 plate
   line A B C
