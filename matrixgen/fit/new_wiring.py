@@ -9,6 +9,7 @@ from typing import Any
 from matrixgen.boards import Profile, word_for
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.line_names import line_names
+from matrixgen.fit.near_pins import nearness
 from matrixgen.fit.pins import choose_pins
 from matrixgen.model import AXES, Axis, DiodeRule, Keyboard, Line, Word, other_axis
 from matrixgen.record import Record, changed
@@ -95,17 +96,18 @@ def _survivors(old: Sequence[Line], new: Sequence[tuple[str, ...]]) -> list[Line
 def with_pins(
     lines: Sequence[NewLine],
     profiles: Sequence[Profile],
-    drive: Axis,
+    keyboard: Keyboard,
     old: Mapping[str, Sequence[Word]],
 ) -> list[NewLine] | None:
     """Return wires with a pin of each controller; None where one of those has too few.
 
     `old` has the pins of the file's wires by their names, one a controller: a wire that goes on
-    from one of them keeps its pin, if it can.
+    from one of them keeps its pin, if it can. The `keyboard` says which wires are driven, and where
+    the controller lies, if that is known.
     """
     by_controller = [
-        _pins_on(profile, lines, drive, _kept(lines, old, number, profile))
-        or _pins_on(profile, lines, drive, {})
+        _pins_on(profile, lines, keyboard, _kept(lines, old, number, profile))
+        or _pins_on(profile, lines, keyboard, {})
         for number, profile in enumerate(profiles)
     ]
     if not all(by_controller):
@@ -137,21 +139,24 @@ def _old_pins(line: NewLine, old: Mapping[str, Sequence[Word]]) -> Sequence[Word
 
 
 def _pins_on(
-    profile: Profile, lines: Sequence[NewLine], drive: Axis, kept: Mapping[str, str]
+    profile: Profile, lines: Sequence[NewLine], keyboard: Keyboard, kept: Mapping[str, str]
 ) -> dict[str, str] | None:
     """Return the pin of each wire on one controller; None where it has too few."""
-    fresh = {
-        axis: [one.name for one in lines if one.axis == axis and one.name not in kept]
-        for axis in AXES
-    }
+    new = [line for line in lines if line.name not in kept]
+    rows, columns = ([line for line in new if line.axis == axis] for axis in AXES)
     taken = {pin.name for word in kept.values() if (pin := profile.pin(word))}
-    chosen = choose_pins(profile, len(fresh["row"]), len(fresh["column"]), drive, taken)
+    near = nearness(keyboard, profile, [line.keys[0] for line in new])
+    far, drive = near.far if near else None, keyboard.wiring.drive
+    chosen = choose_pins(profile, len(rows), len(columns), drive, taken, far)
     if chosen is None:
         return None
-    names = [*fresh["row"], *fresh["column"]]
-    found = (*chosen.rows, *chosen.columns)
-    pins = [word_for(pin, profile, kept.values()) for pin in found]
-    return dict(kept) | dict(zip(names, pins, strict=True))
+    found = dict(kept)
+    for some, pins in ((rows, chosen.rows), (columns, chosen.columns)):
+        if near:
+            pins = near.matched([line.keys[0] for line in some], pins)
+        words = (word_for(pin, profile, kept.values()) for pin in pins)
+        found |= zip((line.name for line in some), words, strict=True)
+    return found
 
 
 def wired_anew(keyboard: Keyboard, lines: Sequence[NewLine], diode: str) -> Keyboard:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterator, Sequence
 
 from matrixgen.boards import Pin, Profile
+from matrixgen.fit.near_pins import Far
 from matrixgen.model import AXES, Axis, other_axis
 from matrixgen.record import Record
 
@@ -22,7 +23,12 @@ class Chosen(Record):
 
 
 def choose_pins(
-    profile: Profile, rows: int, columns: int, drive: Axis, without: Container[str] = ()
+    profile: Profile,
+    rows: int,
+    columns: int,
+    drive: Axis,
+    without: Container[str] = (),
+    far: Far | None = None,
 ) -> Chosen | None:
     """Return pins for so many rows and columns; None where the controller has too few.
 
@@ -30,15 +36,15 @@ def choose_pins(
 
     A driven line needs an output and a sensed one a pull-up. No pin is taken while a cheaper one
     (`Pin.cost`) would do. Of pins that cost the same those are taken that leave fewest holes along
-    the board's edges. They are given in the order in which they leave the board: first the rows,
-    then the columns, so that no two wires cross on the way.
+    the board's edges, then those that are least `far`. They are given in the order in which they
+    leave the board: first the rows, then the columns, so that no two wires cross on the way.
     """
     wanted = {"row": rows, "column": columns}
     board = _Board(profile, without)
     fewest = None
     for order in board.orders(wanted[drive], wanted[other_axis(drive)]):
         taken = _taken(order, wanted[drive], wanted[other_axis(drive)])
-        holes = board.holes(taken)
+        holes = (*board.holes(taken), far(taken) if far else 0.0)
         if fewest is None or holes < fewest:
             fewest, names = holes, {pin.name for pin in taken}
     if fewest is None:

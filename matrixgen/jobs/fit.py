@@ -83,7 +83,7 @@ class Fit(Record):
     def _mounted(self, profile: Profile, lines: Sequence[NewLine]) -> Mounted | None:
         """Return the keyboard with these wires on a controller; None if that has too few pins."""
         keyboard = wired_anew(self.design.keyboard, lines, self.diode.name)
-        placed = with_pins(lines, [profile], keyboard.wiring.drive, {})
+        placed = with_pins(lines, [profile], keyboard, {})
         if placed is None:
             return None
         place = keyboard.plate.span
@@ -93,7 +93,7 @@ class Fit(Record):
     def placed(self, layout: Layout, profiles: Sequence[Profile]) -> list[NewLine] | None:
         """Return the wires of a layout with pins of some controllers; None if one has too few."""
         lines = self.lines(layout)
-        return with_pins(lines, profiles, self.design.keyboard.wiring.drive, self.design.pins)
+        return with_pins(lines, profiles, self.design.keyboard, self.design.pins)
 
     def sure_diode(self, lines: Sequence[NewLine], profiles: Sequence[Profile]) -> str:
         """Return the diode to write: one with which keys read low for sure on each controller."""

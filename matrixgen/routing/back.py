@@ -62,7 +62,7 @@ def back_of(
         for one in AXES
         for line in keyboard.wiring.of_axis(one)
     ]
-    board = board_on_plate(mounted) if mounted else None
+    board = board_on_plate(keyboard.plate, mounted.profile) if mounted else None
     pads = [pad_of(line, mounted, board) if mounted and board else None for line, _ in runs]
     ways = [
         (joint_at(pad), *joints) if pad and joints else joints

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from matrixgen.model import Line
+from matrixgen.model import Line, Plate
 from matrixgen.model.geometry import Point, turned_about
 from matrixgen.model.switch import UNIT_MM, cut_out_mm
 from matrixgen.record import Record
@@ -13,7 +13,7 @@ from matrixgen.routing.convex import convex, overlap
 from matrixgen.routing.places import Joint
 
 if TYPE_CHECKING:
-    from matrixgen.boards import Edge, Mounted
+    from matrixgen.boards import Edge, Mounted, Profile
 
 OUT_MM = 1.0
 """How far beyond the board's edge a wire bends to its pad, so that it does not lie under the board
@@ -51,9 +51,9 @@ SOCKET_MM = 8.0
 """How wide a USB socket is drawn: micro and C sockets are 7.5 to 9 mm (from memory)."""
 
 
-def board_on_plate(mounted: Mounted) -> BoardOnPlate | None:
+def board_on_plate(plate: Plate, profile: Profile) -> BoardOnPlate | None:
     """Return the board of a controller; None where its place or its outline is not known."""
-    place, outline = mounted.keyboard.plate.controller, mounted.profile.outline
+    place, outline = plate.controller, profile.outline
     if place is None or outline is None:
         return None
     middle = place.x * UNIT_MM, place.y * UNIT_MM
@@ -66,7 +66,7 @@ def board_on_plate(mounted: Mounted) -> BoardOnPlate | None:
     corners = tuple(map(seen, reversed(outline.corners)))
     half, out = SOCKET_MM / 2, -outline.overhang
     socket = ((half, out), (-half, out), (-half, 0.0), (half, 0.0))
-    bodies = [convex(cut_out_mm(key)) for key in mounted.keyboard.keys]
+    bodies = [convex(cut_out_mm(key)) for key in plate.keys]
 
     def pad(edge: Edge, number: int) -> Pad:
         outside = seen(outline.outside(edge, number, OUT_MM))
@@ -75,9 +75,9 @@ def board_on_plate(mounted: Mounted) -> BoardOnPlate | None:
 
     pads = {
         name: pad(edge, number)
-        for edge in mounted.profile.edges
+        for edge in profile.edges
         for number, name in enumerate(edge.names)
-        if mounted.profile.pin(name)
+        if profile.pin(name)
     }
     shape = convex(corners)
     return BoardOnPlate(

@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from matrixgen.fit.anneal import _Walk, anneal
+from matrixgen.fit.anneal import _Annealing, anneal
 from matrixgen.fit.beginnings import beginnings
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.plan import Plan
@@ -39,7 +39,7 @@ def test_a_walk_never_ends_at_a_worse_place(steps):
 def test_what_a_walk_believes_to_have_gained_is_what_its_layout_has(seed):
     plan = Plan(tuple(scattered(seed, 17)))
     start = beginnings(plan, 4, 5, [])[0]
-    walk = _Walk(start, Random(seed))
+    walk = _Annealing(start, Random(seed))
     for heat in (30.0, 8.0, 0.5):
         walk.go(500, heat)
         now = walk.layout()

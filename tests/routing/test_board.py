@@ -53,6 +53,10 @@ def mounted(name: str, place: str):
     return examined.mounted[0]
 
 
+def board_of(keyboard):
+    return board_on_plate(keyboard.keyboard.plate, keyboard.profile)
+
+
 def expected(name: str, x: float, y: float, turned: float, shape):
     """A shape of the board in its table's frame, as it lies behind the plate, from the front."""
     row = OUTLINES[name]
@@ -64,7 +68,7 @@ def expected(name: str, x: float, y: float, turned: float, shape):
 @pytest.mark.parametrize("turned", [0, 90, -37.5, 180])
 @pytest.mark.parametrize("name", OUTLINES)
 def test_outline_and_pads_lie_where_a_board_that_is_turned_over_has_them(name, turned):
-    row, board = OUTLINES[name], board_on_plate(mounted(name, f"4.5, 1 turned {turned}"))
+    row, board = OUTLINES[name], board_of(mounted(name, f"4.5, 1 turned {turned}"))
     width, length = float(row["width_mm"]), float(row["length_mm"])
     outline = Polygon([(0, 0), (width, 0), (width, length), (0, length)])
     there = expected(name, 4.5, 1, turned, outline)
@@ -109,5 +113,5 @@ def test_without_a_place_or_an_outline_nothing_is_known_of_the_wires_to_the_cont
         text = PAD.format(name=name, place="5, 0", pins=["PB0"] * 9)
         text = text if name == "atmega32u4" else text.replace("  controller at 5, 0\n", "")
         examined = examine_text("pad.keys", text, Path())
-        assert board_on_plate(examined.mounted[0]) is None
-        assert keyboard is None or board_on_plate(keyboard) is not None
+        assert board_of(examined.mounted[0]) is None
+        assert keyboard is None or board_of(keyboard) is not None

@@ -56,7 +56,7 @@ FEW = 4
 def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield the place, if switches are before the board."""
     place = context.keyboard.plate.controller
-    board = board_on_plate(context.mounted)
+    board = board_on_plate(context.keyboard.plate, context.profile)
     if place is None or board is None or board.is_between_keys:
         return
     shape = convex(board.corners)
