@@ -97,8 +97,8 @@ class ControllerPlace(Record, kw_only=True):
     """Where the controller lies below the plate, seen from the front; `span` is its statement.
 
     `x` and `y` are the middle of the board's edge with its USB socket, which points up the plate,
-    or is turned from there by `turned` degrees clockwise. The board lies with its parts away from
-    the plate. It is the plate's own and turns with no cluster.
+    or is turned from there by `turned` degrees clockwise, 0 to below 360. The board lies with its
+    parts away from the plate. It is the plate's own and turns with no cluster.
     """
 
     x: Solder[float]

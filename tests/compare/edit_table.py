@@ -24,6 +24,7 @@ plate
   hole at 7, 3
   hole at 7, 5
   keep clear 8, 0, 1, 2
+  controller at 10, 2 turned 90
 
 wiring
   drive columns, sense rows
@@ -80,6 +81,7 @@ def moved(x: float, y: float) -> list[tuple[str, str]]:
         ("hole at 7, 3", f"hole at {7 + x:g}, {3 + y:g}"),
         ("hole at 7, 5", f"hole at {7 + x:g}, {5 + y:g}"),
         ("clear 8, 0,", f"clear {8 + x:g}, {y:g},"),
+        ("controller at 10, 2", f"controller at {10 + x:g}, {2 + y:g}"),
     ]
 
 
@@ -225,6 +227,24 @@ GEOMETRY: dict[str, Edit] = {
     "an area gone": ("cosmetic", NOTHING, [("  keep clear 8, 0, 1, 2\n", "")]),
     "an area moved": ("solder", NOTHING, [("clear 8, 0", "clear 8, 1")]),
     "an area larger": ("solder", NOTHING, [("0, 1, 2", "0, 1, 3")]),
+    "the controller": ("solder", NOTHING, [("at 10, 2 turned", "at 10, 3 turned")]),
+    "the controller, all else with it but the keys": ("solder", NOTHING, moved(1, 0)[2:]),
+    "the controller turned": ("solder", NOTHING, [("turned 90", "turned 45")]),
+    "the controller not turned": ("solder", NOTHING, [("2 turned 90", "2")]),
+    "the controller turned once around": ("cosmetic", NOTHING, [("turned 90", "turned -270")]),
+    "the controller's place before the lines": (
+        "cosmetic",
+        NOTHING,
+        [
+            ("  controller at 10, 2 turned 90\n", ""),
+            ("plate\n", "plate\n  controller at 10, 2 turned 90\n"),
+        ],
+    ),
+    "the place of the controller gone": (
+        "cosmetic",
+        NOTHING,
+        [("  controller at 10, 2 turned 90\n", "")],
+    ),
     "two plate lines exchanged at the same places": (
         "reflash",
         AGAIN,
@@ -537,6 +557,9 @@ LAYERS: dict[str, Edit] = {
 
 ONE_WAY = ("an area to keep clear", "an area gone")
 """Edits that ask for other work backwards: wires that run round nothing may stay."""
+
+GONE = ("an area gone", "the place of the controller gone")
+"""Edits that take away what asks for work while it is there: its own fact says that work."""
 
 EDITS: dict[str, Edit] = {
     f"{block}: {name}": edit

@@ -129,3 +129,38 @@ def test_one_place_changed_in_two_ways_is_a_conflict(ours, theirs, label, mine, 
     one, _, two = inside.partition("=======\n")
     assert f"{mine}\n" in one
     assert f"{other}\n" in two if other else two == ""
+
+
+PLACED = {
+    "one moves it, the other turns it": (
+        "  controller at 9, 1 turned 90\n",
+        "  controller at 9, 0 turned 180\n",
+        "  controller at 9, 1 turned 180\n",
+    ),
+    "one moves it, the other lets it be": (
+        "  controller at 9, 1 turned 90\n",
+        "  controller at 9, 0 turned 90\n",
+        "  controller at 9, 1 turned 90\n",
+    ),
+    "one takes it away": ("", "  controller at 9, 0 turned 90\n", ""),
+}
+
+
+@pytest.mark.parametrize("turned_round", [False, True])
+@pytest.mark.parametrize("name", PLACED)
+def test_the_controller_s_place_is_one_statement_with_the_changes_of_both(name, turned_round):
+    base = BASE + "  controller at 9, 0 turned 90\n"
+    ours, theirs, expected = (BASE + line for line in PLACED[name])
+    sides = (theirs, ours) if turned_round else (ours, theirs)
+    merged = merge(base, *sides)
+    assert merged is not None and not merged.conflicts
+    assert merged.text == expected
+
+
+def test_two_places_for_one_controller_are_a_conflict():
+    sides = [BASE + f"  controller at 9, {y}\n" for y in (1, 2)]
+    for base in (BASE, BASE + "  controller at 9, 0\n"):
+        merged = merge(base, *sides)
+        assert merged is not None and len(merged.conflicts) == 1
+        assert merged.text.count("\n  controller at") == 2
+    assert merge(BASE, sides[0], sides[0]).text == sides[0]

@@ -64,7 +64,8 @@ class Places:
         x, y = self._place(numbers[:2])
         turned = [self._number(number, -360, 360, "this angle") for number in numbers[2:]]
         span = self._reporter.whole(statement)
-        self.controller = ControllerPlace(x=x, y=y, turned=turned[0] if turned else 0.0, span=span)
+        angle = turned[0] % 360 if turned else 0.0  # once around is no change
+        self.controller = ControllerPlace(x=x, y=y, turned=angle, span=span)
 
     def _place(self, numbers: Sequence[Token]) -> list[float]:
         reach = self._limits.plate_reach
