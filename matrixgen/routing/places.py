@@ -67,6 +67,11 @@ class Bundle(Record):
     wires: tuple[int, ...]
 
     @property
+    def length_mm(self) -> float:
+        """How long all of its stretches are."""
+        return sum(dist(*one) for one in self.stretches)
+
+    @property
     def middle(self) -> Point:
         """The middle of its longest stretch."""
         (x, y), (u, v) = max(self.stretches, key=lambda one: dist(*one))

@@ -65,7 +65,7 @@
     const is = stepping.checked;
     all("svg.back").forEach((picture) => picture.classList.toggle("stepping", is));
     const done = new Set(steps.filter((tick) => tick.checked).map((tick) => tick.dataset.wire));
-    all("svg.back .wire[data-wire]").forEach((one) => {
+    all("svg.back [data-wire]").forEach((one) => {
       one.classList.toggle("is-done", done.has(one.dataset.wire));
       one.classList.toggle("is-now", is && one.dataset.wire === steps[now].dataset.wire);
     });

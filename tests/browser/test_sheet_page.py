@@ -154,15 +154,14 @@ def test_on_a_phone_the_page_is_no_wider_than_the_phone(sheet_page, name):
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
 
 
-def test_without_colours_no_two_wires_of_an_axis_look_alike(sheet_page):
+def test_without_colours_no_two_wires_look_alike(sheet_page):
     """As Chromium draws them for somebody who sees no colours at all (achromatopsia)."""
     page = sheet_page("goosander-104")
     session = page.context.new_cdp_session(page)
     session.send("Emulation.setEmulatedVisionDeficiency", {"type": "achromatopsia"})
-    for axis in ("row", "column"):
-        swatches = page.locator(f".ticks li:has-text(', {axis},') svg.swatch")
-        pictures = {swatches.nth(place).screenshot() for place in range(swatches.count())}
-        assert len(pictures) == swatches.count() > 10
+    swatches = page.locator(".ticks li svg.swatch")
+    pictures = {swatches.nth(place).screenshot() for place in range(swatches.count())}
+    assert len(pictures) == swatches.count() > 20
 
 
 def ten_keys() -> str:

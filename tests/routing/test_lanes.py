@@ -8,7 +8,7 @@ from random import Random
 
 import pytest
 import shapely
-from shapely import LineString, Point, STRtree
+from shapely import LineString, Point, Polygon, STRtree
 
 from matrixgen.model import Keyboard
 from matrixgen.routing import Back, back_of
@@ -30,8 +30,11 @@ BENCH_UNITS = 100
 """Key units of a bench, about two metres."""
 
 
-def sound_drafts() -> Iterator[Keyboard]:
-    """Yield the keyboards of drawn files with wires to lay beside each other, on one bench."""
+def sound_drafts(*, overlapping: bool = True) -> Iterator[Keyboard]:
+    """Yield the keyboards of drawn files with wires to lay beside each other, on one bench.
+
+    Their switches may be `overlapping`, as long as it is only on paper.
+    """
     for seed in count():
         found = examined(draft(seed, sound=True, most_keys=40).text)
         assert found.design is not None
@@ -40,8 +43,17 @@ def sound_drafts() -> Iterator[Keyboard]:
             max(places, default=0) - min(places, default=0)
             for places in ([key.x for key in keyboard.keys], [key.y for key in keyboard.keys])
         )
+        if not overlapping and any_overlap(keyboard):
+            continue
         if not found.errors and len(keyboard.keys) > 2 and max(across, down) < BENCH_UNITS:
             yield keyboard
+
+
+def any_overlap(keyboard: Keyboard) -> bool:
+    """Whether two switches would be in the same place."""
+    bodies = [Polygon(one.body) for one in back_of(keyboard).switches]
+    tree = STRtree(bodies)
+    return tree.query(bodies, predicate="intersects").shape[1] > len(bodies)
 
 
 def pieces(back: Back) -> list[tuple[int, int, LineString]]:

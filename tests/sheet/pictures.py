@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from xml.etree import ElementTree
 
 from matrixgen.emit.sheet import Sheet, sheet_of
@@ -13,6 +14,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 Point = tuple[float, float]
 
 
+@functools.cache
 def sheet(name: str) -> Sheet:
     shipped = example(name)
     press = {"reason": "not asked for"}

@@ -15,8 +15,12 @@ from tests.routing.plates import random_keyboard
 @pytest.mark.parametrize("pieces", [0, 10**6])
 def test_wires_whose_routes_were_not_looked_for_are_counted(pieces, monkeypatch):
     keyboard = random_keyboard(Random(7))
-    monkeypatch.setitem(sheet_of.__globals__, "back_of", lambda keyboard: back_of(keyboard, pieces))
+    monkeypatch.setitem(
+        sheet_of.__globals__,
+        "back_of",
+        lambda keyboard, apart: back_of(keyboard, pieces, apart=apart),
+    )
     text = page(sheet_of(keyboard, "pad.keys", press_data_of(keyboard, "pad.keys"))).decode()
-    count = len(back_of(keyboard, pieces).left_out)
+    count = len(back_of(keyboard, pieces, apart=True).left_out)
     assert (f"not all routes of {count} wire" in text) == (pieces == 0)
     assert ("were looked for" in text) == (pieces == 0)

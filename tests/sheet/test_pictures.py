@@ -11,6 +11,7 @@ from shapely import LineString, Point, Polygon, box
 
 from matrixgen.emit.sheet.ink import DASHES, INKS, inks
 from matrixgen.emit.wire_colours import COLOURS
+from matrixgen.source.limits import LIMITS
 from tests.examples.shipped import FOLDER, NAMES, example
 from tests.sheet.pictures import drawn, middle, of_class, points, sheet
 
@@ -70,7 +71,7 @@ def test_every_wire_is_drawn_from_its_first_key_to_its_last_without_a_gap(name):
 
 def ways_of(group) -> list[list[tuple[float, float]]]:
     """Return a wire's hops as they are drawn."""
-    return [points(one) for one in of_class(group, "ink") if "wire-lead" not in one.attrib["class"]]
+    return [points(one) for one in of_class(group, "ink")]
 
 
 def test_lengths_in_the_list_are_those_of_the_picture(name):
@@ -128,19 +129,26 @@ def test_bands_point_where_the_current_leaves(name):
         assert (dist(band, end) < dist(band, leg)) == (toward == shown.diode_axis)
 
 
-def test_wires_of_an_axis_are_told_apart_by_dash_and_name_alone(name):
-    """As for somebody who sees no colours at all."""
-    wiring = example(name).keyboard.wiring
-    drawn_as = inks(wiring)
-    for axis in ("row", "column"):
-        of_axis = [drawn_as[line.name.text] for line in wiring.of_axis(axis)]
-        assert len({one.dash for one in of_axis}) == len(of_axis)
-    assert len({one.wire for one in drawn_as.values()}) == len(drawn_as)
+def test_wires_are_told_apart_by_dash_and_name_alone(name):
+    """As for somebody who sees no colours at all, over rows and columns together."""
+    drawn_as = inks(example(name).keyboard.wiring).values()
+    assert len({one.dash for one in drawn_as}) == len(drawn_as)
+    assert len({one.wire for one in drawn_as}) == len(drawn_as)
 
 
-def test_there_is_a_dash_for_each_wire_an_axis_may_have_and_an_ink_for_each_colour():
-    assert len(set(DASHES)) == len(DASHES) == 32
+def test_there_is_a_dash_for_each_wire_of_a_matrix_and_an_ink_for_each_colour():
+    assert len(DASHES) == 2 * LIMITS.lines_per_axis
     assert set(INKS) == set(COLOURS)
+
+
+def test_no_dash_is_another_one_looked_at_from_elsewhere_or_from_its_other_end():
+    assert len({least_view(dash.split()) for dash in DASHES}) == len(DASHES)
+
+
+def least_view(lengths: list[str]) -> tuple[str, ...]:
+    """Return the least of all lists of strokes and gaps that a dash can be read as."""
+    ways = (lengths, [*lengths[-2::-1], *lengths[-1:]])
+    return min(tuple(way[n:] + way[:n]) for way in ways for n in range(0, len(way) + 1, 2))
 
 
 def test_the_ruler_is_in_millimetres_of_the_plate():

@@ -2,24 +2,16 @@
 
 from __future__ import annotations
 
-from matrixgen.emit.sheet.frame import Box, Frame, frame_of, mirrored, place, polyline
+from matrixgen.emit.sheet.frame import Box, frame_of, mirrored, polyline
 from matrixgen.emit.sheet.ink import Ink
+from matrixgen.emit.sheet.layout import MOST_BUNDLES, LabelShape, Layout
+from matrixgen.emit.sheet.names import Written
 from matrixgen.model import Keyboard
 from matrixgen.model.geometry import Point
 from matrixgen.model.plate import HOLE_MM
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
 from matrixgen.routing import Back, Hop, Placed, PlacedDiode, Run
-
-BESIDE_MM, ABOVE_MM, BELOW_MM = 26.0, 26.0, 14.0
-LEAD_MM = 9.0
-"""How much of a lead to the controller is drawn."""
-
-LABEL_TURN = -40
-"""Degrees by which labels of columns are turned, so that they stand beside each other."""
-
-NAME_BELOW_MM = 9.6
-"""Where a key's name stands, below the middle of its switch."""
 
 
 class DiodeShape(Record, kw_only=True):
@@ -37,7 +29,7 @@ class SwitchShape(Record, kw_only=True):
     body: str
     middle: Point
     legs: tuple[Point, Point]
-    name_at: Point
+    name: Written
     diode: DiodeShape | None
 
 
@@ -50,20 +42,16 @@ class HopShape(Record, kw_only=True):
     between: tuple[str, str]
     is_routed: bool
     is_left_out: bool
+    is_in_haste: bool
 
 
 class WireShape(Record, kw_only=True):
-    """A whole wire. Its lead goes to the controller from the first key; `pin` may be unknown."""
+    """A whole wire, from the key that its controller wire starts at."""
 
     ink: Ink
     axis: str
     hops: tuple[HopShape, ...]
     joints: tuple[Point, ...]
-    lead: str
-    label_at: Point
-    anchor: str
-    turn: str
-    label: str
 
 
 class BackPicture(Record, kw_only=True):
@@ -72,6 +60,10 @@ class BackPicture(Record, kw_only=True):
     box: Box
     switches: tuple[SwitchShape, ...]
     wires: tuple[WireShape, ...]
+    bundles: tuple[str, ...]
+    labels: tuple[LabelShape, ...]
+    unnamed: int
+    is_roomy: bool
     holes: tuple[Point, ...]
     areas: tuple[tuple[float, float, float, float], ...]
     hole_radius: float = HOLE_MM / 2
@@ -82,11 +74,20 @@ def back_picture(
 ) -> BackPicture:
     """Return the picture of a plate's back; `pins` has what to call the pin of each line."""
     plate = keyboard.plate
-    frame = frame_of(plate).mirrored()
+    layout = Layout(back, frame_of(plate).mirrored())
+    labels = layout.labelled(pins)
+    longest = sorted(back.bundles, key=lambda one: -one.length_mm)[:MOST_BUNDLES]
+    labels += layout.bundled(longest)
     return BackPicture(
-        box=frame.box(BESIDE_MM, ABOVE_MM, BELOW_MM),
-        switches=tuple(map(_switch, back.switches)),
-        wires=tuple(_wire(run, frame, inks, pins) for run in back.runs if run.joints),
+        box=layout.box,
+        switches=tuple(_switch(one, layout.names[one.key.name.text]) for one in back.switches),
+        wires=tuple(_wire(run, inks) for run in back.runs if run.joints),
+        bundles=tuple(
+            polyline(mirrored(stretch)) for bundle in back.bundles for stretch in bundle.stretches
+        ),
+        labels=tuple(labels),
+        unnamed=len(back.bundles) - len(longest),
+        is_roomy=layout.is_roomy,
         holes=tuple((-one.x * UNIT_MM, one.y * UNIT_MM) for one in plate.holes),
         areas=tuple(
             (
@@ -100,14 +101,14 @@ def back_picture(
     )
 
 
-def _switch(one: Placed) -> SwitchShape:
+def _switch(one: Placed, name: Written) -> SwitchShape:
     middle, near, far = mirrored((one.middle, one.near, one.far))
     return SwitchShape(
         key=one.key.name.text,
         body=polyline(mirrored(one.body)),
         middle=middle,
         legs=(near, far),
-        name_at=(middle[0], middle[1] + NAME_BELOW_MM),
+        name=name,
         diode=_diode(one.diode) if one.diode else None,
     )
 
@@ -123,35 +124,13 @@ def _diode(one: PlacedDiode) -> DiodeShape:
     )
 
 
-def _wire(run: Run, frame: Frame, inks: dict[str, Ink], pins: dict[str, str]) -> WireShape:
-    name = run.line.name.text
-    joints = mirrored([joint.at for joint in run.joints])
-    end, anchor = _lead(joints[0], run.line.axis == "row", frame)
-    label_at = end[0] + (1.2 if anchor == "start" else -1.2), end[1] + 0.9
-    pin = pins.get(name)
+def _wire(run: Run, inks: dict[str, Ink]) -> WireShape:
     return WireShape(
-        ink=inks[name],
+        ink=inks[run.line.name.text],
         axis=run.line.axis,
         hops=tuple(map(_hop, run.hops)),
-        joints=joints,
-        lead=f"{place(joints[0])} {place(end)}",
-        label_at=label_at,
-        anchor=anchor,
-        turn="" if run.line.axis == "row" else f"rotate({LABEL_TURN} {place(label_at)})",
-        label=f"{name} → {pin}" if pin else name,
+        joints=mirrored([joint.at for joint in run.joints]),
     )
-
-
-def _lead(start: Point, across: bool, frame: Frame) -> tuple[Point, str]:
-    """Return where the drawn end of a lead is, and on which side of it its label stands."""
-    if across:
-        to_right = start[0] > (frame.left + frame.right) / 2
-        return (start[0] + (LEAD_MM if to_right else -LEAD_MM), start[1]), (
-            "start" if to_right else "end"
-        )
-    upward = start[1] < (frame.top + frame.bottom) / 2
-    down = (start[0], start[1] - LEAD_MM if upward else start[1] + LEAD_MM)
-    return down, "start" if upward else "end"
 
 
 def _hop(hop: Hop) -> HopShape:
@@ -164,6 +143,7 @@ def _hop(hop: Hop) -> HopShape:
         between=(hop.start.key, hop.end.key),
         is_routed=hop.route is not None,
         is_left_out=hop.is_left_out,
+        is_in_haste=hop.is_in_haste,
     )
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import islice, product
+
 from matrixgen.emit.wire_colours import WireColour, wire_colours
 from matrixgen.model import AXES, Wiring
 from matrixgen.record import Record
@@ -24,14 +27,35 @@ INKS = {
 }
 """What the colours of IEC 60757 look like on a screen: chosen by eye."""
 
-DASHES = (
-    *("", "5 1", "2.4 1", "1 1", "6 1 1 1", "3 1 1 1", "6 1 1 1 1 1", "3 1 1 1 1 1", "5 2.2"),
-    *("2.2 2.2", "8 1 2.5 1", "8 1 2.5 1 2.5 1", "4 1 4 2.6", "1 2", "6 1 1 1 1 1 1 1", "9 2.6"),
-    *("2.5 1 1 1 1 1 1 1", "7 1.4 3 1.4", "10 1 1 1 1 1", "4 2.6 1 1", "12 2 4 2", "5 1 2 1 2 1"),
-    *("1 1 1 2.6", "8 3 1 3", "12 1", "3 3 6 3", "10 2 2 2 2 2", "2 1 4 1 6 1", "1 1 4 1 1 1 8 1"),
-    *("1.6 3", "7 3 7 1", "14 3"),
-)
-"""Strokes and gaps in millimetres: one for each of the 32 wires that an axis may have."""
+LONG, MIDDLE, SHORT = 5.0, 2.2, 0.8
+GAP, LAST_GAP = 0.8, 2.2
+"""Strokes, the gap between two of a group and the gap between two groups, in millimetres."""
+
+
+MOST_STROKES = 4
+
+
+def _dashes() -> Iterator[str]:
+    """Yield a dash for each wire of the largest matrix, the plainest first.
+
+    The first is unbroken. The others are groups of strokes, long, middle or short, with a wide gap
+    between two groups: wherever one looks, one sees where a group begins. Of two groups that are
+    each other's mirror image only one is taken, since a wire may be looked at from either end.
+    """
+    yield ""
+    groups = (
+        group
+        for count in range(1, MOST_STROKES + 1)
+        for group in product((LONG, MIDDLE, SHORT), repeat=count)
+        if group >= group[::-1]
+    )
+    for group in sorted(groups, key=lambda one: (len(one), len(set(one)), sum(one))):
+        gaps = (GAP,) * (len(group) - 1) + (LAST_GAP,)
+        yield " ".join(f"{stroke:g} {gap:g}" for stroke, gap in zip(group, gaps, strict=True))
+
+
+DASHES = tuple(islice(_dashes(), 64))
+"""Strokes and gaps in millimetres: one for each of the 64 wires that a matrix may have."""
 
 
 class Ink(Record, kw_only=True):
@@ -44,7 +68,7 @@ class Ink(Record, kw_only=True):
 
 
 def inks(wiring: Wiring) -> dict[str, Ink]:
-    """Return how each line is drawn, by its name: no two of an axis have the same dash."""
+    """Return how each line is drawn, by its name: rows first, no two with the same dash."""
     colours = wire_colours(wiring)
     return {
         line.name.text: Ink(
@@ -53,6 +77,5 @@ def inks(wiring: Wiring) -> dict[str, Ink]:
             css=INKS[colours[line.name.text].name],
             dash=DASHES[place],
         )
-        for axis in AXES
-        for place, line in enumerate(wiring.of_axis(axis))
+        for place, line in enumerate(line for axis in AXES for line in wiring.of_axis(axis))
     }

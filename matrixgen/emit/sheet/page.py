@@ -103,6 +103,13 @@ class Sheet(Record, kw_only=True):
         return counted(found, "wire") if found else ""
 
     @property
+    def in_haste(self) -> str:
+        """How many wires there was no time to lay beside the others; empty where there are none."""
+        wires = self.back.wires if self.back else ()
+        found = sum(any(hop.is_in_haste for hop in wire.hops) for wire in wires)
+        return counted(found, "wire") if found else ""
+
+    @property
     def has_unrouted(self) -> bool:
         """Whether a hop has no way round what is to be kept clear."""
         return self.back is not None and any(
@@ -127,6 +134,10 @@ def sheet_of(
     drawn = inks(keyboard.wiring)
     on_controller = {one.line.name.text: one.pin.shown for one in mounted.wired} if mounted else {}
     pins = on_controller or dict(written)
+    printed = pins | {
+        one.line.name.text: one.pin.label or one.pin.name
+        for one in (mounted.wired if mounted else ())
+    }
     diodes = tuple(one.key.name.text for one in back.switches if one.diode) if back else ()
     wires = wire_entries(back, drawn, pins) if back else ()
     return Sheet(
@@ -135,7 +146,7 @@ def sheet_of(
         mounted=mounted,
         front=front_of(keyboard),
         layers=layer_pictures(keyboard),
-        back=back_picture(keyboard, back, drawn, pins) if back else None,
+        back=back_picture(keyboard, back, drawn, printed) if back else None,
         diode_axis=back.diode_axis if back else "row",
         diodes=diodes,
         wires=wires,
