@@ -22,18 +22,25 @@ CTRL_C = "\x03"
 class Terminal:
     """`matrixgen` with some words behind a pseudo-terminal; `said` has every byte it wrote.
 
-    `settings` are more variables of its environment.
+    `size` is its columns and lines; `settings` are more variables of its environment.
     """
 
-    def __init__(self, *words: str, term: str = "linux", **settings: str) -> None:
-        self.screen = pyte.Screen(COLUMNS, ROWS)
+    def __init__(
+        self,
+        *words: str,
+        term: str = "linux",
+        size: tuple[int, int] = (COLUMNS, ROWS),
+        **settings: str,
+    ) -> None:
+        columns, rows = size
+        self.screen = pyte.Screen(columns, rows)
         self.stream = pyte.ByteStream(self.screen)
         self.said = b""
         environment = os.environ | {"TERM": term, "LANG": "C.UTF-8"} | settings
         self.process, self.handle = pty.fork()
         if self.process == 0:
             command = [sys.executable, "-m", "matrixgen", *words]
-            fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
+            fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
             os.execve(sys.executable, command, environment)
 
     @property

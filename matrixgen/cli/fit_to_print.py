@@ -6,6 +6,14 @@ turn round what stands beside it, or begin a line of its own.
 
 from __future__ import annotations
 
+import codecs
+
+IN_ASCII = {"…": "...", "×": "x", "µ": "u", "Ω": "ohm", "·": "-"}
+"""What texts of ours have, for a terminal that has no character for it."""
+
+AS_THE_TERMINAL_CAN = "matrixgen-as-the-terminal-can"
+"""How what a terminal cannot show is written, as the `errors` of a stream."""
+
 TAB = "    "
 """How a tab is shown: always as wide, so that the carets stand where they should."""
 
@@ -39,6 +47,18 @@ def _shown(letter: str) -> str:
     if number < 0x100:
         return f"\\x{number:02x}"
     return f"\\u{number:04x}" if number < 0x10000 else f"\\U{number:08x}"
+
+
+def _in_ascii(error: UnicodeError) -> tuple[str | bytes, int]:
+    r"""Return the next character in ASCII: as `IN_ASCII` has it, or as `\xe9`."""
+    if isinstance(error, UnicodeEncodeError):
+        letter = error.object[error.start]
+        if letter in IN_ASCII:
+            return IN_ASCII[letter], error.start + 1
+    return codecs.backslashreplace_errors(error)
+
+
+codecs.register_error(AS_THE_TERMINAL_CAN, _in_ascii)
 
 
 def _letter_width(letter: str) -> int:

@@ -11,6 +11,7 @@ from types import ModuleType
 import matrixgen
 from matrixgen.cli.commands import COMMANDS
 from matrixgen.cli.complain import BAD_USE, complain
+from matrixgen.cli.fit_to_print import AS_THE_TERMINAL_CAN
 from matrixgen.model.reason import reason_of
 from matrixgen.model.similar import similar_help
 
@@ -73,7 +74,7 @@ def run() -> None:
     gc.disable()  # a short life on few records: collecting costs more than it frees
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):  # a name that the terminal cannot show is no failure
-            stream.reconfigure(errors="backslashreplace")
+            stream.reconfigure(errors=AS_THE_TERMINAL_CAN)
     try:
         status = main(_words())
         sys.stdout.flush()

@@ -8,6 +8,7 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from matrixgen.cli.complain import FINE, complain
+from matrixgen.cli.fit_to_print import AS_THE_TERMINAL_CAN
 from matrixgen.cli.rehearse_screen import screen
 from matrixgen.model import Keyboard
 from matrixgen.rehearse.session import LiveRehearsal
@@ -106,7 +107,7 @@ def _draw(window: curses.window, session: LiveRehearsal) -> None:
     window.erase()
     encoding = window.encoding
     for number, line in enumerate(screen(session, width, height)):
-        shown = line.encode(encoding, "replace").decode(encoding)
+        shown = line.encode(encoding, AS_THE_TERMINAL_CAN).decode(encoding)
         with suppress(curses.error):  # of a window that is too small, or that shrank just now
             window.addnstr(number, 0, shown, width - 1)
     window.refresh()

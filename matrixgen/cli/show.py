@@ -1,4 +1,4 @@
-"""`matrixgen show FILE`: the plate and its layers, drawn in letters."""
+"""`matrixgen show FILE`: the plate and its layers, drawn in characters."""
 
 from __future__ import annotations
 
@@ -9,15 +9,15 @@ from collections.abc import Iterator
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.wanted import report
-from matrixgen.draw import plate_rows, widest_unit
-from matrixgen.draw.caps import cut, keycap_of
+from matrixgen.draw import legend_lines
+from matrixgen.draw.layer_text import drawn_layers
 from matrixgen.jobs.examine import examine
 from matrixgen.model import Keyboard, Layer
 from matrixgen.model.prose import quoted
 from matrixgen.model.similar import similar_help
 
-INHERITED = "."
-"""What stands on a key that a layer leaves to those below."""
+NARROWEST = 20
+"""Columns of a drawing, at least."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -30,7 +30,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--width",
         metavar="COLUMNS",
         type=int,
-        help="how wide the drawing may be (default: as wide as the terminal)",
+        help="how wide the drawing may be (default: as wide as the terminal); a row of keys that "
+        "is too long even in short forms goes on in the next line",
     )
 
 
@@ -44,7 +45,7 @@ def run(arguments: argparse.Namespace) -> int:
     if not layers:
         return _no_layer(arguments.layer, keyboard)
     width = arguments.width or shutil.get_terminal_size().columns
-    print("\n".join(_drawn(keyboard, layers, max(width, 20))))
+    print("\n".join(map(clean, _lines(keyboard, layers, max(width, NARROWEST)))))
     return FINE
 
 
@@ -54,25 +55,10 @@ def _no_layer(name: str, keyboard: Keyboard) -> int:
     return complain(f"the file has no layer `{name}`", help)
 
 
-def _drawn(keyboard: Keyboard, layers: list[Layer], width: int) -> Iterator[str]:
-    unit = widest_unit(keyboard.keys, width - 1)
-    for number, layer in enumerate(layers):
-        if number:
-            yield ""
+def _lines(keyboard: Keyboard, layers: list[Layer], width: int) -> Iterator[str]:
+    drawn = drawn_layers(keyboard.keys, layers, width)
+    for layer, lines in zip(layers, drawn.layers, strict=True):
         needs = " and ".join(word.text for word in layer.needs)
-        yield f"layer {clean(layer.name.text)}" + (
-            f", while {clean(needs)} are on" if needs else ""
-        )
-        yield ""
-        for row in plate_rows(keyboard.keys, (_caps(keyboard, layer, unit),), unit):
-            yield from (cut(line, width) for line in row)
-
-
-def _caps(keyboard: Keyboard, layer: Layer, unit: int) -> dict[str, str]:
-    """Return what stands on each key of a layer."""
-    caps = {}
-    for key in keyboard.keys:
-        action = layer.action_of(key.name.text)
-        room = max(int(unit * key.width), unit) - 1
-        caps[key.name.text] = clean(keycap_of(action, room)) if action else INHERITED
-    return caps
+        yield f"layer {layer.name.text}" + (f", while {needs} are on" if needs else "")
+        yield from ("", *lines, "")
+    yield from legend_lines(drawn.legend, width)

@@ -1,5 +1,6 @@
-"""A plate drawn in letters, for a terminal."""
+"""A plate drawn in characters, for a terminal, and what is written on its keys."""
 
-from matrixgen.draw.plate_text import plate_rows, plate_text, widest_unit
+from matrixgen.draw.captions import Captions, legend_lines
+from matrixgen.draw.plate_text import plate_rows, plate_text, room_of, widest_unit
 
-__all__ = ["plate_rows", "plate_text", "widest_unit"]
+__all__ = ["Captions", "legend_lines", "plate_rows", "plate_text", "room_of", "widest_unit"]

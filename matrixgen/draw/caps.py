@@ -1,51 +1,148 @@
-"""An action in the few letters that a keycap has room for."""
+"""An action in the few characters that a keycap has room for, in every form that it may take."""
 
 from __future__ import annotations
 
-from matrixgen.model import Action
-from matrixgen.usages import word_of, words_of
+from collections.abc import Iterator, Mapping
 
-CUT = "…"
-"""What stands for the end of a word that has no room."""
+from matrixgen.model import Action, Media, OnceModifiers, Press, TapHold
+from matrixgen.model.actions.behaviour import Lasts
+from matrixgen.record import Record
+from matrixgen.usages import modifier_names, word_of, words_of
+from matrixgen.usages.keycaps import (
+    KEYPAD,
+    SHORTEST,
+    forms_of,
+    initials_of,
+    keycap_of_media,
+    keycap_of_usage,
+)
 
-LAYER = ">"
-"""What stands before the name of a layer that a key turns on."""
+LEFT_ALONE = "--"
+"""The sign for a key that a layer leaves alone: neither a key's name nor a key's character."""
+
+ONCE = ("1>", "once: for the next key")
+"""What is put before modifiers or a layer for the next key only, and what it means."""
+
+LAYER_SIGNS: Mapping[Lasts, tuple[str, str]] = {
+    "while down": (">", "hold layer"),
+    "until pressed again": (">>", "latch layer"),
+    "for the next key": ONCE,
+    "for good": ("=>", "change base to"),
+}
+"""What is put before the name of a layer that a key turns on, and what it means."""
+
+TAP, BELOW = "/", "\n"
+"""What is put between a tap and a hold: in one line, and in two."""
+
+TAP_LEGEND, BELOW_LEGEND = ("A/B", "tap A, hold B"), ("two lines", "tap, and below it hold")
 
 
-def cap_of(action: Action, room: int) -> str:
-    """Return what an action does in `room` letters; two actions of one key with `/` between."""
-    return cut(_cap(action, room), room)
+Legend = tuple[tuple[str, str], ...]
+"""Short forms, each with what it means."""
 
 
-def keycap_of(action: Action, room: int) -> str:
-    """Return what is printed on an ordinary keycap, if there is such a key; else as `cap_of`.
+class Form(Record):
+    """One form of an action: its text, and what of it a legend has to explain, as pairs."""
 
-    That is a sign rather than its name, and `Esc` rather than `Escape`.
-    """
-    if len(action.sends) == 1 and action.phrase == word_of(action.sends[0]):
-        words = [word for word in words_of(action.sends[0]) if not word.startswith("KP")]
-        shortest = min(words, key=len, default=action.phrase)
-        if len(shortest) <= room:
-            return shortest
-    return cap_of(action, room)
+    text: str
+    legend: Legend = ()
 
-
-def cut(word: str, room: int) -> str:
-    """Return a word, or as much of it as there is room for."""
-    return word if len(word) <= room else f"{word[: max(room - 1, 0)]}{CUT}"
+    @property
+    def room(self) -> int:
+        """How many characters its longest line has."""
+        return max(map(len, self.text.split(BELOW)))
 
 
-def _cap(action: Action, room: int) -> str:
-    if action.parts:
-        return "/".join(_cap(part, room // len(action.parts)) for part in action.parts)
-    if action.turns_on:
-        return "".join(f"{LAYER}{turn.layer}" for turn in action.turns_on)
-    if action.starts_boot_loader:
-        return "boot"
-    if len(action.phrase) <= room:
-        return action.phrase
-    shorter = action.phrase
-    for usage in action.sends:
-        word = word_of(usage)
-        shorter = shorter.removesuffix(word) + min((word, *words_of(usage)), key=len)
-    return shorter
+def forms_of_action(action: Action, *, between: str = TAP) -> Iterator[Form]:
+    """Yield the forms of an action, the one to be preferred first; the last is the shortest."""
+    match action:
+        case Press():
+            yield from _pressed(action)
+        case Media(page, usage):
+            keycap = keycap_of_media(page, usage, action.phrase)
+            yield from _shortened(keycap, action.phrase)
+        case OnceModifiers(modifiers):
+            for form in _modifiers(modifiers):
+                yield Form(ONCE[0] + form.text, (ONCE, *form.legend))
+        case TapHold(tap, hold):
+            yield from _two(tap, hold, between)
+        case _ if action.turns_on:
+            yield from _layer(action)
+        case _ if action.starts_boot_loader:
+            yield from _words("boot", action.phrase)
+        case _:
+            yield from _words(action.phrase, action.phrase)
+
+
+def cut(word: str, room: int, mark: str = "~") -> str:
+    """Return a word, or as much of it as there is room for and a mark that it goes on."""
+    return word if len(word) <= room else f"{word[: max(room - len(mark), 0)]}{mark}"
+
+
+def _pressed(action: Press) -> Iterator[Form]:
+    if not action.usage:
+        yield from _modifiers(action.modifiers)
+        return
+    words = words_of(action.usage) or (word_of(action.usage),)
+    keycap = keycap_of_usage(words, action.usage)
+    keys = list(_shortened(keycap, words[0]))
+    if not action.modifiers:
+        yield from keys
+        return
+    names = modifier_names(action.modifiers)
+    apart = tuple((f"{initials_of(name)}+", f"{name}+") for name in names)
+    together = f"{''.join(map(initials_of, names))}+"
+    ways: list[tuple[str, Legend]] = [
+        ("".join(f"{name}+" for name in names), ()),
+        ("".join(sign for sign, _ in apart), apart),
+    ]
+    if len(names) > 1:
+        ways.append((together, ((together, "".join(f"{name}+" for name in names)),)))
+    for beginning, legend in ways:
+        yield Form(beginning + keys[0].text, (*legend, *keys[0].legend))
+    for key in keys[1:]:
+        for beginning, legend in ways[1:]:
+            yield Form(beginning + key.text, (*legend, *key.legend))
+
+
+def _modifiers(modifiers: int) -> Iterator[Form]:
+    names = modifier_names(modifiers)
+    full = "+".join(names)
+    yield Form(full)
+    if len(names) == 1:
+        yield from (Form(form, ((form, full),)) for form in list(forms_of(full))[1:])
+    short = "+".join(map(initials_of, names))
+    yield Form(f"{short}+", ((f"{short}+", f"{full}+"),))
+
+
+def _shortened(keycap: str, name: str) -> Iterator[Form]:
+    """Yield a key's keycap and its shorter forms, which the legend explains by its name."""
+    own = ((KEYPAD, "keypad"),) if keycap.startswith(KEYPAD) else ()
+    for form in forms_of(keycap):
+        yield Form(form, own if form == keycap else ((form, name),))
+
+
+def _words(short: str, phrase: str) -> Iterator[Form]:
+    """Yield an action of plain words, then its first word, and the beginning of that."""
+    for form in dict.fromkeys((short, *forms_of(short.split()[0]))):
+        yield Form(form, ((form, phrase),) if form != phrase else ())
+
+
+def _layer(action: Action) -> Iterator[Form]:
+    """Yield the sign of how long a layer is on, and the layer's name or its beginning."""
+    (turn, *_) = action.turns_on
+    sign, meaning = LAYER_SIGNS[turn.lasts]
+    yield Form(sign + turn.layer, ((sign, meaning),))
+    for length in range(len(turn.layer) - 1, SHORTEST - 1, -1):
+        form = sign + turn.layer[:length]
+        yield Form(form, ((form, action.phrase),))
+
+
+def _two(tap: Action, hold: Action, between: str) -> Iterator[Form]:
+    """Yield a tap and a hold: the tap gets shorter before the hold does."""
+    legend = (TAP_LEGEND,) if between == TAP else (BELOW_LEGEND,)
+    taps = list(forms_of_action(tap))
+    for second in forms_of_action(hold):
+        for first in taps:
+            text = f"{first.text}{between}{second.text}"
+            yield Form(text, (*legend, *first.legend, *second.legend))

@@ -12,6 +12,7 @@ QUIET = "."
 
 WIDEST_UNIT, WIDEST_OF_ROWS = 7, 12
 NARROWEST_UNIT = 2
+"""How many characters wide a key unit may be."""
 
 SAME_LINE = 0.5 + 1e-6
 """Key units by which keys of one line of text may differ in height, at most."""
@@ -37,18 +38,23 @@ def fits(keys: Sequence[Key], words: Words, width: int = 80) -> bool:
     return all(in_place and len(line) <= width for line, in_place in _with_dots(keys, words, width))
 
 
-def plate_rows(keys: Sequence[Key], words: Sequence[Words], unit: int) -> list[list[str]]:
+def plate_rows(keys: Sequence[Key], words: Sequence[Words], unit: float) -> list[list[str]]:
     """Return the plate by rows of keys, a line of text for each of `words`.
 
-    A key unit is `unit` letters wide; words are to be shorter than their keys.
+    A key unit is `unit` characters wide. A word that has no room moves those after it to the right.
     """
-    lines = [line for line, _ in _lines(keys, words, unit, unit - 1)]
+    lines = [line for line, _ in _lines(keys, words, unit, int(unit) - 1)]
     return [lines[place : place + len(words)] for place in range(0, len(lines), len(words))]
 
 
-def widest_unit(keys: Sequence[Key], width: int) -> int:
-    """Return how many letters wide a key unit of `plate_rows` can be in lines of `width`."""
-    return max(NARROWEST_UNIT, min(int((width + 1) / (_breadth(keys) + 1)), WIDEST_OF_ROWS))
+def widest_unit(keys: Sequence[Key], width: int) -> float:
+    """Return how many characters wide a key unit of `plate_rows` can be in lines of `width`."""
+    return max(float(NARROWEST_UNIT), min((width + 1) / (_breadth(keys) + 1), WIDEST_OF_ROWS))
+
+
+def room_of(key: Key, unit: float, least: int = 1) -> int:
+    """Return how many characters a key has room for, beside the space that ends it."""
+    return max(int(unit * max(key.width, 1)) - 1, least)
 
 
 def _with_dots(keys: Sequence[Key], words: Words, width: int) -> list[tuple[str, bool]]:
@@ -58,7 +64,7 @@ def _with_dots(keys: Sequence[Key], words: Words, width: int) -> list[tuple[str,
 
 
 def _lines(
-    keys: Sequence[Key], words: Sequence[Words], unit: int, longest: int
+    keys: Sequence[Key], words: Sequence[Words], unit: float, longest: int
 ) -> list[tuple[str, bool]]:
     """Return the lines of each row, and whether their words stand where they should."""
     return [
@@ -68,7 +74,7 @@ def _lines(
     ]
 
 
-def _placed(keys: Sequence[Key], unit: int) -> Placed:
+def _placed(keys: Sequence[Key], unit: float) -> Placed:
     centres = {key.name.text: centre_of(key) for key in keys}
     left = min((x for x, _ in centres.values()), default=0.0)
     line_of = _line_of(y for _, y in centres.values())

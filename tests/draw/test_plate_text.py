@@ -7,19 +7,8 @@ from pathlib import Path
 import pytest
 
 from matrixgen.draw import plate_rows, plate_text, widest_unit
-from matrixgen.draw.caps import cap_of
 from matrixgen.draw.plate_text import fits
 from matrixgen.jobs.examine import examine, examine_text
-from matrixgen.model import (
-    ChangeBase,
-    HoldLayer,
-    LatchLayer,
-    Nothing,
-    OnceModifiers,
-    Press,
-    StartBootLoader,
-    TapHold,
-)
 from tests.examples.shipped import FOLDER, NAMES
 
 
@@ -82,26 +71,6 @@ def test_rows_of_words_of_the_widest_unit_are_as_wide_as_there_is_room(name, wid
     assert design
     keys = design.keyboard.keys
     unit = widest_unit(keys, width)
-    words = {key.name.text: "x" * (unit - 1) for key in keys}
+    words = {key.name.text: "x" * (int(unit) - 1) for key in keys}
     longest = max(len(line) for row in plate_rows(keys, (words,), unit) for line in row)
     assert longest <= max(width, 60)
-
-
-@pytest.mark.parametrize(
-    ("action", "room", "cap"),
-    [
-        (Press(0x29), 6, "Escape"),
-        (Press(0x29), 5, "Esc"),
-        (Press(0x29), 2, "E…"),
-        (Press(0x2D, 0x02), 7, "Shift+-"),
-        (HoldLayer("low"), 6, ">low"),
-        (LatchLayer("lower"), 4, ">lo…"),
-        (ChangeBase("b"), 9, ">b"),
-        (OnceModifiers(0x02), 12, "once Shift"),
-        (TapHold(Press(0x2C), HoldLayer("low")), 11, "Space/>low"),
-        (Nothing(), 9, "nothing"),
-        (StartBootLoader(), 9, "boot"),
-    ],
-)
-def test_a_cap_says_what_a_key_does_in_little_room(action, room, cap):
-    assert cap_of(action, room) == cap

@@ -5,8 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.cli.fit_to_print import AS_THE_TERMINAL_CAN
 from matrixgen.cli.rehearse_terminal import rehearse_on_terminal
 from matrixgen.jobs.examine import examine
+from tests.examples.shipped import FOLDER
 from tests.terminal import CTRL_C, Terminal
 
 PAD = """\
@@ -94,3 +96,34 @@ def test_a_script_is_played_on_a_terminal_as_well(file):
     terminal = Terminal("rehearse", file, "--script", str(script))
     assert terminal.status() == 0
     assert b"report: A down" in terminal.said
+
+
+@pytest.mark.parametrize("size", [(40, 24), (40, 12), (80, 12), (40, 8)])
+def test_in_a_small_terminal_how_to_leave_the_layers_and_the_last_reports_are_in_view(size):
+    path = FOLDER / "avocet-42" / "avocet-42.keys"
+    terminal = Terminal("rehearse", str(path), size=size)
+    terminal.wait_for("layers: base", "Esc Esc leave")
+    terminal.type("a")
+    terminal.wait_for("layers: base", "Esc Esc leave", "report: A down", "report: nothing")
+    terminal.type(CTRL_C)
+    assert terminal.status() == 0
+
+
+def test_a_terminal_that_has_ascii_alone_is_sent_no_escapes(tmp_path):
+    path = tmp_path / "wide.keys"
+    keys = " ".join(f"Application.{n}" for n in range(8))
+    path.write_text(f'keyboard "{"Long name, " * 9}"\n\nplate\n  line {keys} A\n', "utf-8")
+    ascii_alone = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
+    terminal = Terminal("rehearse", str(path), size=(40, 12), **ascii_alone)
+    terminal.wait_for("layers: base")
+    terminal.type(":-No-such-key" * 9 + "\r")
+    terminal.wait_for("the plate has no key")
+    terminal.type(CTRL_C)
+    assert terminal.status() == 0
+    assert terminal.said.isascii()
+    assert b"u2026" not in terminal.said
+
+
+def test_what_ascii_has_no_character_for_is_written_so_that_one_can_read_it():
+    shown = "a name that goes on…, µs, é, \udcff".encode("ascii", AS_THE_TERMINAL_CAN)
+    assert shown == rb"a name that goes on..., us, \xe9, \udcff"

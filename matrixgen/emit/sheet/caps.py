@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from matrixgen.draw.caps import keycap_of
-from matrixgen.model import Action, Key, Keyboard, Layer
+from matrixgen.draw import Captions
+from matrixgen.draw.caps import BELOW, Legend
+from matrixgen.model import Key, Keyboard, Layer
 from matrixgen.record import Record
 
 LETTERS_A_UNIT = 10
@@ -29,29 +30,31 @@ class Cap(Record, kw_only=True):
     size: float
 
 
-def caps_of(keyboard: Keyboard, layer: Layer) -> dict[str, Cap]:
-    """Return the cap of each key on a layer, by the key's name."""
+class LayerCaps(Record, kw_only=True):
+    """The cap of each key on a layer, by the key's name, and the legend of their short forms."""
+
+    by_key: dict[str, Cap]
+    legend: Legend
+
+
+def caps_of(keyboard: Keyboard, layer: Layer, captions: Captions) -> LayerCaps:
+    """Return the caps of a layer: of a key that it leaves alone, that of the base layer."""
     base = keyboard.layers[0]
-    return {
-        key.name.text: _cap(key, layer.by_key.get(key.name.text) is not None, layer, base)
+    caps = {
+        key.name.text: _cap(key, layer.by_key.get(key.name.text) is not None, layer, base, captions)
         for key in keyboard.keys
     }
+    used = (BELOW.join(cap.lines) for cap in caps.values())
+    return LayerCaps(by_key=caps, legend=captions.legend(used))
 
 
-def _cap(key: Key, given: bool, layer: Layer, base: Layer) -> Cap:
+def _cap(key: Key, given: bool, layer: Layer, base: Layer, captions: Captions) -> Cap:
     action = layer.action_of(key.name.text) or base.action_of(key.name.text)
     if action is None:
         return Cap(lines=(key.name.text,), phrase="", given=given, size=MOST_MM)
-    room = max(4, int(LETTERS_A_UNIT * key.width))
-    lines = _lines(action, room)
+    lines = tuple(captions.caption(action, max(4, int(LETTERS_A_UNIT * key.width))).split(BELOW))
     size = min(MOST_MM if len(lines) == 1 else 3.4, _size(lines, key.width))
     return Cap(lines=lines, phrase=action.phrase, given=given, size=size)
-
-
-def _lines(action: Action, room: int) -> tuple[str, ...]:
-    if action.parts:
-        return tuple(keycap_of(part, room) for part in action.parts)
-    return (keycap_of(action, room),)
 
 
 def _size(lines: tuple[str, ...], width: float) -> float:

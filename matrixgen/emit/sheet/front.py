@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from matrixgen.draw import Captions, legend_lines
+from matrixgen.draw.caps import BELOW, Legend
 from matrixgen.emit.sheet.caps import Cap, caps_of
 from matrixgen.emit.sheet.frame import Box, Frame, frame_of, number, place, polyline
 from matrixgen.model import Key, Keyboard, Layer
 from matrixgen.model.geometry import Point, corners_of
 from matrixgen.model.plate import HOLE_MM
 from matrixgen.model.switch import UNIT_MM, centre_mm, cut_out_mm
-from matrixgen.record import Record
+from matrixgen.record import Record, changed
 
 BESIDE_MM, ABOVE_MM, BELOW_MM = 5.0, 5.0, 16.0
 TICK_MM, LABELLED_MM = 10, 50
+
+LEGEND_MM, LEGEND_LETTER_MM = 4.6, 2.0
+"""How far apart the lines of a legend are, and how much of the width a character of it takes."""
 
 
 class KeyShape(Record, kw_only=True):
@@ -39,11 +44,28 @@ class Front(Record, kw_only=True):
 
 
 class LayerPicture(Record, kw_only=True):
-    """One layer: its name, when it is on, and what stands on each key."""
+    """One layer: its name, when it is on, what each key shows, and what short forms there mean."""
 
     name: str
     needs: tuple[str, ...]
     caps: dict[str, Cap]
+    legend: Legend
+
+
+class LegendText(Record, kw_only=True):
+    """A legend below the ruler: its lines, where the first one starts, and a box with room."""
+
+    lines: tuple[tuple[float, str], ...]
+    box: Box
+
+
+def legend_below(front: Front, layer: LayerPicture) -> LegendText:
+    """Return a layer's legend for a drawing that is a file of its own."""
+    lines = legend_lines(layer.legend, int(front.box.width / LEGEND_LETTER_MM))
+    top = front.box.y + front.box.height
+    places = tuple((top + place * LEGEND_MM, line) for place, line in enumerate(lines))
+    height = front.box.height + len(lines) * LEGEND_MM
+    return LegendText(lines=places, box=changed(front.box, height=height))
 
 
 def front_of(keyboard: Keyboard) -> Front:
@@ -65,12 +87,14 @@ def front_of(keyboard: Keyboard) -> Front:
 
 def layer_pictures(keyboard: Keyboard) -> tuple[LayerPicture, ...]:
     """Return every layer, the base first."""
-    return tuple(_picture(keyboard, layer) for layer in keyboard.layers)
+    captions = Captions(between=BELOW)
+    return tuple(_picture(keyboard, layer, captions) for layer in keyboard.layers)
 
 
-def _picture(keyboard: Keyboard, layer: Layer) -> LayerPicture:
+def _picture(keyboard: Keyboard, layer: Layer, captions: Captions) -> LayerPicture:
     needs = tuple(word.text for word in layer.needs)
-    return LayerPicture(name=layer.name.text, needs=needs, caps=caps_of(keyboard, layer))
+    caps = caps_of(keyboard, layer, captions)
+    return LayerPicture(name=layer.name.text, needs=needs, caps=caps.by_key, legend=caps.legend)
 
 
 def shape_of(key: Key) -> KeyShape:

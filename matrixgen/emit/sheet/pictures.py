@@ -13,7 +13,7 @@ from matrixgen.emit.outside_text import seen
 from matrixgen.emit.sheet.back import BackPicture
 from matrixgen.emit.sheet.board import BoardPicture
 from matrixgen.emit.sheet.frame import number
-from matrixgen.emit.sheet.front import Front, LayerPicture
+from matrixgen.emit.sheet.front import Front, LayerPicture, legend_below
 from matrixgen.model.prose import counted
 from matrixgen.resources import resource
 
@@ -41,8 +41,12 @@ def _seen(value: Any) -> Any:
 
 
 def front_svg(front: Front, layer: LayerPicture, *, alone: bool = False, live: bool = False) -> str:
-    """Return the plate from the front with one layer's caps; the keys of a live one are buttons."""
-    return _rendered("front.svg.j2", alone, front=front, layer=layer, live=live)
+    """Return the plate from the front with one layer's caps; the keys of a live one are buttons.
+
+    A drawing that is a file of its own has the legend of its short forms below it.
+    """
+    legend = legend_below(front, layer) if alone else None
+    return _rendered("front.svg.j2", alone, front=front, layer=layer, live=live, legend=legend)
 
 
 def back_svg(back: BackPicture, *, alone: bool = False) -> str:
