@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from matrixgen.model import Line, Plate
+from matrixgen.model import ControllerPlace, Line, Plate
 from matrixgen.model.geometry import Point, turned_about
 from matrixgen.model.switch import UNIT_MM, cut_out_mm
 from matrixgen.record import Record
@@ -14,6 +14,7 @@ from matrixgen.routing.places import Joint
 
 if TYPE_CHECKING:
     from matrixgen.boards import Edge, Mounted, Profile
+    from matrixgen.boards.outline import Outline
 
 OUT_MM = 1.0
 """How far beyond the board's edge a wire bends to its pad, so that it does not lie under the board
@@ -38,11 +39,17 @@ class Pad(Record):
 class BoardOnPlate(Record, kw_only=True):
     """A board: its corners clockwise, its USB socket's, and the pad of each pin, by the pin's name.
 
+    `edge` has the two corners with the socket between them; from behind, the board is on the right
+    of who looks from the first one to the second.
+
     `is_between_keys` where no switch is before it: wires go round it then, and below it otherwise.
+    `in_the_way` has the outlines that they go round: the board's, and that of the cable's plug.
     """
 
     corners: tuple[Point, ...]
+    edge: tuple[Point, Point]
     socket: tuple[Point, ...]
+    in_the_way: tuple[tuple[Point, ...], ...]
     pads: Mapping[str, Pad]
     is_between_keys: bool
 
@@ -50,42 +57,64 @@ class BoardOnPlate(Record, kw_only=True):
 SOCKET_MM = 8.0
 """How wide a USB socket is drawn: micro and C sockets are 7.5 to 9 mm (from memory)."""
 
+PLUG_MM, PLUG_LENGTH_MM = 12.0, 22.0
+"""Room for a plug with its grip, from the edge of the board on (from memory)."""
+
 
 def board_on_plate(plate: Plate, profile: Profile) -> BoardOnPlate | None:
     """Return the board of a controller; None where its place or its outline is not known."""
-    place, outline = plate.controller, profile.outline
-    if place is None or outline is None:
+    if plate.controller is None or profile.outline is None:
         return None
-    middle = place.x * UNIT_MM, place.y * UNIT_MM
+    return _Placing(plate, plate.controller, profile.outline).board(profile)
 
-    def seen(point: Point) -> Point:
-        """Return a point of the board, which shows its parts to whoever is behind the plate."""
-        x, y = middle[0] - point[0], middle[1] + point[1]
-        return turned_about((x, y), middle, place.turned)
 
-    corners = tuple(map(seen, reversed(outline.corners)))
-    half, out = SOCKET_MM / 2, -outline.overhang
-    socket = ((half, out), (-half, out), (-half, 0.0), (half, 0.0))
-    bodies = [convex(cut_out_mm(key)) for key in plate.keys]
+class _Placing:
+    """A board's outline, laid behind a plate with its parts toward whoever is there."""
 
-    def pad(edge: Edge, number: int) -> Pad:
-        outside = seen(outline.outside(edge, number, OUT_MM))
-        is_over = any(body.is_crossed(outside, outside) for body in bodies)
-        return Pad(seen(outline.pad(edge, number)), outside, is_over)
+    def __init__(self, plate: Plate, place: ControllerPlace, outline: Outline) -> None:
+        self._middle = place.x * UNIT_MM, place.y * UNIT_MM
+        self._turned = place.turned
+        self._outline = outline
+        self._bodies = [convex(cut_out_mm(key)) for key in plate.keys]
 
-    pads = {
-        name: pad(edge, number)
-        for edge in profile.edges
-        for number, name in enumerate(edge.names)
-        if profile.pin(name)
-    }
-    shape = convex(corners)
-    return BoardOnPlate(
-        corners=corners,
-        socket=tuple(map(seen, socket)),
-        pads=pads,
-        is_between_keys=not any(overlap(shape, body) for body in bodies),
-    )
+    def board(self, profile: Profile) -> BoardOnPlate:
+        corners = self._seen(*reversed(self._outline.corners))
+        plug = self._at_edge(PLUG_MM, PLUG_LENGTH_MM)
+        is_clear = self._is_clear(corners)
+        left, right = self._seen(*self._outline.corners[:2])
+        return BoardOnPlate(
+            corners=corners,
+            edge=(left, right),
+            socket=self._at_edge(SOCKET_MM, self._outline.overhang),
+            in_the_way=tuple(filter(self._is_clear, (corners, plug))) if is_clear else (),
+            pads={
+                name: self._pad(edge, number)
+                for edge in profile.edges
+                for number, name in enumerate(edge.names)
+                if profile.pin(name)
+            },
+            is_between_keys=is_clear,
+        )
+
+    def _seen(self, *points: Point) -> tuple[Point, ...]:
+        """Return points of the board as they lie on the plate, seen from the front."""
+        x, y = self._middle
+        there = ((x - right, y + down) for right, down in points)
+        return tuple(turned_about(one, self._middle, self._turned) for one in there)
+
+    def _at_edge(self, width: float, out: float) -> tuple[Point, ...]:
+        """Return a rectangle that stands out from the edge with the socket, clockwise."""
+        half = width / 2
+        return self._seen((half, -out), (-half, -out), (-half, 0.0), (half, 0.0))
+
+    def _is_clear(self, shape: tuple[Point, ...]) -> bool:
+        return not any(overlap(convex(shape), body) for body in self._bodies)
+
+    def _pad(self, edge: Edge, number: int) -> Pad:
+        places = self._outline.pad(edge, number), self._outline.outside(edge, number, OUT_MM)
+        at, outside = self._seen(*places)
+        is_over = any(body.is_crossed(outside, outside) for body in self._bodies)
+        return Pad(at, outside, is_over)
 
 
 def pad_of(line: Line, mounted: Mounted, board: BoardOnPlate) -> Pad | None:

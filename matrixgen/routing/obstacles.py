@@ -26,8 +26,8 @@ GridCell = tuple[int, int]
 class Obstacles:
     """All that is in the way on a plate's back, each grown by a clearance in millimetres.
 
-    The bodies of switches are the first of them, numbered in plate order. `board` has the corners
-    of a controller's that wires go round.
+    The bodies of switches are the first of them, numbered in plate order. `others` are the
+    corners of what else wires go round.
     """
 
     def __init__(
@@ -35,10 +35,10 @@ class Obstacles:
         plate: Plate,
         switches: Sequence[Placed],
         clearance: float,
-        board: Sequence[Point] | None = None,
+        others: Sequence[Sequence[Point]] = (),
     ) -> None:
         shapes = [*(convex(one.body) for one in switches), *kept_clear(plate)]
-        shapes += [convex(board)] if board else []
+        shapes += map(convex, others)
         posts = [disc(one.middle, POST_MM, 8) for one in switches]
         self._shapes = [one.grown(clearance) for one in shapes]
         self._posts = [one.grown(clearance) for one in posts]

@@ -18,7 +18,7 @@ def test_wires_whose_routes_were_not_looked_for_are_counted(pieces, monkeypatch)
     monkeypatch.setitem(
         sheet_of.__globals__,
         "back_of",
-        lambda keyboard, apart: back_of(keyboard, pieces, apart=apart),
+        lambda keyboard, **more: back_of(keyboard, pieces, **more),
     )
     text = page(sheet_of(keyboard, "pad.keys", press_data_of(keyboard, "pad.keys"))).decode()
     count = len(back_of(keyboard, pieces, apart=True).left_out)

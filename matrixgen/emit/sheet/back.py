@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from matrixgen.boards import Mounted
 from matrixgen.emit.sheet.frame import Box, frame_of, mirrored, polyline
 from matrixgen.emit.sheet.ink import Ink
 from matrixgen.emit.sheet.layout import MOST_BUNDLES, LabelShape, Layout
 from matrixgen.emit.sheet.names import Written
+from matrixgen.emit.sheet.placed_board import BoardShape, board_shape
 from matrixgen.model import Keyboard
 from matrixgen.model.geometry import Point
 from matrixgen.model.plate import HOLE_MM
@@ -34,19 +36,18 @@ class SwitchShape(Record, kw_only=True):
 
 
 class HopShape(Record, kw_only=True):
-    """A hop: its route, what makes it, its middle and the two keys."""
+    """A hop: its route, what makes it, and its middle."""
 
     route: str
     made: str
     middle: Point
-    between: tuple[str, str]
     is_routed: bool
     is_left_out: bool
     is_in_haste: bool
 
 
 class WireShape(Record, kw_only=True):
-    """A whole wire, from the key that its controller wire starts at."""
+    """A whole wire, from the controller's pad, or the key that the wire to it starts at."""
 
     ink: Ink
     axis: str
@@ -62,6 +63,7 @@ class BackPicture(Record, kw_only=True):
     wires: tuple[WireShape, ...]
     bundles: tuple[str, ...]
     labels: tuple[LabelShape, ...]
+    board: BoardShape | None
     unnamed: int
     is_roomy: bool
     holes: tuple[Point, ...]
@@ -70,7 +72,11 @@ class BackPicture(Record, kw_only=True):
 
 
 def back_picture(
-    keyboard: Keyboard, back: Back, inks: dict[str, Ink], pins: dict[str, str]
+    keyboard: Keyboard,
+    back: Back,
+    inks: dict[str, Ink],
+    pins: dict[str, str],
+    mounted: Mounted | None = None,
 ) -> BackPicture:
     """Return the picture of a plate's back; `pins` has what to call the pin of each line."""
     plate = keyboard.plate
@@ -86,6 +92,7 @@ def back_picture(
             polyline(mirrored(stretch)) for bundle in back.bundles for stretch in bundle.stretches
         ),
         labels=tuple(labels),
+        board=board_shape(back.board, mounted) if back.board and mounted else None,
         unnamed=len(back.bundles) - len(longest),
         is_roomy=layout.is_roomy,
         holes=tuple((-one.x * UNIT_MM, one.y * UNIT_MM) for one in plate.holes),
@@ -128,7 +135,7 @@ def _wire(run: Run, inks: dict[str, Ink]) -> WireShape:
     return WireShape(
         ink=inks[run.line.name.text],
         axis=run.line.axis,
-        hops=tuple(map(_hop, run.hops)),
+        hops=tuple(map(_hop, run.all_hops)),
         joints=mirrored([joint.at for joint in run.joints]),
     )
 
@@ -140,7 +147,6 @@ def _hop(hop: Hop) -> HopShape:
         route=polyline(route),
         made=hop.made,
         middle=_between(route[longest], route[longest + 1], 0.5),
-        between=(hop.start.key, hop.end.key),
         is_routed=hop.route is not None,
         is_left_out=hop.is_left_out,
         is_in_haste=hop.is_in_haste,

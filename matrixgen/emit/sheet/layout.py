@@ -66,12 +66,14 @@ class Layout:
 
     def _routes(self) -> Iterator[tuple[int, tuple[Point, ...]]]:
         for wire, run in enumerate(self._back.runs):
-            for hop in run.hops:
+            for hop in run.all_hops:
                 yield wire, mirrored(hop.drawn)
 
     def _inner(self, frame: Frame) -> Frame:
-        """Return the extent of plate and wires."""
+        """Return the extent of plate, wires and the controller's board."""
+        board = self._back.board
         points = [at for _, route in self._routes() for at in route]
+        points += mirrored((*board.corners, *board.socket)) if board else ()
         xs = [frame.left, frame.right, *(x for x, _ in points)]
         ys = [frame.top, frame.bottom, *(y for _, y in points)]
         return Frame(left=min(xs), top=min(ys), right=max(xs), bottom=max(ys))

@@ -146,7 +146,7 @@ def sheet_of(
         mounted=mounted,
         front=front_of(keyboard),
         layers=layer_pictures(keyboard),
-        back=back_picture(keyboard, back, drawn, printed) if back else None,
+        back=back_picture(keyboard, back, drawn, printed, mounted) if back else None,
         diode_axis=back.diode_axis if back else "row",
         diodes=diodes,
         wires=wires,
