@@ -81,7 +81,8 @@ def faults(found: dict[str, Any]) -> list[str]:
             said.append(f"{text} is cut")
         if touched.query(shape, predicate="intersects").size:
             said.append(f"{text} is on a line")
-        if any(other > number for other in labels.query(shape, predicate="overlaps")):
+        others = labels.query(shape, predicate="overlaps")
+        if any(other > number and (not key or words[other][2] != key) for other in others):
             said.append(f"{text} is on another label")
         said += [
             f"{text} is on {other}"

@@ -26,7 +26,7 @@ OUT_MM, GAP_MM, BETWEEN_MM = 4.0, 1.0, 0.4
 TURN = -45
 """Degrees by which labels above and below the plate are turned, so that many have room there."""
 
-STEP_MM, FARTHEST_STEPS = 1.0, 90
+STEP_MM, FARTHEST_STEPS = 1.2, 50
 """How far apart the places are that are tried, and how many to either side of the best one."""
 
 LEADER_APART_MM = 0.8
@@ -69,18 +69,21 @@ class Margin:
 
     def put(self, wanted: Wanted) -> None:
         """Put a label where its line is short and touches nothing that is to be read."""
-        found = [
-            (_length(label.leader) + OTHER_SIDE_MM * (side not in wanted.sides), label)
-            for side in SIDES
-            if (label := self._on(side, wanted))
-        ]
+        found: list[tuple[float, Label]] = []
+        for side in sorted(SIDES, key=lambda one: one not in wanted.sides):
+            more = OTHER_SIDE_MM * (side not in wanted.sides)
+            least = min((cost for cost, _ in found), default=float("inf"))
+            if label := self._on(side, wanted, least - more):
+                found.append((_length(label.leader) + more, label))
         label = min(found, key=lambda one: one[0])[1] if found else self._anywhere(wanted)
         self.labels.append(label)
         self._laid.lay(label.leader, wanted.wire)
 
-    def _on(self, side: Side, wanted: Wanted) -> Label | None:
-        """Return the label at a side, as near as it can be to what it labels."""
+    def _on(self, side: Side, wanted: Wanted, least: float) -> Label | None:
+        """Return the label at a side with the shortest line, if that is shorter than `least`."""
         for port in self._ports(side, wanted.at):
+            if dist(wanted.at, port) >= least:
+                return None
             bare = _label(side, port, wanted.text, ())
             if self._touches(bare.outline):
                 continue

@@ -32,7 +32,7 @@ JOINT_MM = 0.95
 PAD_MM = 3.0
 """Room round everything."""
 
-MOST_BUNDLES = 40
+MOST_BUNDLES = 20
 """How many bundles have their wires named in the margin: the longest ones."""
 
 
