@@ -69,6 +69,20 @@ def test_every_wire_is_drawn_from_its_first_key_to_its_last_without_a_gap(name):
             assert one[-1] == other[0]
 
 
+def test_a_wire_to_a_controller_whose_place_is_known_is_drawn_from_its_pad_to_its_first_key():
+    shown, picture = sheet("avocet-42"), drawn("avocet-42")["back.svg"]
+    groups = of_class(picture, "controller-wire")
+    assert [one.attrib["data-wire"] for one in groups] == [w.ink.wire for w in shown.back.wires]
+    used = [one for one in of_class(picture, "used") if "cx" in one.attrib]
+    pads = [Point(float(o.attrib["cx"]), float(o.attrib["cy"])) for o in used]
+    for group, wire in zip(groups, shown.back.wires, strict=True):
+        (way,) = ways_of(group)
+        assert way[-1] == pytest.approx(wire.joints[0], abs=CLOSE)
+        assert min(pad.distance(Point(way[0])) for pad in pads) < 0.02
+    (outline,) = of_class(picture, "outline")
+    assert all(Polygon(points(outline)).contains(pad) for pad in pads)
+
+
 def ways_of(group) -> list[list[tuple[float, float]]]:
     """Return a wire's hops as they are drawn."""
     return [points(one) for one in of_class(group, "ink")]

@@ -47,12 +47,13 @@ class HopShape(Record, kw_only=True):
 
 
 class WireShape(Record, kw_only=True):
-    """A whole wire, from the controller's pad, or the key that the wire to it starts at."""
+    """A whole wire, from the key that its controller wire starts at, and that wire's route."""
 
     ink: Ink
     axis: str
     hops: tuple[HopShape, ...]
     joints: tuple[Point, ...]
+    to_controller: HopShape | None
 
 
 class BackPicture(Record, kw_only=True):
@@ -135,8 +136,9 @@ def _wire(run: Run, inks: dict[str, Ink]) -> WireShape:
     return WireShape(
         ink=inks[run.line.name.text],
         axis=run.line.axis,
-        hops=tuple(map(_hop, run.all_hops)),
+        hops=tuple(map(_hop, run.hops)),
         joints=mirrored([joint.at for joint in run.joints]),
+        to_controller=_hop(run.lead) if run.lead else None,
     )
 
 
