@@ -16,6 +16,9 @@ TOGETHER_MM = 1.5
 
 CELL_MM = 20.0
 
+MANY = 2000
+"""From so many stretches on, those of a wire in a cell are one bundle: comparing all takes long."""
+
 
 def bundles_of(hops: Iterable[tuple[int, Route]]) -> tuple[Bundle, ...]:
     """Return the bundles of all hops, each with the number of its wire: where two share a line."""
@@ -46,7 +49,8 @@ def _grouped(stretches: Sequence[Stretch]) -> list[list[Stretch]]:
 
     for one, other in _neighbours(stretches):
         first, last = sorted((group(one), group(other)))
-        if first != last and _hang_together(stretches[one], stretches[other]):
+        is_many = len(stretches) > MANY
+        if first != last and (is_many or _hang_together(stretches[one], stretches[other])):
             group_of[last] = first
     found: dict[int, list[Stretch]] = defaultdict(list)
     for number, stretch in enumerate(stretches):
@@ -56,6 +60,9 @@ def _grouped(stretches: Sequence[Stretch]) -> list[list[Stretch]]:
 
 def _neighbours(stretches: Sequence[Stretch]) -> Iterator[tuple[int, int]]:
     """Yield each two stretches that end in the same or neighbouring cells of a grid."""
+    if len(stretches) > MANY:
+        yield from _in_same_cell(stretches)
+        return
     in_cell: dict[tuple[int, int], list[int]] = defaultdict(list)
     for number, stretch in enumerate(stretches):
         seen: set[int] = set()
@@ -65,6 +72,17 @@ def _neighbours(stretches: Sequence[Stretch]) -> Iterator[tuple[int, int]]:
                 seen.update(in_cell.get(cell, ()))
             in_cell[column, row].append(number)
         yield from ((other, number) for other in sorted(seen) if other != number)
+
+
+def _in_same_cell(stretches: Sequence[Stretch]) -> Iterator[tuple[int, int]]:
+    """Yield each stretch of a wire with the first one of the wire that begins in the same cell."""
+    first: dict[tuple[int, int, int], int] = {}
+    for number, stretch in enumerate(stretches):
+        column, row = (floor(one / CELL_MM) for one in stretch.start)
+        for wire in stretch.wires:
+            other = first.setdefault((column, row, wire), number)
+            if other != number:
+                yield other, number
 
 
 def _hang_together(one: Stretch, other: Stretch) -> bool:

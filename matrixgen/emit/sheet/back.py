@@ -83,7 +83,9 @@ def back_picture(
     plate = keyboard.plate
     layout = Layout(back, frame_of(plate).mirrored())
     labels = layout.labelled(pins)
-    longest = sorted(back.bundles, key=lambda one: -one.length_mm)[:MOST_BUNDLES]
+    in_haste = any(hop.is_in_haste for run in back.runs for hop in run.hops)
+    most = 0 if in_haste else MOST_BUNDLES
+    longest = sorted(back.bundles, key=lambda one: -one.length_mm)[:most]
     labels += layout.bundled(longest)
     return BackPicture(
         box=layout.box,
