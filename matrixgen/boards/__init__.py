@@ -2,7 +2,7 @@
 
 from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.boards.builtin import builtin_names
-from matrixgen.boards.diode_part import DiodePart, ForwardDrop, ForwardPoint
+from matrixgen.boards.diode_part import DiodePart, ForwardDrop, ForwardPoint, diode_name
 from matrixgen.boards.diodes import USUAL_DIODE, builtin_diodes, load_diode, usual_diode
 from matrixgen.boards.edge import Edge
 from matrixgen.boards.load import builtin_profile, load_named, load_profile
@@ -32,6 +32,7 @@ __all__ = [
     "builtin_diodes",
     "builtin_names",
     "builtin_profile",
+    "diode_name",
     "is_path",
     "load_diode",
     "load_named",

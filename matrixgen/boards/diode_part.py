@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cached_property
 from math import exp, log
 
+from matrixgen.model.text import Word
 from matrixgen.record import Record
 
 AT_CELSIUS = 25.0
@@ -105,3 +106,8 @@ class ForwardDrop(Record):
             (piece for piece in self._pieces if volts <= piece[1]), self._pieces[-1]
         )
         return exp((volts - offset) / slope)
+
+
+def diode_name(stated: Word, known: DiodePart | None) -> str:
+    """Return what people call a diode: its part, also where the file states the path of a file."""
+    return known.name if known else stated.text

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+import sys
+from collections import Counter
 from collections.abc import Mapping
 from pathlib import Path, PurePath
 
@@ -13,9 +15,11 @@ from matrixgen.cli.wanted import asked_for, image_name, report, which_controller
 from matrixgen.cli.write_file import write_bytes
 from matrixgen.emit.sheet import Sheet, page
 from matrixgen.jobs.examine import examine
-from matrixgen.jobs.sheet import pictures, sheet_of_design
+from matrixgen.jobs.sheet import pictures, sheet_of_examined
 from matrixgen.model import Design
-from matrixgen.model.prose import counted
+from matrixgen.model.prose import counted, quoted
+
+STANDARD_OUTPUT = "-"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -28,9 +32,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--out",
         metavar="OUT",
         help="the page to write (default: FILE's name with .html); with --svg, what the names of "
-        "the drawings begin with",
+        "the drawings begin with; - for standard output",
     )
     parser.add_argument("--svg", action="store_true", help="write only the drawings, one file each")
+    parser.add_argument(
+        "--drawing",
+        metavar="NAME",
+        help="write only this drawing, such as back or front-base, as SVG",
+    )
     parser.add_argument(
         "--controller",
         metavar="NAME",
@@ -40,29 +49,51 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Check the file, draw it, write the page or the pictures and return the exit status."""
+    """Check the file, draw it, write the page or the pictures and return the exit status.
+
+    A file that reads is drawn, whatever is wrong with it: the page marks and lists what was found.
+    """
     examined = examine(arguments.file)
-    if not examined.is_sound or examined.design is None:
+    if examined.design is None:
         return report(examined, examined.findings)
     mounted = asked_for(arguments, examined.mounted)
     if not mounted and (examined.mounted or arguments.controller):
         return which_controller(arguments, examined.mounted, "choose one with --controller NAME")
-    sheet = sheet_of_design(examined.design, mounted[0] if mounted else None)
+    sheet = sheet_of_examined(examined, examined.design, mounted[0] if mounted else None)
     if examined.findings:
         report(examined, examined.findings)
-    return _deliver(sheet, _files(arguments, examined.design, sheet))
+    files = _files(arguments, examined.design, sheet)
+    if not files:
+        names = quoted(ending.removesuffix(".svg") for ending in pictures(sheet))
+        return complain(f"there is no drawing `{arguments.drawing}`", f"there is {names}")
+    if arguments.out == STANDARD_OUTPUT:
+        return _print(sheet, files)
+    return _deliver(sheet, files)
 
 
 def _files(arguments: argparse.Namespace, design: Design, sheet: Sheet) -> Mapping[Path, bytes]:
     """Return what to write, by where it goes."""
     name = arguments.out or image_name(arguments.file, design)
-    if not arguments.svg:
+    if not (arguments.svg or arguments.drawing):
         return {Path(arguments.out or f"{name}.html"): page(sheet)}
     beginning = PurePath(name)
     return {
         Path(beginning.parent / f"{beginning.name}-{ending}"): content
         for ending, content in pictures(sheet).items()
+        if arguments.drawing in (None, ending.removesuffix(".svg"))
     }
+
+
+def _print(sheet: Sheet, files: Mapping[Path, bytes]) -> int:
+    """Write one file to standard output, and how much it shows to standard error."""
+    if len(files) > 1:
+        names = quoted(ending.removesuffix(".svg") for ending in pictures(sheet))
+        return complain("standard output takes one drawing", f"name it with --drawing: {names}")
+    (content,) = files.values()
+    sys.stdout.flush()
+    sys.stdout.buffer.write(content)
+    print(_summary(sheet), file=sys.stderr)
+    return FINE
 
 
 def _deliver(sheet: Sheet, files: Mapping[Path, bytes]) -> int:
@@ -78,6 +109,13 @@ def _deliver(sheet: Sheet, files: Mapping[Path, bytes]) -> int:
     return FINE
 
 
+def _found(sheet: Sheet) -> str:
+    """Return how many findings the page lists; empty where there are none."""
+    many = Counter(one.severity for one in sheet.findings)
+    counts = [counted(many[kind], kind) for kind in ("error", "warning") if many[kind]]
+    return f"; {' and '.join(counts)}, marked and listed on the page" if counts else ""
+
+
 def _summary(sheet: Sheet) -> str:
     parts = [
         counted(len(sheet.keyboard.keys), "key"),
@@ -89,4 +127,4 @@ def _summary(sheet: Sheet) -> str:
             f"{counted(len(sheet.wires), 'wire')} of {metres:.1f} m in all",
             counted(len(sheet.jumpers), "jumper"),
         ]
-    return ", ".join(parts)
+    return ", ".join(parts) + _found(sheet)

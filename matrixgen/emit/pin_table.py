@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 
-from matrixgen.boards import Mounted, Pin, Profile
+from matrixgen.boards import Mounted, Pin, Profile, diode_name
 from matrixgen.emit.bench_words import before_plugging_in, before_soldering
 from matrixgen.emit.boot_loader_ways import boot_loader_ways
 from matrixgen.emit.jinja import environment
@@ -28,7 +28,7 @@ class WireRow(Record, kw_only=True):
 
 
 class PinTable(Record, kw_only=True):
-    """Everything that `pins.md` and `pins.csv` say."""
+    """Everything that `pins.md` and `pins.csv` say; `diode` is their part, if there are any."""
 
     keyboard: Keyboard
     profile: Profile
@@ -36,6 +36,7 @@ class PinTable(Record, kw_only=True):
     columns: tuple[WireRow, ...]
     spare: tuple[Pin, ...]
     reserved: tuple[Pin, ...]
+    diode: str
 
     @property
     def weak_supply(self) -> str | None:
@@ -120,7 +121,9 @@ class PinTable(Record, kw_only=True):
 
 def pin_table(mounted: Mounted) -> PinTable:
     """Return the table of a keyboard whose lines end on pins that the profile knows."""
+    stated = mounted.keyboard.wiring.diodes
     return PinTable(
+        diode=diode_name(stated.part, mounted.diode) if stated else "",
         keyboard=mounted.keyboard,
         profile=mounted.profile,
         rows=_wire_rows(mounted, "row"),

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Iterator, Set
 from pathlib import Path
 
-from matrixgen.boards import Committed, Mounted, load_diode, load_profile
+from matrixgen.boards import Committed, DiodePart, Mounted, load_diode, load_profile
 from matrixgen.jobs.problems import PROBLEMS
 from matrixgen.jobs.room import FORETOLD, may_lack_room
 from matrixgen.model import Design, Diagnostic, in_file_order
@@ -24,7 +24,8 @@ class Examined(Record, kw_only=True):
     """What became of one file.
 
     `design` is what could be read of it: None where a finding of the reader is an error. `mounted`
-    has the keyboard on each controller whose profile could be loaded, in the file's order. `text`
+    has the keyboard on each controller whose profile could be loaded, in the file's order, and
+    `diode` what is known of its diodes: None if they are of a kind that is not known. `text`
     is what findings speak of: None where nothing of the file could be kept, so that whoever shows
     its lines reads them from `path`.
     """
@@ -34,6 +35,7 @@ class Examined(Record, kw_only=True):
     findings: tuple[Diagnostic, ...]
     design: Design | None = None
     mounted: tuple[Mounted, ...] = ()
+    diode: DiodePart | None = None
     allowed: tuple[Diagnostic, ...] = ()
     open_points: tuple[OpenPoint, ...] = ()
 
@@ -109,7 +111,7 @@ def examine_text(
     of, if it is of one, and then from `folder`.
     """
     read = read_and_mounted(shown, text, folder, committed)
-    return _by_rules(shown, read.design, read.mounted, [*read.findings]) if read.design else read
+    return _by_rules(read, read.design) if read.design else read
 
 
 def read_and_mounted(
@@ -134,15 +136,15 @@ def read_and_mounted(
         findings=tuple(findings),
         design=design,
         mounted=tuple(mounted),
+        diode=diode,
     )
 
 
-def _by_rules(
-    shown: str, design: Design, mounted: tuple[Mounted, ...], findings: list[Diagnostic]
-) -> Examined:
-    """Return a design with what the rules find in it, sorted by what the file allows."""
+def _by_rules(read: Examined, design: Design) -> Examined:
+    """Return what was read with what the rules find in it, sorted by what the file allows."""
+    mounted = read.mounted
     found = [
-        *findings,
+        *read.findings,
         *check_keyboard(design.keyboard, design.allowances),
         *(found for one in mounted for found in check_mounted(one)),
     ]
@@ -155,11 +157,8 @@ def _by_rules(
         has_all = not still_open and len(mounted) == len(design.mountings)
         unasked = frozenset[str]() if foretells else FORETOLD
         found, allowed = _sorted(design, found, unasked, has_all=has_all)
-    return Examined(
-        path=shown,
-        text=design.source.text,
-        design=design,
-        mounted=mounted,
+    return changed(
+        read,
         findings=tuple(in_file_order(found)),
         allowed=tuple(in_file_order(allowed)),
         open_points=still_open,

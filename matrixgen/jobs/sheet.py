@@ -1,4 +1,4 @@
-"""From a sound file to its bench sheet, or to its pictures."""
+"""From a file that reads to its bench sheet, or to its pictures."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from matrixgen.boards import Mounted
 from matrixgen.emit.press_data import press_data
 from matrixgen.emit.sheet import Sheet, back_svg, board_svg, front_svg, page, sheet_of
+from matrixgen.jobs.examine import Examined
 from matrixgen.jobs.press import press_data_of
 from matrixgen.model import Design, SourceText
 from matrixgen.toolchain.web_engine import NoEngine
@@ -19,6 +20,10 @@ NOT_ASKED = NoEngine(
     "whose keys can be pressed."
 )
 
+HAS_ERRORS = NoEngine(
+    "The file has errors, which this page lists: its keys can be pressed once they are corrected."
+)
+
 
 def bench_sheet(mounted: Mounted, source: SourceText, *, compiles: bool = True) -> bytes:
     """Return the page for a keyboard on a controller; its keys are live if it `compiles`."""
@@ -27,20 +32,27 @@ def bench_sheet(mounted: Mounted, source: SourceText, *, compiles: bool = True) 
     return page(sheet_of(mounted.keyboard, source.path, press, mounted))
 
 
-def sheet_of_design(design: Design, mounted: Mounted | None) -> Sheet:
-    """Return the sheet of a sound file, finished or not: on a controller or on none."""
+def sheet_of_examined(examined: Examined, design: Design, mounted: Mounted | None) -> Sheet:
+    """Return the sheet of a file that reads, with what was found in it: on a controller or on none.
+
+    Its keys can only be pressed if it has no errors.
+    """
     pins = {line: words[0].text for line, words in design.pins.items() if words}
-    press = press_data_of(design.keyboard, design.source.path)
-    return sheet_of(design.keyboard, design.source.path, press, mounted, pins)
+    keyboard, path = design.keyboard, design.source.path
+    can_press = examined.is_sound
+    press = press_data_of(keyboard, path) if can_press else press_data(keyboard, HAS_ERRORS)
+    found, missing = examined.findings, examined.missing
+    return sheet_of(keyboard, path, press, mounted, pins, found, missing, examined.diode)
 
 
 def pictures(sheet: Sheet) -> Mapping[str, bytes]:
     """Return each picture of a sheet as a file of its own, by what its name ends with."""
     found = {
-        f"front-{layer.name}": front_svg(sheet.front, layer, alone=True) for layer in sheet.layers
+        f"front-{layer.name}": front_svg(sheet.front, layer, alone=True, marks=sheet.style)
+        for layer in sheet.layers
     }
     if sheet.back:
-        found["back"] = back_svg(sheet.back, alone=True)
+        found["back"] = back_svg(sheet.back, alone=True, marks=sheet.style)
     if sheet.boards:
         found["controller"] = board_svg(sheet.boards[0], alone=True)
         found["controller-turned-over"] = board_svg(sheet.boards[1], alone=True)

@@ -16,7 +16,7 @@ from matrixgen.emit.sheet import page as written
 from matrixgen.emit.sheet import sheet_of
 from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.press import press_data_of
-from matrixgen.jobs.sheet import sheet_of_design
+from matrixgen.jobs.sheet import sheet_of_examined
 from matrixgen.toolchain.web_engine import NoEngine
 from tests.browser.conftest import Watched
 from tests.examples.shipped import NAMES, example
@@ -175,7 +175,7 @@ def test_ten_units_are_190_5_mm_on_paper(page, tmp_path, paper):
     examined = examine_text("ten.keys", ten_keys(), tmp_path)
     assert examined.design is not None, examined.findings
     file = tmp_path / "page.html"
-    sheet = sheet_of_design(examined.design, examined.mounted[0])
+    sheet = sheet_of_examined(examined, examined.design, examined.mounted[0])
     file.write_bytes(written(sheet))
     page.goto(file.as_uri())
     with pdfplumber.open(io.BytesIO(page.pdf(format=paper, landscape=True))) as printed:

@@ -2,6 +2,12 @@
 
 from __future__ import annotations
 
+import json
+import math
+import re
+import subprocess
+import sys
+
 import pytest
 
 PLATE = "plate\n  line A B\n"
@@ -138,3 +144,117 @@ def test_a_build_has_the_page_and_the_manifest_lists_it(program):
     assert program("build", "pad.keys", "--compiler", "clang").status == 0
     page = (program.folder / "pad" / "sheet.html").read_text(encoding="utf-8")
     assert "made without a compiler" not in page and '"engine":"' in page
+
+
+BROKEN = """\
+keyboard "Broken"
+  controller atmega32u4
+
+plate
+  line A B "C
+"""
+WRONG = """\
+keyboard "Wrong"
+  controller atmega32u4
+
+plate
+  line A B C D
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  reversed B
+  row    r0 on PD0  A B
+  row    r1         D
+  column c0 on PD0  A D
+  column c1 on PZ9  B
+"""
+
+
+def page_of(program, text: str) -> tuple[str, str, str]:
+    ran = program("sheet", program.write("pad.keys", text))
+    assert ran.status == 0
+    return (program.folder / "pad.html").read_text(encoding="utf-8"), ran.out, ran.err
+
+
+def test_a_file_with_errors_is_drawn_and_each_is_listed_and_marked(program):
+    page, out, err = page_of(program, WRONG)
+    assert "; 4 errors, marked and listed on the page\n" in out
+    for slug in ("key-on-no-row", "diode-against-scan", "pin-used-twice", "pin-not-on-controller"):
+        assert f"error[{slug}]" in err
+        assert f"<code>{slug}</code>" in page
+    assert "Not in the file yet: no pin for `r1`, no action for" not in page
+    assert "Not in the file yet: no pin for `r1`." in page
+    front = page.split("From behind")[0]
+    assert '<g class="key given found" data-key="B"' in front
+    assert '<g class="key given" data-key="A"' in front
+    assert '.wire[data-wire="r0"] .edge' in page and '.wire[data-wire="c1"] .edge' in page
+    assert '.wire[data-wire="r1"]' not in page
+    assert re.search(r'<th scope="row">c0 <strong class="found">!\d</strong>', page)
+    assert "its keys can be pressed once they are corrected" in page
+
+
+def test_only_a_file_that_does_not_read_is_refused(program):
+    ran = program("sheet", program.write("pad.keys", BROKEN))
+    assert ran.status == 1
+    assert names(program) == ["pad.keys"]
+
+
+def test_a_page_without_findings_has_no_list_of_them(program):
+    page, out, _ = page_of(program, program_text())
+    assert 'class="findings"' not in page and "listed" not in out
+
+
+def program_text() -> str:
+    from tests.cli.conftest import GOOD
+
+    return GOOD
+
+
+def test_a_reversed_diode_has_its_band_at_the_other_end(program):
+    program("sheet", program.write("pad.keys", WRONG), "--drawing", "back")
+    drawing = (program.folder / "pad-back.svg").read_text(encoding="utf-8")
+    diodes = re.findall(
+        r'<g class="diode" data-key="(\w)">.*?class="glass" points="(\S+) (\S+)"/>'
+        r'<polyline class="band" points="(\S+) (\S+)"/>',
+        drawing,
+    )
+    at_leg = {}
+    for key, *points in diodes:
+        leg, end, band, _ = (tuple(map(float, one.split(","))) for one in points)
+        at_leg[key] = math.dist(band, leg) < math.dist(band, end)
+    assert at_leg == {"A": at_leg["A"], "B": not at_leg["A"], "D": at_leg["A"]}
+
+
+def test_the_page_or_one_drawing_goes_to_standard_output(program):
+    program.write("pad.keys")
+    for words, begins in (
+        ((), b"<!DOCTYPE html>"),
+        (("--svg", "--drawing", "back"), b"<!-- made by matrixgen -->\n<svg"),
+    ):
+        command = [sys.executable, "-m", "matrixgen", "sheet", "pad.keys", "-o", "-", *words]
+        ran = subprocess.run(command, capture_output=True, cwd=program.folder, check=False)
+        assert ran.returncode == 0
+        assert ran.stdout.startswith(begins)
+        assert b"2 keys, 1 layer" in ran.stderr and b"2 keys, 1 layer" not in ran.stdout
+    assert names(program) == ["pad.keys"]
+    ran = program("sheet", "pad.keys", "--svg", "-o", "-")
+    assert ran.status == 2 and "standard output takes one drawing" in ran.err
+    ran = program("sheet", "pad.keys", "--drawing", "bakc")
+    assert ran.status == 2 and "no drawing `bakc`" in ran.err and "`back`" in ran.err
+
+
+def test_a_diode_that_a_file_describes_is_called_by_its_part(program):
+    from matrixgen.resources import resource
+
+    known = json.loads((resource("boards") / "diodes.json").read_text("utf-8"))
+    known["diodes"] = [known["diodes"][0] | {"name": "1N4148"}]
+    program.write("my-diode.json", json.dumps(known))
+    text = program_text().replace("diodes 1N4148", 'diodes "my-diode.json"')
+    for one in (text, text.replace("  controller atmega32u4\n", "").replace(" on PD0", "")):
+        page, _, _ = page_of(program, one)
+        assert "diodes 1N4148, with leads" in page
+        assert "my-diode" not in page
+    assert program("build", program.write("pad.keys", text), "--sources").status == 0
+    pins = (program.folder / "pad" / "pins.md").read_text("utf-8")
+    assert "One 1N4148 at each switch" in pins and "my-diode" not in pins

@@ -9,7 +9,7 @@ import pytest
 
 from matrixgen.emit.sheet import Sheet
 from matrixgen.jobs.examine import examine_text
-from matrixgen.jobs.sheet import sheet_of_design
+from matrixgen.jobs.sheet import sheet_of_examined
 from tests.sheet.pictures import sheet
 
 PAD = """\
@@ -34,7 +34,7 @@ wiring
 def drawn(diodes: str) -> Sheet:
     examined = examine_text("pad.keys", PAD.format(diodes=diodes), Path())
     assert examined.design is not None, examined.findings
-    return sheet_of_design(examined.design, examined.mounted[0])
+    return sheet_of_examined(examined, examined.design, examined.mounted[0])
 
 
 def bought(diodes: str) -> dict[str, str]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from matrixgen.draw import Captions, legend_lines
 from matrixgen.draw.caps import BELOW, Legend
 from matrixgen.emit.sheet.caps import Cap, caps_of
@@ -32,7 +34,7 @@ class KeyShape(Record, kw_only=True):
 
 
 class Front(Record, kw_only=True):
-    """All that the pictures of the layers share."""
+    """All that the pictures of the layers share; `marks` says which findings are at a key."""
 
     box: Box
     keys: tuple[KeyShape, ...]
@@ -40,6 +42,7 @@ class Front(Record, kw_only=True):
     areas: tuple[tuple[float, float, float, float], ...]
     ticks: tuple[tuple[float, str], ...]
     ruler_y: float
+    marks: Mapping[str, str]
     hole_radius: float = HOLE_MM / 2
 
 
@@ -68,7 +71,7 @@ def legend_below(front: Front, layer: LayerPicture) -> LegendText:
     return LegendText(lines=places, box=changed(front.box, height=height))
 
 
-def front_of(keyboard: Keyboard) -> Front:
+def front_of(keyboard: Keyboard, marks: Mapping[str, str]) -> Front:
     """Return the plate as it is seen from the front."""
     plate = keyboard.plate
     frame = frame_of(plate)
@@ -82,6 +85,7 @@ def front_of(keyboard: Keyboard) -> Front:
         ),
         ticks=_ticks(frame),
         ruler_y=frame.bottom + 4,
+        marks=marks,
     )
 
 

@@ -92,16 +92,19 @@ def metres_by_colour(wires: Iterable[WireEntry]) -> tuple[tuple[str, float], ...
 
 
 def to_buy(
-    keyboard: Keyboard, mounted: Mounted | None, wires: tuple[WireEntry, ...], diodes: int
+    keyboard: Keyboard,
+    mounted: Mounted | None,
+    wires: tuple[WireEntry, ...],
+    diodes: int,
+    diode: str,
 ) -> tuple[Bought, ...]:
-    """Return everything to buy."""
+    """Return everything to buy; `diode` is the diodes' part."""
     bought = [Bought(str(len(keyboard.keys)), "switches that fit a cut-out of 14 × 14 mm")]
     sizes = Counter(keys_by_size(keyboard))
     bought += [Bought(str(many), f"keycaps of {size}") for size, many in sorted(sizes.items())]
-    if diodes and keyboard.wiring.diodes:
+    if diodes:
         spare = ceil(diodes * SPARE_IN_TEN / 10)
-        part = keyboard.wiring.diodes.part.text
-        bought.append(Bought(f"{diodes} + {spare} spare", f"diodes {part}, with leads"))
+        bought.append(Bought(f"{diodes} + {spare} spare", f"diodes {diode}, with leads"))
     for colour, metres in metres_by_colour(wires):
         bought.append(Bought(f"{ceil(metres * 10) / 10:.1f} m", f"insulated wire, {colour}"))
     if mounted:

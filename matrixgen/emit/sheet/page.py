@@ -12,18 +12,25 @@ from types import MappingProxyType
 from typing import Any
 
 from matrixgen import __version__
-from matrixgen.boards import Mounted, Pin
+from matrixgen.boards import DiodePart, Mounted, Pin, diode_name
 from matrixgen.emit.bench_words import before_plugging_in, before_soldering
 from matrixgen.emit.press_data import script_json
 from matrixgen.emit.press_section import press_section
 from matrixgen.emit.sheet.back import BackPicture, back_picture
 from matrixgen.emit.sheet.board import BoardPicture, board_pictures
+from matrixgen.emit.sheet.findings import (
+    Finding,
+    back_style,
+    findings_of,
+    key_marks,
+    wire_marks,
+)
 from matrixgen.emit.sheet.frame import Box, number
 from matrixgen.emit.sheet.front import Front, LayerPicture, front_of, layer_pictures
 from matrixgen.emit.sheet.ink import Ink, inks
 from matrixgen.emit.sheet.lists import Bought, WireEntry, to_buy, wire_entries
 from matrixgen.emit.sheet.pictures import front_svg, markup, style_text
-from matrixgen.model import Axis, Keyboard
+from matrixgen.model import Axis, Diagnostic, Keyboard
 from matrixgen.model.prose import counted
 from matrixgen.record import Record
 from matrixgen.routing import Back, back_of
@@ -49,16 +56,34 @@ class Sheet(Record, kw_only=True):
     back: BackPicture | None
     diode_axis: Axis
     diodes: tuple[str, ...]
+    diode: str
     wires: tuple[WireEntry, ...]
     boards: tuple[BoardPicture, ...]
     bought: tuple[Bought, ...]
     key_details: dict[str, Any]
     press: dict[str, Any]
+    findings: tuple[Finding, ...]
+    missing: tuple[str, ...]
 
     @property
     def title(self) -> str:
         """The keyboard's name, or its file's."""
         return self.keyboard.identity.product or PurePath(self.file).stem
+
+    @property
+    def has_errors(self) -> bool:
+        """Whether something in the file has to be corrected."""
+        return any(one.severity == "error" for one in self.findings)
+
+    @property
+    def wire_marks(self) -> dict[str, str]:
+        """The numbers of the findings at each wire that has any."""
+        return wire_marks(self.findings)
+
+    @property
+    def style(self) -> str:
+        """What the style sheets of the drawings have besides `picture.css`."""
+        return style_text("found.css") + back_style(self.findings) if self.findings else ""
 
     @property
     def before_soldering(self) -> tuple[str, ...]:
@@ -123,12 +148,19 @@ def sheet_of(
     press: dict[str, Any],
     mounted: Mounted | None = None,
     written: Mapping[str, str] = MappingProxyType({}),
+    found: Iterable[Diagnostic] = (),
+    missing: tuple[str, ...] = (),
+    diode: DiodePart | None = None,
 ) -> Sheet:
     """Return the sheet of a keyboard that was read from a file, on a controller or on none.
 
     Without one, `written` has the pins of its lines as far as the file tells. `press` is what
-    `press_data` made of it.
+    `press_data` made of it. `found` is listed and marked, and `missing` says what is still open.
+    `diode` is what is known of the diodes of a keyboard on no controller.
     """
+    findings = findings_of(keyboard, found)
+    stated = keyboard.wiring.diodes
+    part = diode_name(stated.part, mounted.diode if mounted else diode) if stated else ""
     has_wires = bool(keyboard.wiring.lines)
     back = back_of(keyboard, apart=True, mounted=mounted) if has_wires else None
     drawn = inks(keyboard.wiring)
@@ -144,16 +176,19 @@ def sheet_of(
         keyboard=keyboard,
         file=PurePath(file).name,
         mounted=mounted,
-        front=front_of(keyboard),
+        front=front_of(keyboard, key_marks(findings)),
         layers=layer_pictures(keyboard),
         back=back_picture(keyboard, back, drawn, printed, mounted) if back else None,
         diode_axis=back.diode_axis if back else "row",
         diodes=diodes,
+        diode=part,
         wires=wires,
         boards=board_pictures(mounted, drawn) if mounted else (),
-        bought=to_buy(keyboard, mounted, wires, len(diodes)),
+        bought=to_buy(keyboard, mounted, wires, len(diodes), part),
         key_details=_key_details(keyboard, back, drawn, pins),
         press=press,
+        findings=findings,
+        missing=missing,
     )
 
 
@@ -163,7 +198,7 @@ def page(sheet: Sheet) -> bytes:
     text = template.render(
         sheet=sheet,
         version=__version__,
-        style=style_text("picture.css") + style_text("page.css"),
+        style=style_text("picture.css") + sheet.style + style_text("page.css"),
         script=style_text("sheet.js"),
         key_details=script_json(sheet.key_details),
         press=press_section(sheet.press, front_svg(sheet.front, sheet.layers[0], live=True)),

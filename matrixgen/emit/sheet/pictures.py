@@ -40,28 +40,32 @@ def _seen(value: Any) -> Any:
     return seen(value) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
-def front_svg(front: Front, layer: LayerPicture, *, alone: bool = False, live: bool = False) -> str:
+def front_svg(
+    front: Front, layer: LayerPicture, *, alone: bool = False, live: bool = False, marks: str = ""
+) -> str:
     """Return the plate from the front with one layer's caps; the keys of a live one are buttons.
 
-    A drawing that is a file of its own has the legend of its short forms below it.
+    A drawing that is a file of its own has the legend of its short forms below it, and the rules of
+    style of the `marks` of findings.
     """
     legend = legend_below(front, layer) if alone else None
-    return _rendered("front.svg.j2", alone, front=front, layer=layer, live=live, legend=legend)
+    context = {"front": front, "layer": layer, "live": live, "legend": legend}
+    return _rendered("front.svg.j2", alone, marks, **context)
 
 
-def back_svg(back: BackPicture, *, alone: bool = False) -> str:
-    """Return the plate from behind with its wires."""
-    return _rendered("back.svg.j2", alone, back=back)
+def back_svg(back: BackPicture, *, alone: bool = False, marks: str = "") -> str:
+    """Return the plate from behind with its wires, with `marks` as `front_svg` has them."""
+    return _rendered("back.svg.j2", alone, marks, back=back)
 
 
 def board_svg(board: BoardPicture, *, alone: bool = False) -> str:
     """Return the controller seen from one side."""
-    return _rendered("board.svg.j2", alone, board=board)
+    return _rendered("board.svg.j2", alone, "", board=board)
 
 
-def _rendered(template: str, alone: bool, **context: Any) -> str:
+def _rendered(template: str, alone: bool, marks: str, **context: Any) -> str:
     """Render a picture; one that is a file of its own carries its style."""
-    style = escape(style_text("picture.css")) if alone else None
+    style = escape(style_text("picture.css") + marks) if alone else None
     return markup().get_template(f"sheet/{template}").render(style=style, **context)
 
 
