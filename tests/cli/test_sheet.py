@@ -39,7 +39,7 @@ def test_the_page_is_called_as_the_file_is(program):
     page = (program.folder / "pad.html").read_text(encoding="utf-8")
     assert "<title>Pad: bench sheet</title>" in page
     assert "PD0 ← <" not in page
-    assert "r0 → PD0" in page
+    assert "PD0\u00a0\u00a0r0" in page
 
 
 def test_an_own_page_is_written_anew_and_somebody_else_s_never(program):
