@@ -43,22 +43,17 @@ class BoardOnPlate(Record, kw_only=True):
     of who looks from the first one to the second.
 
     `is_between_keys` where no switch is before it: wires go round it then, and below it otherwise.
-    `in_the_way` has the outlines that they go round: the board's, and that of the cable's plug.
     """
 
     corners: tuple[Point, ...]
     edge: tuple[Point, Point]
     socket: tuple[Point, ...]
-    in_the_way: tuple[tuple[Point, ...], ...]
     pads: Mapping[str, Pad]
     is_between_keys: bool
 
 
 SOCKET_MM = 8.0
 """How wide a USB socket is drawn: micro and C sockets are 7.5 to 9 mm (from memory)."""
-
-PLUG_MM, PLUG_LENGTH_MM = 12.0, 22.0
-"""Room for a plug with its grip, from the edge of the board on (from memory)."""
 
 
 def board_on_plate(plate: Plate, profile: Profile) -> BoardOnPlate | None:
@@ -79,14 +74,12 @@ class _Placing:
 
     def board(self, profile: Profile) -> BoardOnPlate:
         corners = self._seen(*reversed(self._outline.corners))
-        plug = self._at_edge(PLUG_MM, PLUG_LENGTH_MM)
-        is_clear = self._is_clear(corners)
+        is_clear = not any(overlap(convex(corners), body) for body in self._bodies)
         left, right = self._seen(*self._outline.corners[:2])
         return BoardOnPlate(
             corners=corners,
             edge=(left, right),
             socket=self._at_edge(SOCKET_MM, self._outline.overhang),
-            in_the_way=tuple(filter(self._is_clear, (corners, plug))) if is_clear else (),
             pads={
                 name: self._pad(edge, number)
                 for edge in profile.edges
@@ -106,9 +99,6 @@ class _Placing:
         """Return a rectangle that stands out from the edge with the socket, clockwise."""
         half = width / 2
         return self._seen((half, -out), (-half, -out), (-half, 0.0), (half, 0.0))
-
-    def _is_clear(self, shape: tuple[Point, ...]) -> bool:
-        return not any(overlap(convex(shape), body) for body in self._bodies)
 
     def _pad(self, edge: Edge, number: int) -> Pad:
         places = self._outline.pad(edge, number), self._outline.outside(edge, number, OUT_MM)

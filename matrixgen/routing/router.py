@@ -71,7 +71,7 @@ class Router:
         self._switches = switches
         names = (one.key.name.text for one in switches)
         self._number = {name: number for number, name in enumerate(names)}
-        in_the_way = board.in_the_way if board else ()
+        in_the_way = (board.corners,) if board and board.is_between_keys else ()
         self._obstacles = cache(lambda clearance: Obstacles(plate, switches, clearance, in_the_way))
         self._corners = cache(
             lambda clearance, farthest: Corners(self._obstacles(clearance), farthest, patience)
