@@ -2,10 +2,6 @@
 
 from __future__ import annotations
 
-import base64
-import hashlib
-import html
-import re
 from collections.abc import Iterable, Mapping
 from pathlib import PurePath
 from types import MappingProxyType
@@ -18,6 +14,7 @@ from matrixgen.emit.press_data import script_json
 from matrixgen.emit.press_section import press_section
 from matrixgen.emit.sheet.back import BackPicture, back_picture
 from matrixgen.emit.sheet.board import BoardPicture, board_pictures
+from matrixgen.emit.sheet.content_policy import with_policy
 from matrixgen.emit.sheet.findings import (
     Finding,
     back_style,
@@ -27,6 +24,7 @@ from matrixgen.emit.sheet.findings import (
 )
 from matrixgen.emit.sheet.frame import Box, number
 from matrixgen.emit.sheet.front import Front, LayerPicture, front_of, layer_pictures
+from matrixgen.emit.sheet.guide import Guide, guide_of, steps_of
 from matrixgen.emit.sheet.ink import Ink, inks
 from matrixgen.emit.sheet.lists import Bought, WireEntry, to_buy, wire_entries
 from matrixgen.emit.sheet.pictures import front_svg, markup, style_text
@@ -34,12 +32,6 @@ from matrixgen.model import Axis, Diagnostic, Keyboard
 from matrixgen.model.prose import counted
 from matrixgen.record import Record
 from matrixgen.routing import Back, back_of
-
-_SCRIPT = re.compile(r"<script>(.*?)</script>", re.DOTALL)
-"""A script that runs; those with a type hold data."""
-
-_STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
-_OF_ELEMENT = re.compile(r'<[^<>]*\sstyle="([^"]*)"')
 
 SCREEN_PX_A_MM = 5
 """How large a picture gets on a screen, at most: 5 pixels of CSS for a millimetre."""
@@ -69,6 +61,16 @@ class Sheet(Record, kw_only=True):
     def title(self) -> str:
         """The keyboard's name, or its file's."""
         return self.keyboard.identity.product or PurePath(self.file).stem
+
+    @property
+    def guide(self) -> Guide:
+        """One switch, and what is soldered to its legs."""
+        return guide_of(self.diode_axis, has_diodes=bool(self.diodes))
+
+    @property
+    def steps(self) -> tuple[str, ...]:
+        """The order of the work."""
+        return steps_of(self.diode_axis, has_diodes=bool(self.diodes))
 
     @property
     def has_errors(self) -> bool:
@@ -203,26 +205,7 @@ def page(sheet: Sheet) -> bytes:
         key_details=script_json(sheet.key_details),
         press=press_section(sheet.press, front_svg(sheet.front, sheet.layers[0], live=True)),
     )
-    return _with_policy(text).encode("utf-8")
-
-
-def _with_policy(text: str) -> str:
-    """Return the page with a content policy that names its own scripts and styles by hash.
-
-    Nothing else runs or styles anything. A style of one element, such as the colour of a wire, is
-    named by its hash too, which `unsafe-hashes` allows. W3C, Content Security Policy Level 3,
-    sections 2.3.1 and 6.7.3 (from memory).
-    """
-    scripts, rest = _SCRIPT.findall(text), _SCRIPT.sub("", text)
-    styles = [*_STYLE.findall(rest), *map(html.unescape, _OF_ELEMENT.findall(rest))]
-    text = text.replace("script-src SCRIPTS", f"script-src {_hashes(scripts)}", 1)
-    return text.replace("style-src STYLES", f"style-src 'unsafe-hashes' {_hashes(styles)}", 1)
-
-
-def _hashes(texts: Iterable[str]) -> str:
-    """Return each text once as a content policy names it."""
-    digests = (hashlib.sha256(one.encode("utf-8")).digest() for one in dict.fromkeys(texts))
-    return " ".join(f"'sha256-{base64.b64encode(one).decode('ascii')}'" for one in digests)
+    return with_policy(text).encode("utf-8")
 
 
 def _key_details(
