@@ -9,7 +9,7 @@ from matrixgen.emit.press_data import script_json
 from matrixgen.record import Record
 from matrixgen.resources import resource
 
-PARTS = ("engine", "reports", "text", "fingers", "view", "start")
+PARTS = ("engine", "reports", "text", "fingers", "roam", "view", "start")
 """The script's files in the order in which they are put together: each uses what is above it."""
 
 

@@ -6,6 +6,7 @@
   // One layer at a time on the screen; print shows them all.
   const show = (name) =>
     all("figure.layer").forEach((one) => { one.hidden = one.dataset.layer !== name; });
+  all("fieldset.choice").forEach((one) => { one.hidden = false; });
   all("input[name=layer]").forEach((button) => {
     button.addEventListener("change", () => show(button.value));
     if (button.checked) show(button.value);
@@ -20,12 +21,14 @@
     const ends = ["row", "column"].filter((kind) => wires[kind]).map((kind) => wire(kind, wires[kind]));
     about.textContent = [name, ...ends, ...does].join(" · ");
   };
+  all("figure.layer svg").forEach((picture) => pressIt.roam(picture));
+  about.hidden = false;
   all("figure.layer .key").forEach((key) => {
     ["pointerenter", "focus"].forEach((event) =>
       key.addEventListener(event, () => tell(key.dataset.key)));
   });
 
-  // The caps of the live picture show what each key would do now.
+  // The caps of the live picture show, and its labels say, what each key would do now.
   const live = document.querySelector("[data-press=section]");
   const capOn = (layer, key) =>
     document.querySelector(`[data-layer="${CSS.escape(layer)}"] [data-key="${CSS.escape(key)}"]`);
@@ -36,6 +39,7 @@
       key.querySelectorAll(".cap-text").forEach((line) => line.remove());
       const lines = [...cap.querySelectorAll(".cap-text")].map((line) => line.cloneNode(true));
       key.querySelector("g").prepend(...lines);
+      key.setAttribute("aria-label", cap.getAttribute("aria-label"));
     });
   });
 

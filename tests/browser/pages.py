@@ -41,7 +41,7 @@ def page_text(data: dict[str, Any]) -> str:
 def _key(number: int, name: str) -> str:
     shown = html.escape(name)
     return (
-        f'<g data-key="{shown}" tabindex="0" role="button" aria-label="{shown}">'
+        f'<g data-key="{shown}" role="img" aria-label="{shown}">'
         f'<rect x="{STEP * number}" y="0" width="{STEP - 5}" height="{STEP - 5}"/>'
         f'<text x="{STEP * number + 5}" y="20">{shown}</text></g>'
     )

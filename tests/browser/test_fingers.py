@@ -140,16 +140,38 @@ def test_space_and_enter_press_the_key_that_has_the_focus(desk: Live) -> None:
     assert desk.text == "bb|"
 
 
-def test_tab_goes_from_key_to_key_unless_the_computer_s_keys_are_taken(desk: Live) -> None:
+def test_a_picture_is_one_stop_of_tab_and_arrow_keys_go_on_in_it(desk: Live) -> None:
+    names = [key["name"] for key in data_of(desk_pad)["keys"]]
     focused = "document.activeElement.dataset.key"
-    desk.page.locator('svg [data-key="A"]').focus()
+    desk.page.locator(f'svg [data-key="{names[0]}"]').focus()
+    for press, key in (("ArrowRight", names[1]), ("End", names[-1]), ("ArrowLeft", names[-2])):
+        desk.page.keyboard.press(press)
+        assert (desk.page.evaluate(focused), desk.down) == (key, [])
+    desk.page.keyboard.press("ArrowUp")
+    assert desk.page.evaluate(focused) == names[-2], "there is no key above"
     desk.page.keyboard.press("Tab")
-    assert (desk.page.evaluate(focused), desk.down) == ("B", [])
+    assert desk.page.evaluate(focused) is None
+    desk.page.keyboard.press("Shift+Tab")
+    assert desk.page.evaluate(focused) == names[-2], "it comes back to where it was"
+
+
+def test_a_taken_key_moves_no_focus(desk: Live) -> None:
+    focused = "document.activeElement.dataset.key"
     desk.page.get_by_label("Use this computer's keyboard").check()
     desk.page.locator('svg [data-key="A"]').focus()
-    desk.page.keyboard.down("Tab")
-    assert (desk.page.evaluate(focused), desk.down) == ("A", ["Tab"])
-    desk.page.keyboard.up("Tab")
+    for code, key in (("Tab", "Tab"), ("Home", "Home")):
+        desk.page.keyboard.down(code)
+        assert (desk.page.evaluate(focused), desk.down) == ("A", [key])
+        desk.page.keyboard.up(code)
+
+
+def test_a_key_is_a_button_that_says_whether_it_is_pressed(desk: Live) -> None:
+    key = desk.page.get_by_role("button", name="B", exact=True)
+    assert key.get_attribute("aria-pressed") == "false"
+    desk.page.evaluate("board.fingers.hold('finger', 'B')")
+    assert key.get_attribute("aria-pressed") == "true"
+    desk.page.evaluate("board.fingers.letGo('finger')")
+    assert key.get_attribute("aria-pressed") == "false"
 
 
 def test_the_computer_s_keys_press_the_board_s_by_where_they_are(desk: Live) -> None:

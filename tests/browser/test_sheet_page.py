@@ -229,3 +229,90 @@ def test_a_page_without_an_engine_has_everything_else(page, tmp_path):
     expect(page.locator("[data-press=reason]")).to_have_text("There is no compiler here.")
     assert page.locator("[data-press=live]").is_hidden()
     assert page.locator("svg.back .wire").count() == 7
+
+
+LIVE = "document.querySelector('[data-press=live]').hidden === false"
+
+
+def test_a_live_key_is_called_by_what_it_does_now(sheet_page):
+    page = sheet_page("avocet-42")
+    page.wait_for_function(LIVE)
+    page.get_by_label("Clicked keys stay down").check()
+    key = page.locator("[data-press=area] [data-key=U]")
+    assert key.get_attribute("aria-label") == "U"
+    page.locator("[data-press=area] [data-key=Low]").click()
+    expect(key).to_have_attribute("aria-label", "U: 7")
+    held = page.locator("[data-press=area] [data-key=Low]")
+    expect(held).to_have_attribute("aria-pressed", "true")
+
+
+def test_each_picture_of_keys_is_one_stop_of_tab(sheet_page):
+    page = sheet_page("avocet-42")
+    page.wait_for_function(LIVE)
+    stops = "all => all.map((one) => one.querySelectorAll('[data-key][tabindex=\"0\"]').length)"
+    pictures = page.locator("svg.front")
+    assert pictures.evaluate_all(stops) == [1] * pictures.count()
+    page.locator("figure.layer:visible [data-key=Q]").focus()
+    page.keyboard.press("ArrowDown")
+    expect(page.locator("#about-key")).to_contain_text("A · row home")
+
+
+def test_without_a_script_no_dead_control_is_shown(browser, tmp_path):
+    """Boxes to tick stay: a browser ticks them by itself."""
+    shipped = example("avocet-42")
+    press = press_data(shipped.keyboard, NoEngine("There is no compiler here."))
+    file = tmp_path / "page.html"
+    sheet = sheet_of(shipped.keyboard, str(shipped.path), press, shipped.mounted)
+    file.write_bytes(written(sheet))
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(file.as_uri())
+    dead = page.locator("button:visible, [role=button]:visible, input[type=radio]:visible")
+    assert dead.count() == 0
+    assert page.locator("[data-key][tabindex]").count() == 0
+    assert page.locator("#about-key").is_hidden()
+    assert page.locator("figure.layer:visible").count() == len(shipped.keyboard.layers)
+    context.close()
+
+
+WINDOWS = [(1280, 720), (390, 844)]
+
+
+@pytest.mark.parametrize("size", WINDOWS)
+@pytest.mark.parametrize("name", ["avocet-42", "goosander-104", "knot-21", "whimbrel-34"])
+def test_the_live_section_with_its_reports_is_in_the_window_below_its_heading(
+    sheet_page, name, size
+):
+    page = sheet_page(name)
+    page.set_viewport_size(dict(zip(("width", "height"), size, strict=True)))
+    page.wait_for_function(LIVE)
+    page.evaluate("document.getElementById('press-heading').scrollIntoView()")
+    board = "pressIt.board.then((board) => { board.halt(); board.restart(); })"
+    page.evaluate(board)
+    key = example(name).keyboard.keys[0].name.text
+    page.evaluate(
+        "(key) => pressIt.board.then((board) => "
+        "{ board.fingers.hold(key, key); board.pass(400); })",
+        key,
+    )
+    heading = page.locator("#press-heading").bounding_box()
+    body = page.locator(".press-body").bounding_box()
+    assert heading["y"] + heading["height"] <= body["y"]
+    assert body["y"] + body["height"] <= size[1]
+    for part in ("[data-press=layers]", "[data-press=before]", "[data-press=log]"):
+        box = page.locator(part).bounding_box()
+        assert 0 <= box["y"] <= body["y"] + body["height"] - 10, part
+
+
+@pytest.mark.parametrize("name", ["goosander-104", "heron-12"])
+def test_on_a_phone_a_finger_hits_a_live_key(sheet_page, name):
+    """44 pixels a side (WCAG 2.2, target size, enhanced)."""
+    page = sheet_page(name)
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.wait_for_function(LIVE)
+    sides = page.locator("[data-press=area] .cap").evaluate_all(
+        "all => all.flatMap((one) => { const box = one.getBoundingClientRect();"
+        " return [box.width, box.height]; })"
+    )
+    assert min(sides) >= 44
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390

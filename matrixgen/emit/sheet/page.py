@@ -36,6 +36,9 @@ from matrixgen.routing import Back, back_of
 SCREEN_PX_A_MM = 5
 """How large a picture gets on a screen, at most: 5 pixels of CSS for a millimetre."""
 
+TOUCH_PX_A_MM = 2.4
+"""The same where fingers point at it: a key of one unit has 45 pixels (WCAG 2.2 wants 44)."""
+
 
 class Sheet(Record, kw_only=True):
     """All that the sheet shows. What the file does not have yet is empty, or None."""
@@ -113,9 +116,10 @@ class Sheet(Record, kw_only=True):
         )
 
     def sizes(self, box: Box) -> str:
-        """Return how wide a picture is on paper, and at most on a screen, as a style."""
+        """Return how wide a picture is on paper, at most on a screen, at least for fingers."""
         printed = number(box.width / box.scale)
-        return f"--print: {printed}mm; --screen: {number(box.width * SCREEN_PX_A_MM)}px"
+        screen, touch = (number(box.width * px) for px in (SCREEN_PX_A_MM, TOUCH_PX_A_MM))
+        return f"--print: {printed}mm; --screen: {screen}px; --touch: {touch}px"
 
     def print_note(self, box: Box) -> str:
         """Return what to say of a picture's size on paper."""
@@ -203,9 +207,15 @@ def page(sheet: Sheet) -> bytes:
         style=style_text("picture.css") + sheet.style + style_text("page.css"),
         script=style_text("sheet.js"),
         key_details=script_json(sheet.key_details),
-        press=press_section(sheet.press, front_svg(sheet.front, sheet.layers[0], live=True)),
+        press=press_section(sheet.press, _live_picture(sheet)),
     )
     return with_policy(text).encode("utf-8")
+
+
+def _live_picture(sheet: Sheet) -> str:
+    """Return the picture whose keys the page's script makes live, with its sizes."""
+    picture = front_svg(sheet.front, sheet.layers[0])
+    return f'<div class="live-picture" style="{sheet.sizes(sheet.front.box)}">\n{picture}</div>'
 
 
 def _key_details(

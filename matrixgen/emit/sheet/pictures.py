@@ -40,16 +40,14 @@ def _seen(value: Any) -> Any:
     return seen(value) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
-def front_svg(
-    front: Front, layer: LayerPicture, *, alone: bool = False, live: bool = False, marks: str = ""
-) -> str:
-    """Return the plate from the front with one layer's caps; the keys of a live one are buttons.
+def front_svg(front: Front, layer: LayerPicture, *, alone: bool = False, marks: str = "") -> str:
+    """Return the plate from the front with one layer's caps.
 
     A drawing that is a file of its own has the legend of its short forms below it, and the rules of
     style of the `marks` of findings.
     """
     legend = legend_below(front, layer) if alone else None
-    context = {"front": front, "layer": layer, "live": live, "legend": legend}
+    context = {"front": front, "layer": layer, "legend": legend}
     return _rendered("front.svg.j2", alone, marks, **context)
 
 

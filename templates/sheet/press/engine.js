@@ -3,8 +3,8 @@
  * nothing is fetched, so that it runs from a file on a disk.
  *
  * The page has the section of press.html.j2 and, somewhere, an element with data-press="area" that holds
- * a picture of the keys: elements with data-key="NAME", tabindex="0", role="button" and an aria-label. A
- * key gets the class `is-down` while it is pressed, `is-undecided` while it may still be a tap or a hold,
+ * a picture of the keys: elements with data-key="NAME" and an aria-label, of
+ * which the script makes buttons; without it they are none, and the area is one stop of Tab. A key gets the class `is-down` while it is pressed, `is-undecided` while it may still be a tap or a hold,
  * and `is-waiting` while it waits for such a key; so do other pictures of the page. Where the page has a
  * Content-Security-Policy, it must allow 'wasm-unsafe-eval'.
  *

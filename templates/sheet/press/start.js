@@ -125,7 +125,8 @@
         pressIt.listen(area, board.fingers, boxes, data.computer);
         view.part("restart").addEventListener("click", () => board.restart());
         view.part("clear").addEventListener("click", () => board.clear());
-        view.begin();
+        view.begin(area);
+        pressIt.roam(area); /* after `listen`: a key that the board takes moves no focus */
         board.run();
         return board;
     };

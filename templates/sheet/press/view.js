@@ -22,6 +22,7 @@
         constructor(section, data) {
             this.data = data;
             this.section = section;
+            this.buttons = []; /* until the keys can be pressed */
             this.keys = new Map(data.keys.map((key) => [key.name, []]));
             for (const element of document.querySelectorAll("[data-key]")) {
                 (this.keys.get(element.dataset.key) || []).push(element);
@@ -32,8 +33,17 @@
             return this.section.querySelector(`[data-press="${name}"]`);
         }
 
-        /* The keys can be pressed: show what is about that. */
-        begin() {
+        /* The keys can be pressed: make buttons of them, and show what is about that. */
+        begin(area) {
+            area.tabIndex = -1;
+            area.setAttribute("role", "group");
+            area.setAttribute("aria-label", "The keys, to press");
+            area.setAttribute("aria-describedby", "press-how");
+            this.buttons = [...area.querySelectorAll("[data-key]")];
+            for (const button of this.buttons) {
+                button.setAttribute("role", "button");
+                button.setAttribute("aria-pressed", "false");
+            }
             this.part("live").hidden = false;
         }
 
@@ -53,6 +63,12 @@
 
         down(names) {
             this.mark("is-down", names);
+            for (const button of this.buttons) {
+                const isDown = String(names.includes(button.dataset.key));
+                if (button.getAttribute("aria-pressed") !== isDown) {
+                    button.setAttribute("aria-pressed", isDown);
+                }
+            }
         }
 
         waiting(numbers) {
