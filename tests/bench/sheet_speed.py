@@ -18,7 +18,7 @@ from playwright.sync_api import Page, sync_playwright
 
 from tests.bench.check_speed import with_byte_code
 from tests.bench.processes import process_seconds
-from tests.browser.conftest import ARGUMENTS, CHROMIUM
+from tests.browser.browsers import ARGUMENTS, CHROMIUM
 from tests.examples.shipped import FOLDER, NAMES, example
 
 ROUNDS, PRESSES = 9, 30

@@ -1,11 +1,7 @@
-"""One browser for all tests of this folder, and pages in which nothing may go wrong.
-
-`playwright` drives Debian's Chromium; a browser of its own, which it would fetch, is not needed.
-"""
+"""One browser for all tests of this folder, and pages in which nothing may go wrong."""
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -13,36 +9,28 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
+from tests.browser.browsers import PATIENCE_MS, START, Started, asked_for
 from tests.browser.pages import Live, page_text
-from tests.patience import HANGS_S
-
-PATIENCE_MS = HANGS_S * 1000
-
-CHROMIUM = shutil.which("chromium") or "/usr/bin/chromium"
-ARGUMENTS = (
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-)
 
 
 def pytest_configure(config: pytest.Config) -> None:
     expect.set_options(timeout=PATIENCE_MS)
 
 
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        started = playwright.chromium.launch(
-            executable_path=CHROMIUM, args=list(ARGUMENTS), timeout=PATIENCE_MS
-        )
+@pytest.fixture(scope="session", params=asked_for())
+def started(request: pytest.FixtureRequest) -> Iterator[Started]:
+    with sync_playwright() as playwright, START[request.param](playwright) as started:
         yield started
-        started.close()
+
+
+@pytest.fixture(scope="session")
+def browser(started: Started) -> Browser:
+    return started.browser
+
+
+REFUSED = """addEventListener("securitypolicyviolation", (event) =>
+    console.error(`the policy refused ${event.effectiveDirective}`))"""
+"""What tells of it where the browser itself does so in none of the messages that are passed on."""
 
 
 class Watched:
@@ -52,6 +40,7 @@ class Watched:
         self.complaints: list[str] = []
         self.page = browser.new_context(has_touch=True).new_page()
         self.page.set_default_timeout(PATIENCE_MS)
+        self.page.add_init_script(REFUSED)
         self.page.on("console", lambda message: self.complaints.append(f"console: {message.text}"))
         self.page.on("pageerror", lambda error: self.complaints.append(f"error: {error}"))
         self.page.on("request", lambda request: self._note(request.url))

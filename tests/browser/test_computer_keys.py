@@ -1,4 +1,4 @@
-"""The computer's own keys: their codes against what Chromium and playwright know of them."""
+"""The computer's own keys: their codes against what browsers and playwright know of them."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from playwright.sync_api import Browser, Error, Page
 from matrixgen.usages import usage_of
 from matrixgen.usages.browser_codes import CODES
 from matrixgen.usages.us_layout import KEYPAD_SIGNS, NUMBERS, SIGNS
+from tests.browser.browsers import only_chromium
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -38,6 +39,7 @@ def bare(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator
 
 
 def test_chromium_says_the_same_sign_of_every_code_of_its_layout(bare: Page) -> None:
+    only_chromium(bare, "has `navigator.keyboard`")
     layout = dict(bare.evaluate(LAYOUT))
     ours = {code: SIGNS[usage][0] for code, usage in CODES.items() if usage in SIGNS}
     assert {code: sign for code, sign in layout.items() if code not in NOT_US} == {
@@ -45,7 +47,17 @@ def test_chromium_says_the_same_sign_of_every_code_of_its_layout(bare: Page) -> 
     }
 
 
+def test_the_browser_types_each_sign_with_the_key_of_our_code(bare: Page) -> None:
+    """Firefox finds the code of a sign by itself, in Chromium it is playwright's."""
+    for signs in SIGNS.values():
+        for sign in signs:
+            bare.keyboard.press(sign)
+            code, value = bare.evaluate("last")
+            assert (SIGNS[CODES[code]], value) == (signs, sign)
+
+
 def test_playwright_knows_the_codes_and_what_keys_they_are(bare: Page) -> None:
+    only_chromium(bare, "is sent codes: a key of WebDriver is the sign on it")
     said = dict(values_known_to_playwright(bare))
     assert len(said) > 95
     for code, value in said.items():

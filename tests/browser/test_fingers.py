@@ -7,8 +7,10 @@ from typing import Any
 
 import pytest
 
+from tests.browser.browsers import Started, only_chromium
 from tests.browser.pads import desk_pad
 from tests.browser.pages import Live, data_of
+from tests.browser.screens import ChromiumScreen, Screen
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -18,20 +20,9 @@ def desk(live: Callable[[dict[str, Any]], Live]) -> Live:
     return live(data_of(desk_pad))
 
 
-class Screen:
-    """A touch screen: fingers by their numbers, each on a key."""
-
-    def __init__(self, desk: Live) -> None:
-        self.desk = desk
-        self.session = desk.page.context.new_cdp_session(desk.page)
-
-    def touch(self, kind: str, **fingers: str) -> None:
-        """Tell of fingers that are on it, or that have gone; of all of them where none is named."""
-        places = [(int(finger[1:]), self.desk.place(key)) for finger, key in fingers.items()]
-        self.tell(kind, [{"x": x, "y": y, "id": number} for number, (x, y) in places])
-
-    def tell(self, kind: str, points: list[dict[str, float]]) -> None:
-        self.session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+@pytest.fixture
+def screen(started: Started, desk: Live) -> Screen:
+    return started.screen(desk.page)
 
 
 def test_a_mouse_presses_a_key_for_as_long_as_its_button_is_down(desk: Live) -> None:
@@ -66,39 +57,40 @@ def test_another_button_presses_nothing(desk: Live) -> None:
     desk.page.mouse.up(button="right")
 
 
-def test_two_fingers_press_two_keys_and_go_one_by_one(desk: Live) -> None:
-    screen = Screen(desk)
-    screen.touch("touchStart", f1="Shift")
+def test_two_fingers_press_two_keys_and_go_one_by_one(desk: Live, screen: Screen) -> None:
+    screen.down(f1=desk.place("Shift"))
     desk.pass_ms(20)
-    screen.touch("touchStart", f1="Shift", f2="B")
+    screen.down(f2=desk.place("B"))
     desk.pass_ms(20)
     assert desk.down == ["B", "Shift"]
-    screen.touch("touchEnd", f1="Shift")
+    screen.up("f1")
     desk.pass_ms(20)
     assert desk.down == ["B"]
-    screen.touch("touchEnd", f2="B")
+    screen.up("f2")
     desk.pass_ms(20)
     assert desk.down == []
     assert desk.text == "B|"
     assert desk.reports[1] == "keyboard: Shift+B down"
 
 
-def test_a_finger_that_moves_on_a_key_scrolls_no_page_and_keeps_the_key_down(desk: Live) -> None:
-    screen = Screen(desk)
+def test_a_finger_that_moves_on_a_key_scrolls_no_page_and_keeps_the_key_down(
+    desk: Live, screen: Screen
+) -> None:
     x, y = desk.place("B")
-    screen.touch("touchStart", f1="B")
+    screen.down(f1=(x, y))
     for step in range(1, 12):
-        screen.tell("touchMove", [{"x": x, "y": y - 5 * step, "id": 1}])
+        screen.move("f1", (x, y - 5 * step))
     assert desk.down == ["B"]
     assert desk.page.evaluate("scrollY") == 0
-    screen.touch("touchEnd")
+    screen.up("f1")
 
 
-def test_fingers_that_the_system_takes_away_let_go(desk: Live) -> None:
-    screen = Screen(desk)
-    screen.touch("touchStart", f1="Shift", f2="B")
+def test_fingers_that_the_system_takes_away_let_go(desk: Live, screen: Screen) -> None:
+    only_chromium(desk.page, "can be told so: WebDriver BiDi has no word for it")
+    assert isinstance(screen, ChromiumScreen)
+    screen.down(f1=desk.place("Shift"), f2=desk.place("B"))
     assert desk.down == ["B", "Shift"]
-    screen.touch("touchCancel")
+    screen.take_away()
     assert desk.down == []
 
 

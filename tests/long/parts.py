@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 PYTHON = sys.executable
 NOTHING = re.compile(r"(?!)")
+TESTS = re.compile(r"^FAILED |^ERROR |\d+ (passed|failed)")
 
 
 @dataclass(frozen=True)
@@ -30,8 +31,15 @@ _EVERY = (
         "suite",
         "every test, all that is random in full and by chance",
         (PYTHON, "-m", "pytest", "-n", "auto", "--dist", "loadgroup", "--durations", "10", "-q"),
-        re.compile(r"^FAILED |^ERROR |\d+ (passed|failed)"),
+        TESTS,
         {"MATRIXGEN_LONG": "1"},
+    ),
+    Part(
+        "firefox",
+        "the bench sheet and its engine in the other browser",
+        (PYTHON, "-m", "pytest", "tests/browser", "-q"),
+        TESTS,
+        {"MATRIXGEN_LONG": "1", "MATRIXGEN_BROWSERS": "firefox"},
     ),
     Part(
         "mutants",

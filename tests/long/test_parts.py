@@ -7,6 +7,7 @@ import re
 
 import pytest
 
+from tests.browser.browsers import START, asked_for
 from tests.long.__main__ import main, run
 from tests.long.parts import PARTS, PYTHON, Part
 
@@ -16,6 +17,11 @@ def test_a_part_is_a_module_that_is_there(name: str) -> None:
     python, flag, module, *_ = PARTS[name].command
     assert (python, flag) == (PYTHON, "-m")
     assert importlib.util.find_spec(module) is not None
+
+
+def test_the_parts_run_every_browser() -> None:
+    asked = {name for part in PARTS.values() for name in asked_for(part.settings)}
+    assert asked == START.keys()
 
 
 @pytest.mark.parametrize(("status", "said"), [(0, "passed"), (3, "FAILED with 3")])
