@@ -77,11 +77,14 @@ def _files(arguments: argparse.Namespace, design: Design, sheet: Sheet) -> Mappi
     if not (arguments.svg or arguments.drawing):
         return {Path(arguments.out or f"{name}.html"): page(sheet)}
     beginning = PurePath(name)
-    return {
+    drawn = {
         Path(beginning.parent / f"{beginning.name}-{ending}"): content
         for ending, content in pictures(sheet).items()
         if arguments.drawing in (None, ending.removesuffix(".svg"))
     }
+    if arguments.drawing and arguments.out:
+        return {Path(arguments.out): content for content in drawn.values()}
+    return drawn
 
 
 def _print(sheet: Sheet, files: Mapping[Path, bytes]) -> int:

@@ -34,7 +34,7 @@ LAYER_SIGNS: Mapping[Lasts, tuple[str, str]] = {
 TAP, BELOW = "/", "\n"
 """What is put between a tap and a hold: in one line, and in two."""
 
-TAP_LEGEND, BELOW_LEGEND = ("A/B", "tap A, hold B"), ("two lines", "tap, and below it hold")
+TAP_LEGEND, BELOW_LEGEND = ("A/B", "tap A, hold B"), ("2 lines", "tap, and below it hold")
 
 
 Legend = tuple[tuple[str, str], ...]

@@ -238,6 +238,8 @@ def test_the_page_or_one_drawing_goes_to_standard_output(program):
         assert ran.stdout.startswith(begins)
         assert b"2 keys, 1 layer" in ran.stderr and b"2 keys, 1 layer" not in ran.stdout
     assert names(program) == ["pad.keys"]
+    assert program("sheet", "pad.keys", "--drawing", "back", "-o", "mine.svg").status == 0
+    assert names(program) == ["mine.svg", "pad.keys"]
     ran = program("sheet", "pad.keys", "--svg", "-o", "-")
     assert ran.status == 2 and "standard output takes one drawing" in ran.err
     ran = program("sheet", "pad.keys", "--drawing", "bakc")
