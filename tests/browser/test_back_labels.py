@@ -1,6 +1,6 @@
-"""Every label of the back's picture as Chromium draws it: whole, and apart from all else.
+"""Every label of the back's picture as the browser draws it: whole, and apart from all else.
 
-Outlines of words are those that Chromium gives (`getBBox` and `getCTM`); shapes are compared by
+Outlines of words are those that it gives (`getBBox` and `getCTM`); shapes are compared by
 shapely. A name of a key has to be on its own switch; any other label touches no switch at all.
 """
 

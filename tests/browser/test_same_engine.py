@@ -1,6 +1,6 @@
 """The engine in a page gives the reports that the host build of the firmware gives, and the model.
 
-1,000 random sequences of fingers for each example, played by the page's own script in Chromium.
+1,000 random sequences of fingers for each example, played by the page's own script.
 """
 
 from __future__ import annotations
