@@ -1,6 +1,6 @@
 """Every label of the back's picture as the browser draws it: whole, and apart from all else.
 
-Outlines of words are those that it gives (`getBBox` and `getCTM`); shapes are compared by
+Outlines of words are those that it gives (`getBBox` and `getScreenCTM`); shapes are compared by
 shapely. A name of a key has to be on its own switch; any other label touches no switch at all.
 """
 
@@ -25,15 +25,20 @@ from tests.sheet.pictures import sheet
 
 pytestmark = pytest.mark.xdist_group("browser")
 
-BOARDS = range(amount("MATRIXGEN_LABELS", suite=20, long=60))
+BOARDS = range(amount("MATRIXGEN_LABELS", suite=3, long=20))
 
-MEASURED = """() => {
+PIXELS_A_MM = 32
+"""Browsers count how high letters are in whole pixels: of so many, one hardly matters."""
+
+MEASURED = """(scale) => {
     const picture = document.querySelector("svg.back");
+    picture.style.width = `${scale * picture.viewBox.baseVal.width}px`;
+    picture.style.height = `${scale * picture.viewBox.baseVal.height}px`;
     const corners = (one) => {
-        const { x, y, width, height } = one.getBBox(), turn = one.getCTM();
+        const { x, y, width, height } = one.getBBox(), turn = one.getScreenCTM();
         const at = (u, v) => {
             const found = new DOMPoint(u, v).matrixTransform(turn);
-            const origin = found.matrixTransform(picture.getCTM().inverse());
+            const origin = found.matrixTransform(picture.getScreenCTM().inverse());
             return [origin.x, origin.y];
         };
         return [at(x, y), at(x + width, y), at(x + width, y + height), at(x, y + height)];
@@ -59,7 +64,7 @@ MEASURED = """() => {
 def measured(page: Page, back: BackPicture) -> dict[str, Any]:
     svg = back_svg(back, alone=True)
     page.set_content(svg[svg.index("<svg") :])
-    found: dict[str, Any] = page.evaluate(MEASURED)
+    found: dict[str, Any] = page.evaluate(MEASURED, PIXELS_A_MM)
     return found
 
 
