@@ -37,6 +37,8 @@ class Terminal:
         self.stream = pyte.ByteStream(self.screen)
         self.said = b""
         environment = os.environ | {"TERM": term, "LANG": "C.UTF-8"} | settings
+        for size_of_another in ("COLUMNS", "LINES"):  # a program takes them for its own terminal's
+            environment.pop(size_of_another, None)
         self.process, self.handle = pty.fork()
         if self.process == 0:
             command = [sys.executable, "-m", "matrixgen", *words]
