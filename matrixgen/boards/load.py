@@ -9,7 +9,7 @@ from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.boards.builtin import builtin_document, builtin_names
 from matrixgen.boards.edge import Edge
 from matrixgen.boards.laid_over import LIKE, is_laid_over, laid_over
-from matrixgen.boards.outline import Outline
+from matrixgen.boards.outline import BoardOutline
 from matrixgen.boards.own_json import Committed, JsonKind, checked, read_json
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
@@ -166,10 +166,10 @@ def _entry(document: dict[str, Any] | None) -> BootLoaderEntry | None:
     return BootLoaderEntry(document["kind"], *numbers, document["source"])
 
 
-def _outline(document: dict[str, Any] | None) -> Outline | None:
+def _outline(document: dict[str, Any] | None) -> BoardOutline | None:
     if document is None:
         return None
-    return Outline(**document | {"rows": tuple(document["rows"])})
+    return BoardOutline(**document | {"rows": tuple(document["rows"])})
 
 
 def _profile(document: dict[str, Any], path: str | None) -> Profile:

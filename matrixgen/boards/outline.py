@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from matrixgen.boards.edge import Edge
+from matrixgen.model.geometry import Point
 from matrixgen.record import Record
-
-Point = tuple[float, float]
 
 PITCH_MM = 2.54
 """From one pad to the next along an edge, as every such board has them (common practice)."""
@@ -14,7 +13,7 @@ FAR_EDGE_MM = 1.27
 """From the far edge to the pads along it (from memory)."""
 
 
-class Outline(Record, kw_only=True):
+class BoardOutline(Record, kw_only=True):
     """A board's size, and where its two rows of pads are.
 
     Points are measured from the middle of the edge with the USB socket: x to the right and y away

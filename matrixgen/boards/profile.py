@@ -7,7 +7,7 @@ from typing import Literal
 
 from matrixgen.boards.around import Around, BootLoaderEntry
 from matrixgen.boards.edge import ROUND_THE_BOARD, Edge, Side
-from matrixgen.boards.outline import Outline
+from matrixgen.boards.outline import BoardOutline
 from matrixgen.boards.proofs import Proof
 from matrixgen.families import FAMILIES, Family
 from matrixgen.model.work import Cosmetic, Reflash, Solder, Spelling
@@ -184,7 +184,7 @@ class Profile(Record, kw_only=True):
     sources: Cosmetic[tuple[tuple[str, str], ...]]
     pins: Cosmetic[tuple[Pin, ...]]
     edges: Cosmetic[tuple[Edge, ...]]
-    outline: Cosmetic[Outline | None] = None
+    outline: Cosmetic[BoardOutline | None] = None
     around: Cosmetic[tuple[Around, ...]] = ()
     supply: Cosmetic[SupplyRange | None] = None
     clock_volts: Cosmetic[float | None] = None

@@ -50,10 +50,9 @@ def _from_corner(facts: Facts) -> Facts:
     placed: Facts = {
         path: (seen(value[0]), *value[1:]) for path, value in facts.items() if path[0] == "key"
     }
-    for field in ("holes", "keep_clear"):
-        placed["on plate", field] = frozenset(map(seen, facts["on plate", field]))
-    if controller := facts["on plate", "controller"]:
-        placed["on plate", "controller"] = seen(controller)
+    for field, value in of_kind(facts, "on plate").items():
+        is_one = isinstance(value, tuple)
+        placed["on plate", field] = seen(value) if is_one else value and frozenset(map(seen, value))
     return facts | placed
 
 

@@ -136,6 +136,14 @@ def of_kind(facts: Facts, kind: str) -> dict[str, Any]:
     return {path[1]: value for path, value in facts.items() if path[0] == kind}
 
 
+def places_of(facts: Facts) -> dict[str, frozenset[tuple[float, ...]]]:
+    """Return what has a place on the plate but keys: by its field, many, one or none."""
+    return {
+        field: value if isinstance(value, frozenset) else frozenset([value] if value else [])
+        for field, value in of_kind(facts, "on plate").items()
+    }
+
+
 def wires_of_keys(facts: Facts) -> dict[str, dict[str, str]]:
     """Return the wires of each key that is on one, by axis."""
     axes = of_kind(facts, "line")

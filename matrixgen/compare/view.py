@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import Any, Literal
 
 from matrixgen.compare.edits import Edits, FactEdit
-from matrixgen.compare.facts import CellNames, Facts, of_kind, wires_of_keys
+from matrixgen.compare.facts import CellNames, Facts, of_kind, places_of, wires_of_keys
 from matrixgen.compare.matching import Matches
 from matrixgen.record import Record
 
@@ -68,11 +68,8 @@ class View(Record, kw_only=True):
         if len(moves) != 1:
             return STILL
         (move,) = moves
-        went = (
-            _shifted(_places(self.old, field), move) == _places(self.new, field)
-            for field in ("holes", "keep_clear", "controller")
-        )
-        return move if all(went) else STILL
+        went = {field: _shifted(places, move) for field, places in places_of(self.old).items()}
+        return move if went == places_of(self.new) else STILL
 
     @cached_property
     def added_lines(self) -> tuple[str, ...]:
@@ -122,12 +119,6 @@ def _move(old: Any, new: Any) -> Place:
     """Return how far a key's middle moved."""
     (x, y), (to_x, to_y) = old[0], new[0]
     return round(to_x - x, DIGITS), round(to_y - y, DIGITS)
-
-
-def _places(facts: Facts, field: str) -> frozenset[Place]:
-    """Return the places on the plate that a field has: many, one or none."""
-    found: Any = facts["on plate", field]
-    return found if isinstance(found, frozenset) else frozenset([found] if found else [])
 
 
 def _shifted(places: frozenset[Place], move: Place) -> frozenset[Place]:

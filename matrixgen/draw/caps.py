@@ -41,7 +41,7 @@ Legend = tuple[tuple[str, str], ...]
 """Short forms, each with what it means."""
 
 
-class Form(Record):
+class CaptionForm(Record):
     """One form of an action: its text, and what of it a legend has to explain, as pairs."""
 
     text: str
@@ -53,7 +53,7 @@ class Form(Record):
         return max(map(len, self.text.split(BELOW)))
 
 
-def forms_of_action(action: Action, *, between: str = TAP) -> Iterator[Form]:
+def forms_of_action(action: Action, *, between: str = TAP) -> Iterator[CaptionForm]:
     """Yield the forms of an action, the one to be preferred first; the last is the shortest."""
     match action:
         case Press():
@@ -63,7 +63,7 @@ def forms_of_action(action: Action, *, between: str = TAP) -> Iterator[Form]:
             yield from _shortened(keycap, action.phrase)
         case OnceModifiers(modifiers):
             for form in _modifiers(modifiers):
-                yield Form(ONCE[0] + form.text, (ONCE, *form.legend))
+                yield CaptionForm(ONCE[0] + form.text, (ONCE, *form.legend))
         case TapHold(tap, hold):
             yield from _two(tap, hold, between)
         case _ if action.turns_on:
@@ -79,7 +79,7 @@ def cut(word: str, room: int, mark: str = "~") -> str:
     return word if len(word) <= room else f"{word[: max(room - len(mark), 0)]}{mark}"
 
 
-def _pressed(action: Press) -> Iterator[Form]:
+def _pressed(action: Press) -> Iterator[CaptionForm]:
     if not action.usage:
         yield from _modifiers(action.modifiers)
         return
@@ -99,50 +99,50 @@ def _pressed(action: Press) -> Iterator[Form]:
     if len(names) > 1:
         ways.append((together, ((together, "".join(f"{name}+" for name in names)),)))
     for beginning, legend in ways:
-        yield Form(beginning + keys[0].text, (*legend, *keys[0].legend))
+        yield CaptionForm(beginning + keys[0].text, (*legend, *keys[0].legend))
     for key in keys[1:]:
         for beginning, legend in ways[1:]:
-            yield Form(beginning + key.text, (*legend, *key.legend))
+            yield CaptionForm(beginning + key.text, (*legend, *key.legend))
 
 
-def _modifiers(modifiers: int) -> Iterator[Form]:
+def _modifiers(modifiers: int) -> Iterator[CaptionForm]:
     names = modifier_names(modifiers)
     full = "+".join(names)
-    yield Form(full)
+    yield CaptionForm(full)
     if len(names) == 1:
-        yield from (Form(form, ((form, full),)) for form in list(forms_of(full))[1:])
+        yield from (CaptionForm(form, ((form, full),)) for form in list(forms_of(full))[1:])
     short = "+".join(map(initials_of, names))
-    yield Form(f"{short}+", ((f"{short}+", f"{full}+"),))
+    yield CaptionForm(f"{short}+", ((f"{short}+", f"{full}+"),))
 
 
-def _shortened(keycap: str, name: str) -> Iterator[Form]:
+def _shortened(keycap: str, name: str) -> Iterator[CaptionForm]:
     """Yield a key's keycap and its shorter forms, which the legend explains by its name."""
     own = ((KEYPAD, "keypad"),) if keycap.startswith(KEYPAD) else ()
     for form in forms_of(keycap):
-        yield Form(form, own if form == keycap else ((form, name),))
+        yield CaptionForm(form, own if form == keycap else ((form, name),))
 
 
-def _words(short: str, phrase: str) -> Iterator[Form]:
+def _words(short: str, phrase: str) -> Iterator[CaptionForm]:
     """Yield an action of plain words, then its first word, and the beginning of that."""
     for form in dict.fromkeys((short, *forms_of(short.split()[0]))):
-        yield Form(form, ((form, phrase),) if form != phrase else ())
+        yield CaptionForm(form, ((form, phrase),) if form != phrase else ())
 
 
-def _layer(action: Action) -> Iterator[Form]:
+def _layer(action: Action) -> Iterator[CaptionForm]:
     """Yield the sign of how long a layer is on, and the layer's name or its beginning."""
     (turn, *_) = action.turns_on
     sign, meaning = LAYER_SIGNS[turn.lasts]
-    yield Form(sign + turn.layer, ((sign, meaning),))
+    yield CaptionForm(sign + turn.layer, ((sign, meaning),))
     for length in range(len(turn.layer) - 1, SHORTEST - 1, -1):
         form = sign + turn.layer[:length]
-        yield Form(form, ((form, action.phrase),))
+        yield CaptionForm(form, ((form, action.phrase),))
 
 
-def _two(tap: Action, hold: Action, between: str) -> Iterator[Form]:
+def _two(tap: Action, hold: Action, between: str) -> Iterator[CaptionForm]:
     """Yield a tap and a hold: the tap gets shorter before the hold does."""
     legend = (TAP_LEGEND,) if between == TAP else (BELOW_LEGEND,)
     taps = list(forms_of_action(tap))
     for second in forms_of_action(hold):
         for first in taps:
             text = f"{first.text}{between}{second.text}"
-            yield Form(text, (*legend, *first.legend, *second.legend))
+            yield CaptionForm(text, (*legend, *first.legend, *second.legend))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from matrixgen.draw.caps import LEFT_ALONE, TAP, Form, Legend, forms_of_action
+from matrixgen.draw.caps import LEFT_ALONE, TAP, CaptionForm, Legend, forms_of_action
 from matrixgen.model import Action
 
 MEANS_LEFT_ALONE = "left to the layers below"
@@ -57,7 +57,7 @@ class Captions:
             )
         )
 
-    def _best(self, action: Action, room: int) -> Form:
+    def _best(self, action: Action, room: int) -> CaptionForm:
         """Return the first form that fits, the shortest that nearly does, or a number."""
         whole = next(forms_of_action(action, between=self._between)).text
         if self._first_of.setdefault(whole, action.phrase) != action.phrase:
@@ -69,16 +69,16 @@ class Captions:
             fits = nearly
         return fits or self._numbered(action.phrase)
 
-    def _free(self, action: Action) -> Iterator[Form]:
+    def _free(self, action: Action) -> Iterator[CaptionForm]:
         """Yield the forms that mean nothing else so far."""
         for one in forms_of_action(action, between=self._between):
             is_free = self._phrase_of.get(one.text, action.phrase) == action.phrase
             if is_free and all(self._meaning_of.get(short, of) == of for short, of in one.legend):
                 yield one
 
-    def _numbered(self, phrase: str) -> Form:
+    def _numbered(self, phrase: str) -> CaptionForm:
         number = self._numbers.setdefault(phrase, f"#{len(self._numbers) + 1}")
-        return Form(number, ((number, phrase),))
+        return CaptionForm(number, ((number, phrase),))
 
 
 def legend_lines(legend: Legend, width: int) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from math import atan2, dist
 
 from matrixgen.boards import Pin, Profile
@@ -10,9 +10,6 @@ from matrixgen.model import Keyboard
 from matrixgen.model.geometry import Point
 from matrixgen.model.switch import centre_mm
 from matrixgen.routing import BoardOnPlate, board_on_plate
-
-Far = Callable[[Sequence[Pin]], float]
-"""How far pins are from all that is to be wired to them, in millimetres."""
 
 
 class Nearness:

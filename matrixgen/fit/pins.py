@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
 
 from matrixgen.boards import Pin, Profile
-from matrixgen.fit.near_pins import Far
 from matrixgen.model import AXES, Axis, other_axis
 from matrixgen.record import Record
+
+Far = Callable[[Sequence[Pin]], float]
+"""How far pins are from all that is to be wired to them, in millimetres."""
 
 
 class Chosen(Record):

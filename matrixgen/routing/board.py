@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from matrixgen.model import ControllerPlace, Line, Plate
+from matrixgen.model import ControllerPlace, Key, Line, Plate
 from matrixgen.model.geometry import Point, turned_about
 from matrixgen.model.switch import UNIT_MM, cut_out_mm
 from matrixgen.record import Record
@@ -14,7 +14,7 @@ from matrixgen.routing.places import Joint
 
 if TYPE_CHECKING:
     from matrixgen.boards import Edge, Mounted, Profile
-    from matrixgen.boards.outline import Outline
+    from matrixgen.boards.outline import BoardOutline
 
 OUT_MM = 1.0
 """How far beyond the board's edge a wire bends to its pad, so that it does not lie under the board
@@ -42,14 +42,19 @@ class BoardOnPlate(Record, kw_only=True):
     `edge` has the two corners with the socket between them; from behind, the board is on the right
     of who looks from the first one to the second.
 
-    `is_between_keys` where no switch is before it: wires go round it then, and below it otherwise.
+    `behind` are the keys whose switches are before it.
     """
 
     corners: tuple[Point, ...]
     edge: tuple[Point, Point]
     socket: tuple[Point, ...]
     pads: Mapping[str, Pad]
-    is_between_keys: bool
+    behind: tuple[Key, ...]
+
+    @property
+    def is_between_keys(self) -> bool:
+        """Whether no switch is before it: wires go round it then, and below it otherwise."""
+        return not self.behind
 
 
 SOCKET_MM = 8.0
@@ -66,15 +71,15 @@ def board_on_plate(plate: Plate, profile: Profile) -> BoardOnPlate | None:
 class _Placing:
     """A board's outline, laid behind a plate with its parts toward whoever is there."""
 
-    def __init__(self, plate: Plate, place: ControllerPlace, outline: Outline) -> None:
+    def __init__(self, plate: Plate, place: ControllerPlace, outline: BoardOutline) -> None:
         self._middle = place.x * UNIT_MM, place.y * UNIT_MM
         self._turned = place.turned
         self._outline = outline
-        self._bodies = [convex(cut_out_mm(key)) for key in plate.keys]
+        self._bodies = [(key, convex(cut_out_mm(key))) for key in plate.keys]
 
     def board(self, profile: Profile) -> BoardOnPlate:
         corners = self._seen(*reversed(self._outline.corners))
-        is_clear = not any(overlap(convex(corners), body) for body in self._bodies)
+        shape = convex(corners)
         left, right = self._seen(*self._outline.corners[:2])
         return BoardOnPlate(
             corners=corners,
@@ -86,7 +91,7 @@ class _Placing:
                 for number, name in enumerate(edge.names)
                 if profile.pin(name)
             },
-            is_between_keys=is_clear,
+            behind=tuple(key for key, body in self._bodies if overlap(shape, body)),
         )
 
     def _seen(self, *points: Point) -> tuple[Point, ...]:
@@ -103,7 +108,7 @@ class _Placing:
     def _pad(self, edge: Edge, number: int) -> Pad:
         places = self._outline.pad(edge, number), self._outline.outside(edge, number, OUT_MM)
         at, outside = self._seen(*places)
-        is_over = any(body.is_crossed(outside, outside) for body in self._bodies)
+        is_over = any(body.is_crossed(outside, outside) for _, body in self._bodies)
         return Pad(at, outside, is_over)
 
 

@@ -8,7 +8,7 @@ from itertools import pairwise, product
 from math import floor
 
 from matrixgen.routing.convex import distance
-from matrixgen.routing.laid import Laid, Piece, Stretch
+from matrixgen.routing.laid import LaidWires, SharedStretch, WirePiece
 from matrixgen.routing.places import Bundle, Route
 
 TOGETHER_MM = 1.5
@@ -22,23 +22,23 @@ MANY = 2000
 
 def bundles_of(hops: Iterable[tuple[int, Route]]) -> tuple[Bundle, ...]:
     """Return the bundles of all hops, each with the number of its wire: where two share a line."""
-    laid = Laid()
-    found: list[Stretch] = []
+    laid = LaidWires()
+    found: list[SharedStretch] = []
     for wire, route in hops:
         for start, end in pairwise(route):
-            found += laid.shared(Piece(start, end, wire, (route[0], route[-1])))
+            found += laid.shared(WirePiece(start, end, wire, (route[0], route[-1])))
         laid.lay(route, wire)
     return tuple(map(_bundle, _grouped(found)))
 
 
-def _bundle(stretches: Sequence[Stretch]) -> Bundle:
+def _bundle(stretches: Sequence[SharedStretch]) -> Bundle:
     return Bundle(
         tuple(sorted({(one.start, one.end) for one in stretches})),
         tuple(sorted({wire for one in stretches for wire in one.wires})),
     )
 
 
-def _grouped(stretches: Sequence[Stretch]) -> list[list[Stretch]]:
+def _grouped(stretches: Sequence[SharedStretch]) -> list[list[SharedStretch]]:
     """Return the stretches by bundles: those that have a wire in common and hang together."""
     group_of = list(range(len(stretches)))
 
@@ -52,13 +52,13 @@ def _grouped(stretches: Sequence[Stretch]) -> list[list[Stretch]]:
         is_many = len(stretches) > MANY
         if first != last and (is_many or _hang_together(stretches[one], stretches[other])):
             group_of[last] = first
-    found: dict[int, list[Stretch]] = defaultdict(list)
+    found: dict[int, list[SharedStretch]] = defaultdict(list)
     for number, stretch in enumerate(stretches):
         found[group(number)].append(stretch)
     return list(found.values())
 
 
-def _neighbours(stretches: Sequence[Stretch]) -> Iterator[tuple[int, int]]:
+def _neighbours(stretches: Sequence[SharedStretch]) -> Iterator[tuple[int, int]]:
     """Yield each two stretches that end in the same or neighbouring cells of a grid."""
     if len(stretches) > MANY:
         yield from _in_same_cell(stretches)
@@ -74,7 +74,7 @@ def _neighbours(stretches: Sequence[Stretch]) -> Iterator[tuple[int, int]]:
         yield from ((other, number) for other in sorted(seen) if other != number)
 
 
-def _in_same_cell(stretches: Sequence[Stretch]) -> Iterator[tuple[int, int]]:
+def _in_same_cell(stretches: Sequence[SharedStretch]) -> Iterator[tuple[int, int]]:
     """Yield each stretch of a wire with the first one of the wire that begins in the same cell."""
     first: dict[tuple[int, int, int], int] = {}
     for number, stretch in enumerate(stretches):
@@ -85,7 +85,7 @@ def _in_same_cell(stretches: Sequence[Stretch]) -> Iterator[tuple[int, int]]:
                 yield other, number
 
 
-def _hang_together(one: Stretch, other: Stretch) -> bool:
+def _hang_together(one: SharedStretch, other: SharedStretch) -> bool:
     if not set(one.wires) & set(other.wires):
         return False
     ends = [(at, other) for at in (one.start, one.end)]

@@ -26,7 +26,7 @@ CELL_MM = 9.0
 GridCell = tuple[int, int]
 
 
-class Piece(NamedTuple):
+class WirePiece(NamedTuple):
     """A straight piece of a hop: its ends, the number of the hop's wire, and the hop's joints."""
 
     start: Point
@@ -35,7 +35,7 @@ class Piece(NamedTuple):
     joints: tuple[Point, Point]
 
 
-class Stretch(NamedTuple):
+class SharedStretch(NamedTuple):
     """A straight stretch on which two wires lie on each other: where, and which two."""
 
     start: Point
@@ -46,13 +46,13 @@ class Stretch(NamedTuple):
 class _Straight(NamedTuple):
     """A piece, its length, and which way it runs: how far to the right and down a millimetre."""
 
-    piece: Piece
+    piece: WirePiece
     long: float
     right: float
     down: float
 
 
-class Laid:
+class LaidWires:
     """All pieces that lie already, by cells of a grid. `looked_at` counts what was looked at."""
 
     def __init__(self) -> None:
@@ -62,12 +62,12 @@ class Laid:
     def lay(self, route: Route, wire: int) -> None:
         """Lay a hop's pieces."""
         for start, end in pairwise(route):
-            straight = _straight(Piece(start, end, wire, (route[0], route[-1])))
+            straight = _straight(WirePiece(start, end, wire, (route[0], route[-1])))
             if straight:
                 for cell in _cells(straight):
                     self._in_cell[cell].append(straight)
 
-    def shared(self, piece: Piece, apart: float = APART_MM) -> Iterator[Stretch]:
+    def shared(self, piece: WirePiece, apart: float = APART_MM) -> Iterator[SharedStretch]:
         """Yield where a further piece would run the same way as one, not so far apart from it.
 
         Two hops of one wire may do so round the joint that both have.
@@ -88,19 +88,19 @@ class Laid:
                 if stretch and not _is_fan(piece, other.piece, stretch):
                     yield stretch
 
-    def shared_mm(self, piece: Piece, apart: float = APART_MM) -> float:
+    def shared_mm(self, piece: WirePiece, apart: float = APART_MM) -> float:
         """Return how much of a further piece would do so: the sum over all that lie already."""
         return sum(dist(one.start, one.end) for one in self.shared(piece, apart))
 
 
-def _straight(piece: Piece) -> _Straight | None:
+def _straight(piece: WirePiece) -> _Straight | None:
     """Return a piece with the way that it runs; None if it is too short to run anywhere."""
     run, rise = piece.end[0] - piece.start[0], piece.end[1] - piece.start[1]
     long = hypot(run, rise)
     return _Straight(piece, long, run / long, rise / long) if long > ROUNDING_MM else None
 
 
-def _on_each_other(one: _Straight, other: _Straight, near: float) -> Stretch | None:
+def _on_each_other(one: _Straight, other: _Straight, near: float) -> SharedStretch | None:
     """Return the stretch of one piece along which the other is nearer than that."""
     (x, y), (u, v) = one.piece.start, other.piece.start
     right, down = one.right, one.down
@@ -116,14 +116,14 @@ def _on_each_other(one: _Straight, other: _Straight, near: float) -> Stretch | N
         return None
     if high - low <= ROUNDING_MM:
         return None
-    return Stretch(
+    return SharedStretch(
         (x + right * low, y + down * low),
         (x + right * high, y + down * high),
         (other.piece.wire, one.piece.wire),
     )
 
 
-def _is_fan(one: Piece, other: Piece, stretch: Stretch) -> bool:
+def _is_fan(one: WirePiece, other: WirePiece, stretch: SharedStretch) -> bool:
     """Whether two hops of a wire lie on each other only round the joint that both have."""
     return one.wire == other.wire and any(
         max(dist(joint, stretch.start), dist(joint, stretch.end)) <= FAN_MM

@@ -18,7 +18,7 @@ from matrixgen.model.geometry import Point
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.routing.convex import distance
 from matrixgen.routing.corners import End, Patience, own_of
-from matrixgen.routing.laid import APART_MM, Laid, Piece
+from matrixgen.routing.laid import APART_MM, LaidWires, WirePiece
 from matrixgen.routing.obstacles import Obstacles
 from matrixgen.routing.places import Placed, Route
 
@@ -74,7 +74,7 @@ class Lanes:
         self,
         obstacles: Callable[[float], Obstacles],
         switches: Sequence[Placed],
-        laid: Laid,
+        laid: LaidWires,
         patience: Patience,
     ) -> None:
         self.lanes = [obstacles(NEAREST_MM + LANE_MM * lane) for lane in range(LANES)]
@@ -82,7 +82,7 @@ class Lanes:
         self.patience = patience
         self._spots = [_spots(one) for one in switches]
 
-    def price(self, piece: Piece, ends: tuple[End, End]) -> float:
+    def price(self, piece: WirePiece, ends: tuple[End, End]) -> float:
         """Return what a piece costs beside its length, on other wires or over a leg."""
         before = self.laid.looked_at
         price = SHARED_COSTS * self.laid.shared_mm(piece)
@@ -96,7 +96,7 @@ class Lanes:
         """Return what a route costs beside its length, as it is."""
         joints = route[0], route[-1]
         return sum(
-            self.price(Piece(one, other, wire, joints), ends) for one, other in pairwise(route)
+            self.price(WirePiece(one, other, wire, joints), ends) for one, other in pairwise(route)
         )
 
     def corners_near(self, route: Route, own: Sequence[int]) -> list[Corner]:
@@ -180,7 +180,7 @@ class Search:
 
     def _price(self, one: int, other: int) -> float:
         joints = self._corners[0].at, self._corners[-1].at
-        piece = Piece(self._corners[one].at, self._corners[other].at, self._wire, joints)
+        piece = WirePiece(self._corners[one].at, self._corners[other].at, self._wire, joints)
         return self._lanes.price(piece, self._ends)
 
     def _route(self, before: dict[int, tuple[int, float]]) -> Route:

@@ -17,7 +17,7 @@ from matrixgen.model import Plate
 from matrixgen.model.geometry import Point
 from matrixgen.routing.board import BoardOnPlate
 from matrixgen.routing.corners import Corners, End, Patience, own_of
-from matrixgen.routing.laid import Laid, Piece
+from matrixgen.routing.laid import LaidWires, WirePiece
 from matrixgen.routing.lanes import LANE_MM, LANES, NEAREST_MM, Found, Lanes, Search
 from matrixgen.routing.obstacles import Obstacles
 from matrixgen.routing.places import Joint, Placed, Route
@@ -91,7 +91,7 @@ class Router:
                 found[wire].append(routed)
                 route = routed.route or (start.at, end.at)
                 tasks.append(_Task(wire, hop, self._ends(start, end), route, clearance))
-        laid = Laid()
+        laid = LaidWires()
         lanes = Lanes(self._obstacles, self._switches, laid, patience)
         for task in sorted(tasks, key=lambda one: one.order):
             route = self._beside(task, lanes)
@@ -115,14 +115,14 @@ class Router:
                 break
         return best.route
 
-    def _other_ways(self, task: _Task, laid: Laid) -> Iterable[Route]:
+    def _other_ways(self, task: _Task, laid: LaidWires) -> Iterable[Route]:
         """Yield the shortest route, and then one through gaps that are less crowded."""
         yield task.route
         joints = task.route[0], task.route[-1]
 
         def price(one: Point, other: Point) -> float:
             before = laid.looked_at
-            shared = laid.shared_mm(Piece(one, other, task.wire, joints), LANES * LANE_MM)
+            shared = laid.shared_mm(WirePiece(one, other, task.wire, joints), LANES * LANE_MM)
             self._patience.left -= laid.looked_at - before
             return CROWDED * shared
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from matrixgen.boards import Mounted
 from matrixgen.emit.sheet.frame import Box, frame_of, mirrored, polyline
 from matrixgen.emit.sheet.ink import Ink
-from matrixgen.emit.sheet.layout import MOST_BUNDLES, LabelShape, Layout
+from matrixgen.emit.sheet.layout import MOST_BUNDLES, BackLayout, LabelShape
 from matrixgen.emit.sheet.names import Written
 from matrixgen.emit.sheet.placed_board import BoardShape, board_shape
 from matrixgen.model import Keyboard
@@ -81,7 +81,7 @@ def back_picture(
 ) -> BackPicture:
     """Return the picture of a plate's back; `pins` has what to call the pin of each line."""
     plate = keyboard.plate
-    layout = Layout(back, frame_of(plate).mirrored())
+    layout = BackLayout(back, frame_of(plate).mirrored())
     labels = layout.labelled(pins)
     in_haste = any(hop.is_in_haste for run in back.runs for hop in run.hops)
     most = 0 if in_haste else MOST_BUNDLES

@@ -20,7 +20,7 @@ SIDES: dict[Side, str] = {"left": "end", "right": "start", "top": "start", "bott
 MIRRORED: dict[Side, Side] = {"left": "right", "right": "left", "top": "top", "bottom": "bottom"}
 
 
-class Pad(Record, kw_only=True):
+class DrawnPad(Record, kw_only=True):
     """A pad: what is printed or meant, what goes there, and whether it must not be touched."""
 
     at: Point
@@ -40,7 +40,7 @@ class BoardPicture(Record, kw_only=True):
     box: Box
     width: float
     height: float
-    pads: tuple[Pad, ...]
+    pads: tuple[DrawnPad, ...]
     is_chip: bool
     is_turned: bool
 
@@ -97,11 +97,11 @@ def _pad(
     number: int,
     name: str,
     size: tuple[float, float],
-) -> Pad:
+) -> DrawnPad:
     pin = mounted.profile.pin(name)
     ink = wire_on.get(name)
     at, text_at, turn = _places(edge, number, size)
-    return Pad(
+    return DrawnPad(
         at=at,
         text_at=text_at,
         anchor=SIDES[edge.side],

@@ -8,6 +8,7 @@ from itertools import islice, product
 from matrixgen.emit.wire_colours import WireColour, wire_colours
 from matrixgen.model import AXES, Wiring
 from matrixgen.record import Record
+from matrixgen.source.limits import LIMITS
 
 INKS = {
     "black": "#2b2b2b",
@@ -54,8 +55,8 @@ def _dashes() -> Iterator[str]:
         yield " ".join(f"{stroke:g} {gap:g}" for stroke, gap in zip(group, gaps, strict=True))
 
 
-DASHES = tuple(islice(_dashes(), 64))
-"""Strokes and gaps in millimetres: one for each of the 64 wires that a matrix may have."""
+DASHES = tuple(islice(_dashes(), len(AXES) * LIMITS.lines_per_axis))
+"""Strokes and gaps in millimetres: one for each of the wires that a matrix may have."""
 
 
 class Ink(Record, kw_only=True):

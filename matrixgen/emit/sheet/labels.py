@@ -17,7 +17,7 @@ from matrixgen.emit.sheet.space import Space
 from matrixgen.model.geometry import Point
 from matrixgen.record import Record
 from matrixgen.routing.convex import Convex, convex
-from matrixgen.routing.laid import Laid, Piece
+from matrixgen.routing.laid import LaidWires, WirePiece
 
 SIZE_MM = 3.4
 OUT_MM, GAP_MM, BETWEEN_MM = 4.0, 1.0, 0.4
@@ -63,7 +63,7 @@ class Wanted(NamedTuple):
 class Margin:
     """The margin round a plate's back, filled label by label."""
 
-    def __init__(self, inner: Frame, names: Space, laid: Laid) -> None:
+    def __init__(self, inner: Frame, names: Space, laid: LaidWires) -> None:
         self.inner, self._names, self._laid = inner, names, laid
         self.labels: list[Label] = []
 
@@ -127,7 +127,7 @@ class Margin:
                 return False
             if any(label.outline.is_crossed(start, end) for label in self.labels):
                 return False
-            if self._laid.shared_mm(Piece(start, end, wanted.wire, joints), LEADER_APART_MM):
+            if self._laid.shared_mm(WirePiece(start, end, wanted.wire, joints), LEADER_APART_MM):
                 return False
         return True
 

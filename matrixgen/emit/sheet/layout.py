@@ -15,7 +15,7 @@ from matrixgen.model.geometry import Point
 from matrixgen.record import Record
 from matrixgen.routing import Back, Bundle, Placed
 from matrixgen.routing.convex import convex
-from matrixgen.routing.laid import Laid, Piece
+from matrixgen.routing.laid import LaidWires, WirePiece
 
 NARROW_MM, WIDE_MM, CLOSE_MM = 0.84, 1.5, 2.2
 """How thick wires are drawn, with their edges: narrow where some are so close to others."""
@@ -47,16 +47,16 @@ class LabelShape(Record, kw_only=True):
     text: str
 
 
-class Layout:
+class BackLayout:
     """The words of a picture of a plate's back, and how thick its wires are drawn."""
 
     def __init__(self, back: Back, frame: Frame) -> None:
         self._back = back
-        self._laid = Laid()
+        self._laid = LaidWires()
         self.is_roomy = True
         for wire, route in self._routes():
             joints = route[0], route[-1]
-            pieces = (Piece(one, other, wire, joints) for one, other in pairwise(route))
+            pieces = (WirePiece(one, other, wire, joints) for one, other in pairwise(route))
             self.is_roomy = self.is_roomy and not any(
                 self._laid.shared_mm(piece, CLOSE_MM) for piece in pieces
             )

@@ -67,8 +67,8 @@ def _entry(run: Run, inks: dict[str, Ink], pins: dict[str, str]) -> WireEntry:
     pieces = [hop.length_mm + 2 * JOINT_SLACK_MM for hop in jumpers]
     if any(hop.made == "wire" for hop in run.hops):
         pieces.append(run.length_mm + len(run.joints) * JOINT_SLACK_MM)
-    is_known = run.lead is not None and run.lead.route is not None
-    to_controller = run.lead.length_mm if run.lead and is_known else LEAD_METRE.value * 1000
+    is_routed = run.lead and run.lead.route
+    to_controller = run.lead.length_mm if run.lead and is_routed else LEAD_METRE.value * 1000
     pieces.append(to_controller + 2 * JOINT_SLACK_MM)
     return WireEntry(
         ink=inks[name],

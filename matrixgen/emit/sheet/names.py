@@ -6,7 +6,7 @@ from itertools import combinations, pairwise, product
 from math import ceil, floor, hypot
 
 from matrixgen.emit.sheet.font import ASCENT, DESCENT, width_of
-from matrixgen.emit.sheet.space import Line, Rectangle, Space
+from matrixgen.emit.sheet.space import Rectangle, Space, ThickLine
 from matrixgen.model.geometry import Point
 from matrixgen.record import Record
 from matrixgen.routing.convex import Convex
@@ -88,7 +88,7 @@ class _Free:
                 found.add((column, row))
         return found
 
-    def _take(self, shape: Line, taken: set[tuple[int, int]], columns: int, rows: int) -> None:
+    def _take(self, shape: ThickLine, taken: set[tuple[int, int]], columns: int, rows: int) -> None:
         """Take the cells that a thick line touches."""
         (x, y), (u, v), half = shape
         across, down = (

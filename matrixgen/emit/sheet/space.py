@@ -46,7 +46,7 @@ class Rectangle(NamedTuple):
         return first <= last
 
 
-class Line(NamedTuple):
+class ThickLine(NamedTuple):
     """A line that reaches `half` millimetres to either side."""
 
     start: Point
@@ -58,20 +58,20 @@ class Space:
     """Thick lines and rectangles, by cells of a grid."""
 
     def __init__(self) -> None:
-        self._lines: dict[tuple[int, int], list[Line]] = defaultdict(list)
+        self._lines: dict[tuple[int, int], list[ThickLine]] = defaultdict(list)
         self._boxes: dict[tuple[int, int], list[Rectangle]] = defaultdict(list)
 
     def put_line(self, start: Point, end: Point, half: float) -> None:
         """Put in a line that reaches `half` millimetres to either side."""
         for cell in _cells(start, end, half):
-            self._lines[cell].append(Line(start, end, half))
+            self._lines[cell].append(ThickLine(start, end, half))
 
     def put(self, box: Rectangle) -> None:
         """Put in a rectangle."""
         for cell in _cells((box.left, box.top), (box.right, box.bottom), 0.0, is_box=True):
             self._boxes[cell].append(box)
 
-    def within(self, box: Rectangle) -> set[Line]:
+    def within(self, box: Rectangle) -> set[ThickLine]:
         """Return what is in or near a rectangle, rectangles as thick lines down their middle."""
         cells = list(_cells((box.left, box.top), (box.right, box.bottom), 0.0, is_box=True))
         found = {line for cell in cells for line in self._lines.get(cell, ())}
@@ -86,15 +86,15 @@ class Space:
         )
 
 
-def _as_line(box: Rectangle) -> Line:
+def _as_line(box: Rectangle) -> ThickLine:
     """Return a rectangle as a line along it that reaches at least as far to either side."""
     width, height = box.right - box.left, box.bottom - box.top
     half = min(width, height) / 2
     if width > height:
         y = (box.top + box.bottom) / 2
-        return Line((box.left + half, y), (box.right - half, y), half)
+        return ThickLine((box.left + half, y), (box.right - half, y), half)
     x = (box.left + box.right) / 2
-    return Line((x, box.top + half), (x, box.bottom - half), half)
+    return ThickLine((x, box.top + half), (x, box.bottom - half), half)
 
 
 def _cells(

@@ -42,9 +42,7 @@ from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.model.prose import named
-from matrixgen.model.switch import cut_out_mm
 from matrixgen.routing import board_on_plate
-from matrixgen.routing.convex import convex, overlap
 from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("controller-over-key", Severity.WARNING, __doc__ or "")
@@ -59,14 +57,12 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     board = board_on_plate(context.keyboard.plate, context.profile)
     if place is None or board is None or board.is_between_keys:
         return
-    shape = convex(board.corners)
-    keys = [key for key in context.keyboard.keys if overlap(shape, convex(cut_out_mm(key)))]
-    names = [key.name.text for key in keys]
+    names = [key.name.text for key in board.behind]
     yield PROBLEM.at(
         place.span,
         f"the board of `{context.profile.name}` lies behind {named(names, 'switch', FEW)}",
         help="leave a gap in the plate for it, or put it on spacers above the joints, with a sheet "
         "of plastic in between",
-        notes=[Note(f"`{keys[0].name}` is here", keys[0].name.span)],
+        notes=[Note(f"`{board.behind[0].name}` is here", board.behind[0].name.span)],
         about=[*names, context.profile.name],
     )
