@@ -9,7 +9,7 @@ from matrixgen.boards import Pin, Profile
 from matrixgen.model import Keyboard
 from matrixgen.model.geometry import Point
 from matrixgen.model.switch import centre_mm
-from matrixgen.routing import BoardOnPlate, board_on_plate
+from matrixgen.routing.board import BoardOnPlate, board_on_plate
 
 
 class Nearness:

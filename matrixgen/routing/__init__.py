@@ -1,13 +1,11 @@
 """The plate's back: where legs and diodes lie, and the route of each wire, in millimetres."""
 
 from matrixgen.routing.back import Back, back_of
-from matrixgen.routing.board import BoardOnPlate, board_on_plate
 from matrixgen.routing.places import Bundle, Joint, Placed, PlacedDiode
 from matrixgen.routing.wires import Hop, Run
 
 __all__ = [
     "Back",
-    "BoardOnPlate",
     "Bundle",
     "Hop",
     "Joint",
@@ -15,5 +13,4 @@ __all__ = [
     "PlacedDiode",
     "Run",
     "back_of",
-    "board_on_plate",
 ]

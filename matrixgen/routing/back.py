@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model import AXES, Axis, Keyboard, Line
 from matrixgen.record import Record, changed
-from matrixgen.routing.board import BoardOnPlate, Pad, board_on_plate, joint_at, pad_of
 from matrixgen.routing.places import Bundle, Joint, Placed, joint_of, placed
 from matrixgen.routing.wires import REACH_MM, Hop, Made, Run
 
 if TYPE_CHECKING:
     from matrixgen.boards import Mounted
+    from matrixgen.routing.board import BoardOnPlate, Pad
     from matrixgen.routing.router import Routed
 
 MOST_PIECES = 3_000_000
@@ -62,10 +62,10 @@ def back_of(
         for one in AXES
         for line in keyboard.wiring.of_axis(one)
     ]
-    board = board_on_plate(keyboard.plate, mounted.profile) if mounted else None
-    pads = [pad_of(line, mounted, board) if mounted and board else None for line, _ in runs]
+    board = _board(mounted) if mounted else None
+    pads = [board.pad_of(line, mounted) if mounted and board else None for line, _ in runs]
     ways = [
-        (joint_at(pad), *joints) if pad and joints else joints
+        (pad.joint, *joints) if pad and joints else joints
         for pad, (_, joints) in zip(pads, runs, strict=True)
     ]
     routes = _routes(keyboard, switches, ways, most_pieces, apart, board)
@@ -76,6 +76,12 @@ def back_of(
     )
     bundles = _bundles(wired) if apart else ()
     return Back(diode_axis=axis, switches=switches, runs=wired, bundles=bundles, board=board)
+
+
+def _board(mounted: Mounted) -> BoardOnPlate | None:
+    from matrixgen.routing.board import board_on_plate  # only here: a check without one need not
+
+    return board_on_plate(mounted.keyboard.plate, mounted.profile)
 
 
 def _run(

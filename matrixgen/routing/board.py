@@ -35,6 +35,11 @@ class Pad(Record):
     outside: Point
     is_over_switch: bool
 
+    @property
+    def joint(self) -> Joint:
+        """The place at the board's edge as what a route may start from."""
+        return Joint(NO_KEY, self.outside)
+
 
 class BoardOnPlate(Record, kw_only=True):
     """A board: its corners clockwise, its USB socket's, and the pad of each pin, by the pin's name.
@@ -55,6 +60,11 @@ class BoardOnPlate(Record, kw_only=True):
     def is_between_keys(self) -> bool:
         """Whether no switch is before it: wires go round it then, and below it otherwise."""
         return not self.behind
+
+    def pad_of(self, line: Line, mounted: Mounted) -> Pad | None:
+        """Return the pad that a wire ends on, None where it has none."""
+        pin = mounted.pin_of(line)
+        return self.pads.get(pin.name) if pin else None
 
 
 SOCKET_MM = 8.0
@@ -110,14 +120,3 @@ class _Placing:
         at, outside = self._seen(*places)
         is_over = any(body.is_crossed(outside, outside) for _, body in self._bodies)
         return Pad(at, outside, is_over)
-
-
-def pad_of(line: Line, mounted: Mounted, board: BoardOnPlate) -> Pad | None:
-    """Return the pad that a wire ends on, None where it has none."""
-    pin = mounted.pin_of(line)
-    return board.pads.get(pin.name) if pin else None
-
-
-def joint_at(pad: Pad) -> Joint:
-    """Return the place at the board's edge as what a route may start from."""
-    return Joint(NO_KEY, pad.outside)

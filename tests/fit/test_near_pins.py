@@ -11,7 +11,7 @@ import pytest
 from matrixgen.fit.near_pins import nearness
 from matrixgen.jobs.examine import examine_text
 from matrixgen.model.switch import UNIT_MM, centre_mm
-from matrixgen.routing import board_on_plate
+from matrixgen.routing.board import board_on_plate
 from tests.cli.conftest import program  # noqa: F401 - a fixture
 
 PLATE = """\

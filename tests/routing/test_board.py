@@ -14,7 +14,8 @@ from shapely import LineString, Point, Polygon, affinity
 
 from matrixgen.boards import builtin_profile
 from matrixgen.jobs.examine import examine_text
-from matrixgen.routing import back_of, board_on_plate
+from matrixgen.routing import back_of
+from matrixgen.routing.board import board_on_plate
 from tests.boards.chip_facts import table
 
 UNIT = 19.05

@@ -9,8 +9,7 @@ from matrixgen.boards import Mounted
 from matrixgen.emit.sheet.frame import mirrored, place, polyline
 from matrixgen.model.geometry import Point
 from matrixgen.record import Record
-from matrixgen.routing import BoardOnPlate
-from matrixgen.routing.board import Pad
+from matrixgen.routing.board import BoardOnPlate, Pad
 
 INWARD_MM = 0.9
 """How far from a pad's middle its text begins, toward the middle of the board."""

@@ -42,7 +42,6 @@ from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.model.prose import named
-from matrixgen.routing import board_on_plate
 from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("controller-over-key", Severity.WARNING, __doc__ or "")
@@ -54,8 +53,12 @@ FEW = 4
 def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield the place, if switches are before the board."""
     place = context.keyboard.plate.controller
+    if place is None:
+        return
+    from matrixgen.routing.board import board_on_plate  # only here: hardly a check needs it
+
     board = board_on_plate(context.keyboard.plate, context.profile)
-    if place is None or board is None or board.is_between_keys:
+    if board is None or board.is_between_keys:
         return
     names = [key.name.text for key in board.behind]
     yield PROBLEM.at(
