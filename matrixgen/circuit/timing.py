@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from matrixgen.boards import Mounted
+from matrixgen.families import Family
 from matrixgen.model import Matrix
 from matrixgen.record import Record
 
@@ -41,14 +42,19 @@ class Timing(Record):
         family, profile = self.mounted.profile.family_record, self.mounted.profile
         if family is None or profile.port is None:
             return None
-        cycles, lines = family.cycles, len(self.matrix.drives)
-        a_line = cycles.line + cycles.sense * len(self.matrix.senses)
+        cycles, lines, ports = family.cycles, len(self.matrix.drives), self._ports(family)
         us = 1e6 / profile.clock_hz
         return (
-            Term("lines settle", lines * self.settle_us),
-            Term("lines are read", lines * a_line * us),
+            Term("lines settle", lines * max(self.settle_us, cycles.least_wait(ports) * us)),
+            Term("lines are read", lines * cycles.of_line(ports) * us),
             Term("all else of a turn", cycles.turn * us),
         )
+
+    def _ports(self, family: Family) -> int:
+        """Return how many ports the sensed lines are on; at least one, wherever they are on none."""
+        pins = filter(None, map(self.mounted.pin_of, self.matrix.senses))
+        places = filter(None, (family.place_of(pin.name) for pin in pins))
+        return max(1, len({place.port for place in places}))
 
     @property
     def to_host(self) -> tuple[Term, ...] | None:

@@ -52,16 +52,26 @@ class ChipFlash(Record):
 class Cycles(Record, kw_only=True):
     """What the firmware costs in cycles of the emulated chip, as built by GCC; an upper bound.
 
-    In one turn of the main loop each driven line costs `line`, and `sense` for each sensed line,
-    without the wait until the lines have settled; all else of the turn costs `turn`. From the
-    reading in which a key is first seen closed to its report it is `press`, without that wait.
-    `tests/circuit` measures them.
+    In one turn of the main loop each driven line costs `line`, by how many ports its sensed lines
+    are on, from one on; the last of them holds for more. The wait until the lines have settled
+    comes on top, and takes `wait` and `wait_a_port` for each of those ports if it is to be shorter.
+    All else of the turn costs `turn`. From the reading in which a key is first seen closed to its
+    report it is `press`, without that wait. `tests/circuit` measures them.
     """
 
-    line: int
-    sense: int
+    line: tuple[int, ...]
+    wait: int
+    wait_a_port: int
     turn: int
     press: int
+
+    def of_line(self, ports: int) -> int:
+        """Return what each driven line costs, with sensed lines on so many ports."""
+        return self.line[min(ports, len(self.line)) - 1]
+
+    def least_wait(self, ports: int) -> int:
+        """Return what the shortest wait until the lines have settled takes."""
+        return self.wait + self.wait_a_port * ports
 
 
 class Family(Record, kw_only=True):

@@ -9,9 +9,12 @@ import pytest
 from matrixgen.circuit.settling import Settling
 from matrixgen.circuit.timing import PACKET_US, POLL_US, Timing, total
 from matrixgen.families import FAMILIES
-from matrixgen.model import matrix_of
+from matrixgen.model import Number, matrix_of
 from matrixgen.record import changed
+from tests.amounts import IS_LONG
 from tests.emulators.avr.board import board as avr_board
+from tests.emulators.images import image_of
+from tests.emulators.keyboards import SPAN, profile, rectangle
 from tests.emulators.rp2040.board import board as rp2040_board
 from tests.emulators.usb_host import UsbHost
 from tests.examples.shipped import NAMES, example, image
@@ -71,3 +74,37 @@ def test_no_times_are_told_of_a_controller_that_nothing_is_built_for() -> None:
     alone = changed(of.mounted, profile=changed(of.mounted.profile, port=None))
     assert changed(of, mounted=alone).turn is None
     assert changed(of, mounted=alone).to_host is None
+
+
+AVR_PORTS = ("B", "BD", "BDF", "BDFC", "BDFCE")
+SETTLE_US = (0, 1, 2, 6)
+
+
+@pytest.mark.parametrize(
+    ("ports", "settle_us"),
+    [
+        pytest.param(ports, SETTLE_US[number % 4], id=f"{ports}-{SETTLE_US[number % 4]}-us")
+        for number, ports in enumerate(AVR_PORTS * (4 if IS_LONG else 1))
+    ],
+)
+@pytest.mark.parametrize("drives", [1, 7])
+def test_lines_on_many_ports_and_short_waits_take_no_longer_than_told(
+    ports, settle_us, drives
+) -> None:
+    """Each port is read and compared, and a wait has a least length. On a chip with five ports."""
+    pins = [pin.name for pin in profile("atmega32u4").usable_pins]
+    sensed = [pin for port in ports for pin in [pin for pin in pins if pin[1] == port][:4]]
+    driven = [pin for pin in pins if pin not in sensed][:drives]
+    mounted, _ = rectangle("atmega32u4", driven, sensed, "row")
+    wiring = changed(mounted.keyboard.wiring, settle_us=Number(settle_us, SPAN))
+    mounted = changed(mounted, keyboard=changed(mounted.keyboard, wiring=wiring))
+    told = Timing(mounted, matrix_of(mounted.keyboard), settle_us).turn
+    assert told
+    with avr_board(image_of(mounted, "gcc"), mounted) as chip:
+        host = UsbHost(chip)
+        host.enumerate()
+        host.set_idle(0)
+        host.poll(3)
+        _, turn = chip.scan_cycles(mounted)
+    microseconds = turn * 1e6 / mounted.profile.clock_hz
+    assert total(told) / 1.7 < microseconds < total(told)

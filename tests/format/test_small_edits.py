@@ -12,7 +12,7 @@ from tests.format.test_any_file import EXAMPLES, PLAIN, form_of
 from tests.language.spacing import Spacing, statements_of
 
 KEY = re.compile(r"(?<=[ ])(?!to |and |line |in )[A-Za-z][\w.-]*(?=[ :\n])")
-RENAMED = amount("MATRIXGEN_RENAMED", suite=30, long=600)
+RENAMED = amount("MATRIXGEN_RENAMED", suite=10, long=200)
 LONGER = "Name-that-is-longer-than-any-other"
 
 
@@ -30,7 +30,7 @@ def changed_blocks(before, after):
 def test_a_key_renamed_in_one_block_moves_nothing_in_another(seed):
     """Renamed there alone, so that every other block still says what it said."""
     chance, tried = random.Random(seed), 0
-    for _ in range(RENAMED):
+    while tried < RENAMED:
         text = chance.choice([*PLAIN, *EXAMPLES])
         spaced = Spacing(chance).text(statements_of(text))
         before = form_of(spaced.replace("\r\n", "\n").replace("\r", "\n"))
@@ -49,7 +49,6 @@ def test_a_key_renamed_in_one_block_moves_nothing_in_another(seed):
             continue
         tried += 1
         assert changed_blocks(before, made.text) == {number}
-    assert tried > RENAMED / 3
 
 
 @pytest.mark.parametrize("text", EXAMPLES)
