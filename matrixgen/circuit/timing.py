@@ -51,7 +51,7 @@ class Timing(Record):
         )
 
     def _ports(self, family: Family) -> int:
-        """Return how many ports the sensed lines are on; at least one, wherever they are on none."""
+        """Return how many ports the sensed lines are on, and one where they are on none."""
         pins = filter(None, map(self.mounted.pin_of, self.matrix.senses))
         places = filter(None, (family.place_of(pin.name) for pin in pins))
         return max(1, len({place.port for place in places}))
