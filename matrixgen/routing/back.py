@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from matrixgen.routing.router import Routed
 
 MOST_PIECES = 3_000_000
-"""Pieces of possible routes that are thought of for a plate: about ten seconds' worth."""
+"""Pieces of possible routes that are thought of for a plate: about seven seconds' worth."""
 
 
 class Back(Record, kw_only=True):

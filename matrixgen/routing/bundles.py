@@ -8,6 +8,7 @@ from itertools import pairwise, product
 from math import floor
 
 from matrixgen.routing.convex import distance
+from matrixgen.routing.grid import extent_of
 from matrixgen.routing.laid import LaidWires, SharedStretch, WirePiece
 from matrixgen.routing.places import Bundle, Route
 
@@ -22,7 +23,8 @@ MANY = 2000
 
 def bundles_of(hops: Iterable[tuple[int, Route]]) -> tuple[Bundle, ...]:
     """Return the bundles of all hops, each with the number of its wire: where two share a line."""
-    laid = LaidWires()
+    hops = list(hops)
+    laid = LaidWires(extent_of([at for _, route in hops for at in route]))
     found: list[SharedStretch] = []
     for wire, route in hops:
         for start, end in pairwise(route):

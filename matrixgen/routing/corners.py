@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from heapq import heappop, heappush
 from itertools import product
 from math import dist, floor
@@ -20,6 +20,10 @@ SAME_LENGTH = 6
 MOST_FOR_SHORTEST = 60_000
 """Pieces that are thought of for one shortest route: after that, any good route does."""
 
+ASKED, MANY_SHAPES = 4, 10
+"""As many pieces are thought of in the time in which one is asked whether it is free, and one more
+for each so many obstacles that lie there."""
+
 HASTE = 3.0
 """How much more the way that is left counts then than the way so far: a route is found much sooner,
 and is at most so many times as long as the shortest one (Pohl 1970, from memory)."""
@@ -33,7 +37,8 @@ def free(one: Point, other: Point) -> float:
     return 0.0
 
 
-Node = tuple[Literal["start", "corner", "end"], Point]
+Kind = Literal["start", "corner", "end"]
+Node = tuple[Kind, Point]
 
 
 class End(Record):
@@ -82,7 +87,7 @@ class Corners:
         self._obstacles = obstacles
         self._farthest = farthest
         self._seen: dict[tuple[Point, Point], bool] = {}
-        self._near_to: dict[Point, list[Point]] = {}
+        self._near_to: dict[Point, list[tuple[Node, float]]] = {}
         self._in_cell: dict[tuple[int, int], list[Point]] = defaultdict(list)
         for corner in obstacles.corners():
             self._in_cell[self._cell(corner)].append(corner)
@@ -121,48 +126,57 @@ class Corners:
             before[node] = came
             if node == goal:
                 return _route(before, goal)
-            for other in self._next(node, start, end):
+            for other, far in self._next(node, start, end):
                 self._patience.left -= 1
                 if other not in before:
-                    so_far = length + dist(node[1], other[1])
-                    left = haste * dist(other[1], end.at)
-                    in_all = round(so_far + left, SAME_LENGTH)
+                    so_far = length + far
+                    in_all = round(so_far + haste * dist(other[1], end.at), SAME_LENGTH)
                     heappush(pieces, (in_all, bends + 1, so_far, other, node))
         return None
 
-    def _next(self, node: Node, start: End, end: End) -> Iterator[Node]:
-        """Yield where a route may go on to from a place, if nothing is in between."""
+    def _next(self, node: Node, start: End, end: End) -> list[tuple[Node, float]]:
+        """Return where a route may go on to from a place, if nothing is in between, and how far."""
         kind, at = node
+        found = self._near(at) if kind != "end" else []
         if kind == "start":
-            yield from (("start", place) for place in self._places_on(start))
-        if kind != "end":
-            yield from (("corner", corner) for corner in self._near(at))
-        near = kind != "corner" or dist(at, end.at) <= self._farthest
-        if near:
-            yield from (("end", place) for place in self._places_on(end))
+            found = [*(self._far(at, "start", place) for place in self._places_on(start)), *found]
+        if kind != "corner" or dist(at, end.at) <= self._farthest:
+            found = [*found, *(self._far(at, "end", place) for place in self._places_on(end))]
+        return found
+
+    def _far(self, at: Point, kind: Kind, place: Point) -> tuple[Node, float]:
+        return (kind, place), dist(at, place)
 
     def _is_free(self, one: Node, other: Node, start: End, end: End) -> bool:
-        kinds = {one[0], other[0]}
-        if kinds != {"corner"}:
+        if one[0] != "corner" or other[0] != "corner":
+            kinds = {one[0], other[0]}
             ends = (at for kind, at in (("start", start), ("end", end)) if kind in kinds)
-            return self._obstacles.is_free(one[1], other[1], own_of(ends))
-        pair = min(one[1], other[1]), max(one[1], other[1])
+            return self._is_past_all(one[1], other[1], own_of(ends))
+        pair = (one[1], other[1]) if one[1] < other[1] else (other[1], one[1])
         if pair not in self._seen:
-            self._seen[pair] = self._obstacles.is_free(*pair)
+            self._seen[pair] = self._is_past_all(*pair, [])
         return self._seen[pair]
+
+    def _is_past_all(self, start: Point, end: Point, own: Sequence[int]) -> bool:
+        """Ask the obstacles, which takes as long as to think of some pieces."""
+        before = self._obstacles.looked_at
+        is_free = self._obstacles.is_free(start, end, own)
+        self._patience.left -= ASKED + (self._obstacles.looked_at - before) // MANY_SHAPES
+        return is_free
 
     def _places_on(self, end: End) -> Sequence[Point]:
         """Return where a route may bend or begin on a switch: at its post's corners, its joint."""
         posts = () if end.switch is None else self._obstacles.post_corners(end.switch)
         return [end.at, *posts]
 
-    def _near(self, at: Point) -> list[Point]:
-        """Return the corners that are near enough to a place to be seen from it."""
+    def _near(self, at: Point) -> list[tuple[Node, float]]:
+        """Return the corners that are near enough to a place to be seen from it, and how near."""
         if at not in self._near_to:
             column, row = self._cell(at)
             cells = product(range(column - 1, column + 2), range(row - 1, row + 2))
             corners = (corner for cell in cells for corner in self._in_cell.get(cell, ()))
-            self._near_to[at] = [one for one in corners if dist(one, at) <= self._farthest]
+            with_far = (self._far(at, "corner", corner) for corner in corners)
+            self._near_to[at] = [one for one in with_far if one[1] <= self._farthest]
         return self._near_to[at]
 
     def _cell(self, at: Point) -> tuple[int, int]:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from itertools import pairwise, product
-from math import dist, floor, hypot
+from itertools import pairwise
+from math import dist, hypot
 from typing import NamedTuple
 
 from matrixgen.model.geometry import Point
+from matrixgen.routing.grid import Grid, GridCell
 from matrixgen.routing.places import Route
 
 APART_MM = 1.0
@@ -22,8 +23,6 @@ FAN_MM = 7.0
 """How far from a joint two hops of one wire may still lie on each other: they meet there."""
 
 CELL_MM = 9.0
-
-GridCell = tuple[int, int]
 
 
 class WirePiece(NamedTuple):
@@ -53,10 +52,14 @@ class _Straight(NamedTuple):
 
 
 class LaidWires:
-    """All pieces that lie already, by cells of a grid. `looked_at` counts what was looked at."""
+    """All pieces that lie already on a plate of some millimetres, by cells of a grid.
 
-    def __init__(self) -> None:
+    `looked_at` counts what was looked at.
+    """
+
+    def __init__(self, extent_mm: float) -> None:
         self.looked_at = 0
+        self._grid = Grid(CELL_MM, extent_mm)
         self._in_cell: dict[GridCell, list[_Straight]] = defaultdict(list)
 
     def lay(self, route: Route, wire: int) -> None:
@@ -64,7 +67,7 @@ class LaidWires:
         for start, end in pairwise(route):
             straight = _straight(WirePiece(start, end, wire, (route[0], route[-1])))
             if straight:
-                for cell in _cells(straight):
+                for cell in self._grid.along(start, end, APART_MM):
                     self._in_cell[cell].append(straight)
 
     def shared(self, piece: WirePiece, apart: float = APART_MM) -> Iterator[SharedStretch]:
@@ -76,7 +79,7 @@ class LaidWires:
         if straight is None:
             return
         seen: set[int] = set()
-        for cell in _cells(straight):
+        for cell in self._grid.along(piece.start, piece.end, APART_MM):
             self.looked_at += 1
             for other in self._in_cell.get(cell, ()):
                 turn = straight.right * other.down - straight.down * other.right
@@ -130,21 +133,3 @@ def _is_fan(one: WirePiece, other: WirePiece, stretch: SharedStretch) -> bool:
         for joint in one.joints
         if joint in other.joints
     )
-
-
-def _cells(straight: _Straight) -> Iterator[GridCell]:
-    """Yield the cells of the grid that a piece goes through, and those that it goes close by."""
-    (x, y), long = straight.piece.start, straight.long
-    steps = floor(long / CELL_MM) + 1
-    step = long / steps
-    right, down = straight.right * step, straight.down * step
-    yielded: set[GridCell] = set()
-    for number in range(steps):
-        u, v = x + right * number, y + down * number
-        left, top = min(u, u + right) - APART_MM, min(v, v + down) - APART_MM
-        columns = floor(left / CELL_MM), floor((left + abs(right) + 2 * APART_MM) / CELL_MM)
-        rows = floor(top / CELL_MM), floor((top + abs(down) + 2 * APART_MM) / CELL_MM)
-        for cell in product(range(columns[0], columns[1] + 1), range(rows[0], rows[1] + 1)):
-            if cell not in yielded:
-                yielded.add(cell)
-                yield cell

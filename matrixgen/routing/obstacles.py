@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
-from itertools import product
-from math import ceil, dist, floor
+from collections.abc import Sequence
 
 from matrixgen.model import Plate
 from matrixgen.model.geometry import Point
 from matrixgen.model.plate import HOLE_MM
 from matrixgen.model.switch import POST_MM, UNIT_MM
 from matrixgen.routing.convex import Convex, convex, disc
+from matrixgen.routing.grid import Grid, GridCell, extent_of
 from matrixgen.routing.places import Placed
 
 TOUCH_MM = 0.01
@@ -20,14 +19,12 @@ TOUCH_MM = 0.01
 WIDE = 100
 """Cells of the index that a shape may lie in: a wider one is looked at for every piece."""
 
-GridCell = tuple[int, int]
-
 
 class Obstacles:
     """All that is in the way on a plate's back, each grown by a clearance in millimetres.
 
     The bodies of switches are the first of them, numbered in plate order. `others` are the
-    corners of what else wires go round.
+    corners of what else wires go round. `looked_at` counts the shapes that were looked at.
     """
 
     def __init__(
@@ -44,6 +41,10 @@ class Obstacles:
         self._posts = [one.grown(clearance) for one in posts]
         self._crossed = [one.grown(-TOUCH_MM) for one in self._shapes]
         self._crossed_posts = [one.grown(-TOUCH_MM) for one in self._posts]
+        bounds = [one.bounds for one in self._crossed]
+        corners = [(left, top) for left, top, _, _ in bounds]
+        self._grid = Grid(UNIT_MM, extent_of(corners))
+        self.looked_at = 0
         self._wide: set[int] = set()
         self._in_cell: dict[GridCell, list[int]] = defaultdict(list)
         for number, shape in enumerate(self._crossed):
@@ -51,38 +52,37 @@ class Obstacles:
 
     def _put(self, number: int, shape: Convex) -> None:
         """Put a shape into the index, by the cells that its bounds lie in."""
-        left, top, right, bottom = (floor(one / UNIT_MM) for one in shape.bounds)
-        if (right - left + 1) * (bottom - top + 1) > WIDE:
+        cells = self._grid.over(*shape.bounds)
+        if len(cells) > WIDE:
             self._wide.add(number)
             return
-        for cell in product(range(left, right + 1), range(top, bottom + 1)):
+        for cell in cells:
             self._in_cell[cell].append(number)
 
     def is_free(self, start: Point, end: Point, own: Sequence[int] = ()) -> bool:
         """Whether a straight piece crosses nothing but the bodies that are its own."""
         looked_at = set(own)
-        for numbers in (self._wide, *map(self._in_cell_of, _cells(start, end))):
+        is_free = self._is_past_shapes(start, end, looked_at)
+        self.looked_at += len(looked_at)
+        return is_free and not any(
+            self._crossed_posts[number].is_crossed(start, end) for number in own
+        )
+
+    def _is_past_shapes(self, start: Point, end: Point, looked_at: set[int]) -> bool:
+        for numbers in (self._wide, *map(self._in_cell_of, self._grid.along(start, end))):
             for number in numbers:
                 if number not in looked_at:
                     looked_at.add(number)
                     if self._crossed[number].is_crossed(start, end):
                         return False
-        return not any(self._crossed_posts[number].is_crossed(start, end) for number in own)
+        return True
 
     def _in_cell_of(self, cell: GridCell) -> Sequence[int]:
         return self._in_cell.get(cell, ())
 
     def near(self, start: Point, end: Point, within: float) -> set[int]:
         """Return the shapes whose bounds are within some millimetres of a straight piece."""
-        steps = max(1, ceil(dist(start, end) / UNIT_MM))
-        cells: set[GridCell] = set()
-        for number in range(steps + 1):
-            x = start[0] + (end[0] - start[0]) * number / steps
-            y = start[1] + (end[1] - start[1]) * number / steps
-            reach = within + UNIT_MM / 2
-            left, top = floor((x - reach) / UNIT_MM), floor((y - reach) / UNIT_MM)
-            right, bottom = floor((x + reach) / UNIT_MM), floor((y + reach) / UNIT_MM)
-            cells.update(product(range(left, right + 1), range(top, bottom + 1)))
+        cells = self._grid.along(start, end, within)
         return self._wide.union(*map(self._in_cell_of, cells))
 
     def shape_corners(self, number: int) -> tuple[Point, ...]:
@@ -96,17 +96,6 @@ class Obstacles:
     def post_corners(self, switch: int) -> tuple[Point, ...]:
         """Return the corners of a switch's post."""
         return self._posts[switch].corners
-
-
-def _cells(start: Point, end: Point) -> Iterator[GridCell]:
-    """Yield the cells of the index that a straight piece goes through."""
-    (x, y), (u, v) = sorted((start, end))
-    slope = (v - y) / (u - x) if u > x else 0.0
-    for column in range(floor(x / UNIT_MM), floor(u / UNIT_MM) + 1):
-        into, out = max(x, column * UNIT_MM), min(u, (column + 1) * UNIT_MM)
-        rows = (y, v) if u == x else (y + (into - x) * slope, y + (out - x) * slope)
-        for row in range(floor(min(rows) / UNIT_MM), floor(max(rows) / UNIT_MM) + 1):
-            yield column, row
 
 
 def kept_clear(plate: Plate) -> list[Convex]:

@@ -17,6 +17,7 @@ from matrixgen.model import Plate
 from matrixgen.model.geometry import Point
 from matrixgen.routing.board import BoardOnPlate
 from matrixgen.routing.corners import Corners, End, Patience, own_of
+from matrixgen.routing.grid import extent_of
 from matrixgen.routing.laid import LaidWires, WirePiece
 from matrixgen.routing.lanes import LANE_MM, LANES, NEAREST_MM, Found, Lanes, Search
 from matrixgen.routing.obstacles import Obstacles
@@ -91,7 +92,7 @@ class Router:
                 found[wire].append(routed)
                 route = routed.route or (start.at, end.at)
                 tasks.append(_Task(wire, hop, self._ends(start, end), route, clearance))
-        laid = LaidWires()
+        laid = LaidWires(extent_of([one.middle for one in self._switches]))
         lanes = Lanes(self._obstacles, self._switches, laid, patience)
         for task in sorted(tasks, key=lambda one: one.order):
             route = self._beside(task, lanes)

@@ -1,9 +1,9 @@
-"""How long files take that try to be slow: `python -m tests.bench.hostile_speed [WORD...]`.
+"""How long files take that try to be slow: `python -m tests.bench.hostile_speed [--sheet] [WORD]`.
 
-Each shape of `tests/hostile/slow_files` whose name has one of the words, or every one, is checked
+Each shape of `tests/hostile/slow_files` whose name has one of some words, or every one, is checked
 by a process of its own, at the limits of the language and at half of them. Printed are the
 seconds of processor time that this took, beside those of a check of two keys; at last the slowest.
-With `--sheet` it is the bench sheet of 1,024 keys at crossings of chance between obstacles.
+With `--sheet` it is their bench sheets.
 """
 
 from __future__ import annotations
@@ -15,8 +15,6 @@ import tempfile
 from pathlib import Path
 
 from tests.hostile.slow_files import SHAPES
-
-SHEETS = ("a diode at each key", "crossings of chance", "long wires round obstacles")
 
 
 def seconds(folder: Path, text: str, *words: str) -> float:
@@ -30,31 +28,25 @@ def seconds(folder: Path, text: str, *words: str) -> float:
     return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
-def checks(folder: Path, words: list[str]) -> None:
-    two_keys = seconds(folder, "plate\n  line A B\n", "check")
-    print(f"{two_keys:6.2f} s for a check of two keys")
+def measured(folder: Path, words: list[str], *command: str) -> None:
+    two_keys = seconds(folder, "plate\n  line A B\n", *command)
+    print(f"{two_keys:6.2f} s for two keys")
     taken: dict[str, float] = {}
     for name, shape in SHAPES.items():
         if not words or any(word in name for word in words):
-            half, taken[name] = (seconds(folder, shape(size), "check") for size in (0.5, 1))
+            half, taken[name] = (seconds(folder, shape(size), *command) for size in (0.5, 1))
             print(f"{taken[name]:6.2f} s, {half:6.2f} s at half of the limits: {name}", flush=True)
     slowest = max(taken, key=lambda name: taken[name])
     print(f"the slowest: {slowest}, {taken[slowest]:.2f} s")
 
 
-def sheets(folder: Path) -> None:
-    for name in SHEETS:
-        taken = seconds(folder, SHAPES[name](1), "sheet", "-o", str(folder / "pad.html"))
-        print(f"{taken:6.2f} s for a sheet: {name}", flush=True)
-
-
 def main() -> None:
     words = sys.argv[1:]
     with tempfile.TemporaryDirectory() as folder:
-        if words == ["--sheet"]:
-            sheets(Path(folder))
+        if words[:1] == ["--sheet"]:
+            measured(Path(folder), words[1:], "sheet", "-o", f"{folder}/pad.html")
         else:
-            checks(Path(folder), words)
+            measured(Path(folder), words, "check")
 
 
 if __name__ == "__main__":

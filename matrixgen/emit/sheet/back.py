@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from matrixgen.boards import Mounted
+from matrixgen.emit.sheet.bundles import NamedBundle, named_bundles
 from matrixgen.emit.sheet.frame import Box, frame_of, mirrored, polyline
 from matrixgen.emit.sheet.ink import Ink
-from matrixgen.emit.sheet.layout import MOST_BUNDLES, BackLayout, LabelShape
+from matrixgen.emit.sheet.layout import BackLayout, LabelShape
 from matrixgen.emit.sheet.names import Written
 from matrixgen.emit.sheet.placed_board import BoardShape, board_shape
 from matrixgen.model import Keyboard
@@ -65,6 +66,7 @@ class BackPicture(Record, kw_only=True):
     bundles: tuple[str, ...]
     labels: tuple[LabelShape, ...]
     board: BoardShape | None
+    listed: tuple[NamedBundle, ...]
     unnamed: int
     is_roomy: bool
     holes: tuple[Point, ...]
@@ -82,11 +84,8 @@ def back_picture(
     """Return the picture of a plate's back; `pins` has what to call the pin of each line."""
     plate = keyboard.plate
     layout = BackLayout(back, frame_of(plate).mirrored())
-    labels = layout.labelled(pins)
-    in_haste = any(hop.is_in_haste for run in back.runs for hop in run.hops)
-    most = 0 if in_haste else MOST_BUNDLES
-    longest = sorted(back.bundles, key=lambda one: -one.length_mm)[:most]
-    labels += layout.bundled(longest)
+    named = named_bundles(back)
+    labels = layout.labelled(pins) + layout.bundled(named)
     return BackPicture(
         box=layout.box,
         switches=tuple(_switch(one, layout.names[one.key.name.text]) for one in back.switches),
@@ -96,7 +95,8 @@ def back_picture(
         ),
         labels=tuple(labels),
         board=board_shape(back.board, mounted) if back.board and mounted else None,
-        unnamed=len(back.bundles) - len(longest),
+        listed=tuple(one for one in named if one.wires),
+        unnamed=len(back.bundles) - len(named),
         is_roomy=layout.is_roomy,
         holes=tuple((-one.x * UNIT_MM, one.y * UNIT_MM) for one in plate.holes),
         areas=tuple(

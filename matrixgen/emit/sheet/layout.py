@@ -7,13 +7,14 @@ from functools import cached_property
 from itertools import pairwise
 from math import dist
 
+from matrixgen.emit.sheet.bundles import NamedBundle
 from matrixgen.emit.sheet.frame import Box, Frame, mirrored, place, polyline
-from matrixgen.emit.sheet.labels import Label, Margin, Side, Wanted, outlines
+from matrixgen.emit.sheet.labels import SIDES, Label, Margin, Side, Wanted, outlines
 from matrixgen.emit.sheet.names import Written, written
 from matrixgen.emit.sheet.space import Rectangle, Space
 from matrixgen.model.geometry import Point
 from matrixgen.record import Record
-from matrixgen.routing import Back, Bundle, Placed
+from matrixgen.routing import Back, Placed
 from matrixgen.routing.convex import convex
 from matrixgen.routing.laid import LaidWires, WirePiece
 
@@ -32,9 +33,6 @@ JOINT_MM = 0.95
 PAD_MM = 3.0
 """Room round everything."""
 
-MOST_BUNDLES = 20
-"""How many bundles have their wires named in the margin: the longest ones."""
-
 
 class LabelShape(Record, kw_only=True):
     """A label in the margin: a wire's pin and name, or the wires of a bundle."""
@@ -52,7 +50,8 @@ class BackLayout:
 
     def __init__(self, back: Back, frame: Frame) -> None:
         self._back = back
-        self._laid = LaidWires()
+        self._extent = max(frame.width, frame.height)
+        self._laid = LaidWires(self._extent)
         self.is_roomy = True
         for wire, route in self._routes():
             joints = route[0], route[-1]
@@ -80,7 +79,7 @@ class BackLayout:
 
     def _named(self) -> tuple[dict[str, Written], Space]:
         """Return the names of the keys, and what the lines of labels are to keep off."""
-        taken, kept = self._taken(), Space()
+        taken, kept = self._taken(), Space(self._extent)
         found = {}
         for switch in self._back.switches:
             body = convex(mirrored(switch.body)[::-1])
@@ -95,7 +94,7 @@ class BackLayout:
 
     def _taken(self) -> Space:
         """Return what names on switches are to keep off."""
-        space = Space()
+        space = Space(self._extent)
         half = (WIDE_MM if self.is_roomy else NARROW_MM) / 2
         for _, route in self._routes():
             for piece in pairwise(route):
@@ -124,14 +123,9 @@ class BackLayout:
             if run.joints
         ]
 
-    def bundled(self, bundles: Sequence[Bundle]) -> list[LabelShape]:
-        """Return a label for each of these bundles: its wires."""
-        names = [run.line.name.text for run in self._back.runs]
-        anywhere: tuple[Side, ...] = ("left", "right", "top", "bottom")
-        return [
-            self._label("", " + ".join(names[n] for n in one.wires), one.middle, -1, anywhere)
-            for one in bundles
-        ]
+    def bundled(self, bundles: Sequence[NamedBundle]) -> list[LabelShape]:
+        """Return a label for each of these bundles."""
+        return [self._label("", one.label, one.middle, -1, SIDES) for one in bundles]
 
     def _label(
         self, wire: str, text: str, at: Point, number: int, sides: tuple[Side, ...]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import combinations, pairwise, product
 from math import ceil, floor, hypot
 
@@ -18,6 +19,9 @@ MOST_LINES = 3
 STEP_MM, INSIDE_MM, BESIDE_MM = 0.5, 0.2, 0.15
 """How large the cells are that are free or taken, and how far a name keeps off its switch's edge
 and off anything else."""
+
+CROWD = 200
+"""From so many wires, legs and names round a switch on, no room is looked for on it."""
 
 WITHIN_A_WORD = 0.55
 """How legible a name is that is cut within one of its words, beside one as large that is not."""
@@ -49,9 +53,11 @@ def written(name: str, body: Convex, middle: Point, space: Space) -> Written:
 
     The last resort is very small, in the middle.
     """
-    free = _Free(body.grown(-INSIDE_MM), space)
-    best = middle[0], middle[1] + BELOW_MM
-    ways = _ways(name)
+    ways, inside = _ways(name), body.grown(-INSIDE_MM)
+    near = space.within(Rectangle(*inside.bounds))
+    if len(near) > CROWD:
+        return Written(ways[-1][2], SIZES[-1], middle)
+    free, best = _Free(inside, near), (middle[0], middle[1] + BELOW_MM)
     for _, size, lines in ways:
         half = max(width_of(line, size) for line in lines) / 2
         height = len(lines) * (ASCENT + DESCENT) * size
@@ -63,12 +69,12 @@ def written(name: str, body: Convex, middle: Point, space: Space) -> Written:
 class _Free:
     """The cells of a shape in which nothing is, and how many are taken above and left of each."""
 
-    def __init__(self, inside: Convex, space: Space) -> None:
+    def __init__(self, inside: Convex, near: Iterable[ThickLine]) -> None:
         left, top, right, bottom = inside.bounds
         self._left, self._top = left, top
         columns, rows = int((right - left) / STEP_MM), int((bottom - top) / STEP_MM)
         taken = self._outside(inside, columns, rows)
-        for shape in space.within(Rectangle(left, top, right, bottom)):
+        for shape in near:
             self._take(shape, taken, columns, rows)
         self._sums = [[0] * (columns + 1)]
         for row in range(rows):
@@ -89,20 +95,15 @@ class _Free:
         return found
 
     def _take(self, shape: ThickLine, taken: set[tuple[int, int]], columns: int, rows: int) -> None:
-        """Take the cells that a thick line touches."""
+        """Take the cells that a thick line touches: row by row, those beside its piece there."""
         (x, y), (u, v), half = shape
-        across, down = (
-            range(
-                max(0, floor((min(ends) - half - low) / STEP_MM)),
-                min(most, floor((max(ends) + half - low) / STEP_MM) + 1),
-            )
-            for ends, low, most in (((x, u), self._left, columns), ((y, v), self._top, rows))
-        )
         reach = half + STEP_MM / 2
-        for column, row in product(across, down):
-            a, b = self._left + (column + 0.5) * STEP_MM, self._top + (row + 0.5) * STEP_MM
-            if Rectangle(a - reach, b - reach, a + reach, b + reach).is_crossed((x, y), (u, v)):
-                taken.add((column, row))
+        for row in _touched(min(y, v), max(y, v), reach, self._top, rows):
+            middle = self._top + (row + 0.5) * STEP_MM
+            ends = _between((x, y), (u, v), middle - reach, middle + reach)
+            if ends:
+                across = _touched(*ends, reach, self._left, columns)
+                taken.update((column, row) for column in across)
 
     def nearest(self, best: Point, width: float, height: float) -> Point | None:
         """Return the middle of the free rectangle of a size that is next to a place."""
@@ -119,6 +120,26 @@ class _Free:
                     if far < least:
                         found, least = (x, y), far
         return found
+
+
+def _touched(low: float, high: float, reach: float, start: float, count: int) -> range:
+    """Return which of so many steps have a middle within reach of what lies between two places."""
+    first = ceil((low - reach - start) / STEP_MM - 0.5)
+    last = floor((high + reach - start) / STEP_MM - 0.5)
+    return range(max(0, first), min(count, last + 1))
+
+
+def _between(start: Point, end: Point, top: float, bottom: float) -> tuple[float, float] | None:
+    """Return from where to where a line goes within a band across the page; None if it does not."""
+    (x, y), (u, v) = start, end
+    if y == v:
+        return (min(x, u), max(x, u)) if top <= y <= bottom else None
+    low, high = sorted(((top - y) / (v - y), (bottom - y) / (v - y)))
+    first, last = max(0.0, low), min(1.0, high)
+    if first > last:
+        return None
+    one, other = x + (u - x) * first, x + (u - x) * last
+    return min(one, other), max(one, other)
 
 
 def _ways(name: str) -> list[tuple[float, float, tuple[str, ...]]]:

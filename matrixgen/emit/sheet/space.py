@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
-from itertools import product
-from math import floor
 from typing import NamedTuple
 
 from matrixgen.model.geometry import Point
+from matrixgen.routing.grid import Grid, GridCell
 
 CELL_MM = 10.0
 
@@ -55,25 +53,26 @@ class ThickLine(NamedTuple):
 
 
 class Space:
-    """Thick lines and rectangles, by cells of a grid."""
+    """Thick lines and rectangles on a plate of some millimetres, by cells of a grid."""
 
-    def __init__(self) -> None:
-        self._lines: dict[tuple[int, int], list[ThickLine]] = defaultdict(list)
-        self._boxes: dict[tuple[int, int], list[Rectangle]] = defaultdict(list)
+    def __init__(self, extent_mm: float) -> None:
+        self._grid = Grid(CELL_MM, extent_mm)
+        self._lines: dict[GridCell, dict[ThickLine, None]] = defaultdict(dict)
+        self._boxes: dict[GridCell, dict[Rectangle, None]] = defaultdict(dict)
 
     def put_line(self, start: Point, end: Point, half: float) -> None:
         """Put in a line that reaches `half` millimetres to either side."""
-        for cell in _cells(start, end, half):
-            self._lines[cell].append(ThickLine(start, end, half))
+        for cell in self._grid.along(start, end, half):
+            self._lines[cell][ThickLine(start, end, half)] = None
 
     def put(self, box: Rectangle) -> None:
         """Put in a rectangle."""
-        for cell in _cells((box.left, box.top), (box.right, box.bottom), 0.0, is_box=True):
-            self._boxes[cell].append(box)
+        for cell in self._grid.over(*box):
+            self._boxes[cell][box] = None
 
     def within(self, box: Rectangle) -> set[ThickLine]:
         """Return what is in or near a rectangle, rectangles as thick lines down their middle."""
-        cells = list(_cells((box.left, box.top), (box.right, box.bottom), 0.0, is_box=True))
+        cells = self._grid.over(*box)
         found = {line for cell in cells for line in self._lines.get(cell, ())}
         return found | {_as_line(one) for cell in cells for one in self._boxes.get(cell, ())}
 
@@ -81,7 +80,7 @@ class Space:
         """Whether a thin line would cross a rectangle, but for those that a place is in."""
         return any(
             box.is_crossed(start, end) and not box.is_crossed(but, but)
-            for cell in _cells(start, end, 0.0)
+            for cell in self._grid.along(start, end)
             for box in self._boxes.get(cell, ())
         )
 
@@ -95,24 +94,3 @@ def _as_line(box: Rectangle) -> ThickLine:
         return ThickLine((box.left + half, y), (box.right - half, y), half)
     x = (box.left + box.right) / 2
     return ThickLine((x, box.top + half), (x, box.bottom - half), half)
-
-
-def _cells(
-    start: Point, end: Point, half: float, *, is_box: bool = False
-) -> Iterator[tuple[int, int]]:
-    """Yield the cells that a thick line or the rectangle between two corners lies in."""
-    (x, y), (u, v) = start, end
-    steps = 1 if is_box else floor(max(abs(u - x), abs(v - y)) / CELL_MM) + 1
-    seen: set[tuple[int, int]] = set()
-    for number in range(steps):
-        a, b = number / steps, (number + 1) / steps
-        across = sorted((x + (u - x) * a, x + (u - x) * b))
-        down = sorted((y + (v - y) * a, y + (v - y) * b))
-        columns, rows = (
-            range(floor((low - half) / CELL_MM), floor((high + half) / CELL_MM) + 1)
-            for low, high in (across, down)
-        )
-        for cell in product(columns, rows):
-            if cell not in seen:
-                seen.add(cell)
-                yield cell

@@ -57,8 +57,8 @@ from matrixgen.rules.context import Context
 from matrixgen.rules.plate.cut_outs import cut_outs_of
 from matrixgen.rules.plate.fences import may_fence
 
-MOST_PIECES = 100_000
-"""Pieces of possible routes that a check thinks of: half a second's worth (a choice)."""
+MOST_PIECES = 200_000
+"""Pieces of possible routes that a check thinks of: some half a second's worth (a choice)."""
 
 FEW = 4
 """How many wires without a search the finding names."""
