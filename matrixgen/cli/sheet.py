@@ -116,7 +116,8 @@ def _found(sheet: Sheet) -> str:
     """Return how many findings the page lists; empty where there are none."""
     many = Counter(one.severity for one in sheet.findings)
     counts = [counted(many[kind], kind) for kind in ("error", "warning") if many[kind]]
-    return f"; {' and '.join(counts)}, marked and listed on the page" if counts else ""
+    more = f", {sheet.unlisted} more not" if sheet.unlisted else ""
+    return f"; {' and '.join(counts)}, marked and listed on the page{more}" if counts else ""
 
 
 def _summary(sheet: Sheet) -> str:

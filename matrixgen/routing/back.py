@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 MOST_PIECES = 3_000_000
 """Pieces of possible routes that are thought of for a plate: about seven seconds' worth."""
 
+MOST_BUNDLED = 8000
+"""From more hops than these no bundles are drawn: the largest matrix has a fourth as many."""
+
 
 class Back(Record, kw_only=True):
     """All of it, seen from the front. `diode_axis` says which wires the diodes are joined to.
@@ -101,8 +104,8 @@ def _run(
 def _bundles(runs: tuple[Run, ...]) -> tuple[Bundle, ...]:
     from matrixgen.routing.bundles import bundles_of
 
-    drawn = ((number, hop.drawn) for number, run in enumerate(runs) for hop in run.all_hops)
-    return bundles_of(drawn)
+    drawn = [(number, hop.drawn) for number, run in enumerate(runs) for hop in run.all_hops]
+    return bundles_of(drawn) if len(drawn) <= MOST_BUNDLED else ()
 
 
 def diode_axis(keyboard: Keyboard) -> Axis:

@@ -104,8 +104,10 @@ class Router:
 
     def _beside(self, task: _Task, lanes: Lanes) -> Route:
         """Return a hop's route as it is laid: where all is taken, on what lies there."""
+        if lanes.patience.is_spent:
+            return task.route
         best = Found(task.route, lanes.price_of(task.route, task.ends, task.wire))
-        if not best.price or lanes.patience.is_spent:
+        if not best.price:
             return best.route
         for route in self._other_ways(task, lanes.laid):
             obstacles = self._obstacles(task.clearance)

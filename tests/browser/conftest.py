@@ -9,8 +9,12 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
+from matrixgen.emit.sheet import page as written
+from matrixgen.emit.sheet import sheet_of
+from matrixgen.jobs.press import press_data_of
 from tests.browser.browsers import PATIENCE_MS, START, Started, asked_for
 from tests.browser.pages import Live, page_text
+from tests.examples.shipped import example
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -82,5 +86,21 @@ def live(page: Page, tmp_path: Path) -> Callable[[dict[str, Any]], Live]:
         file.write_text(page_text(data), encoding="utf-8")
         page.goto(file.as_uri())
         return Live(page)
+
+    return opened
+
+
+@pytest.fixture
+def sheet_page(own_page: Page, tmp_path: Path) -> Callable[[str], Page]:
+    """Return what opens the sheet of an example."""
+
+    def opened(name: str) -> Page:
+        shipped = example(name)
+        file = tmp_path / "page.html"
+        press = press_data_of(shipped.keyboard, str(shipped.path))
+        sheet = sheet_of(shipped.keyboard, str(shipped.path), press, shipped.mounted)
+        file.write_bytes(written(sheet))
+        own_page.goto(file.as_uri())
+        return own_page
 
     return opened

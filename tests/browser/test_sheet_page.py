@@ -1,22 +1,15 @@
-"""The bench sheet as a maker meets it: in a browser, on a screen, a phone and on paper."""
+"""The bench sheet as a maker meets it: in a browser, on a screen and on a phone."""
 
 from __future__ import annotations
 
-import io
-from collections.abc import Callable
-from pathlib import Path
-
-import pdfplumber
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 
 from matrixgen.emit.press_data import press_data
 from matrixgen.emit.sheet import page as written
 from matrixgen.emit.sheet import sheet_of
-from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.press import press_data_of
-from matrixgen.jobs.sheet import sheet_of_examined
 from matrixgen.toolchain.web_engine import NoEngine
 from tests.browser.browsers import only_chromium
 from tests.browser.conftest import Watched
@@ -24,39 +17,7 @@ from tests.examples.shipped import NAMES, example
 
 pytestmark = pytest.mark.xdist_group("browser")
 
-POINTS_A_MM = 72 / 25.4
 STORED_SOON = 20  # how often a page is opened again until what it stored is there
-TEN = """\
-keyboard "Ten"
-  controller rp2040-40pin
-
-plate
-  line {keys}
-
-wiring
-  drive columns, sense rows
-  diodes 1N4148, band toward columns
-  row    r0 on GP20  0 to 9
-{columns}
-"""
-
-Opened = Callable[[str], Page]
-
-
-@pytest.fixture
-def sheet_page(own_page: Page, tmp_path: Path) -> Opened:
-    """Return what opens the sheet of an example."""
-
-    def opened(name: str) -> Page:
-        shipped = example(name)
-        file = tmp_path / "page.html"
-        press = press_data_of(shipped.keyboard, str(shipped.path))
-        sheet = sheet_of(shipped.keyboard, str(shipped.path), press, shipped.mounted)
-        file.write_bytes(written(sheet))
-        own_page.goto(file.as_uri())
-        return own_page
-
-    return opened
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -178,43 +139,6 @@ def test_without_colours_no_two_wires_look_alike(sheet_page):
     swatches = page.locator(".ticks li svg.swatch")
     pictures = {swatches.nth(place).screenshot() for place in range(swatches.count())}
     assert len(pictures) == swatches.count() > 20
-
-
-def ten_keys() -> str:
-    columns = "\n".join(f"  column c{n} on GP{n}  {n}" for n in range(10))
-    return TEN.format(keys=" ".join(map(str, range(10))), columns=columns)
-
-
-@pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_ten_units_are_190_5_mm_on_paper(started, page, tmp_path, paper):
-    """In the PDF that the browser prints: the front's keys, end to end, and the back's switches."""
-    examined = examine_text("ten.keys", ten_keys(), tmp_path)
-    assert examined.design is not None, examined.findings
-    file = tmp_path / "page.html"
-    sheet = sheet_of_examined(examined, examined.design, examined.mounted[0])
-    file.write_bytes(written(sheet))
-    page.goto(file.as_uri())
-    with pdfplumber.open(io.BytesIO(started.printed(page, paper))) as printed:
-        assert width_mm(printed, 19.05) == pytest.approx(190.5, abs=0.3)
-        assert width_mm(printed, 14.0) == pytest.approx(9 * 19.05 + 14, abs=0.3)
-
-
-def width_mm(printed: pdfplumber.PDF, side: float) -> float:
-    """Return how far it is from the first to the last of ten squares, of a size in millimetres."""
-    for paper in printed.pages:
-        shapes = [*paper.rects, *paper.curves]
-        squares = [s for s in shapes if abs(s["x1"] - s["x0"] - side * POINTS_A_MM) < 0.8]
-        if len(squares) >= 10:
-            return (max(s["x1"] for s in squares) - min(s["x0"] for s in squares)) / POINTS_A_MM
-    raise AssertionError(f"no page has ten squares of {side} mm")
-
-
-def test_every_layer_is_on_paper(started, sheet_page):
-    page = sheet_page("whimbrel-34")
-    with pdfplumber.open(io.BytesIO(started.printed(page, "A4"))) as printed:
-        text = "\n".join(one.extract_text() for one in printed.pages)
-    for layer in example("whimbrel-34").keyboard.layers:
-        assert f"Layer {layer.name.text}" in text
 
 
 def test_the_live_keyboard_types_and_its_caps_follow_the_layers(sheet_page):

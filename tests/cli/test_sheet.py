@@ -260,3 +260,13 @@ def test_a_diode_that_a_file_describes_is_called_by_its_part(program):
     assert program("build", program.write("pad.keys", text), "--sources").status == 0
     pins = (program.folder / "pad" / "pins.md").read_text("utf-8")
     assert "One 1N4148 at each switch" in pins and "my-diode" not in pins
+
+
+def test_a_page_lists_the_first_findings_and_counts_the_others(program):
+    """Whatever a file is full of, its page stays small enough to be opened."""
+    keys = " ".join(f"k{number}" for number in range(401))
+    wiring = f"wiring\n  diodes 1N4148, band toward rows\n  row r0  {keys}\n  column c0  k0\n"
+    page, out, _ = page_of(program, f"plate\n  line {keys}\n\n{wiring}")
+    assert "; 300 errors, marked and listed on the page, 100 more not\n" in out
+    assert page.count("<code>key-on-no-column</code>") == 300
+    assert "<p>And 100 more: <code>matrixgen check</code> lists them all.</p>" in page

@@ -58,9 +58,10 @@ class WireShape(Record, kw_only=True):
 
 
 class BackPicture(Record, kw_only=True):
-    """All of the picture."""
+    """All of the picture; `plate_box` has no room for labels."""
 
     box: Box
+    plate_box: Box
     switches: tuple[SwitchShape, ...]
     wires: tuple[WireShape, ...]
     bundles: tuple[str, ...]
@@ -88,6 +89,7 @@ def back_picture(
     labels = layout.labelled(pins) + layout.bundled(named)
     return BackPicture(
         box=layout.box,
+        plate_box=layout.plate_box,
         switches=tuple(_switch(one, layout.names[one.key.name.text]) for one in back.switches),
         wires=tuple(_wire(run, inks) for run in back.runs if run.joints),
         bundles=tuple(

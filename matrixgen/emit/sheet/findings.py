@@ -10,7 +10,13 @@ from matrixgen.record import Record
 
 _QUOTED = re.compile(r"`([^`]+)`")
 
-WIRE_STYLE = ".wire[data-wire={}] .edge {{ stroke: var(--found); stroke-width: 2.6; }}"
+MOST_LISTED = 300
+"""How many findings a page lists and marks: the first ones, errors before all others."""
+
+WIRE_STYLE = (
+    ".wire[data-wire={0}] .edge, .controller-wire[data-wire={0}] .edge "
+    "{{ stroke: var(--found); stroke-width: 2.6; }}"
+)
 SWITCH_STYLE = ".switch[data-key={}] .body {{ stroke: var(--found); stroke-width: 1.4; }}"
 
 
@@ -27,8 +33,8 @@ class Finding(Record, kw_only=True):
 
 
 def findings_of(keyboard: Keyboard, found: Iterable[Diagnostic]) -> tuple[Finding, ...]:
-    """Return the findings of a file, errors first, each with the keys and wires that it names."""
-    ordered = sorted(found, key=lambda one: not one.is_error)
+    """Return the first findings of a file, errors before others, with what each one names."""
+    ordered = sorted(found, key=lambda one: not one.is_error)[:MOST_LISTED]
     return tuple(_finding(keyboard, number, one) for number, one in enumerate(ordered, 1))
 
 

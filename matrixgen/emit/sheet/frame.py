@@ -11,8 +11,9 @@ from matrixgen.model.plate import HOLE_MM
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
 
-PAPER_MM = 255.0
-"""What A4 and Letter both have room for, across, between margins of 12 mm."""
+PAPER_MM, PAPER_HIGH_MM = 255.0, 140.0
+"""What A4 and Letter, lying, both have room for between margins of 12 mm: across, and below a
+heading and above a caption."""
 
 
 class Frame(Record, kw_only=True):
@@ -58,7 +59,8 @@ class Box(Record, kw_only=True):
     @property
     def scale(self) -> float:
         """How many times smaller than it is it has to be printed to fit on the paper: tenths."""
-        return max(1.0, ceil(self.width / PAPER_MM * 10) / 10)
+        most = max(self.width / PAPER_MM, self.height / PAPER_HIGH_MM)
+        return max(1.0, ceil(most * 10) / 10)
 
     @property
     def view(self) -> str:

@@ -60,8 +60,9 @@ DASHES = tuple(islice(_dashes(), len(AXES) * LIMITS.lines_per_axis))
 
 
 class Ink(Record, kw_only=True):
-    """A wire as it is drawn and labelled."""
+    """A wire as it is drawn and labelled. `number` tells it from all others on a page."""
 
+    number: int
     wire: str
     colour: WireColour
     css: str
@@ -73,6 +74,7 @@ def inks(wiring: Wiring) -> dict[str, Ink]:
     colours = wire_colours(wiring)
     return {
         line.name.text: Ink(
+            number=place,
             wire=line.name.text,
             colour=colours[line.name.text],
             css=INKS[colours[line.name.text].name],

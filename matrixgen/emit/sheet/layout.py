@@ -134,6 +134,11 @@ class BackLayout:
         self._margin.put(Wanted(text, end, number, sides))
         return _shape(wire, self._margin.labels[-1])
 
+    @property
+    def plate_box(self) -> Box:
+        """The box of the plate, its wires and the controller's board, without labels."""
+        return self._margin.inner.box(PAD_MM, PAD_MM, PAD_MM)
+
     @cached_property
     def box(self) -> Box:
         """The box of the whole picture, with all labels that were put so far."""

@@ -27,6 +27,7 @@ from matrixgen.emit.sheet.front import Front, LayerPicture, front_of, layer_pict
 from matrixgen.emit.sheet.guide import Guide, guide_of, steps_of
 from matrixgen.emit.sheet.ink import Ink, inks
 from matrixgen.emit.sheet.lists import Bought, WireEntry, to_buy, wire_entries
+from matrixgen.emit.sheet.paper import Tile, tiles_of
 from matrixgen.emit.sheet.pictures import front_svg, markup, style_text
 from matrixgen.model import Axis, Diagnostic, Keyboard
 from matrixgen.model.prose import counted
@@ -58,6 +59,7 @@ class Sheet(Record, kw_only=True):
     key_details: dict[str, Any]
     press: dict[str, Any]
     findings: tuple[Finding, ...]
+    unlisted: int
     missing: tuple[str, ...]
 
     @property
@@ -125,7 +127,11 @@ class Sheet(Record, kw_only=True):
         """Return what to say of a picture's size on paper."""
         if box.scale == 1:
             return "Printed without scaling, this is the true size: check it with the ruler."
-        return f"Too wide for the paper: drawn at 1 : {box.scale:g}."
+        return f"Too large for one sheet: drawn at 1 : {box.scale:g}, and at 1 : 1 further below."
+
+    def tiles(self, box: Box) -> tuple[Tile, ...]:
+        """Return the parts of a picture at its true size, if it has no room on one sheet."""
+        return tiles_of(box)
 
     @property
     def left_out(self) -> str:
@@ -164,6 +170,7 @@ def sheet_of(
     `press_data` made of it. `found` is listed and marked, and `missing` says what is still open.
     `diode` is what is known of the diodes of a keyboard on no controller.
     """
+    found = tuple(found)
     findings = findings_of(keyboard, found)
     stated = keyboard.wiring.diodes
     part = diode_name(stated.part, mounted.diode if mounted else diode) if stated else ""
@@ -194,6 +201,7 @@ def sheet_of(
         key_details=_key_details(keyboard, back, drawn, pins),
         press=press,
         findings=findings,
+        unlisted=len(found) - len(findings),
         missing=missing,
     )
 

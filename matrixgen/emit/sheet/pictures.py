@@ -47,7 +47,7 @@ def front_svg(front: Front, layer: LayerPicture, *, alone: bool = False, marks: 
     style of the `marks` of findings.
     """
     legend = legend_below(front, layer) if alone else None
-    context = {"front": front, "layer": layer, "legend": legend}
+    context = {"front": front, "layer": layer, "legend": legend, "id": None}
     return _rendered("front.svg.j2", alone, marks, **context)
 
 
