@@ -37,6 +37,8 @@ def environment() -> jinja2.Environment:
     """
     import jinja2
 
+    from matrixgen.emit.kept_templates import KeptTemplates
+
     made = jinja2.Environment(
         loader=jinja2.FileSystemLoader(resource("templates")),
         undefined=jinja2.StrictUndefined,
@@ -44,6 +46,7 @@ def environment() -> jinja2.Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
         autoescape=False,  # C and Markdown, not HTML
+        bytecode_cache=KeptTemplates("text"),
     )
     made.filters["cell"] = markdown_cell
     made.filters["comment"] = c_comment

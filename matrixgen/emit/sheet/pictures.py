@@ -9,6 +9,7 @@ from typing import Any
 import jinja2
 from markupsafe import Markup, escape
 
+from matrixgen.emit.kept_templates import KeptTemplates
 from matrixgen.emit.outside_text import seen
 from matrixgen.emit.sheet.back import BackPicture
 from matrixgen.emit.sheet.board import BoardPicture
@@ -29,6 +30,7 @@ def markup() -> jinja2.Environment:
         keep_trailing_newline=True,
         autoescape=True,
         finalize=_seen,
+        bytecode_cache=KeptTemplates("markup"),
     )
     made.filters["mm"] = number
     made.filters["counted"] = counted
