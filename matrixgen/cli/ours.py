@@ -6,7 +6,7 @@ from pathlib import Path
 
 from matrixgen.model.reason import reason_of
 
-MARKS = (b'<meta name="generator" content="matrixgen', b"<!-- made by matrixgen")
+MARKS = (b'<meta name="generator" content="matrixgen', b"made by matrixgen")
 """What each file that this program draws has near its beginning."""
 
 BEGINNING = 500

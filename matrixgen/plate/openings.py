@@ -1,0 +1,115 @@
+"""What goes through the plate: cut-outs of switches and stabilisers, and holes for screws.
+
+Millimetres, seen from the front; y grows downwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal
+
+from matrixgen.model import Key, Plate
+from matrixgen.model.geometry import Point, centre_of, turned_about
+from matrixgen.model.plate import CUT_OUT_MM
+from matrixgen.model.switch import UNIT_MM
+from matrixgen.plate.stabilisers import Stabiliser, stabilisers_of
+from matrixgen.record import Record, changed
+
+HOUSING_MM = 7.0, 15.0
+"""Width and height of the cut-out for a housing of a stabiliser, with room for those that clip into
+the plate and for those on a board (from memory: measure a part before you cut)."""
+
+HOUSING_DOWN_MM = 0.9
+"""How far its middle lies below the switch's: there is more room on the wire's side (memory)."""
+
+SCREW_HOLE_MM = 3.4
+"""A screw's hole: M3, medium fit (ISO 273)."""
+
+Kind = Literal["switch", "stabiliser", "hole"]
+
+
+class Bar(Record, kw_only=True):
+    """A rectangle, turned clockwise about its middle by some degrees, and the key that it is of."""
+
+    kind: Kind
+    key: str
+    middle: Point
+    width: float
+    height: float
+    turned: float
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Its corners, clockwise from the upper left one."""
+        x, y = self.middle
+        right, down = self.width / 2, self.height / 2
+        upright = (
+            (x - right, y - down),
+            (x + right, y - down),
+            (x + right, y + down),
+            (x - right, y + down),
+        )
+        return tuple(turned_about(corner, self.middle, self.turned) for corner in upright)
+
+    def narrower(self, by: float) -> Bar:
+        """Return it with each side so far in."""
+        return changed(self, width=self.width - 2 * by, height=self.height - 2 * by)
+
+
+class Circle(Record, kw_only=True):
+    """A round hole."""
+
+    kind: Kind
+    middle: Point
+    diameter: float
+
+    def narrower(self, by: float) -> Circle:
+        """Return it with its edge so far in."""
+        return changed(self, diameter=self.diameter - 2 * by)
+
+
+Opening = Bar | Circle
+
+
+def openings_of(plate: Plate) -> tuple[Opening, ...]:
+    """Return all that goes through a plate: switches, stabilisers, then holes, in plate order."""
+    switches = map(_switch, plate.keys)
+    housings = (one for each in stabilisers_of(plate.keys) for one in _housings(each))
+    holes = (
+        Circle(kind="hole", middle=(one.x * UNIT_MM, one.y * UNIT_MM), diameter=SCREW_HOLE_MM)
+        for one in plate.holes
+    )
+    return (*switches, *housings, *holes)
+
+
+def middle_mm(key: Key) -> Point:
+    """Return where a key's switch is."""
+    x, y = centre_of(key)
+    return x * UNIT_MM, y * UNIT_MM
+
+
+def _switch(key: Key) -> Bar:
+    return Bar(
+        kind="switch",
+        key=key.name.text,
+        middle=middle_mm(key),
+        width=CUT_OUT_MM,
+        height=CUT_OUT_MM,
+        turned=key.turned,
+    )
+
+
+def _housings(one: Stabiliser) -> Iterator[Bar]:
+    """Yield a stabiliser's two cut-outs; those of an upright one are turned to the left."""
+    middle, turned = middle_mm(one.key), one.key.turned - 90 * one.is_upright
+    width, height = HOUSING_MM
+    for side in (-1, 1):
+        at = middle[0] + side * one.offset_mm, middle[1] + HOUSING_DOWN_MM
+        yield Bar(
+            kind="stabiliser",
+            key=one.key.name.text,
+            middle=turned_about(at, middle, turned),
+            width=width,
+            height=height,
+            turned=turned,
+        )

@@ -1,0 +1,149 @@
+"""The plate's outline: round all keys with a margin. Millimetres; y grows downwards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from math import atan, atan2, ceil, degrees, dist, hypot, pi, tan
+
+from matrixgen.model import Plate
+from matrixgen.model.geometry import Point, corners_of, turned_about
+from matrixgen.model.plate import HOLE_MM
+from matrixgen.model.switch import UNIT_MM
+from matrixgen.record import Record
+
+MARGIN_MM, RADIUS_MM = 6.0, 2.0
+"""How far outside of all keys' fields and screws' heads the plate ends, and how round its corners
+are, where the file says nothing (a choice)."""
+
+ARC_DEGREES = 3.0
+"""How many degrees of an arc a straight side stands for, where arcs cannot be said: on a radius of
+2 mm it is 0.0007 mm off."""
+
+
+class Corner(Record):
+    """A place on an outline, and how the way on from there bulges.
+
+    `bulge` is the tangent of a quarter of the angle of the arc to the next place, and 0 for a
+    straight side: positive arcs turn clockwise as y grows downwards.
+    """
+
+    at: Point
+    bulge: float
+
+
+OutlinePath = tuple[Corner, ...]
+
+
+def outline_of(plate: Plate, beyond: float = 0.0) -> OutlinePath:
+    """Return a plate's outline, clockwise, moved so far outwards."""
+    corners = _grown(_hull(_extremes(plate)), MARGIN_MM + beyond)
+    return rounded(corners, RADIUS_MM + beyond)
+
+
+def _extremes(plate: Plate) -> Iterable[Point]:
+    """Yield the corners of all keys' fields, and of squares round the heads of screws."""
+    for key in plate.keys:
+        yield from ((x * UNIT_MM, y * UNIT_MM) for x, y in corners_of(key))
+    half = HOLE_MM / 2
+    for hole in plate.holes:
+        x, y = hole.x * UNIT_MM, hole.y * UNIT_MM
+        yield from ((x + right, y + down) for right in (-half, half) for down in (-half, half))
+
+
+def _hull(points: Iterable[Point]) -> list[Point]:
+    """Return the corners of the convex hull, clockwise: Andrew's monotone chain (1979)."""
+    ordered = sorted({(round(x, 6), round(y, 6)) for x, y in points})
+    if len(ordered) < 3:
+        return ordered
+    upper, lower = _chain(ordered), _chain(ordered[::-1])
+    return [*upper[:-1], *lower[:-1]]
+
+
+def _chain(points: Sequence[Point]) -> list[Point]:
+    """Return one side of the hull: what turns back, or not at all, is left out."""
+    found: list[Point] = []
+    for point in points:
+        while len(found) > 1 and _turn(found[-2], found[-1], point) <= 1e-6:
+            found.pop()
+        found.append(point)
+    return found
+
+
+def _turn(one: Point, other: Point, next_: Point) -> float:
+    """Return twice the area of three points, positive where they turn clockwise."""
+    return (other[0] - one[0]) * (next_[1] - one[1]) - (other[1] - one[1]) * (next_[0] - one[0])
+
+
+def _grown(corners: Sequence[Point], by: float) -> list[Point]:
+    """Return corners, clockwise, with each side so far outwards."""
+    sides = [_moved(one, other, by) for one, other in pairwise([*corners, corners[0]])]
+    return [_meeting(before, after) for before, after in pairwise([sides[-1], *sides])]
+
+
+def _moved(start: Point, end: Point, by: float) -> tuple[Point, Point]:
+    long = hypot(end[0] - start[0], end[1] - start[1])
+    right, down = (end[1] - start[1]) / long * by, -(end[0] - start[0]) / long * by
+    return (start[0] + right, start[1] + down), (end[0] + right, end[1] + down)
+
+
+def _meeting(one: tuple[Point, Point], other: tuple[Point, Point]) -> Point:
+    """Return where two lines meet; of two in one direction, the place between them."""
+    (x, y), (u, v) = one
+    (a, b), (c, d) = other
+    across = (u - x) * (d - b) - (v - y) * (c - a)
+    if abs(across) < 1e-12:
+        return u, v
+    part = ((a - x) * (d - b) - (b - y) * (c - a)) / across
+    return x + (u - x) * part, y + (v - y) * part
+
+
+def rounded(corners: Sequence[Point], radius: float) -> OutlinePath:
+    """Return a path whose corners are arcs of a radius, or of less where a side is too short."""
+    found = []
+    around = zip([corners[-1], *corners[:-1]], corners, [*corners[1:], corners[0]], strict=True)
+    for before, at, after in around:
+        turned = _angle(before, at, after)
+        most = min(dist(before, at), dist(at, after)) / 2
+        back = min(abs(radius * tan(turned / 2)), most)
+        if back < 1e-6:
+            found.append(Corner(at, 0.0))
+            continue
+        found.append(Corner(_towards(at, before, back), tan(turned / 4)))
+        found.append(Corner(_towards(at, after, back), 0.0))
+    return tuple(found)
+
+
+def flat(outline: OutlinePath) -> list[Point]:
+    """Return an outline's corners, and on each arc places a few degrees from each other."""
+    found = []
+    for corner, following in pairwise([*outline, outline[0]]):
+        found += _arc(corner.at, following.at, corner.bulge) if corner.bulge else [corner.at]
+    return found
+
+
+def _arc(start: Point, end: Point, bulge: float) -> list[Point]:
+    """Return places on an arc from its start on, without its end."""
+    angle = 4 * atan(bulge)
+    steps = max(1, ceil(abs(degrees(angle)) / ARC_DEGREES))
+    middle, half = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2), dist(start, end) / 2
+    away = half / tan(angle / 2)
+    long = 2 * half
+    centre = (
+        middle[0] - (end[1] - start[1]) / long * away,
+        middle[1] + (end[0] - start[0]) / long * away,
+    )
+    part = angle / steps
+    return [turned_about(start, centre, degrees(part * step)) for step in range(steps)]
+
+
+def _angle(before: Point, at: Point, after: Point) -> float:
+    """Return by how much a path turns at a place, clockwise as y grows downwards."""
+    into = atan2(at[1] - before[1], at[0] - before[0])
+    out = atan2(after[1] - at[1], after[0] - at[0])
+    return (out - into + pi) % (2 * pi) - pi
+
+
+def _towards(start: Point, end: Point, far: float) -> Point:
+    part = far / dist(start, end)
+    return start[0] + (end[0] - start[0]) * part, start[1] + (end[1] - start[1]) * part

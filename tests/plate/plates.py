@@ -1,0 +1,72 @@
+"""Plates to draw: the examples', and drawn ones; and what they are by shapely alone."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from shapely import affinity
+from shapely.geometry import MultiPoint, Point, Polygon, box
+
+from matrixgen.model import Key, Keyboard, Plate
+from matrixgen.source import read_design
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+NAMES = tuple(sorted(path.stem for path in EXAMPLES.glob("*/*.keys")))
+UNIT = 19.05
+
+
+def keyboard_of(name: str) -> Keyboard:
+    return read(str(EXAMPLES / name / f"{name}.keys"))
+
+
+def read(path: str, text: str | None = None) -> Keyboard:
+    design, findings = read_design(path, text)
+    assert design, findings
+    return design.keyboard
+
+
+def field(key: Key) -> Polygon:
+    """Return a key's field in millimetres, turned as its cluster is."""
+    upright = box(key.x, key.y, key.x + key.width, key.y + key.height)
+    pivot = (key.pivot_x, key.pivot_y)
+    turned = affinity.rotate(upright, key.turned, origin=pivot)
+    return affinity.scale(turned, UNIT, UNIT, origin=(0, 0))
+
+
+def in_field(key: Key, across: float, down: float, width: float, height: float) -> Polygon:
+    """Return a rectangle whose middle is so far from its switch's, turned as the key is."""
+    middle = field(key).centroid
+    x, y = middle.x + across, middle.y + down
+    upright = box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+    return affinity.rotate(upright, key.turned, origin=middle)
+
+
+def outline(plate: Plate, margin: float = 6.0, radius: float = 2.0) -> Polygon:
+    """Return the hull of fields and screws' heads, grown, with round corners."""
+    points = [at for key in plate.keys for at in field(key).exterior.coords]
+    for hole in plate.holes:
+        points += box(
+            *(hole.x * UNIT - 3, hole.y * UNIT - 3, hole.x * UNIT + 3, hole.y * UNIT + 3)
+        ).exterior.coords
+    hull = MultiPoint(points).convex_hull.buffer(margin, join_style="mitre", mitre_limit=100)
+    return hull.buffer(-radius, join_style="mitre", mitre_limit=100).buffer(radius, quad_segs=64)
+
+
+def switches(plate: Plate) -> list[Polygon]:
+    return [in_field(key, 0, 0, 14, 14) for key in plate.keys]
+
+
+def holes(plate: Plate) -> list[Polygon]:
+    return [Point(one.x * UNIT, one.y * UNIT).buffer(1.7, quad_segs=64) for one in plate.holes]
+
+
+def differ(one: Polygon, other: Polygon) -> float:
+    """Return how much of two shapes is not in both, in square millimetres."""
+    return float(one.symmetric_difference(other).area)
+
+
+def differ_at_most(some: Sequence[Polygon], others: Sequence[Polygon]) -> float:
+    """Return the most that shapes differ from others, each from the nearest one of them."""
+    assert len(some) == len(others)
+    return max((min(differ(one, other) for other in others) for one in some), default=0.0)
