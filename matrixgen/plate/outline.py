@@ -21,7 +21,7 @@ ARC_DEGREES = 3.0
 2 mm it is 0.0007 mm off."""
 
 
-class Corner(Record):
+class PathCorner(Record):
     """A place on an outline, and how the way on from there bulges.
 
     `bulge` is the tangent of a quarter of the angle of the arc to the next place, and 0 for a
@@ -32,7 +32,7 @@ class Corner(Record):
     bulge: float
 
 
-OutlinePath = tuple[Corner, ...]
+OutlinePath = tuple[PathCorner, ...]
 
 
 def outline_of(plate: Plate, beyond: float = 0.0) -> OutlinePath:
@@ -107,10 +107,10 @@ def rounded(corners: Sequence[Point], radius: float) -> OutlinePath:
         most = min(dist(before, at), dist(at, after)) / 2
         back = min(abs(radius * tan(turned / 2)), most)
         if back < 1e-6:
-            found.append(Corner(at, 0.0))
+            found.append(PathCorner(at, 0.0))
             continue
-        found.append(Corner(_towards(at, before, back), tan(turned / 4)))
-        found.append(Corner(_towards(at, after, back), 0.0))
+        found.append(PathCorner(_towards(at, before, back), tan(turned / 4)))
+        found.append(PathCorner(_towards(at, after, back), 0.0))
     return tuple(found)
 
 

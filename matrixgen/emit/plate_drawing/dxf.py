@@ -9,7 +9,7 @@ import io
 from typing import TYPE_CHECKING, Any
 
 from matrixgen.model.geometry import Point
-from matrixgen.plate import Circle, Corner, PlateShape
+from matrixgen.plate import Circle, PathCorner, PlateShape
 
 if TYPE_CHECKING:
     from ezdxf.layouts.layout import Modelspace
@@ -44,7 +44,7 @@ def plate_dxf(shape: PlateShape, release: str, notes: tuple[str, ...]) -> bytes:
         if isinstance(one, Circle):
             space.add_circle(_up(one.middle), one.diameter / 2, dxfattribs={"layer": layer})
         else:
-            _path(space, tuple(Corner(at, 0.0) for at in one.corners), layer, is_old)
+            _path(space, tuple(PathCorner(at, 0.0) for at in one.corners), layer, is_old)
     _dimensions(space, shape)
     text = io.StringIO()
     drawing.write(text)
@@ -57,7 +57,7 @@ def _up(at: Point) -> Point:
     return round(at[0], 6) + 0.0, round(-at[1], 6) + 0.0
 
 
-def _path(space: Modelspace, path: tuple[Corner, ...], layer: str, is_old: bool) -> None:
+def _path(space: Modelspace, path: tuple[PathCorner, ...], layer: str, is_old: bool) -> None:
     """Add a closed line; clockwise arcs bulge to the other side once y grows upwards."""
     points = [(*_up(corner.at), -corner.bulge) for corner in path]
     said: dict[str, Any] = {"format": "xyb", "close": True, "dxfattribs": {"layer": layer}}

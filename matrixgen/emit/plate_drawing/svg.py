@@ -8,7 +8,7 @@ from math import atan, dist, sin
 from matrixgen.emit.sheet.frame import number
 from matrixgen.emit.sheet.pictures import markup
 from matrixgen.model.geometry import Point
-from matrixgen.plate import Bar, Circle, Corner, PlateShape
+from matrixgen.plate import Bar, Circle, PathCorner, PlateShape
 
 LAYERS = {"switch": "switches", "stabiliser": "stabilisers", "hole": "holes"}
 AROUND_MM = 1.0
@@ -43,7 +43,7 @@ def _straight(corners: tuple[Point, ...]) -> str:
     return f"M{'L'.join(map(_place, corners))}Z"
 
 
-def _arcs(path: tuple[Corner, ...]) -> str:
+def _arcs(path: tuple[PathCorner, ...]) -> str:
     """Return a closed path of sides and arcs."""
     parts = [f"M{_place(path[0].at)}"]
     for corner, following in pairwise([*path, path[0]]):

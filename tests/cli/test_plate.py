@@ -1,0 +1,76 @@
+"""`matrixgen plate`: what it writes, what it says, and what it refuses."""
+
+from __future__ import annotations
+
+import pytest
+
+PAD = 'keyboard "Pad"\n\nplate\n  line A B:2 C\n  hole at 2, 1.3\n'
+
+
+@pytest.mark.parametrize(
+    ("ending", "begins"), [("dxf", b"999\n"), ("svg", b"<!--"), ("stl", b"made"), ("3mf", b"PK")]
+)
+def test_each_kind_of_file_is_written_and_written_over(program, ending, begins):
+    name = program.write("pad.keys", PAD)
+    for _ in range(2):
+        ran = program("plate", name, "-o", f"plate.{ending}")
+        assert ran.status == 0
+        assert ran.out.startswith(f"plate.{ending}: ")
+        assert "88.2 by " in ran.out and "3 switches, 1 stabiliser, 1 screw hole\n" in ran.out
+    assert (program.folder / f"plate.{ending}").read_bytes().startswith(begins)
+
+
+def test_without_a_name_it_is_called_as_the_file_is(program):
+    assert program("plate", program.write("pad.keys", PAD)).status == 0
+    assert (program.folder / "pad.dxf").exists()
+
+
+def test_standard_output_gets_the_svg(program):
+    ran = program("plate", program.write("pad.keys", PAD), "-o", "-")
+    assert ran.status == 0
+    assert ran.out.startswith("<!-- made by matrixgen") and ran.out.endswith("</svg>\n")
+
+
+def test_somebody_else_s_file_stays(program):
+    (program.folder / "plate.dxf").write_text("0\nSECTION\n")
+    ran = program("plate", program.write("pad.keys", PAD), "-o", "plate.dxf")
+    assert ran.status == 2
+    assert "`plate.dxf` is there already, and this program did not write it" in ran.err
+    assert (program.folder / "plate.dxf").read_text() == "0\nSECTION\n"
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("-o", "plate.step"), "`plate.step` ends in no kind of file that a plate is written to"),
+        (("-o", "plate"), "`plate` ends in no kind of file"),
+        (("--kerf", "2"), "`2` is no length from 0 to 1 mm"),
+        (("--kerf", "nan"), "`nan` is no length"),
+        (("--thickness", "0.5"), "`0.5` is no length from 1 to 20 mm"),
+        (("-o", "nowhere/plate.svg"), "cannot be written"),
+    ],
+)
+def test_what_cannot_be_done_is_said_in_a_line(program, words, said):
+    ran = program("plate", program.write("pad.keys", PAD), *words)
+    assert ran.status == 2
+    assert said in ran.err
+    assert [path.name for path in program.folder.iterdir()] == ["pad.keys"]
+
+
+@pytest.mark.parametrize(("ending", "package"), [("dxf", "ezdxf"), ("3mf", "manifold3d")])
+def test_a_package_that_is_not_installed_is_named(program, monkeypatch, ending, package):
+    monkeypatch.setattr("matrixgen.jobs.plate.find_spec", lambda name: None)
+    name = program.write("pad.keys", PAD)
+    ran = program("plate", name, "-o", f"plate.{ending}")
+    assert ran.status == 2
+    assert f"to write .{ending} takes the Python package `{package}`" in ran.err
+    assert "pip install 'matrixgen[plate]'" in ran.err
+    assert program("plate", name, "-o", "plate.svg").status == 0
+
+
+def test_a_file_with_findings_is_drawn_and_one_that_does_not_read_is_not(program):
+    wrong = program.write("pad.keys", PAD + "  keep clear 0.2, 0.2, 0.5, 0.5\n")
+    ran = program("plate", wrong, "-o", "plate.svg")
+    assert ran.status == 0 and "keep-clear-over-key" in ran.err
+    ran = program("plate", program.write("bad.keys", "plate\n  lime A\n"), "-o", "bad.svg")
+    assert ran.status == 1 and not (program.folder / "bad.svg").exists()
