@@ -98,6 +98,11 @@ def _area(value: tuple[float, ...]) -> str:
     return ", ".join((f"{width:g} x {height:g} at {x:g}, {y:g}", *map(plain, more)))
 
 
+def _hole_at(value: tuple[float, ...]) -> str:
+    x, y, nominal = value
+    return f"at {x:g}, {y:g} for M{nominal:g}"
+
+
 def _controller(value: tuple[float, ...] | None) -> str:
     if value is None:
         return "not given"
@@ -113,7 +118,7 @@ SAID: dict[FactPath, Callable[[Any], str]] = {
     ("wiring", "diodes"): _diodes,
     ("wiring", "drive"): "{}s".format,
     ("layer", "needs"): lambda needs: f"while {' and '.join(sorted(needs))} are on",
-    ("on plate", "holes"): lambda value: f"at {plain(value)}",
+    ("on plate", "holes"): _hole_at,
     ("on plate", "keep_clear"): _area,
     ("on plate", "controller"): _controller,
 }

@@ -7,8 +7,27 @@ from matrixgen.model.text import Span, Word
 from matrixgen.model.work import AnyOrder, Cosmetic, Derived, Reflash, Solder
 from matrixgen.record import Record
 
-HOLE_MM = 6.0
-"""What a screw hole takes: the head of an M3 screw (common practice, no source)."""
+
+class Screw(Record):
+    """A size of screws, in millimetres: its nominal one, its hole, and what its head takes.
+
+    Holes: ISO 273, medium fit. Heads: an M3 takes 6 mm (common practice, no source); M2 and M2.5
+    take a pan head of ISO 7045, 4.0 and 5.0 mm, and 0.4 mm more.
+    """
+
+    nominal: float
+    hole_mm: float
+    head_mm: float
+
+    @property
+    def name(self) -> str:
+        """What it is called, such as M2.5."""
+        return f"M{self.nominal:g}"
+
+
+SCREWS = (Screw(2.0, 2.4, 4.4), Screw(2.5, 2.9, 5.4), Screw(3.0, 3.4, 6.0))
+USUAL_SCREW = SCREWS[-1]
+"""The screw of a hole of which the file does not say for which it is."""
 
 CUT_OUT_MM = 14.0
 """Width and height of a switch's cut-out in the plate (common practice, no source)."""
@@ -72,12 +91,18 @@ class Cluster(Record, kw_only=True):
 class Hole(Record):
     """A screw hole: its middle, from the plate's upper left corner; `span` is its statement.
 
-    It is the plate's own and turns with no cluster. Its screw's head is `HOLE_MM` across.
+    It is the plate's own and turns with no cluster. `nominal` is its screw's size in millimetres.
     """
 
     x: Solder[float]
     y: Solder[float]
     span: Span
+    nominal: Solder[float] = USUAL_SCREW.nominal
+
+    @property
+    def screw(self) -> Screw:
+        """What is known of its screw."""
+        return next(one for one in SCREWS if one.nominal == self.nominal)
 
 
 class Area(Record, kw_only=True):

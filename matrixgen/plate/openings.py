@@ -22,9 +22,6 @@ the plate and for those on a board (from memory: measure a part before you cut).
 HOUSING_DOWN_MM = 0.9
 """How far its middle lies below the switch's: there is more room on the wire's side (memory)."""
 
-SCREW_HOLE_MM = 3.4
-"""A screw's hole: M3, medium fit (ISO 273)."""
-
 Kind = Literal["switch", "stabiliser", "hole"]
 
 
@@ -76,7 +73,11 @@ def openings_of(plate: Plate) -> tuple[Opening, ...]:
     switches = map(_switch, plate.keys)
     housings = (one for each in stabilisers_of(plate.keys) for one in _housings(each))
     holes = (
-        Circle(kind="hole", middle=(one.x * UNIT_MM, one.y * UNIT_MM), diameter=SCREW_HOLE_MM)
+        Circle(
+            kind="hole",
+            middle=(one.x * UNIT_MM, one.y * UNIT_MM),
+            diameter=one.screw.hole_mm,
+        )
         for one in plate.holes
     )
     return (*switches, *housings, *holes)

@@ -8,7 +8,6 @@ from math import atan, atan2, ceil, degrees, dist, hypot, pi, tan
 
 from matrixgen.model import Plate
 from matrixgen.model.geometry import Point, corners_of, turned_about
-from matrixgen.model.plate import HOLE_MM
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
 
@@ -45,8 +44,8 @@ def _extremes(plate: Plate) -> Iterable[Point]:
     """Yield the corners of all keys' fields, and of squares round the heads of screws."""
     for key in plate.keys:
         yield from ((x * UNIT_MM, y * UNIT_MM) for x, y in corners_of(key))
-    half = HOLE_MM / 2
     for hole in plate.holes:
+        half = hole.screw.head_mm / 2
         x, y = hole.x * UNIT_MM, hole.y * UNIT_MM
         yield from ((x + right, y + down) for right in (-half, half) for down in (-half, half))
 

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 
 from matrixgen.model import Plate
 from matrixgen.model.geometry import Point
-from matrixgen.model.plate import HOLE_MM
 from matrixgen.model.switch import POST_MM, UNIT_MM
 from matrixgen.routing.convex import Convex, convex, disc
 from matrixgen.routing.grid import Grid, GridCell, extent_of
@@ -100,7 +99,7 @@ class Obstacles:
 
 def kept_clear(plate: Plate) -> list[Convex]:
     """Return what the plate's file wants kept clear, in millimetres: first holes, then areas."""
-    holes = [disc((one.x * UNIT_MM, one.y * UNIT_MM), HOLE_MM, 16) for one in plate.holes]
+    holes = [disc((one.x * UNIT_MM, one.y * UNIT_MM), one.screw.head_mm, 16) for one in plate.holes]
     areas = []
     for one in plate.keep_clear:
         left, right = one.x * UNIT_MM, (one.x + one.width) * UNIT_MM

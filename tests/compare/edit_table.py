@@ -209,6 +209,12 @@ GEOMETRY: dict[str, Edit] = {
     "a hole": ("solder", NOTHING, [("  keep", "  hole at 7, 7\n  keep")]),
     "no hole": ("solder", NOTHING, [("  hole at 7, 5\n", "")]),
     "a hole moved": ("solder", NOTHING, [("hole at 7, 5", "hole at 7, 5.5")]),
+    "another screw": ("solder", NOTHING, [("hole at 7, 5", "hole at 7, 5 for M2")]),
+    "the usual screw said": (
+        "cosmetic",
+        NOTHING,
+        [("hole at 7, 5", "hole at 7, 5 for M3")],
+    ),
     "holes in another order": (
         "cosmetic",
         NOTHING,

@@ -73,7 +73,7 @@ def _with_places(chance: Random, lines: list[str], most: Limits) -> list[str]:
     for is_hole in [True] * holes + [False] * areas:
         place = f"{number(_any(chance))}, {number(_any(chance))}"
         if is_hole:
-            new = f"hole at {place}"
+            new = f"hole at {place}{chance.choice(('', '', ' for M2', ' for M2.5', ' for M3'))}"
         else:
             size = (number(chance.choice((LIMITS.least_area, 1, 2.5, 1000))) for _ in range(2))
             new = f"keep clear {place}, {', '.join(size)}"

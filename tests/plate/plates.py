@@ -14,6 +14,8 @@ from matrixgen.source import read_design
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = tuple(sorted(path.stem for path in EXAMPLES.glob("*/*.keys")))
 UNIT = 19.05
+HOLES = {2.0: 2.4, 2.5: 2.9, 3.0: 3.4}
+"""Diameters for a screw of a size: ISO 273, medium fit."""
 
 
 def keyboard_of(name: str) -> Keyboard:
@@ -46,8 +48,14 @@ def outline(plate: Plate, margin: float = 6.0, radius: float = 2.0) -> Polygon:
     """Return the hull of fields and screws' heads, grown, with round corners."""
     points = [at for key in plate.keys for at in field(key).exterior.coords]
     for hole in plate.holes:
+        head = {2.0: 2.2, 2.5: 2.7, 3.0: 3.0}[hole.nominal]
         points += box(
-            *(hole.x * UNIT - 3, hole.y * UNIT - 3, hole.x * UNIT + 3, hole.y * UNIT + 3)
+            *(
+                hole.x * UNIT - head,
+                hole.y * UNIT - head,
+                hole.x * UNIT + head,
+                hole.y * UNIT + head,
+            )
         ).exterior.coords
     hull = MultiPoint(points).convex_hull.buffer(margin, join_style="mitre", mitre_limit=100)
     return hull.buffer(-radius, join_style="mitre", mitre_limit=100).buffer(radius, quad_segs=64)
@@ -58,7 +66,10 @@ def switches(plate: Plate) -> list[Polygon]:
 
 
 def holes(plate: Plate) -> list[Polygon]:
-    return [Point(one.x * UNIT, one.y * UNIT).buffer(1.7, quad_segs=64) for one in plate.holes]
+    return [
+        Point(one.x * UNIT, one.y * UNIT).buffer(HOLES[one.nominal] / 2, quad_segs=64)
+        for one in plate.holes
+    ]
 
 
 def differ(one: Polygon, other: Polygon) -> float:

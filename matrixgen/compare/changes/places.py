@@ -10,6 +10,7 @@ from math import dist
 
 from matrixgen.compare.change import BenchStep, Change
 from matrixgen.compare.view import STILL, Place, View
+from matrixgen.model.plate import USUAL_SCREW
 
 NEAR = 1.0
 """Key units between the middles of two places that may be the same one, moved."""
@@ -42,12 +43,12 @@ def _paired(
 
 
 def _middle(place: Place) -> tuple[float, float]:
-    x, y, width, height = (*place, 0.0, 0.0)[:4]
+    x, y, width, height = place if len(place) == 4 else (*place[:2], 0.0, 0.0)
     return x + width / 2, y + height / 2
 
 
 def _hole(old: Place | None, new: Place | None) -> Change:
-    was, now = (_at(place) if place else None for place in (old, new))
+    was, now = (_with_screw(place) if place else None for place in (old, new))
     if old is None:
         what, text = "added", f"the screw hole {now} is added"
         step = BenchStep("plate", f"drill a screw hole {now} (its middle, in key units)")
@@ -55,7 +56,8 @@ def _hole(old: Place | None, new: Place | None) -> Change:
         what, text = "removed", f"the screw hole {was} is removed"
         step = BenchStep("take off", f"remove the screw {was}")
     else:
-        what, text = "moved", f"the screw hole {was} is now {now}"
+        what = "moved" if old[:2] != new[:2] else "changed"
+        text = f"the screw hole {was} is now {now}"
         step = BenchStep(
             "plate", f"drill the screw hole {was} again, {now} (its middle, in key units)"
         )
@@ -113,6 +115,11 @@ def _controller(old: Place | None, new: Place | None) -> Change:
 def _turned(place: Place) -> str:
     turned = place[2] if len(place) > 2 else 0
     return _at(place) + (f", turned {turned:g}" if turned else "")
+
+
+def _with_screw(place: Place) -> str:
+    nominal = f" for M{place[2]:g}" if place[2] != USUAL_SCREW.nominal else ""
+    return _at(place) + nominal
 
 
 def _at(place: Place) -> str:

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from matrixgen.boards import Mounted
 from matrixgen.emit.sheet.bundles import NamedBundle, named_bundles
-from matrixgen.emit.sheet.frame import Box, frame_of, mirrored, polyline
+from matrixgen.emit.sheet.frame import Box, HoleShape, frame_of, hole_shapes, mirrored, polyline
 from matrixgen.emit.sheet.ink import Ink
 from matrixgen.emit.sheet.layout import BackLayout, LabelShape
 from matrixgen.emit.sheet.names import Written
 from matrixgen.emit.sheet.placed_board import BoardShape, board_shape
 from matrixgen.model import Keyboard
 from matrixgen.model.geometry import Point
-from matrixgen.model.plate import HOLE_MM
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
 from matrixgen.routing import Back, Hop, Placed, PlacedDiode, Run
@@ -70,9 +69,8 @@ class BackPicture(Record, kw_only=True):
     listed: tuple[NamedBundle, ...]
     unnamed: int
     is_roomy: bool
-    holes: tuple[Point, ...]
+    holes: tuple[HoleShape, ...]
     areas: tuple[tuple[float, float, float, float], ...]
-    hole_radius: float = HOLE_MM / 2
 
 
 def back_picture(
@@ -100,7 +98,7 @@ def back_picture(
         listed=tuple(one for one in named if one.wires),
         unnamed=len(back.bundles) - len(named),
         is_roomy=layout.is_roomy,
-        holes=tuple((-one.x * UNIT_MM, one.y * UNIT_MM) for one in plate.holes),
+        holes=hole_shapes(plate, from_behind=True),
         areas=tuple(
             (
                 -(one.x + one.width) * UNIT_MM,

@@ -7,7 +7,6 @@ from math import ceil
 
 from matrixgen.model import Plate
 from matrixgen.model.geometry import Point, corners_of
-from matrixgen.model.plate import HOLE_MM
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
 
@@ -81,12 +80,29 @@ def frame_of(plate: Plate) -> Frame:
         )
         for x, y in corners
     ]
-    half = HOLE_MM / 2
     for hole in plate.holes:
+        half = hole.screw.head_mm / 2
         x, y = hole.x * UNIT_MM, hole.y * UNIT_MM
         points += [(x - half, y - half), (x + half, y + half)]
     xs, ys = zip(*points, strict=True) if points else ((0.0,), (0.0,))
     return Frame(left=min(xs), top=min(ys), right=max(xs), bottom=max(ys))
+
+
+class HoleShape(Record):
+    """A screw's hole in a picture: its middle, how far its head reaches, and its thread."""
+
+    at: Point
+    head: float
+    thread: float
+
+
+def hole_shapes(plate: Plate, *, from_behind: bool = False) -> tuple[HoleShape, ...]:
+    """Return a plate's screw holes as they are drawn."""
+    side = -1 if from_behind else 1
+    return tuple(
+        HoleShape((side * one.x * UNIT_MM, one.y * UNIT_MM), one.screw.head_mm / 2, one.nominal / 2)
+        for one in plate.holes
+    )
 
 
 def number(value: float) -> str:

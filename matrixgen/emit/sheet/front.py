@@ -7,10 +7,18 @@ from collections.abc import Mapping
 from matrixgen.draw import Captions, legend_lines
 from matrixgen.draw.caps import BELOW, Legend
 from matrixgen.emit.sheet.caps import Cap, caps_of
-from matrixgen.emit.sheet.frame import Box, Frame, frame_of, number, place, polyline
+from matrixgen.emit.sheet.frame import (
+    Box,
+    Frame,
+    HoleShape,
+    frame_of,
+    hole_shapes,
+    number,
+    place,
+    polyline,
+)
 from matrixgen.model import Key, Keyboard, Layer
 from matrixgen.model.geometry import Point, corners_of
-from matrixgen.model.plate import HOLE_MM
 from matrixgen.model.switch import UNIT_MM, centre_mm, cut_out_mm
 from matrixgen.record import Record, changed
 
@@ -38,12 +46,11 @@ class Front(Record, kw_only=True):
 
     box: Box
     keys: tuple[KeyShape, ...]
-    holes: tuple[Point, ...]
+    holes: tuple[HoleShape, ...]
     areas: tuple[tuple[float, float, float, float], ...]
     ticks: tuple[tuple[float, str], ...]
     ruler_y: float
     marks: Mapping[str, str]
-    hole_radius: float = HOLE_MM / 2
 
 
 class LayerPicture(Record, kw_only=True):
@@ -78,7 +85,7 @@ def front_of(keyboard: Keyboard, marks: Mapping[str, str]) -> Front:
     return Front(
         box=frame.box(BESIDE_MM, ABOVE_MM, BELOW_MM),
         keys=tuple(map(shape_of, keyboard.keys)),
-        holes=tuple((one.x * UNIT_MM, one.y * UNIT_MM) for one in plate.holes),
+        holes=hole_shapes(plate),
         areas=tuple(
             (one.x * UNIT_MM, one.y * UNIT_MM, one.width * UNIT_MM, one.height * UNIT_MM)
             for one in plate.keep_clear

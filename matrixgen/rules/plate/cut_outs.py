@@ -8,7 +8,7 @@ from math import cos, hypot, radians, sin
 from matrixgen.circuit.planned import PITCH_MM
 from matrixgen.model import Area, Hole, Key
 from matrixgen.model.geometry import Point, centre_of, turned_about
-from matrixgen.model.plate import CUT_OUT_MM, HOLE_MM
+from matrixgen.model.plate import CUT_OUT_MM
 from matrixgen.record import Record
 
 HALF = CUT_OUT_MM / PITCH_MM.value / 2
@@ -16,9 +16,6 @@ HALF = CUT_OUT_MM / PITCH_MM.value / 2
 
 REACH = hypot(HALF, HALF)
 """How far a cut-out reaches from its middle, however it is turned."""
-
-HEAD = HOLE_MM / PITCH_MM.value / 2
-"""How far a screw's head reaches from the middle of its hole, in key units."""
 
 ROUNDING = 1e-6
 """Key units that are taken for rounding, 0.00002 mm: what touches does not overlap."""
@@ -32,12 +29,13 @@ class CutOut(Record):
 
     def meets(self, hole: Hole) -> bool:
         """Whether a screw's head reaches into it."""
-        if not self._is_near(hole.x - HEAD, hole.y - HEAD, hole.x + HEAD, hole.y + HEAD):
+        head = head_of(hole)
+        if not self._is_near(hole.x - head, hole.y - head, hole.x + head, hole.y + head):
             return False
         x, y = turned_about((hole.x, hole.y), self.centre, -self.key.turned)
         right = max(abs(x - self.centre[0]) - HALF, 0.0)
         down = max(abs(y - self.centre[1]) - HALF, 0.0)
-        return hypot(right, down) < HEAD - ROUNDING
+        return hypot(right, down) < head - ROUNDING
 
     def overlaps(self, area: Area) -> bool:
         """Whether no straight line parts it from a rectangle: the separating axis theorem."""
@@ -57,6 +55,11 @@ class CutOut(Record):
         x, y = self.centre
         upright = [(x + right, y + down) for right in (-HALF, HALF) for down in (-HALF, HALF)]
         return [turned_about(corner, self.centre, self.key.turned) for corner in upright]
+
+
+def head_of(hole: Hole) -> float:
+    """Return how far a screw's head reaches from the middle of its hole, in key units."""
+    return hole.screw.head_mm / PITCH_MM.value / 2
 
 
 def cut_outs_of(keys: Iterable[Key]) -> list[CutOut]:

@@ -7,7 +7,7 @@ it. The answer may be a needless yes, and is never a wrong no.
 from __future__ import annotations
 
 from matrixgen.model import Plate
-from matrixgen.rules.plate.cut_outs import HEAD
+from matrixgen.rules.plate.cut_outs import head_of
 
 FEWEST = 3
 """Shapes in a fence. No two round or upright shapes that meet have a gap between them to be in."""
@@ -40,7 +40,11 @@ def may_fence(plate: Plate) -> bool:
 
 def _boxes(plate: Plate) -> list[Rectangle]:
     """Return what screws' heads and areas lie in."""
-    heads = [(one.x - HEAD, one.y - HEAD, one.x + HEAD, one.y + HEAD) for one in plate.holes]
+    heads = [
+        (hole.x - head, hole.y - head, hole.x + head, hole.y + head)
+        for hole in plate.holes
+        for head in (head_of(hole),)
+    ]
     areas = [(one.x, one.y, one.x + one.width, one.y + one.height) for one in plate.keep_clear]
     return [*heads, *areas]
 

@@ -1,8 +1,8 @@
 """# screw hole under a key
 
 ## What it does
-Finds a `hole` whose screw's head, 6 mm across, reaches into the 14 mm square cut-out of a switch,
-turned with its cluster.
+Finds a `hole` whose screw's head reaches into the 14 mm square cut-out of a switch, turned with its
+cluster.
 
 ## Why it matters
 The switch and the screw do not fit beside each other, and this shows only once the plate is cut.
@@ -23,7 +23,8 @@ plate
 
 ## Reference
 6 mm are the head of an M3 screw, 14 mm the cut-out of a switch, 19.05 mm one key unit: common
-practice, no source. A cut-out is in the middle of its key; stabilisers of wide keys are not
+practice, no source. An M2.5 takes 5.4 mm, an M2 4.4 mm (heads of ISO 7045, and 0.4 mm more): only
+an M2 fits between two keys, whose cut-outs are 5.05 mm apart. A cut-out is in the middle of its key; stabilisers of wide keys are not
 considered.
 """
 
@@ -54,8 +55,8 @@ def _found(hole: Hole, keys: Sequence[Key]) -> Diagnostic:
     return PROBLEM.at(
         hole.span,
         f"the head of a screw in this hole reaches into the cut-out of {quoted(names)}",
-        help="move it to where four keys meet, or at least 0.68 key units from the middle "
-        "of any key",
+        help="move it to where four keys meet, or take a smaller screw: one `for M2` fits between "
+        "two keys",
         notes=[Note(f"`{key.name}` is here", key.name.span) for key in keys],
         about=names,
     )

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from matrixgen.model.plate import Area, ControllerPlace, Hole
+from matrixgen.model.plate import SCREWS, USUAL_SCREW, Area, ControllerPlace, Hole
+from matrixgen.model.prose import quoted
 from matrixgen.source.blocks.given_once import report_doubled
 from matrixgen.source.blocks.millimetres import check_place
 from matrixgen.source.names import in_range
@@ -40,8 +41,22 @@ class Places:
         return True
 
     def _hole(self, statement: Node) -> Hole:
-        x, y = self._place(every_token(statement))
-        return Hole(x, y, self._reporter.whole(statement))
+        *numbers, last = every_token(statement)
+        given = last if last.type == "SCREW" else None
+        x, y = self._place(numbers if given else [*numbers, last])
+        return Hole(x, y, self._reporter.whole(statement), self._nominal(given))
+
+    def _nominal(self, given: Token | None) -> float:
+        """Return a screw's size in millimetres, and report one that holes are not made for."""
+        sizes = {one.name: one.nominal for one in SCREWS}
+        if given is not None and given not in sizes:
+            self._reporter.report(
+                "unknown-screw",
+                self._reporter.span(given),
+                f"no hole is known for a screw of `{given}`",
+                help=f"there is {quoted(sizes, 'or')}",
+            )
+        return sizes.get(given or "", USUAL_SCREW.nominal)
 
     def _area(self, statement: Node) -> Area:
         numbers = every_token(statement)

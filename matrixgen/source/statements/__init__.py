@@ -50,7 +50,7 @@ _BLOCKS = (
         ("plate_line", "line", "any", "line in 0.25 down 0.5 Q Enter:1.5 ~0.5 KeypadEnter:1x2"),
         ("cluster", "cluster", "any", "cluster thumb at 3, 4.5 turned 15"),
         ("mirrored", "cluster", "any", "cluster right mirrors left about 7.5"),
-        ("hole", "hole", "any", "hole at 3, 1"),
+        ("hole", "hole", "any", "hole at 3, 1 for M2.5"),
         ("keep_clear", "keep", "any", "keep clear 0, 1.2, 2, 0.8", "keep clear"),
         (
             "controller_place",
