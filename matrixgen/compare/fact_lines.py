@@ -11,7 +11,7 @@ from math import ceil
 from typing import Any
 
 from matrixgen.compare.fact_words import NOT_GIVEN, says, what_of
-from matrixgen.compare.facts import FactPath, Facts, facts_of, of_kind
+from matrixgen.compare.facts import OUTLINE, FactPath, Facts, facts_of, of_kind
 from matrixgen.compare.view import DIGITS
 from matrixgen.compare.works import work_of_fact
 from matrixgen.model import BASE, Cell, Design
@@ -51,6 +51,8 @@ def _from_corner(facts: Facts) -> Facts:
         path: (seen(value[0]), *value[1:]) for path, value in facts.items() if path[0] == "key"
     }
     for field, value in of_kind(facts, "on plate").items():
+        if field == OUTLINE:  # it goes with the keys
+            continue
         is_one = isinstance(value, tuple)
         placed["on plate", field] = seen(value) if is_one else value and frozenset(map(seen, value))
     return facts | placed

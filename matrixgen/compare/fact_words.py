@@ -103,6 +103,13 @@ def _hole_at(value: tuple[float, ...]) -> str:
     return f"at {x:g}, {y:g} for M{nominal:g}"
 
 
+def outline_words(value: tuple[float, ...] | None) -> str:
+    """Return what the plate's outline is, in words, of its margin and its radius."""
+    if value is None:
+        return "not given"
+    return f"margin {value[0]:g} mm, radius {value[1]:g} mm"
+
+
 def _controller(value: tuple[float, ...] | None) -> str:
     if value is None:
         return "not given"
@@ -121,5 +128,6 @@ SAID: dict[FactPath, Callable[[Any], str]] = {
     ("on plate", "holes"): _hole_at,
     ("on plate", "keep_clear"): _area,
     ("on plate", "controller"): _controller,
+    ("on plate", "outline"): outline_words,
 }
 """How a kind of fact, or one field of it, is said, where its value does not say it."""

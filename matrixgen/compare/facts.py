@@ -76,6 +76,10 @@ def _pins(meaning: Meaning) -> FoundFacts:
             yield ("pin", line, meaning["controllers"][place] if named else f"#{place}"), pin
 
 
+CONTROLLER, OUTLINE = "controller", "outline"
+"""The plate's fields for what there is one of at most."""
+
+
 def _plate(plate: Meaning) -> FoundFacts:
     lines = plate.pop("lines")
     yield (
@@ -83,8 +87,9 @@ def _plate(plate: Meaning) -> FoundFacts:
         tuple((one["cluster"], tuple(k["name"] for k in one["keys"])) for one in lines),
     )
     yield ("clusters",), tuple(cluster["name"] for cluster in plate.pop("clusters"))
-    place = plate.pop("controller")
-    yield ("on plate", "controller"), tuple(place.values()) if place else None
+    for name in (CONTROLLER, OUTLINE):
+        said = plate.pop(name)
+        yield ("on plate", name), tuple(said.values()) if said else None
     yield from _each("on plate", plate)
     for line in lines:
         for key in line["keys"]:
@@ -137,10 +142,14 @@ def of_kind(facts: Facts, kind: str) -> dict[str, Any]:
 
 
 def places_of(facts: Facts) -> dict[str, frozenset[tuple[float, ...]]]:
-    """Return what has a place on the plate but keys: by its field, many, one or none."""
+    """Return what has a place on the plate but keys: by its field, many, one or none.
+
+    The outline has none of its own: it goes with all else.
+    """
     return {
         field: value if isinstance(value, frozenset) else frozenset([value] if value else [])
         for field, value in of_kind(facts, "on plate").items()
+        if field != OUTLINE
     }
 
 

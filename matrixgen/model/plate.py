@@ -132,11 +132,24 @@ class ControllerPlace(Record, kw_only=True):
     span: Span
 
 
+MARGIN_MM, RADIUS_MM = 6.0, 2.0
+"""How far outside of all keys' fields and screws' heads the plate ends, and how round its corners
+are, where the file says nothing (a choice)."""
+
+
+class Outline(Record, kw_only=True):
+    """Where the plate ends, in millimetres; `span` is the statement."""
+
+    margin: Solder[float]
+    radius: Solder[float]
+    span: Span
+
+
 class Plate(Record):
     """All lines of switches, and the clusters that some of them belong to, in file order.
 
     `holes` and `keep_clear` say where no wire may run on its back, and `controller` where the
-    controller lies, None where that is not said.
+    controller lies, and `outline` where the plate ends: None where that is not said.
     """
 
     lines: Reflash[tuple[PlateLine, ...]]
@@ -145,6 +158,7 @@ class Plate(Record):
     holes: Solder[AnyOrder[Hole]] = ()
     keep_clear: Solder[AnyOrder[Area]] = ()
     controller: Solder[ControllerPlace | None] = None
+    outline: Solder[Outline | None] = None
 
     @property
     def keys(self) -> tuple[Key, ...]:

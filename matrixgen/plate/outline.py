@@ -8,12 +8,9 @@ from math import atan, atan2, ceil, degrees, dist, hypot, pi, tan
 
 from matrixgen.model import Plate
 from matrixgen.model.geometry import Point, corners_of, turned_about
+from matrixgen.model.plate import MARGIN_MM, RADIUS_MM
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
-
-MARGIN_MM, RADIUS_MM = 6.0, 2.0
-"""How far outside of all keys' fields and screws' heads the plate ends, and how round its corners
-are, where the file says nothing (a choice)."""
 
 ARC_DEGREES = 3.0
 """How many degrees of an arc a straight side stands for, where arcs cannot be said: on a radius of
@@ -36,8 +33,10 @@ OutlinePath = tuple[PathCorner, ...]
 
 def outline_of(plate: Plate, beyond: float = 0.0) -> OutlinePath:
     """Return a plate's outline, clockwise, moved so far outwards."""
-    corners = _grown(_hull(_extremes(plate)), MARGIN_MM + beyond)
-    return rounded(corners, RADIUS_MM + beyond)
+    said = plate.outline
+    margin, radius = (said.margin, said.radius) if said else (MARGIN_MM, RADIUS_MM)
+    corners = _grown(_hull(_extremes(plate)), margin + beyond)
+    return rounded(corners, radius + beyond if radius else 0.0)
 
 
 def _extremes(plate: Plate) -> Iterable[Point]:

@@ -25,6 +25,7 @@ plate
   hole at 7, 5
   keep clear 8, 0, 1, 2
   controller at 10, 2 turned 90
+  outline margin 8 mm
 
 wiring
   drive columns, sense rows
@@ -209,6 +210,10 @@ GEOMETRY: dict[str, Edit] = {
     "a hole": ("solder", NOTHING, [("  keep", "  hole at 7, 7\n  keep")]),
     "no hole": ("solder", NOTHING, [("  hole at 7, 5\n", "")]),
     "a hole moved": ("solder", NOTHING, [("hole at 7, 5", "hole at 7, 5.5")]),
+    "a wider margin": ("solder", NOTHING, [("margin 8 mm", "margin 9 mm")]),
+    "rounder corners": ("solder", NOTHING, [("margin 8 mm", "margin 8 mm radius 5 mm")]),
+    "the usual radius said": ("cosmetic", NOTHING, [("margin 8 mm", "margin 8 mm radius 2 mm")]),
+    "the outline gone": ("solder", NOTHING, [("  outline margin 8 mm\n", "")]),
     "another screw": ("solder", NOTHING, [("hole at 7, 5", "hole at 7, 5 for M2")]),
     "the usual screw said": (
         "cosmetic",

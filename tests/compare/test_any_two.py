@@ -17,6 +17,9 @@ from tests.amounts import amount
 TESTS = Path(__file__).parents[1]
 PAIRS = amount("MATRIXGEN_PAIRS", suite=40, long=1000)
 
+ONE_WAY = {"area-removed", "controller-place-given"}
+"""Changes that ask for no work, and for some the other way round."""
+
 
 @cache
 def sound() -> tuple[Examined, ...]:
@@ -34,7 +37,9 @@ def test_the_edits_between_any_two_files_make_the_one_of_the_other(seed):
         assert applied(found.edits, facts_of(old.design)) == facts_of(new.design)
         assert (found.kind == "none") == (old.text == new.text)
         back = compared(new, old)
-        assert back.kind == found.kind, (old.path, new.path, found.headline, back.headline)
+        slugs = {change.slug for change in (*found.changes, *back.changes)}
+        if not slugs & ONE_WAY:
+            assert back.kind == found.kind, (old.path, new.path, found.headline, back.headline)
 
 
 def test_there_are_many_of_them():

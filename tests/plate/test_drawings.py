@@ -15,7 +15,16 @@ from shapely.geometry import Polygon
 from matrixgen.emit.plate_drawing.dxf import plate_dxf
 from matrixgen.jobs.plate import PlateOptions, plate_file
 from matrixgen.plate import plate_shape
-from tests.plate.plates import NAMES, differ, differ_at_most, holes, keyboard_of, outline, switches
+from tests.plate.plates import (
+    NAMES,
+    differ,
+    differ_at_most,
+    holes,
+    keyboard_of,
+    outline,
+    read,
+    switches,
+)
 
 SMALL = 0.02
 """Square millimetres that shapes may differ by: arcs are polygons here."""
@@ -107,6 +116,15 @@ def test_the_dimensions_are_the_plate_s():
 def test_the_same_plate_gives_the_same_bytes(kind):
     keyboard = keyboard_of("whimbrel-34")
     assert plate_file(keyboard, kind, PlateOptions()) == plate_file(keyboard, kind, PlateOptions())
+
+
+@pytest.mark.parametrize(("margin", "radius"), [(0, 0), (8.5, 3), (12, 5), (40, 0)])
+def test_the_outline_is_as_the_file_says(margin, radius):
+    said = f"  outline margin {margin} mm radius {radius} mm\n"
+    thumb = "  cluster thumb at 2, 3 turned 25\n    line E:2 F\n  hole at -2, 1 for M2\n"
+    plate = read("x", f"plate\n  line A B C:3\n  line D\n{thumb}{said}").plate
+    (around,) = shapes(drawing_of(plate_dxf(plate_shape(plate), "R2010", ())), "OUTLINE")
+    assert differ(around, outline(plate, margin, radius)) < OUTLINE_ONLY
 
 
 def test_arcs_have_their_radius():

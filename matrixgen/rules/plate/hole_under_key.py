@@ -24,8 +24,8 @@ plate
 ## Reference
 6 mm are the head of an M3 screw, 14 mm the cut-out of a switch, 19.05 mm one key unit: common
 practice, no source. An M2.5 takes 5.4 mm, an M2 4.4 mm (heads of ISO 7045, and 0.4 mm more): only
-an M2 fits between two keys, whose cut-outs are 5.05 mm apart. A cut-out is in the middle of its key; stabilisers of wide keys are not
-considered.
+an M2 fits between two keys, whose cut-outs are 5.05 mm apart. A cut-out is in the middle of its
+key; stabilisers of wide keys are not considered.
 """
 
 from __future__ import annotations

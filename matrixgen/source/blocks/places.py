@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from matrixgen.model.plate import SCREWS, USUAL_SCREW, Area, ControllerPlace, Hole
+from matrixgen.model.plate import (
+    RADIUS_MM,
+    SCREWS,
+    USUAL_SCREW,
+    Area,
+    ControllerPlace,
+    Hole,
+    Outline,
+)
 from matrixgen.model.prose import quoted
 from matrixgen.source.blocks.given_once import report_doubled
 from matrixgen.source.blocks.millimetres import check_place
@@ -15,6 +23,8 @@ from matrixgen.source.statements import STATEMENTS
 
 if TYPE_CHECKING:
     from matrixgen.source.syntax import Node, Token
+
+MOST_MARGIN_MM, MOST_RADIUS_MM = 200.0, 100.0
 
 
 class Places:
@@ -26,7 +36,8 @@ class Places:
         self.holes: list[Hole] = []
         self.keep_clear: list[Area] = []
         self.controller: ControllerPlace | None = None
-        self._first: Node | None = None
+        self.outline: Outline | None = None
+        self._first: dict[str, Node] = {}
 
     def read(self, statement: Node) -> bool:
         """Read a statement of one of these kinds; False where it is of another."""
@@ -36,6 +47,8 @@ class Places:
             self.keep_clear.append(self._area(statement))
         elif statement.data == "controller_place":
             self._put_controller(statement)
+        elif statement.data == "outline":
+            self._put_outline(statement)
         else:
             return False
         return True
@@ -70,17 +83,34 @@ class Places:
         return Area(x=x, y=y, width=width, height=height, span=span)
 
     def _put_controller(self, statement: Node) -> None:
-        if self._first is not None:
-            name = STATEMENTS["controller_place"].called
-            report_doubled(self._reporter, statement, self._first, name)
+        if self._is_doubled(statement):
             return
-        self._first = statement
         numbers = every_token(statement)
         x, y = self._place(numbers[:2])
         turned = [self._number(number, -360, 360, "this angle") for number in numbers[2:]]
         span = self._reporter.whole(statement)
         angle = turned[0] % 360 if turned else 0.0  # once around is no change
         self.controller = ControllerPlace(x=x, y=y, turned=angle, span=span)
+
+    def _put_outline(self, statement: Node) -> None:
+        if self._is_doubled(statement):
+            return
+        margin, *radius = every_token(statement)
+        self.outline = Outline(
+            margin=self._number(margin, 0, MOST_MARGIN_MM, "the margin in mm"),
+            radius=self._number(radius[0], 0, MOST_RADIUS_MM, "the radius in mm")
+            if radius
+            else RADIUS_MM,
+            span=self._reporter.whole(statement),
+        )
+
+    def _is_doubled(self, statement: Node) -> bool:
+        """Whether there is one of its kind already, which is reported; there may be only one."""
+        first = self._first.setdefault(statement.data, statement)
+        if first is not statement:
+            kind = STATEMENTS[statement.data]
+            report_doubled(self._reporter, statement, first, kind.called or kind.keyword or "")
+        return first is not statement
 
     def _place(self, numbers: Sequence[Token]) -> list[float]:
         reach = self._limits.plate_reach

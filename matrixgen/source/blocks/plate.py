@@ -45,7 +45,8 @@ def plate_of(reporter: Reporter, block: Node, names: Names) -> Plate:
     places = reader.places
     holes, keep_clear = tuple(places.holes), tuple(places.keep_clear)
     clusters = tuple(reader.clusters.found)
-    return Plate(lines, clusters, reporter.whole(block), holes, keep_clear, places.controller)
+    span, said = reporter.whole(block), (places.controller, places.outline)
+    return Plate(lines, clusters, span, holes, keep_clear, *said)
 
 
 def own_action_of(name: str) -> Press | Media | None:

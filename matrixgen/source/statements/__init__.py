@@ -59,6 +59,7 @@ _BLOCKS = (
             "controller at 3, 0.5 turned 90",
             "controller at",
         ),
+        ("outline", "outline", "once", "outline margin 6 mm radius 2 mm"),
     ),
     _block(
         "wiring",
