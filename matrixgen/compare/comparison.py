@@ -16,6 +16,7 @@ from matrixgen.compare.changes.others import of_others
 from matrixgen.compare.changes.places import of_places
 from matrixgen.compare.changes.plate import of_plate
 from matrixgen.compare.changes.settings import of_settings, of_waits
+from matrixgen.compare.changes.stabilisers import of_stabilisers
 from matrixgen.compare.changes.wiring import of_wiring
 from matrixgen.compare.edits import Edits, edits_between, gone_and_renamed, prepared
 from matrixgen.compare.facts import Facts, facts_of, names_in_cells
@@ -31,6 +32,7 @@ SUBJECTS = (
     of_places,
     of_wiring,
     of_diodes,
+    of_stabilisers,
     of_layers,
     of_hands,
     of_settings,

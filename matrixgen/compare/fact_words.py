@@ -34,7 +34,7 @@ def what_of(path: FactPath) -> str:
             return f"action {name}"
         case ("cell", layer, key):
             return f"layer {layer}, key {key}"
-        case ("key" | "hand" | "without_diode" | "reversed" as kind, key):
+        case ("key" | "hand" | "without_diode" | "reversed" | "without_stabiliser" as kind, key):
             return f"key {key}{'' if kind == 'key' else f', {_name(kind)}'}"
         case ("idle", field):
             return f"no key asks for {_name(field)}"

@@ -90,6 +90,7 @@ def _plate(plate: Meaning) -> FoundFacts:
     for name in (CONTROLLER, OUTLINE):
         said = plate.pop(name)
         yield ("on plate", name), tuple(said.values()) if said else None
+    yield from ((("without_stabiliser", key), True) for key in plate.pop("without_stabiliser"))
     yield from _each("on plate", plate)
     for line in lines:
         for key in line["keys"]:

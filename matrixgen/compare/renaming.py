@@ -33,6 +33,7 @@ ABOUT = {
     "hand": "keys",
     "without_diode": "keys",
     "reversed": "keys",
+    "without_stabiliser": "keys",
     "line": "lines",
     "visits": "lines",
     "wire": "lines",

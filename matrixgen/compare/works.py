@@ -40,6 +40,7 @@ FIELDS: dict[str, tuple[type, str]] = {
     "hand": (PlateLine, "keys"),
     "without_diode": (Wiring, "without_diode"),
     "reversed": (Wiring, "reversed"),
+    "without_stabiliser": (Plate, "without_stabiliser"),
     "lines": (Wiring, "lines"),
     "line": (Line, "axis"),
     "visits": (Line, "visits"),

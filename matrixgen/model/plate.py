@@ -149,7 +149,8 @@ class Plate(Record):
     """All lines of switches, and the clusters that some of them belong to, in file order.
 
     `holes` and `keep_clear` say where no wire may run on its back, and `controller` where the
-    controller lies, and `outline` where the plate ends: None where that is not said.
+    controller lies, and `outline` where the plate ends: None where that is not said. The keys
+    `without_stabiliser` have none, however long they are.
     """
 
     lines: Reflash[tuple[PlateLine, ...]]
@@ -159,6 +160,7 @@ class Plate(Record):
     keep_clear: Solder[AnyOrder[Area]] = ()
     controller: Solder[ControllerPlace | None] = None
     outline: Solder[Outline | None] = None
+    without_stabiliser: Solder[AnyOrder[Word]] = ()
 
     @property
     def keys(self) -> tuple[Key, ...]:

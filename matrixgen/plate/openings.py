@@ -71,7 +71,9 @@ Opening = Bar | Circle
 def openings_of(plate: Plate) -> tuple[Opening, ...]:
     """Return all that goes through a plate: switches, stabilisers, then holes, in plate order."""
     switches = map(_switch, plate.keys)
-    housings = (one for each in stabilisers_of(plate.keys) for one in _housings(each))
+    without = frozenset(word.text for word in plate.without_stabiliser)
+    stabilisers = stabilisers_of(plate.keys, without)
+    housings = (one for each in stabilisers for one in _housings(each))
     holes = (
         Circle(
             kind="hole",

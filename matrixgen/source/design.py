@@ -11,13 +11,14 @@ from matrixgen.model.diagnostic import Diagnostic, in_file_order
 from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.plate import Plate
 from matrixgen.model.text import SourceText
+from matrixgen.record import changed
 from matrixgen.source.blocks.actions import named_actions, names_in
 from matrixgen.source.blocks.given_once import blocks_once
 from matrixgen.source.blocks.keyboard import no_settings, settings_of
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.layers import layer_names, layers_of
 from matrixgen.source.blocks.pins import check_pins
-from matrixgen.source.blocks.plate import plate_of
+from matrixgen.source.blocks.plate import plate_of, without_stabiliser
 from matrixgen.source.blocks.wiring import no_wiring, wiring_of
 from matrixgen.source.conflicts import conflicts_in
 from matrixgen.source.limits import LIMITS, Limits
@@ -85,6 +86,9 @@ def _read(reporter: Reporter, file: Node) -> Design:
     names = Names(reporter, KEY)
     plate = _plate(reporter, blocks.get("plate"), names)
     keys = Keys(reporter, names)
+    if "plate" in blocks:
+        bare = without_stabiliser(blocks["plate"], keys)
+        plate = changed(plate, without_stabiliser=bare) if bare else plate
     has_settings, wires = blocks.get("keyboard"), blocks.get("wiring")
     settings = settings_of(reporter, has_settings, keys) if has_settings else no_settings(head)
     wiring, pins = wiring_of(reporter, wires, keys) if wires else (no_wiring(head), {})

@@ -26,6 +26,7 @@ plate
   keep clear 8, 0, 1, 2
   controller at 10, 2 turned 90
   outline margin 8 mm
+  stabiliser none A W
 
 wiring
   drive columns, sense rows
@@ -214,6 +215,10 @@ GEOMETRY: dict[str, Edit] = {
     "rounder corners": ("solder", NOTHING, [("margin 8 mm", "margin 8 mm radius 5 mm")]),
     "the usual radius said": ("cosmetic", NOTHING, [("margin 8 mm", "margin 8 mm radius 2 mm")]),
     "the outline gone": ("solder", NOTHING, [("  outline margin 8 mm\n", "")]),
+    "a stabiliser more": ("solder", NOTHING, [("none A W", "none A")]),
+    "a stabiliser less": ("solder", NOTHING, [("none A W", "none A W S")]),
+    "stabilisers in another order": ("cosmetic", NOTHING, [("none A W", "none W A")]),
+    "stabilizer": ("cosmetic", NOTHING, [("stabiliser none", "stabilizer none")]),
     "another screw": ("solder", NOTHING, [("hole at 7, 5", "hole at 7, 5 for M2")]),
     "the usual screw said": (
         "cosmetic",

@@ -44,7 +44,13 @@ def plate(chance: Random, rows: Rows, most: Limits) -> tuple[list[str], Rows]:
             about = number(_any(chance))
             lines += [f"cluster {next(called)} mirrors {first} about {about}"]
             lines.append(f"line {' '.join(other)}")
-    return _with_places(chance, lines, most), main + rest
+    lines = _with_places(chance, lines, most)
+    if chance.random() < 0.3:
+        keys = [key for row in rows for key in row]
+        bare = chance.sample(keys, min(3, len(keys)))
+        word = chance.choice(("stabiliser", "stabilizer"))
+        lines.insert(chance.randint(0, len(lines)), f"{word} none {' '.join(bare)}")
+    return lines, main + rest
 
 
 def _any(chance: Random) -> float:

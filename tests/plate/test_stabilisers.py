@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.plate import stabilisers_of
+from matrixgen.plate import Bar, openings_of, stabilisers_of
 from matrixgen.plate.stabilisers import offset_mm
 from tests.plate.plates import read
 
@@ -24,6 +24,12 @@ def rows():
 @pytest.mark.parametrize(("units", "offset"), list(rows()))
 def test_posts_are_as_far_from_the_switch_as_the_table_says(units, offset):
     assert offset_mm(units) == pytest.approx(offset, abs=0.01)
+
+
+def test_the_file_says_which_keys_have_none():
+    plate = read("x", "plate\n  stabilizer none C\n  line A:2 B C:6.25\n").plate
+    housings = [one for one in openings_of(plate) if one.kind == "stabiliser"]
+    assert [one.key for one in housings if isinstance(one, Bar)] == ["A", "A"]
 
 
 def test_keys_of_two_units_and_more_have_one():

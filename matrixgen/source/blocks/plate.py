@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import Media, Press
 from matrixgen.model.plate import Key, Plate, PlateLine
+from matrixgen.model.text import Word
 from matrixgen.source.blocks.clusters import Clusters
 from matrixgen.source.blocks.given_once import report_doubled
+from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.millimetres import check_unit
 from matrixgen.source.blocks.places import Places
 from matrixgen.source.names import RESERVED, Names, in_range
@@ -49,6 +51,12 @@ def plate_of(reporter: Reporter, block: Node, names: Names) -> Plate:
     return Plate(lines, clusters, span, holes, keep_clear, *said)
 
 
+def without_stabiliser(block: Node, keys: Keys) -> tuple[Word, ...]:
+    """Return the keys that are to have no stabiliser, once all keys are known."""
+    parts = (part for part in trees(block) if part.data == "stabiliser")
+    return tuple(word for part in parts for word in keys.listed(part))
+
+
 def own_action_of(name: str) -> Press | Media | None:
     """Return what a key of that name does of itself; a tag after a dot does not count."""
     word = name.rsplit(".", 1)[0] if len(name) > 1 else name
@@ -77,6 +85,8 @@ class _PlateReader:
         """Read a cluster's statement, a line, or what else has a place."""
         if part.data == "plate_line":
             self._read_line(part)
+        elif part.data == "stabiliser":
+            pass  # it names keys, all of which are known only later
         elif not self.places.read(part):
             cluster = self.clusters.start(part)
             self._x, self._y, self._turned = cluster.x, cluster.y, cluster.turned

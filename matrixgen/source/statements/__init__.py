@@ -60,6 +60,7 @@ _BLOCKS = (
             "controller at",
         ),
         ("outline", "outline", "once", "outline margin 6 mm radius 2 mm"),
+        ("stabiliser", "stabiliser", "any", "stabiliser none Enter Space"),
     ),
     _block(
         "wiring",
