@@ -9,7 +9,7 @@ from importlib.util import find_spec
 from matrixgen.emit.plate_drawing.svg import plate_svg
 from matrixgen.model import Keyboard
 from matrixgen.model.prose import counted
-from matrixgen.plate import PlateShape, plate_shape
+from matrixgen.plate.shape import PlateShape, plate_shape
 from matrixgen.record import Record
 
 PRINTED_MM = 5.0

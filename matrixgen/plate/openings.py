@@ -54,9 +54,10 @@ class Bar(Record, kw_only=True):
 
 
 class Circle(Record, kw_only=True):
-    """A round hole."""
+    """A round hole, and its number among the file's, from 0."""
 
     kind: Kind
+    number: int
     middle: Point
     diameter: float
 
@@ -77,10 +78,11 @@ def openings_of(plate: Plate) -> tuple[Opening, ...]:
     holes = (
         Circle(
             kind="hole",
+            number=number,
             middle=(one.x * UNIT_MM, one.y * UNIT_MM),
             diameter=one.screw.hole_mm,
         )
-        for one in plate.holes
+        for number, one in enumerate(plate.holes)
     )
     return (*switches, *housings, *holes)
 

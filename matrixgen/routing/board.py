@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from matrixgen.model import ControllerPlace, Key, Line, Plate
+from matrixgen.model.convex import convex, overlap
 from matrixgen.model.geometry import Point, turned_about
 from matrixgen.model.switch import UNIT_MM, cut_out_mm
 from matrixgen.record import Record
-from matrixgen.routing.convex import convex, overlap
 from matrixgen.routing.places import Joint
 
 if TYPE_CHECKING:

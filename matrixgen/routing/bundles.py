@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise, product
 from math import floor
 
-from matrixgen.routing.convex import distance
+from matrixgen.model.convex import distance
 from matrixgen.routing.grid import extent_of
 from matrixgen.routing.laid import LaidWires, SharedStretch, WirePiece
 from matrixgen.routing.places import Bundle, Route

@@ -14,9 +14,9 @@ from itertools import pairwise, product
 from math import dist, hypot
 from typing import NamedTuple
 
+from matrixgen.model.convex import distance
 from matrixgen.model.geometry import Point
 from matrixgen.model.switch import UNIT_MM
-from matrixgen.routing.convex import distance
 from matrixgen.routing.corners import End, Patience, own_of
 from matrixgen.routing.laid import APART_MM, LaidWires, WirePiece
 from matrixgen.routing.obstacles import Obstacles

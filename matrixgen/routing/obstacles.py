@@ -6,9 +6,9 @@ from collections import defaultdict
 from collections.abc import Sequence
 
 from matrixgen.model import Plate
+from matrixgen.model.convex import Convex, convex, disc
 from matrixgen.model.geometry import Point
 from matrixgen.model.switch import POST_MM, UNIT_MM
-from matrixgen.routing.convex import Convex, convex, disc
 from matrixgen.routing.grid import Grid, GridCell, extent_of
 from matrixgen.routing.places import Placed
 

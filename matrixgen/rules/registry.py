@@ -54,6 +54,7 @@ from matrixgen.rules.plate import (
     hole_under_key,
     keep_clear_over_key,
     keys_overlap,
+    thin_web,
 )
 from matrixgen.rules.settings import (
     allow_by_old_name,
@@ -97,6 +98,7 @@ RULES: tuple[Rule, ...] = (
     keys_overlap,
     hole_under_key,
     keep_clear_over_key,
+    thin_web,
     key_on_no_column,
     key_on_no_row,
     key_on_two_columns,

@@ -14,7 +14,7 @@ from shapely.geometry import Polygon
 
 from matrixgen.emit.plate_drawing.dxf import plate_dxf
 from matrixgen.jobs.plate import PlateOptions, plate_file
-from matrixgen.plate import plate_shape
+from matrixgen.plate.shape import plate_shape
 from tests.plate.plates import (
     NAMES,
     differ,

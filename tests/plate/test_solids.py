@@ -9,7 +9,7 @@ import trimesh
 from shapely import union_all
 
 from matrixgen.jobs.plate import PlateOptions, plate_file
-from matrixgen.plate import stabilisers_of
+from matrixgen.plate.stabilisers import stabilisers_of
 from tests.plate.plates import NAMES, holes, in_field, keyboard_of, outline, switches
 
 

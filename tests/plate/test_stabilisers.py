@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.plate import Bar, openings_of, stabilisers_of
-from matrixgen.plate.stabilisers import offset_mm
+from matrixgen.plate.openings import Bar, openings_of
+from matrixgen.plate.stabilisers import offset_mm, stabilisers_of
 from tests.plate.plates import read
 
 DATA = Path(__file__).parent / "data" / "stabilisers.csv"

@@ -6,7 +6,7 @@ from random import Random
 import pytest
 from shapely import LineString, Polygon
 
-from matrixgen.routing.convex import Convex, convex, disc
+from matrixgen.model.convex import Convex, convex, disc
 
 SEEDS = range(60)
 

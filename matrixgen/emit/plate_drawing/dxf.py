@@ -9,7 +9,9 @@ import io
 from typing import TYPE_CHECKING, Any
 
 from matrixgen.model.geometry import Point
-from matrixgen.plate import Circle, PathCorner, PlateShape
+from matrixgen.plate.openings import Circle
+from matrixgen.plate.outline import PathCorner
+from matrixgen.plate.shape import PlateShape
 
 if TYPE_CHECKING:
     from ezdxf.layouts.layout import Modelspace

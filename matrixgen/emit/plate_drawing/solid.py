@@ -8,8 +8,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from matrixgen.model.geometry import Point
-from matrixgen.plate import Bar, Circle, PlateShape
+from matrixgen.plate.openings import Bar, Circle
 from matrixgen.plate.outline import flat
+from matrixgen.plate.shape import PlateShape
 from matrixgen.record import changed
 
 if TYPE_CHECKING:

@@ -8,7 +8,9 @@ from math import atan, dist, sin
 from matrixgen.emit.sheet.frame import number
 from matrixgen.emit.sheet.pictures import markup
 from matrixgen.model.geometry import Point
-from matrixgen.plate import Bar, Circle, PathCorner, PlateShape
+from matrixgen.plate.openings import Bar, Circle
+from matrixgen.plate.outline import PathCorner
+from matrixgen.plate.shape import PlateShape
 
 LAYERS = {"switch": "switches", "stabiliser": "stabilisers", "hole": "holes"}
 AROUND_MM = 1.0

@@ -14,9 +14,9 @@ from typing import Literal, NamedTuple
 from matrixgen.emit.sheet.font import ASCENT, DESCENT, width_of
 from matrixgen.emit.sheet.frame import Frame
 from matrixgen.emit.sheet.space import Space
+from matrixgen.model.convex import Convex, convex
 from matrixgen.model.geometry import Point
 from matrixgen.record import Record
-from matrixgen.routing.convex import Convex, convex
 from matrixgen.routing.laid import LaidWires, WirePiece
 
 SIZE_MM = 3.4

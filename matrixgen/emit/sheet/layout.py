@@ -12,10 +12,10 @@ from matrixgen.emit.sheet.frame import Box, Frame, mirrored, place, polyline
 from matrixgen.emit.sheet.labels import SIDES, Label, Margin, Side, Wanted, outlines
 from matrixgen.emit.sheet.names import Written, written
 from matrixgen.emit.sheet.space import Rectangle, Space
+from matrixgen.model.convex import convex
 from matrixgen.model.geometry import Point
 from matrixgen.record import Record
 from matrixgen.routing import Back, Placed
-from matrixgen.routing.convex import convex
 from matrixgen.routing.laid import LaidWires, WirePiece
 
 NARROW_MM, WIDE_MM, CLOSE_MM = 0.84, 1.5, 2.2

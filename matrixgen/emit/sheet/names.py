@@ -8,9 +8,9 @@ from math import ceil, floor, hypot
 
 from matrixgen.emit.sheet.font import ASCENT, DESCENT, width_of
 from matrixgen.emit.sheet.space import Rectangle, Space, ThickLine
+from matrixgen.model.convex import Convex
 from matrixgen.model.geometry import Point
 from matrixgen.record import Record
-from matrixgen.routing.convex import Convex
 
 SIZES = (2.7, 2.4, 2.1, 1.8, 1.6, 1.4, 1.2, 1.0, 0.8, 0.6)
 """Heights of letters in millimetres: the largest that there is room for is taken."""

@@ -16,9 +16,9 @@ ROUNDING = 0.02
 
 def overlaps(keys: Iterable[Key]) -> Iterator[tuple[Key, Key]]:
     """Yield each key that covers part of an earlier one, with the first such key."""
-    outlines = [Outline(key) for key in keys]
+    outlines = [KeyOutline(key) for key in keys]
     size = max([2.0, *(outline.extent / 8 for outline in outlines)])
-    earlier: dict[tuple[int, int], list[Outline]] = {}
+    earlier: dict[tuple[int, int], list[KeyOutline]] = {}
     for outline in outlines:
         cells = list(outline.grid_cells(size))
         near = {id(other): other for cell in cells for other in earlier.get(cell, ())}
@@ -29,7 +29,7 @@ def overlaps(keys: Iterable[Key]) -> Iterator[tuple[Key, Key]]:
             earlier.setdefault(cell, []).append(outline)
 
 
-class Outline(Record):
+class KeyOutline(Record):
     """A key's four corners on the plate, in key units, and its upright bounding box."""
 
     key: Key
@@ -57,7 +57,7 @@ class Outline(Record):
             for y in range(floor(top / size), floor(bottom / size) + 1):
                 yield x, y
 
-    def may_overlap(self, other: Outline) -> bool:
+    def may_overlap(self, other: KeyOutline) -> bool:
         """Whether the bounding boxes overlap: quick, and false for most neighbours."""
         left, right, top, bottom = self.box
         other_left, other_right, other_top, other_bottom = other.box
@@ -70,7 +70,7 @@ class Outline(Record):
         """Return the stretch that the outline covers along an axis of length 1."""
         return _range(x * axis[0] + y * axis[1] for x, y in self.corners)
 
-    def overlaps(self, other: Outline) -> bool:
+    def overlaps(self, other: KeyOutline) -> bool:
         """Whether no straight line separates the two."""
         if not self.may_overlap(other):
             return False

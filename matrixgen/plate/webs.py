@@ -1,0 +1,73 @@
+"""How much of the plate is left between two things that go through it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from math import dist, hypot
+
+from matrixgen.model.convex import convex, distance, overlap
+from matrixgen.model.geometry import Point
+from matrixgen.plate.openings import Bar, Circle, Opening
+from matrixgen.record import Record
+
+
+class Web(Record):
+    """Two openings beside each other, and how many millimetres are between: 0 where they meet."""
+
+    openings: tuple[Opening, Opening]
+    width: float
+
+
+def thin_webs(openings: Sequence[Opening], least: float) -> Iterator[Web]:
+    """Yield each two openings with less between them, by their places from left to right."""
+    ordered = sorted(openings, key=lambda one: (one.middle[0] - _reach(one), one.middle[1]))
+    open_: list[Opening] = []
+    for one in ordered:
+        left = one.middle[0] - _reach(one)
+        open_ = [other for other in open_ if other.middle[0] + _reach(other) + least > left]
+        for other in open_:
+            near = _reach(one) + _reach(other) + least
+            if dist(one.middle, other.middle) < near and (web := web_mm(one, other)) < least:
+                yield Web((other, one), web)
+        open_.append(one)
+
+
+def web_mm(one: Opening, other: Opening) -> float:
+    """Return how much is left between two openings."""
+    if isinstance(one, Circle):
+        if isinstance(other, Circle):
+            return max(0.0, dist(one.middle, other.middle) - (one.diameter + other.diameter) / 2)
+        return max(0.0, _from_bar(one.middle, other) - one.diameter / 2)
+    if isinstance(other, Circle):
+        return web_mm(other, one)
+    if not (one.turned % 90 or other.turned % 90):
+        return _between_upright(one, other)
+    if overlap(convex(one.corners), convex(other.corners)):
+        return 0.0
+    corners = [(at, other) for at in one.corners] + [(at, one) for at in other.corners]
+    return min(_from_bar(at, bar) for at, bar in corners)
+
+
+def _between_upright(one: Bar, other: Bar) -> float:
+    """Return the same of two rectangles that stand or lie."""
+    (x, y), (u, v) = one.middle, other.middle
+    (wide, high), (width, height) = _sizes(one), _sizes(other)
+    right, down = abs(u - x) - (wide + width) / 2, abs(v - y) - (high + height) / 2
+    return hypot(max(0.0, right), max(0.0, down))
+
+
+def _sizes(bar: Bar) -> tuple[float, float]:
+    return (bar.height, bar.width) if bar.turned % 180 else (bar.width, bar.height)
+
+
+def _from_bar(at: Point, bar: Bar) -> float:
+    """Return how far a place is from a rectangle; 0 inside of it."""
+    if all(x * at[0] + y * at[1] <= out for x, y, out in convex(bar.corners).sides):
+        return 0.0
+    return min(distance(at, *side) for side in pairwise((*bar.corners, bar.corners[0])))
+
+
+def _reach(one: Opening) -> float:
+    """Return how far an opening reaches from its middle."""
+    return one.diameter / 2 if isinstance(one, Circle) else hypot(one.width, one.height) / 2

@@ -1,0 +1,116 @@
+"""# thin web
+
+## What it does
+Finds two openings of the plate with less than 1.3 mm of it between them, or none: cut-outs of
+stabilisers, of switches and holes of screws.
+
+## Why it matters
+A cutter burns or breaks such a strip away, and a printer leaves it out. A stabiliser does not clip
+into a cut-out that is open on one side.
+
+## Example
+```keys
+plate
+  line A:2 B C
+  hole at 1.8, 0.6 for M2
+```
+
+## Do instead
+```keys
+plate
+  line A:2 B C
+  hole at 2, 1 for M2
+```
+
+Or say that a long key has no stabiliser, as in `stabiliser none A`. Where your cutter can do it,
+`allow thin-web`.
+
+## Reference
+Guides of sheet-metal cutters want webs of 0.7 to 1 times the sheet, which is 1.5 mm where switches
+clip onto it; 1.3 mm is a choice between. The stabiliser of a key of 2 units leaves 1.4 mm, an M2
+screw between two keys 1.33 mm, an M3 where four keys meet 1.87 mm.
+Cut-outs: 14 mm for a switch (common practice, no source), 7 by 15 mm for a stabiliser (from
+memory). Switches of keys that overlap are not found here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import islice
+
+from matrixgen.model import Diagnostic, Hole, Key, Note, Problem, Severity, Span
+from matrixgen.plate.openings import Bar, Opening, openings_of
+from matrixgen.plate.webs import Web, thin_webs
+from matrixgen.rules.context import Context
+from matrixgen.rules.plate.outlines import KeyOutline
+
+PROBLEM = Problem("thin-web", Severity.WARNING, __doc__ or "")
+
+LEAST_MM = 1.3
+
+MOST = 500
+"""How many thin webs are looked at: a plate with more needs other keys first."""
+
+Things = tuple[str, str]
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each two things with too little of the plate between them, once."""
+    plate = context.keyboard.plate
+    words = _Words({key.name.text: key for key in plate.keys}, plate.holes)
+    thinnest: dict[Things, Web] = {}
+    for web in islice(thin_webs(openings_of(plate), LEAST_MM), MOST):
+        things = words.of(web.openings[0]), words.of(web.openings[1])
+        known = thinnest.get(things)
+        if not words.has_another_rule(web) and (known is None or web.width < known.width):
+            thinnest[things] = web
+    for things, web in thinnest.items():
+        yield _found(words, things, web)
+
+
+def _found(words: _Words, things: Things, web: Web) -> Diagnostic:
+    one, other = web.openings
+    left = f"{web.width:.1f} mm of the plate is" if web.width else "nothing of the plate is"
+    return PROBLEM.at(
+        words.span(one),
+        f"{left} left between {things[0]} and {things[1]}",
+        help=_help(web),
+        notes=[Note(f"{things[1]} is here", words.span(other))],
+        about=[bar.key for bar in web.openings if isinstance(bar, Bar)],
+    )
+
+
+def _help(web: Web) -> str:
+    bare = next((one for one in web.openings if one.kind == "stabiliser"), None)
+    if not isinstance(bare, Bar):
+        return "move one of them"
+    return f"move one of them, or write `stabiliser none {bare.key}` if that key needs none"
+
+
+class _Words:
+    """What openings are called, and where the file says them."""
+
+    def __init__(self, keys: dict[str, Key], holes: tuple[Hole, ...]) -> None:
+        self._keys, self._holes = keys, holes
+
+    def has_another_rule(self, web: Web) -> bool:
+        """Whether a screw is at a switch, or both belong to keys that lie on each other."""
+        one, other = web.openings
+        if isinstance(one, Bar) and isinstance(other, Bar):
+            keys = self._keys[one.key], self._keys[other.key]
+            return KeyOutline(keys[0]).overlaps(KeyOutline(keys[1])) and one.key != other.key
+        return {one.kind, other.kind} == {"hole", "switch"}
+
+    def of(self, one: Opening) -> str:
+        """Return what an opening is, in words."""
+        if isinstance(one, Bar):
+            kind = "stabiliser" if one.kind == "stabiliser" else "cut-out"
+            return f"the {kind} of `{one.key}`"
+        hole = self._holes[one.number]
+        return f"the screw hole at {hole.x:g}, {hole.y:g}"
+
+    def span(self, one: Opening) -> Span:
+        """Return where the file says it."""
+        if isinstance(one, Bar):
+            return self._keys[one.key].name.span
+        return self._holes[one.number].span
