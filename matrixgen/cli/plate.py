@@ -19,12 +19,16 @@ from matrixgen.jobs.plate import (
     PlateOptions,
     missing_package,
     plate_file,
+    seams_for,
     summary_of,
+    test_piece,
 )
 from matrixgen.model.prose import quoted
 
 STANDARD_OUTPUT = "-"
+SOLID = (".3mf", ".stl")
 MOST_KERF_MM, LEAST_THICK_MM, MOST_THICK_MM = 1.0, 1.0, 20.0
+LEAST_BED_MM, MOST_BED_MM = 50.0, 2000.0
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -56,6 +60,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help=f"how thick a plate to print is (default: {PRINTED_MM:g})",
     )
 
+    parser.add_argument(
+        "--bed",
+        type=_bed,
+        metavar="WxH",
+        help="divide a plate to print into parts that have room on a printer's bed, such as "
+        "235x235",
+    )
+    parser.add_argument(
+        "--test-piece",
+        action="store_true",
+        help="write two cut-outs and a stabiliser alone, to be tried with your switches first",
+    )
+
 
 def run(arguments: argparse.Namespace) -> int:
     """Read the file, write its plate and return the exit status.
@@ -65,34 +82,61 @@ def run(arguments: argparse.Namespace) -> int:
     examined = examine(arguments.file)
     if examined.design is None:
         return report(examined, examined.findings)
-    to_output = arguments.out == STANDARD_OUTPUT
     path = Path(arguments.out or f"{image_name(arguments.file, examined.design)}.dxf")
-    kind = ".svg" if to_output else path.suffix.lower()
-    if kind not in WRITERS:
+    kind = ".svg" if arguments.out == STANDARD_OUTPUT else path.suffix.lower()
+    wrong = _why_no_file(arguments, path, kind)
+    if wrong:
+        return complain(*wrong)
+    if examined.findings:
+        report(examined, examined.findings)
+    keyboard = examined.design.keyboard
+    if arguments.test_piece:
+        keyboard = test_piece(keyboard)
+    seams = seams_for(keyboard, arguments.bed) if arguments.bed else ()
+    if seams is None:
         return complain(
+            "no line between its openings divides this plate for such a bed",
+            "leave a gap between two groups of keys, or print on a larger bed",
+        )
+    options = PlateOptions(
+        kerf=arguments.kerf,
+        is_r12=arguments.r12,
+        thickness=arguments.thickness,
+        seams=seams,
+    )
+    content = plate_file(keyboard, kind, options)
+    return _deliver(arguments, path, content, summary_of(keyboard, len(seams) + 1))
+
+
+def _why_no_file(arguments: argparse.Namespace, path: Path, kind: str) -> tuple[str, str] | None:
+    """Return why no such file can be written, and what to do; None where it can be."""
+    if kind not in WRITERS:
+        return (
             f"`{path}` ends in no kind of file that a plate is written to",
             f"end it in {quoted(WRITERS, 'or')}",
         )
+    if arguments.bed and kind not in SOLID:
+        return f"--bed divides a plate to print, not {kind}", "end OUT in .3mf or .stl"
     if missing := missing_package(kind):
-        return complain(
+        return (
             f"to write {kind} takes the Python package `{missing}`, which is not installed",
             "install it with `pip install 'matrixgen[plate]'`; .svg needs nothing else",
         )
-    if not to_output and (reason := why_not_ours(path)):
-        return complain(f"`{path}` {reason}", "name another one with -o")
-    if examined.findings:
-        report(examined, examined.findings)
-    options = PlateOptions(kerf=arguments.kerf, is_r12=arguments.r12, thickness=arguments.thickness)
-    keyboard = examined.design.keyboard
-    content = plate_file(keyboard, kind, options)
-    if to_output:
+    if arguments.out != STANDARD_OUTPUT and (reason := why_not_ours(path)):
+        return f"`{path}` {reason}", "name another one with -o"
+    return None
+
+
+def _deliver(arguments: argparse.Namespace, path: Path, content: bytes, summary: str) -> int:
+    """Write the file, and what it shows; return the exit status."""
+    if arguments.out == STANDARD_OUTPUT:
         sys.stdout.flush()
         sys.stdout.buffer.write(content)
         return FINE
     if reason := write_bytes(path, content):
         return complain(f"`{path}` cannot be written: {reason}", "name another one with -o")
     print(f"{clean(str(path))}: {len(content) / 1000:.0f} kB")
-    print(summary_of(keyboard))
+    print(summary)
     return FINE
 
 
@@ -102,6 +146,14 @@ def _kerf(text: str) -> float:
 
 def _thickness(text: str) -> float:
     return _millimetres(text, LEAST_THICK_MM, MOST_THICK_MM)
+
+
+def _bed(text: str) -> tuple[float, float]:
+    wide, cross, deep = text.partition("x")
+    if not cross:
+        raise argparse.ArgumentTypeError(f"`{text}` is no size: write it as in 235x235")
+    width, depth = (_millimetres(one, LEAST_BED_MM, MOST_BED_MM) for one in (wide, deep))
+    return width, depth
 
 
 def _millimetres(text: str, least: float, most: float) -> float:

@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Mapping
 from importlib.util import find_spec
+from typing import TYPE_CHECKING
 
 from matrixgen.emit.plate_drawing.svg import plate_svg
 from matrixgen.model import Keyboard
 from matrixgen.model.prose import counted
+from matrixgen.plate.seams import Seam, seams_of
 from matrixgen.plate.shape import PlateShape, plate_shape
-from matrixgen.record import Record
+from matrixgen.record import Record, changed
+from matrixgen.source import read_design
+
+if TYPE_CHECKING:
+    from manifold3d import Manifold
 
 PRINTED_MM = 5.0
 """How thick a printed plate is: 1.5 mm of plastic alone bends (common practice, no source)."""
@@ -19,18 +25,51 @@ NEEDED = {".dxf": "ezdxf", ".stl": "manifold3d", ".3mf": "manifold3d"}
 """The package that writes a kind of file; SVG needs none."""
 
 
+LAPS_MM = 1.0
+"""What a part may be wider than from seam to seam, where it laps over its neighbours."""
+
+TEST_PIECE = "plate\n  line A B:2\n  outline margin 3 mm\n"
+"""Two cut-outs of switches and a stabiliser: to be tried before a whole plate is made."""
+
+
 class PlateOptions(Record, kw_only=True):
-    """What belongs to who cuts the plate: the width of the cut in millimetres, an old DXF."""
+    """What belongs to who makes the plate, in millimetres.
+
+    How wide the cut is, an old DXF, how thick a plate to print is, and where it is divided.
+    """
 
     kerf: float = 0.0
     is_r12: bool = False
     thickness: float = PRINTED_MM
+    seams: tuple[Seam, ...] = ()
 
 
 def missing_package(kind: str) -> str | None:
     """Return the package that a kind of file needs and that is not installed, if any."""
     name = NEEDED.get(kind)
     return name if name and find_spec(name) is None else None
+
+
+def test_piece(keyboard: Keyboard) -> Keyboard:
+    """Return a keyboard with the plate of a test piece."""
+    design, _ = read_design("test piece", TEST_PIECE)
+    assert design
+    return changed(keyboard, plate=design.keyboard.plate)
+
+
+def seams_for(keyboard: Keyboard, bed: tuple[float, float]) -> tuple[Seam, ...] | None:
+    """Return where a plate is divided so that each part has room on a printer's bed, or None.
+
+    A bed is as wide and deep as it says, or lies across.
+    """
+    shape = plate_shape(keyboard.plate)
+    _, top, _, bottom = shape.bounds
+    for wide, deep in (bed, bed[::-1]):
+        if bottom - top <= deep:
+            seams = seams_of(shape, wide - LAPS_MM)
+            if seams is not None:
+                return tuple(seams)
+    return None
 
 
 def plate_file(keyboard: Keyboard, kind: str, options: PlateOptions) -> bytes:
@@ -48,17 +87,19 @@ def notes_of(keyboard: Keyboard, options: PlateOptions) -> tuple[str, ...]:
     )
 
 
-def summary_of(keyboard: Keyboard) -> str:
-    """Return the size of the plate, and how many things of each kind go through it."""
+def summary_of(keyboard: Keyboard, parts: int = 1) -> str:
+    """Return the size of the plate, how many things of each kind go through it, and its parts."""
     shape = plate_shape(keyboard.plate)
     left, top, right, bottom = shape.bounds
     many = Counter(one.kind for one in shape.openings)
-    parts = [counted(many["switch"], "switch", "switches")]
+    said = [counted(many["switch"], "switch", "switches")]
     if many["stabiliser"]:
-        parts.append(counted(many["stabiliser"] // 2, "stabiliser"))
+        said.append(counted(many["stabiliser"] // 2, "stabiliser"))
     if many["hole"]:
-        parts.append(counted(many["hole"], "screw hole"))
-    return f"{right - left:.1f} by {bottom - top:.1f} mm, {', '.join(parts)}"
+        said.append(counted(many["hole"], "screw hole"))
+    if parts > 1:
+        said.append(f"in {parts} parts")
+    return f"{right - left:.1f} by {bottom - top:.1f} mm, {', '.join(said)}"
 
 
 def _dxf(keyboard: Keyboard, shape: PlateShape, options: PlateOptions) -> bytes:
@@ -72,18 +113,24 @@ def _svg(keyboard: Keyboard, shape: PlateShape, options: PlateOptions) -> bytes:
 
 
 def _stl(keyboard: Keyboard, shape: PlateShape, options: PlateOptions) -> bytes:
-    from matrixgen.emit.plate_drawing.solid import plate_solid
     from matrixgen.emit.plate_drawing.solid_files import solid_stl
 
-    return solid_stl([plate_solid(shape, options.thickness)], keyboard.identity.product or "")
+    return solid_stl(_solids(shape, options), keyboard.identity.product or "")
 
 
 def _3mf(keyboard: Keyboard, shape: PlateShape, options: PlateOptions) -> bytes:
-    from matrixgen.emit.plate_drawing.solid import plate_solid
     from matrixgen.emit.plate_drawing.solid_files import solid_3mf
 
-    solids = [plate_solid(shape, options.thickness)]
-    return solid_3mf(solids, keyboard.identity.product or "", notes_of(keyboard, options))
+    title = keyboard.identity.product or ""
+    return solid_3mf(_solids(shape, options), title, notes_of(keyboard, options))
+
+
+def _solids(shape: PlateShape, options: PlateOptions) -> list[Manifold]:
+    from matrixgen.emit.plate_drawing.parts import parts_of
+    from matrixgen.emit.plate_drawing.solid import plate_solid
+
+    solid = plate_solid(shape, options.thickness)
+    return parts_of(solid, shape, options.seams, options.thickness)
 
 
 WRITERS: Mapping[str, Callable[[Keyboard, PlateShape, PlateOptions], bytes]] = {

@@ -61,6 +61,13 @@ def _sizes(bar: Bar) -> tuple[float, float]:
     return (bar.height, bar.width) if bar.turned % 180 else (bar.width, bar.height)
 
 
+def from_opening(at: Point, one: Opening) -> float:
+    """Return how far a place is from an opening; 0 inside of it."""
+    if isinstance(one, Circle):
+        return max(0.0, dist(at, one.middle) - one.diameter / 2)
+    return _from_bar(at, one)
+
+
 def _from_bar(at: Point, bar: Bar) -> float:
     """Return how far a place is from a rectangle; 0 inside of it."""
     if all(x * at[0] + y * at[1] <= out for x, y, out in convex(bar.corners).sides):

@@ -48,6 +48,9 @@ def test_somebody_else_s_file_stays(program):
         (("--kerf", "nan"), "`nan` is no length"),
         (("--thickness", "0.5"), "`0.5` is no length from 1 to 20 mm"),
         (("-o", "nowhere/plate.svg"), "cannot be written"),
+        (("--bed", "235"), "`235` is no size: write it as in 235x235"),
+        (("--bed", "235x9"), "`9` is no length from 50 to 2000 mm"),
+        (("--bed", "235x235"), "--bed divides a plate to print, not .dxf"),
     ],
 )
 def test_what_cannot_be_done_is_said_in_a_line(program, words, said):
@@ -74,3 +77,22 @@ def test_a_file_with_findings_is_drawn_and_one_that_does_not_read_is_not(program
     assert ran.status == 0 and "keep-clear-over-key" in ran.err
     ran = program("plate", program.write("bad.keys", "plate\n  lime A\n"), "-o", "bad.svg")
     assert ran.status == 1 and not (program.folder / "bad.svg").exists()
+
+
+def test_a_plate_that_is_too_long_for_a_bed_is_divided_or_it_is_said_that_it_cannot_be(program):
+    keys = " ".join(f"K{number}" for number in range(20))
+    name = program.write("pad.keys", f"plate\n  line {keys}\n")
+    ran = program("plate", name, "-o", "pad.3mf", "--bed", "235x235")
+    assert ran.status == 0 and ran.out.endswith("20 switches, in 2 parts\n")
+    ran = program("plate", name, "-o", "pad.3mf", "--bed", "50x20")
+    assert ran.status == 2
+    far = program.write("far.keys", "plate\n  line A\n  cluster b at 900, 0\n    line B\n")
+    ran = program("plate", far, "-o", "far.3mf", "--bed", "50x50")
+    assert ran.status == 2
+    assert "no line between its openings divides this plate for such a bed" in ran.err
+
+
+def test_a_test_piece_has_two_switches_and_a_stabiliser(program):
+    name = program.write("pad.keys", PAD)
+    ran = program("plate", name, "-o", "piece.svg", "--test-piece")
+    assert ran.status == 0 and "2 switches, 1 stabiliser\n" in ran.out
