@@ -32,10 +32,16 @@ OutlinePath = tuple[PathCorner, ...]
 
 
 def outline_of(plate: Plate, beyond: float = 0.0) -> OutlinePath:
-    """Return a plate's outline, clockwise, moved so far outwards."""
+    """Return a plate's outline, clockwise, moved so far outwards.
+
+    It is a rectangle where no key is turned, and otherwise goes round all as a rubber band would.
+    """
     said = plate.outline
     margin, radius = (said.margin, said.radius) if said else (MARGIN_MM, RADIUS_MM)
-    corners = _grown(_hull(_extremes(plate)), margin + beyond)
+    extremes = list(_extremes(plate))
+    if not any(key.turned % 90 for key in plate.keys):
+        extremes = _box(extremes)
+    corners = _grown(_hull(extremes), margin + beyond)
     return rounded(corners, radius + beyond if radius else 0.0)
 
 
@@ -47,6 +53,12 @@ def _extremes(plate: Plate) -> Iterable[Point]:
         half = hole.screw.head_mm / 2
         x, y = hole.x * UNIT_MM, hole.y * UNIT_MM
         yield from ((x + right, y + down) for right in (-half, half) for down in (-half, half))
+
+
+def _box(points: Sequence[Point]) -> list[Point]:
+    """Return the corners of the upright rectangle round some points."""
+    xs, ys = zip(*points, strict=True)
+    return [(x, y) for x in (min(xs), max(xs)) for y in (min(ys), max(ys))]
 
 
 def _hull(points: Iterable[Point]) -> list[Point]:

@@ -45,7 +45,10 @@ def in_field(key: Key, across: float, down: float, width: float, height: float) 
 
 
 def outline(plate: Plate, margin: float = 6.0, radius: float = 2.0) -> Polygon:
-    """Return the hull of fields and screws' heads, grown, with round corners."""
+    """Return the hull of fields and screws' heads, grown, with round corners.
+
+    It is their box where no key is turned.
+    """
     points = [at for key in plate.keys for at in field(key).exterior.coords]
     for hole in plate.holes:
         head = {2.0: 2.2, 2.5: 2.7, 3.0: 3.0}[hole.nominal]
@@ -57,7 +60,10 @@ def outline(plate: Plate, margin: float = 6.0, radius: float = 2.0) -> Polygon:
                 hole.y * UNIT + head,
             )
         ).exterior.coords
-    hull = MultiPoint(points).convex_hull.buffer(margin, join_style="mitre", mitre_limit=100)
+    around = MultiPoint(points).convex_hull
+    if not any(key.turned % 90 for key in plate.keys):
+        around = box(*around.bounds)
+    hull = around.buffer(margin, join_style="mitre", mitre_limit=100)
     return hull.buffer(-radius, join_style="mitre", mitre_limit=100).buffer(radius, quad_segs=64)
 
 
