@@ -26,6 +26,7 @@ COMMANDS = {
     "history": "list what each revision in git changed, and whether it needs the soldering iron",
     "build": "write firmware, bench sheet, pin table, image and manifest, all or nothing",
     "plate": "draw the plate to be cut (DXF, SVG), or model it to be printed (3MF, STL)",
+    "legends": "draw what stands on each keycap, at its true size",
     "sheet": "draw the bench sheet: a page to wire the keyboard by, with drawings and lists",
     "show": "draw the plate and its layers in the terminal",
     "load": "load a keyboard or an image into a controller, read it back and start it",

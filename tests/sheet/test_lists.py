@@ -52,6 +52,19 @@ def test_what_to_buy_is_counted_by_kind():
     }
 
 
+def test_stabilisers_and_screws_are_counted_by_their_sizes():
+    holes = "  hole at -1, 0\n  hole at -1, 1 for M2\n  hole at -1, 2 for M2\n"
+    plate = f"  line A:2 B:2.25 ~4 C:6.25\n{holes}  stabiliser none B\n"
+    text = PAD.format(diodes="").replace("  line A B ~4 C:1.5\n", plate)
+    examined = examine_text("pad.keys", text, Path())
+    assert examined.design
+    made = sheet_of_examined(examined, examined.design, examined.mounted[0])
+    found = {one.what: one.amount for one in made.bought}
+    assert found["stabilisers, posts 23.8 mm apart"] == "2"
+    assert (found["screw M3"], found["screws M2"]) == ("1", "2")
+    assert found["stabiliser, posts 100.0 mm apart"] == "1"
+
+
 def test_keys_without_diodes_take_none():
     diodes = "diodes 1N4148, band toward columns\n  without diode A B"
     assert bought(diodes)["diodes 1N4148, with leads"] == "4 + 1 spare"

@@ -10,8 +10,9 @@ from matrixgen.boards import Mounted
 from matrixgen.circuit.planned import LEAD_METRE
 from matrixgen.emit.sheet.ink import Ink
 from matrixgen.emit.sheet.keys_by_size import keys_by_size
-from matrixgen.model import Keyboard
+from matrixgen.model import Keyboard, Plate
 from matrixgen.model.prose import counted
+from matrixgen.plate.stabilisers import stabilisers_of
 from matrixgen.record import Record
 from matrixgen.routing import Back, Hop, Run
 
@@ -91,6 +92,23 @@ def metres_by_colour(wires: Iterable[WireEntry]) -> tuple[tuple[str, float], ...
     return tuple(metres.items())
 
 
+def _for_plate(plate: Plate) -> list[Bought]:
+    """Return the stabilisers by how far their posts are apart, and the screws by their size."""
+    without = frozenset(word.text for word in plate.without_stabiliser)
+    apart = Counter(2 * one.offset_mm for one in stabilisers_of(plate.keys, without))
+    screws = Counter(hole.screw.name for hole in plate.holes)
+    return [
+        *(
+            Bought(str(many), f"stabiliser{'s' * (many > 1)}, posts {mm:.1f} mm apart")
+            for mm, many in sorted(apart.items())
+        ),
+        *(
+            Bought(str(many), f"screw{'s' * (many > 1)} {name}")
+            for name, many in sorted(screws.items())
+        ),
+    ]
+
+
 def to_buy(
     keyboard: Keyboard,
     mounted: Mounted | None,
@@ -102,6 +120,7 @@ def to_buy(
     bought = [Bought(str(len(keyboard.keys)), "switches that fit a cut-out of 14 × 14 mm")]
     sizes = Counter(keys_by_size(keyboard))
     bought += [Bought(str(many), f"keycaps of {size}") for size, many in sorted(sizes.items())]
+    bought += _for_plate(keyboard.plate)
     if diodes:
         spare = ceil(diodes * SPARE_IN_TEN / 10)
         bought.append(Bought(f"{diodes} + {spare} spare", f"diodes {diode}, with leads"))
