@@ -1,4 +1,4 @@
-"""Legends for keycaps at their true size: to print as stickers, or to tape onto blank caps.
+"""Legends for keycaps at their true size: to print as stickers, or to tape onto caps without any.
 
 A cap's lower edge is a key's field less 1.05 mm (a maker of keycaps' drawings, from an enthusiasts'
 forum: likely); the room for letters on top of a usual cap is 11.5 by 12 mm, and longer by as much
