@@ -1,4 +1,7 @@
-"""`matrixgen new NAME`: a commented starter file that checks clean. It never overwrites."""
+"""`matrixgen new NAME`: a commented starter file that checks clean, or the plate of a drawing.
+
+It never overwrites.
+"""
 
 from __future__ import annotations
 
@@ -9,8 +12,8 @@ from pathlib import Path
 
 from matrixgen.boards import load_named
 from matrixgen.boards.paths import is_path
-from matrixgen.cli.complain import BAD_USE, FINE, complain
-from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.complain import BAD_USE, complain
+from matrixgen.cli.new_drawn import write_drawn, write_new
 from matrixgen.cli.printer import Printer
 from matrixgen.jobs.starter import NEEDED_PINS, starter
 from matrixgen.model import Diagnostic
@@ -29,8 +32,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--controller",
         metavar="NAME|PATH",
-        default=DEFAULT_CONTROLLER,
-        help=f"one of `matrixgen boards`, or your own profile (default: {DEFAULT_CONTROLLER})",
+        help="one of `matrixgen boards`, or your own profile "
+        f"(default: {DEFAULT_CONTROLLER}; with --from, none)",
+    )
+    parser.add_argument(
+        "--from",
+        dest="drawing",
+        metavar="DRAWING",
+        help="a drawing of the plate, DXF or SVG, whose switches the file takes",
+    )
+    parser.add_argument(
+        "--mirrored",
+        action="store_true",
+        help="with --from: the drawing shows the plate from behind, so turn it round",
     )
 
 
@@ -43,10 +57,15 @@ def run(arguments: argparse.Namespace) -> int:
             "use at most 40 letters, digits, spaces, dots and hyphens; begin with a letter or digit"
         )
         return complain(f"a keyboard cannot be called `{name}`", help)
-    profile, findings = load_named(arguments.controller)
+    if arguments.mirrored and not arguments.drawing:
+        return complain("`--mirrored` needs a drawing", "name it with `--from DRAWING`")
+    named = arguments.controller or (None if arguments.drawing else DEFAULT_CONTROLLER)
+    if named is None:
+        return write_drawn(path, name, None, arguments)
+    profile, findings = load_named(named)
     if profile is None:
-        return _refuse_controller(arguments.controller, findings)
-    if len(profile.free_pins) < NEEDED_PINS:
+        return _refuse_controller(named, findings)
+    if len(profile.free_pins) < NEEDED_PINS and not arguments.drawing:
         few = f"`{profile.name}` has fewer than {NEEDED_PINS} pins without a second function"
         return complain(f"{few}, which the starter file needs")
     try:
@@ -55,7 +74,9 @@ def run(arguments: argparse.Namespace) -> int:
     except Refused as refused:
         text = f"`{path}` cannot name `{profile.path}`: {reason_of(refused)}"
         return complain(text, *refused.helps)
-    return _write(path, starter(name, path, profile))
+    if arguments.drawing:
+        return write_drawn(path, name, profile, arguments)
+    return write_new(path, starter(name, path, profile))
 
 
 def _refuse_controller(controller: str, findings: Sequence[Diagnostic]) -> int:
@@ -63,15 +84,3 @@ def _refuse_controller(controller: str, findings: Sequence[Diagnostic]) -> int:
         print("\n\n".join(map(Printer().render, findings)))
         return BAD_USE
     return complain(findings[0].message, *findings[0].helps)
-
-
-def _write(path: Path, text: str) -> int:
-    try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except FileExistsError:
-        return complain(f"`{path}` is there already", "choose another name, or move that file")
-    except OSError as error:
-        return complain(f"`{path}` cannot be written: {reason_of(error)}")
-    print(f"wrote {clean(str(path))}")
-    return FINE

@@ -1,0 +1,204 @@
+"""The switches and screw holes of a drawing, its outline, and what was not understood."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from math import floor, hypot
+
+from matrixgen.drawing.joining import joined
+from matrixgen.drawing.outlines import FULLNESS, ClosedShape, measured
+from matrixgen.drawing.traces import Drawing, DrawnUnit, Trace
+from matrixgen.model.geometry import Point
+from matrixgen.model.plate import CUT_OUT_MM
+from matrixgen.record import Record
+
+SIDE_TOLERANCE_MM = 0.3
+"""How far a side of a switch's square may be from 14 mm: a laser's kerf (our choice)."""
+
+HOLE_MM = (2.0, 4.0)
+"""Diameters of screw holes: M2 to M3 and their clearance (our choice)."""
+
+ROUNDING_MM = 1e-3
+CURVE_MM = 0.01
+"""How far a circle's diameter may be off for being read as points."""
+
+ONE_SWITCH_MM = 7.0
+"""Squares whose middles are nearer than that are one switch, drawn twice."""
+
+
+class Leftover(Record):
+    """What was not understood: what it is, and its place in millimetres, as the drawing has it."""
+
+    what: str
+    at: Point
+    layer: str
+
+
+class DrawnSwitch(Record):
+    """A switch: its middle in millimetres, y downwards, and degrees clockwise, up to 45."""
+
+    x: float
+    y: float
+    turned: float
+
+
+class Figures(Record, kw_only=True):
+    """What was found in a drawing; `unit` is the one in which it was read.
+
+    Holes are their middles, in millimetres, y downwards.
+    """
+
+    unit: DrawnUnit
+    switches: tuple[DrawnSwitch, ...]
+    holes: tuple[Point, ...]
+    leftovers: tuple[Leftover, ...]
+
+
+def figures_in(drawing: Drawing, *, is_mirrored: bool = False) -> Figures:
+    """Return what is in a drawing, in the first of its units in which it has a switch.
+
+    With `is_mirrored` it shows the plate from behind, and is turned round.
+    """
+    found = [_Finder(drawing, unit, is_mirrored) for unit in drawing.units[:1]]
+    if not found[0].switches:
+        found += [_Finder(drawing, unit, is_mirrored) for unit in drawing.units[1:]]
+    return next((one for one in found if one.switches), found[0]).figures()
+
+
+class _Finder:
+    """Looks through a drawing in one unit. Lengths are in millimetres, y downwards."""
+
+    def __init__(self, drawing: Drawing, unit: DrawnUnit, is_mirrored: bool) -> None:
+        self._drawing, self._unit = drawing, unit
+        self._sign_x = -1.0 if is_mirrored else 1.0
+        self._sign_y = -1.0 if drawing.grows_up else 1.0
+        moved = [Trace(self._moved(one.points), one.layer) for one in drawing.traces]
+        rings, self._pieces = joined(moved)
+        self._outlines = [measured(ring) for ring in rings]
+        squares = [one for one in self._outlines if _is_switch(one)]
+        self.switches, self._doubled = _apart(squares)
+
+    def _moved(self, points: Sequence[Point]) -> tuple[Point, ...]:
+        x_mm, y_mm = self._unit.mm * self._sign_x, self._unit.mm * self._sign_y
+        return tuple((x * x_mm, y * y_mm) for x, y in points)
+
+    def figures(self) -> Figures:
+        """Return all that was found."""
+        holes, others = [], list(self._doubled)
+        inside = _Near(self.switches)
+        for one in self._outlines:
+            if _is_hole(one) and not inside.has(one.x, one.y):
+                holes.append((one.x, one.y))
+            elif not _is_switch(one):
+                others.append(one)
+        others.sort(key=lambda one: (round(one.y, 2), one.x, one.width))
+        around = self._around(others)
+        leftovers = [self._of_outline(around, "outline round everything")] if around else []
+        leftovers += (self._of_outline(one, self._what(one)) for one in others if one is not around)
+        leftovers += map(self._of_piece, sorted(self._pieces, key=_place_of_piece))
+        leftovers += self._of_marks()
+        return Figures(
+            unit=self._unit,
+            switches=tuple(DrawnSwitch(one.x, one.y, one.turned) for one in self.switches),
+            holes=tuple(sorted(set(holes), key=lambda at: (round(at[1], 2), at[0]))),
+            leftovers=tuple(leftovers),
+        )
+
+    def _around(self, others: Sequence[ClosedShape]) -> ClosedShape | None:
+        """Return the largest closed outline that has every switch inside."""
+        if not self.switches:
+            return None
+        xs, ys = [one.x for one in self.switches], [one.y for one in self.switches]
+        left, top, right, bottom = min(xs), min(ys), max(xs), max(ys)
+        holding = [
+            one
+            for one in others
+            if one.box[0] < left and one.box[1] < top and one.box[2] > right and one.box[3] > bottom
+        ]
+        return max(holding, key=lambda one: one.width * one.height, default=None)
+
+    def _what(self, one: ClosedShape) -> str:
+        if any(one is doubled for doubled in self._doubled):
+            return "second square on a switch"
+        if not one.radius:
+            return "closed outline"
+        return "hole in a switch" if _is_hole(one) else "circle"
+
+    def _of_outline(self, one: ClosedShape, what: str) -> Leftover:
+        size = f"{one.width:.2f} × {one.height:.2f} mm"
+        if one.radius:
+            size = f"{2 * one.radius:.2f} mm across"
+        return Leftover(f"{what}, {size}", self._at((one.x, one.y)), one.layer)
+
+    def _of_piece(self, piece: Trace) -> Leftover:
+        start, end = piece.points[0], piece.points[-1]
+        middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+        what = f"open line, {hypot(end[0] - start[0], end[1] - start[1]):.2f} mm end to end"
+        return Leftover(what, self._at(middle), piece.layer)
+
+    def _of_marks(self) -> Iterator[Leftover]:
+        for mark in self._drawing.marks:
+            at = (mark.at[0] * self._unit.mm, mark.at[1] * self._unit.mm)
+            yield Leftover(mark.kind, at, mark.layer)
+
+    def _at(self, point: Point) -> Point:
+        """Return a place as the drawing has it, apart from its unit."""
+        return point[0] * self._sign_x + 0.0, point[1] * self._sign_y + 0.0
+
+
+def _place_of_piece(piece: Trace) -> Point:
+    return round(piece.points[0][1], 2), piece.points[0][0]
+
+
+def _is_switch(one: ClosedShape) -> bool:
+    most = SIDE_TOLERANCE_MM + ROUNDING_MM
+    sides = abs(one.width - CUT_OUT_MM) <= most and abs(one.height - CUT_OUT_MM) <= most
+    return sides and one.fullness >= FULLNESS
+
+
+def _is_hole(one: ClosedShape) -> bool:
+    least, most = HOLE_MM
+    return least - CURVE_MM <= 2 * one.radius <= most + CURVE_MM
+
+
+def _apart(squares: Sequence[ClosedShape]) -> tuple[list[ClosedShape], list[ClosedShape]]:
+    """Return squares that are switches of their own, and those that lie on another one.
+
+    The one that is nearest to 14 mm wide is the switch.
+    """
+    kept: list[ClosedShape] = []
+    doubled = []
+    near = _Near(())
+    for one in sorted(
+        squares, key=lambda one: (round(abs(one.width - CUT_OUT_MM), 3), one.y, one.x)
+    ):
+        if near.has(one.x, one.y):
+            doubled.append(one)
+        else:
+            kept.append(one)
+            near.add(one)
+    return sorted(kept, key=lambda one: (one.y, one.x)), doubled
+
+
+class _Near:
+    """Switches by their places, to ask whether one is near."""
+
+    def __init__(self, switches: Sequence[ClosedShape]) -> None:
+        self._cells: dict[tuple[int, int], list[ClosedShape]] = defaultdict(list)
+        for one in switches:
+            self.add(one)
+
+    def add(self, one: ClosedShape) -> None:
+        """Take in a switch."""
+        self._cells[floor(one.x / ONE_SWITCH_MM), floor(one.y / ONE_SWITCH_MM)].append(one)
+
+    def has(self, x: float, y: float) -> bool:
+        """Whether the middle of a switch is near."""
+        column, row = floor(x / ONE_SWITCH_MM), floor(y / ONE_SWITCH_MM)
+        return any(
+            hypot(one.x - x, one.y - y) < ONE_SWITCH_MM
+            for across in (column - 1, column, column + 1)
+            for down in (row - 1, row, row + 1)
+            for one in self._cells.get((across, down), ())
+        )

@@ -1,0 +1,134 @@
+"""A new file from a drawing: its plate is proposed, read back, and held to the drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import hypot
+from pathlib import Path
+
+from matrixgen.drawing import Figures, Leftover, figures_in, plate_of_figures, read_drawing
+from matrixgen.drawing.plate_text import corner_of
+from matrixgen.drawing.traces import Drawing
+from matrixgen.format.formatted import formatted
+from matrixgen.model import Design, SourceText
+from matrixgen.model.geometry import centre_of
+from matrixgen.model.prose import counted
+from matrixgen.model.switch import UNIT_MM
+from matrixgen.reading import Refused
+from matrixgen.record import Record
+from matrixgen.rules.plate.outlines import overlaps
+from matrixgen.source import LIMITS, read_design
+
+FARTHEST_MM = 0.02
+"""How far the middle of a switch may be from where the drawing has it."""
+
+
+class DrawnFile(Record, kw_only=True):
+    """The text of a new file, and what its maker should know of the drawing.
+
+    `remarks` are about the whole drawing, such as its unit; `leftovers` is what was not understood.
+    """
+
+    text: str
+    keys: int
+    holes: int
+    remarks: tuple[str, ...]
+    leftovers: tuple[Leftover, ...]
+
+
+def file_of_drawing(
+    path: Path, name: str, drawing_path: Path, *, controller: str | None, is_mirrored: bool
+) -> DrawnFile:
+    """Return the file at `path`, to be written, with the plate of a drawing.
+
+    `controller` is as the file writes it. Raises `OSError`, mostly `Refused`, where the drawing
+    cannot be read or has no plate.
+    """
+    drawing = read_drawing(drawing_path)
+    figures = figures_in(drawing, is_mirrored=is_mirrored)
+    _check(figures)
+    text, design = _checked(figures, path, name, drawing_path.name, controller)
+    extra = [
+        Leftover(f"round hole: a plate has at most {LIMITS.holes}", at, "")
+        for at in figures.holes[LIMITS.holes :]
+    ]
+    return DrawnFile(
+        text=text,
+        keys=len(design.keyboard.keys),
+        holes=len(design.keyboard.plate.holes),
+        remarks=tuple(_remarks(drawing, figures)),
+        leftovers=(*figures.leftovers, *extra),
+    )
+
+
+def _check(figures: Figures) -> None:
+    """Refuse a drawing without switches, or with too many."""
+    number = len(figures.switches)
+    if not number:
+        raise Refused(
+            "it has no closed square of 14 mm, as a switch's cut-out is",
+            "check its unit, and that the squares are on a layer that is shown",
+        )
+    if number > LIMITS.keys:
+        raise Refused(f"it has {number:,} switches; a keyboard has at most {LIMITS.keys:,} keys")
+
+
+def _checked(
+    figures: Figures, path: Path, name: str, source: str, controller: str | None
+) -> tuple[str, Design]:
+    """Return the text and what it means, with widths guessed only if no keys overlap for it."""
+    found = _proposed(figures, path, name, source, controller, may_widen=True)
+    if any(overlaps(found[1].keyboard.keys)):
+        found = _proposed(figures, path, name, source, controller, may_widen=False)
+    return found
+
+
+def _proposed(
+    figures: Figures,
+    path: Path,
+    name: str,
+    source: str,
+    controller: str | None,
+    *,
+    may_widen: bool,
+) -> tuple[str, Design]:
+    """Return a text and what it means; raises `Refused` where a switch is not in its place."""
+    block = plate_of_figures(figures, may_widen=may_widen, most_holes=LIMITS.holes)
+    text = _text(block, path, name, source, controller)
+    design, _ = read_design(path, text)
+    if design is None or _error_mm(design, figures) > FARTHEST_MM:
+        raise Refused("its switches and holes are too far apart for a keyboard")
+    return text, design
+
+
+def _text(block: list[str], path: Path, name: str, source: str, controller: str | None) -> str:
+    """Return the file in its canonical form."""
+    shown = "".join(one if one.isprintable() else "?" for one in source)
+    head = [f'keyboard "{name}"', *([f"  controller {controller}"] if controller else [])]
+    about = [
+        f"# Proposed from the drawing {shown}: each switch is where it is there. Give the keys",
+        "# their names; widths are a guess, since a drawing of cut-outs does not show keycaps.",
+    ]
+    text = "\n".join([*head, "", *about, *block, ""])
+    return formatted(SourceText(str(path), text)).text or text
+
+
+def _error_mm(design: Design, figures: Figures) -> float:
+    """Return how far a switch is from its nearest key at most."""
+    left, top = corner_of(figures)
+    centres = sorted(centre_of(key) for key in design.keyboard.keys)
+    wanted = sorted((one.x / UNIT_MM - left, one.y / UNIT_MM - top) for one in figures.switches)
+    if len(centres) != len(wanted):
+        return float("inf")
+    return max(min(hypot(x - a, y - b) for a, b in centres) for x, y in wanted) * UNIT_MM
+
+
+def _remarks(drawing: Drawing, figures: Figures) -> Iterator[str]:
+    """Yield what to know of the whole drawing."""
+    own = drawing.units[0].name
+    if not drawing.is_stated:
+        yield f"the drawing has no unit: it was read in {figures.unit.name}"
+    elif figures.unit != drawing.units[0]:
+        yield f"no square is 14 mm in the drawing's own unit, {own}: read in {figures.unit.name}"
+    if drawing.hidden:
+        yield f"left out what is hidden in the drawing: {counted(drawing.hidden, 'shape')}"
