@@ -17,7 +17,7 @@ COMMANDS = {
     "fit": "list the controllers and matrices that a plate fits, and write a wiring",
     "learn": "write the wiring of a wired keyboard into its file, from one press of each key",
     "probe": "find the faults of a wired keyboard, from one press of each key",
-    "new": "write a commented starter file that checks clean",
+    "new": "write a commented starter file that checks clean, or the plate of a drawing",
     "diff": "show what changed between two files, and whether it needs the soldering iron",
     "merge": "merge two versions of a file by their meaning, as git's merge driver",
     "facts": "list the facts in a file, one per line",

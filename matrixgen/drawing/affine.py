@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from math import cos, radians, sin, tan
 
 from matrixgen.model.geometry import Point
@@ -13,7 +14,10 @@ Affine = tuple[float, float, float, float, float, float]
 
 SAME: Affine = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
-_CALL = re.compile(r"\s*,?\s*(\w+)\s*\(([^()]*)\)")
+LONGEST = 1000
+"""Characters of a transform: one is read for each copy of its element."""
+
+_CALL = re.compile(r"[\s,]*(\w+)\s*\(([^()]*)\)")
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
 
 
@@ -35,8 +39,12 @@ def within(outer: Affine, inner: Affine) -> Affine:
     )
 
 
+@lru_cache(maxsize=1000)
 def affine_of(text: str) -> Affine:
     """Return the map that an attribute `transform` describes; raises `Refused`."""
+    text = text.strip()
+    if len(text) > LONGEST:
+        raise _unknown(text)
     result, at = SAME, 0
     while text[at:].strip(" \t\r\n,"):
         call = _CALL.match(text, at)

@@ -41,6 +41,9 @@ _LINES = {"LINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE", "LWPOLYLINE", "POLYLINE"
 _WITHOUT_SHAPE = {"ATTDEF", "VIEWPORT"}
 _DAMAGED = "it is not a DXF drawing, or it is damaged"
 _HOW = "open it in the program that drew it, and save it as DXF again, such as R2010"
+_START = re.compile(r"\s*(?:999[ \t\r]*\n[^\n]*\n[ \t]*)*0[ \t\r]*\n[ \t]*SECTION")
+"""What a DXF begins with, after comments."""
+
 _ENTRY = re.compile(r"^[ \t]*0[ \t]*\r?\n[ \t]*[A-Z]", re.MULTILINE)
 """What each entity of a DXF begins with: the code 0, and its name on the next line."""
 
@@ -66,7 +69,7 @@ def _document(data: bytes) -> DxfDocument:
     if not logger.handlers:  # what it repairs by itself is not for the maker
         logger.addHandler(logging.NullHandler())
     rough = data.decode("latin-1")
-    if not re.match(r"\s*(?:999\s*\n[^\n]*\n\s*)*0\s*\r?\n\s*SECTION", rough):
+    if not _START.match(rough):
         raise Refused(_DAMAGED, _HOW)
     if not rough.rstrip().endswith("EOF"):
         raise Refused("it ends too early", _HOW)

@@ -75,7 +75,8 @@ class _Finder:
         self._sign_y = -1.0 if drawing.grows_up else 1.0
         moved = [Trace(self._moved(one.points), one.layer) for one in drawing.traces]
         rings, self._pieces = joined(moved)
-        self._outlines = [measured(ring) for ring in rings]
+        shapes = [measured(ring) for ring in rings]
+        self._outlines = list({_rounded(one): one for one in reversed(shapes)}.values())[::-1]
         squares = [one for one in self._outlines if _is_switch(one)]
         self.switches, self._doubled = _apart(squares)
 
@@ -85,11 +86,12 @@ class _Finder:
 
     def figures(self) -> Figures:
         """Return all that was found."""
-        holes, others = [], list(self._doubled)
+        holes: dict[Point, Point] = {}  # by their places, roughly: a sunk one has two circles
+        others = list(self._doubled)
         inside = _Near(self.switches)
         for one in self._outlines:
             if _is_hole(one) and not inside.has(one.x, one.y):
-                holes.append((one.x, one.y))
+                holes.setdefault((round(one.x, 1), round(one.y, 1)), (one.x, one.y))
             elif not _is_switch(one):
                 others.append(one)
         others.sort(key=lambda one: (round(one.y, 2), one.x, one.width))
@@ -101,7 +103,7 @@ class _Finder:
         return Figures(
             unit=self._unit,
             switches=tuple(DrawnSwitch(one.x, one.y, one.turned) for one in self.switches),
-            holes=tuple(sorted(set(holes), key=lambda at: (round(at[1], 2), at[0]))),
+            holes=tuple(sorted(holes.values(), key=lambda at: (round(at[1], 2), at[0]))),
             leftovers=tuple(leftovers),
         )
 
@@ -114,12 +116,16 @@ class _Finder:
         holding = [
             one
             for one in others
-            if one.box[0] < left and one.box[1] < top and one.box[2] > right and one.box[3] > bottom
+            if not _is_switch(one)
+            and one.box[0] < left
+            and one.box[1] < top
+            and one.box[2] > right
+            and one.box[3] > bottom
         ]
         return max(holding, key=lambda one: one.width * one.height, default=None)
 
     def _what(self, one: ClosedShape) -> str:
-        if any(one is doubled for doubled in self._doubled):
+        if _is_switch(one):
             return "second square on a switch"
         if not one.radius:
             return "closed outline"
@@ -149,6 +155,12 @@ class _Finder:
 
 def _place_of_piece(piece: Trace) -> Point:
     return round(piece.points[0][1], 2), piece.points[0][0]
+
+
+def _rounded(one: ClosedShape) -> tuple[float, ...]:
+    """Return what an outline has in common with one that is drawn over it."""
+    sizes = (one.x, one.y, one.width, one.height, one.radius)
+    return (*(round(size, 2) + 0.0 for size in sizes), round(one.fullness, 1), round(one.turned))
 
 
 def _is_switch(one: ClosedShape) -> bool:

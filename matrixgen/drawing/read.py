@@ -9,7 +9,7 @@ from matrixgen.drawing.traces import Drawing
 from matrixgen.reach import read_argument
 from matrixgen.reading import Refused
 
-MOST_BYTES = 32_000_000
+MOST_BYTES = 16_000_000
 """A drawing of 50,000 lines has about 6 MB (measured, DXF of R2010)."""
 
 _DXF_BINARY = b"AutoCAD Binary DXF"

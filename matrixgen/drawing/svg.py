@@ -18,6 +18,9 @@ DEEPEST = 16
 ROUND_STEPS = 64
 """Points of a circle."""
 
+LEAST_TEXT = 16
+"""Characters that are counted as a point, whatever they are."""
+
 _GROUPS = {"svg", "g", "a", "switch"}
 _SHAPES = {"path", "rect", "circle", "ellipse", "line", "polyline", "polygon"}
 _MARKS = {"text": "text", "image": "picture", "foreignObject": "foreign object"}
@@ -84,6 +87,8 @@ class _SvgReader:
             self.read(original, within(to_plate, _shift(use)), layer, copies + 1)
 
     def _read_shape(self, element: Element, to_plate: Affine, layer: str) -> None:
+        for name in ("d", "points"):  # which are read for each copy of the element
+            self.found.count_points(len(element.attributes.get(name, "")) // LEAST_TEXT)
         try:
             runs = _runs(element)
         except BadPath:

@@ -26,14 +26,14 @@ class BadPath(ValueError):
 
 
 def runs_of(data: str) -> list[list[Point]]:
-    """Return each part of a path as points; a closed one ends where it begins.
+    """Return each part of a path as points; a closed one ends where it begins, a move alone is one.
 
     Raises `BadPath` where the data is not that of a path.
     """
     pen = _Pen()
     for command, numbers in _commands(data):
         pen.do(command, numbers)
-    return [run for run in pen.runs if len(run) > 1]
+    return pen.runs
 
 
 def _commands(data: str) -> Iterator[tuple[str, list[float]]]:

@@ -24,7 +24,9 @@ _MM = {
     "pc": 25.4 / 6,
     "q": 0.25,
 }
-_LENGTH = re.compile(r"\s*([-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?)\s*([a-z]*)\s*", re.I)
+_LENGTH = re.compile(r"([-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?)\s*([a-z]*)", re.I)
+_LONGEST = 64
+"""Characters of a length: the pattern takes long for a damaged one without end."""
 
 GUESSED = (
     DrawnUnit("pixels of 1/96 inch", PX_MM),
@@ -39,12 +41,17 @@ memory)."""
 
 def length(text: str | None) -> float | None:
     """Return a length in user units (px); None where it is none, or a percentage."""
-    found = _LENGTH.fullmatch(text or "")
+    found = _matched(text or "")
     factor = _MM.get(found[2].lower()) if found else None
     if not found or factor is None:
         return None
     value = float(found[1]) * factor / PX_MM
     return value if isfinite(value) else None
+
+
+def _matched(text: str) -> re.Match[str] | None:
+    text = text.strip()
+    return _LENGTH.fullmatch(text) if len(text) <= _LONGEST else None
 
 
 def numbers_of(text: str) -> list[float]:
@@ -57,7 +64,7 @@ def numbers_of(text: str) -> list[float]:
 
 def has_size(attributes: Mapping[str, str]) -> bool:
     """Whether a drawing says how large it is, in a unit that a ruler has."""
-    found = _LENGTH.fullmatch(attributes.get("width", ""))
+    found = _matched(attributes.get("width", ""))
     return bool(found and found[2].lower() in set(_MM) - {"", "px"})
 
 

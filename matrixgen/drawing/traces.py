@@ -70,11 +70,15 @@ class Collected:
             help = "save only the layer of the switches, and try again"
             raise Refused(f"it has more than {MOST_SHAPES:,} shapes", help)
 
+    def count_points(self, number: int) -> None:
+        """Count points, or text that may have held some."""
+        self._points += number
+        if self._points > MOST_POINTS:
+            raise Refused(f"its shapes have more than {MOST_POINTS:,} points")
+
     def add_trace(self, points: list[Point], layer: str) -> None:
         """Keep a run of points; a bad one becomes a mark."""
-        self._points += len(points)
-        if self._points > MOST_POINTS:
-            raise Refused(f"its curves have more than {MOST_POINTS:,} points")
+        self.count_points(len(points))
         if not all(map(_is_near, points)):
             self.add_mark("shape that is too far away", (0.0, 0.0), layer)
         elif len(set(points)) > 1:

@@ -10,6 +10,7 @@ import pytest
 from tests.amounts import amount
 from tests.cli.conftest import Program
 from tests.drawing.drawn import UNIT, dxf_of, dxf_text, new_dxf, polygons, svg_of
+from tests.hostile.conftest import no_hang
 
 PLATE = [(column * UNIT, row * UNIT, 0.0) for column in range(4) for row in range(3)]
 
@@ -246,3 +247,33 @@ def test_a_damaged_file_is_read_or_refused(program, seed):
     if ran.status == 2:
         assert ran.err.count("matrixgen: ") == 1 and ran.err.startswith("matrixgen: `p.dxf`: ")
         assert not (program.folder / "pad.keys").exists()
+
+
+SLOW = {
+    "transform": f'<g transform="{" " * 3_000_000}!"/>',
+    "transform of calls": f'<g transform="{"scale(1)" * 400_000}"/>',
+    "length": f'<rect width="{"1" * 3_000_000}!" height="1"/>',
+    "spaces in a length": f'<rect width="1{" " * 3_000_000}!" height="1"/>',
+    "copied moves": f'<path id="p" d="{"M0 0" * 700_000}"/>' + '<use href="#p"/>' * 40_000,
+    "copied damage": f'<polygon id="p" points="{"1 " * 999_999}"/>' + '<use href="#p"/>' * 40_000,
+    "copied transform": '<path id="p" transform="'
+    + "scale(1)" * 120
+    + '" d="M0 0h1"/>'
+    + '<use href="#p"/>' * 40_000,
+}
+"""What takes an hour if each character, or each copy, is looked at again and again."""
+
+
+@pytest.mark.parametrize("body", SLOW.values(), ids=SLOW)
+def test_a_drawing_that_tries_to_be_slow_is_read_or_refused_in_time(program, body):
+    program.write("p.svg", svg_of(polygons(PLATE) + body))
+    with no_hang():
+        assert program("new", "pad", "--from", "p.svg").status in (0, 2)
+
+
+@pytest.mark.parametrize(
+    "text", ["\n" * 9_000_000, "999\n" * 3_000_000, "0\nSECTION" + " " * 9_000_000]
+)
+def test_so_is_a_dxf(program, text):
+    with no_hang():
+        refused(program, "p.dxf", text)

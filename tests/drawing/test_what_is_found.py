@@ -114,6 +114,28 @@ def test_a_square_that_is_drawn_twice_is_one_switch(tmp_path, pair, capsys):
     assert "second square on a switch, 13.90 × 13.90 mm" in capsys.readouterr().err
 
 
+def test_what_is_drawn_over_itself_is_there_once(tmp_path, pair, capsys):
+    for switch in PAIR:
+        pair.modelspace().add_lwpolyline(up(corners(switch))[::-1], close=True)
+    for diameter in (3.2, 3.2, 3.6):
+        pair.modelspace().add_circle((0, 30), diameter / 2)
+    found = read_back(tmp_path, dxf_text(pair))
+    assert (len(found.keys), len(found.plate.holes)) == (2, 1)
+    assert capsys.readouterr().err == ""
+
+
+def test_a_circle_inside_a_switch_s_square_does_not_hide_it(tmp_path, pair):
+    for x, y, _ in PAIR:
+        pair.modelspace().add_circle((x, y), 7)
+    assert len(read_back(tmp_path, dxf_text(pair)).keys) == 2
+
+
+def test_one_switch_and_its_double_have_no_outline(tmp_path, capsys):
+    body = polygons(PAIR[:1]) + '<rect x="-6.9" y="-6.9" width="14" height="14"/>'
+    read_back(tmp_path, svg_of(body), "p.svg")
+    assert "outline round" not in capsys.readouterr().err
+
+
 def test_at_most_20_lines_are_listed_and_then_a_count(tmp_path, pair, capsys):
     for number in range(500):
         pair.modelspace().add_text(f"t{number}", dxfattribs={"layer": "n"}).set_placement(
