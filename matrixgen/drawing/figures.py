@@ -43,6 +43,13 @@ class DrawnSwitch(Record):
     turned: float
 
 
+class DrawnHole(Record):
+    """A round hole for a screw: its middle and its diameter in millimetres."""
+
+    at: Point
+    diameter: float
+
+
 class Figures(Record, kw_only=True):
     """What was found in a drawing; `unit` is the one in which it was read.
 
@@ -51,7 +58,7 @@ class Figures(Record, kw_only=True):
 
     unit: DrawnUnit
     switches: tuple[DrawnSwitch, ...]
-    holes: tuple[Point, ...]
+    holes: tuple[DrawnHole, ...]
     leftovers: tuple[Leftover, ...]
 
 
@@ -86,12 +93,15 @@ class _Finder:
 
     def figures(self) -> Figures:
         """Return all that was found."""
-        holes: dict[Point, Point] = {}  # by their places, roughly: a sunk one has two circles
+        holes: dict[Point, DrawnHole] = {}  # by their places, roughly: a sunk one has two circles
         others = list(self._doubled)
         inside = _Near(self.switches)
         for one in self._outlines:
             if _is_hole(one) and not inside.has(one.x, one.y):
-                holes.setdefault((round(one.x, 1), round(one.y, 1)), (one.x, one.y))
+                hole = DrawnHole((one.x, one.y), 2 * one.radius)
+                known = holes.setdefault((round(one.x, 1), round(one.y, 1)), hole)
+                if hole.diameter < known.diameter:
+                    holes[round(one.x, 1), round(one.y, 1)] = hole
             elif not _is_switch(one):
                 others.append(one)
         others.sort(key=lambda one: (round(one.y, 2), one.x, one.width))
@@ -103,7 +113,7 @@ class _Finder:
         return Figures(
             unit=self._unit,
             switches=tuple(DrawnSwitch(one.x, one.y, one.turned) for one in self.switches),
-            holes=tuple(sorted(holes.values(), key=lambda at: (round(at[1], 2), at[0]))),
+            holes=tuple(sorted(holes.values(), key=lambda one: (round(one.at[1], 2), one.at[0]))),
             leftovers=tuple(leftovers),
         )
 

@@ -10,6 +10,7 @@ from matrixgen.drawing.figures import Figures
 from matrixgen.drawing.groups import Group, groups_of
 from matrixgen.drawing.rows import KeyRow, rows_of
 from matrixgen.model.geometry import Point, turned_about
+from matrixgen.model.plate import SCREWS, USUAL_SCREW
 from matrixgen.model.switch import UNIT_MM
 
 CORNER_TOLERANCE = 0.004 / UNIT_MM
@@ -34,10 +35,16 @@ def plate_of_figures(figures: Figures, *, may_widen: bool, most_holes: int) -> l
     text += (_line(row, numbers) for row in rows_of(middles, may_widen=may_widen))
     for number, cluster in enumerate(clusters, start=1):
         text += _cluster(cluster, f"tilted-{number}", (x, y), numbers)
-    for hole_x, hole_y in figures.holes[:most_holes]:
-        place = _numbers(hole_x / UNIT_MM - x, hole_y / UNIT_MM - y, HOLE_TOLERANCE)
-        text.append(f"  hole at {place}")
+    for hole in figures.holes[:most_holes]:
+        place = _numbers(hole.at[0] / UNIT_MM - x, hole.at[1] / UNIT_MM - y, HOLE_TOLERANCE)
+        text.append(f"  hole at {place}{_for_screw(hole.diameter)}")
     return text
+
+
+def _for_screw(diameter: float) -> str:
+    """Return for which screw a hole is, by the nearest medium fit; nothing for the usual one."""
+    screw = min(SCREWS, key=lambda one: abs(one.hole_mm - diameter))
+    return "" if screw == USUAL_SCREW else f" for {screw.name}"
 
 
 def corner_of(figures: Figures) -> Point:

@@ -50,7 +50,7 @@ def file_of_drawing(
     text, design = _checked(figures, path, name, drawing_path.name, controller)
     extra = [
         Leftover(f"round hole: a plate has at most {LIMITS.holes}", at, "")
-        for at in figures.holes[LIMITS.holes :]
+        for at in (hole.at for hole in figures.holes[LIMITS.holes :])
     ]
     return DrawnFile(
         text=text,

@@ -75,7 +75,9 @@ class Live:
 
     def place(self, name: str) -> tuple[float, float]:
         """Return where to point at a key, in pixels of the window."""
-        box = self.page.locator(f'svg [data-key="{name}"] rect').bounding_box()
+        cap = self.page.locator(f'svg [data-key="{name}"] rect')
+        cap.scroll_into_view_if_needed()
+        box = cap.bounding_box()
         assert box is not None
         return box["x"] + STEP / 3, box["y"] + STEP / 3
 

@@ -6,12 +6,14 @@ import io
 import math
 import re
 from itertools import pairwise
+from xml.etree import ElementTree
 
 import ezdxf
 import pytest
 from ezdxf import path as dxf_path
 from shapely.geometry import Polygon
 
+from matrixgen.emit.legends import legends_svg
 from matrixgen.emit.plate_drawing.dxf import plate_dxf
 from matrixgen.jobs.plate import PlateOptions, plate_file
 from matrixgen.plate.shape import plate_shape
@@ -135,3 +137,14 @@ def test_arcs_have_their_radius():
         if one.bulge
     ]
     assert len(arcs) >= 4 and arcs == pytest.approx([2.0] * len(arcs))
+
+
+@pytest.mark.parametrize("name", ["A -- B", "<a>&amp;", "]]>", "ü\u202e"])
+def test_whatever_a_keyboard_is_called_its_drawings_read(name):
+    text = f'keyboard "{name}"\n\nplate\n  line A B\n\nlayer base\n  A = Q\n'
+    keyboard = read("x", text)
+    root = ElementTree.fromstring(plate_file(keyboard, ".svg", PlateOptions(kerf=0.1)))
+    assert root.tag.endswith("svg")
+    ElementTree.fromstring(legends_svg(keyboard))
+    drawing_of(plate_file(keyboard, ".dxf", PlateOptions()))
+    assert len(plate_file(keyboard, ".3mf", PlateOptions())) > 1000
