@@ -3,19 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import sys
-from pathlib import Path
 
-from matrixgen.cli.complain import FINE, complain
-from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.ours import why_not_ours
+from matrixgen.cli.one_file import deliver
 from matrixgen.cli.wanted import image_name, report
-from matrixgen.cli.write_file import write_bytes
 from matrixgen.emit.legends import MOST_LAYERS, legends_svg
 from matrixgen.jobs.examine import examine
 from matrixgen.model.prose import counted
-
-STANDARD_OUTPUT = "-"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -35,20 +28,8 @@ def run(arguments: argparse.Namespace) -> int:
     if examined.design is None:
         return report(examined, examined.findings)
     keyboard = examined.design.keyboard
-    content = legends_svg(keyboard)
-    if arguments.out == STANDARD_OUTPUT:
-        sys.stdout.flush()
-        sys.stdout.buffer.write(content)
-        return FINE
-    name = image_name(arguments.file, examined.design)
-    path = Path(arguments.out or f"{name}-legends.svg")
-    reason = why_not_ours(path)
-    if reason:
-        return complain(f"`{path}` {reason}", "name another one with -o")
-    if reason := write_bytes(path, content):
-        return complain(f"`{path}` cannot be written: {reason}", "name another one with -o")
-    print(f"{clean(str(path))}: {len(content) / 1000:.0f} kB")
     layers = counted(len(keyboard.layers), "layer")
     shown = f"the first {MOST_LAYERS} of " if len(keyboard.layers) > MOST_LAYERS else ""
-    print(f"{counted(len(keyboard.keys), 'cap')}, {shown}{layers}")
-    return FINE
+    summary = f"{counted(len(keyboard.keys), 'cap')}, {shown}{layers}"
+    name = f"{image_name(arguments.file, examined.design)}-legends.svg"
+    return deliver(arguments.out, name, legends_svg(keyboard), summary)

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from math import isfinite
 from pathlib import Path
 
-from matrixgen.cli.complain import FINE, complain
-from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.ours import why_not_ours
+from matrixgen.cli.complain import complain
+from matrixgen.cli.one_file import STANDARD_OUTPUT, deliver
 from matrixgen.cli.wanted import image_name, report
-from matrixgen.cli.write_file import write_bytes
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.plate import (
     PRINTED_MM,
@@ -25,7 +22,6 @@ from matrixgen.jobs.plate import (
 )
 from matrixgen.model.prose import quoted
 
-STANDARD_OUTPUT = "-"
 SOLID = (".3mf", ".stl")
 MOST_KERF_MM, LEAST_THICK_MM, MOST_THICK_MM = 1.0, 1.0, 20.0
 LEAST_BED_MM, MOST_BED_MM = 50.0, 2000.0
@@ -105,7 +101,7 @@ def run(arguments: argparse.Namespace) -> int:
         seams=seams,
     )
     content = plate_file(keyboard, kind, options)
-    return _deliver(arguments, path, content, summary_of(keyboard, len(seams) + 1))
+    return deliver(arguments.out, str(path), content, summary_of(keyboard, len(seams) + 1))
 
 
 def _why_no_file(arguments: argparse.Namespace, path: Path, kind: str) -> tuple[str, str] | None:
@@ -122,22 +118,7 @@ def _why_no_file(arguments: argparse.Namespace, path: Path, kind: str) -> tuple[
             f"to write {kind} takes the Python package `{missing}`, which is not installed",
             "install it with `pip install 'matrixgen[plate]'`; .svg needs nothing else",
         )
-    if arguments.out != STANDARD_OUTPUT and (reason := why_not_ours(path)):
-        return f"`{path}` {reason}", "name another one with -o"
     return None
-
-
-def _deliver(arguments: argparse.Namespace, path: Path, content: bytes, summary: str) -> int:
-    """Write the file, and what it shows; return the exit status."""
-    if arguments.out == STANDARD_OUTPUT:
-        sys.stdout.flush()
-        sys.stdout.buffer.write(content)
-        return FINE
-    if reason := write_bytes(path, content):
-        return complain(f"`{path}` cannot be written: {reason}", "name another one with -o")
-    print(f"{clean(str(path))}: {len(content) / 1000:.0f} kB")
-    print(summary)
-    return FINE
 
 
 def _kerf(text: str) -> float:
