@@ -15,10 +15,6 @@ BOXES = """([layer, kind]) => [...document.querySelectorAll(`#${layer} ${kind}`)
 })"""
 
 
-def in_order(box):
-    return [round(one, 1) for one in box]
-
-
 @pytest.mark.parametrize("name", NAMES)
 def test_openings_and_outline_are_where_they_belong(page, tmp_path, name):
     keyboard = keyboard_of(name)
@@ -31,9 +27,10 @@ def test_openings_and_outline_are_where_they_belong(page, tmp_path, name):
         ("switches", "path", switches(keyboard.plate)),
         ("holes", "circle", holes(keyboard.plate)),
     ):
-        found = sorted(page.evaluate(BOXES, [layer, kind]), key=in_order)
-        for box, shape in zip(found, sorted((s.bounds for s in shapes), key=in_order), strict=True):
-            assert box == pytest.approx(shape, abs=0.01)
+        found = page.evaluate(BOXES, [layer, kind])
+        assert len(found) == len(shapes)
+        for shape in shapes:
+            assert any(box == pytest.approx(shape.bounds, abs=0.01) for box in found)
     width = page.evaluate("document.querySelector('svg').getBoundingClientRect().width")
     assert width == pytest.approx(
         page.evaluate("document.querySelector('svg').viewBox.baseVal.width") * 96 / 25.4, abs=0.1
