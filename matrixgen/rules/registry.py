@@ -50,6 +50,7 @@ from matrixgen.rules.pins import (
     reserved_pin,
 )
 from matrixgen.rules.plate import (
+    controller_over_hole,
     controller_over_key,
     hole_under_key,
     keep_clear_over_key,
@@ -151,6 +152,7 @@ MOUNTED_RULES: tuple[MountedRule, ...] = (
     settle_too_short,
     scan_too_slow,
     too_much_current,
+    controller_over_hole,
     controller_over_key,
 )
 """The rules on the keyboard on each of the file's controllers."""
