@@ -42,6 +42,12 @@ _EVERY = (
         {"MATRIXGEN_LONG": "1", "MATRIXGEN_BROWSERS": "firefox"},
     ),
     Part(
+        "slicer",
+        "each example's plate as a solid through a slicer",
+        (PYTHON, "-m", "tests.plate.slicer"),
+        re.compile(r"^the slicer: |^[^:]*: not "),
+    ),
+    Part(
         "mutants",
         "mistakes planted in the firmware, each of which has to be found",
         (PYTHON, "-m", "tests.mutants"),
