@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from matrixgen.compare.facts import FactPath
+from matrixgen.model.plate import USUAL_SCREW
 
 UNITS = ("ms", "us")
 """What a field whose name ends so is measured in."""
@@ -98,9 +99,10 @@ def _area(value: tuple[float, ...]) -> str:
     return ", ".join((f"{width:g} x {height:g} at {x:g}, {y:g}", *map(plain, more)))
 
 
-def _hole_at(value: tuple[float, ...]) -> str:
+def hole_words(value: tuple[float, ...]) -> str:
+    """Return where a screw hole is, and for which screw if it is not the usual one."""
     x, y, nominal = value
-    return f"at {x:g}, {y:g} for M{nominal:g}"
+    return f"at {x:g}, {y:g}" + (f" for M{nominal:g}" if nominal != USUAL_SCREW.nominal else "")
 
 
 def outline_words(value: tuple[float, ...] | None) -> str:
@@ -125,7 +127,7 @@ SAID: dict[FactPath, Callable[[Any], str]] = {
     ("wiring", "diodes"): _diodes,
     ("wiring", "drive"): "{}s".format,
     ("layer", "needs"): lambda needs: f"while {' and '.join(sorted(needs))} are on",
-    ("on plate", "holes"): _hole_at,
+    ("on plate", "holes"): hole_words,
     ("on plate", "keep_clear"): _area,
     ("on plate", "controller"): _controller,
     ("on plate", "outline"): outline_words,

@@ -9,10 +9,10 @@ from collections.abc import Collection, Iterator
 from math import dist
 
 from matrixgen.compare.change import BenchStep, Change
-from matrixgen.compare.fact_words import outline_words
+from matrixgen.compare.fact_words import hole_words, outline_words
 from matrixgen.compare.facts import CONTROLLER, OUTLINE
 from matrixgen.compare.view import STILL, Place, View
-from matrixgen.model.plate import MARGIN_MM, RADIUS_MM, USUAL_SCREW
+from matrixgen.model.plate import MARGIN_MM, RADIUS_MM
 
 NEAR = 1.0
 """Key units between the middles of two places that may be the same one, moved."""
@@ -52,7 +52,7 @@ def _middle(place: Place) -> tuple[float, float]:
 
 
 def _hole(old: Place | None, new: Place | None) -> Change:
-    was, now = (_with_screw(place) if place else None for place in (old, new))
+    was, now = (hole_words(place) if place else None for place in (old, new))
     if old is None:
         what, text = "added", f"the screw hole {now} is added"
         step = BenchStep("plate", f"drill a screw hole {now} (its middle, in key units)")
@@ -144,11 +144,6 @@ def _outline(old: Place | None, new: Place | None) -> Iterator[Change]:
 def _turned(place: Place) -> str:
     turned = place[2] if len(place) > 2 else 0
     return _at(place) + (f", turned {turned:g}" if turned else "")
-
-
-def _with_screw(place: Place) -> str:
-    nominal = f" for M{place[2]:g}" if place[2] != USUAL_SCREW.nominal else ""
-    return _at(place) + nominal
 
 
 def _at(place: Place) -> str:
