@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from matrixgen.model import SourceText
-from matrixgen.source.parser import pattern
+from matrixgen.source.patterns import pattern
 from matrixgen.source.tree import FileTree, Statement, comments_of, every_statement, tree_of
 
 _WORD = r'"(?:[^"\\]|\\.)*"|[^\s,=:+"]+'

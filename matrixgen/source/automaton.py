@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from matrixgen.source.lexer import Lexer, TerminalSet
+from matrixgen.source.parse_tables import GrammarRule
 from matrixgen.source.syntax import Node, Token
-from matrixgen.source.tables import GrammarRule
 
 END = "$END"
 """The terminal that stands for the end of the text."""

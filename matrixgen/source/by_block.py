@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from matrixgen.source.automaton import Automaton, Unexpected, first_in, last_in
 from matrixgen.source.lexer import Lexer, keys_lexer
-from matrixgen.source.parser import BLOCK_START, pattern
+from matrixgen.source.patterns import BLOCK_START, pattern
 from matrixgen.source.syntax import Node
 
 MOST_KEPT = 256

@@ -12,7 +12,7 @@ from lark.grammar import Rule, Symbol
 from lark.lexer import TerminalDef
 from lark.parsers.lalr_analysis import Shift
 
-from matrixgen.source.tables import GrammarRule, Tables, Terminal
+from matrixgen.source.parse_tables import GrammarRule, Tables, Terminal
 
 
 def lark_parser(grammar: str, **options: Any) -> lark.Lark:

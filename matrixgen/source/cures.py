@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from functools import partial
 
-from matrixgen.source.parser import pattern
+from matrixgen.source.patterns import pattern
 
 CureEdits = Iterator[tuple[int, int, str]]
 Cure = Callable[[str, int], CureEdits]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from matrixgen.model.text import Edit, SourceText
-from matrixgen.source.parser import pattern
+from matrixgen.source.patterns import pattern
 from matrixgen.source.tree import comments_of
 
 

@@ -17,7 +17,7 @@ from typing import Any
 from matrixgen.record import Record
 from matrixgen.resources import resource
 from matrixgen.source.cures import Cure, cure_named
-from matrixgen.source.parser import pattern
+from matrixgen.source.patterns import pattern
 from matrixgen.source.phrases import forms
 from matrixgen.source.statements import BLOCKS
 

@@ -12,7 +12,8 @@ import re
 from collections.abc import Sequence, Set
 from functools import cache, cached_property
 
-from matrixgen.source.tables import Tables, Terminal, keys_tables
+from matrixgen.source.parse_tables import Tables, Terminal
+from matrixgen.source.tables import keys_tables
 
 _compiled = cache(re.compile)
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from functools import cache
 from typing import TYPE_CHECKING
 
 from matrixgen.record import Record
+from matrixgen.source.patterns import BLOCK_START, pattern
 
 if TYPE_CHECKING:
     import re
@@ -16,7 +16,6 @@ if TYPE_CHECKING:
 BLOCK_END = "_BLOCK_END"
 LINE_ENDS = frozenset({BLOCK_END, "_LINE_END", "$END"})
 
-BLOCK_START = r"\n(?=[^ \t\n#])"
 _STATEMENT_END = r"\n(?!(?:[ \t]*(?:#[^\n]*)?\n)*[ \t]+and[ \t]+[^ \t\n#])"
 """A line feed after which nothing goes on with the line, be there comments between or not."""
 _PIECE = r'"(?:[^"\\\n]|\\.)*"|#[^\n]*|[^\s#"]+'
@@ -164,14 +163,6 @@ def _found(text: str, start: int, position: int, token: Token | None) -> tuple[i
     pieces = pattern(_PIECE).finditer(text, start, _end_of(text, start, of_block=False))
     last = [piece for piece in pieces if not piece.group().startswith("#")][-1]
     return last.start(), last.group()
-
-
-@cache
-def pattern(regular: str) -> re.Pattern[str]:
-    """Return a compiled regular expression: compiling takes time, and few files need any."""
-    import re
-
-    return re.compile(regular)
 
 
 def _move_to(reader: Automaton, text: str, position: int) -> None:

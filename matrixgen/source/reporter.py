@@ -9,7 +9,7 @@ from matrixgen.model.diagnostic import Diagnostic, Fix, Note
 from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Number, SourceText, Span, Word
 from matrixgen.source.limits import Limits
-from matrixgen.source.parser import pattern
+from matrixgen.source.patterns import pattern
 from matrixgen.source.problems import problem
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Fix
 from matrixgen.model.text import Edit, Span
-from matrixgen.source.parser import pattern
+from matrixgen.source.patterns import pattern
 from matrixgen.source.statements import KEYWORDS
 from matrixgen.usages import usage_of
 from matrixgen.usages.media import media_usage_of

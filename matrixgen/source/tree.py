@@ -16,8 +16,9 @@ from typing import TYPE_CHECKING, Literal
 from matrixgen.model.text import SourceText
 from matrixgen.record import Record
 from matrixgen.source.limits import LIMITS
-from matrixgen.source.parser import Mistake, parse, pattern
+from matrixgen.source.parser import Mistake, parse
 from matrixgen.source.parts import PartId, words_of
+from matrixgen.source.patterns import pattern
 from matrixgen.source.reporter import trees
 
 if TYPE_CHECKING:

@@ -11,8 +11,8 @@ from matrixgen.resources import resource
 from matrixgen.source.automaton import Unexpected
 from matrixgen.source.by_lark import lark_parser, tables_of
 from matrixgen.source.lexer import Lexer, TerminalSet
+from matrixgen.source.parse_tables import Terminal
 from matrixgen.source.parser import Parsed, parsed_by
-from matrixgen.source.tables import Terminal
 
 
 class OurWords(BasicLexer):

@@ -10,7 +10,7 @@ from matrixgen.model.text import Word
 from matrixgen.model.wiring import Line
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.names import LINE, Names
-from matrixgen.source.parser import pattern
+from matrixgen.source.patterns import pattern
 from matrixgen.source.reporter import Reporter, tokens, trees
 
 if TYPE_CHECKING:
