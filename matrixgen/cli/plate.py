@@ -51,7 +51,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--thickness",
         type=_thickness,
-        default=PRINTED_MM,
         metavar="MM",
         help=f"how thick a plate to print is (default: {PRINTED_MM:g})",
     )
@@ -97,7 +96,7 @@ def run(arguments: argparse.Namespace) -> int:
     options = PlateOptions(
         kerf=arguments.kerf,
         is_r12=arguments.r12,
-        thickness=arguments.thickness,
+        thickness=arguments.thickness or PRINTED_MM,
         seams=seams,
     )
     content = plate_file(keyboard, kind, options)
@@ -111,6 +110,10 @@ def _why_no_file(arguments: argparse.Namespace, path: Path, kind: str) -> tuple[
             f"`{path}` ends in no kind of file that a plate is written to",
             f"end it in {quoted(WRITERS, 'or')}",
         )
+    if arguments.r12 and kind != ".dxf":
+        return f"--r12 is a form of DXF, and not of {kind}", "end OUT in .dxf"
+    if arguments.thickness is not None and kind not in SOLID:
+        return f"{kind} has no thickness", "end OUT in .3mf or .stl"
     if arguments.bed and kind not in SOLID:
         return f"--bed divides a plate to print, not {kind}", "end OUT in .3mf or .stl"
     if missing := missing_package(kind):

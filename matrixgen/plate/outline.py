@@ -38,11 +38,15 @@ def outline_of(plate: Plate, beyond: float = 0.0) -> OutlinePath:
     """
     said = plate.outline
     margin, radius = (said.margin, said.radius) if said else (MARGIN_MM, RADIUS_MM)
+    return rounded(corners_of_outline(plate, margin + beyond), radius + beyond if radius else 0.0)
+
+
+def corners_of_outline(plate: Plate, margin: float) -> list[Point]:
+    """Return the corners of a plate's outline, clockwise and not yet rounded, with a margin."""
     extremes = list(_extremes(plate))
     if not any(key.turned % 90 for key in plate.keys):
         extremes = _box(extremes)
-    corners = _grown(_hull(extremes), margin + beyond)
-    return rounded(corners, radius + beyond if radius else 0.0)
+    return _grown(_hull(extremes), margin)
 
 
 def _extremes(plate: Plate) -> Iterable[Point]:

@@ -33,6 +33,22 @@ def thin_webs(openings: Sequence[Opening], least: float) -> Iterator[Web]:
         open_.append(one)
 
 
+def near_edge(
+    openings: Sequence[Opening], corners: Sequence[Point], least: float
+) -> Iterator[tuple[Opening, float]]:
+    """Yield each opening with less between it and the edge of a convex plate; below 0 it is over.
+
+    `corners` are the plate's, clockwise.
+    """
+    sides = convex(corners).sides
+    for one in openings:
+        places = (one.middle,) if isinstance(one, Circle) else one.corners
+        room = one.diameter / 2 if isinstance(one, Circle) else 0.0
+        left = min(out - x * u - y * v for u, v, out in sides for x, y in places) - room
+        if left < least:
+            yield one, left
+
+
 def web_mm(one: Opening, other: Opening) -> float:
     """Return how much is left between two openings."""
     if isinstance(one, Circle):

@@ -48,6 +48,8 @@ def test_somebody_else_s_file_stays(program):
         (("--kerf", "nan"), "`nan` is no length"),
         (("--thickness", "0.5"), "`0.5` is no length from 1 to 20 mm"),
         (("-o", "nowhere/plate.svg"), "cannot be written"),
+        (("--thickness", "3"), ".dxf has no thickness"),
+        (("--r12", "-o", "plate.svg"), "--r12 is a form of DXF, and not of .svg"),
         (("--bed", "235"), "`235` is no size: write it as in 235x235"),
         (("--bed", "235x9"), "`9` is no length from 50 to 2000 mm"),
         (("--bed", "235x235"), "--bed divides a plate to print, not .dxf"),

@@ -9,7 +9,7 @@ import pytest
 from shapely.geometry import Point, Polygon
 
 from matrixgen.plate.openings import Bar, Circle
-from matrixgen.plate.webs import thin_webs, web_mm
+from matrixgen.plate.webs import near_edge, thin_webs, web_mm
 
 
 def opening(chance):
@@ -39,3 +39,20 @@ def test_each_thin_web_is_found_and_as_wide_as_it_is(seed):
         assert web_mm(one, other) == pytest.approx(truth[frozenset((id(one), id(other)))], abs=1e-3)
     found = {frozenset(map(id, web.openings)) for web in thin_webs(openings, 3.0)}
     assert found == {pair for pair, width in truth.items() if width < 3.0}
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_what_is_near_the_edge_is_found_and_as_near_as_it_is(seed):
+    chance = random.Random(seed)
+    openings = [opening(chance) for _ in range(20)]
+    edge = Polygon([(-50, -45), (48, -50), (50, 40), (-40, 50)])
+    found = {id(one): left for one, left in near_edge(openings, edge.exterior.coords[:-1], 6.0)}
+    for one in openings:
+        inside = edge.contains(shape(one))
+        left = shape(one).distance(edge.exterior) if inside else -1.0
+        if left >= 6.0:
+            assert id(one) not in found
+        elif inside:
+            assert found[id(one)] == pytest.approx(left, abs=0.01)
+        else:
+            assert found[id(one)] <= 0

@@ -2,7 +2,8 @@
 
 ## What it does
 Finds two openings of the plate with less than 1.3 mm of it between them, or none: cut-outs of
-stabilisers, of switches and holes of screws.
+stabilisers, of switches and holes of screws. It finds an opening that is so near to the plate's
+edge, too.
 
 ## Why it matters
 A cutter burns or breaks such a strip away, and a printer leaves it out. A stabiliser does not clip
@@ -38,9 +39,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import islice
 
-from matrixgen.model import Diagnostic, Hole, Key, Note, Problem, Severity, Span
+from matrixgen.model import Diagnostic, Hole, Key, Note, Plate, Problem, Severity, Span
+from matrixgen.model.plate import MARGIN_MM
 from matrixgen.plate.openings import Bar, Opening, openings_of
-from matrixgen.plate.webs import Web, thin_webs
+from matrixgen.plate.outline import corners_of_outline
+from matrixgen.plate.webs import Web, near_edge, thin_webs
 from matrixgen.rules.context import Context
 from matrixgen.rules.plate.outlines import KeyOutline
 
@@ -66,6 +69,28 @@ def check(context: Context) -> Iterator[Diagnostic]:
             thinnest[things] = web
     for things, web in thinnest.items():
         yield _found(words, things, web)
+    yield from _at_the_edge(plate, words)
+
+
+def _at_the_edge(plate: Plate, words: _Words) -> Iterator[Diagnostic]:
+    """Yield what is too near to the plate's edge; with the usual margin, hardly anything can be."""
+    margin = plate.outline.margin if plate.outline else MARGIN_MM
+    narrow = any(min(key.width, key.height) < 1 for key in plate.keys)
+    if not plate.keys or (margin >= LEAST_MM and not narrow):
+        return
+    corners = corners_of_outline(plate, margin)
+    seen: set[str] = set()
+    for one, left in near_edge(openings_of(plate), corners, LEAST_MM):
+        thing = words.of(one)
+        if thing not in seen:
+            seen.add(thing)
+            much = f"{left:.1f} mm of the plate is" if left > 0 else "nothing of the plate is"
+            yield PROBLEM.at(
+                words.span(one),
+                f"{much} left between {thing} and the plate's edge",
+                help="give the plate a wider margin, as in `outline margin 6 mm`",
+                about=[one.key] if isinstance(one, Bar) else [],
+            )
 
 
 def _found(words: _Words, things: Things, web: Web) -> Diagnostic:
