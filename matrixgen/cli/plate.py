@@ -90,7 +90,8 @@ def run(arguments: argparse.Namespace) -> int:
     seams = seams_for(keyboard, arguments.bed) if arguments.bed else ()
     if seams is None:
         return complain(
-            "no line between its openings divides this plate for such a bed",
+            "this plate cannot be divided for such a bed: it is too deep, or no line goes down it "
+            "between its openings",
             "leave a gap between two groups of keys, or print on a larger bed",
         )
     options = PlateOptions(

@@ -91,7 +91,7 @@ def test_a_plate_that_is_too_long_for_a_bed_is_divided_or_it_is_said_that_it_can
     far = program.write("far.keys", "plate\n  line A\n  cluster b at 900, 0\n    line B\n")
     ran = program("plate", far, "-o", "far.3mf", "--bed", "50x50")
     assert ran.status == 2
-    assert "no line between its openings divides this plate for such a bed" in ran.err
+    assert "this plate cannot be divided for such a bed" in ran.err
 
 
 def test_a_test_piece_has_two_switches_and_a_stabiliser(program):
