@@ -14,7 +14,7 @@ keyboard "Pad"
 
 plate
   line A B C
-  hole at 4, 0.5
+  hole       at 4, 0.5
   controller at 4, 0
 ```
 
@@ -25,7 +25,7 @@ keyboard "Pad"
 
 plate
   line A B C
-  hole at 4, 2.5
+  hole       at 4, 2.5
   controller at 4, 0
 ```
 
