@@ -31,6 +31,8 @@ class Limits(Record, kw_only=True):
     widest_key: float = 20
     least_area: float = 0.05  # a millimetre, about: what is smaller keeps nothing clear
     plate_reach: float = 1000
+    outline_margin: float = 200  # millimetres, as is the radius
+    outline_radius: float = 100
 
 
 LIMITS = Limits()

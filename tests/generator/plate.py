@@ -89,7 +89,8 @@ def _with_places(chance: Random, lines: list[str], most: Limits) -> list[str]:
         new = f"controller at {number(_any(chance))}, {number(_any(chance))}{turned}"
         lines.insert(chance.randint(0, len(lines)), new)
     if chance.random() < 0.3:
-        margin, radius = (number(chance.choice((0, 2.5, 6, 100))) for _ in range(2))
+        most = LIMITS.outline_margin, LIMITS.outline_radius
+        margin, radius = (number(chance.choice((0, 2.5, 6, one))) for one in most)
         new = f"outline margin {margin} mm" + chance.choice(("", f" radius {radius} mm"))
         lines.insert(chance.randint(0, len(lines)), new)
     return lines

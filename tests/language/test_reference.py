@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.model.plate import MARGIN_MM, RADIUS_MM, SCREWS, USUAL_SCREW
 from matrixgen.source import LIMITS, read_design
 from matrixgen.source.blocks.wires import COLOURS
 from matrixgen.source.statements import BLOCK_OF, BLOCKS
@@ -68,6 +69,19 @@ def test_the_limits_are_named():
         assert f" {limit} " in PAGE
     assert f" {LIMITS.holes} screw holes and {LIMITS.areas} keep-clear areas" in PAGE
     assert f"{LIMITS.least_area:g} to {LIMITS.plate_reach:g}" in PAGE
+    assert f"At most {LIMITS.outline_margin:g} and {LIMITS.outline_radius:g} mm" in PAGE
+
+
+def test_the_usual_outline_and_the_room_of_screws_are_named():
+    assert (
+        f"Without it the margin is {MARGIN_MM:g} mm; without `radius` corners have {RADIUS_MM:g} mm"
+        in PAGE
+    )
+    *small, usual = SCREWS
+    assert usual == USUAL_SCREW
+    assert f"an {usual.name}, whose head is {usual.head_mm:g} mm across" in PAGE
+    names, rooms = [f"`{one.name}`" for one in small], [f"{one.head_mm:g}" for one in small]
+    assert f"{' or '.join(names)}: their heads take {' and '.join(rooms)} mm" in PAGE
 
 
 def test_the_signs_that_name_themselves_are_the_keys_of_a_list():

@@ -24,8 +24,6 @@ from matrixgen.source.statements import STATEMENTS
 if TYPE_CHECKING:
     from matrixgen.source.syntax import Node, Token
 
-MOST_MARGIN_MM, MOST_RADIUS_MM = 200.0, 100.0
-
 
 class Places:
     """The places of a plate as they are read, wherever among its lines they stand."""
@@ -96,9 +94,10 @@ class Places:
         if self._is_doubled(statement):
             return
         margin, *radius = every_token(statement)
+        limits = self._limits
         self.outline = Outline(
-            margin=self._number(margin, 0, MOST_MARGIN_MM, "the margin in mm"),
-            radius=self._number(radius[0], 0, MOST_RADIUS_MM, "the radius in mm")
+            margin=self._number(margin, 0, limits.outline_margin, "the margin in mm"),
+            radius=self._number(radius[0], 0, limits.outline_radius, "the radius in mm")
             if radius
             else RADIUS_MM,
             span=self._reporter.whole(statement),
