@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from matrixgen.cli.one_file import deliver
+from matrixgen.cli.drawn_files import deliver
 from matrixgen.cli.wanted import image_name, report
 from matrixgen.emit.legends import MOST_LAYERS, legends_svg
 from matrixgen.jobs.examine import examine

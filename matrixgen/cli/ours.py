@@ -6,8 +6,11 @@ from pathlib import Path
 
 from matrixgen.model.reason import reason_of
 
-MARKS = (b'<meta name="generator" content="matrixgen', b"made by matrixgen")
+MARKS = (b'<meta name="generator" content="matrixgen', b"<!-- made by matrixgen")
 """What each file that this program draws has near its beginning."""
+
+BEGINNINGS = (b"999\nmade by matrixgen\n", b"made by matrixgen: ")
+"""Or how it begins: DXF has a comment there, and STL its title."""
 
 BEGINNING = 500
 
@@ -25,6 +28,6 @@ def why_not_ours(path: Path) -> str | None:
             beginning = file.read(BEGINNING)
     except OSError as error:
         return f"cannot be read: {reason_of(error)}"
-    if any(mark in beginning for mark in MARKS):
+    if beginning.startswith(BEGINNINGS) or any(mark in beginning for mark in MARKS):
         return None
     return "is there already, and this program did not write it"

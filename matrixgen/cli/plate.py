@@ -7,7 +7,7 @@ from math import isfinite
 from pathlib import Path
 
 from matrixgen.cli.complain import complain
-from matrixgen.cli.one_file import STANDARD_OUTPUT, deliver
+from matrixgen.cli.drawn_files import STANDARD_OUTPUT, deliver
 from matrixgen.cli.wanted import image_name, report
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.plate import (
@@ -54,7 +54,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="MM",
         help=f"how thick a plate to print is (default: {PRINTED_MM:g})",
     )
-
     parser.add_argument(
         "--bed",
         type=_bed,

@@ -9,17 +9,13 @@ from collections.abc import Mapping
 from pathlib import Path, PurePath
 
 from matrixgen.cli.complain import FINE, complain
-from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.ours import why_not_ours
+from matrixgen.cli.drawn_files import STANDARD_OUTPUT, put_out, write_all
 from matrixgen.cli.wanted import asked_for, image_name, report, which_controller
-from matrixgen.cli.write_file import write_bytes
 from matrixgen.emit.sheet import Sheet, page
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.sheet import pictures, sheet_of_examined
 from matrixgen.model import Design
 from matrixgen.model.prose import counted, quoted
-
-STANDARD_OUTPUT = "-"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -68,7 +64,7 @@ def run(arguments: argparse.Namespace) -> int:
         return complain(f"there is no drawing `{arguments.drawing}`", f"there is {names}")
     if arguments.out == STANDARD_OUTPUT:
         return _print(sheet, files)
-    return _deliver(sheet, files)
+    return write_all(files, _summary(sheet))
 
 
 def _files(arguments: argparse.Namespace, design: Design, sheet: Sheet) -> Mapping[Path, bytes]:
@@ -93,22 +89,8 @@ def _print(sheet: Sheet, files: Mapping[Path, bytes]) -> int:
         names = quoted(ending.removesuffix(".svg") for ending in pictures(sheet))
         return complain("standard output takes one drawing", f"name it with --drawing: {names}")
     (content,) = files.values()
-    sys.stdout.flush()
-    sys.stdout.buffer.write(content)
+    put_out(content)
     print(_summary(sheet), file=sys.stderr)
-    return FINE
-
-
-def _deliver(sheet: Sheet, files: Mapping[Path, bytes]) -> int:
-    """Write all files, unless one of them is somebody else's; return the exit status."""
-    for path in files:
-        if reason := why_not_ours(path):
-            return complain(f"`{path}` {reason}", "name another one with -o")
-    for path, content in files.items():
-        if reason := write_bytes(path, content):
-            return complain(f"`{path}` cannot be written: {reason}", "name another one with -o")
-        print(f"{clean(str(path))}: {len(content) / 1000:.0f} kB")
-    print(_summary(sheet))
     return FINE
 
 

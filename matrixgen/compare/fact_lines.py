@@ -92,18 +92,8 @@ ORDER = (
         "key",
         "hand",
     ),
-    *(
-        "on plate",
-        "without_stabiliser",
-        "wiring",
-        "without_diode",
-        "reversed",
-        "lines",
-        "line",
-        "pin",
-        "visits",
-        "wire",
-    ),
+    *("on plate", "without_stabiliser"),
+    *("wiring", "without_diode", "reversed", "lines", "line", "pin", "visits", "wire"),
     *("action", "layers", "layer", "cell"),
 )
 """Kinds of facts as they are listed."""

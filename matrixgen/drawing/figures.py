@@ -51,10 +51,7 @@ class DrawnHole(Record):
 
 
 class Figures(Record, kw_only=True):
-    """What was found in a drawing; `unit` is the one in which it was read.
-
-    Holes are their middles, in millimetres, y downwards.
-    """
+    """What was found in a drawing, y downwards; `unit` is the one in which it was read."""
 
     unit: DrawnUnit
     switches: tuple[DrawnSwitch, ...]

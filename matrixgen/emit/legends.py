@@ -13,6 +13,7 @@ from matrixgen.draw import Captions
 from matrixgen.draw.caps import BELOW
 from matrixgen.emit.sheet.caps import Cap, caps_of
 from matrixgen.emit.sheet.font import width_of
+from matrixgen.emit.sheet.frame import PAPER_MM
 from matrixgen.emit.sheet.pictures import markup
 from matrixgen.model import Key, Keyboard
 from matrixgen.model.geometry import Point
@@ -25,8 +26,8 @@ LESS_MM = 1.05
 ROOM_MM = 11.5, 12.0
 """Width and height of the room for letters on a cap of one unit."""
 
-PAPER_MM, AROUND_MM, GAP_MM = 255.0, 5.0, 1.0
-"""How wide the sheet is, the room round it, and that between two caps."""
+AROUND_MM, GAP_MM = 5.0, 1.0
+"""The room round all caps, and that between two of them."""
 
 BASE_MM, SMALL_MM, LEAST_MM = 5.0, 2.4, 1.4
 """How high letters are: of the base layer and of others, and at least where they are long."""

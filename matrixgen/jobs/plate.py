@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from importlib.util import find_spec
 from typing import TYPE_CHECKING
 
+from matrixgen.emit.plate_drawing.parts import LAP_MM, parts_of
 from matrixgen.emit.plate_drawing.svg import plate_svg
 from matrixgen.model import Keyboard
 from matrixgen.model.prose import counted
@@ -24,9 +25,6 @@ PRINTED_MM = 5.0
 NEEDED = {".dxf": "ezdxf", ".stl": "manifold3d", ".3mf": "manifold3d"}
 """The package that writes a kind of file; SVG needs none."""
 
-
-LAPS_MM = 1.0
-"""What a part may be wider than from seam to seam, where it laps over its neighbours."""
 
 TEST_PIECE = "plate\n  line A B:2\n  outline margin 3 mm\n"
 """Two cut-outs of switches and a stabiliser: to be tried before a whole plate is made."""
@@ -66,7 +64,7 @@ def seams_for(keyboard: Keyboard, bed: tuple[float, float]) -> tuple[Seam, ...] 
     _, top, _, bottom = shape.bounds
     for wide, deep in (bed, bed[::-1]):
         if bottom - top <= deep:
-            seams = seams_of(shape, wide - LAPS_MM)
+            seams = seams_of(shape, wide - LAP_MM)
             if seams is not None:
                 return tuple(seams)
     return None
@@ -126,7 +124,6 @@ def _3mf(keyboard: Keyboard, shape: PlateShape, options: PlateOptions) -> bytes:
 
 
 def _solids(shape: PlateShape, options: PlateOptions) -> list[Manifold]:
-    from matrixgen.emit.plate_drawing.parts import parts_of
     from matrixgen.emit.plate_drawing.solid import plate_solid
 
     solid = plate_solid(shape, options.thickness)

@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from typing import Literal
 
 from matrixgen.model import Key, Plate
-from matrixgen.model.geometry import Point, centre_of, turned_about
+from matrixgen.model.geometry import Point, turned_about
 from matrixgen.model.plate import CUT_OUT_MM
-from matrixgen.model.switch import UNIT_MM
+from matrixgen.model.switch import UNIT_MM, centre_mm
 from matrixgen.plate.stabilisers import Stabiliser, stabilisers_of
 from matrixgen.record import Record, changed
 
@@ -87,17 +87,11 @@ def openings_of(plate: Plate) -> tuple[Opening, ...]:
     return (*switches, *housings, *holes)
 
 
-def middle_mm(key: Key) -> Point:
-    """Return where a key's switch is."""
-    x, y = centre_of(key)
-    return x * UNIT_MM, y * UNIT_MM
-
-
 def _switch(key: Key) -> Bar:
     return Bar(
         kind="switch",
         key=key.name.text,
-        middle=middle_mm(key),
+        middle=centre_mm(key),
         width=CUT_OUT_MM,
         height=CUT_OUT_MM,
         turned=key.turned,
@@ -106,7 +100,7 @@ def _switch(key: Key) -> Bar:
 
 def _housings(one: Stabiliser) -> Iterator[Bar]:
     """Yield a stabiliser's two cut-outs; those of an upright one are turned to the left."""
-    middle, turned = middle_mm(one.key), one.key.turned - 90 * one.is_upright
+    middle, turned = centre_mm(one.key), one.key.turned - 90 * one.is_upright
     width, height = HOUSING_MM
     for side in (-1, 1):
         at = middle[0] + side * one.offset_mm, middle[1] + HOUSING_DOWN_MM

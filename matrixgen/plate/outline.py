@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from math import atan, atan2, ceil, degrees, dist, hypot, pi, tan
+from math import atan, atan2, ceil, degrees, dist, pi, tan
 
 from matrixgen.model import Plate
+from matrixgen.model.convex import convex
 from matrixgen.model.geometry import Point, corners_of, turned_about
 from matrixgen.model.plate import MARGIN_MM, RADIUS_MM
 from matrixgen.model.switch import UNIT_MM
@@ -36,17 +37,23 @@ def outline_of(plate: Plate, beyond: float = 0.0) -> OutlinePath:
 
     It is a rectangle where no key is turned, and otherwise goes round all as a rubber band would.
     """
+    _, radius = margin_and_radius(plate)
+    return rounded(corners_of_outline(plate, beyond), radius + beyond if radius else 0.0)
+
+
+def margin_and_radius(plate: Plate) -> tuple[float, float]:
+    """Return how far outside of all keys a plate ends, and how round its corners are."""
     said = plate.outline
-    margin, radius = (said.margin, said.radius) if said else (MARGIN_MM, RADIUS_MM)
-    return rounded(corners_of_outline(plate, margin + beyond), radius + beyond if radius else 0.0)
+    return (said.margin, said.radius) if said else (MARGIN_MM, RADIUS_MM)
 
 
-def corners_of_outline(plate: Plate, margin: float) -> list[Point]:
-    """Return the corners of a plate's outline, clockwise and not yet rounded, with a margin."""
+def corners_of_outline(plate: Plate, beyond: float = 0.0) -> tuple[Point, ...]:
+    """Return the corners of a plate's outline, clockwise, before they are rounded."""
     extremes = list(_extremes(plate))
     if not any(key.turned % 90 for key in plate.keys):
         extremes = _box(extremes)
-    return _grown(_hull(extremes), margin)
+    margin, _ = margin_and_radius(plate)
+    return convex(_hull(extremes)).grown(margin + beyond).corners
 
 
 def _extremes(plate: Plate) -> Iterable[Point]:
@@ -87,29 +94,6 @@ def _chain(points: Sequence[Point]) -> list[Point]:
 def _turn(one: Point, other: Point, next_: Point) -> float:
     """Return twice the area of three points, positive where they turn clockwise."""
     return (other[0] - one[0]) * (next_[1] - one[1]) - (other[1] - one[1]) * (next_[0] - one[0])
-
-
-def _grown(corners: Sequence[Point], by: float) -> list[Point]:
-    """Return corners, clockwise, with each side so far outwards."""
-    sides = [_moved(one, other, by) for one, other in pairwise([*corners, corners[0]])]
-    return [_meeting(before, after) for before, after in pairwise([sides[-1], *sides])]
-
-
-def _moved(start: Point, end: Point, by: float) -> tuple[Point, Point]:
-    long = hypot(end[0] - start[0], end[1] - start[1])
-    right, down = (end[1] - start[1]) / long * by, -(end[0] - start[0]) / long * by
-    return (start[0] + right, start[1] + down), (end[0] + right, end[1] + down)
-
-
-def _meeting(one: tuple[Point, Point], other: tuple[Point, Point]) -> Point:
-    """Return where two lines meet; of two in one direction, the place between them."""
-    (x, y), (u, v) = one
-    (a, b), (c, d) = other
-    across = (u - x) * (d - b) - (v - y) * (c - a)
-    if abs(across) < 1e-12:
-        return u, v
-    part = ((a - x) * (d - b) - (b - y) * (c - a)) / across
-    return x + (u - x) * part, y + (v - y) * part
 
 
 def rounded(corners: Sequence[Point], radius: float) -> OutlinePath:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 from functools import cached_property
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from matrixgen.boards.mounted import Mounted
 from matrixgen.boards.profile import Profile
@@ -29,6 +29,9 @@ from matrixgen.model import (
 from matrixgen.model import matrix_of as matrix_of_keyboard
 from matrixgen.record import Record
 from matrixgen.rules.layers.latch_states import Steps, latch_steps
+
+if TYPE_CHECKING:
+    from matrixgen.routing.board import BoardOnPlate
 
 
 class Visit(Record):
@@ -113,6 +116,16 @@ class MountedContext(Record):
     def matrix(self) -> Matrix:
         """Where each key's wires meet."""
         return matrix_of_keyboard(self.keyboard)
+
+    @cached_property
+    def board(self) -> BoardOnPlate | None:
+        """The controller's board on the plate; None where its place or its outline is not known."""
+        plate = self.keyboard.plate
+        if plate.controller is None:
+            return None
+        from matrixgen.routing.board import board_on_plate  # only here: hardly a check needs it
+
+        return board_on_plate(plate, self.profile)
 
     @cached_property
     def settling(self) -> Settling:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import io
 from typing import TYPE_CHECKING, Any
 
+from matrixgen.emit.plate_drawing.svg import LAYERS
 from matrixgen.model.geometry import Point
 from matrixgen.plate.openings import Circle
 from matrixgen.plate.outline import PathCorner
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
     from ezdxf.layouts.layout import Modelspace
 
 OUTLINE, DIMENSIONS = "OUTLINE", "DIMENSIONS"
-LAYERS = {"switch": "SWITCHES", "stabiliser": "STABILISERS", "hole": "HOLES"}
 COLOURS = {OUTLINE: 7, "SWITCHES": 5, "STABILISERS": 3, "HOLES": 1, DIMENSIONS: 8}
 """Colours of AutoCAD's index: white or black, blue, green, red, grey."""
 
@@ -42,7 +42,7 @@ def plate_dxf(shape: PlateShape, release: str, notes: tuple[str, ...]) -> bytes:
     space = drawing.modelspace()
     _path(space, shape.outline, OUTLINE, is_old)
     for one in shape.openings:
-        layer = LAYERS[one.kind]
+        layer = LAYERS[one.kind].upper()
         if isinstance(one, Circle):
             space.add_circle(_up(one.middle), one.diameter / 2, dxfattribs={"layer": layer})
         else:

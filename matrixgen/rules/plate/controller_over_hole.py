@@ -42,6 +42,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Hole, Note, Problem, Severity
+from matrixgen.model.convex import convex, disc, overlap
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.rules.context import MountedContext
 
@@ -50,17 +51,11 @@ PROBLEM = Problem("controller-over-hole", Severity.WARNING, __doc__ or "")
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield the place, if a screw is before the board."""
-    plate = context.keyboard.plate
-    if plate.controller is None or not plate.holes:
-        return
-    from matrixgen.model.convex import convex, disc, overlap  # only here: hardly a check needs it
-    from matrixgen.routing.board import board_on_plate
-
-    board = board_on_plate(plate, context.profile)
+    board = context.board
     if board is None:
         return
     shape = convex(board.corners)
-    for hole in plate.holes:
+    for hole in context.keyboard.plate.holes:
         middle = hole.x * UNIT_MM, hole.y * UNIT_MM
         if overlap(shape, disc(middle, hole.screw.head_mm, 16)):
             yield _found(context, hole)

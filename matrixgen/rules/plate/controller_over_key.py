@@ -52,13 +52,8 @@ FEW = 4
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield the place, if switches are before the board."""
-    place = context.keyboard.plate.controller
-    if place is None:
-        return
-    from matrixgen.routing.board import board_on_plate  # only here: hardly a check needs it
-
-    board = board_on_plate(context.keyboard.plate, context.profile)
-    if board is None or board.is_between_keys:
+    place, board = context.keyboard.plate.controller, context.board
+    if place is None or board is None or board.is_between_keys:
         return
     names = [key.name.text for key in board.behind]
     yield PROBLEM.at(

@@ -36,13 +36,12 @@ memory). Switches of keys that overlap are not found here.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import islice
 
 from matrixgen.model import Diagnostic, Hole, Key, Note, Plate, Problem, Severity, Span
-from matrixgen.model.plate import MARGIN_MM
 from matrixgen.plate.openings import Bar, Opening, openings_of
-from matrixgen.plate.outline import corners_of_outline
+from matrixgen.plate.outline import corners_of_outline, margin_and_radius
 from matrixgen.plate.webs import Web, near_edge, thin_webs
 from matrixgen.rules.context import Context
 from matrixgen.rules.plate.outlines import KeyOutline
@@ -62,25 +61,25 @@ def check(context: Context) -> Iterator[Diagnostic]:
     plate = context.keyboard.plate
     words = _Words({key.name.text: key for key in plate.keys}, plate.holes)
     thinnest: dict[Things, Web] = {}
-    for web in islice(thin_webs(openings_of(plate), LEAST_MM), MOST):
+    openings = openings_of(plate)
+    for web in islice(thin_webs(openings, LEAST_MM), MOST):
         things = words.of(web.openings[0]), words.of(web.openings[1])
         known = thinnest.get(things)
         if not words.has_another_rule(web) and (known is None or web.width < known.width):
             thinnest[things] = web
     for things, web in thinnest.items():
         yield _found(words, things, web)
-    yield from _at_the_edge(plate, words)
+    yield from _at_the_edge(plate, openings, words)
 
 
-def _at_the_edge(plate: Plate, words: _Words) -> Iterator[Diagnostic]:
+def _at_the_edge(plate: Plate, openings: Sequence[Opening], words: _Words) -> Iterator[Diagnostic]:
     """Yield what is too near to the plate's edge; with the usual margin, hardly anything can be."""
-    margin = plate.outline.margin if plate.outline else MARGIN_MM
+    margin, _ = margin_and_radius(plate)
     narrow = any(min(key.width, key.height) < 1 for key in plate.keys)
     if not plate.keys or (margin >= LEAST_MM and not narrow):
         return
-    corners = corners_of_outline(plate, margin)
     seen: set[str] = set()
-    for one, left in near_edge(openings_of(plate), corners, LEAST_MM):
+    for one, left in near_edge(openings, corners_of_outline(plate), LEAST_MM):
         thing = words.of(one)
         if thing not in seen:
             seen.add(thing)

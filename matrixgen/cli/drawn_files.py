@@ -1,0 +1,44 @@
+"""Delivering drawings: to files of ours, or one to standard output."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+
+from matrixgen.cli.complain import FINE, complain
+from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.ours import why_not_ours
+from matrixgen.cli.write_file import write_bytes
+
+STANDARD_OUTPUT = "-"
+
+
+def deliver(out: str | None, usual: str, content: bytes, summary: str) -> int:
+    """Write a drawing to where `out` says, or to its `usual` name; return the exit status."""
+    if out == STANDARD_OUTPUT:
+        put_out(content)
+        return FINE
+    return write_all({Path(out or usual): content}, summary)
+
+
+def put_out(content: bytes) -> None:
+    """Write a drawing to standard output, after what was printed there."""
+    sys.stdout.flush()
+    sys.stdout.buffer.write(content)
+
+
+def write_all(files: Mapping[Path, bytes], summary: str) -> int:
+    """Write all files, unless one of them is somebody else's; return the exit status.
+
+    How large each is is printed, and then the summary.
+    """
+    for path in files:
+        if reason := why_not_ours(path):
+            return complain(f"`{path}` {reason}", "name another one with -o")
+    for path, content in files.items():
+        if reason := write_bytes(path, content):
+            return complain(f"`{path}` cannot be written: {reason}", "name another one with -o")
+        print(f"{clean(str(path))}: {len(content) / 1000:.0f} kB")
+    print(summary)
+    return FINE
