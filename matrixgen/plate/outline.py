@@ -37,23 +37,18 @@ def outline_of(plate: Plate, beyond: float = 0.0) -> OutlinePath:
 
     It is a rectangle where no key is turned, and otherwise goes round all as a rubber band would.
     """
-    _, radius = margin_and_radius(plate)
-    return rounded(corners_of_outline(plate, beyond), radius + beyond if radius else 0.0)
+    margin, radius = margin_and_radius(plate)
+    extremes = list(_extremes(plate))
+    if not any(key.turned % 90 for key in plate.keys):
+        extremes = _box(extremes)
+    corners = convex(_hull(extremes)).grown(margin + beyond).corners
+    return rounded(corners, radius + beyond if radius else 0.0)
 
 
 def margin_and_radius(plate: Plate) -> tuple[float, float]:
     """Return how far outside of all keys a plate ends, and how round its corners are."""
     said = plate.outline
     return (said.margin, said.radius) if said else (MARGIN_MM, RADIUS_MM)
-
-
-def corners_of_outline(plate: Plate, beyond: float = 0.0) -> tuple[Point, ...]:
-    """Return the corners of a plate's outline, clockwise, before they are rounded."""
-    extremes = list(_extremes(plate))
-    if not any(key.turned % 90 for key in plate.keys):
-        extremes = _box(extremes)
-    margin, _ = margin_and_radius(plate)
-    return convex(_hull(extremes)).grown(margin + beyond).corners
 
 
 def _extremes(plate: Plate) -> Iterable[Point]:
@@ -109,7 +104,8 @@ def rounded(corners: Sequence[Point], radius: float) -> OutlinePath:
             continue
         found.append(PathCorner(_towards(at, before, back), tan(turned / 4)))
         found.append(PathCorner(_towards(at, after, back), 0.0))
-    return tuple(found)
+    pairs = pairwise([*found, found[0]])  # where two arcs meet, no side is left between them
+    return tuple(one for one, other in pairs if one.bulge or dist(one.at, other.at) > 1e-6)
 
 
 def flat(outline: OutlinePath) -> list[Point]:

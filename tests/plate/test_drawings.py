@@ -129,6 +129,16 @@ def test_the_outline_is_as_the_file_says(margin, radius):
     assert differ(around, outline(plate, margin, radius)) < OUTLINE_ONLY
 
 
+@pytest.mark.parametrize(
+    "text", ["A B\n  line C D", "A\n  cluster t at 2, 2 turned 40\n    line B:2"]
+)
+def test_very_round_corners_leave_no_side_without_length(text):
+    said = "  outline margin 0 mm radius 100 mm\n"
+    path = plate_shape(read("x", f"plate\n  line {text}\n{said}").plate).outline
+    sides = [math.dist(one.at, other.at) for one, other in pairwise([*path, path[0]])]
+    assert min(sides) > 0.001
+
+
 def test_arcs_have_their_radius():
     path = plate_shape(keyboard_of("goosander-104").plate).outline
     arcs = [

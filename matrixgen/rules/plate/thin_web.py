@@ -41,7 +41,7 @@ from itertools import islice
 
 from matrixgen.model import Diagnostic, Hole, Key, Note, Plate, Problem, Severity, Span
 from matrixgen.plate.openings import Bar, Opening, openings_of
-from matrixgen.plate.outline import corners_of_outline, margin_and_radius
+from matrixgen.plate.outline import flat, margin_and_radius, outline_of
 from matrixgen.plate.webs import Web, near_edge, thin_webs
 from matrixgen.rules.context import Context
 from matrixgen.rules.plate.outlines import KeyOutline
@@ -73,13 +73,17 @@ def check(context: Context) -> Iterator[Diagnostic]:
 
 
 def _at_the_edge(plate: Plate, openings: Sequence[Opening], words: _Words) -> Iterator[Diagnostic]:
-    """Yield what is too near to the plate's edge; with the usual margin, hardly anything can be."""
-    margin, _ = margin_and_radius(plate)
+    """Yield what is too near to the plate's edge.
+
+    Corners that are no rounder than the margin is wide come no nearer to a key than its sides.
+    """
+    margin, radius = margin_and_radius(plate)
     narrow = any(min(key.width, key.height) < 1 for key in plate.keys)
-    if not plate.keys or (margin >= LEAST_MM and not narrow):
+    if not plate.keys or (margin >= max(LEAST_MM, radius) and not narrow):
         return
+    edge = flat(outline_of(plate))
     seen: set[str] = set()
-    for one, left in near_edge(openings, corners_of_outline(plate), LEAST_MM):
+    for one, left in near_edge(openings, edge, LEAST_MM):
         thing = words.of(one)
         if thing not in seen:
             seen.add(thing)
@@ -87,7 +91,7 @@ def _at_the_edge(plate: Plate, openings: Sequence[Opening], words: _Words) -> It
             yield PROBLEM.at(
                 words.span(one),
                 f"{much} left between {thing} and the plate's edge",
-                help="give the plate a wider margin, as in `outline margin 6 mm`",
+                help="give it a wider margin or less round corners, as in `outline margin 6 mm`",
                 about=[one.key] if isinstance(one, Bar) else [],
             )
 
