@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import posixpath
 from collections.abc import Iterator, Mapping
+from functools import cached_property
 from pathlib import Path
 from typing import Literal, cast
 
@@ -16,6 +17,7 @@ from matrixgen.git import GitProblem
 from matrixgen.git.board_history import with_board_revisions
 from matrixgen.git.history import Revision, read_contents, revisions_of
 from matrixgen.jobs.compare import compared_sides
+from matrixgen.jobs.history_ahead import found_ahead
 from matrixgen.jobs.history_sides import RevisionSide, Sides, boards_of
 from matrixgen.jobs.kept_history import PAIRS, KeptAnswer, KeptHistory, hash_of
 from matrixgen.record import Record
@@ -46,17 +48,32 @@ class History(Record):
 
     @property
     def entries(self) -> Iterator[HistoryEntry]:
-        """Yield what each revision changed, newest first; each content is read once."""
+        """Yield what each revision changed, newest first."""
         kept = KeptHistory(self.file)
         sides = Sides(self.file, self.every, self.contents, kept)
-        asked = {revision.commit for revision in self.revisions}
-        for place, revision in enumerate(self.every):
-            if revision.commit not in asked:
-                continue
-            entry = _entry(place, self.every, sides, kept)
-            if not revision.is_of_board or entry.work in KINDS:
-                yield entry
+        asked = len(self._asked)
+        new = min(asked, sum(sides.is_new(name) for name in self.contents))
+        with found_ahead(self.answers, asked, new) as ahead:
+            for number, place in enumerate(self._asked):
+                kept.now.update(ahead(number))
+                entry = _entry(place, self.every, sides, kept)
+                if not entry.revision.is_of_board or entry.work in KINDS:
+                    yield entry
         kept.save()
+
+    @cached_property
+    def _asked(self) -> tuple[int, ...]:
+        """The places, among all revisions, of those that were asked for."""
+        asked = {revision.commit for revision in self.revisions}
+        return tuple(place for place, one in enumerate(self.every) if one.commit in asked)
+
+    def answers(self, numbers: range) -> Mapping[str, KeptAnswer]:
+        """Return all that some of the entries rest upon, of which nothing was kept before."""
+        kept = KeptHistory(self.file)
+        sides = Sides(self.file, self.every, self.contents, kept)
+        for number in numbers:
+            _entry(self._asked[number], self.every, sides, kept)
+        return kept.now
 
 
 def history_of(file: Path, since: str | None = None) -> History | GitProblem:

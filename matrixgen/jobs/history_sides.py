@@ -50,6 +50,10 @@ class Sides:
         self._read: dict[str, Compared] = {}
         self._answers: dict[str, KeptAnswer] = {}
 
+    def is_new(self, name: str) -> bool:
+        """Whether nothing is kept of a content."""
+        return self._kept.get(hash_of([self._contents[name]]), CONTENTS) is None
+
     def wrong_in(self, side: RevisionSide) -> str | None:
         """Return why a content does not read, or None."""
         answer = self._reading(side)

@@ -48,27 +48,28 @@ class KeptHistory:
         """`file` only decides where the answers are kept."""
         self._path = kept_json("history", f"{program_version()}\n{file.absolute()}")
         self._before = _read(self._path)
-        self._now: dict[str, KeptAnswer] = {}
+        self.now: dict[str, KeptAnswer] = {}
+        """What was asked for this time, or put."""
 
     def get(self, name: str, kinds: Sequence[str]) -> KeptAnswer | None:
         """Return an answer of one of these kinds that was kept or put."""
-        found = self._now.get(name) or self._before.get(name)
+        found = self.now.get(name) or self._before.get(name)
         if found is None or found.kind not in kinds:
             return None
-        self._now[name] = found
+        self.now[name] = found
         return found
 
     def put(self, name: str, answer: KeptAnswer) -> KeptAnswer:
         """Keep an answer."""
-        self._now[name] = answer
+        self.now[name] = answer
         return answer
 
     def save(self) -> None:
         """Write what is new, if anything is; a folder that cannot be written is no failure."""
-        if all(self._before.get(name) == answer for name, answer in self._now.items()):
+        if all(self._before.get(name) == answer for name, answer in self.now.items()):
             return
-        both = {**self._before, **self._now}
-        answers = both if len(both) <= MOST_KEPT else self._now
+        both = {**self._before, **self.now}
+        answers = both if len(both) <= MOST_KEPT else self.now
         plain = {name: [answer.kind, answer.words] for name, answer in answers.items()}
         with suppress(OSError):
             keep(json.dumps(plain).encode(), self._path)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 
 import jsonschema
 import pytest
@@ -254,3 +255,45 @@ def test_each_content_is_read_once_and_git_is_run_three_times(pad, program, monk
     program("history", "pad.keys")
     assert len(read) == len(set(read)) == 5
     assert len(run) == 3
+
+
+@pytest.fixture
+def ahead(monkeypatch):
+    """Other processes look ahead however few revisions there are, two at a time."""
+    import matrixgen.jobs.history_ahead as ahead
+
+    monkeypatch.setattr(ahead, "FEW", 0)
+    monkeypatch.setattr(ahead, "STRETCH", 2)
+    monkeypatch.setattr(ahead.os, "cpu_count", lambda: 2)
+    return ahead
+
+
+def test_several_processes_find_the_same_as_one(pad, program, monkeypatch, ahead):
+    import matrixgen.jobs.history as job
+    import matrixgen.jobs.history_sides as sides
+
+    with monkeypatch.context() as context:
+        for room, name in ((job, "compared_sides"), (sides, "read_and_mounted")):
+            context.setattr(room, name, None)
+        found = program("history", "pad.keys").out
+    monkeypatch.setattr("matrixgen.jobs.kept_history.program_version", lambda: "another")
+    monkeypatch.setattr(ahead.os, "cpu_count", lambda: 1)
+    assert found
+    assert program("history", "pad.keys").out == found
+
+
+def test_only_what_is_asked_for_is_found_ahead(pad, program, ahead):
+    whole = program("history", "pad.keys").out.splitlines()
+    last = hashes(pad)[3]
+    assert program("history", "pad.keys", "--since", last).out.splitlines() == whole[:4]
+
+
+def test_where_other_processes_end_before_their_time_one_goes_on(pad, program, monkeypatch, ahead):
+    monkeypatch.setattr(ahead, "_begin", ends_at_once)
+    ran = program("history", "pad.keys")
+    assert (ran.status, len(ran.out.splitlines())) == (0, 8)
+
+
+def ends_at_once(_finder) -> None:
+    """Begin a process that is killed, as by a system without memory."""
+    os._exit(1)
