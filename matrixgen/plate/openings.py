@@ -72,9 +72,6 @@ Opening = Bar | Circle
 def openings_of(plate: Plate) -> tuple[Opening, ...]:
     """Return all that goes through a plate: switches, stabilisers, then holes, in plate order."""
     switches = map(_switch, plate.keys)
-    without = frozenset(word.text for word in plate.without_stabiliser)
-    stabilisers = stabilisers_of(plate.keys, without)
-    housings = (one for each in stabilisers for one in _housings(each))
     holes = (
         Circle(
             kind="hole",
@@ -84,7 +81,13 @@ def openings_of(plate: Plate) -> tuple[Opening, ...]:
         )
         for number, one in enumerate(plate.holes)
     )
-    return (*switches, *housings, *holes)
+    return (*switches, *housings_of(plate), *holes)
+
+
+def housings_of(plate: Plate) -> tuple[Bar, ...]:
+    """Return the cut-outs for stabilisers, two by two, in plate order."""
+    without = frozenset(word.text for word in plate.without_stabiliser)
+    return tuple(one for each in stabilisers_of(plate.keys, without) for one in _housings(each))
 
 
 def _switch(key: Key) -> Bar:

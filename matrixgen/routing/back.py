@@ -54,7 +54,7 @@ def back_of(
     Wires keep off switches that they do not visit, off screw holes and off what is to be kept
     clear. The diodes go on the side where their leads make the more hops. After `most_pieces` of
     possible routes no more are looked for. Routes are the shortest ones; to be drawn, wires also
-    lie `apart` from each other, for which a third as many pieces are thought of. With what the
+    lie `apart` from each other, for which two thirds as many pieces are thought of. With what the
     keyboard is `mounted` on, the wires to a controller whose place is known are routed too.
     """
     axis = diode_axis(keyboard)
@@ -144,7 +144,7 @@ def _routes(
     from matrixgen.routing.router import Router
 
     router = Router(keyboard.plate, switches, Patience(most_pieces), board)
-    return router.apart(runs, Patience(most_pieces // 3)) if apart else router.routed(runs)
+    return router.apart(runs, Patience(most_pieces * 2 // 3)) if apart else router.routed(runs)
 
 
 def _hops(joints: tuple[Joint, ...], routes: list[Routed], on_diodes: set[str]) -> tuple[Hop, ...]:

@@ -70,6 +70,14 @@ class LaidWires:
                 for cell in self._grid.along(start, end, APART_MM):
                     self._in_cell[cell].append(straight)
 
+    def take_up(self, route: Route, wire: int) -> None:
+        """Take up a hop's pieces, which were laid."""
+        for start, end in pairwise(route):
+            piece = WirePiece(start, end, wire, (route[0], route[-1]))
+            for cell in self._grid.along(start, end, APART_MM):
+                lie = self._in_cell[cell]
+                lie[:] = [one for one in lie if one.piece != piece]
+
     def shared(self, piece: WirePiece, apart: float = APART_MM) -> Iterator[SharedStretch]:
         """Yield where a further piece would run the same way as one, not so far apart from it.
 

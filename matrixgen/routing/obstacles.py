@@ -1,4 +1,4 @@
-"""What no wire may cross: switches that it does not visit, posts, screw holes, areas kept clear."""
+"""What no wire may cross: switches that it does not visit, posts, stabilisers, screws, areas."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from matrixgen.model import Plate
 from matrixgen.model.convex import Convex, convex, disc
 from matrixgen.model.geometry import Point
 from matrixgen.model.switch import POST_MM, UNIT_MM
+from matrixgen.plate.openings import housings_of
 from matrixgen.routing.grid import Grid, GridCell, extent_of
 from matrixgen.routing.places import Placed
 
@@ -98,11 +99,15 @@ class Obstacles:
 
 
 def kept_clear(plate: Plate) -> list[Convex]:
-    """Return what the plate's file wants kept clear, in millimetres: first holes, then areas."""
+    """Return what else is on a plate, in millimetres: screws, areas kept clear, stabilisers.
+
+    Of a stabiliser those are its housings. Its own wire lies on the plate; ours go over it.
+    """
     holes = [disc((one.x * UNIT_MM, one.y * UNIT_MM), one.screw.head_mm, 16) for one in plate.holes]
     areas = []
     for one in plate.keep_clear:
         left, right = one.x * UNIT_MM, (one.x + one.width) * UNIT_MM
         top, bottom = one.y * UNIT_MM, (one.y + one.height) * UNIT_MM
         areas.append(convex([(left, top), (right, top), (right, bottom), (left, bottom)]))
-    return holes + areas
+    housings = [convex(one.corners) for one in housings_of(plate)]
+    return holes + areas + housings

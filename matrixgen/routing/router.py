@@ -94,24 +94,33 @@ class Router:
                 tasks.append(_Task(wire, hop, self._ends(start, end), route, clearance))
         laid = LaidWires(extent_of([one.middle for one in self._switches]))
         lanes = Lanes(self._obstacles, self._switches, laid, patience)
-        for task in sorted(tasks, key=lambda one: one.order):
-            route = self._beside(task, lanes)
-            laid.lay(route, task.wire)
-            routed = found[task.wire][task.hop]
-            if routed.route:
+        for task, route in self._laid(tasks, lanes).items():
+            if found[task.wire][task.hop].route:
                 found[task.wire][task.hop] = Routed(route, is_in_haste=patience.is_spent)
         return found
 
-    def _beside(self, task: _Task, lanes: Lanes) -> Route:
-        """Return a hop's route as it is laid: where all is taken, on what lies there."""
+    def _laid(self, tasks: Iterable[_Task], lanes: Lanes) -> dict[_Task, Route]:
+        """Lay all hops, and those once more that lie on others now: they may have made room."""
+        routes: dict[_Task, Route] = {}
+        for task in sorted(tasks, key=lambda one: one.order):
+            routes[task] = self._beside(task, task.route, lanes)
+            lanes.laid.lay(routes[task], task.wire)
+        for task, before in routes.items():
+            lanes.laid.take_up(before, task.wire)
+            routes[task] = self._beside(task, before, lanes)
+            lanes.laid.lay(routes[task], task.wire)
+        return routes
+
+    def _beside(self, task: _Task, route: Route, lanes: Lanes) -> Route:
+        """Return a hop's route, if need be another one: where all is taken, on what lies there."""
         if lanes.patience.is_spent:
-            return task.route
-        best = Found(task.route, lanes.price_of(task.route, task.ends, task.wire))
+            return route
+        best = Found(route, lanes.price_of(route, task.ends, task.wire))
         if not best.price:
             return best.route
-        for route in self._other_ways(task, lanes.laid):
+        for way in self._other_ways(task, lanes.laid):
             obstacles = self._obstacles(task.clearance)
-            found = Search(lanes, route, task.ends, task.wire, obstacles).found()
+            found = Search(lanes, way, task.ends, task.wire, obstacles).found()
             if found and _cost(found) < _cost(best):
                 best = found
             if not best.price:

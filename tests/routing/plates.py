@@ -1,4 +1,7 @@
-"""Keyboards with wires that have to go round something: generated, and read as a user's file is."""
+"""Keyboards with wires that have to go round something: generated, and read as a user's file is.
+
+Some of their keys are long, and have stabilisers.
+"""
 
 from __future__ import annotations
 
@@ -25,10 +28,13 @@ def _plate(chance: Random) -> list[str]:
     for row in range(ROWS):
         gap = f"~{chance.choice((0.25, 0.5, 1, 2))} "
         keys = [f"K{row}{column}" for column in range(COLUMNS)]
+        keys[chance.randrange(COLUMNS)] += chance.choice(("", ":2"))
         keys.insert(chance.randrange(1, COLUMNS), gap)
         lines.append(f"  line in {chance.choice((0, 0.25, 0.5))} {' '.join(keys)}")
     lines.append(f"  cluster turned at 2, {ROWS + 2.4} turned {chance.choice((-25, -10, 12, 20))}")
-    lines.append("    line " + " ".join(f"K{ROWS}{column}" for column in range(COLUMNS)))
+    keys = [f"K{ROWS}{column}" for column in range(COLUMNS)]
+    keys[chance.randrange(COLUMNS)] += chance.choice(("", ":1x2"))
+    lines.append(f"    line {' '.join(keys)}")
     for _ in range(2):
         lines.append(f"  hole at {chance.uniform(-0.5, 8):.2f}, -0.4")
         lines.append(f"  hole at -0.45, {chance.uniform(0, 5):.2f}")

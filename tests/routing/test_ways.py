@@ -6,6 +6,7 @@ shortest ways are those of a graph of every corner and every joint, made here by
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import combinations
 from math import dist, hypot
 from pathlib import Path
@@ -17,7 +18,7 @@ import shapely
 from shapely import LineString, Point, Polygon, box
 
 from matrixgen.jobs.examine import examine_text
-from matrixgen.model import Keyboard
+from matrixgen.model import Key, Keyboard
 from matrixgen.routing import Back, Hop, back_of
 from matrixgen.routing.wires import LEAD_MM
 from tests.amounts import amount
@@ -45,10 +46,26 @@ def bodies(back: Back) -> dict[str, Polygon]:
 def cleared(keyboard: Keyboard) -> list[Polygon]:
     plate = keyboard.plate
     holes = [Point(h.x * PITCH, h.y * PITCH).buffer(SCREW / 2, quad_segs=64) for h in plate.holes]
-    return holes + [
+    areas = [
         box(a.x * PITCH, a.y * PITCH, (a.x + a.width) * PITCH, (a.y + a.height) * PITCH)
         for a in plate.keep_clear
     ]
+    return holes + areas + [one for key in plate.keys for one in housings(key)]
+
+
+def housings(key: Key) -> Iterator[Polygon]:
+    """Yield the cut-outs of a key's stabiliser, in the widths that these keyboards have."""
+    units = max(key.width, key.height)
+    if units < 2:
+        return
+    off = {6.25: 50.0}.get(units, 11.9)  # of 2 to 2.75 units, too
+    assert units < 3 or units == 6.25
+    x, y = ((key.x + key.width / 2) * PITCH, (key.y + key.height / 2) * PITCH)
+    for middle in (x - off, x + off):
+        upright = box(middle - 3.5, y - 6.6, middle + 3.5, y + 8.4)
+        level = shapely.affinity.rotate(upright, -90 * (key.height > key.width), origin=(x, y))
+        pivot = key.pivot_x * PITCH, key.pivot_y * PITCH
+        yield shapely.affinity.rotate(level, key.turned, origin=pivot)
 
 
 def in_the_way(keyboard: Keyboard, of_key: dict[str, Polygon], hop: Hop) -> list[Polygon]:
@@ -75,7 +92,7 @@ def back(keyboard: Keyboard) -> Back:
     return back_of(keyboard)
 
 
-def test_no_wire_crosses_a_switch_a_post_or_what_is_kept_clear(keyboard, back):
+def test_no_wire_crosses_a_switch_a_post_a_stabiliser_or_what_is_kept_clear(keyboard, back):
     of_key = bodies(back)
     for hop in hops(back):
         assert hop.route is not None

@@ -10,18 +10,22 @@ from matrixgen.emit.sheet.labels import SIZE_MM
 from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.sheet import sheet_of_examined
 
-MANY = range(20)
+MANY = range(12)
 BUNDLE = re.compile(r'class="wire-label bundle-label"[^>]*>([^<]*)<')
 LISTED = re.compile(r"<li><b>(bundle \d+)</b>: ([^<]*)</li>")
 
 
 def drawn(prefix):
-    """Return the page and the back of twenty keys in a line, all wired to a board at its end."""
+    """Return the page and the back of twelve keys in a line, all wired to a board at its end.
+
+    Above and below them there is room for some of the wires.
+    """
     keys = " ".join(f"k{number}" for number in MANY)
     rows = "\n".join(f"  row {prefix}{number} on GPIO{number} k{number}" for number in MANY)
     text = (
-        'keyboard "Twenty"\n  controller rp2040-40pin\n\n'
-        f"plate\n  line {keys}\n  controller at 22, 0\n\n"
+        'keyboard "Twelve"\n  controller rp2040-40pin\n\n'
+        f"plate\n  line {keys}\n  controller at 22, 0\n"
+        "  keep clear -1, -9, 22, 9.05\n  keep clear -1, 0.95, 22, 9\n\n"
         f"wiring\n  diodes 1N4148, band toward rows\n{rows}\n  column all on GPIO20 {keys}\n"
     )
     examined = examine_text("pad.keys", text, Path())

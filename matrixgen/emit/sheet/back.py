@@ -4,12 +4,20 @@ from __future__ import annotations
 
 from matrixgen.boards import Mounted
 from matrixgen.emit.sheet.bundles import NamedBundle, named_bundles
-from matrixgen.emit.sheet.frame import Box, HoleShape, frame_of, hole_shapes, mirrored, polyline
+from matrixgen.emit.sheet.frame import (
+    Box,
+    HoleShape,
+    frame_of,
+    hole_shapes,
+    housing_shapes,
+    mirrored,
+    polyline,
+)
 from matrixgen.emit.sheet.ink import Ink
 from matrixgen.emit.sheet.layout import BackLayout, LabelShape
 from matrixgen.emit.sheet.names import Written
 from matrixgen.emit.sheet.placed_board import BoardShape, board_shape
-from matrixgen.model import Keyboard
+from matrixgen.model import Keyboard, Plate
 from matrixgen.model.geometry import Point
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
@@ -25,10 +33,11 @@ class DiodeShape(Record, kw_only=True):
 
 
 class SwitchShape(Record, kw_only=True):
-    """A switch's body, post and legs from behind."""
+    """A switch's body, post and legs from behind, and its stabiliser's cut-outs."""
 
     key: str
     body: str
+    housings: tuple[str, ...]
     middle: Point
     legs: tuple[Point, Point]
     name: Written
@@ -72,6 +81,11 @@ class BackPicture(Record, kw_only=True):
     holes: tuple[HoleShape, ...]
     areas: tuple[tuple[float, float, float, float], ...]
 
+    @property
+    def has_stabilisers(self) -> bool:
+        """Whether any key has one."""
+        return any(one.housings for one in self.switches)
+
 
 def back_picture(
     keyboard: Keyboard,
@@ -88,7 +102,7 @@ def back_picture(
     return BackPicture(
         box=layout.box,
         plate_box=layout.plate_box,
-        switches=tuple(_switch(one, layout.names[one.key.name.text]) for one in back.switches),
+        switches=_switches(plate, back, layout),
         wires=tuple(_wire(run, inks) for run in back.runs if run.joints),
         bundles=tuple(
             polyline(mirrored(stretch)) for bundle in back.bundles for stretch in bundle.stretches
@@ -111,11 +125,18 @@ def back_picture(
     )
 
 
-def _switch(one: Placed, name: Written) -> SwitchShape:
+def _switches(plate: Plate, back: Back, layout: BackLayout) -> tuple[SwitchShape, ...]:
+    housings = housing_shapes(plate, from_behind=True)
+    keys = ((one.key.name.text, one) for one in back.switches)
+    return tuple(_switch(one, layout.names[key], housings.get(key, ())) for key, one in keys)
+
+
+def _switch(one: Placed, name: Written, housings: tuple[str, ...]) -> SwitchShape:
     middle, near, far = mirrored((one.middle, one.near, one.far))
     return SwitchShape(
         key=one.key.name.text,
         body=polyline(mirrored(one.body)),
+        housings=housings,
         middle=middle,
         legs=(near, far),
         name=name,

@@ -8,6 +8,7 @@ from math import ceil
 from matrixgen.model import Plate
 from matrixgen.model.geometry import Point, corners_of
 from matrixgen.model.switch import UNIT_MM
+from matrixgen.plate.openings import housings_of
 from matrixgen.record import Record
 
 PAPER_MM, PAPER_HIGH_MM = 255.0, 140.0
@@ -103,6 +104,15 @@ def hole_shapes(plate: Plate, *, from_behind: bool = False) -> tuple[HoleShape, 
         HoleShape((side * one.x * UNIT_MM, one.y * UNIT_MM), one.screw.head_mm / 2, one.nominal / 2)
         for one in plate.holes
     )
+
+
+def housing_shapes(plate: Plate, *, from_behind: bool = False) -> dict[str, tuple[str, ...]]:
+    """Return the cut-outs of stabilisers as they are drawn, by the names of their keys."""
+    found: dict[str, tuple[str, ...]] = {}
+    for one in housings_of(plate):
+        corners = mirrored(one.corners) if from_behind else one.corners
+        found[one.key] = (*found.get(one.key, ()), polyline(corners))
+    return found
 
 
 def number(value: float) -> str:

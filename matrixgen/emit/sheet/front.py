@@ -13,13 +13,14 @@ from matrixgen.emit.sheet.frame import (
     HoleShape,
     frame_of,
     hole_shapes,
+    housing_shapes,
     number,
     place,
     polyline,
 )
 from matrixgen.model import Key, Keyboard, Layer
 from matrixgen.model.geometry import Point, corners_of
-from matrixgen.model.switch import UNIT_MM, centre_mm, cut_out_mm
+from matrixgen.model.switch import UNIT_MM, centre_mm
 from matrixgen.record import Record, changed
 
 BESIDE_MM, ABOVE_MM, BELOW_MM = 5.0, 5.0, 16.0
@@ -30,11 +31,14 @@ LEGEND_MM, LEGEND_LETTER_MM = 4.6, 2.0
 
 
 class KeyShape(Record, kw_only=True):
-    """A key as SVG has it: corners of cap and cut-out, its middle, and where its size stands."""
+    """A key as SVG has it: corners of its cap, its middle, and where its size stands.
+
+    `housings` are the corners of its stabiliser's two cut-outs.
+    """
 
     name: str
     outline: str
-    cutout: str
+    housings: tuple[str, ...]
     middle: Point
     turn: str
     size: str
@@ -81,10 +85,10 @@ def legend_below(front: Front, layer: LayerPicture) -> LegendText:
 def front_of(keyboard: Keyboard, marks: Mapping[str, str]) -> Front:
     """Return the plate as it is seen from the front."""
     plate = keyboard.plate
-    frame = frame_of(plate)
+    frame, housings = frame_of(plate), housing_shapes(plate)
     return Front(
         box=frame.box(BESIDE_MM, ABOVE_MM, BELOW_MM),
-        keys=tuple(map(shape_of, keyboard.keys)),
+        keys=tuple(shape_of(key, housings.get(key.name.text, ())) for key in keyboard.keys),
         holes=hole_shapes(plate),
         areas=tuple(
             (one.x * UNIT_MM, one.y * UNIT_MM, one.width * UNIT_MM, one.height * UNIT_MM)
@@ -108,15 +112,15 @@ def _picture(keyboard: Keyboard, layer: Layer, captions: Captions) -> LayerPictu
     return LayerPicture(name=layer.name.text, needs=needs, caps=caps.by_key, legend=caps.legend)
 
 
-def shape_of(key: Key) -> KeyShape:
-    """Return a key as it is drawn from the front."""
+def shape_of(key: Key, housings: tuple[str, ...] = ()) -> KeyShape:
+    """Return a key as it is drawn from the front, with what it has for a stabiliser."""
     corners = [(x * UNIT_MM, y * UNIT_MM) for x, y in corners_of(key)]
     middle = centre_mm(key)
     bottom = middle[1] + key.height * UNIT_MM / 2 - 1.6
     return KeyShape(
         name=key.name.text,
         outline=polyline(corners),
-        cutout=polyline(cut_out_mm(key)),
+        housings=housings,
         middle=middle,
         turn=f"rotate({number(key.turned)} {place(middle).replace(',', ' ')})"
         if key.turned

@@ -7,6 +7,8 @@ it. The answer may be a needless yes, and is never a wrong no.
 from __future__ import annotations
 
 from matrixgen.model import Plate
+from matrixgen.model.switch import UNIT_MM
+from matrixgen.plate.openings import Bar, housings_of
 from matrixgen.rules.plate.cut_outs import head_of
 
 FEWEST = 3
@@ -39,14 +41,22 @@ def may_fence(plate: Plate) -> bool:
 
 
 def _boxes(plate: Plate) -> list[Rectangle]:
-    """Return what screws' heads and areas lie in."""
+    """Return what screws' heads and areas lie in, and stabilisers beside them."""
     heads = [
         (hole.x - head, hole.y - head, hole.x + head, hole.y + head)
         for hole in plate.holes
         for head in (head_of(hole),)
     ]
     areas = [(one.x, one.y, one.x + one.width, one.y + one.height) for one in plate.keep_clear]
-    return [*heads, *areas]
+    return [*heads, *areas, *(map(_round, housings_of(plate)) if heads or areas else ())]
+
+
+def _round(bar: Bar) -> Rectangle:
+    """Return what a cut-out for a stabiliser lies in."""
+    across, down = (
+        [place / UNIT_MM for place in places] for places in zip(*bar.corners, strict=True)
+    )
+    return min(across), min(down), max(across), max(down)
 
 
 def _meet(one: Rectangle, other: Rectangle) -> bool:
