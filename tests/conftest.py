@@ -8,6 +8,7 @@ the compiling itself asks for `compiles_anew`.
 import gc
 import os
 import shutil
+import signal
 import tempfile
 from collections.abc import Generator
 
@@ -46,6 +47,8 @@ def pytest_configure(config):
     config.addinivalue_line("markers", "xdist_group(name): tests that share one process")
     config.addinivalue_line("markers", f"{MARK}(chip): the suite runs each with one compiler")
     config.pluginmanager.register(Spent())
+    # a shell lets what it starts in the background ignore Ctrl+C, and so do all that those start
+    signal.signal(signal.SIGINT, signal.default_int_handler)
     images.compile_tree = compiled_once
 
 
