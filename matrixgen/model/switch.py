@@ -12,6 +12,9 @@ from matrixgen.model.plate import CUT_OUT_MM, Key
 UNIT_MM = 19.05
 """One key unit: 0.75 inch. Common practice, no source."""
 
+RIM_MM = 15.6
+"""Width and height of its housing, which stands on the plate with a rim (a switch maker's page)."""
+
 POST_MM = 4.0
 """How thick the post between a switch's legs is."""
 

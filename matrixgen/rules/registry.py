@@ -55,6 +55,8 @@ from matrixgen.rules.plate import (
     hole_under_key,
     keep_clear_over_key,
     keys_overlap,
+    screw_head_on_housing,
+    stabiliser_none_without_effect,
     thin_web,
 )
 from matrixgen.rules.settings import (
@@ -98,7 +100,9 @@ RULES: tuple[Rule, ...] = (
     allow_by_old_name,
     keys_overlap,
     hole_under_key,
+    screw_head_on_housing,
     keep_clear_over_key,
+    stabiliser_none_without_effect,
     thin_web,
     key_on_no_column,
     key_on_no_row,

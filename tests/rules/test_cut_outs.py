@@ -9,9 +9,11 @@ from shapely import affinity
 from shapely.geometry import Point, Polygon, box
 
 from matrixgen.model import Key, Plate
+from matrixgen.plate.stabilisers import stabilisers_of
 from matrixgen.rules.context import Context
-from matrixgen.rules.plate import hole_under_key, keep_clear_over_key
+from matrixgen.rules.plate import hole_under_key, keep_clear_over_key, screw_head_on_housing
 from matrixgen.source import read_design
+from tests.plate.plates import in_field
 
 UNIT = 19.05
 TIE = 1e-5
@@ -80,6 +82,47 @@ def test_the_rules_find_what_shapely_finds(seed):
         clear = {line: hit for line, hit in reference.items() if hit is not None}
         assert {line: line in lines for line in clear} == clear
         assert len(clear) > 35 and {True, False} == set(clear.values())
+
+
+def housings_of(plate: Plate) -> list[Polygon]:
+    """What stands on the plate, in millimetres: squares of 15.6, and stabilisers' 7 by 15."""
+    found = [in_field(key, 0, 0, 15.6, 15.6) for key in plate.keys]
+    for one in stabilisers_of(plate.keys):
+        for side in (-1, 1):
+            at = (side * one.offset_mm, 0.9, 7, 15)
+            if one.is_upright:
+                at = (0.9, -side * one.offset_mm, 15, 7)
+            found.append(in_field(one.key, *at))
+    return found
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_a_head_on_a_housing_is_what_shapely_finds(seed):
+    chance = Random(seed)
+    lines = [
+        line for line in random_plate(chance).splitlines() if " at " not in line or "clu" in line
+    ]
+    sizes = {"M2": 2.2, "M2.5": 2.7, "M3": 3.0}
+    heads = {}
+    for _ in range(150):
+        size = chance.choice(list(sizes))
+        lines.append(
+            f"  hole at {chance.uniform(-1, 5):.4f}, {chance.uniform(-1, 4):.4f} for {size}"
+        )
+        heads[len(lines)] = sizes[size]
+    design, found = read_design("plate.keys", "\n".join(lines) + "\n")
+    assert design is not None, found
+    plate = design.keyboard.plate
+    cut, stand = [in_field(key, 0, 0, 14, 14) for key in plate.keys], housings_of(plate)
+    lines_found = {one.span.line for one in screw_head_on_housing.check(Context(design.keyboard))}
+    verdicts = []
+    for hole in plate.holes:
+        at, head = Point(hole.x * UNIT, hole.y * UNIT), heads[hole.span.line]
+        in_cut, on_one = (min(map(at.distance, some)) - head for some in (cut, stand))
+        if min(abs(in_cut), abs(on_one)) > 2e-4:
+            verdicts.append(on_one < 0 <= in_cut)
+            assert (hole.span.line in lines_found) == verdicts[-1]
+    assert sum(verdicts) > 2 and len(verdicts) > 140
 
 
 def test_what_touches_is_fine_and_a_hair_more_is_not():

@@ -18,14 +18,15 @@ plate
 ```keys
 plate
   line A B C
-  hole at 1, 1
+  hole at 1, 1 for M2
 ```
 
 ## Reference
 6 mm are the head of an M3 screw, 14 mm the cut-out of a switch, 19.05 mm one key unit: common
-practice, no source. An M2.5 takes 5.4 mm, an M2 4.4 mm (heads of ISO 7045, and 0.4 mm more): only
-an M2 fits between two keys, whose cut-outs are 5.05 mm apart. A cut-out is in the middle of its
-key; stabilisers of wide keys are not considered.
+practice, no source. An M2.5 takes 5.4 mm, an M2 4.4 mm (heads of ISO 7045, and 0.4 mm more). Two
+keys' cut-outs are 5.05 mm apart, so that only an M2 fits between them. A cut-out is in the middle
+of its key. On the front a head needs more room: `screw-head-on-housing`, which also speaks of
+stabilisers.
 """
 
 from __future__ import annotations
@@ -55,8 +56,7 @@ def _found(hole: Hole, keys: Sequence[Key]) -> Diagnostic:
     return PROBLEM.at(
         hole.span,
         f"the head of a screw in this hole reaches into the cut-out of {quoted(names)}",
-        help="move it to where four keys meet, or take a smaller screw: one `for M2` fits between "
-        "two keys",
+        help="move it away from the keys, or take one `for M2` where four keys meet",
         notes=[Note(f"`{key.name}` is here", key.name.span) for key in keys],
         about=names,
     )

@@ -13,7 +13,7 @@ into a cut-out that is open on one side.
 ```keys
 plate
   line A:2 B C
-  hole at 1.8, 0.6 for M2
+  hole at 1.93, 0.5 for M2
 ```
 
 ## Do instead
@@ -31,7 +31,8 @@ Guides of sheet-metal cutters want webs of 0.7 to 1 times the sheet, which is 1.
 clip onto it; 1.3 mm is a choice between. The stabiliser of a key of 2 units leaves 1.4 mm, an M2
 screw between two keys 1.33 mm, an M3 where four keys meet 1.87 mm.
 Cut-outs: 14 mm for a switch (common practice, no source), 7 by 15 mm for a stabiliser (from
-memory). Switches of keys that overlap are not found here.
+memory). Switches of keys that overlap are not found here, nor is a screw whose head has no room,
+which is `screw-head-on-housing`.
 """
 
 from __future__ import annotations
@@ -40,11 +41,12 @@ from collections.abc import Iterator, Sequence
 from itertools import islice
 
 from matrixgen.model import Diagnostic, Hole, Key, Note, Plate, Problem, Severity, Span
-from matrixgen.plate.openings import Bar, Opening, openings_of
+from matrixgen.plate.openings import Bar, Circle, Opening, openings_of
 from matrixgen.plate.outline import flat, margin_and_radius, outline_of
 from matrixgen.plate.webs import Web, near_edge, thin_webs
 from matrixgen.rules.context import Context
 from matrixgen.rules.plate.outlines import KeyOutline
+from matrixgen.rules.plate.screw_head_on_housing import in_the_way
 
 PROBLEM = Problem("thin-web", Severity.WARNING, __doc__ or "")
 
@@ -122,12 +124,15 @@ class _Words:
         self._keys, self._holes = keys, holes
 
     def has_another_rule(self, web: Web) -> bool:
-        """Whether a screw is at a switch, or both belong to keys that lie on each other."""
+        """Whether a screw's head has no room, or both belong to keys that lie on each other."""
         one, other = web.openings
         if isinstance(one, Bar) and isinstance(other, Bar):
             keys = self._keys[one.key], self._keys[other.key]
             return KeyOutline(keys[0]).overlaps(KeyOutline(keys[1])) and one.key != other.key
-        return {one.kind, other.kind} == {"hole", "switch"}
+        hole, bar = (one, other) if isinstance(one, Circle) else (other, one)
+        if isinstance(hole, Bar) or isinstance(bar, Circle):
+            return False
+        return bar.kind == "switch" or in_the_way(self._holes[hole.number], bar)
 
     def of(self, one: Opening) -> str:
         """Return what an opening is, in words."""
