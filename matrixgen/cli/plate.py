@@ -14,13 +14,15 @@ from matrixgen.jobs.plate import (
     PRINTED_MM,
     WRITERS,
     PlateOptions,
+    division_for,
     missing_package,
     plate_file,
-    seams_for,
     summary_of,
     test_piece,
+    why_undivided,
 )
 from matrixgen.model.prose import quoted
+from matrixgen.plate.division import WHOLE, Undivided
 
 SOLID = (".3mf", ".stl")
 MOST_KERF_MM, LEAST_THICK_MM, MOST_THICK_MM = 1.0, 1.0, 20.0
@@ -86,21 +88,20 @@ def run(arguments: argparse.Namespace) -> int:
     keyboard = examined.design.keyboard
     if arguments.test_piece:
         keyboard = test_piece(keyboard)
-    seams = seams_for(keyboard, arguments.bed) if arguments.bed else ()
-    if seams is None:
+    division = division_for(keyboard, arguments.bed) if arguments.bed else WHOLE
+    if isinstance(division, Undivided):
         return complain(
-            "this plate cannot be divided for such a bed: it is too deep, or no line goes down it "
-            "between its openings",
-            "leave a gap between two groups of keys, or print on a larger bed",
+            f"this plate cannot be divided for such a bed: {why_undivided(division)}",
+            "leave a gap between two groups of keys there, or print on a larger bed",
         )
     options = PlateOptions(
         kerf=arguments.kerf,
         is_r12=arguments.r12,
         thickness=arguments.thickness or PRINTED_MM,
-        seams=seams,
+        division=division,
     )
     content = plate_file(keyboard, kind, options)
-    return deliver(arguments.out, str(path), content, summary_of(keyboard, len(seams) + 1))
+    return deliver(arguments.out, str(path), content, summary_of(keyboard, division))
 
 
 def _why_no_file(arguments: argparse.Namespace, path: Path, kind: str) -> tuple[str, str] | None:

@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 from matrixgen.emit.plate_drawing.parts import LAP_MM, parts_of
 from matrixgen.emit.plate_drawing.svg import plate_svg
 from matrixgen.model import Keyboard
-from matrixgen.model.prose import counted
-from matrixgen.plate.seams import Seam, seams_of
+from matrixgen.model.prose import counted, listed
+from matrixgen.plate.division import WHOLE, Division, Undivided, divided
+from matrixgen.plate.seams import MOST_PARTS
 from matrixgen.plate.shape import PlateShape, plate_shape
 from matrixgen.record import Record, changed
 from matrixgen.source import read_design
@@ -39,7 +40,7 @@ class PlateOptions(Record, kw_only=True):
     kerf: float = 0.0
     is_r12: bool = False
     thickness: float = PRINTED_MM
-    seams: tuple[Seam, ...] = ()
+    division: Division = WHOLE
 
 
 def missing_package(kind: str) -> str | None:
@@ -55,19 +56,19 @@ def test_piece(keyboard: Keyboard) -> Keyboard:
     return changed(keyboard, plate=design.keyboard.plate)
 
 
-def seams_for(keyboard: Keyboard, bed: tuple[float, float]) -> tuple[Seam, ...] | None:
-    """Return where a plate is divided so that each part has room on a printer's bed, or None.
+def division_for(keyboard: Keyboard, bed: tuple[float, float]) -> Division | Undivided:
+    """Return how a plate is divided so that each part has room on a printer's bed, or why not."""
+    return divided(plate_shape(keyboard.plate), bed, LAP_MM)
 
-    A bed is as wide and deep as it says, or lies across.
-    """
-    shape = plate_shape(keyboard.plate)
-    _, top, _, bottom = shape.bounds
-    for wide, deep in (bed, bed[::-1]):
-        if bottom - top <= deep:
-            seams = seams_of(shape, wide - LAP_MM)
-            if seams is not None:
-                return tuple(seams)
-    return None
+
+def why_undivided(found: Undivided) -> str:
+    """Return why a plate has no parts for a bed, in words."""
+    if found.between is None:
+        return f"it would be in more than {MOST_PARTS} parts"
+    low, high = found.between
+    edge = {"down": "left", "across": "upper"}[found.way]
+    where = f"{low:.0f} to {high:.0f} mm from its {edge} edge"
+    return f"no line goes {found.way} it between its openings, {where}"
 
 
 def plate_file(keyboard: Keyboard, kind: str, options: PlateOptions) -> bytes:
@@ -85,7 +86,7 @@ def notes_of(keyboard: Keyboard, options: PlateOptions) -> tuple[str, ...]:
     )
 
 
-def summary_of(keyboard: Keyboard, parts: int = 1) -> str:
+def summary_of(keyboard: Keyboard, division: Division = WHOLE) -> str:
     """Return the size of the plate, how many things of each kind go through it, and its parts."""
     shape = plate_shape(keyboard.plate)
     left, top, right, bottom = shape.bounds
@@ -95,9 +96,15 @@ def summary_of(keyboard: Keyboard, parts: int = 1) -> str:
         said.append(counted(many["stabiliser"] // 2, "stabiliser"))
     if many["hole"]:
         said.append(counted(many["hole"], "screw hole"))
-    if parts > 1:
-        said.append(f"in {parts} parts")
+    if division != WHOLE:
+        said.append(_parts(division.strips))
     return f"{right - left:.1f} by {bottom - top:.1f} mm, {', '.join(said)}"
+
+
+def _parts(strips: tuple[int, ...]) -> str:
+    """Return in how many parts a plate is, and how many of them each strip has."""
+    said = f"in {counted(sum(strips), 'part')}"
+    return f"{said}, in strips of {listed(map(str, strips))} from above" if strips[1:] else said
 
 
 def _dxf(keyboard: Keyboard, shape: PlateShape, options: PlateOptions) -> bytes:
@@ -127,7 +134,7 @@ def _solids(shape: PlateShape, options: PlateOptions) -> list[Manifold]:
     from matrixgen.emit.plate_drawing.solid import plate_solid
 
     solid = plate_solid(shape, options.thickness)
-    return parts_of(solid, shape, options.seams, options.thickness)
+    return parts_of(solid, options.division, options.thickness)
 
 
 WRITERS: Mapping[str, Callable[[Keyboard, PlateShape, PlateOptions], bytes]] = {

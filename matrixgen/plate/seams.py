@@ -1,20 +1,21 @@
-"""Where a plate is divided that is too long for a printer: along lines between its openings.
+"""Where a plate, or a strip of one, is divided that is too long for a printer.
 
-A seam goes down the plate from above to below in steps to the right and left, wherever there is
-room between what goes through; its steps keep the parts in place.
+A seam goes down between the openings from above to below in steps to the right and left, wherever
+there is room; its steps keep the parts in place. Seams across are the same on a plate whose x and y
+are exchanged (`division.py`).
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from heapq import heappop, heappush
-from itertools import pairwise
-from math import ceil, floor
+from itertools import pairwise, product
+from math import ceil, floor, hypot
 
-from matrixgen.model.geometry import Point
+from matrixgen.model.convex import distance
+from matrixgen.model.geometry import Point, turned_about
 from matrixgen.plate.openings import Circle, Opening
-from matrixgen.plate.shape import PlateShape
-from matrixgen.plate.webs import from_opening
+from matrixgen.record import Record
 
 STEP_MM = 0.5
 """How far the places are apart that a seam may go through."""
@@ -27,6 +28,10 @@ MOST_PARTS = 20
 
 MORE = 2
 """How many parts more than necessary are tried, where there is no way for a seam."""
+
+STRAIGHT_MM = 4.0
+"""From so far off another seam on, a seam that ends there goes straight on: a part that came to lie
+between the two would be thin (a choice)."""
 
 TURN_MM = 4.0
 """As much longer a seam may be instead of turning once more (a choice)."""
@@ -42,57 +47,101 @@ Seam = tuple[Point, ...]
 """Places from above the plate to below it."""
 
 
-def seams_of(shape: PlateShape, most: float) -> list[Seam] | None:
-    """Return the seams that divide a plate into parts at most so wide, or None if one finds no way.
+class Room(Record, kw_only=True):
+    """What is divided: its least x and y and its greatest, what goes through it, and its `ends`.
+
+    They are the seams above and below it, which go across, and at which seams that go down end.
+    """
+
+    bounds: tuple[float, float, float, float]
+    openings: tuple[Opening, ...]
+    ends: tuple[Seam, ...] = ()
+
+
+class NoLine(Record):
+    """Where no seam finds a way: between two x, or None where there would be too many parts."""
+
+    between: tuple[float, float] | None
+
+
+def seams_of(room: Room, most: float) -> tuple[Seam, ...] | NoLine:
+    """Return the seams that divide a room into parts at most so wide, or where one finds no way.
 
     Parts are about equally wide, and no more than they have to be, or some more.
     """
-    left, _, right, _ = shape.bounds
-    fewest = ceil((right - left) / most)
+    fewest = fewest_parts(room.bounds[2] - room.bounds[0], most)
     if fewest > MOST_PARTS:
-        return None
-    tries = (_seams(shape, most, count) for count in range(fewest, fewest + MORE + 1))
-    return next((seams for seams in tries if seams is not None), None)
+        return NoLine(None)
+    first = seams = _seams(room, most, fewest)
+    for count in range(fewest + 1, fewest + MORE + 1):
+        if not isinstance(seams, NoLine):
+            return seams
+        seams = _seams(room, most, count)
+    return first if isinstance(seams, NoLine) else seams
 
 
-def _seams(shape: PlateShape, most: float, count: int) -> list[Seam] | None:
+def fewest_parts(length: float, most: float) -> int:
+    """Return into how many parts a length has to be divided."""
+    return ceil(length / most)
+
+
+def _seams(room: Room, most: float, count: int) -> tuple[Seam, ...] | NoLine:
     """Return the seams that make so many parts: each has the same room to either side."""
-    left, top, right, bottom = shape.bounds
+    left, _, right, _ = room.bounds
     part = (right - left) / count
     aside = (most - part) / (1 if count == 2 else 2)  # at an end a part has one seam alone
     seams = []
     for number in range(1, count):
         middle = left + part * number
-        field = _Field(shape.openings, (middle - aside, middle + aside), (top, bottom))
-        seam = field.seam()
+        between = middle - aside, middle + aside
+        seam = _Field(room, between).seam()
         if seam is None:
-            return None
+            return NoLine(between)
         seams.append(seam)
-    return seams
+    return tuple(seams)
 
 
 class _Field:
-    """The places of a stretch of the plate that a seam may go through."""
+    """The places of a stretch of a room that a seam may go through."""
 
-    def __init__(
-        self, openings: tuple[Opening, ...], across: tuple[float, float], down: tuple[float, float]
-    ) -> None:
-        self._left, self._top = across[0], down[0] - STEP_MM
+    def __init__(self, room: Room, across: tuple[float, float]) -> None:
+        _, top, _, bottom = room.bounds
+        self._left, self._top = across[0], top - STEP_MM
         self._columns = floor((across[1] - across[0]) / STEP_MM) + 1
-        self._rows = ceil((down[1] - self._top) / STEP_MM) + 2
+        self._rows = ceil((bottom - self._top) / STEP_MM) + 2
         self._taken: set[GridPlace] = set()
-        for one in openings:
-            self._taken.update(self._near(one))
+        self._straight: set[GridPlace] = set()
+        for one in room.openings:
+            self._taken.update(self._near_opening(one))
+        for start, end in (pair for seam in room.ends for pair in pairwise(seam)):
+            is_step = abs(end[0] - start[0]) < abs(end[1] - start[1])
+            near = self._taken if is_step else self._straight
+            near.update(self._near_piece(start, end))
 
-    def _near(self, one: Opening) -> Iterator[GridPlace]:
+    def _near_opening(self, one: Opening) -> Iterator[GridPlace]:
         """Yield the places that are too near to an opening."""
-        reach = (one.diameter if isinstance(one, Circle) else max(one.width, one.height)) + CLEAR_MM
+        if isinstance(one, Circle):
+            half, clear, turned = (0.0, 0.0), CLEAR_MM + one.diameter / 2, 0.0
+        else:
+            half, clear, turned = (one.width / 2, one.height / 2), CLEAR_MM, one.turned
         x, y = one.middle
-        for column in self._range(x - reach - self._left, x + reach - self._left, self._columns):
-            for row in self._range(y - reach - self._top, y + reach - self._top, self._rows):
-                at = self._at((column, row))
-                if from_opening(at, one) < CLEAR_MM:
-                    yield column, row
+        for cell in self._box(one.middle, one.middle, hypot(*half) + clear):
+            u, v = turned_about(self._at(cell), one.middle, -turned)
+            if hypot(max(0.0, abs(u - x) - half[0]), max(0.0, abs(v - y) - half[1])) < clear:
+                yield cell
+
+    def _near_piece(self, start: Point, end: Point) -> Iterator[GridPlace]:
+        """Yield the places beside a straight piece of another seam."""
+        for cell in self._box(start, end, STRAIGHT_MM):
+            if distance(self._at(cell), start, end) < STRAIGHT_MM:
+                yield cell
+
+    def _box(self, start: Point, end: Point, reach: float) -> Iterator[GridPlace]:
+        """Yield the places in an upright rectangle that goes so far beyond two corners of it."""
+        (left, right), (top, bottom) = map(sorted, zip(start, end, strict=True))
+        columns = self._range(left - reach - self._left, right + reach - self._left, self._columns)
+        rows = self._range(top - reach - self._top, bottom + reach - self._top, self._rows)
+        return product(columns, rows)
 
     def _range(self, low: float, high: float, count: int) -> range:
         return range(max(0, floor(low / STEP_MM)), min(count, ceil(high / STEP_MM) + 1))
@@ -118,10 +167,15 @@ class _Field:
                 return self._places(state, came)
             for other in STEPS:
                 there = cell[0] + other[0], cell[1] + other[1]
-                if self._is_free(there) and (other[0] != -step[0] or other[1] != -step[1]):
+                if self._is_free(there) and self._may_turn(cell, step, other):
                     more = STEP_MM + TURN_MM * (other != step)
                     heappush(heap, (cost + more, (there, other), state))
         return None
+
+    def _may_turn(self, cell: GridPlace, step: Step, other: Step) -> bool:
+        """Whether a step may follow another: never back, and only straight on beside a seam."""
+        is_back = other == (-step[0], -step[1])
+        return other == step or not (is_back or cell in self._straight)
 
     def _is_free(self, cell: GridPlace) -> bool:
         is_inside = 0 <= cell[0] < self._columns and 0 <= cell[1] < self._rows

@@ -91,7 +91,21 @@ def test_a_plate_that_is_too_long_for_a_bed_is_divided_or_it_is_said_that_it_can
     far = program.write("far.keys", "plate\n  line A\n  cluster b at 900, 0\n    line B\n")
     ran = program("plate", far, "-o", "far.3mf", "--bed", "50x50")
     assert ran.status == 2
-    assert "this plate cannot be divided for such a bed" in ran.err
+    assert "this plate cannot be divided for such a bed: it would be in more than 20" in ran.err
+    assert not (program.folder / "far.3mf").exists()
+
+
+def test_a_plate_that_is_too_deep_is_divided_across_or_it_is_said_where_it_cannot_be(program):
+    lines = "".join(f"  line A{row} B{row} C{row} D{row}\n" for row in range(4))
+    name = program.write("pad.keys", f"plate\n{lines}")
+    ran = program("plate", name, "-o", "pad.3mf", "--bed", "60x60")
+    assert ran.status == 0
+    assert ran.out.endswith("16 switches, in 4 parts, in strips of 2 and 2 from above\n")
+    close = program.write("close.keys", "plate\n" + lines.replace(" line", " line down -0.3"))
+    ran = program("plate", close, "-o", "close.3mf", "--bed", "52x52")
+    assert ran.status == 2
+    assert "no line goes across it between its openings, 20 to 51 mm" in ran.err
+    assert "from its upper edge\n" in ran.err and not (program.folder / "close.3mf").exists()
 
 
 def test_a_test_piece_has_two_switches_and_a_stabiliser(program):

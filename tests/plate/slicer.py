@@ -12,7 +12,8 @@ import sys
 import tempfile
 from pathlib import Path
 
-from matrixgen.jobs.plate import PlateOptions, plate_file, seams_for, test_piece
+from matrixgen.jobs.plate import PlateOptions, division_for, plate_file, test_piece
+from matrixgen.plate.division import Division
 from tests.plate.plates import NAMES, keyboard_of
 
 SLICER = "prusa-slicer"
@@ -43,11 +44,12 @@ def main() -> int:
         folder = Path(name)
         for example in NAMES:
             keyboard = keyboard_of(example)
-            seams = seams_for(keyboard, BED) or ()
+            division = division_for(keyboard, BED)
+            assert isinstance(division, Division)
             for kind in (".stl", ".3mf"):
                 path = folder / f"{example}{kind}"
-                path.write_bytes(plate_file(keyboard, kind, PlateOptions(seams=seams)))
-                wrong = wrong_in(path, len(seams) + 1)
+                path.write_bytes(plate_file(keyboard, kind, PlateOptions(division=division)))
+                wrong = wrong_in(path, sum(division.strips))
                 bad += bool(wrong)
                 print(f"{path.name}: {', '.join(wrong) or 'closed'}", flush=True)
         for label, keyboard in (
