@@ -20,6 +20,11 @@ def test_each_kind_of_file_is_written_and_written_over(program, ending, begins):
     assert (program.folder / f"plate.{ending}").read_bytes().startswith(begins)
 
 
+def test_nothing_else_is_said_of_an_old_dxf(program, caplog):
+    ran = program("plate", program.write("pad.keys", PAD), "-o", "plate.dxf", "--r12")
+    assert (ran.status, ran.err, caplog.messages) == (0, "", [])
+
+
 def test_without_a_name_it_is_called_as_the_file_is(program):
     assert program("plate", program.write("pad.keys", PAD)).status == 0
     assert (program.folder / "pad.dxf").exists()

@@ -48,6 +48,12 @@ _EVERY = (
         re.compile(r"^the slicer: |^[^:]*: not "),
     ),
     Part(
+        "cad",
+        "each example's plate as a drawing through a CAD program",
+        (PYTHON, "-m", "tests.plate.cad"),
+        re.compile(r"^the CAD program: |^[^:]*: .* (off|instead of) "),
+    ),
+    Part(
         "mutants",
         "mistakes planted in the firmware, each of which has to be found",
         (PYTHON, "-m", "tests.mutants"),

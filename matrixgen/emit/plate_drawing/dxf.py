@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import io
+import logging
 from typing import TYPE_CHECKING, Any
 
 from matrixgen.emit.plate_drawing.svg import LAYERS
@@ -33,6 +34,7 @@ def plate_dxf(shape: PlateShape, release: str, notes: tuple[str, ...]) -> bytes:
     from ezdxf._options import options
     from ezdxf.filemanagement import new
 
+    logging.getLogger("ezdxf").setLevel(logging.ERROR)  # it warns that R12 has no units
     options.write_fixed_meta_data_for_testing = True
     is_old = release == "R12"  # which cannot say in what units it is
     drawing = new(release, units=UNITLESS if is_old else MILLIMETRES)
