@@ -59,7 +59,7 @@ class Started:
 
     browser: Browser
     screen: Callable[[Page], Screen]
-    printed: Callable[[Page, str], bytes]
+    printed: Callable[..., bytes]
 
 
 @contextmanager
