@@ -144,3 +144,9 @@ def test_each_cap_is_on_one_sheet_of_paper_and_apart_from_others(name, paper):
         found += len(sheet.stickers)
     root = ElementTree.fromstring(legends_svg(keyboard))
     assert found == len(list(drawn(root)))
+
+
+def test_what_short_forms_mean_stands_below_the_caps():
+    root = ElementTree.fromstring(legends_svg(example("whimbrel-34").keyboard))
+    said = " ".join(one.text or "" for one in root.iter(f"{SVG}text"))
+    assert "PTrack is PreviousTrack" in said and "BDown is BrightnessDown" in said

@@ -10,14 +10,18 @@ import re
 import subprocess
 import sys
 import tempfile
+from itertools import product
 from pathlib import Path
 
 from matrixgen.jobs.plate import PlateOptions, division_for, plate_file, test_piece
+from matrixgen.model.prose import counted
 from matrixgen.plate.division import Division
 from tests.plate.plates import NAMES, keyboard_of
 
 SLICER = "prusa-slicer"
-BED = (180.0, 180.0)
+BEDS = (180.0, 180.0), (160.0, 90.0)
+"""Beds of printers: on the smaller one plates are divided across, too."""
+
 REPAIRED = re.compile(r"open_edges|degenerate|repaired|reversed|backwards", re.IGNORECASE)
 
 
@@ -42,16 +46,17 @@ def main() -> int:
     bad = 0
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        for example in NAMES:
+        for example, bed in product(NAMES, BEDS):
             keyboard = keyboard_of(example)
-            division = division_for(keyboard, BED)
+            division = division_for(keyboard, bed)
             assert isinstance(division, Division)
             for kind in (".stl", ".3mf"):
                 path = folder / f"{example}{kind}"
                 path.write_bytes(plate_file(keyboard, kind, PlateOptions(division=division)))
                 wrong = wrong_in(path, sum(division.strips))
                 bad += bool(wrong)
-                print(f"{path.name}: {', '.join(wrong) or 'closed'}", flush=True)
+                said = ", ".join(wrong) or f"closed, {counted(sum(division.strips), 'part')}"
+                print(f"{path.name}: {said}", flush=True)
         for label, keyboard in (
             ("test piece", test_piece(keyboard_of("heron-12"))),
             ("heron-12", keyboard_of("heron-12")),

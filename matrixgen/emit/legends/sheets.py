@@ -156,12 +156,16 @@ def _title_height(title: Sequence[str]) -> float:
 
 
 def _wrapped(text: str, size: float, wide: float) -> Iterator[str]:
-    """Yield a text in lines that are no wider than the paper."""
+    """Yield a text in lines that are no wider than the paper; words that are wider are divided."""
     line = ""
     for word in text.split():
         longer = f"{line} {word}" if line else word
         if line and width_of(longer, size) > wide:
             yield line
             longer = word
+        while width_of(longer, size) > wide:
+            most = next(n for n in range(len(longer), 0, -1) if width_of(longer[:n], size) <= wide)
+            yield longer[:most]
+            longer = longer[most:]
         line = longer
     yield line

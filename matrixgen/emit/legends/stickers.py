@@ -30,8 +30,11 @@ BASE_MM, SMALL_MM, LEAST_MM = 5.0, 2.4, 1.4
 CORNERS = ((-1, 1, "start"), (1, 1, "end"), (1, -1, "end"), (-1, -1, "start"))
 """Where the layers after the base have their letters: below left, below right, then above."""
 
+ENTRIES = 8
+"""How many short forms are explained together: so many lines have room below others on paper."""
+
 BESIDE = (1, 0, 3, 2)
-"""Which corner is beside each: where one of the two has long words, the right ones keep inside."""
+"""Which corner is beside each: where both have no room, the right one is small and keeps inside."""
 
 CORNER_WORDS = ("below left", "below right", "above right", "above left")
 
@@ -68,7 +71,8 @@ def blocks_of(keyboard: Keyboard, room: Point) -> list[LegendBlock]:
     """Return all layers in blocks: each shows the base layer and the next four, in plate order.
 
     From the second block on, keys to which its layers give nothing are left out. A cap that is
-    larger than the room on the paper is cut, and its size stands below it.
+    larger than the room on the paper is cut, and its size stands below it. What short forms mean
+    follows as blocks without caps.
     """
     captions = Captions(between=BELOW)
     layers = [caps_of(keyboard, layer, captions) for layer in keyboard.layers]
@@ -81,7 +85,15 @@ def blocks_of(keyboard: Keyboard, room: Point) -> list[LegendBlock]:
         stickers = tuple(_sticker(key, [base, *of_block], room) for key in keys)
         title = _title(names[0], names[1 + first :][: len(CORNERS)])
         blocks.append(LegendBlock(f"{title}{_who(first, stickers)}.", stickers))
-    return blocks
+    return [*blocks, *_explained(layers)]
+
+
+def _explained(layers: Sequence[LayerCaps]) -> Iterator[LegendBlock]:
+    """Yield what short forms on the caps mean, as blocks without caps, of some entries each."""
+    entries = list(dict.fromkeys(entry for layer in layers for entry in layer.legend))
+    for first in range(0, len(entries), ENTRIES):
+        said = (f"{short} is {meaning}" for short, meaning in entries[first : first + ENTRIES])
+        yield LegendBlock(f"On the caps, {'; '.join(said)}.", ())
 
 
 def _is_given(key: Key, layers: Sequence[LayerCaps]) -> bool:
@@ -123,14 +135,14 @@ def _words(size: Point, caps: Sequence[Cap]) -> Iterator[LegendWords]:
 def _corners(texts: Sequence[str], size: Point, wide: float, high: float) -> Iterator[LegendWords]:
     """Yield what stands in the corners of a room in the middle of a cap of some size."""
     sizes = [fitting(text, SMALL_MM, wide / 2) if text else 0.0 for text in texts]
-    are_long = [
-        width_of(text, one) > wide / 2 + 1e-6 for text, one in zip(texts, sizes, strict=True)
-    ]
+    widths = list(map(width_of, texts, sizes))
     for number, text in enumerate(texts):
         if text:
             (right, down, anchor), letters = CORNERS[number], sizes[number]
             beside = slice(BESIDE[number], BESIDE[number] + 1)
-            is_inside = right > 0 and (are_long[number] or any(are_long[beside]))
+            room = wide - sum(widths[beside])
+            is_inside = right > 0 and widths[number] > room + 1e-6
+            letters = LEAST_MM if is_inside else letters
             foot = size[1] / 2 + down * high / 2 + (letters * 0.75 if down < 0 else 0)
             foot -= down * 1.2 * sum(sizes[beside]) * is_inside
             yield LegendWords((size[0] / 2 + right * wide / 2, foot), anchor, letters, text)
