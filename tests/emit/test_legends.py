@@ -150,3 +150,12 @@ def test_what_short_forms_mean_stands_below_the_caps():
     root = ElementTree.fromstring(legends_svg(example("whimbrel-34").keyboard))
     said = " ".join(one.text or "" for one in root.iter(f"{SVG}text"))
     assert "PTrack is PreviousTrack" in said and "BDown is BrightnessDown" in said
+
+
+def test_the_letters_of_a_narrow_key_stay_near_its_middle():
+    text = "plate\n  line A:0.25 B\n\nlayer base\n  A = Q\n\nlayer x\n  A = W\n\nlayer y\n  A = E\n"
+    design, _ = read_design("narrow.keys", text)
+    root = ElementTree.fromstring(legends_svg(design.keyboard))
+    (_, words), _ = drawn(root)
+    places = {text: float(said["x"]) for said, text in words}
+    assert 0 < places["W"] < places["Q"] < places["E"] < 3.72

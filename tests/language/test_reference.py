@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from matrixgen.model.plate import MARGIN_MM, RADIUS_MM, SCREWS, USUAL_SCREW
+from matrixgen.model.switch import RIM_MM
 from matrixgen.source import LIMITS, read_design
 from matrixgen.source.blocks.wires import COLOURS
 from matrixgen.source.statements import BLOCK_OF, BLOCKS
@@ -82,6 +83,7 @@ def test_the_usual_outline_and_the_room_of_screws_are_named():
     assert f"an {usual.name}, whose head is {usual.head_mm:g} mm across" in PAGE
     names, rooms = [f"`{one.name}`" for one in small], [f"{one.head_mm:g}" for one in small]
     assert f"{' or '.join(names)}: their heads take {' and '.join(rooms)} mm" in PAGE
+    assert f"where a switch's housing takes {RIM_MM:g} mm" in PAGE
 
 
 def test_the_signs_that_name_themselves_are_the_keys_of_a_list():

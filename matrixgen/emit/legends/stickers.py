@@ -24,6 +24,9 @@ LESS_MM = 1.05
 ROOM_MM = 11.5, 12.0
 """Width and height of the room for letters on a cap of one unit."""
 
+NARROW = 0.4
+"""The part of a very short side that is for letters, of which nothing would be left (a choice)."""
+
 BASE_MM, SMALL_MM, LEAST_MM = 5.0, 2.4, 1.4
 """How high letters are: of the base layer and of others, and at least where they are long."""
 
@@ -126,10 +129,15 @@ def _sticker(key: Key, layers: Sequence[LayerCaps], room: Point) -> Sticker:
 
 def _words(size: Point, caps: Sequence[Cap]) -> Iterator[LegendWords]:
     """Yield the base layer's words in the middle, and what other layers give in the corners."""
-    wide, high = (one + room - UNIT_MM + LESS_MM for one, room in zip(size, ROOM_MM, strict=True))
+    wide, high = map(_room, size, ROOM_MM)
     yield from _lines(caps[0].lines, (size[0] / 2, size[1] / 2), wide)
     texts = [" ".join(cap.lines) if cap.given else "" for cap in caps[1:]]
     yield from _corners(texts, size, wide, high)
+
+
+def _room(side: float, of_a_unit: float) -> float:
+    """Return the room for letters along a cap's side; a cap much shorter than a unit has some."""
+    return max(NARROW * side, side + of_a_unit - (UNIT_MM - LESS_MM))
 
 
 def _corners(texts: Sequence[str], size: Point, wide: float, high: float) -> Iterator[LegendWords]:
