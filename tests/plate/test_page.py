@@ -11,7 +11,7 @@ import pytest
 from matrixgen.emit.legends.drawn import RULER_MM
 from matrixgen.emit.legends.stickers import LESS_MM, ROOM_MM
 from matrixgen.emit.plate_drawing.parts import GAP_MM, LAP_MM
-from matrixgen.emit.plate_drawing.solid import CLIPPED_MM
+from matrixgen.emit.plate_drawing.solid import CLIP_DEEP_MM, CLIPPED_MM
 from matrixgen.jobs.plate import PRINTED_MM, TEST_PIECE
 from matrixgen.model.plate import CUT_OUT_MM, MARGIN_MM, RADIUS_MM, SCREWS, USUAL_SCREW
 from matrixgen.model.switch import RIM_MM, UNIT_MM
@@ -39,6 +39,7 @@ SAID = [
     f"A printed plate of {CLIPPED_MM:g} mm bends",
     f"along lines that keep {CLEAR_MM:g} mm off every opening",
     f"laps {LAP_MM:g} mm over the back of the other, with {GAP_MM:g} mm of room",
+    f"a wall of {CLEAR_MM - CLIP_DEEP_MM - GAP_MM / 2:.2f} mm may be all that is left",
     f"where less than {thin_web.LEAST_MM:g} mm of the plate is left between two openings",
     f"the housing of a switch, {RIM_MM:g} mm square",
     f"where four keys of one unit meet, that of an {SMALL.name} has",

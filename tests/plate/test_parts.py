@@ -33,6 +33,10 @@ ACROSS = [
 ]
 
 
+BACK_MM, FRONT_MM, LEAST_WALL_MM = 1.0, 4.9, 0.44
+"""Heights at which a part is looked at, and a wall that a nozzle of 0.4 mm can print."""
+
+
 def division(name: str, bed: tuple[float, float]) -> Division:
     found = division_for(keyboard_of(name), bed)
     assert isinstance(found, Division)
@@ -59,6 +63,19 @@ def test_each_part_is_closed_and_has_room_on_the_bed(name, bed):
     assert whole.volume - sum(part.volume for part in parts) == pytest.approx(lost, rel=0.25)
     boxes = [part.bounds for part in parts]
     assert all(_are_apart(one, other) for one, other in combinations(boxes, 2))
+    for height in (BACK_MM, FRONT_MM):  # the seams leave no wall that is thinner
+        thin = sum(_thinner_than(part, height, LEAST_WALL_MM) for part in parts)
+        assert thin == pytest.approx(_thinner_than(whole, height, LEAST_WALL_MM), abs=0.1)
+
+
+def _thinner_than(solid, height, wall):
+    """Return how much of a solid's section is in walls that are thinner, in square millimetres."""
+    drawn = solid.section(plane_origin=[0, 0, height], plane_normal=[0, 0, 1]).discrete
+    section = Polygon()
+    for ring in drawn:
+        section = section.symmetric_difference(Polygon(ring[:, :2]).buffer(0))
+    opened = section.buffer(-wall / 2, join_style="mitre").buffer(wall / 2, join_style="mitre")
+    return section.difference(opened).area
 
 
 def _are_apart(one, other):

@@ -78,9 +78,12 @@ def _above(seam: Seam) -> CrossSection:
 
 
 def _stepped(side: CrossSection, by: float, thickness: float) -> Manifold:
-    """Return it as high as the plate: the upper half, the front, reaches farther."""
+    """Return it as high as the plate: the upper half, the front, reaches farther.
+
+    The back ends at the seam itself: there the recesses for clips and stabilisers are near.
+    """
     from manifold3d import JoinType
 
-    lower, upper = (side.offset(far + by, JoinType.Miter, 4.0) for far in (-LAP_MM / 2, LAP_MM / 2))
+    lower, upper = (side.offset(far + by, JoinType.Miter, 4.0) for far in (0.0, LAP_MM))
     half = thickness / 2
     return lower.extrude(half) + upper.extrude(thickness - half).translate((0, 0, half))
