@@ -1,0 +1,20 @@
+"""What a computer makes of keys: signs and dead keys of each layout, and how a sign is typed.
+
+The data are `grammar/layouts/*.json`; its README.md says where they come from.
+"""
+
+from matrixgen.layouts.files import layout_language, layout_names
+from matrixgen.layouts.host_layout import HostLayout, layout_named
+from matrixgen.layouts.nearest import nearest_layouts
+from matrixgen.layouts.strokes import SYSTEMS, KeyStroke, System
+
+__all__ = [
+    "SYSTEMS",
+    "HostLayout",
+    "KeyStroke",
+    "System",
+    "layout_language",
+    "layout_named",
+    "layout_names",
+    "nearest_layouts",
+]

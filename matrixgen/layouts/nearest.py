@@ -1,0 +1,31 @@
+"""Which layouts somebody may have meant who wrote a name that there is not."""
+
+from __future__ import annotations
+
+from matrixgen.layouts.files import layout_language, layout_names
+from matrixgen.model.similar import similar_name
+
+MOST = 4
+"""Names that are offered (a choice)."""
+
+
+def nearest_layouts(name: str) -> list[str]:
+    """Return the layouts that `name` was probably meant to be, the most likely first.
+
+    That is one with a similar name, those of the same country, or of the language of that name.
+    """
+    names = layout_names()
+    folded = name.casefold().strip()
+    country = folded.partition("(")[0].partition("-")[0]
+    same = [one for one in names if country and one.partition("(")[0] == country]
+    spelt = similar_name(name, names)
+    spoken = [one for one in names if _is_language(folded, layout_language(one))]
+    spoken.sort(key=lambda one: len(layout_language(one)))  # German before German (Austria)
+    return list(dict.fromkeys([*([spelt] if spelt else []), *same, *spoken]))[:MOST]
+
+
+def _is_language(word: str, language: str) -> bool:
+    """Whether a word is one of those that say a layout's language; short words are codes."""
+    return len(word) > 3 and any(
+        one.strip("(),").startswith(word) for one in language.casefold().split()
+    )
