@@ -13,6 +13,7 @@ COMMANDS = {
     "explain": "explain a finding and how to fix it",
     "figures": "show every electrical figure of a keyboard, with formula, inputs and sources",
     "boards": "list the controllers, or one controller's pins",
+    "layouts": "list the layouts of computers, or draw what one types, and where systems differ",
     "rehearse": "play a keyboard without hardware: what each key does, and when",
     "fit": "list the controllers and matrices that a plate fits, and write a wiring",
     "learn": "write the wiring of a wired keyboard into its file, from one press of each key",

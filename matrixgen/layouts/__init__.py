@@ -3,6 +3,7 @@
 The data are `grammar/layouts/*.json`; its README.md says where they come from.
 """
 
+from matrixgen.layouts.differing import SignOnSystems, differing_signs
 from matrixgen.layouts.files import layout_language, layout_names
 from matrixgen.layouts.host_layout import HostLayout, layout_named
 from matrixgen.layouts.nearest import nearest_layouts
@@ -12,7 +13,9 @@ __all__ = [
     "SYSTEMS",
     "HostLayout",
     "KeyStroke",
+    "SignOnSystems",
     "System",
+    "differing_signs",
     "layout_language",
     "layout_named",
     "layout_names",

@@ -57,10 +57,12 @@ def _agreed(
     best: dict[str, tuple[int, int]] = {}
     for usage, marks in whole.items():
         for level, mark in enumerate(marks[:2]):
-            if mark is None or _sign_of(mark) in differing:
+            if mark is None:
                 continue
             if usage in KEYPAD:
                 yield usage, level, mark
+            elif _sign_of(mark) in differing:
+                continue
             elif mark not in best or rank_of(usage, level) < rank_of(*best[mark]):
                 best[mark] = (usage, level)
     for mark, (usage, level) in best.items():

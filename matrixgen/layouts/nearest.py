@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from matrixgen.layouts.files import layout_language, layout_names
-from matrixgen.model.similar import similar_name
 
 MOST = 4
 """Names that are offered (a choice)."""
@@ -14,6 +13,8 @@ def nearest_layouts(name: str) -> list[str]:
 
     That is one with a similar name, those of the same country, or of the language of that name.
     """
+    from matrixgen.model.similar import similar_name  # only after a mistake: it brings the model
+
     names = layout_names()
     folded = name.casefold().strip()
     country = folded.partition("(")[0].partition("-")[0]

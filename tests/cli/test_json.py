@@ -33,6 +33,7 @@ WORDS = {
     "rehearse": ["pad.keys", "--script", "steps"],
     "figures": ["pad.keys"],
     "boards": [],
+    "layouts": [],
     "diff": ["pad.keys", "other.keys"],
     "history": ["pad.keys"],
 }
@@ -44,6 +45,7 @@ REFUSED = {
     "rehearse": ["pad.keys", "--script", "nowhere"],
     "figures": ["nowhere.keys"],
     "boards": ["nowhere"],
+    "layouts": ["nowhere"],
     "diff": ["wrong.keys", "HEAD:nowhere.keys"],
     "history": ["nowhere.keys"],
     "probe": ["wrong.keys"],

@@ -15,6 +15,7 @@ from matrixgen.layouts import (
     nearest_layouts,
 )
 from matrixgen.usages.us_layout import KEYPAD_SIGNS, NUMBERS, SIGNS
+from tests.examples.shipped import FOLDER
 
 SHIFT, ALT_GR, OPTION = 0x02, 0x40, 0x04
 A, C, E, SPACE = 0x04, 0x06, 0x08, 0x2C
@@ -192,3 +193,24 @@ assert layout_named("fr", "linux").way("ô") and files.dead_keys.cache_info().cu
 
 def test_only_the_one_file_is_read_and_that_of_pairs_once_a_dead_key_is_needed():
     subprocess.run([sys.executable, "-c", READ], check=True)
+
+
+def test_the_keypad_types_its_signs_on_every_system():
+    for name in ("fr", "de", "cz"):
+        for system in ("linux", "windows", "macos"):
+            signs = [of(name, system).signs(usage)[0] for usage in KEYPAD_SIGNS]
+            assert signs == list(KEYPAD_SIGNS.values())
+
+
+CHECK = """
+import sys
+from pathlib import Path
+from matrixgen.cli.main import main
+assert main(["check", sys.argv[1]]) == 0
+assert not [name for name in sys.modules if name.startswith("matrixgen.layouts")]
+"""
+
+
+def test_a_check_does_not_load_the_room():
+    keyboard = FOLDER / "godwit-46" / "godwit-46.keys"
+    subprocess.run([sys.executable, "-c", CHECK, str(keyboard)], check=True)

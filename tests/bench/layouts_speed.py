@@ -1,0 +1,51 @@
+"""How long a layout takes to load: `python -m tests.bench.layouts_speed`.
+
+Whole processes, in processor time, beside an empty one: importing the room, loading one layout and
+asking for a sign, for one behind a dead key, and for a sign that Linux and Windows share. Then, in
+one process, loading alone.
+"""
+
+from __future__ import annotations
+
+import timeit
+
+from matrixgen.layouts import HostLayout
+from matrixgen.layouts.files import layout_names
+from matrixgen.resources import resource
+from tests.bench.processes import process_cpu_seconds
+
+RUNS = 20
+ROOM = "from matrixgen.layouts import layout_named"
+PROCESSES = {
+    "empty": "pass",
+    "Python's own modules that it needs": "import functools, json, pathlib, typing, unicodedata",
+    "the room imported": ROOM,
+    "one sign of `de` on Linux": f"{ROOM}; layout_named('de', 'linux').way('@')",
+    "one behind a dead key": f"{ROOM}; layout_named('de', 'linux').way('é')",
+    "one that Linux and Windows share": f"{ROOM}; layout_named('de').way('é')",
+}
+
+
+def main() -> None:
+    """Print the figures: medians of processes that take turns, and of reading one file."""
+    import json
+
+    taken: dict[str, list[float]] = {name: [] for name in PROCESSES}
+    for _ in range(RUNS):
+        for name, code in PROCESSES.items():
+            taken[name].append(process_cpu_seconds("-c", code))
+    empty = sorted(taken["empty"])[RUNS // 2]
+    print(f"{len(layout_names())} layouts; processor time of a process, median of {RUNS}:")
+    for name, seconds in taken.items():
+        median = sorted(seconds)[RUNS // 2]
+        print(f"  {name:<36} {median * 1000:6.1f} ms  {(median - empty) * 1000:+6.1f} ms")
+    path = resource("grammar") / "layouts" / "de.json"
+
+    def load() -> None:
+        HostLayout(json.loads(path.read_text("utf-8")), "linux").way("@")
+
+    print(f"  loading alone {timeit.timeit(load, number=500) * 2:.2f} ms")
+
+
+if __name__ == "__main__":
+    main()
