@@ -162,10 +162,14 @@ class HostLayout:
         return frozenset(read_way(way)[:2] for way in ways)
 
     def _is_shared(self, way: Way, sign: str) -> bool:
-        """Whether a way types the sign on Windows too, if that is asked for and known."""
+        """Whether a way types the sign on Windows too, if that is asked for and known.
+
+        There, a stroke of which nothing is known may type anything.
+        """
         if self.system or not self.is_compared:
             return True
-        return self._on("windows").typed(way) == sign
+        there = self._on("windows")
+        return there.typed(way) == sign and all(there._mark(one, False) for one in way)
 
     def _stroke(self, place: tuple[int, int]) -> tuple[KeyStroke, int]:
         usage, level = place
