@@ -11,7 +11,6 @@ from matrixgen.cli.drawn_files import STANDARD_OUTPUT, deliver
 from matrixgen.cli.wanted import image_name, report
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.plate import (
-    PRINTED_MM,
     WRITERS,
     PlateOptions,
     division_for,
@@ -21,11 +20,14 @@ from matrixgen.jobs.plate import (
     test_piece,
     why_undivided,
 )
+from matrixgen.model.plate import THICKNESS_MM
 from matrixgen.model.prose import quoted
 from matrixgen.plate.division import WHOLE, Undivided
+from matrixgen.plate.outline import is_too_fine
+from matrixgen.source import LIMITS
 
 SOLID = (".3mf", ".stl")
-MOST_KERF_MM, LEAST_THICK_MM, MOST_THICK_MM = 1.0, 1.0, 20.0
+MOST_KERF_MM = 1.0
 LEAST_BED_MM, MOST_BED_MM = 50.0, 2000.0
 
 
@@ -54,7 +56,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--thickness",
         type=_thickness,
         metavar="MM",
-        help=f"how thick a plate to print is (default: {PRINTED_MM:g})",
+        help=f"how thick a plate to print is (default: as the file says, or {THICKNESS_MM:g})",
     )
     parser.add_argument(
         "--bed",
@@ -88,6 +90,11 @@ def run(arguments: argparse.Namespace) -> int:
     keyboard = examined.design.keyboard
     if arguments.test_piece:
         keyboard = test_piece(keyboard)
+    if is_too_fine(keyboard.plate, arguments.kerf):
+        return complain(
+            f"the plate's outline has a notch that a cut of {arguments.kerf:g} mm has no room in",
+            "move the corners of `outline from` apart there, or draw it for a narrower cut",
+        )
     division = division_for(keyboard, arguments.bed) if arguments.bed else WHOLE
     if isinstance(division, Undivided):
         return complain(
@@ -97,7 +104,7 @@ def run(arguments: argparse.Namespace) -> int:
     options = PlateOptions(
         kerf=arguments.kerf,
         is_r12=arguments.r12,
-        thickness=arguments.thickness or PRINTED_MM,
+        thickness=arguments.thickness,
         division=division,
     )
     content = plate_file(keyboard, kind, options)
@@ -130,7 +137,7 @@ def _kerf(text: str) -> float:
 
 
 def _thickness(text: str) -> float:
-    return _millimetres(text, LEAST_THICK_MM, MOST_THICK_MM)
+    return _millimetres(text, LIMITS.least_thickness, LIMITS.thickness)
 
 
 def _bed(text: str) -> tuple[float, float]:

@@ -8,11 +8,13 @@ from functools import cached_property
 from typing import Literal
 
 from matrixgen.compare.change import KINDS, RANKS, BenchStep, Change, Kind
+from matrixgen.compare.changes.cutting import of_cutting
 from matrixgen.compare.changes.diodes import of_diodes
 from matrixgen.compare.changes.hands import of_hands
 from matrixgen.compare.changes.kept_base import of_kept_base
 from matrixgen.compare.changes.layers import of_layers
 from matrixgen.compare.changes.others import of_others
+from matrixgen.compare.changes.outline import of_outline
 from matrixgen.compare.changes.places import of_places
 from matrixgen.compare.changes.plate import of_plate
 from matrixgen.compare.changes.settings import of_settings, of_waits
@@ -30,6 +32,8 @@ from matrixgen.record import Record
 SUBJECTS = (
     of_plate,
     of_places,
+    of_outline,
+    of_cutting,
     of_wiring,
     of_diodes,
     of_stabilisers,
@@ -159,6 +163,8 @@ PLURALS = {
     "way to the boot loader": "ways to the boot loader",
     "USB ids": "USB ids",
     "keep-clear area": "keep-clear areas",
+    "size of cut-outs": "sizes of cut-outs",
+    "thickness": "thicknesses",
     "way to remember the base": "ways to remember the base",
 }
 """Of what does not take an s after its first word."""

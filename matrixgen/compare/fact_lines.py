@@ -11,10 +11,21 @@ from math import ceil
 from typing import Any
 
 from matrixgen.compare.fact_words import NOT_GIVEN, says, what_of
-from matrixgen.compare.facts import OUTLINE, FactPath, Facts, facts_of, of_kind
+from matrixgen.compare.facts import (
+    CUT_OUT,
+    OUTLINE,
+    PLACED,
+    THICKNESS,
+    FactPath,
+    Facts,
+    corners_in,
+    facts_of,
+    of_kind,
+)
 from matrixgen.compare.view import DIGITS
 from matrixgen.compare.works import work_of_fact
 from matrixgen.model import BASE, Cell, Design
+from matrixgen.model.plate import CUT_OUT_MM, THICKNESS_MM
 from matrixgen.model.work import Work
 
 FactLine = tuple[Work, str, str]
@@ -31,6 +42,9 @@ def fact_lines(design: Design) -> list[str]:
     lines = [line for path, value in _sorted(facts) for line in _lines(path, value, order, facts)]
     return [f"[{work}] {of}: {said}" for work, of, said in lines]
 
+
+USUAL: Facts = {("on plate", CUT_OUT): CUT_OUT_MM, ("on plate", THICKNESS): THICKNESS_MM}
+"""What holds if a file does not say it, and is not said here either."""
 
 HALF = 0.5
 """How far from the plate's corner the middle of a usual key lies."""
@@ -50,11 +64,13 @@ def _from_corner(facts: Facts) -> Facts:
     placed: Facts = {
         path: (seen(value[0]), *value[1:]) for path, value in facts.items() if path[0] == "key"
     }
-    for field, value in of_kind(facts, "on plate").items():
-        if field == OUTLINE:  # it goes with the keys
-            continue
+    for field in PLACED:
+        value = facts["on plate", field]
         is_one = isinstance(value, tuple)
         placed["on plate", field] = seen(value) if is_one else value and frozenset(map(seen, value))
+    if corners := corners_in(facts):
+        _, radius = facts["on plate", OUTLINE]
+        placed["on plate", OUTLINE] = tuple(map(seen, corners)), radius
     return facts | placed
 
 
@@ -134,7 +150,7 @@ def _lines(path: FactPath, value: Any, order: list[str], facts: Facts) -> Iterat
         case ("allowed",):
             every = sorted((slug, " ".join(sorted(of))) for slug, of in value)
             yield from ((work, "allowed", " ".join(one).rstrip()) for one in every)
-        case _ if value not in NOT_GIVEN:
+        case _ if value not in NOT_GIVEN and value != USUAL.get(path):
             yield work, what_of(path), says(path, value)
 
 

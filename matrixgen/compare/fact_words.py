@@ -23,6 +23,7 @@ CALLED = {
     "settle_us": "settle",
     "drive": "driven",
     "holes": "hole",
+    "cut_out": "cut-out",
     "controller": "controller's place",
 }
 """What a field is called, where that is not its name."""
@@ -105,11 +106,19 @@ def hole_words(value: tuple[float, ...]) -> str:
     return f"at {x:g}, {y:g}" + (f" for M{nominal:g}" if nominal != USUAL_SCREW.nominal else "")
 
 
-def outline_words(value: tuple[float, ...] | None) -> str:
-    """Return what the plate's outline is, in words, of its margin and its radius."""
+def outline_words(value: tuple[Any, float] | None) -> str:
+    """Return what the plate's outline is, in words, of its margin or its corners and its radius."""
     if value is None:
         return "not given"
-    return f"margin {value[0]:g} mm, radius {value[1]:g} mm"
+    ends, radius = value
+    if isinstance(ends, float):
+        return f"margin {ends:g} mm, radius {radius:g} mm"
+    return f"from {' to '.join(f'{x:g}, {y:g}' for x, y in ends)}, radius {radius:g} mm"
+
+
+def cut_out_words(value: tuple[float, float]) -> str:
+    """Return the size of a switch's cut-out."""
+    return f"{value[0]:g} x {value[1]:g} mm"
 
 
 def _controller(value: tuple[float, ...] | None) -> str:
@@ -131,5 +140,7 @@ SAID: dict[FactPath, Callable[[Any], str]] = {
     ("on plate", "keep_clear"): _area,
     ("on plate", "controller"): _controller,
     ("on plate", "outline"): outline_words,
+    ("on plate", "cut_out"): cut_out_words,
+    ("on plate", "thickness"): "{:g} mm".format,
 }
 """How a kind of fact, or one field of it, is said, where its value does not say it."""

@@ -76,8 +76,11 @@ def _pins(meaning: Meaning) -> FoundFacts:
             yield ("pin", line, meaning["controllers"][place] if named else f"#{place}"), pin
 
 
-CONTROLLER, OUTLINE = "controller", "outline"
+CONTROLLER, OUTLINE, CUT_OUT, THICKNESS = "controller", "outline", "cut_out", "thickness"
 """The plate's fields for what there is one of at most."""
+
+PLACED = ("holes", "keep_clear", CONTROLLER)
+"""The plate's fields for what has a place."""
 
 
 def _plate(plate: Meaning) -> FoundFacts:
@@ -87,9 +90,9 @@ def _plate(plate: Meaning) -> FoundFacts:
         tuple((one["cluster"], tuple(k["name"] for k in one["keys"])) for one in lines),
     )
     yield ("clusters",), tuple(cluster["name"] for cluster in plate.pop("clusters"))
-    for name in (CONTROLLER, OUTLINE):
-        said = plate.pop(name)
-        yield ("on plate", name), tuple(said.values()) if said else None
+    said = plate.pop(CONTROLLER)
+    yield ("on plate", CONTROLLER), tuple(said.values()) if said else None
+    yield ("on plate", OUTLINE), _outline(plate.pop(OUTLINE))
     yield from ((("without_stabiliser", key), True) for key in plate.pop("without_stabiliser"))
     yield from _each("on plate", plate)
     for line in lines:
@@ -97,6 +100,13 @@ def _plate(plate: Meaning) -> FoundFacts:
             size = key.pop("width"), key.pop("height")
             name, centre, turned = key.pop("name"), key.pop("centre"), key.pop("turned")
             yield ("key", name), (centre, size, turned, *key.values())
+
+
+def _outline(said: Meaning | None) -> tuple[Any, float] | None:
+    """Return the plate's margin, or its corners, and how round they are."""
+    if said is None:
+        return None
+    return said["corners"] if "corners" in said else said["margin"], said["radius"]
 
 
 def _hands(keyboard: Keyboard) -> FoundFacts:
@@ -145,13 +155,21 @@ def of_kind(facts: Facts, kind: str) -> dict[str, Any]:
 def places_of(facts: Facts) -> dict[str, frozenset[tuple[float, ...]]]:
     """Return what has a place on the plate but keys: by its field, many, one or none.
 
-    The outline has none of its own: it goes with all else.
+    An outline with a margin has none of its own: it goes with all else. A corner of another one is
+    a place with its number.
     """
+    corners = frozenset((*at, number) for number, at in enumerate(corners_in(facts)))
     return {
         field: value if isinstance(value, frozenset) else frozenset([value] if value else [])
         for field, value in of_kind(facts, "on plate").items()
-        if field != OUTLINE
-    }
+        if field in PLACED
+    } | {OUTLINE: corners}
+
+
+def corners_in(facts: Facts) -> tuple[tuple[float, float], ...]:
+    """Return the corners of the plate's outline; none where it has a margin, or is not said."""
+    ends, *_ = facts["on plate", OUTLINE] or [()]
+    return ends if isinstance(ends, tuple) else ()
 
 
 def wires_of_keys(facts: Facts) -> dict[str, dict[str, str]]:

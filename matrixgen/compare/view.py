@@ -68,8 +68,10 @@ class View(Record, kw_only=True):
         if len(moves) != 1:
             return STILL
         (move,) = moves
-        went = {field: _shifted(places, move) for field, places in places_of(self.old).items()}
-        return move if went == places_of(self.new) else STILL
+        old, new = places_of(self.old), places_of(self.new)
+        went = {field: _shifted(places, move) for field, places in old.items()}
+        here = {field: _shifted(places, STILL) for field, places in new.items()}
+        return move if went == here else STILL
 
     @cached_property
     def added_lines(self) -> tuple[str, ...]:

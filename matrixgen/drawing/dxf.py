@@ -159,7 +159,7 @@ class _DxfReader:
         (x, y), size = corners[0], 0.0
         for corner in corners:
             size = max(size, abs(corner[0] - x), abs(corner[1] - y))
-        error = max(self._error, size / 5000)
+        error = max(self._error, size / 50000)
         yield from ((point.x, point.y) for point in path.flattening(error, segments=8))
 
 

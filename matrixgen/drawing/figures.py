@@ -13,6 +13,8 @@ from matrixgen.model.geometry import Point
 from matrixgen.model.plate import CUT_OUT_MM
 from matrixgen.record import Record
 
+SIDE_MM, _ = CUT_OUT_MM
+
 SIDE_TOLERANCE_MM = 0.3
 """How far a side of a switch's square may be from 14 mm: a laser's kerf (our choice)."""
 
@@ -50,12 +52,20 @@ class DrawnHole(Record):
     diameter: float
 
 
+class DrawnOutline(Record):
+    """The outline round everything, in millimetres, and how it is listed if it is left out."""
+
+    ring: tuple[Point, ...]
+    leftover: Leftover
+
+
 class Figures(Record, kw_only=True):
     """What was found in a drawing, y downwards; `unit` is the one in which it was read."""
 
     unit: DrawnUnit
     switches: tuple[DrawnSwitch, ...]
     holes: tuple[DrawnHole, ...]
+    around: DrawnOutline | None
     leftovers: tuple[Leftover, ...]
 
 
@@ -80,6 +90,7 @@ class _Finder:
         moved = [Trace(self._moved(one.points), one.layer) for one in drawing.traces]
         rings, self._pieces = joined(moved)
         shapes = [measured(ring) for ring in rings]
+        self._ring_of = {id(shape): ring.points for shape, ring in zip(shapes, rings, strict=True)}
         self._outlines = list({_rounded(one): one for one in reversed(shapes)}.values())[::-1]
         squares = [one for one in self._outlines if _is_switch(one)]
         self.switches, self._doubled = _apart(squares)
@@ -103,16 +114,20 @@ class _Finder:
                 others.append(one)
         others.sort(key=lambda one: (round(one.y, 2), one.x, one.width))
         around = self._around(others)
-        leftovers = [self._of_outline(around, "outline round everything")] if around else []
-        leftovers += (self._of_outline(one, self._what(one)) for one in others if one is not around)
+        leftovers = [self._of_outline(one, self._what(one)) for one in others if one is not around]
         leftovers += map(self._of_piece, sorted(self._pieces, key=_place_of_piece))
         leftovers += self._of_marks()
         return Figures(
             unit=self._unit,
             switches=tuple(DrawnSwitch(one.x, one.y, one.turned) for one in self.switches),
             holes=tuple(sorted(holes.values(), key=lambda one: (round(one.at[1], 2), one.at[0]))),
+            around=self._outline(around) if around else None,
             leftovers=tuple(leftovers),
         )
+
+    def _outline(self, around: ClosedShape) -> DrawnOutline:
+        leftover = self._of_outline(around, "outline round everything")
+        return DrawnOutline(self._ring_of[id(around)], leftover)
 
     def _around(self, others: Sequence[ClosedShape]) -> ClosedShape | None:
         """Return the largest closed outline that has every switch inside."""
@@ -172,7 +187,7 @@ def _rounded(one: ClosedShape) -> tuple[float, ...]:
 
 def _is_switch(one: ClosedShape) -> bool:
     most = SIDE_TOLERANCE_MM + ROUNDING_MM
-    sides = abs(one.width - CUT_OUT_MM) <= most and abs(one.height - CUT_OUT_MM) <= most
+    sides = abs(one.width - SIDE_MM) <= most and abs(one.height - SIDE_MM) <= most
     return sides and one.fullness >= FULLNESS
 
 
@@ -189,9 +204,7 @@ def _apart(squares: Sequence[ClosedShape]) -> tuple[list[ClosedShape], list[Clos
     kept: list[ClosedShape] = []
     doubled = []
     near = _Near(())
-    for one in sorted(
-        squares, key=lambda one: (round(abs(one.width - CUT_OUT_MM), 3), one.y, one.x)
-    ):
+    for one in sorted(squares, key=lambda one: (round(abs(one.width - SIDE_MM), 3), one.y, one.x)):
         if near.has(one.x, one.y):
             doubled.append(one)
         else:

@@ -9,10 +9,10 @@ from math import atan2, ceil, cos, hypot, pi, radians, sin, sqrt
 
 from matrixgen.model.geometry import Point
 
-CURVE_STEPS = 24
-"""Points of a Bézier curve: of a quarter of a circle one for each 4 degrees."""
+CURVE_STEPS = 48
+"""Points of a Bézier curve: of a quarter of a circle one for each 2 degrees."""
 
-ARC_STEP = pi / 48
+ARC_STEP = pi / 180
 
 _TOKEN = re.compile(
     r"[\s,]*(?:([MmZzLlHhVvCcSsQqTtAa])|([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?))"

@@ -1,4 +1,4 @@
-"""Screw holes and areas of the plate: their first words in a column, and the numbers of a kind."""
+"""Holes, areas, the outline of the plate: first words in a column, and the numbers of a kind."""
 
 from __future__ import annotations
 
@@ -8,7 +8,11 @@ from matrixgen.format.rows import Row, aligned
 from matrixgen.format.stretches import Stretch, spaced
 from matrixgen.record import changed
 from matrixgen.source.parts import KEYWORD
+from matrixgen.source.patterns import pattern
 from matrixgen.source.tree import Piece, Statement
+
+_CORNER = r" (?=to |radius )"
+"""The blank before the next corner of an outline, and before what stands after the last one."""
 
 OneOf = tuple[Statement, Sequence[Stretch]]
 """A statement, and its stretches."""
@@ -33,7 +37,8 @@ def _row(stretches: Sequence[Stretch], numbers: str) -> Row:
     if len(stretches) > 1:  # comments stand between its words
         return Row(group=None, fields=(spaced(stretches[0].words),))
     head = spaced(_parted(stretches)[0])
-    return Row(group="place", fields=(head,), keys=(numbers,), may_wrap=False)
+    corners = pattern(_CORNER).split(numbers)  # of an outline, which may be too long for a line
+    return Row(group="place", fields=(head,), keys=tuple(corners), may_wrap=len(corners) > 1)
 
 
 def _parted(stretches: Sequence[Stretch]) -> tuple[Sequence[Piece], Sequence[Piece]]:

@@ -10,6 +10,7 @@ from matrixgen.drawing import Figures, Leftover, figures_in, plate_of_figures, r
 from matrixgen.drawing.plate_text import corner_of
 from matrixgen.drawing.traces import Drawing
 from matrixgen.format.formatted import formatted
+from matrixgen.jobs.drawn_outline import outline_statement
 from matrixgen.model import Design, SourceText
 from matrixgen.model.geometry import centre_of
 from matrixgen.model.prose import counted
@@ -47,7 +48,11 @@ def file_of_drawing(
     drawing = read_drawing(drawing_path)
     figures = figures_in(drawing, is_mirrored=is_mirrored)
     _check(figures)
-    text, design = _checked(figures, path, name, drawing_path.name, controller)
+    around = figures.around
+    outline = outline_statement(around.ring, corner_of(figures)) if around else None
+    names = _FileNames(path, name, drawing_path.name, controller)
+    text, design = _checked(figures, names, outline)
+    unused = [around.leftover] if around and outline is None else []
     extra = [
         Leftover(f"round hole: a plate has at most {LIMITS.holes}", at, "")
         for at in (hole.at for hole in figures.holes[LIMITS.holes :])
@@ -57,7 +62,7 @@ def file_of_drawing(
         keys=len(design.keyboard.keys),
         holes=len(design.keyboard.plate.holes),
         remarks=tuple(_remarks(drawing, figures)),
-        leftovers=(*figures.leftovers, *extra),
+        leftovers=(*unused, *figures.leftovers, *extra),
     )
 
 
@@ -73,44 +78,46 @@ def _check(figures: Figures) -> None:
         raise Refused(f"it has {number:,} switches; a keyboard has at most {LIMITS.keys:,} keys")
 
 
-def _checked(
-    figures: Figures, path: Path, name: str, source: str, controller: str | None
-) -> tuple[str, Design]:
+class _FileNames(Record):
+    """What the new file is called and names."""
+
+    path: Path
+    keyboard: str
+    drawing: str
+    controller: str | None
+
+
+def _checked(figures: Figures, names: _FileNames, outline: str | None) -> tuple[str, Design]:
     """Return the text and what it means, with widths guessed only if no keys overlap for it."""
-    found = _proposed(figures, path, name, source, controller, may_widen=True)
+    found = _proposed(figures, names, outline, may_widen=True)
     if any(overlaps(found[1].keyboard.keys)):
-        found = _proposed(figures, path, name, source, controller, may_widen=False)
+        found = _proposed(figures, names, outline, may_widen=False)
     return found
 
 
 def _proposed(
-    figures: Figures,
-    path: Path,
-    name: str,
-    source: str,
-    controller: str | None,
-    *,
-    may_widen: bool,
+    figures: Figures, names: _FileNames, outline: str | None, *, may_widen: bool
 ) -> tuple[str, Design]:
     """Return a text and what it means; raises `Refused` where a switch is not in its place."""
     block = plate_of_figures(figures, may_widen=may_widen, most_holes=LIMITS.holes)
-    text = _text(block, path, name, source, controller)
-    design, _ = read_design(path, text)
+    text = _text([*block, *([outline] if outline else [])], names)
+    design, _ = read_design(names.path, text)
     if design is None or _error_mm(design, figures) > FARTHEST_MM:
         raise Refused("its switches and holes are too far apart for a keyboard")
     return text, design
 
 
-def _text(block: list[str], path: Path, name: str, source: str, controller: str | None) -> str:
+def _text(block: list[str], names: _FileNames) -> str:
     """Return the file in its canonical form."""
-    shown = "".join(one if one.isprintable() else "?" for one in source)
-    head = [f'keyboard "{name}"', *([f"  controller {controller}"] if controller else [])]
+    shown = "".join(one if one.isprintable() else "?" for one in names.drawing)
+    chip = [f"  controller {names.controller}"] if names.controller else []
+    head = [f'keyboard "{names.keyboard}"', *chip]
     about = [
         f"# Proposed from the drawing {shown}: each switch is where it is there. Give the keys",
         "# their names; widths are a guess, since a drawing of cut-outs does not show keycaps.",
     ]
     text = "\n".join([*head, "", *about, *block, ""])
-    return formatted(SourceText(str(path), text)).text or text
+    return formatted(SourceText(str(names.path), text)).text or text
 
 
 def _error_mm(design: Design, figures: Figures) -> float:

@@ -20,9 +20,6 @@ from matrixgen.source import read_design
 if TYPE_CHECKING:
     from manifold3d import Manifold
 
-PRINTED_MM = 5.0
-"""How thick a printed plate is: 1.5 mm of plastic alone bends (common practice, no source)."""
-
 NEEDED = {".dxf": "ezdxf", ".stl": "manifold3d", ".3mf": "manifold3d"}
 """The package that writes a kind of file; SVG needs none."""
 
@@ -34,12 +31,13 @@ TEST_PIECE = "plate\n  line A B:2\n  outline margin 3 mm\n"
 class PlateOptions(Record, kw_only=True):
     """What belongs to who makes the plate, in millimetres.
 
-    How wide the cut is, an old DXF, how thick a plate to print is, and where it is divided.
+    How wide the cut is, an old DXF, how thick a plate to print is if not as the file says, and
+    where it is divided.
     """
 
     kerf: float = 0.0
     is_r12: bool = False
-    thickness: float = PRINTED_MM
+    thickness: float | None = None
     division: Division = WHOLE
 
 
@@ -50,10 +48,12 @@ def missing_package(kind: str) -> str | None:
 
 
 def test_piece(keyboard: Keyboard) -> Keyboard:
-    """Return a keyboard with the plate of a test piece."""
+    """Return a keyboard with the plate of a test piece, whose cut-outs are the keyboard's."""
     design, _ = read_design("test piece", TEST_PIECE)
     assert design
-    return changed(keyboard, plate=design.keyboard.plate)
+    own = keyboard.plate
+    piece = changed(design.keyboard.plate, cut_out=own.cut_out, thickness=own.thickness)
+    return changed(keyboard, plate=piece)
 
 
 def division_for(keyboard: Keyboard, bed: tuple[float, float]) -> Division | Undivided:
@@ -120,21 +120,21 @@ def _svg(keyboard: Keyboard, shape: PlateShape, options: PlateOptions) -> bytes:
 def _stl(keyboard: Keyboard, shape: PlateShape, options: PlateOptions) -> bytes:
     from matrixgen.emit.plate_drawing.solid_files import solid_stl
 
-    return solid_stl(_solids(shape, options), keyboard.identity.product or "")
+    return solid_stl(_solids(keyboard, shape, options), keyboard.identity.product or "")
 
 
 def _3mf(keyboard: Keyboard, shape: PlateShape, options: PlateOptions) -> bytes:
     from matrixgen.emit.plate_drawing.solid_files import solid_3mf
 
     title = keyboard.identity.product or ""
-    return solid_3mf(_solids(shape, options), title, notes_of(keyboard, options))
+    return solid_3mf(_solids(keyboard, shape, options), title, notes_of(keyboard, options))
 
 
-def _solids(shape: PlateShape, options: PlateOptions) -> list[Manifold]:
+def _solids(keyboard: Keyboard, shape: PlateShape, options: PlateOptions) -> list[Manifold]:
     from matrixgen.emit.plate_drawing.solid import plate_solid
 
-    solid = plate_solid(shape, options.thickness)
-    return parts_of(solid, options.division, options.thickness)
+    thickness = options.thickness or keyboard.plate.thickness
+    return parts_of(plate_solid(shape, thickness), options.division, thickness)
 
 
 WRITERS: Mapping[str, Callable[[Keyboard, PlateShape, PlateOptions], bytes]] = {

@@ -14,7 +14,8 @@ from matrixgen.model.actions import Behaviour
 from matrixgen.model.design import Design
 from matrixgen.model.geometry import centre_of
 from matrixgen.model.layers import Layer
-from matrixgen.model.plate import Key
+from matrixgen.model.plate import CornerOutline, Key
+from matrixgen.model.rings import in_order
 from matrixgen.model.text import Number, Word
 from matrixgen.model.work import Field, fields_of
 from matrixgen.record import Record
@@ -103,8 +104,15 @@ def _layer(layer: Layer) -> Meaning:
     return {"cells": {cell.key.text: said_by(cell)["action"] for cell in layer.cells}}
 
 
+def _outline(outline: CornerOutline) -> Meaning:
+    """Return the corners, whichever of them is named first and whichever way they go round."""
+    rounded = [(_rounded(x), _rounded(y)) for x, y in outline.corners]
+    return {"corners": in_order(rounded)}
+
+
 INSTEAD: Mapping[type, tuple[tuple[str, ...], Callable[[Any], Meaning]]] = {
     Key: (("x", "y", "turned", "pivot_x", "pivot_y"), _key),
     Layer: (("cells",), _layer),
+    CornerOutline: (("corners",), _outline),
 }
 """Fields of a record that can be written in several ways, and what they say in one."""

@@ -29,8 +29,15 @@ SCREWS = (Screw(2.0, 2.4, 4.4), Screw(2.5, 2.9, 5.4), Screw(3.0, 3.4, 6.0))
 USUAL_SCREW = SCREWS[-1]
 """The screw of a hole of which the file does not say for which it is."""
 
-CUT_OUT_MM = 14.0
-"""Width and height of a switch's cut-out in the plate (common practice, no source)."""
+CutOutSize = tuple[float, float]
+"""Width and height in millimetres."""
+
+CUT_OUT_MM: CutOutSize = (14.0, 14.0)
+"""A switch's cut-out in the plate, where the file says no other (common practice, no source)."""
+
+THICKNESS_MM = 5.0
+"""How thick a plate to print is, where nobody says: 1.5 mm of plastic alone bends (common practice,
+no source)."""
 
 
 class Key(Record, kw_only=True):
@@ -145,12 +152,25 @@ class Outline(Record, kw_only=True):
     span: Span
 
 
+class CornerOutline(Record, kw_only=True):
+    """Where the plate ends, from corner to corner and back to the first; `span` is the statement.
+
+    The corners are in key units from the plate's upper left corner, either way round, and `radius`
+    in millimetres. Its sides meet nowhere but at their corners.
+    """
+
+    corners: Solder[tuple[tuple[float, float], ...]]
+    radius: Solder[float]
+    span: Span
+
+
 class Plate(Record):
     """All lines of switches, and the clusters that some of them belong to, in file order.
 
     `holes` and `keep_clear` say where no wire may run on its back, and `controller` where the
     controller lies, and `outline` where the plate ends: None where that is not said. The keys
-    `without_stabiliser` have none, however long they are.
+    `without_stabiliser` have none, however long they are. `cut_out` is what each switch sits in
+    before it is turned, and `thickness` that of a plate to print, in millimetres.
     """
 
     lines: Reflash[tuple[PlateLine, ...]]
@@ -159,8 +179,10 @@ class Plate(Record):
     holes: Solder[AnyOrder[Hole]] = ()
     keep_clear: Solder[AnyOrder[Area]] = ()
     controller: Solder[ControllerPlace | None] = None
-    outline: Solder[Outline | None] = None
+    outline: Solder[Outline | CornerOutline | None] = None
     without_stabiliser: Solder[AnyOrder[Word]] = ()
+    cut_out: Solder[CutOutSize] = CUT_OUT_MM
+    thickness: Solder[float] = THICKNESS_MM
 
     @property
     def keys(self) -> tuple[Key, ...]:

@@ -1,13 +1,13 @@
 """A switch as it sits in the plate, in millimetres, seen from the front; y grows downwards.
 
-The legs, the post and the cut-out are those of the common switch with a cross-shaped stem: common
-practice, no source.
+The legs and the post are those of the common switch with a cross-shaped stem: common practice, no
+source. Its cut-out is as the plate has it.
 """
 
 from __future__ import annotations
 
 from matrixgen.model.geometry import Point, centre_of, turned_about
-from matrixgen.model.plate import CUT_OUT_MM, Key
+from matrixgen.model.plate import CutOutSize, Key
 
 UNIT_MM = 19.05
 """One key unit: 0.75 inch. Common practice, no source."""
@@ -22,8 +22,11 @@ NEAR_LEG: Point = (-3.81, -2.54)
 FAR_LEG: Point = (2.54, -5.08)
 """Where the two legs come out, seen from the middle of the switch: near its middle, and farther."""
 
-HALF = CUT_OUT_MM / 2
-CORNERS: tuple[Point, ...] = ((-HALF, -HALF), (HALF, -HALF), (HALF, HALF), (-HALF, HALF))
+
+def corners_mm(cut_out: CutOutSize) -> tuple[Point, ...]:
+    """Return the corners of a cut-out from its middle, clockwise from its top left one."""
+    right, down = cut_out[0] / 2, cut_out[1] / 2
+    return (-right, -down), (right, -down), (right, down), (-right, down)
 
 
 def centre_mm(key: Key) -> Point:
@@ -39,6 +42,6 @@ def on_plate(key: Key, place: Point) -> Point:
     return middle[0] + x, middle[1] + y
 
 
-def cut_out_mm(key: Key) -> tuple[Point, ...]:
+def cut_out_mm(key: Key, cut_out: CutOutSize) -> tuple[Point, ...]:
     """Return the corners of a switch's cut-out on the plate, clockwise from its top left one."""
-    return tuple(on_plate(key, corner) for corner in CORNERS)
+    return tuple(on_plate(key, corner) for corner in corners_mm(cut_out))

@@ -11,7 +11,9 @@ from itertools import pairwise
 from typing import Literal
 
 from matrixgen.model.geometry import Point
+from matrixgen.model.rings import sides_of
 from matrixgen.plate.openings import Circle, Opening
+from matrixgen.plate.outline import flat
 from matrixgen.plate.seams import NoLine, Room, Seam, fewest_parts, seams_of
 from matrixgen.plate.shape import PlateShape
 from matrixgen.record import Record, changed
@@ -75,7 +77,8 @@ def _fewest(length: float, most: float, lap: float) -> int:
 
 
 def _divided(shape: PlateShape, bed: Size, lap: float) -> Division | Undivided:
-    whole = Room(bounds=shape.bounds, openings=shape.openings)
+    sides = tuple(sides_of(flat(shape.outline)))
+    whole = Room(bounds=shape.bounds, openings=shape.openings, sides=sides)
     across = _seams(_exchanged(whole), bed[1], lap)
     if isinstance(across, NoLine):
         return Undivided("across", _from(across, whole.bounds[1]))
@@ -117,6 +120,7 @@ def _strips(whole: Room, across: tuple[Seam, ...]) -> Iterator[Room]:
                 and (below is None or not _is_below(one.middle, below))
             ),
             ends=tuple(seam for seam in (above, below) if seam),
+            sides=whole.sides,
         )
 
 
@@ -132,7 +136,8 @@ def _exchanged(room: Room) -> Room:
     """Return a room whose x and y are exchanged."""
     left, top, right, bottom = room.bounds
     openings = tuple(map(_opening_exchanged, room.openings))
-    return Room(bounds=(top, left, bottom, right), openings=openings)
+    sides = tuple((start[::-1], end[::-1]) for start, end in room.sides)
+    return Room(bounds=(top, left, bottom, right), openings=openings, sides=sides)
 
 
 def _opening_exchanged(one: Opening) -> Opening:

@@ -10,7 +10,7 @@ from typing import Literal
 
 from matrixgen.model import Key, Plate
 from matrixgen.model.geometry import Point, turned_about
-from matrixgen.model.plate import CUT_OUT_MM
+from matrixgen.model.plate import CutOutSize
 from matrixgen.model.switch import UNIT_MM, centre_mm
 from matrixgen.plate.stabilisers import Stabiliser, stabilisers_of
 from matrixgen.record import Record, changed
@@ -71,7 +71,7 @@ Opening = Bar | Circle
 
 def openings_of(plate: Plate) -> tuple[Opening, ...]:
     """Return all that goes through a plate: switches, stabilisers, then holes, in plate order."""
-    switches = map(_switch, plate.keys)
+    switches = (_switch(key, plate.cut_out) for key in plate.keys)
     holes = (
         Circle(
             kind="hole",
@@ -90,13 +90,13 @@ def housings_of(plate: Plate) -> tuple[Bar, ...]:
     return tuple(one for each in stabilisers_of(plate.keys, without) for one in _housings(each))
 
 
-def _switch(key: Key) -> Bar:
+def _switch(key: Key, cut_out: CutOutSize) -> Bar:
     return Bar(
         kind="switch",
         key=key.name.text,
         middle=centre_mm(key),
-        width=CUT_OUT_MM,
-        height=CUT_OUT_MM,
+        width=cut_out[0],
+        height=cut_out[1],
         turned=key.turned,
     )
 

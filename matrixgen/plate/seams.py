@@ -14,6 +14,7 @@ from math import ceil, floor, hypot
 
 from matrixgen.model.convex import distance
 from matrixgen.model.geometry import Point, turned_about
+from matrixgen.model.rings import RingSide
 from matrixgen.plate.openings import Circle, Opening
 from matrixgen.record import Record
 
@@ -36,6 +37,10 @@ between the two would be thin (a choice)."""
 TURN_MM = 4.0
 """As much longer a seam may be instead of turning once more (a choice)."""
 
+EDGE_MM = 1.0
+"""As much longer a seam may be instead of going on half a millimetre beside the plate's edge, where
+it would leave a thin strip (a choice)."""
+
 GridPlace = tuple[int, int]
 Step = tuple[int, int]
 STEPS: tuple[Step, ...] = ((0, 1), (1, 0), (-1, 0), (0, -1))
@@ -48,14 +53,16 @@ Seam = tuple[Point, ...]
 
 
 class Room(Record, kw_only=True):
-    """What is divided: its least x and y and its greatest, what goes through it, and its `ends`.
+    """What is divided: its least x and y and its greatest, and what goes through it.
 
-    They are the seams above and below it, which go across, and at which seams that go down end.
+    `ends` are the seams above and below it, which go across, and at which seams that go down end;
+    `sides` are those of the plate.
     """
 
     bounds: tuple[float, float, float, float]
     openings: tuple[Opening, ...]
     ends: tuple[Seam, ...] = ()
+    sides: tuple[RingSide, ...] = ()
 
 
 class NoLine(Record):
@@ -116,7 +123,10 @@ class _Field:
         for start, end in (pair for seam in room.ends for pair in pairwise(seam)):
             is_step = abs(end[0] - start[0]) < abs(end[1] - start[1])
             near = self._taken if is_step else self._straight
-            near.update(self._near_piece(start, end))
+            near.update(self._near_piece(start, end, STRAIGHT_MM))
+        self._at_edge: set[GridPlace] = set()
+        for side in room.sides:
+            self._at_edge.update(self._near_piece(*side, CLEAR_MM))
 
     def _near_opening(self, one: Opening) -> Iterator[GridPlace]:
         """Yield the places that are too near to an opening."""
@@ -130,10 +140,10 @@ class _Field:
             if hypot(max(0.0, abs(u - x) - half[0]), max(0.0, abs(v - y) - half[1])) < clear:
                 yield cell
 
-    def _near_piece(self, start: Point, end: Point) -> Iterator[GridPlace]:
-        """Yield the places beside a straight piece of another seam."""
-        for cell in self._box(start, end, STRAIGHT_MM):
-            if distance(self._at(cell), start, end) < STRAIGHT_MM:
+    def _near_piece(self, start: Point, end: Point, reach: float) -> Iterator[GridPlace]:
+        """Yield the places that are so near to a straight piece."""
+        for cell in self._box(start, end, reach):
+            if distance(self._at(cell), start, end) < reach:
                 yield cell
 
     def _box(self, start: Point, end: Point, reach: float) -> Iterator[GridPlace]:
@@ -168,7 +178,7 @@ class _Field:
             for other in STEPS:
                 there = cell[0] + other[0], cell[1] + other[1]
                 if self._is_free(there) and self._may_turn(cell, step, other):
-                    more = STEP_MM + TURN_MM * (other != step)
+                    more = STEP_MM + TURN_MM * (other != step) + EDGE_MM * (there in self._at_edge)
                     heappush(heap, (cost + more, (there, other), state))
         return None
 

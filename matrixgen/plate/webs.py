@@ -21,32 +21,16 @@ class Web(Record):
 
 def thin_webs(openings: Sequence[Opening], least: float) -> Iterator[Web]:
     """Yield each two openings with less between them, by their places from left to right."""
-    ordered = sorted(openings, key=lambda one: (one.middle[0] - _reach(one), one.middle[1]))
+    ordered = sorted(openings, key=lambda one: (one.middle[0] - reach_of(one), one.middle[1]))
     open_: list[Opening] = []
     for one in ordered:
-        left = one.middle[0] - _reach(one)
-        open_ = [other for other in open_ if other.middle[0] + _reach(other) + least > left]
+        left = one.middle[0] - reach_of(one)
+        open_ = [other for other in open_ if other.middle[0] + reach_of(other) + least > left]
         for other in open_:
-            near = _reach(one) + _reach(other) + least
+            near = reach_of(one) + reach_of(other) + least
             if dist(one.middle, other.middle) < near and (web := web_mm(one, other)) < least:
                 yield Web((other, one), web)
         open_.append(one)
-
-
-def near_edge(
-    openings: Sequence[Opening], corners: Sequence[Point], least: float
-) -> Iterator[tuple[Opening, float]]:
-    """Yield each opening with less between it and the edge of a convex plate; below 0 it is over.
-
-    `corners` are the plate's, clockwise.
-    """
-    sides = convex(corners).sides
-    for one in openings:
-        places = (one.middle,) if isinstance(one, Circle) else one.corners
-        room = one.diameter / 2 if isinstance(one, Circle) else 0.0
-        left = min(out - x * u - y * v for u, v, out in sides for x, y in places) - room
-        if left < least:
-            yield one, left
 
 
 def web_mm(one: Opening, other: Opening) -> float:
@@ -91,6 +75,6 @@ def _from_bar(at: Point, bar: Bar) -> float:
     return min(distance(at, *side) for side in pairwise((*bar.corners, bar.corners[0])))
 
 
-def _reach(one: Opening) -> float:
+def reach_of(one: Opening) -> float:
     """Return how far an opening reaches from its middle."""
     return one.diameter / 2 if isinstance(one, Circle) else hypot(one.width, one.height) / 2

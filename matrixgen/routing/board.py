@@ -85,7 +85,7 @@ class _Placing:
         self._middle = place.x * UNIT_MM, place.y * UNIT_MM
         self._turned = place.turned
         self._outline = outline
-        self._bodies = [(key, convex(cut_out_mm(key))) for key in plate.keys]
+        self._bodies = [(key, convex(cut_out_mm(key, plate.cut_out))) for key in plate.keys]
 
     def board(self, profile: Profile) -> BoardOnPlate:
         corners = self._seen(*reversed(self._outline.corners))

@@ -93,7 +93,7 @@ def _placed(key: Key, keyboard: Keyboard, contact: Contact | None, axis: Axis) -
     return Placed(
         key=key,
         middle=centre_mm(key),
-        body=cut_out_mm(key),
+        body=cut_out_mm(key, keyboard.plate.cut_out),
         near=on_plate(key, NEAR_LEG),
         far=on_plate(key, FAR_LEG),
         diode=diode,

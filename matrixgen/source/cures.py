@@ -35,6 +35,12 @@ def with_word(word: str, text: str, place: int) -> CureEdits:
         yield place, 0, f"{word} "
 
 
+def with_word_of_a_length(word: str, text: str, place: int) -> CureEdits:
+    """Write the word before a length that lacks it; two numbers may be a place."""
+    if "," not in text[place:].partition("\n")[0].partition("#")[0]:
+        yield from with_word(word, text, place)
+
+
 def with_commas(text: str, place: int) -> CureEdits:
     """Write a comma between each two numbers of a line that blanks alone part.
 
@@ -101,6 +107,7 @@ CURES: dict[str, Callable[..., CureEdits]] = {
         with_unit,
         with_unit_before,
         with_word,
+        with_word_of_a_length,
         with_commas,
         without_commas,
         equals_for_colons,

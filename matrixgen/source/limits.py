@@ -33,6 +33,12 @@ class Limits(Record, kw_only=True):
     plate_reach: float = 1000
     outline_margin: float = 200  # millimetres, as is the radius
     outline_radius: float = 100
+    outline_corners: int = 200
+    least_side: float = 0.005  # a tenth of a millimetre: of an outline with corners
+    least_cut_out: float = 12  # each side: both legs go through
+    cut_out: float = 15  # a switch's housing of 15.6 mm rests on the edge
+    least_thickness: float = 1  # the same for `--thickness`
+    thickness: float = 20
 
 
 LIMITS = Limits()

@@ -31,7 +31,7 @@ KEYS: PartId = ("keys",)
 WIRES = ("row", "column")
 """The rules of the statements that wires are."""
 
-PLACES = ("hole", "keep_clear", "controller_place", "outline")
+PLACES = ("hole", "keep_clear", "controller_place", "outline", "cut_out", "thickness")
 """The rules of the statements of a plate that are for no line or cluster of it."""
 
 TELLS_APART = frozenset({"ACTION_NAME", "CLUSTER_NAME", "LAYER_NAME", "SLUG", "WIRE_NAME"})

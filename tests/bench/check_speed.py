@@ -47,12 +47,18 @@ def cold(folder: Path) -> None:
     holed = folder / "holed.keys"
     holes = "plate\n  hole at -1, 0.5\n  keep clear -2, 2, 1, 1\n"
     holed.write_text(plain.read_text("utf-8").replace("plate\n", holes), encoding="utf-8")
+    outlined = folder / "outlined.keys"
+    corners = "-0.4, -0.4 to 10.4, -0.4 to 10.4, 6.2 to 10.2, 6.2 to 10.2, 7.4 to -0.4, 7.4"
+    sizes = "cut-out 13.8 x 13.8 mm\n  thickness 3 mm"
+    shaped = f"plate\n  outline from {corners} radius 4 mm\n  {sizes}\n"
+    outlined.write_text(plain.read_text("utf-8").replace("plate\n", shaped), encoding="utf-8")
     commands = {
         "empty process": ("-c", "pass"),
         "import lark": ("-c", "import lark"),
         "import ours": ("-c", "import matrixgen.cli.main, matrixgen.cli.check"),
         "check, 70 keys": ("-m", "matrixgen", "check", str(plain)),
         "with a screw hole": ("-m", "matrixgen", "check", str(holed)),
+        "with corners of its own": ("-m", "matrixgen", "check", str(outlined)),
         "with an allow": ("-m", "matrixgen", "check", str(allowing)),
         "and with an option": ("-m", "matrixgen", "check", "--allowed", str(allowing)),
     }

@@ -117,3 +117,29 @@ def test_a_test_piece_has_two_switches_and_a_stabiliser(program):
     name = program.write("pad.keys", PAD)
     ran = program("plate", name, "-o", "piece.svg", "--test-piece")
     assert ran.status == 0 and "2 switches, 1 stabiliser\n" in ran.out
+
+
+NOTCHED = """\
+plate
+  line A B C
+  outline from -1, -1 to 4, -1 to 4, 2 to 2.02, 2 to 2.02, 1.8 to 2, 1.8 to 2, 2 to -1, 2
+"""
+
+
+def test_a_notch_that_the_cut_has_no_room_in_is_said_and_nothing_is_written(program):
+    """It is 0.38 mm wide."""
+    name = program.write("pad.keys", NOTCHED)
+    ran = program("plate", name, "--kerf", "0.5")
+    assert ran.status == 2 and ran.out == ""
+    assert "the plate's outline has a notch that a cut of 0.5 mm has no room in" in ran.err
+    assert not (program.folder / "pad.dxf").exists()
+    assert program("plate", name, "--kerf", "0.3").status == 0
+
+
+def test_the_option_comes_before_the_thickness_of_the_file(program):
+    name = program.write("pad.keys", PAD + "  thickness 2 mm\n")
+    made = {"file": (), "same": ("--thickness", "2"), "option": ("--thickness", "4")}
+    for called, words in made.items():
+        assert program("plate", name, "-o", f"{called}.stl", *words).status == 0
+    solids = {called: (program.folder / f"{called}.stl").read_bytes() for called in made}
+    assert solids["file"] == solids["same"] != solids["option"]

@@ -27,6 +27,7 @@ plate
   controller at 10, 2 turned 90
   outline margin 8 mm
   stabiliser none A W
+  thickness 4 mm
 
 wiring
   drive columns, sense rows
@@ -215,6 +216,19 @@ GEOMETRY: dict[str, Edit] = {
     "rounder corners": ("solder", NOTHING, [("margin 8 mm", "margin 8 mm radius 5 mm")]),
     "the usual radius said": ("cosmetic", NOTHING, [("margin 8 mm", "margin 8 mm radius 2 mm")]),
     "the outline gone": ("solder", NOTHING, [("  outline margin 8 mm\n", "")]),
+    "narrower cut-outs": ("solder", NOTHING, [("wiring\n", "  cut-out 13.8 x 14 mm\nwiring\n")]),
+    "the usual cut-outs said": (
+        "cosmetic",
+        NOTHING,
+        [("wiring\n", "  cut-out 14 x 14.0 mm\nwiring\n")],
+    ),
+    "a thicker plate": ("solder", NOTHING, [("thickness 4 mm", "thickness 4.5 mm")]),
+    "the usual thickness": ("solder", NOTHING, [("  thickness 4 mm\n", "")]),
+    "the thickness before the lines": (
+        "cosmetic",
+        NOTHING,
+        [("  thickness 4 mm\n", ""), ("plate\n", "plate\n  thickness 4.0 mm\n")],
+    ),
     "a stabiliser more": ("solder", NOTHING, [("none A W", "none A")]),
     "a stabiliser less": ("solder", NOTHING, [("none A W", "none A W S")]),
     "stabilisers in another order": ("cosmetic", NOTHING, [("none A W", "none W A")]),

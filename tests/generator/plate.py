@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import cos, sin, tau
 from random import Random
 
 from matrixgen.source.limits import LIMITS, Limits
@@ -74,6 +75,17 @@ def _line(chance: Random, keys: list[str]) -> str:
     return f"line {' '.join(words)}"
 
 
+def _corners(chance: Random) -> str:
+    """The corners of an outline: each is seen from its middle, so that no sides cross."""
+    most = chance.choice((3, 5, 8, LIMITS.outline_corners))
+    x, y = chance.choice((0, 4.5, 900)), chance.choice((0, 1.25, -900))
+    turns = [(n + chance.uniform(-0.3, 0.3)) * tau / most for n in range(most)]
+    places = [(x + far * cos(a), y + far * sin(a)) for a in turns for far in [chance.uniform(3, 9)]]
+    places = chance.choice((places, [(x, y), (x + LIMITS.least_side, y), (x + 3, y + 4)]))
+    chance.choice((list, list.reverse))(places)
+    return f"from {' to '.join(f'{number(a)}, {number(b)}' for a, b in places)}"
+
+
 def _with_places(chance: Random, lines: list[str], most: Limits) -> list[str]:
     holes, areas = (chance.choice((0, 0, 1, most_of)) for most_of in (most.holes, most.areas))
     for is_hole in [True] * holes + [False] * areas:
@@ -91,6 +103,15 @@ def _with_places(chance: Random, lines: list[str], most: Limits) -> list[str]:
     if chance.random() < 0.3:
         most = LIMITS.outline_margin, LIMITS.outline_radius
         margin, radius = (number(chance.choice((0, 2.5, 6, one))) for one in most)
-        new = f"outline margin {margin} mm" + chance.choice(("", f" radius {radius} mm"))
+        ends = chance.choice((f"margin {margin} mm", _corners(chance)))
+        new = f"outline {ends}" + chance.choice(("", f" radius {radius} mm"))
         lines.insert(chance.randint(0, len(lines)), new)
+    if chance.random() < 0.3:
+        wide, high = (
+            number(chance.choice((13.8, LIMITS.least_cut_out, LIMITS.cut_out))) for _ in range(2)
+        )
+        lines.insert(chance.randint(0, len(lines)), f"cut-out {wide} x {high} mm")
+    if chance.random() < 0.3:
+        thick = number(chance.choice((1.5, LIMITS.least_thickness, LIMITS.thickness)))
+        lines.insert(chance.randint(0, len(lines)), f"thickness {thick} mm")
     return lines

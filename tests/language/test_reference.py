@@ -5,7 +5,14 @@ from pathlib import Path
 
 import pytest
 
-from matrixgen.model.plate import MARGIN_MM, RADIUS_MM, SCREWS, USUAL_SCREW
+from matrixgen.model.plate import (
+    CUT_OUT_MM,
+    MARGIN_MM,
+    RADIUS_MM,
+    SCREWS,
+    THICKNESS_MM,
+    USUAL_SCREW,
+)
 from matrixgen.model.switch import RIM_MM
 from matrixgen.source import LIMITS, read_design
 from matrixgen.source.blocks.wires import COLOURS
@@ -71,6 +78,20 @@ def test_the_limits_are_named():
     assert f" {LIMITS.holes} screw holes and {LIMITS.areas} keep-clear areas" in PAGE
     assert f"{LIMITS.least_area:g} to {LIMITS.plate_reach:g}" in PAGE
     assert f"At most {LIMITS.outline_margin:g} and {LIMITS.outline_radius:g} mm" in PAGE
+
+
+def test_the_limits_of_an_outline_with_corners_are_named():
+    page = PAGE.replace("\n", " ")
+    assert f"3 to {LIMITS.outline_corners} corners, each at least {LIMITS.least_side:g} key" in page
+    assert f"0 to {LIMITS.outline_radius:g} mm, {RADIUS_MM:g} mm without it" in page
+
+
+def test_the_sizes_of_cut_outs_and_plates_are_named():
+    both = LIMITS.least_cut_out, LIMITS.cut_out
+    thick = LIMITS.least_thickness, LIMITS.thickness
+    usual = " by ".join(f"{one:g}" for one in CUT_OUT_MM)
+    assert f"{both[0]:g} to {both[1]:g} mm each" in PAGE and f"Without it {usual} mm" in PAGE
+    assert f"{thick[0]:g} to {thick[1]:g} mm. Without it {THICKNESS_MM:g} mm" in PAGE
 
 
 def test_the_usual_outline_and_the_room_of_screws_are_named():

@@ -67,8 +67,8 @@ def outline(plate: Plate, margin: float = 6.0, radius: float = 2.0) -> Polygon:
     return hull.buffer(-radius, join_style="mitre", mitre_limit=100).buffer(radius, quad_segs=64)
 
 
-def switches(plate: Plate) -> list[Polygon]:
-    return [in_field(key, 0, 0, 14, 14) for key in plate.keys]
+def switches(plate: Plate, width: float = 14, height: float = 14) -> list[Polygon]:
+    return [in_field(key, 0, 0, width, height) for key in plate.keys]
 
 
 def holes(plate: Plate) -> list[Polygon]:

@@ -16,6 +16,7 @@ from shapely.geometry import Polygon
 from matrixgen.emit.legends import legends_svg
 from matrixgen.emit.plate_drawing.dxf import plate_dxf
 from matrixgen.jobs.plate import PlateOptions, plate_file
+from matrixgen.jobs.plate import test_piece as piece_for
 from matrixgen.plate.shape import plate_shape
 from tests.plate.plates import (
     NAMES,
@@ -137,6 +138,16 @@ def test_very_round_corners_leave_no_side_without_length(text):
     path = plate_shape(read("x", f"plate\n  line {text}\n{said}").plate).outline
     sides = [math.dist(one.at, other.at) for one, other in pairwise([*path, path[0]])]
     assert min(sides) > 0.001
+
+
+def test_cut_outs_are_as_large_as_the_file_says():
+    turned = "  cluster t at 3, 2 turned 25\n    line C D\n"
+    plate = read("x", f"plate\n  line A B:2\n{turned}  cut-out 13.8 x 12.25 mm\n").plate
+    drawing = drawing_of(plate_dxf(plate_shape(plate), "R2010", ()))
+    assert differ_at_most(switches(plate, 13.8, 12.25), shapes(drawing, "SWITCHES")) < SMALL
+    piece = piece_for(read("x", "plate\n  line A\n  cut-out 13.8 x 12.25 mm\n")).plate
+    drawing = drawing_of(plate_dxf(plate_shape(piece), "R2010", ()))
+    assert differ_at_most(switches(piece, 13.8, 12.25), shapes(drawing, "SWITCHES")) < SMALL
 
 
 def test_arcs_have_their_radius():

@@ -12,34 +12,44 @@ from matrixgen.emit.legends.drawn import RULER_MM
 from matrixgen.emit.legends.stickers import LESS_MM, ROOM_MM
 from matrixgen.emit.plate_drawing.parts import GAP_MM, LAP_MM
 from matrixgen.emit.plate_drawing.solid import CLIP_DEEP_MM, CLIPPED_MM
-from matrixgen.jobs.plate import PRINTED_MM, TEST_PIECE
-from matrixgen.model.plate import CUT_OUT_MM, MARGIN_MM, RADIUS_MM, SCREWS, USUAL_SCREW
+from matrixgen.jobs.plate import TEST_PIECE
+from matrixgen.model.plate import (
+    CUT_OUT_MM,
+    MARGIN_MM,
+    RADIUS_MM,
+    SCREWS,
+    THICKNESS_MM,
+    USUAL_SCREW,
+)
 from matrixgen.model.switch import RIM_MM, UNIT_MM
 from matrixgen.plate.openings import HOUSING_MM, openings_of
 from matrixgen.plate.seams import CLEAR_MM
 from matrixgen.plate.stabilisers import LEAST_UNITS, SHORT_MM
 from matrixgen.rules.plate import hole_under_key, screw_head_on_housing, thin_web
+from matrixgen.source.limits import LIMITS
 from tests.plate.plates import read
 
 PAGE = Path(__file__).parents[2] / "matrixgen" / "plate" / "README.md"
 SMALL, MIDDLE, USUAL = SCREWS
 HOUSING = "{:g} by {:g} mm".format(*HOUSING_MM)
-BETWEEN_MM, BETWEEN_RIMS_MM = UNIT_MM - CUT_OUT_MM, UNIT_MM - RIM_MM
+BETWEEN_MM, BETWEEN_RIMS_MM = UNIT_MM - CUT_OUT_MM[0], UNIT_MM - RIM_MM
 
 SAID = [
-    f"A switch gets a cut-out of {CUT_OUT_MM:g} by {CUT_OUT_MM:g} mm",
+    "A switch gets a cut-out of {:g} by {:g} mm".format(*CUT_OUT_MM),
+    f"another one, of {LIMITS.least_cut_out:g} to {LIMITS.cut_out:g} mm",
     f"A key that is {LEAST_UNITS:g} units long or more gets a stabiliser: "
     f"two cut-outs of {HOUSING}",
     f"gets a hole of {USUAL.hole_mm:g} mm, for an {USUAL.name} screw (ISO 273, medium); "
     f"with `for {MIDDLE.name}` one of {MIDDLE.hole_mm:g} mm, "
     f"with `for {SMALL.name}` one of {SMALL.hole_mm:g} mm",
     f"({MARGIN_MM:g} and {RADIUS_MM:g} mm without it",
-    f"A solid is {PRINTED_MM:g} mm thick",
+    f"A solid is {THICKNESS_MM:g} mm thick",
     f"Switches clip onto {CLIPPED_MM:g} mm:",
     f"A printed plate of {CLIPPED_MM:g} mm bends",
     f"along lines that keep {CLEAR_MM:g} mm off every opening",
     f"laps {LAP_MM:g} mm over the back of the other, with {GAP_MM:g} mm of room",
     f"a wall of {CLEAR_MM - CLIP_DEEP_MM - GAP_MM / 2:.2f} mm may be all that is left",
+    f"`thin-web` asks for {thin_web.LEAST_MM:g} mm",
     f"where less than {thin_web.LEAST_MM:g} mm of the plate is left between two openings",
     f"the housing of a switch, {RIM_MM:g} mm square",
     f"where four keys of one unit meet, that of an {SMALL.name} has",
@@ -50,6 +60,10 @@ SAID = [
 """What the page says with figures of the code."""
 
 EXAMPLES = [
+    "`cut-out 13.8 x 13.8 mm`",
+    "some low-profile kinds want 13.8 mm, one of middle height 12.2 mm (from memory",
+    "a little less than 14 mm",
+    "`thickness 3 mm`",
     "`outline margin 8 mm radius 3 mm`",
     "`--bed 235x235`",
     "`--kerf 0.2`",
@@ -79,7 +93,7 @@ def test_the_page_has_no_other_figures():
 @pytest.mark.parametrize(
     ("rule", "said"),
     [
-        (hole_under_key, f"the {CUT_OUT_MM:g} mm square cut-out of a switch"),
+        (hole_under_key, f"{CUT_OUT_MM[0]:g} mm the cut-out of a switch"),
         (hole_under_key, f"{USUAL_SCREW.head_mm:g} mm are the head of an {USUAL.name} screw"),
         (hole_under_key, f"cut-outs are {BETWEEN_MM:.2f} mm apart"),
         (
@@ -94,11 +108,11 @@ def test_the_page_has_no_other_figures():
             f"(ISO 7045, and 0.4 mm more), {USUAL.name} {USUAL.head_mm:g} mm",
         ),
         (thin_web, f"less than {thin_web.LEAST_MM:g} mm of it between them"),
-        (thin_web, f"{CUT_OUT_MM:g} mm for a switch (common practice, no source), {HOUSING}"),
+        (thin_web, f"{CUT_OUT_MM[0]:g} mm for a switch (common practice, no source), {HOUSING}"),
         (
             thin_web,
             "The stabiliser of a key of 2 units leaves "
-            f"{SHORT_MM - (CUT_OUT_MM + HOUSING_MM[0]) / 2:.2g} mm, "
+            f"{SHORT_MM - (CUT_OUT_MM[0] + HOUSING_MM[0]) / 2:.2g} mm, "
             f"an {SMALL.name} screw between two keys {(BETWEEN_MM - SMALL.hole_mm) / 2:.3g} mm, "
             f"an {USUAL.name} where four keys meet "
             f"{BETWEEN_MM / sqrt(2) - USUAL.hole_mm / 2:.2f} mm",

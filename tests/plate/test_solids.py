@@ -10,7 +10,7 @@ from shapely import union_all
 
 from matrixgen.jobs.plate import PlateOptions, plate_file
 from matrixgen.plate.stabilisers import stabilisers_of
-from tests.plate.plates import NAMES, holes, in_field, keyboard_of, outline, switches
+from tests.plate.plates import NAMES, holes, in_field, keyboard_of, outline, read, switches
 
 
 def solid_of(content: bytes, kind: str) -> trimesh.Trimesh:
@@ -46,6 +46,22 @@ def test_it_is_closed_and_as_large_as_its_areas_say(name, kind):
     assert solid.volume == pytest.approx(volume, rel=2e-4)
     left, top, right, bottom = around.bounds
     assert solid.bounds.ravel() == pytest.approx([left, -bottom, 0, right, -top, thick], abs=0.01)
+
+
+@pytest.mark.parametrize(("option", "thick"), [(None, 3.0), (2.0, 2.0)])
+def test_it_is_as_thick_as_the_file_says_or_the_option(option, thick):
+    """The recesses go round the file's cut-outs: two of 5 mm beyond their height."""
+    said = "  thickness 3 mm\n  cut-out 13.8 x 13.5 mm\n  outline margin 10 mm\n"
+    keyboard = read("x", f"plate\n  line A B\n  line C D\n{said}")
+    plate = keyboard.plate
+    solid = solid_of(plate_file(keyboard, ".stl", PlateOptions(thickness=option)), ".stl")
+    assert solid.is_watertight and solid.bounds[1][2] - solid.bounds[0][2] == pytest.approx(thick)
+    gone = switches(plate, 13.8, 13.5)
+    behind = union_all([*gone, *(in_field(key, 0, 0, 5, 16.5) for key in plate.keys)])
+    around = outline(plate, 10)
+    volume = (around.area - union_all(gone).area) * 1.5
+    volume += around.difference(behind).area * (thick - 1.5)
+    assert solid.volume == pytest.approx(volume, rel=2e-4)
 
 
 def test_a_thin_plate_has_no_recesses():

@@ -16,6 +16,7 @@ from matrixgen.source import read_design
 from tests.plate.plates import in_field
 
 UNIT = 19.05
+CUT_OUT = 14.5, 12
 TIE = 1e-5
 """Key units, and squares of them, by which a verdict has to be clear to be compared."""
 
@@ -39,13 +40,15 @@ def random_plate(chance: Random) -> str:
         lines.append(f"hole at {place}")
         size = f"{chance.uniform(0.05, 2):.3f}, {chance.uniform(0.05, 1.5):.3f}"
         lines.append(f"keep clear {place}, {size}")
+    lines.append(f"cut-out {CUT_OUT[0]} x {CUT_OUT[1]} mm")
     return "plate\n" + "".join(f"  {line}\n" for line in lines)
 
 
 def outline_of(key: Key) -> Polygon:
     """A cut-out as the drawing has it: in the middle of the key, turned about the cluster."""
-    x, y, half = key.x + key.width / 2, key.y + key.height / 2, 14 / UNIT / 2
-    upright = box(x - half, y - half, x + half, y + half)
+    x, y = key.x + key.width / 2, key.y + key.height / 2
+    wide, high = (one / UNIT / 2 for one in CUT_OUT)
+    upright = box(x - wide, y - high, x + wide, y + high)
     return affinity.rotate(upright, key.turned, origin=(key.pivot_x, key.pivot_y))
 
 
@@ -113,7 +116,7 @@ def test_a_head_on_a_housing_is_what_shapely_finds(seed):
     design, found = read_design("plate.keys", "\n".join(lines) + "\n")
     assert design is not None, found
     plate = design.keyboard.plate
-    cut, stand = [in_field(key, 0, 0, 14, 14) for key in plate.keys], housings_of(plate)
+    cut, stand = [in_field(key, 0, 0, *CUT_OUT) for key in plate.keys], housings_of(plate)
     lines_found = {one.span.line for one in screw_head_on_housing.check(Context(design.keyboard))}
     verdicts = []
     for hole in plate.holes:

@@ -9,6 +9,7 @@ import pytest
 from matrixgen.emit.sheet.font import width_of
 from matrixgen.emit.sheet.guide import guide_of, steps_of
 from matrixgen.emit.sheet.pictures import markup
+from matrixgen.model.plate import CUT_OUT_MM
 from tests.examples.shipped import NAMES
 from tests.sheet.pictures import of_class, sheet
 
@@ -30,7 +31,7 @@ def test_legs_and_diode_lie_as_on_every_switch_of_the_plate_that_is_not_turned(n
 @pytest.mark.parametrize("axis", ["row", "column"])
 @pytest.mark.parametrize("has_diodes", [True, False])
 def test_its_words_are_not_cut_and_name_the_wires(axis, has_diodes):
-    guide = guide_of(axis, has_diodes=has_diodes)
+    guide = guide_of(CUT_OUT_MM, axis, has_diodes=has_diodes)
     text = markup().get_template("sheet/guide.svg.j2").render(guide=guide)
     root = ElementTree.fromstring(text)
     left, _, width, _ = map(float, root.attrib["viewBox"].split())

@@ -17,6 +17,7 @@ keyboard "Pad"
   controller atmega32u4
 
 plate
+  cut-out 13.8 x 12.5 mm
   line A B ~4 C:1.5
   line D E ~4 F:1.5x2
 
@@ -43,7 +44,7 @@ def bought(diodes: str) -> dict[str, str]:
 
 def test_what_to_buy_is_counted_by_kind():
     found = bought("diodes 1N4148, band toward columns")
-    assert found["switches that fit a cut-out of 14 × 14 mm"] == "6"
+    assert found["switches that fit a cut-out of 13.8 × 12.5 mm"] == "6"
     assert found["diodes 1N4148, with leads"] == "6 + 1 spare"
     assert {what: many for what, many in found.items() if what.startswith("keycaps")} == {
         "keycaps of 1 unit": "4",

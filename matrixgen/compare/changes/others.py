@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.compare.change import Change
+from matrixgen.compare.changes.cutting import OF_FIELD
 from matrixgen.compare.changes.places import CHANGES
 from matrixgen.compare.edits import FactEdit
 from matrixgen.compare.facts import CONTROLLER, OUTLINE
@@ -18,7 +19,7 @@ OF_ONE = {"wire": "colour", "layer": "needs"}
 def of_others(view: View) -> Iterator[Change]:
     """Yield what changed in fields that no other file of this folder knows."""
     for edit in view.of("on plate"):
-        if edit.path[1] not in (*CHANGES, CONTROLLER, OUTLINE):
+        if edit.path[1] not in (*CHANGES, *OF_FIELD, CONTROLLER, OUTLINE):
             yield _change(edit, "the plate")
     for edit in view.of(*OF_ONE):
         kind, name, field = edit.path

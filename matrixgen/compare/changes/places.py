@@ -9,10 +9,9 @@ from collections.abc import Collection, Iterator
 from math import dist
 
 from matrixgen.compare.change import BenchStep, Change
-from matrixgen.compare.fact_words import hole_words, outline_words
-from matrixgen.compare.facts import CONTROLLER, OUTLINE
+from matrixgen.compare.fact_words import hole_words
+from matrixgen.compare.facts import CONTROLLER
 from matrixgen.compare.view import STILL, Place, View
-from matrixgen.model.plate import MARGIN_MM, RADIUS_MM
 
 NEAR = 1.0
 """Key units between the middles of two places that may be the same one, moved."""
@@ -23,8 +22,6 @@ def of_places(view: View) -> Iterator[Change]:
     for edit in view.of("on plate"):
         if edit.path[1] == CONTROLLER and view.shift == STILL:
             yield _controller(edit.old, edit.new)
-        if edit.path[1] == OUTLINE:
-            yield from _outline(edit.old, edit.new)
         change_of = CHANGES.get(edit.path[1])
         if change_of is None or view.shift != STILL:
             continue
@@ -116,31 +113,6 @@ def _controller(old: Place | None, new: Place | None) -> Change:
     )
 
 
-def _outline(old: Place | None, new: Place | None) -> Iterator[Change]:
-    """Yield a change if the plate ends elsewhere: saying the usual outline is none."""
-    was, now = (one or USUAL_OUTLINE for one in (old, new))
-    if was == now:
-        yield Change(
-            kind="cosmetic",
-            slug="outline-said",
-            text="the usual outline is " + ("said" if new else "no longer said"),
-            thing="outline",
-        )
-        return
-    wider = now[0] - was[0]
-    size = f": {abs(wider):g} mm {'wider' if wider > 0 else 'narrower'} on each side"
-    words = f"the plate's outline has {outline_words(now)}" + (size if wider else "")
-    yield Change(
-        kind="solder",
-        slug="outline-changed",
-        text=words,
-        thing="outline",
-        old=outline_words(was),
-        new=outline_words(now),
-        steps=(BenchStep("plate", f"cut the plate again: {outline_words(now)}"),),
-    )
-
-
 def _turned(place: Place) -> str:
     turned = place[2] if len(place) > 2 else 0
     return _at(place) + (f", turned {turned:g}" if turned else "")
@@ -153,8 +125,6 @@ def _at(place: Place) -> str:
 def _sized(place: Place) -> str:
     return f"of {place[2]:g} x {place[3]:g} {_at(place)}"
 
-
-USUAL_OUTLINE = (MARGIN_MM, RADIUS_MM)
 
 CHANGES = {"holes": _hole, "keep_clear": _area}
 """What makes the change of a place, by the plate's field that has it."""

@@ -7,6 +7,7 @@ from matrixgen.emit.sheet.bundles import NamedBundle, named_bundles
 from matrixgen.emit.sheet.frame import (
     Box,
     HoleShape,
+    drawn_edge,
     frame_of,
     hole_shapes,
     housing_shapes,
@@ -79,6 +80,7 @@ class BackPicture(Record, kw_only=True):
     unnamed: int
     is_roomy: bool
     holes: tuple[HoleShape, ...]
+    edge: str
     areas: tuple[tuple[float, float, float, float], ...]
 
     @property
@@ -113,6 +115,7 @@ def back_picture(
         unnamed=len(back.bundles) - len(named),
         is_roomy=layout.is_roomy,
         holes=hole_shapes(plate, from_behind=True),
+        edge=drawn_edge(plate, from_behind=True),
         areas=tuple(
             (
                 -(one.x + one.width) * UNIT_MM,

@@ -7,8 +7,10 @@ from math import ceil
 
 from matrixgen.model import Plate
 from matrixgen.model.geometry import Point, corners_of
+from matrixgen.model.plate import CornerOutline
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.plate.openings import housings_of
+from matrixgen.plate.outline import flat, outline_of
 from matrixgen.record import Record
 
 PAPER_MM, PAPER_HIGH_MM = 255.0, 140.0
@@ -69,7 +71,7 @@ class Box(Record, kw_only=True):
 
 
 def frame_of(plate: Plate) -> Frame:
-    """Return the extent of all keys, holes and areas to keep clear."""
+    """Return the extent of all keys, holes, areas to keep clear, and an outline with corners."""
     points = [
         (x * UNIT_MM, y * UNIT_MM)
         for corners in (
@@ -85,6 +87,7 @@ def frame_of(plate: Plate) -> Frame:
         half = hole.screw.head_mm / 2
         x, y = hole.x * UNIT_MM, hole.y * UNIT_MM
         points += [(x - half, y - half), (x + half, y + half)]
+    points += _edge_of(plate)
     xs, ys = zip(*points, strict=True) if points else ((0.0,), (0.0,))
     return Frame(left=min(xs), top=min(ys), right=max(xs), bottom=max(ys))
 
@@ -113,6 +116,17 @@ def housing_shapes(plate: Plate, *, from_behind: bool = False) -> dict[str, tupl
         corners = mirrored(one.corners) if from_behind else one.corners
         found[one.key] = (*found.get(one.key, ()), polyline(corners))
     return found
+
+
+def _edge_of(plate: Plate) -> list[Point]:
+    """Return the places along an outline with corners; none of another, which goes round all."""
+    return flat(outline_of(plate)) if isinstance(plate.outline, CornerOutline) else []
+
+
+def drawn_edge(plate: Plate, *, from_behind: bool = False) -> str:
+    """Return an outline with corners as a picture's polygon; an empty text for another one."""
+    places = _edge_of(plate)
+    return polyline(mirrored(places) if from_behind else places)
 
 
 def number(value: float) -> str:

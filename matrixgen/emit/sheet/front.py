@@ -11,6 +11,7 @@ from matrixgen.emit.sheet.frame import (
     Box,
     Frame,
     HoleShape,
+    drawn_edge,
     frame_of,
     hole_shapes,
     housing_shapes,
@@ -51,6 +52,7 @@ class Front(Record, kw_only=True):
     box: Box
     keys: tuple[KeyShape, ...]
     holes: tuple[HoleShape, ...]
+    edge: str
     areas: tuple[tuple[float, float, float, float], ...]
     ticks: tuple[tuple[float, str], ...]
     ruler_y: float
@@ -90,6 +92,7 @@ def front_of(keyboard: Keyboard, marks: Mapping[str, str]) -> Front:
         box=frame.box(BESIDE_MM, ABOVE_MM, BELOW_MM),
         keys=tuple(shape_of(key, housings.get(key.name.text, ())) for key in keyboard.keys),
         holes=hole_shapes(plate),
+        edge=drawn_edge(plate),
         areas=tuple(
             (one.x * UNIT_MM, one.y * UNIT_MM, one.width * UNIT_MM, one.height * UNIT_MM)
             for one in plate.keep_clear

@@ -5,7 +5,8 @@ from __future__ import annotations
 from matrixgen.emit.sheet.frame import mirrored, polyline
 from matrixgen.model import Axis, other_axis
 from matrixgen.model.geometry import Point
-from matrixgen.model.switch import CORNERS, FAR_LEG, NEAR_LEG
+from matrixgen.model.plate import CutOutSize
+from matrixgen.model.switch import FAR_LEG, NEAR_LEG, corners_mm
 from matrixgen.record import Record
 from matrixgen.routing.places import DIODE_END
 
@@ -25,11 +26,11 @@ class Guide(Record, kw_only=True):
     near_word: str
 
 
-def guide_of(diode_axis: Axis, *, has_diodes: bool) -> Guide:
+def guide_of(cut_out: CutOutSize, diode_axis: Axis, *, has_diodes: bool) -> Guide:
     """Return the drawing for a plate whose diodes, if any, are joined to the wires of an axis."""
     far, near, end = mirrored((FAR_LEG, NEAR_LEG, DIODE_END))
     return Guide(
-        body=polyline(mirrored(CORNERS)),
+        body=polyline(mirrored(corners_mm(cut_out))),
         far=far,
         near=near,
         diode_end=end if has_diodes else None,

@@ -117,7 +117,9 @@ def to_buy(
     diode: str,
 ) -> tuple[Bought, ...]:
     """Return everything to buy; `diode` is the diodes' part."""
-    bought = [Bought(str(len(keyboard.keys)), "switches that fit a cut-out of 14 × 14 mm")]
+    wide, high = keyboard.plate.cut_out
+    fits = f"switches that fit a cut-out of {wide:g} × {high:g} mm"
+    bought = [Bought(str(len(keyboard.keys)), fits)]
     sizes = Counter(keys_by_size(keyboard))
     bought += [Bought(str(many), f"keycaps of {size}") for size, many in sorted(sizes.items())]
     bought += _for_plate(keyboard.plate)

@@ -70,7 +70,7 @@ class Sheet(Record, kw_only=True):
     @property
     def guide(self) -> Guide:
         """One switch, and what is soldered to its legs."""
-        return guide_of(self.diode_axis, has_diodes=bool(self.diodes))
+        return guide_of(self.keyboard.plate.cut_out, self.diode_axis, has_diodes=bool(self.diodes))
 
     @property
     def steps(self) -> tuple[str, ...]:

@@ -6,26 +6,24 @@ from collections.abc import Iterable
 from math import cos, hypot, radians, sin
 
 from matrixgen.circuit.planned import PITCH_MM
-from matrixgen.model import Area, Hole, Key
+from matrixgen.model import Area, Hole, Key, Plate
 from matrixgen.model.geometry import Point, centre_of, turned_about
-from matrixgen.model.plate import CUT_OUT_MM
 from matrixgen.record import Record
-
-HALF = CUT_OUT_MM / PITCH_MM.value / 2
-"""Half of a cut-out's side, in key units."""
-
-REACH = hypot(HALF, HALF)
-"""How far a cut-out reaches from its middle, however it is turned."""
 
 ROUNDING = 1e-6
 """Key units that are taken for rounding, 0.00002 mm: what touches does not overlap."""
 
 
 class CutOut(Record):
-    """The square cut-out in the middle of a key, turned as the key is."""
+    """The cut-out in the middle of a key, turned as the key is.
+
+    `half` are half of its sides, in key units, and `reach` is how far it reaches from its middle.
+    """
 
     key: Key
     centre: Point
+    half: Point
+    reach: float
 
     def meets(self, hole: Hole) -> bool:
         """Whether a screw's head reaches into it."""
@@ -33,8 +31,8 @@ class CutOut(Record):
         if not self._is_near(hole.x - head, hole.y - head, hole.x + head, hole.y + head):
             return False
         x, y = turned_about((hole.x, hole.y), self.centre, -self.key.turned)
-        right = max(abs(x - self.centre[0]) - HALF, 0.0)
-        down = max(abs(y - self.centre[1]) - HALF, 0.0)
+        right = max(abs(x - self.centre[0]) - self.half[0], 0.0)
+        down = max(abs(y - self.centre[1]) - self.half[1], 0.0)
         return hypot(right, down) < head - ROUNDING
 
     def overlaps(self, area: Area) -> bool:
@@ -48,12 +46,12 @@ class CutOut(Record):
 
     def _is_near(self, left: float, top: float, right: float, bottom: float) -> bool:
         """Whether it can reach into a rectangle: quick, and false for most keys."""
-        x, y = self.centre
-        return left - REACH < x < right + REACH and top - REACH < y < bottom + REACH
+        (x, y), far = self.centre, self.reach
+        return left - far < x < right + far and top - far < y < bottom + far
 
     def _corners(self) -> list[Point]:
-        x, y = self.centre
-        upright = [(x + right, y + down) for right in (-HALF, HALF) for down in (-HALF, HALF)]
+        (x, y), (wide, high) = self.centre, self.half
+        upright = [(x + right, y + down) for right in (-wide, wide) for down in (-high, high)]
         return [turned_about(corner, self.centre, self.key.turned) for corner in upright]
 
 
@@ -62,9 +60,10 @@ def head_of(hole: Hole) -> float:
     return hole.screw.head_mm / PITCH_MM.value / 2
 
 
-def cut_outs_of(keys: Iterable[Key]) -> list[CutOut]:
+def cut_outs_of(plate: Plate) -> list[CutOut]:
     """Return the cut-out of each key."""
-    return [CutOut(key, centre_of(key)) for key in keys]
+    half = plate.cut_out[0] / PITCH_MM.value / 2, plate.cut_out[1] / PITCH_MM.value / 2
+    return [CutOut(key, centre_of(key), half, hypot(*half)) for key in plate.keys]
 
 
 def _corners_of(area: Area) -> list[Point]:

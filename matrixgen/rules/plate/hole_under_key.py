@@ -1,8 +1,8 @@
 """# screw hole under a key
 
 ## What it does
-Finds a `hole` whose screw's head reaches into the 14 mm square cut-out of a switch, turned with its
-cluster.
+Finds a `hole` whose screw's head reaches into the cut-out of a switch, which is 14 mm square unless
+`cut-out` says another size, turned with its cluster.
 
 ## Why it matters
 The switch and the screw do not fit beside each other, and this shows only once the plate is cut.
@@ -44,7 +44,7 @@ PROBLEM = Problem("hole-under-key", Severity.ERROR, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each hole that switches are in the way of: one, or the two that it lies between."""
     holes = context.keyboard.plate.holes
-    cut_outs = cut_outs_of(context.keyboard.keys) if holes else []
+    cut_outs = cut_outs_of(context.keyboard.plate) if holes else []
     for hole in holes:
         keys = [one.key for one in cut_outs if one.meets(hole)]
         if keys:

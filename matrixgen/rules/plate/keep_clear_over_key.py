@@ -1,8 +1,8 @@
 """# keep-clear area over a key
 
 ## What it does
-Finds a `keep clear` whose rectangle covers part of the 14 mm square cut-out of a switch, turned
-with its cluster. Touching is fine.
+Finds a `keep clear` whose rectangle covers part of the cut-out of a switch, which is 14 mm square
+unless `cut-out` says another size, turned with its cluster. Touching is fine.
 
 ## Why it matters
 Wires have to reach the legs of a switch, so nothing can be kept clear there. Most often the area's
@@ -45,7 +45,7 @@ FEW = 4
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each area that covers cut-outs, once for all of them."""
     areas = context.keyboard.plate.keep_clear
-    cut_outs = cut_outs_of(context.keyboard.keys) if areas else []
+    cut_outs = cut_outs_of(context.keyboard.plate) if areas else []
     for area in areas:
         keys = [one.key for one in cut_outs if one.overlaps(area)]
         if keys:

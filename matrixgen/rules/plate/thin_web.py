@@ -3,7 +3,7 @@
 ## What it does
 Finds two openings of the plate with less than 1.3 mm of it between them, or none: cut-outs of
 stabilisers, of switches and holes of screws. It finds an opening that is so near to the plate's
-edge, too.
+edge, too, and what lies outside of it.
 
 ## Why it matters
 A cutter burns or breaks such a strip away, and a printer leaves it out. A stabiliser does not clip
@@ -41,9 +41,11 @@ from collections.abc import Iterator, Sequence
 from itertools import islice
 
 from matrixgen.model import Diagnostic, Hole, Key, Note, Plate, Problem, Severity, Span
+from matrixgen.model.plate import CornerOutline
+from matrixgen.model.prose import listed
 from matrixgen.plate.openings import Bar, Circle, Opening, openings_of
-from matrixgen.plate.outline import flat, margin_and_radius, outline_of
-from matrixgen.plate.webs import Web, near_edge, thin_webs
+from matrixgen.plate.outline import margin_and_radius, outline_of
+from matrixgen.plate.webs import Web, thin_webs
 from matrixgen.rules.context import Context
 from matrixgen.rules.plate.outlines import KeyOutline
 from matrixgen.rules.plate.screw_head_on_housing import in_the_way
@@ -51,6 +53,9 @@ from matrixgen.rules.plate.screw_head_on_housing import in_the_way
 PROBLEM = Problem("thin-web", Severity.WARNING, __doc__ or "")
 
 LEAST_MM = 1.3
+
+FEW = 3
+"""How many openings outside of the plate are named."""
 
 MOST = 500
 """How many thin webs are looked at: a plate with more needs other keys first."""
@@ -75,27 +80,58 @@ def check(context: Context) -> Iterator[Diagnostic]:
 
 
 def _at_the_edge(plate: Plate, openings: Sequence[Opening], words: _Words) -> Iterator[Diagnostic]:
-    """Yield what is too near to the plate's edge.
+    """Yield what is too near to the plate's edge, and then all that is outside, at once."""
+    if not plate.keys or _is_wide_enough(plate):
+        return
+    from matrixgen.plate.edge import near_edge  # only here: a usual plate ends far enough away
+
+    near: dict[str, tuple[Opening, float]] = {}
+    for one, left in near_edge(openings, outline_of(plate), LEAST_MM):
+        near.setdefault(words.of(one), (one, left))
+    for thing, (one, left) in near.items():
+        if left >= 0:
+            much = f"{left:.1f} mm of the plate is" if left else "nothing of the plate is"
+            yield PROBLEM.at(
+                words.span(one),
+                f"{much} left between {thing} and the plate's edge",
+                help=_wider(plate),
+                about=[one.key] if isinstance(one, Bar) else [],
+            )
+    outside = [(thing, one) for thing, (one, left) in near.items() if left < 0]
+    if outside and plate.outline:
+        yield _outside(plate.outline.span, outside, words)
+
+
+def _is_wide_enough(plate: Plate) -> bool:
+    """Whether all keys are inside anyhow.
 
     Corners that are no rounder than the margin is wide come no nearer to a key than its sides.
     """
     margin, radius = margin_and_radius(plate)
     narrow = any(min(key.width, key.height) < 1 for key in plate.keys)
-    if not plate.keys or (margin >= max(LEAST_MM, radius) and not narrow):
-        return
-    edge = flat(outline_of(plate))
-    seen: set[str] = set()
-    for one, left in near_edge(openings, edge, LEAST_MM):
-        thing = words.of(one)
-        if thing not in seen:
-            seen.add(thing)
-            much = f"{left:.1f} mm of the plate is" if left > 0 else "nothing of the plate is"
-            yield PROBLEM.at(
-                words.span(one),
-                f"{much} left between {thing} and the plate's edge",
-                help="give it a wider margin or less round corners, as in `outline margin 6 mm`",
-                about=[one.key] if isinstance(one, Bar) else [],
-            )
+    is_round_all = not isinstance(plate.outline, CornerOutline)
+    return is_round_all and margin >= max(LEAST_MM, radius) and not narrow
+
+
+def _wider(plate: Plate) -> str:
+    if isinstance(plate.outline, CornerOutline):
+        return "move the corners of `outline from` outwards, or take a smaller `radius`"
+    return "give it a wider margin or less round corners, as in `outline margin 6 mm`"
+
+
+def _outside(span: Span, outside: Sequence[tuple[str, Opening]], words: _Words) -> Diagnostic:
+    """Return the finding of all that is not on the plate at all."""
+    things = [thing for thing, _ in outside]
+    more = f" and {len(things) - FEW} more openings" if len(things) > FEW + 1 else ""
+    named = things[:FEW] if more else things
+    return PROBLEM.at(
+        span,
+        f"{listed(named) if not more else ', '.join(named)}{more} "
+        f"{'lies' if len(things) == 1 else 'lie'} outside of the plate's outline",
+        help="its corners are in key units from the plate's upper left corner, as keys are",
+        notes=[Note(f"{things[0]} is here", words.span(outside[0][1]))],
+        about=[one.key for _, one in outside if isinstance(one, Bar)],
+    )
 
 
 def _found(words: _Words, things: Things, web: Web) -> Diagnostic:

@@ -84,7 +84,7 @@ def _is_over_a_key(plate: Plate) -> bool:
     """Whether a switch itself is in the way, which another rule tells."""
     return any(
         any(map(one.meets, plate.holes)) or any(map(one.overlaps, plate.keep_clear))
-        for one in cut_outs_of(plate.keys)
+        for one in cut_outs_of(plate)
     )
 
 

@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
 from matrixgen.model.text import Span
 from matrixgen.source.reporter import Reporter
+
+if TYPE_CHECKING:
+    from matrixgen.source.syntax import Token
 
 UNIT_MM = 19.05
 """A key unit, three quarters of an inch (common practice, no source)."""
@@ -20,11 +26,25 @@ _ROUNDING = 0.006
 
 def check_place(reporter: Reporter, digits: str, span: Span) -> None:
     """Report a place that is a number of quarters of a key unit, but in millimetres."""
-    place = float(digits)
+    if _is_in_millimetres(float(digits)):
+        _report(reporter, digits, span, "this position")
+
+
+def check_corners(reporter: Reporter, numbers: Sequence[Token]) -> None:
+    """Report the first of many numbers that looks like millimetres, if half of the large ones do.
+
+    A few of many look so by chance.
+    """
+    large = [number for number in numbers if abs(float(number)) >= _LEAST]
+    found = [number for number in large if _is_in_millimetres(float(number))]
+    if found and 2 * len(found) >= len(large):
+        _report(reporter, found[0], reporter.span(found[0]), "this position")
+
+
+def _is_in_millimetres(place: float) -> bool:
     quarters = abs(place) / UNIT_MM * 4
     is_millimetres = abs(quarters - round(quarters)) < _ROUNDING and place * 4 % 1
-    if abs(place) >= _LEAST and is_millimetres:
-        _report(reporter, digits, span, "this position")
+    return abs(place) >= _LEAST and bool(is_millimetres)
 
 
 def check_unit(reporter: Reporter, digits: str, span: Span, what: str) -> None:

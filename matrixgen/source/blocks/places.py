@@ -1,4 +1,4 @@
-"""Places of the plate where no wire may run: screw holes, areas to keep clear, the controller."""
+"""What a plate has besides its keys: places that are not for wires, and how it is made."""
 
 from __future__ import annotations
 
@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from matrixgen.model.plate import (
-    RADIUS_MM,
+    CUT_OUT_MM,
     SCREWS,
+    THICKNESS_MM,
     USUAL_SCREW,
     Area,
     ControllerPlace,
+    CornerOutline,
     Hole,
     Outline,
 )
@@ -34,7 +36,9 @@ class Places:
         self.holes: list[Hole] = []
         self.keep_clear: list[Area] = []
         self.controller: ControllerPlace | None = None
-        self.outline: Outline | None = None
+        self.outline: Outline | CornerOutline | None = None
+        self.cut_out = CUT_OUT_MM
+        self.thickness = THICKNESS_MM
         self._first: dict[str, Node] = {}
 
     def read(self, statement: Node) -> bool:
@@ -47,6 +51,10 @@ class Places:
             self._put_controller(statement)
         elif statement.data == "outline":
             self._put_outline(statement)
+        elif statement.data == "cut_out":
+            self._put_cut_out(statement)
+        elif statement.data == "thickness":
+            self._put_thickness(statement)
         else:
             return False
         return True
@@ -93,15 +101,23 @@ class Places:
     def _put_outline(self, statement: Node) -> None:
         if self._is_doubled(statement):
             return
-        margin, *radius = every_token(statement)
-        limits = self._limits
-        self.outline = Outline(
-            margin=self._number(margin, 0, limits.outline_margin, "the margin in mm"),
-            radius=self._number(radius[0], 0, limits.outline_radius, "the radius in mm")
-            if radius
-            else RADIUS_MM,
-            span=self._reporter.whole(statement),
-        )
+        from matrixgen.source.blocks.outline import outline_of  # only here: few files have one
+
+        self.outline = outline_of(self._reporter, statement)
+
+    def _put_cut_out(self, statement: Node) -> None:
+        if not self._is_doubled(statement):
+            numbers, called = every_token(statement), ("the width in mm", "the height in mm")
+            both = zip(numbers, called, strict=True)
+            least, most = self._limits.least_cut_out, self._limits.cut_out
+            width, height = (self._number(one, least, most, what) for one, what in both)
+            self.cut_out = width, height
+
+    def _put_thickness(self, statement: Node) -> None:
+        if not self._is_doubled(statement):
+            (number,) = every_token(statement)
+            least, most = self._limits.least_thickness, self._limits.thickness
+            self.thickness = self._number(number, least, most, "the thickness in mm")
 
     def _is_doubled(self, statement: Node) -> bool:
         """Whether there is one of its kind already, which is reported; there may be only one."""

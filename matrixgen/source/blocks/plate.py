@@ -47,8 +47,17 @@ def plate_of(reporter: Reporter, block: Node, names: Names) -> Plate:
     places = reader.places
     holes, keep_clear = tuple(places.holes), tuple(places.keep_clear)
     clusters = tuple(reader.clusters.found)
-    span, said = reporter.whole(block), (places.controller, places.outline)
-    return Plate(lines, clusters, span, holes, keep_clear, *said)
+    return Plate(
+        lines,
+        clusters,
+        reporter.whole(block),
+        holes,
+        keep_clear,
+        places.controller,
+        places.outline,
+        cut_out=places.cut_out,
+        thickness=places.thickness,
+    )
 
 
 def without_stabiliser(block: Node, keys: Keys) -> tuple[Word, ...]:

@@ -60,6 +60,8 @@ _BLOCKS = (
             "controller at",
         ),
         ("outline", "outline", "once", "outline margin 6 mm radius 2 mm"),
+        ("cut_out", "cut-out", "once", "cut-out 13.8 x 13.8 mm"),
+        ("thickness", "thickness", "once", "thickness 3 mm"),
         ("stabiliser", "stabiliser", "any", "stabiliser none Enter Space"),
     ),
     _block(

@@ -1,0 +1,111 @@
+"""How much of the plate is left between what goes through it and its edge. Millimetres."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import cos, hypot, inf, radians, sin
+
+from matrixgen.model.convex import distance
+from matrixgen.model.geometry import Point
+from matrixgen.model.rings import RingSide, is_inside, sides_of
+from matrixgen.plate.openings import Bar, Circle, Opening
+from matrixgen.plate.outline import OutlinePath, arc_of, pairs_of
+from matrixgen.plate.webs import reach_of
+from matrixgen.record import Record
+
+Bounds = tuple[float, float, float, float]
+
+
+class EdgeStretch(Record):
+    """A side of the outline, or an arc as short sides, and the upright rectangle round it."""
+
+    sides: tuple[RingSide, ...]
+    bounds: Bounds
+
+
+class PlateEdge(Record):
+    """The plate's edge, clockwise or not: its stretches, and all their ends as one ring."""
+
+    stretches: tuple[EdgeStretch, ...]
+    ring: tuple[Point, ...]
+
+
+def near_edge(
+    openings: Sequence[Opening], outline: OutlinePath, least: float
+) -> Iterator[tuple[Opening, float]]:
+    """Yield each opening with less between it and the edge of the plate.
+
+    It is 0 where the edge runs through it, and below 0 if it lies outside.
+    """
+    edge = _edge_of(outline)
+    for one in openings:
+        left = _left(one, edge, least)
+        if left < least:
+            yield one, left
+
+
+def _edge_of(outline: OutlinePath) -> PlateEdge:
+    stretches, ring = [], []
+    for corner, following in pairs_of(outline):
+        places = [*arc_of(corner, following), following.at]
+        ring += places[:-1]
+        sides = tuple(sides_of(places)[:-1])
+        xs, ys = zip(*places, strict=True)
+        stretches.append(EdgeStretch(sides, (min(xs), min(ys), max(xs), max(ys))))
+    return PlateEdge(tuple(stretches), tuple(ring))
+
+
+def _left(one: Opening, edge: PlateEdge, least: float) -> float:
+    """Return what is left of the plate beside an opening; infinite if it is more than enough."""
+    far = reach_of(one) + least
+    near = [
+        side
+        for stretch in edge.stretches
+        if _is_near(one.middle, stretch.bounds, far)
+        for side in stretch.sides
+        if distance(one.middle, *side) < far
+    ]
+    between = min((_between(one, side) for side in near), default=inf)
+    if between <= 0.0:
+        return 0.0
+    return between if is_inside(one.middle, edge.ring) else -between
+
+
+def _is_near(at: Point, bounds: Bounds, far: float) -> bool:
+    left, top, right, bottom = bounds
+    return left - far < at[0] < right + far and top - far < at[1] < bottom + far
+
+
+def _between(one: Opening, side: RingSide) -> float:
+    """Return how far an opening is from a straight piece; 0 or less where they meet."""
+    if isinstance(one, Circle):
+        return distance(one.middle, *side) - one.diameter / 2
+    half = one.width / 2, one.height / 2
+    start, end = (_seen_from(one, at) for at in side)
+    if _is_crossed(half, start, end):
+        return 0.0
+    corners = ((x * half[0], y * half[1]) for x in (-1, 1) for y in (-1, 1))
+    ends = (hypot(max(0, abs(x) - half[0]), max(0, abs(y) - half[1])) for x, y in (start, end))
+    return min(*ends, *(distance(corner, start, end) for corner in corners))
+
+
+def _seen_from(bar: Bar, at: Point) -> Point:
+    """Return where a place lies as seen from the middle of a rectangle, whose sides are upright."""
+    x, y = at[0] - bar.middle[0], at[1] - bar.middle[1]
+    cosine, sine = cos(radians(bar.turned)), sin(radians(bar.turned))
+    return x * cosine + y * sine, y * cosine - x * sine
+
+
+def _is_crossed(half: Point, start: Point, end: Point) -> bool:
+    """Whether a straight piece has a place in an upright rectangle round 0, 0."""
+    first, last = 0.0, 1.0
+    sides = ((axis, side) for axis in (0, 1) for side in (-1, 1))
+    for axis, side in sides:
+        before, after = half[axis] - side * start[axis], half[axis] - side * end[axis]
+        if before < 0 and after < 0:
+            return False
+        if before < 0:
+            first = max(first, before / (before - after))
+        elif after < 0:
+            last = min(last, before / (before - after))
+    return first <= last
