@@ -1,7 +1,7 @@
 """A drawing that a maker already has, as plain shapes; the switches in it; the plate they make."""
 
-from matrixgen.drawing.figures import Figures, Leftover, figures_in
+from matrixgen.drawing.figures import DrawnHousing, Figures, Leftover, figures_in
 from matrixgen.drawing.plate_text import plate_of_figures
 from matrixgen.drawing.read import read_drawing
 
-__all__ = ["Figures", "Leftover", "figures_in", "plate_of_figures", "read_drawing"]
+__all__ = ["DrawnHousing", "Figures", "Leftover", "figures_in", "plate_of_figures", "read_drawing"]

@@ -44,13 +44,6 @@ def corners_in(ring: Sequence[Point]) -> list[DrawnCorners]:
     return sorted(found, key=lambda one: len(one.corners))
 
 
-def is_upright_rectangle(corners: Sequence[Point]) -> bool:
-    """Whether there are four corners, right above and beside each other."""
-    sides = pairwise((*corners, corners[0]))
-    ways = [(abs(x - u) < SAME_MM, abs(y - v) < SAME_MM) for (x, y), (u, v) in sides]
-    return len(ways) == 4 and all(one != other for one, other in ways)
-
-
 def _without_straight(ring: Sequence[Point]) -> list[Point]:
     """Return the points at which a line turns; one that is drawn twice counts once."""
     points: list[Point] = []

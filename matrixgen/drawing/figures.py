@@ -10,7 +10,7 @@ from matrixgen.drawing.joining import joined
 from matrixgen.drawing.outlines import FULLNESS, ClosedShape, measured
 from matrixgen.drawing.traces import Drawing, DrawnUnit, Trace
 from matrixgen.model.geometry import Point
-from matrixgen.model.plate import CUT_OUT_MM
+from matrixgen.model.plate import CUT_OUT_MM, HOUSING_MM
 from matrixgen.record import Record
 
 SIDE_MM, _ = CUT_OUT_MM
@@ -52,6 +52,13 @@ class DrawnHole(Record):
     diameter: float
 
 
+class DrawnHousing(Record):
+    """A cut-out of the size of a stabiliser's, and how it is listed if it is of none."""
+
+    at: Point
+    leftover: Leftover
+
+
 class DrawnOutline(Record):
     """The outline round everything, in millimetres, and how it is listed if it is left out."""
 
@@ -65,6 +72,7 @@ class Figures(Record, kw_only=True):
     unit: DrawnUnit
     switches: tuple[DrawnSwitch, ...]
     holes: tuple[DrawnHole, ...]
+    housings: tuple[DrawnHousing, ...]
     around: DrawnOutline | None
     leftovers: tuple[Leftover, ...]
 
@@ -114,16 +122,22 @@ class _Finder:
                 others.append(one)
         others.sort(key=lambda one: (round(one.y, 2), one.x, one.width))
         around = self._around(others)
-        leftovers = [self._of_outline(one, self._what(one)) for one in others if one is not around]
+        housings = [one for one in others if _is_housing(one)]
+        unknown = (one for one in others if one is not around and not _is_housing(one))
+        leftovers = [self._of_outline(one, self._what(one)) for one in unknown]
         leftovers += map(self._of_piece, sorted(self._pieces, key=_place_of_piece))
         leftovers += self._of_marks()
         return Figures(
             unit=self._unit,
             switches=tuple(DrawnSwitch(one.x, one.y, one.turned) for one in self.switches),
             holes=tuple(sorted(holes.values(), key=lambda one: (round(one.at[1], 2), one.at[0]))),
+            housings=tuple(map(self._housing, housings)),
             around=self._outline(around) if around else None,
             leftovers=tuple(leftovers),
         )
+
+    def _housing(self, one: ClosedShape) -> DrawnHousing:
+        return DrawnHousing((one.x, one.y), self._of_outline(one, self._what(one)))
 
     def _outline(self, around: ClosedShape) -> DrawnOutline:
         leftover = self._of_outline(around, "outline round everything")
@@ -189,6 +203,13 @@ def _is_switch(one: ClosedShape) -> bool:
     most = SIDE_TOLERANCE_MM + ROUNDING_MM
     sides = abs(one.width - SIDE_MM) <= most and abs(one.height - SIDE_MM) <= most
     return sides and one.fullness >= FULLNESS
+
+
+def _is_housing(one: ClosedShape) -> bool:
+    """Whether it has the size of a cut-out for a stabiliser, whichever way it is turned."""
+    sides = zip(sorted((one.width, one.height)), sorted(HOUSING_MM), strict=True)
+    most = SIDE_TOLERANCE_MM + ROUNDING_MM
+    return all(abs(side - wanted) <= most for side, wanted in sides) and one.fullness >= FULLNESS
 
 
 def _is_hole(one: ClosedShape) -> bool:

@@ -10,7 +10,8 @@ from matrixgen.drawing import Figures, Leftover, figures_in, plate_of_figures, r
 from matrixgen.drawing.plate_text import corner_of
 from matrixgen.drawing.traces import Drawing
 from matrixgen.format.formatted import formatted
-from matrixgen.jobs.drawn_outline import outline_statement
+from matrixgen.jobs.drawn_outline import outline_of_drawing
+from matrixgen.jobs.drawn_stabilisers import stabilisers_in
 from matrixgen.model import Design, SourceText
 from matrixgen.model.geometry import centre_of
 from matrixgen.model.prose import counted
@@ -48,11 +49,15 @@ def file_of_drawing(
     drawing = read_drawing(drawing_path)
     figures = figures_in(drawing, is_mirrored=is_mirrored)
     _check(figures)
-    around = figures.around
-    outline = outline_statement(around.ring, corner_of(figures)) if around else None
     names = _FileNames(path, name, drawing_path.name, controller)
-    text, design = _checked(figures, names, outline)
+    _, design = _checked(figures, names, [])
+    corner, around = corner_of(figures), figures.around
+    stabilisers = stabilisers_in(figures.housings, design.keyboard.plate, corner)
+    outline = around and outline_of_drawing(around.ring, corner, design.keyboard.plate)
+    more = [said for said in (outline, stabilisers.statement) if said]
+    text, design = _checked(figures, names, more)
     unused = [around.leftover] if around and outline is None else []
+    unused += [one.leftover for one in stabilisers.others]
     extra = [
         Leftover(f"round hole: a plate has at most {LIMITS.holes}", at, "")
         for at in (hole.at for hole in figures.holes[LIMITS.holes :])
@@ -87,20 +92,23 @@ class _FileNames(Record):
     controller: str | None
 
 
-def _checked(figures: Figures, names: _FileNames, outline: str | None) -> tuple[str, Design]:
-    """Return the text and what it means, with widths guessed only if no keys overlap for it."""
-    found = _proposed(figures, names, outline, may_widen=True)
+def _checked(figures: Figures, names: _FileNames, more: list[str]) -> tuple[str, Design]:
+    """Return the text, with `more` statements, and what it means.
+
+    Widths are guessed only if no keys overlap for it.
+    """
+    found = _proposed(figures, names, more, may_widen=True)
     if any(overlaps(found[1].keyboard.keys)):
-        found = _proposed(figures, names, outline, may_widen=False)
+        found = _proposed(figures, names, more, may_widen=False)
     return found
 
 
 def _proposed(
-    figures: Figures, names: _FileNames, outline: str | None, *, may_widen: bool
+    figures: Figures, names: _FileNames, more: list[str], *, may_widen: bool
 ) -> tuple[str, Design]:
     """Return a text and what it means; raises `Refused` where a switch is not in its place."""
     block = plate_of_figures(figures, may_widen=may_widen, most_holes=LIMITS.holes)
-    text = _text([*block, *([outline] if outline else [])], names)
+    text = _text([*block, *more], names)
     design, _ = read_design(names.path, text)
     if design is None or _error_mm(design, figures) > FARTHEST_MM:
         raise Refused("its switches and holes are too far apart for a keyboard")

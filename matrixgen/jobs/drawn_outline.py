@@ -1,6 +1,6 @@
 """The statement `outline` of a drawing's outline, if there is one that is near enough to it.
 
-A plain rectangle gets none: a margin says what a maker wants of it.
+Where a margin says it, it is that; and where that is the usual one, nothing has to be said.
 """
 
 from __future__ import annotations
@@ -8,13 +8,16 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Sequence
 
-from matrixgen.drawing.corners import DrawnCorners, corners_in, is_upright_rectangle
+from matrixgen.drawing.corners import DrawnCorners, corners_in
 from matrixgen.drawing.decimals import near, written
+from matrixgen.model import Plate
 from matrixgen.model.convex import distance
 from matrixgen.model.geometry import Point
+from matrixgen.model.plate import MARGIN_MM, Outline
 from matrixgen.model.rings import area_of, in_order, meeting, sides_of
 from matrixgen.model.switch import UNIT_MM
-from matrixgen.plate.outline import flat, rounded
+from matrixgen.plate.outline import flat, outline_of, rounded
+from matrixgen.record import changed
 from matrixgen.source import LIMITS
 
 FARTHEST_MM = 0.014
@@ -25,19 +28,35 @@ CORNER_TOLERANCE, RADIUS_TOLERANCE_MM = 0.003 / UNIT_MM, 0.003
 """By how much the numbers that are written are rounded."""
 
 
-def outline_statement(ring: Sequence[Point], corner: Point) -> str | None:
+def outline_of_drawing(ring: Sequence[Point], corner: Point, plate: Plate) -> str | None:
     """Return the statement for a closed line in millimetres; `corner` is the plate's, in key units.
 
-    None for an upright rectangle, and where none comes near enough.
+    `plate` is what the file has without one. Nothing is said of an outline that it has already,
+    and None is returned where no statement comes near enough.
     """
+    left, top = (one * UNIT_MM for one in corner)
+    wanted = [(x - left, y - top) for x, y in ring]
+    if _is_near(flat(outline_of(plate)), wanted):
+        return ""
     for found in corners_in(ring):
-        said = _in_key_units(found, corner)
-        if _can_be_said(said) and _is_near(said, ring, corner):
-            if is_upright_rectangle(found.corners):
-                return None
-            places = " to ".join(f"{written(x)}, {written(y)}" for x, y in said.corners)
-            return f"  outline from {places} radius {written(said.radius)} mm"
+        margin = _margin(plate, wanted, found.radius)
+        if margin and _is_near(flat(outline_of(changed(plate, outline=margin))), wanted):
+            said = f"{written(margin.margin)} mm radius {written(margin.radius)} mm"
+            return f"  outline margin {said}"
+        corners = _in_key_units(found, corner)
+        if _can_be_said(corners) and _is_near(_edge_of(corners), wanted):
+            places = " to ".join(f"{written(x)}, {written(y)}" for x, y in corners.corners)
+            return f"  outline from {places} radius {written(corners.radius)} mm"
     return None
+
+
+def _margin(plate: Plate, wanted: Sequence[Point], radius: float) -> Outline | None:
+    """Return the margin by which a plate is as high as wanted, if there is one."""
+    usual = min(y for _, y in flat(outline_of(plate)))
+    margin = near(MARGIN_MM + usual - min(y for _, y in wanted), RADIUS_TOLERANCE_MM)
+    radius = near(radius, RADIUS_TOLERANCE_MM)
+    can_be_said = 0 <= margin <= LIMITS.outline_margin and 0 <= radius <= LIMITS.outline_radius
+    return Outline(margin=margin, radius=radius, span=plate.span) if can_be_said else None
 
 
 def _in_key_units(found: DrawnCorners, corner: Point) -> DrawnCorners:
@@ -57,14 +76,16 @@ def _can_be_said(said: DrawnCorners) -> bool:
     return meeting(said.corners, LIMITS.least_side) is None
 
 
-def _is_near(said: DrawnCorners, ring: Sequence[Point], corner: Point) -> bool:
+def _edge_of(said: DrawnCorners) -> list[Point]:
+    """Return the outline in millimetres."""
+    corners = [(x * UNIT_MM, y * UNIT_MM) for x, y in said.corners]
+    return flat(rounded(in_order(corners), said.radius))
+
+
+def _is_near(made: Sequence[Point], wanted: Sequence[Point]) -> bool:
     """Whether each place of both lines is near to the other one."""
-    left, top = corner
-    moved = [((x + left) * UNIT_MM, (y + top) * UNIT_MM) for x, y in said.corners]
-    made = flat(rounded(in_order(moved), said.radius))
-    if area_of(ring) < 0:
-        made.reverse()
-    return _is_beside(ring, made) and _is_beside(made, ring)
+    turned = made if (area_of(made) < 0) == (area_of(wanted) < 0) else made[::-1]
+    return _is_beside(wanted, turned) and _is_beside(turned, wanted)
 
 
 def _is_beside(some: Sequence[Point], others: Sequence[Point]) -> bool:

@@ -35,6 +35,10 @@ CutOutSize = tuple[float, float]
 CUT_OUT_MM: CutOutSize = (14.0, 14.0)
 """A switch's cut-out in the plate, where the file says no other (common practice, no source)."""
 
+HOUSING_MM = 7.0, 15.0
+"""Width and height of the cut-out for a housing of a stabiliser, with room for those that clip into
+the plate and for those on a board (from memory: measure a part before you cut)."""
+
 THICKNESS_MM = 5.0
 """How thick a plate to print is, where nobody says: 1.5 mm of plastic alone bends (common practice,
 no source)."""

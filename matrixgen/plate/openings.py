@@ -10,14 +10,10 @@ from typing import Literal
 
 from matrixgen.model import Key, Plate
 from matrixgen.model.geometry import Point, turned_about
-from matrixgen.model.plate import CutOutSize
+from matrixgen.model.plate import HOUSING_MM, CutOutSize
 from matrixgen.model.switch import UNIT_MM, centre_mm
 from matrixgen.plate.stabilisers import Stabiliser, stabilisers_of
 from matrixgen.record import Record, changed
-
-HOUSING_MM = 7.0, 15.0
-"""Width and height of the cut-out for a housing of a stabiliser, with room for those that clip into
-the plate and for those on a board (from memory: measure a part before you cut)."""
 
 HOUSING_DOWN_MM = 0.9
 """How far its middle lies below the switch's: there is more room on the wire's side (memory)."""

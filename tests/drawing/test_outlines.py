@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from math import cos, pi, sin
+from math import cos, dist, pi, sin
 
 import pytest
+from shapely.affinity import translate
 from shapely.geometry import Polygon
 
-from matrixgen.model.plate import CornerOutline
+from matrixgen.model.plate import CornerOutline, Outline
 from matrixgen.model.rings import in_order
+from matrixgen.plate.openings import housings_of
 from matrixgen.plate.outline import flat, outline_of
 from tests.drawing.drawn import dxf_of, polygons, read_back, svg_of
 from tests.plate.plates import UNIT, read
@@ -54,6 +56,51 @@ def test_wide_arcs_that_follow_each_other_are_written_in_pieces_or_listed(progra
         assert off_mm(again, Polygon(flat(outline_of(plate)))) <= FAR_MM
 
 
+RECTANGLES = {
+    "": None,
+    "outline margin 11.35 mm radius 3.2 mm": Outline,
+    "outline margin 0 mm radius 0 mm": Outline,
+    "outline from -1, -0.5 to 5, -0.5 to 5, 5 to -1, 5 radius 2.5 mm": CornerOutline,
+}
+
+
+@pytest.mark.parametrize("ending", ["dxf", "svg"])
+@pytest.mark.parametrize("said", RECTANGLES)
+def test_a_rectangle_comes_back_as_a_margin_if_it_is_one(program, said, ending):
+    text = f"plate\n  {KEYS}  hole at 2, 2.5\n  {said}\n"
+    program.write("pad.keys", text)
+    assert program("plate", "pad.keys", "-o", f"pad.{ending}").status == 0
+    made = program("new", "again", "--from", f"pad.{ending}")
+    assert made.status == 0 and "outline" not in made.err
+    plate, again = read("x", text).plate, read(str(program.folder / "again.keys")).plate
+    assert type(again.outline) is (RECTANGLES[said] or type(None))
+    assert off_mm(again, Polygon(flat(outline_of(plate)))) <= FAR_MM
+
+
+@pytest.mark.parametrize("ending", ["dxf", "svg"])
+@pytest.mark.parametrize("bare", [(), ("B",), ("D", "F"), ("B", "D", "F")])
+def test_stabilisers_come_back(program, bare, ending):
+    """Where the drawing has none at all, it may have another kind, so that nothing is said."""
+    none = f"  stabiliser none {' '.join(bare)}\n" if bare else ""
+    text = f"plate\n  line A B:2 C\n  line D:2.25 E G\n  line F:6.25\n{none}"
+    program.write("pad.keys", text)
+    assert program("plate", "pad.keys", "-o", f"pad.{ending}").status == 0
+    made = program("new", "again", "--from", f"pad.{ending}")
+    assert made.status == 0 and "7.00 × 15.00" not in made.err
+    plate, again = (read("x", text).plate, read(str(program.folder / "again.keys")).plate)
+    wanted = {one.middle for one in housings_of(plate)}
+    found = {one.middle for one in housings_of(again)}
+    assert len(found) == len(wanted) or not wanted
+    assert all(min(dist(one, other) for other in found) < 0.02 for one in wanted)
+
+
+def test_a_cut_out_of_that_size_elsewhere_is_listed(tmp_path, capsys):
+    odd = Polygon([(100, 100), (107, 100), (107, 115), (100, 115)])
+    shapes = polygons(SWITCHES) + line_of(odd.exterior.coords[:-1])
+    read_back(tmp_path, svg_of(shapes), "plate.svg")
+    assert "closed outline, 7.00 × 15.00 mm" in capsys.readouterr().err
+
+
 def line_of(points):
     return f'<polygon points="{" ".join(f"{x:.4f},{y:.4f}" for x, y in points)}"/>'
 
@@ -82,7 +129,7 @@ def test_a_dozen_corners_of_different_radii_are_followed(tmp_path):
 
 
 @pytest.mark.parametrize("shape", ["sharp", "round", "uneven"])
-def test_a_rectangle_is_listed_as_before(tmp_path, capsys, shape):
+def test_a_rectangle_that_no_margin_says_has_corners(tmp_path, capsys, shape):
     frame = Polygon([(5, 5), (75, 5), (75, 55), (5, 55)])
     if shape == "round":
         frame = frame.buffer(-3, join_style="mitre").buffer(3)
@@ -90,8 +137,10 @@ def test_a_rectangle_is_listed_as_before(tmp_path, capsys, shape):
         frame = Polygon([(5, 5), (75, 5), (75, 95), (5, 95)])
     points = list(frame.exterior.coords)[:-1]
     keyboard = read_back(tmp_path, svg_of(polygons(SWITCHES) + line_of(points)), "plate.svg")
-    assert keyboard.plate.outline is None
-    assert "outline round everything" in capsys.readouterr().err
+    assert isinstance(keyboard.plate.outline, CornerOutline)
+    left, top = (min(one[axis] for one in SWITCHES) - UNIT / 2 for axis in (0, 1))
+    assert off_mm(keyboard.plate, translate(frame, -left, -top)) <= FAR_MM
+    assert "outline round everything" not in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(

@@ -93,17 +93,29 @@ def test_a_circle_and_a_very_round_square_are_no_switch(tmp_path, capsys, radius
     assert what in capsys.readouterr().err
 
 
-def test_the_outline_round_everything_is_listed_first_by_its_name(tmp_path, pair, capsys):
+def test_the_outline_round_everything_is_written_and_others_are_listed(tmp_path, pair, capsys):
     space = pair.modelspace()
     space.add_lwpolyline([(-20, -15), (40, -15), (40, 15), (-20, 15)], close=True)
     frame = {"layer": "frame"}
     ring = [(-30, -25), (50, -25), (50, 25), (-30, 25), (-30, -25)]
     for start, end in pairwise(ring):
         space.add_line(start, end, dxfattribs=frame)
-    read_back(tmp_path, dxf_text(pair))
+    assert read_back(tmp_path, dxf_text(pair)).plate.outline is not None
     assert capsys.readouterr().err.splitlines() == [
         "in the drawing, but not in the file:",
-        "  outline round everything, 80.00 × 50.00 mm, at 10.00, 0.00 mm, layer `frame`",
+        "  closed outline, 60.00 × 30.00 mm, at 10.00, 0.00 mm, layer `0`",
+    ]
+
+
+def test_an_outline_that_cannot_be_said_is_listed_first_by_its_name(tmp_path, pair, capsys):
+    """It has more corners than a file may have."""
+    space = pair.modelspace()
+    space.add_lwpolyline([(-20, -15), (40, -15), (40, 15), (-20, 15)], close=True)
+    saw = [(-30 + n / 4, -25 - n % 2) for n in range(321)]
+    space.add_lwpolyline([*saw, (50, 25), (-30, 25)], close=True, dxfattribs={"layer": "frame"})
+    assert read_back(tmp_path, dxf_text(pair)).plate.outline is None
+    assert capsys.readouterr().err.splitlines()[1:] == [
+        "  outline round everything, 80.00 × 51.00 mm, at 10.00, -0.50 mm, layer `frame`",
         "  closed outline, 60.00 × 30.00 mm, at 10.00, 0.00 mm, layer `0`",
     ]
 

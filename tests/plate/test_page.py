@@ -15,6 +15,7 @@ from matrixgen.emit.plate_drawing.solid import CLIP_DEEP_MM, CLIPPED_MM
 from matrixgen.jobs.plate import TEST_PIECE
 from matrixgen.model.plate import (
     CUT_OUT_MM,
+    HOUSING_MM,
     MARGIN_MM,
     RADIUS_MM,
     SCREWS,
@@ -22,7 +23,7 @@ from matrixgen.model.plate import (
     USUAL_SCREW,
 )
 from matrixgen.model.switch import RIM_MM, UNIT_MM
-from matrixgen.plate.openings import HOUSING_MM, openings_of
+from matrixgen.plate.openings import openings_of
 from matrixgen.plate.seams import CLEAR_MM
 from matrixgen.plate.stabilisers import LEAST_UNITS, SHORT_MM
 from matrixgen.rules.plate import hole_under_key, screw_head_on_housing, thin_web
