@@ -11,6 +11,7 @@ from matrixgen.model.actions import (
     Action,
     ChangeBase,
     HoldLayer,
+    InTurn,
     LatchLayer,
     Media,
     Nothing,
@@ -36,8 +37,8 @@ def press_key(action: Action, lasting: Lasting) -> None:
             lasting.lowest = action.layer
         case StartBootLoader():
             lasting.boot_loads += 1  # it ends the keyboard; here it is counted
-        case Press() | Media() | HoldLayer() | Nothing():
-            pass
+        case Press() | Media() | HoldLayer() | InTurn() | Nothing():
+            pass  # what is typed in turn begins in `machine.py`
         case TapHold():
             raise AssertionError(action)  # one of its parts is pressed
         case _:
@@ -59,7 +60,9 @@ def held_by(actions: Iterable[Action]) -> Held:
                 held.layers.add(action.layer)
             case OnceModifiers():
                 held.modifiers |= action.modifiers
-            case LatchLayer() | UnlatchLayers() | ChangeBase() | Nothing() | StartBootLoader():
+            case LatchLayer() | UnlatchLayers() | ChangeBase() | InTurn():
+                pass
+            case Nothing() | StartBootLoader():
                 pass
             case TapHold():
                 raise AssertionError(action)  # one of its parts is held

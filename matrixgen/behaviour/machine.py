@@ -8,12 +8,13 @@ from math import ceil
 
 from matrixgen.behaviour import once
 from matrixgen.behaviour.behaviours import held_by, press_key
-from matrixgen.behaviour.edges import Edges, delays_ms
+from matrixgen.behaviour.edges import ROOM, Edges, delays_ms
+from matrixgen.behaviour.in_turn import CAPS_LOCK_LED, Turn
 from matrixgen.behaviour.media_reports import MediaReports
 from matrixgen.behaviour.reports import LastReport, report_of
 from matrixgen.behaviour.state import Event, Held, Lasting, Typing
 from matrixgen.behaviour.tap_hold import Decision
-from matrixgen.model import BASE, Action, Keyboard, Media, TapHold, matrix_of
+from matrixgen.model import BASE, Action, InTurn, Keyboard, Media, Press, TapHold, matrix_of
 from matrixgen.model.hands import hands_of
 from matrixgen.model.joint_layers import joint_layers
 
@@ -40,7 +41,8 @@ def scan_order(keyboard: Keyboard) -> list[list[str]]:
 class Machine:
     """A keyboard that runs: change `closed`, move `now_ms` on, `step`, and `take` its reports.
 
-    `kept` is the layer that it was changed to before it last lost power.
+    `kept` is the layer that it was changed to before it last lost power, `leds` the last output
+    report of the host.
     """
 
     keyboard: Keyboard
@@ -48,9 +50,11 @@ class Machine:
     closed: set[str] = field(default_factory=set)
     is_open: bool = True
     boot: bool = False
+    leds: int = 0
 
     held: dict[str, Action] = field(default_factory=dict)
     lasting: Lasting = field(default_factory=Lasting)
+    turn: Turn | None = None
     waiting: bytes | None = None
     last_report: LastReport = field(default_factory=LastReport)
     kept: str = BASE
@@ -151,6 +155,8 @@ class Machine:
 
     def next_event(self) -> bool:
         """Do what is next, be it an event or an end that comes before it; false if nothing is."""
+        if self.turn is not None:
+            return self._go_on_in_turn(self.turn)
         known, lasts_ms = self.edges.known(), self.keyboard.once_ms
         at_ms = known[0].at_ms if known else self.edges.known_until(self.now_ms)
         lasts = ceil(lasts_ms.value) if lasts_ms else None
@@ -168,16 +174,57 @@ class Machine:
         self.edges.done(event)
         return True
 
+    def _go_on_in_turn(self, turn: Turn) -> bool:
+        """Go on with what is typed in turn, or with the key that types it."""
+        own = next((event for event in self.edges.known() if event.key == turn.key), None)
+        if not self.is_open:
+            self.turn = None
+        elif own is not None:
+            self._own_event(own, turn)
+        else:
+            if len(self.edges.waiting) == ROOM:
+                turn.stop()
+            if not turn.go_on(self.now_ms, self.keyboard.effective.pace_ms):
+                return False
+            self.turn = None if turn.is_over else turn
+        return True
+
+    def _own_event(self, event: Event, turn: Turn) -> None:
+        """Let the key that types in turn go up, or stop that by a press."""
+        if event.down:
+            turn.stop()
+            self.held[event.key] = turn.action
+            self._types_nothing(event.key)
+        else:
+            self._release(event)
+        self.edges.done(event)
+
+    def _begin_turn(self, key: str, action: InTurn) -> None:
+        """Let a key type in turn, and every key that holds a usage be over."""
+        for other, held in self.held.items():
+            if isinstance(held, Press) and held.usage:
+                self.held[other] = action
+        self.lasting.used = 0
+        is_caps_on = bool(self.leds & CAPS_LOCK_LED)
+        self.turn = Turn(key, action, self.now_ms, action.types_text and is_caps_on)
+
     def _press(self, event: Event, action: Action) -> None:
         if once.types_something(action):
             asked = self.action_of(event.key)
             tap_of = asked if isinstance(asked, TapHold) and asked.tap == action else None
             self.lasting.typed = Typing(event.key, event.at_ms, tap_of)
             once.use(event, self.lasting)
-        elif (typed := self.lasting.typed) and typed.key == event.key:
-            typed.tap_of = None  # its next release is no longer that of what it typed
+        else:
+            self._types_nothing(event.key)
         self.held[event.key] = action
         press_key(action, self.lasting)
+        if isinstance(action, InTurn):
+            self._begin_turn(event.key, action)
+
+    def _types_nothing(self, key: str) -> None:
+        """Note that a key's next release is no longer that of what it typed."""
+        if (typed := self.lasting.typed) and typed.key == key:
+            typed.tap_of = None
 
     def _release(self, event: Event) -> None:
         if things := once.things_of(self.held.pop(event.key)):
@@ -192,9 +239,11 @@ class Machine:
     # --- the host ---
 
     def what_is_down(self) -> Held:
-        """Return what keys hold, with what `once` keys have left on."""
+        """Return what keys hold, with what `once` keys have left on, or what is typed in turn."""
         held = held_by(self.held.values())
         held.modifiers |= self.lasting.modifiers
+        if self.turn is not None:
+            held.usages, held.modifiers = self.turn.held.usages, self.turn.held.modifiers
         return held
 
     def report(self, boot: bool) -> bytes:

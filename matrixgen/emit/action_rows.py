@@ -10,6 +10,7 @@ from matrixgen.model.actions import (
     Action,
     ChangeBase,
     HoldLayer,
+    InTurn,
     LatchLayer,
     Media,
     Nothing,
@@ -26,12 +27,16 @@ _NONE: Mapping[Any, int] = MappingProxyType({})
 
 
 class Numbers(Record):
-    """The firmware's numbers of layers and bases by names, keys with two meanings, media keys."""
+    """The firmware's numbers of layers and bases by names, keys with two meanings, media keys.
+
+    `turns` is where what is typed in turn begins in its table.
+    """
 
     layers: Mapping[str, int] = _NONE
     bases: Mapping[str, int] = _NONE
     tap_holds: Mapping[TapHold, int] = _NONE
     media: Mapping[Media, int] = _NONE
+    turns: Mapping[InTurn, int] = _NONE
 
 
 class ActionRow(Record):
@@ -65,6 +70,8 @@ def row_of(action: Action, numbers: Numbers) -> ActionRow:
             return ActionRow(kind, numbers.layers[action.layer])
         case Media():
             return ActionRow(kind, numbers.media[action])
+        case InTurn():
+            return ActionRow(kind, numbers.turns[action])
         case TapHold():
             return ActionRow(kind, numbers.tap_holds[action])
         case Nothing() | StartBootLoader() | UnlatchLayers():

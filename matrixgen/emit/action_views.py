@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from matrixgen.emit.action_rows import ActionRow, Numbers, row_of
+from matrixgen.emit.turn_view import turn_places
 from matrixgen.model import Action, Keyboard, Media, TapHold, with_parts
 from matrixgen.model.bases import bases_of
 from matrixgen.record import Record
@@ -52,6 +53,7 @@ def all_numbers(
         bases={name: place for place, name in enumerate(bases_of(keyboard))},
         tap_holds={action: place for place, action in enumerate(tap_holds)},
         media=media,
+        turns=turn_places(actions),
     )
 
 

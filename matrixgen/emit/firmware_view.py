@@ -27,6 +27,7 @@ from matrixgen.emit.line_views import (
 )
 from matrixgen.emit.media_view import MediaTable, media_table
 from matrixgen.emit.timed_views import TimedView, timed_view
+from matrixgen.emit.turn_view import TurnView, turn_view
 from matrixgen.families import FAMILIES
 from matrixgen.model import Keyboard, Matrix, matrix_of, starts_boot_loader
 from matrixgen.record import Record
@@ -66,6 +67,7 @@ class FirmwareView(Record, kw_only=True):
     double_reset: bool
     debounce_ms: int
     timed: TimedView
+    in_turn: TurnView
     settle_us: int
     tool_version: str
     source_name: str
@@ -180,6 +182,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         double_reset=keyboard.boot_loader.double_reset is not None,
         debounce_ms=settings.debounce_ms,
         timed=timed_view(keyboard, numbers),
+        in_turn=turn_view(keyboard, numbers),
         settle_us=Settling(mounted, matrix).firmware_us,
         tool_version=__version__,
         source_name=re.split(r"[/\\]", source_path)[-1],

@@ -8,6 +8,7 @@ from math import ceil
 from matrixgen.model.actions import (
     Action,
     ChangeBase,
+    InTurn,
     OnceLayer,
     OnceModifiers,
     with_parts,
@@ -26,6 +27,13 @@ BENCH_PRODUCT_ID = 0x0002
 """Of the bench firmware, with the same vendor: another one, since hosts remember what an id was.
 
 pid.codes keeps 1209:0001 to 1209:0010 for private testing, from memory.
+"""
+
+PACE_MS = 4
+"""How long each report of what is typed in turn lasts, unless the file says it.
+
+Linux keeps 64 events for each program that reads a keyboard, and a key that goes down or up makes
+three (drivers/input/evdev.c, from memory): so one that does not read for 80 ms loses none.
 """
 
 MAKER = "Made by hand"
@@ -71,6 +79,7 @@ class Effective(Record, kw_only=True):
     debounce_ms: int
     press_ms: int
     once_ms: int
+    pace_ms: int
     remember_base: bool
 
 
@@ -87,7 +96,8 @@ class Keyboard(Record, kw_only=True):
 
     `debounce_ms` is how long a key must be open for its release to count; `press_ms` how long it
     must be closed for a press, None where the first reading counts. `once_ms` is how long what a
-    `once` key left on waits for the next key, None for ever. `remember_base` is the statement that
+    `once` key left on waits for the next key, None for ever. `pace_ms` is how long each report of
+    what is typed in turn lasts at least. `remember_base` is the statement that
     asks for a changed base to outlast a power cut.
     """
 
@@ -100,6 +110,7 @@ class Keyboard(Record, kw_only=True):
     boot_loader: BootLoader = BootLoader()
     press_ms: Reflash[Number | None] = None
     once_ms: Reflash[Number | None] = None
+    pace_ms: Reflash[Number | None] = None
     remember_base: Reflash[Span | None] = None
 
     @cached_property
@@ -132,12 +143,17 @@ class Keyboard(Record, kw_only=True):
             debounce_ms=_milliseconds(self.debounce_ms),
             press_ms=_milliseconds(self.press_ms),
             once_ms=_milliseconds(self.once_ms) if self.has(OnceLayer, OnceModifiers) else 0,
+            pace_ms=_pace_ms(self.pace_ms) if self.has(InTurn) else 0,
             remember_base=self.remember_base is not None and self.has(ChangeBase),
         )
 
 
 def _or(given: int | None, default: int) -> int:
     return default if given is None else given
+
+
+def _pace_ms(given: Number | None) -> int:
+    return _milliseconds(given) if given else PACE_MS
 
 
 def _milliseconds(given: Number | None) -> int:

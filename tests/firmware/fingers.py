@@ -79,6 +79,7 @@ def chatter(pair: Pair, key: str, chance: Random) -> None:
 
 def change_mood(pair: Pair, chance: Random) -> None:
     """Let the host do something else, or nothing for a while."""
+    pair.leds(chance.choice((0, 0, 2, 31)))
     mood = chance.randrange(6)
     if mood <= 2:
         pair.transport(open=mood != 0, boot=chance.random() < 0.5)

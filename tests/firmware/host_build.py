@@ -125,6 +125,9 @@ class HostKeyboard:
     def transport(self, *, open: bool, boot: bool) -> None:
         self.c.host_transport(ctypes.c_bool(open), ctypes.c_bool(boot))
 
+    def leds(self, report: int) -> None:
+        self.c.host_leds(report)
+
     def step(self) -> bool:
         return bool(self.c.keyboard_step())
 

@@ -7,6 +7,7 @@ from matrixgen.model.actions import (
     Action,
     ChangeBase,
     HoldLayer,
+    InTurn,
     LatchLayer,
     Media,
     Nothing,
@@ -14,10 +15,14 @@ from matrixgen.model.actions import (
     OnceModifiers,
     Press,
     StartBootLoader,
+    Struck,
     TapHold,
+    Typed,
     UnlatchLayers,
+    Wait,
 )
 from matrixgen.usages import media
+from matrixgen.usages.stroke import Stroke
 from tests.firmware.build_model import keyboard
 
 LEFT_CTRL, LEFT_SHIFT = 0x01, 0x02
@@ -103,6 +108,38 @@ def timed_pad() -> Keyboard:
     stack |= {"other": other, "three": three}
     needs = {"both": ("symbols", "numbers"), "three": ("other", "symbols")}
     return keyboard(rows, stack, needs=needs, once_ms=700, press_ms=2)
+
+
+TEXT = Typed("aAb", (Stroke(0x04), Stroke(0x04, LEFT_SHIFT), Stroke(0x05)))
+TWO = (Struck(Stroke(0x0E, LEFT_CTRL)), Struck(Stroke(0x06, LEFT_CTRL)))
+
+
+def turn_pad() -> Keyboard:
+    """Fifteen keys of which many type one thing after the other, with all else that they meet."""
+    rows: list[list[str | None]] = [
+        ["A", "B", "C", "Shift", "CtrlA"],
+        ["Text", "Two", "Slow", "Long", "Lone"],
+        ["TapText", "OnceShift", "OnceSym", "Sym", "M"],
+    ]
+    base: dict[str, Action] = {
+        "A": Press(0x04),
+        "B": Press(0x05),
+        "C": TapHold(Press(0x06), Press(0, LEFT_CTRL), decided_by="press"),
+        "Shift": Press(0, LEFT_SHIFT),
+        "CtrlA": Press(0x04, LEFT_CTRL),
+        "Text": InTurn((TEXT,)),
+        "Two": InTurn(TWO),
+        "Slow": InTurn((*TWO, Wait(50), TEXT)),
+        "Long": InTurn((TWO[0], Wait(630), TWO[1])),
+        "Lone": InTurn((Struck(Stroke(0, LEFT_SHIFT)), Struck(Stroke(0x28)))),
+        "TapText": TapHold(InTurn((TEXT,)), HoldLayer("symbols"), after_ms=150),
+        "OnceShift": OnceModifiers(LEFT_SHIFT),
+        "OnceSym": OnceLayer("symbols"),
+        "Sym": HoldLayer("symbols"),
+        "M": Media(0x0C, 0xE9),
+    }
+    symbols: dict[str, Action] = {"A": InTurn(TWO), "Text": Press(0x1F), "B": InTurn((*TWO, TEXT))}
+    return keyboard(rows, {"base": base, "symbols": symbols}, once_ms=700)
 
 
 def single_pad() -> Keyboard:

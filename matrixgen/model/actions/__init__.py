@@ -14,6 +14,7 @@ from typing import get_args
 from matrixgen.model.actions.behaviour import Behaviour, LayerEnd, LayerTurn
 from matrixgen.model.actions.change_base import ChangeBase
 from matrixgen.model.actions.hold_layer import HoldLayer
+from matrixgen.model.actions.in_turn import InTurn, Step, Struck, Typed, Wait
 from matrixgen.model.actions.latch_layer import LatchLayer
 from matrixgen.model.actions.media import Media
 from matrixgen.model.actions.nothing import Nothing
@@ -34,6 +35,7 @@ Action = (
     | OnceModifiers
     | ChangeBase
     | TapHold
+    | InTurn
     | Nothing
     | StartBootLoader
 )
@@ -76,6 +78,7 @@ __all__ = [
     "Behaviour",
     "ChangeBase",
     "HoldLayer",
+    "InTurn",
     "LatchLayer",
     "LayerEnd",
     "LayerTurn",
@@ -85,8 +88,12 @@ __all__ = [
     "OnceModifiers",
     "Press",
     "StartBootLoader",
+    "Step",
+    "Struck",
     "TapHold",
+    "Typed",
     "UnlatchLayers",
+    "Wait",
     "is_modifier",
     "layer_turns",
     "sent_usages",

@@ -9,6 +9,7 @@
 
 #include "behaviours/change_base.h"
 #include "behaviours/hold_layer.h"
+#include "behaviours/in_turn.h"
 #include "behaviours/latch_layer.h"
 #include "behaviours/media.h"
 #include "behaviours/nothing.h"
@@ -24,6 +25,7 @@
 #include "once.h"
 #include "port_memory.h"
 #include "tables.h"
+#include "turn.h"
 #include "typed.h"
 
 /* Although the switches below have a default, for a kind that is no kind. */
@@ -96,6 +98,12 @@ static bool press(const struct event *event, action_number found)
         types = true;
         break;
 #endif
+#if HAS_IN_TURN
+    case ACTION_IN_TURN:
+        in_turn_down(event->key, found, operand);
+        types = true;
+        break;
+#endif
 #if HAS_NOTHING
     case ACTION_NOTHING:
         nothing_down();
@@ -113,6 +121,11 @@ static bool press(const struct event *event, action_number found)
 #if HAS_ONCE
     if (types) {
         once_used(event->key);
+#if HAS_IN_TURN
+        if (turn_runs()) { /* which is used up, and colours nothing */
+            once_key_up(event->key);
+        }
+#endif
     }
 #endif
     return types;
@@ -188,6 +201,10 @@ static void release(const struct event *event)
 #endif
 #if HAS_START_BOOT_LOADER
     case ACTION_START_BOOT_LOADER: /* its release does nothing */
+        break;
+#endif
+#if HAS_IN_TURN
+    case ACTION_IN_TURN: /* its release does nothing */
         break;
 #endif
 #if HAS_NOTHING
@@ -273,5 +290,30 @@ bool actions_next(void)
     }
     events_drop(0);
     return true;
+}
+#endif
+
+#if HAS_IN_TURN
+bool actions_own_event(void)
+{
+    const struct event *event;
+
+    for (uint8_t place = 0; (event = events_at(place)) != 0; place++) {
+        if (event->key != turn_key()) {
+            continue;
+        }
+        if (event->down) {
+            turn_stop();
+            doing[event->key] = turn_done();
+#if HAS_TAP_HOLD
+            typed_nothing(event->key);
+#endif
+        } else {
+            release(event);
+        }
+        events_drop(place);
+        return true;
+    }
+    return false;
 }
 #endif

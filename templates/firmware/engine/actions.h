@@ -15,4 +15,9 @@ void actions_start(void);
  */
 bool actions_next(void);
 
+#if HAS_IN_TURN
+/* While a key types in turn: do its oldest event, if there is one, whatever is before it. */
+bool actions_own_event(void);
+#endif
+
 #endif

@@ -1,6 +1,7 @@
 #include "doing.h"
 
 #include "port_memory.h"
+#include "report.h"
 #include "tables.h"
 
 action_number doing[KEYS];
@@ -12,6 +13,31 @@ void doing_start(void)
     }
 }
 
+#if HAS_IN_TURN
+void doing_spend(action_number done)
+{
+#if HAS_PRESS
+    uint8_t kept = 0;
+
+    for (key_number key = 0; key < KEYS; key++) {
+        FLASH const struct action *action = action_list + doing[key];
+        if (action->kind != ACTION_PRESS) {
+            continue;
+        }
+        if (low_byte(action->operand) != 0) {
+            doing[key] = done;
+            report_lift(low_byte(action->operand), high_byte(action->operand));
+        } else {
+            kept |= high_byte(action->operand);
+        }
+    }
+    report_press(0, kept); /* of a key that is over and of one that is not */
+#else
+    (void)done;
+#endif
+}
+#endif
+
 #if HAS_TAP_HOLD
 bool doing_types_only(key_number key)
 {
@@ -22,6 +48,11 @@ bool doing_types_only(key_number key)
     (void)action; /* where no key types anything */
 #if HAS_MEDIA
     if (action->kind == ACTION_MEDIA) {
+        return true;
+    }
+#endif
+#if HAS_IN_TURN
+    if (action->kind == ACTION_IN_TURN) {
         return true;
     }
 #endif

@@ -13,6 +13,11 @@ extern action_number doing[KEYS]; /* SEE_THROUGH: the key is up */
 /* No key is down. */
 void doing_start(void);
 
+#if HAS_IN_TURN
+/* Each key that holds a usage does this from now on, and what it held is up. */
+void doing_spend(action_number done);
+#endif
+
 #if HAS_TAP_HOLD
 /*
  * Whether a key that is down types, and nothing else: a key without modifiers, or a media key. Whatever

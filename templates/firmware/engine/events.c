@@ -86,6 +86,13 @@ void events_drop(uint8_t place)
     }
 }
 
+#if HAS_IN_TURN
+bool events_full(void)
+{
+    return count == ROOM;
+}
+#endif
+
 #if HAS_TIMES
 moment events_horizon(void)
 {

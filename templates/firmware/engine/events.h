@@ -39,6 +39,11 @@ const struct event *events_at(uint8_t place);
 /* Drop a settled event. */
 void events_drop(uint8_t place);
 
+#if HAS_IN_TURN
+/* There is no room for another. */
+bool events_full(void);
+#endif
+
 #if HAS_TIMES
 /* Up to which millisecond all that happened is settled. */
 moment events_horizon(void);

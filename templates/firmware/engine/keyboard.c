@@ -11,6 +11,7 @@
 #include "report.h"
 #include "sizes.h"
 #include "transport.h"
+#include "turn.h"
 #include "typed.h"
 
 #if HAS_MEDIA
@@ -29,6 +30,9 @@ void keyboard_start(void)
     report_start();
 #if HAS_ONCE
     once_start();
+#endif
+#if HAS_IN_TURN
+    turn_start();
 #endif
 #if HAS_MEDIA
     host_knows = false;
@@ -63,6 +67,19 @@ static bool rest(void)
 }
 #endif
 
+#if HAS_IN_TURN
+/* Go on with what is typed in turn, or with the key that types it. */
+static __attribute__((noinline)) bool go_on_in_turn(void)
+{
+#if HAS_TAP_HOLD
+    const struct event *event = events_at(0);
+
+    typed_forget(event != 0 ? event->at_ms : events_horizon());
+#endif
+    return actions_own_event() || turn_next();
+}
+#endif
+
 /* A function of its own even to the compilers, so that a turn without events does not save its registers. */
 #if HAS_TIMES
 static __attribute__((noinline)) bool do_event(const struct event *event)
@@ -78,6 +95,11 @@ static bool next_event(void)
 {
     const struct event *event = events_at(0);
 
+#if HAS_IN_TURN
+    if (turn_runs()) {
+        return go_on_in_turn();
+    }
+#endif
     return event != 0 ? do_event(event) : rest();
 }
 #else
@@ -89,6 +111,11 @@ static __attribute__((noinline)) bool do_event(void)
 /* Do the oldest event; false if there is none. */
 static bool next_event(void)
 {
+#if HAS_IN_TURN
+    if (turn_runs()) {
+        return go_on_in_turn();
+    }
+#endif
     if (events_at(0) == 0) {
         return false;
     }
@@ -122,16 +149,24 @@ static void tell_host(void)
 }
 
 /* Do what there is to do by now, and tell the host. */
-static void catch_up(moment now_ms)
+static void catch_up(uint16_t now_ms)
 {
-    events_settle(now_ms);
+    events_settle((moment)now_ms);
+#if HAS_IN_TURN
+    turn_watch(now_ms);
+#endif
     if (!transport_open()) { /* keep up with the keys, so that the state is true when it opens */
         report_resync();
 #if HAS_MEDIA
         media_report_resync();
 #endif
-        while (next_event()) {
-        }
+        do {
+#if HAS_IN_TURN
+            if (turn_runs()) {
+                turn_drop();
+            }
+#endif
+        } while (next_event());
     } else if (transport_free()) {
         tell_host();
     }
@@ -151,7 +186,7 @@ bool keyboard_step(void)
             host_knows = false; /* an edge does not ask again what it knows: that takes long */
         }
 #endif
-        catch_up((moment)now_ms);
+        catch_up(now_ms);
     } while (found != SWEEP_OVER);
 #if HAS_REMEMBERED_BASE
     layers_keep();

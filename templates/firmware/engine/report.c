@@ -15,6 +15,12 @@ static uint8_t modifiers_down;
 static uint8_t modifiers_once; /* down besides */
 #endif
 
+#if HAS_IN_TURN
+static bool in_turn;           /* then only these are down */
+static uint8_t modifiers_turn;
+static uint8_t usage_turn;
+#endif
+
 /* As the host is told: usage u is bit (u & 7) of usages_down[u / 8], and the first ones are listed. */
 static uint8_t report[REPORT_BYTES];
 static uint8_t *const listed = &report[2];
@@ -30,6 +36,11 @@ static bool told_down;   /* while out_of_sync: the last report had something dow
 
 static uint8_t all_modifiers(void)
 {
+#if HAS_IN_TURN
+    if (in_turn) {
+        return modifiers_turn;
+    }
+#endif
 #if HAS_ONCE
     return modifiers_down | modifiers_once;
 #else
@@ -47,6 +58,11 @@ void report_start(void)
     modifiers_down = 0;
 #if HAS_ONCE
     modifiers_once = 0;
+#endif
+#if HAS_IN_TURN
+    in_turn = false;
+    modifiers_turn = 0;
+    usage_turn = 0;
 #endif
     for (uint8_t place = 0; place < REPORT_BYTES; place++) {
         report[place] = 0;
@@ -146,6 +162,33 @@ void report_once(uint8_t modifiers)
 {
     modifiers_once = modifiers;
     change_modifiers();
+}
+#endif
+
+#if HAS_IN_TURN
+void report_turn(bool runs)
+{
+    report_stroke_up();
+    in_turn = runs;
+    change_modifiers();
+}
+
+void report_stroke(uint8_t usage, uint8_t modifiers)
+{
+    usage_turn = usage;
+    modifiers_turn = modifiers;
+    change_modifiers();
+    if (usage != 0) {
+        change_usage(usage, true);
+    }
+}
+
+void report_stroke_up(void)
+{
+    modifiers_turn = 0;
+    change_modifiers();
+    change_usage(usage_turn, false); /* 0 is never down */
+    usage_turn = 0;
 }
 #endif
 

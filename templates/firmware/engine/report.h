@@ -29,6 +29,15 @@ void report_lift(uint8_t usage, uint8_t modifiers);
 void report_once(uint8_t modifiers);
 #endif
 
+#if HAS_IN_TURN
+/* While something is typed in turn, modifiers that keys hold are up. */
+void report_turn(bool runs);
+
+/* One stroke of it goes down, and up. */
+void report_stroke(uint8_t usage, uint8_t modifiers);
+void report_stroke_up(void);
+#endif
+
 /* Write what is down into `out`; returns the length, BOOT_REPORT_BYTES or REPORT_BYTES. */
 uint8_t report_write(bool boot, uint8_t *out);
 

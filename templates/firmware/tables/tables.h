@@ -43,6 +43,9 @@ enum action_kind {
 #if HAS_TAP_HOLD
     ACTION_TAP_HOLD = 9,          /* place in tap_holds */
 #endif
+#if HAS_IN_TURN
+    ACTION_IN_TURN = 11,          /* place in turn_strokes */
+#endif
 #if HAS_UNLATCH_LAYERS
     ACTION_UNLATCH_LAYERS = 10,   /* none: every layer that presses have left on ends */
 #endif
@@ -108,6 +111,21 @@ extern FLASH const struct joint_layer joint_layers[JOINT_LAYERS + 1];
 
 /* action_list[action]; number 0 is SEE_THROUGH and never looked up. */
 extern FLASH const struct action action_list[ACTIONS];
+
+#if HAS_IN_TURN
+/*
+ * What keys type in turn, the strokes of one after those of another. Usages that no key has: TURN_WAIT, for
+ * so many times TURN_WAIT_MS as `modifiers` says; TURN_TEXT, first of those that Caps Lock must not change.
+ * Neither usage nor modifiers: the end of a key's.
+ */
+enum { TURN_WAIT = 0x01, TURN_TEXT = 0x02, TURN_WAIT_MS = 10 };
+
+struct stroke {
+    uint8_t usage;
+    uint8_t modifiers;
+};
+extern FLASH const struct stroke turn_strokes[TURN_STROKES];
+#endif
 
 #if HAS_MEDIA
 /* The report descriptor of the media keys, MEDIA_DESCRIPTOR_BYTES long. */

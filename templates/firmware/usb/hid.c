@@ -180,6 +180,13 @@ bool transport_boot_protocol(void)
     return boot_protocol;
 }
 
+#if HAS_IN_TURN
+uint8_t transport_leds(void)
+{
+    return leds;
+}
+#endif
+
 void transport_give(const uint8_t *report, uint8_t length)
 {
     port_endpoint_give(HID_ENDPOINT, report, length);

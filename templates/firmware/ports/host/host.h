@@ -65,6 +65,7 @@ bool host_toggle(uint8_t endpoint);                     /* data toggle of the ne
 
 void host_transport(bool open, bool boot_protocol);
 void host_suspend(bool suspended);
+void host_leds(uint8_t report); /* the output report */
 int host_take_report(uint8_t *bytes); /* length, or HOST_NAK */
 int host_take_media(uint8_t *bytes);  /* the same of media keys */
 

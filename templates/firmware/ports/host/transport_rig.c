@@ -16,6 +16,7 @@ struct transport {
 };
 
 static bool is_open, is_boot, is_suspended;
+static uint8_t leds;
 static struct transport reports, media;
 
 static void fill(struct transport *transport, const uint8_t *bytes, uint8_t length)
@@ -55,6 +56,13 @@ void transport_give(const uint8_t *report, uint8_t length)
     fill(&reports, report, length);
 }
 
+#if HAS_IN_TURN
+uint8_t transport_leds(void)
+{
+    return leds;
+}
+#endif
+
 bool transport_media_waits(void)
 {
     return media.is_full;
@@ -74,6 +82,7 @@ void usb_start(void)
 {
     reports.is_full = false;
     media.is_full = false;
+    leds = 0;
     port_usb_attach();
 }
 
@@ -95,6 +104,11 @@ void host_transport(bool open, bool boot_protocol)
 {
     is_open = open;
     is_boot = boot_protocol;
+}
+
+void host_leds(uint8_t report)
+{
+    leds = report;
 }
 
 void host_suspend(bool suspended)

@@ -1,0 +1,67 @@
+"""What keys type one thing after the other, as the firmware has it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from matrixgen.model import Action, InTurn, Keyboard, Wait
+from matrixgen.record import Record
+
+WAIT, TEXT, WAIT_MS = 0x01, 0x02, 10
+"""`TURN_WAIT`, `TURN_TEXT` and `TURN_WAIT_MS` of `tables.h`."""
+
+END = (0, 0)
+
+StrokeRow = tuple[int, int]
+"""A usage and modifiers, a byte each."""
+
+
+class TurnRow(Record):
+    """What one action types: where it begins in the table, its rows, its phrase."""
+
+    place: int
+    strokes: tuple[StrokeRow, ...]
+    comment: str
+
+
+class TurnView(Record):
+    """What all actions type, and how many milliseconds each report lasts at least."""
+
+    rows: tuple[TurnRow, ...]
+    pace_ms: int
+
+    @property
+    def length(self) -> int:
+        """How many rows the table has."""
+        return sum(len(one.strokes) for one in self.rows)
+
+
+def turn_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TurnView:
+    """Return what a keyboard's actions type in turn, in the order of their numbers."""
+    rows = []
+    places = turn_places(numbers)
+    for action, place in places.items():
+        rows.append(TurnRow(place, tuple(_strokes(action)), action.phrase))
+    return TurnView(tuple(rows), keyboard.effective.pace_ms)
+
+
+def turn_places(numbers: Mapping[Action, int]) -> dict[InTurn, int]:
+    """Return where what each action types begins in the table."""
+    places: dict[InTurn, int] = {}
+    place = 0
+    for action in numbers:
+        if isinstance(action, InTurn):
+            places[action] = place
+            place += len(list(_strokes(action)))
+    return places
+
+
+def _strokes(action: InTurn) -> Iterator[StrokeRow]:
+    if action.types_text:
+        yield TEXT, 0
+    for move in action.moves:
+        if isinstance(move, Wait):
+            yield WAIT, move.ms // WAIT_MS
+        else:
+            yield move.usage, move.modifiers
+    yield END

@@ -1,0 +1,76 @@
+"""A key that types one thing after the other: a text, or several presses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from matrixgen.model.actions.behaviour import Behaviour
+from matrixgen.record import Record
+from matrixgen.usages import modifier_names, word_of
+from matrixgen.usages.stroke import Stroke
+
+
+class Struck(Record):
+    """One press, such as `Ctrl+K`."""
+
+    stroke: Stroke
+
+    @property
+    def phrase(self) -> str:
+        """Modifiers and key as one word."""
+        key = [word_of(self.stroke.usage)] if self.stroke.usage else []
+        return "+".join([*modifier_names(self.stroke.modifiers), *key])
+
+
+class Typed(Record):
+    """A text, and how the computer's layout types it."""
+
+    text: str
+    strokes: tuple[Stroke, ...]
+
+    @property
+    def phrase(self) -> str:
+        """`type "TEXT"`."""
+        return f'type "{self.text}"'
+
+
+class Wait(Record):
+    """Nothing, for some milliseconds: a multiple of ten, at most 2550."""
+
+    ms: int
+
+    @property
+    def phrase(self) -> str:
+        """`wait N ms`."""
+        return f"wait {self.ms} ms"
+
+
+Step = Struck | Typed | Wait
+
+
+class InTurn(Behaviour):
+    """Each step is done after the one before; what else is pressed waits until all are done."""
+
+    steps: tuple[Step, ...]
+
+    @property
+    def phrase(self) -> str:
+        """The steps, `, then` between them."""
+        return ", then ".join(step.phrase for step in self.steps)
+
+    @property
+    def moves(self) -> Iterator[Stroke | Wait]:
+        """Yield every stroke and wait in turn."""
+        for step in self.steps:
+            match step:
+                case Typed():
+                    yield from step.strokes
+                case Struck():
+                    yield step.stroke
+                case Wait():
+                    yield step
+
+    @property
+    def types_text(self) -> bool:
+        """Whether Caps Lock would change what it types."""
+        return any(isinstance(step, Typed) for step in self.steps)
