@@ -60,10 +60,10 @@ def held_by(actions: Iterable[Action]) -> Held:
                 held.layers.add(action.layer)
             case OnceModifiers():
                 held.modifiers |= action.modifiers
-            case LatchLayer() | UnlatchLayers() | ChangeBase() | InTurn():
+            case LatchLayer() | UnlatchLayers() | ChangeBase() | Nothing():
                 pass
-            case Nothing() | StartBootLoader():
-                pass
+            case StartBootLoader() | InTurn():
+                pass  # what is typed in turn is no key's own
             case TapHold():
                 raise AssertionError(action)  # one of its parts is held
             case _:

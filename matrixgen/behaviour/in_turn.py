@@ -15,10 +15,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from matrixgen.behaviour.state import Held
-from matrixgen.model.actions import InTurn, Wait
-from matrixgen.usages.stroke import Stroke
+from matrixgen.model.actions import InTurn, Pause
+from matrixgen.usages.key_stroke import KeyStroke
 
-CAPS_LOCK = Stroke(0x39)
+CAPS_LOCK = KeyStroke(0x39)
 CAPS_LOCK_LED = 0x02
 """Its bit of the output report (HID 1.11 appendix B.1)."""
 
@@ -31,8 +31,8 @@ class Turn:
     action: InTurn
     next_ms: int
     sets_caps_aside: bool
-    moves: list[Stroke | Wait] = field(init=False)
-    down: Stroke | None = None
+    moves: list[KeyStroke | Pause] = field(init=False)
+    down: KeyStroke | None = None
     is_caps_aside: bool = False
     is_over: bool = False
 
@@ -42,7 +42,7 @@ class Turn:
     @property
     def held(self) -> Held:
         """What is down for it."""
-        down = self.down or Stroke(0)
+        down = self.down or KeyStroke(0)
         return Held(usages={down.usage} - {0}, modifiers=down.modifiers)
 
     def stop(self) -> None:
@@ -67,8 +67,8 @@ class Turn:
             self.is_over = True
         return True
 
-    def _move(self, move: Stroke | Wait, now_ms: int) -> None:
-        if isinstance(move, Wait):
+    def _move(self, move: KeyStroke | Pause, now_ms: int) -> None:
+        if isinstance(move, Pause):
             self.next_ms = now_ms + move.ms
         else:
             self.down = move

@@ -18,6 +18,7 @@ CALLED = {
     "debounce_ms": "debounce",
     "press_ms": "press",
     "once_ms": "once lasts",
+    "pace_ms": "pace",
     "hold": "boot loader, keys held",
     "double_reset": "boot loader, double reset",
     "settle_us": "settle",

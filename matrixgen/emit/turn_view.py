@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from matrixgen.model import Action, InTurn, Keyboard, Wait
+from matrixgen.model import Action, InTurn, Keyboard, Pause
 from matrixgen.record import Record
 
 WAIT, TEXT, WAIT_MS = 0x01, 0x02, 10
@@ -60,7 +60,7 @@ def _strokes(action: InTurn) -> Iterator[StrokeRow]:
     if action.types_text:
         yield TEXT, 0
     for move in action.moves:
-        if isinstance(move, Wait):
+        if isinstance(move, Pause):
             yield WAIT, move.ms // WAIT_MS
         else:
             yield move.usage, move.modifiers

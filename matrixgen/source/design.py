@@ -105,6 +105,7 @@ def _read(reporter: Reporter, file: Node) -> Design:
         boot_loader=settings.boot_loader,
         press_ms=settings.press_ms,
         once_ms=settings.once_ms,
+        pace_ms=settings.pace_ms,
         remember_base=settings.remember_base,
     )
     return Design(

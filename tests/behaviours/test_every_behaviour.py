@@ -17,6 +17,7 @@ from matrixgen.model.actions import (
     Action,
     ChangeBase,
     HoldLayer,
+    InTurn,
     LatchLayer,
     Media,
     Nothing,
@@ -24,10 +25,12 @@ from matrixgen.model.actions import (
     OnceModifiers,
     Press,
     StartBootLoader,
+    Struck,
     TapHold,
     UnlatchLayers,
 )
 from matrixgen.source.phrases import PHRASES
+from matrixgen.usages.key_stroke import KeyStroke
 from tests.behaviours.places import PLACES, files_of, missing_places
 from tests.behaviours.planted import NAME, ROOT, copy_of_checkout, plant
 from tests.firmware.host_build import (
@@ -41,6 +44,7 @@ from tests.firmware.host_build import (
 from tests.firmware.pads import small_pad
 
 TAP_HOLD = TapHold(Press(0x04), HoldLayer("two"))
+IN_TURN = InTurn((Struck(KeyStroke(0x0E, 0x01)), Struck(KeyStroke(0x28))))
 
 SAMPLES: tuple[Action, ...] = (
     Press(0x06, 0x01),
@@ -52,6 +56,7 @@ SAMPLES: tuple[Action, ...] = (
     OnceModifiers(0x02),
     ChangeBase("two"),
     TAP_HOLD,
+    IN_TURN,
     Nothing(),
     StartBootLoader(),
 )
@@ -71,7 +76,11 @@ def test_every_room_has_the_same_list() -> None:
     assert {phrase.behaviour for phrase in PHRASES.values()} == set(BEHAVIOURS)
     assert {type(sample) for sample in SAMPLES} == set(BEHAVIOURS)
     numbers = Numbers(
-        layers={"two": 1}, bases={"two": 1}, tap_holds={TAP_HOLD: 0}, media={Media(0x0C, 0xE9): 8}
+        layers={"two": 1},
+        bases={"two": 1},
+        tap_holds={TAP_HOLD: 0},
+        media={Media(0x0C, 0xE9): 8},
+        turns={IN_TURN: 0},
     )
     kinds = {row_of(sample, numbers).kind for sample in SAMPLES}
     assert len(kinds) == len(BEHAVIOURS)

@@ -13,19 +13,22 @@ from matrixgen.model.actions import (
     Nothing,
     OnceLayer,
     OnceModifiers,
+    Pause,
     Press,
     StartBootLoader,
     Struck,
     TapHold,
     Typed,
     UnlatchLayers,
-    Wait,
 )
 from matrixgen.usages import media
-from matrixgen.usages.stroke import Stroke
+from matrixgen.usages.key_stroke import KeyStroke
 from tests.firmware.build_model import keyboard
 
 LEFT_CTRL, LEFT_SHIFT = 0x01, 0x02
+
+TEXT = Typed("aAb", (KeyStroke(0x04), KeyStroke(0x04, LEFT_SHIFT), KeyStroke(0x05)))
+TWO = (Struck(KeyStroke(0x0E, LEFT_CTRL)), Struck(KeyStroke(0x06, LEFT_CTRL)))
 
 
 def small_pad() -> Keyboard:
@@ -64,14 +67,18 @@ def small_pad() -> Keyboard:
     return keyboard(rows, {"base": base, "symbols": symbols, "numbers": numbers})
 
 
-def timed_pad() -> Keyboard:
-    """Twenty keys that know time and other keys, in every combination that fits."""
+def timed_pad(*, in_turn: bool = False) -> Keyboard:
+    """Twenty keys that know time and other keys, in every combination that fits.
+
+    With two more, that type `in_turn`, what others do waits at times.
+    """
     rows: list[list[str | None]] = [
         ["A", "S", "D", "F"],
         ["J", "K", "L", "M"],
         ["OnceShift", "OnceBoth", "OnceNum", "Base"],
         ["Sym", "Num", "Shift", "Tap"],
         ["Dead", "Sleep", "N", "Off"],
+        *([["Two", "Text", None, None]] if in_turn else []),
     ]
     base: dict[str, Action] = {
         "A": TapHold(Press(0x04), HoldLayer("symbols")),
@@ -95,6 +102,8 @@ def timed_pad() -> Keyboard:
         "Sleep": Media(0x01, 0x82),
         "N": TapHold(Media(0x0C, 0xE2), Media(0x0C, 0xE9), decided_by="press"),
     }
+    if in_turn:
+        base |= {"Two": InTurn(TWO), "Text": InTurn((TEXT, Pause(20), *TWO))}
     other: dict[str, Action] = {"J": Press(0x1E), "Base": ChangeBase("base"), "M": Press(0x10)}
     symbols: dict[str, Action] = {"J": Press(0x1F), "L": OnceLayer("numbers"), "A": Press(0x04)}
     numbers: dict[str, Action] = {
@@ -108,10 +117,6 @@ def timed_pad() -> Keyboard:
     stack |= {"other": other, "three": three}
     needs = {"both": ("symbols", "numbers"), "three": ("other", "symbols")}
     return keyboard(rows, stack, needs=needs, once_ms=700, press_ms=2)
-
-
-TEXT = Typed("aAb", (Stroke(0x04), Stroke(0x04, LEFT_SHIFT), Stroke(0x05)))
-TWO = (Struck(Stroke(0x0E, LEFT_CTRL)), Struck(Stroke(0x06, LEFT_CTRL)))
 
 
 def turn_pad() -> Keyboard:
@@ -129,9 +134,9 @@ def turn_pad() -> Keyboard:
         "CtrlA": Press(0x04, LEFT_CTRL),
         "Text": InTurn((TEXT,)),
         "Two": InTurn(TWO),
-        "Slow": InTurn((*TWO, Wait(50), TEXT)),
-        "Long": InTurn((TWO[0], Wait(630), TWO[1])),
-        "Lone": InTurn((Struck(Stroke(0, LEFT_SHIFT)), Struck(Stroke(0x28)))),
+        "Slow": InTurn((*TWO, Pause(50), TEXT)),
+        "Long": InTurn((TWO[0], Pause(630), TWO[1])),
+        "Lone": InTurn((Struck(KeyStroke(0, LEFT_SHIFT)), Struck(KeyStroke(0x28)))),
         "TapText": TapHold(InTurn((TEXT,)), HoldLayer("symbols"), after_ms=150),
         "OnceShift": OnceModifiers(LEFT_SHIFT),
         "OnceSym": OnceLayer("symbols"),

@@ -50,7 +50,18 @@ def phrase(chance: Random, layers: list[str]) -> str:
         return "start boot loader"
     if kind < 0.4:
         return tap_hold(chance, layers)
+    if kind < 0.5:
+        return in_turn(chance)
     return plain(chance, layers)
+
+
+def in_turn(chance: Random) -> str:
+    """Several presses and waits, one after the other."""
+    steps = [press(chance) for _ in range(chance.choice((2, 2, 3, 20)))]
+    for place in range(1, len(steps)):
+        if chance.random() < 0.2:
+            steps[place] = f"wait {chance.choice((10, 50, 2550))} ms"
+    return ", then ".join(steps)
 
 
 def tap_hold(chance: Random, layers: list[str]) -> str:

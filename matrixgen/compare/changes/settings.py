@@ -16,6 +16,7 @@ CALLED = {
     "debounce_ms": "debounce time",
     "press_ms": "time of a press",
     "once_ms": "time that once lasts",
+    "pace_ms": "pace of what is typed in turn",
 }
 """What a setting is called, where that is not its field's name."""
 

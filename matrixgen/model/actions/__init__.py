@@ -14,7 +14,7 @@ from typing import get_args
 from matrixgen.model.actions.behaviour import Behaviour, LayerEnd, LayerTurn
 from matrixgen.model.actions.change_base import ChangeBase
 from matrixgen.model.actions.hold_layer import HoldLayer
-from matrixgen.model.actions.in_turn import InTurn, Step, Struck, Typed, Wait
+from matrixgen.model.actions.in_turn import InTurn, Pause, Struck, TurnStep, Typed
 from matrixgen.model.actions.latch_layer import LatchLayer
 from matrixgen.model.actions.media import Media
 from matrixgen.model.actions.nothing import Nothing
@@ -86,14 +86,14 @@ __all__ = [
     "Nothing",
     "OnceLayer",
     "OnceModifiers",
+    "Pause",
     "Press",
     "StartBootLoader",
-    "Step",
     "Struck",
     "TapHold",
+    "TurnStep",
     "Typed",
     "UnlatchLayers",
-    "Wait",
     "is_modifier",
     "layer_turns",
     "sent_usages",

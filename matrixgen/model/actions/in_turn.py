@@ -7,13 +7,13 @@ from collections.abc import Iterator
 from matrixgen.model.actions.behaviour import Behaviour
 from matrixgen.record import Record
 from matrixgen.usages import modifier_names, word_of
-from matrixgen.usages.stroke import Stroke
+from matrixgen.usages.key_stroke import KeyStroke
 
 
 class Struck(Record):
     """One press, such as `Ctrl+K`."""
 
-    stroke: Stroke
+    stroke: KeyStroke
 
     @property
     def phrase(self) -> str:
@@ -26,15 +26,16 @@ class Typed(Record):
     """A text, and how the computer's layout types it."""
 
     text: str
-    strokes: tuple[Stroke, ...]
+    strokes: tuple[KeyStroke, ...]
 
     @property
     def phrase(self) -> str:
         """`type "TEXT"`."""
-        return f'type "{self.text}"'
+        quoted = self.text.replace("\\", "\\\\").replace('"', '\\"')
+        return f'type "{quoted}"'
 
 
-class Wait(Record):
+class Pause(Record):
     """Nothing, for some milliseconds: a multiple of ten, at most 2550."""
 
     ms: int
@@ -45,13 +46,13 @@ class Wait(Record):
         return f"wait {self.ms} ms"
 
 
-Step = Struck | Typed | Wait
+TurnStep = Struck | Typed | Pause
 
 
 class InTurn(Behaviour):
     """Each step is done after the one before; what else is pressed waits until all are done."""
 
-    steps: tuple[Step, ...]
+    steps: tuple[TurnStep, ...]
 
     @property
     def phrase(self) -> str:
@@ -59,7 +60,7 @@ class InTurn(Behaviour):
         return ", then ".join(step.phrase for step in self.steps)
 
     @property
-    def moves(self) -> Iterator[Stroke | Wait]:
+    def moves(self) -> Iterator[KeyStroke | Pause]:
         """Yield every stroke and wait in turn."""
         for step in self.steps:
             match step:
@@ -67,7 +68,7 @@ class InTurn(Behaviour):
                     yield from step.strokes
                 case Struck():
                     yield step.stroke
-                case Wait():
+                case Pause():
                     yield step
 
     @property

@@ -1,7 +1,8 @@
 """# setting for no key
 
 ## What it does
-Finds `once lasts` without a `once` key, and `remember base` without a key that changes the base.
+Finds `once lasts` without a `once` key, `pace` without a key that types one thing after the other,
+and `remember base` without a key that changes the base.
 
 ## Why it matters
 The statement does nothing. The key that it was for may have another action now.
@@ -27,7 +28,7 @@ layer base
 ```
 
 ## Reference
-`grammar/README.md`, "For the next key" and "Another base".
+`grammar/README.md`, "For the next key", "One thing after the other" and "Another base".
 """
 
 from collections.abc import Iterator
@@ -36,6 +37,7 @@ from matrixgen.model import (
     Behaviour,
     ChangeBase,
     Diagnostic,
+    InTurn,
     OnceLayer,
     OnceModifiers,
     Problem,
@@ -55,6 +57,12 @@ def check(context: Context) -> Iterator[Diagnostic]:
             keyboard.once_ms.span,
             "no key has a `once` action, so `once lasts` has no effect",
             help="remove it, or give a key an action such as `once Shift`",
+        )
+    if keyboard.pace_ms and InTurn not in used:
+        yield PROBLEM.at(
+            keyboard.pace_ms.span,
+            "no key types one thing after the other, so `pace` has no effect",
+            help="remove it, or give a key an action such as `Ctrl+K, then Ctrl+C`",
         )
     if keyboard.remember_base and ChangeBase not in used:
         yield PROBLEM.at(

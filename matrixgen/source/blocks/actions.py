@@ -30,17 +30,20 @@ def named_actions(
 ) -> tuple[NamedAction, ...]:
     """Return the block `actions`; its names become words of the vocabulary.
 
-    A tap and a hold may name actions that stand below them, so those are read last.
+    What is done in turn may name actions that stand below it, and a tap and a hold all of those: so
+    they are read last.
     """
     names = Names(reporter, ACTION)
     statements = trees(block) if block else []
-    simple = [one for one in statements if not _has_two_meanings(one)]
-    double = [one for one in statements if _has_two_meanings(one)]
+    double = [one for one in statements if _rule(one) == "tap_hold"]
+    turns = [one for one in statements if _rule(one) in ("in_turn", "typed")]
+    simple = [one for one in statements if one not in double and one not in turns]
     vocabulary.with_two_meanings = frozenset(str(tokens(one)[0]) for one in double)
+    vocabulary.in_turn = frozenset(str(tokens(one)[0]) for one in turns)
     words = {id(one): reporter.word(tokens(one)[0]) for one in statements}
     usable = {id(one) for one in statements if _is_free(reporter, names, words[id(one)])}
     found: dict[int, NamedAction] = {}
-    for statement in (*simple, *double):
+    for statement in (*simple, *turns, *double):
         name, action = words[id(statement)], vocabulary.phrase_of(_said(statement))
         if id(statement) in usable:
             vocabulary.define(name.text, action)
@@ -49,10 +52,10 @@ def named_actions(
     return tuple(found[id(one)] for one in statements if id(one) in found)
 
 
-def _has_two_meanings(statement: Node) -> bool:
-    """Whether the action of a statement has a tap and a hold."""
+def _rule(statement: Node) -> str:
+    """Return the grammar's rule of what an action does, or nothing for one word."""
     said = _said(statement)
-    return not isinstance(said, str) and said.data == "tap_hold"
+    return "" if isinstance(said, str) else str(said.data)
 
 
 def _said(statement: Node) -> Token | Node:

@@ -22,6 +22,7 @@ DEFAULT_DEBOUNCE_MS = 5
 DEBOUNCE_MS = (1, 200)
 PRESS_MS = (0, 50)
 ONCE_MS = (100, 60_000)
+PACE_MS = (1, 100)
 
 
 class Settings(Record, kw_only=True):
@@ -32,6 +33,7 @@ class Settings(Record, kw_only=True):
     debounce_ms: Number
     press_ms: Number | None = None
     once_ms: Number | None = None
+    pace_ms: Number | None = None
     remember_base: Span | None = None
     boot_loader: BootLoader
     allowances: tuple[Allowance, ...]
@@ -59,7 +61,8 @@ def settings_of(reporter: Reporter, block: Node, keys: Keys) -> Settings:
         controllers=_controllers(reporter, once.get("controller")),
         debounce_ms=_debounce(reporter, once.get("debounce"), product.span),
         press_ms=_press(reporter, once.get("debounce")),
-        once_ms=_once_lasts(reporter, once.get("once_lasts")),
+        once_ms=_time(reporter, once.get("once_lasts"), ONCE_MS),
+        pace_ms=_time(reporter, once.get("pace"), PACE_MS),
         remember_base=reporter.whole(once["remember"]) if "remember" in once else None,
         boot_loader=_boot_loader(reporter, once, keys),
         allowances=_allowances(reporter, [part for part in parts if part.data == "allow"], keys),
@@ -113,8 +116,8 @@ def _press(reporter: Reporter, statement: Node | None) -> Number | None:
     return number if number and number.value else None
 
 
-def _once_lasts(reporter: Reporter, statement: Node | None) -> Number | None:
-    return _milliseconds(reporter, tokens(statement)[0], ONCE_MS) if statement else None
+def _time(reporter: Reporter, statement: Node | None, bounds: tuple[int, int]) -> Number | None:
+    return _milliseconds(reporter, tokens(statement)[0], bounds) if statement else None
 
 
 def _milliseconds(reporter: Reporter, token: Token, bounds: tuple[int, int]) -> Number:

@@ -9,6 +9,7 @@ from matrixgen.model.prose import quoted
 from matrixgen.source.phrases import (
     change_base,
     hold_layer,
+    in_turn,
     latch_layer,
     media,
     nothing,
@@ -33,14 +34,21 @@ PHRASES: dict[type[Behaviour], Phrase] = {
         once_modifiers,
         change_base,
         tap_hold,
+        in_turn,
         nothing,
         start_boot_loader,
     )
 }
 """Every phrase by what it makes."""
 
-READ_AS: dict[str, Phrase] = {phrase.rule: phrase for phrase in reversed(PHRASES.values())}
-"""The phrase that each rule of the grammar is read as; where several share one, the first."""
+READ_AS: dict[str, Phrase] = {
+    "typed": in_turn.PHRASE,
+    **{phrase.rule: phrase for phrase in reversed(PHRASES.values())},
+}
+"""The phrase that each rule of the grammar is read as; where several share one, the first.
+
+A text alone is one step of what is typed in turn.
+"""
 
 FIRST_WORDS: dict[str, Phrase] = {
     phrase.first_word: phrase for phrase in reversed(PHRASES.values()) if phrase.first_word

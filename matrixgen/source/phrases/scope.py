@@ -17,12 +17,14 @@ class Scope:
     def __init__(self, reporter: Reporter, names: Iterable[str], layers: Iterable[str]) -> None:
         """`names` are those that the block `actions` defines, `layers` all of the file's.
 
-        `with_two_meanings` are those names whose action has a tap and a hold.
+        `with_two_meanings` are those names whose action has a tap and a hold, `in_turn` those
+        whose action does one thing after the other.
         """
         self.reporter = reporter
         self.names = frozenset(names)
         self.layers = tuple(layers)
         self.with_two_meanings: frozenset[str] = frozenset()
+        self.in_turn: frozenset[str] = frozenset()
 
     def knows(self, name: str) -> bool:
         """Whether `name` is an action's."""

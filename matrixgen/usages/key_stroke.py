@@ -5,7 +5,7 @@ from __future__ import annotations
 from matrixgen.record import Record
 
 
-class Stroke(Record):
+class KeyStroke(Record):
     """A usage of page 0x07, or 0 for none, and modifiers: bit n for usage 0xE0 + n."""
 
     usage: int
