@@ -28,6 +28,7 @@ EXPORTS = (
     "web_close",
     "web_faults",
     "web_layers",
+    "web_leds",
     "web_open",
     "web_start",
     "web_step",

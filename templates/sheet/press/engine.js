@@ -64,6 +64,11 @@ const pressIt = {};
             return this.hasLeft ? { report: null, media: null } : { report, media };
         }
 
+        /* The computer tells which of its locks are on, in an output report. */
+        hear(leds) {
+            this.c.web_leds(leds);
+        }
+
         taken(length) {
             if (length < 0) {
                 return null;

@@ -50,6 +50,7 @@
         told(report, media) {
             if (report) {
                 this.text.take(report);
+                this.engine.hear(this.text.leds);
                 this.view.report(this.ms, "keyboard", pressIt.wordsOf(this.data, report), report);
             }
             if (media) {

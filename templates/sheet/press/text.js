@@ -33,6 +33,11 @@
             this.down = [];
         }
 
+        /* The output report: Num Lock and Caps Lock (HID 1.11 appendix B.1). */
+        get leds() {
+            return (this.numLock ? 0x01 : 0) | (this.capsLock ? 0x02 : 0);
+        }
+
         /* A keyboard's report arrives: what has newly gone down is typed. */
         take(report) {
             const { modifiers, usages } = pressIt.downIn(report);

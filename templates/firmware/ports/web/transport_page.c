@@ -9,11 +9,18 @@ struct waiting {
 };
 
 static struct waiting report, media;
+static uint8_t leds;
 
 void transport_page_start(void)
 {
     report.is_full = false;
     media.is_full = false;
+    leds = 0;
+}
+
+void transport_page_leds(uint8_t of_computer)
+{
+    leds = of_computer;
 }
 
 bool transport_page_waits(void)
@@ -73,6 +80,13 @@ void transport_give(const uint8_t *bytes, uint8_t length)
 {
     fill(&report, bytes, length);
 }
+
+#if HAS_IN_TURN
+uint8_t transport_leds(void)
+{
+    return leds;
+}
+#endif
 
 bool transport_media_waits(void)
 {

@@ -19,4 +19,7 @@ bool transport_page_waits(void);
 int32_t transport_page_take(uint8_t *bytes);
 int32_t transport_page_take_media(uint8_t *bytes);
 
+/* The output report. */
+void transport_page_leds(uint8_t report);
+
 #endif

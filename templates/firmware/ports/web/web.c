@@ -62,6 +62,11 @@ void web_step(void)
     }
 }
 
+void web_leds(uint32_t leds)
+{
+    transport_page_leds((uint8_t)leds);
+}
+
 static void move(uint32_t drive, uint32_t sense, bool is_closed)
 {
     if (drive >= DRIVE_LINES || sense >= SENSE_LINES) {

@@ -35,6 +35,9 @@ int32_t web_take_report(void);
 int32_t web_take_media(void);
 const uint8_t *web_bytes(void);
 
+/* The computer's output report: bit 1 is Caps Lock. */
+void web_leds(uint32_t leds);
+
 /* How often the boot loader was asked for. A page has none: whoever wants no more stops stepping. */
 uint32_t web_boot_loads(void);
 
