@@ -79,6 +79,7 @@
             this.fingers.letAllGo();
             this.text.unplug();
             this.engine.start();
+            this.engine.hear(this.text.leds);
             this.ms = 0;
             this.show();
         }
