@@ -7,7 +7,8 @@ from matrixgen.layouts.differing import SignOnSystems, differing_signs
 from matrixgen.layouts.files import layout_language, layout_names
 from matrixgen.layouts.host_layout import HostLayout, layout_named
 from matrixgen.layouts.nearest import nearest_layouts
-from matrixgen.layouts.strokes import SYSTEMS, KeyStroke, System
+from matrixgen.layouts.strokes import SYSTEMS, System
+from matrixgen.usages.key_stroke import KeyStroke
 
 __all__ = [
     "SYSTEMS",

@@ -13,8 +13,9 @@ from matrixgen.layouts.files import document_of, layout_names
 from matrixgen.layouts.marks import Marks, is_dead_mark, marks_on, read_way, spacing_of, x11_marks
 from matrixgen.layouts.pairs import DeadPairs
 from matrixgen.layouts.ranks import ALL_KEYPADS, RankedWay, is_rare, rank_of_way, switch_rank
-from matrixgen.layouts.strokes import LEVELS, KeyStroke, System, level_of, modifiers_of
+from matrixgen.layouts.strokes import LEVELS, System, level_of, modifiers_of
 from matrixgen.layouts.typing_out import written_text
+from matrixgen.usages.key_stroke import KeyStroke
 
 Way = tuple[KeyStroke, ...]
 

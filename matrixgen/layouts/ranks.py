@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matrixgen.layouts.strokes import KeyStroke
+from matrixgen.usages.key_stroke import KeyStroke
 
 RankedWay = tuple[tuple[KeyStroke, int], ...]
 """The strokes of a way, each with the level, 0 to 3, that its modifiers choose."""

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Literal
 
-from matrixgen.record import Record
-
 System = Literal["linux", "windows", "macos"]
 
 SYSTEMS: tuple[System, ...] = ("linux", "windows", "macos")
@@ -15,16 +13,6 @@ LEVELS = 4
 
 _CTRL, _SHIFT, _ALT = 0x01, 0x02, 0x04
 _RIGHT_CTRL, _RIGHT_SHIFT, _ALT_GR = 0x10, 0x20, 0x40
-
-
-class KeyStroke(Record):
-    """A key that is pressed while modifiers are held."""
-
-    usage: int
-    """The key's usage on page 0x07."""
-
-    modifiers: int = 0
-    """Their bits, as in a report's first byte (HID 1.11, appendix B.1)."""
 
 
 def modifiers_of(level: int, system: System | None) -> int:

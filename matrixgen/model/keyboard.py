@@ -98,7 +98,9 @@ class Keyboard(Record, kw_only=True):
     must be closed for a press, None where the first reading counts. `once_ms` is how long what a
     `once` key left on waits for the next key, None for ever. `pace_ms` is how long each report of
     what is typed in turn lasts at least. `remember_base` is the statement that
-    asks for a changed base to outlast a power cut.
+    asks for a changed base to outlast a power cut. `computer` is the
+    layout that the computer is set to, by X11's name, and `system` what runs there, None for any:
+    what letters in the file mean is in the actions.
     """
 
     identity: Identity
@@ -112,6 +114,8 @@ class Keyboard(Record, kw_only=True):
     once_ms: Reflash[Number | None] = None
     pace_ms: Reflash[Number | None] = None
     remember_base: Reflash[Span | None] = None
+    computer: Cosmetic[Word | None] = None
+    system: Cosmetic[Word | None] = None
 
     @cached_property
     def keys(self) -> tuple[Key, ...]:

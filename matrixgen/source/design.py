@@ -13,6 +13,7 @@ from matrixgen.model.plate import Plate
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
 from matrixgen.source.blocks.actions import named_actions, names_in
+from matrixgen.source.blocks.computer import computer_of
 from matrixgen.source.blocks.given_once import blocks_once
 from matrixgen.source.blocks.keyboard import no_settings, settings_of
 from matrixgen.source.blocks.keys import Keys
@@ -29,6 +30,7 @@ from matrixgen.source.reporter import ReadingEnds, Reporter
 from matrixgen.source.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
+    from matrixgen.source.letters import Letters
     from matrixgen.source.syntax import Node
 
 
@@ -84,7 +86,8 @@ def _read(reporter: Reporter, file: Node) -> Design:
     blocks = blocks_once(reporter, file)
     head = reporter.first_word()
     names = Names(reporter, KEY)
-    plate = _plate(reporter, blocks.get("plate"), names)
+    computer, system, letters = computer_of(reporter, blocks.get("keyboard"))
+    plate = _plate(reporter, blocks.get("plate"), names, letters)
     keys = Keys(reporter, names)
     if "plate" in blocks:
         bare = without_stabiliser(blocks["plate"], keys)
@@ -93,7 +96,8 @@ def _read(reporter: Reporter, file: Node) -> Design:
     settings = settings_of(reporter, has_settings, keys) if has_settings else no_settings(head)
     wiring, pins = wiring_of(reporter, wires, keys) if wires else (no_wiring(head), {})
     check_pins(reporter, wiring.lines, pins, settings.controllers)
-    vocabulary = Vocabulary(reporter, names_in(blocks.get("actions")), layer_names(file))
+    names_of_actions = names_in(blocks.get("actions"))
+    vocabulary = Vocabulary(reporter, names_of_actions, layer_names(file), letters)
     actions = named_actions(reporter, blocks.get("actions"), vocabulary)
     keyboard = Keyboard(
         identity=settings.identity,
@@ -107,6 +111,8 @@ def _read(reporter: Reporter, file: Node) -> Design:
         once_ms=settings.once_ms,
         pace_ms=settings.pace_ms,
         remember_base=settings.remember_base,
+        computer=computer,
+        system=system,
     )
     return Design(
         keyboard=keyboard,
@@ -118,10 +124,10 @@ def _read(reporter: Reporter, file: Node) -> Design:
     )
 
 
-def _plate(reporter: Reporter, block: Node | None, names: Names) -> Plate:
+def _plate(reporter: Reporter, block: Node | None, names: Names, letters: Letters) -> Plate:
     """Return the plate; report that there is none, unless a broken line may have opened it."""
     if block is not None:
-        plate = plate_of(reporter, block, names)
+        plate = plate_of(reporter, block, names, letters)
         names.are_all_lost = not plate.lines
         return plate
     names.are_all_lost = True

@@ -9,6 +9,7 @@ from matrixgen.model.diagnostic import Fix
 from matrixgen.model.text import Edit, Span
 from matrixgen.source.lesson_files import Lesson, every_lesson
 from matrixgen.source.parser import LINE_ENDS, Mistake, parse
+from matrixgen.usages.us_layout import us_press_of
 
 OPEN_QUOTE = Lesson(
     message="the quote that starts here has no end on its line",
@@ -22,20 +23,6 @@ ODD_BLANK = Lesson(
     message="this character looks like a space, but is neither a space nor a tab",
     help="put a plain space in its place",
 )
-US_SHIFTED = dict(zip("!@#$%^&*()", "1234567890", strict=True)) | {
-    "_": "Minus",
-    "+": "Equal",
-    "{": "LeftBracket",
-    "}": "RightBracket",
-    "|": "Backslash",
-    ":": "Semicolon",
-    '"': "Apostrophe",
-    "<": "Comma",
-    ">": "Period",
-    "?": "Slash",
-    "~": "Grave",
-}
-"""The key that types each sign with Shift on a US layout (xkb-data, symbols/us)."""
 
 
 def lesson_for(mistake: Mistake) -> Lesson | None:
@@ -46,17 +33,20 @@ def lesson_for(mistake: Mistake) -> Lesson | None:
         return ODD_BLANK
     taught = _taught()
     found = next((taught[one] for one in _situations(mistake) if one in taught), None)
-    if found and found.types and mistake.kind == "" and mistake.found in US_SHIFTED:
-        return _typed(mistake.found)
+    if found and found.types and mistake.kind == "":
+        return _typed(mistake.found) or found
     return found
 
 
-def _typed(sign: str) -> Lesson:
-    """Return the lesson for a sign that some key types, with Shift."""
+def _typed(sign: str) -> Lesson | None:
+    """Return the lesson for a sign that some key types, with Shift on a US layout."""
+    press = us_press_of(sign)
+    if press is None:
+        return None
     return Lesson(
         message="`{found}` is not a key: keys send positions, "
         "and the computer turns them into characters",
-        help=f"`Shift+{US_SHIFTED[sign]}` types it where the computer has a US layout",
+        help=f"`{press}` types it where the computer has a US layout",
     )
 
 

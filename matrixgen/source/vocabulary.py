@@ -10,6 +10,7 @@ from matrixgen.source.phrases import FIRST_WORDS, READ_AS
 from matrixgen.source.phrases.scope import Scope
 
 if TYPE_CHECKING:
+    from matrixgen.source.letters import Letters
     from matrixgen.source.reporter import Reporter
     from matrixgen.source.syntax import Node, Token
 
@@ -17,9 +18,11 @@ if TYPE_CHECKING:
 class Vocabulary(Scope):
     """The words and phrases that one file may use for what a key does."""
 
-    def __init__(self, reporter: Reporter, names: Iterable[str], layers: Iterable[str]) -> None:
+    def __init__(
+        self, reporter: Reporter, names: Iterable[str], layers: Iterable[str], letters: Letters
+    ) -> None:
         """`names` are those that the block `actions` defines, `layers` all of the file's."""
-        super().__init__(reporter, names, layers)
+        super().__init__(reporter, names, layers, letters)
         self._actions: dict[str, Action | None] = {}
         self._read: dict[str, Action] = {}
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from matrixgen.usages import word_of
+
 CAPS_LOCK, NUM_LOCK = 0x39, 0x53
 
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
@@ -73,3 +75,10 @@ def usages_of_sign(sign: str) -> Iterator[tuple[int, bool]]:
         for usage, typed in table.items():
             if typed == sign:
                 yield usage, False
+
+
+def us_press_of(sign: str) -> str | None:
+    """Return the key, with `Shift+` if need be, that types a sign; None where none does."""
+    for usage, shifted in usages_of_sign(sign):
+        return f"{'Shift+' if shifted else ''}{word_of(usage)}"
+    return None

@@ -16,7 +16,7 @@ from matrixgen.source.limits import LIMITS, Limits
 from tests.generator.keymap import actions, keymap, layer_names
 from tests.generator.plate import divided, plate
 from tests.generator.wiring import matrix, wiring
-from tests.generator.words import key_names
+from tests.generator.words import COMPUTERS, key_names
 
 PARTS = ("size", "settings", "plate", "wiring", "layers", "actions", "cells", "order")
 """What has a seed: how large it is and what its keys are called, then its blocks."""
@@ -79,12 +79,19 @@ class Draft:
         return chance.sample(BOARDS, chance.choice((1, 1, 2, 3)))
 
     @property
+    def _computer(self) -> str:
+        """What the computer is set to; empty for nothing. No revision changes it."""
+        chance = Random(f"computer {self.seeds[PARTS.index('size')]}")
+        return chance.choice(("", "", chance.choice(COMPUTERS)))
+
+    @property
     def _pins(self) -> list[list[str]]:
         return [[pin.name for pin in builtin_profile(b).free_pins] for b in self._boards]
 
     def _keyboard(self) -> list[str]:
         chance, keys = self.chance("settings"), self._keys
         said = [f"controller {', '.join(self._boards)}"]
+        computer = [f"computer {self._computer}"] if self._computer else []
         if not self.sound and chance.random() < 0.6:
             own = [
                 f'"my {board}.json"' if chance.random() < 0.5 else board for board in self._boards
@@ -100,6 +107,7 @@ class Draft:
         said += ["remember base"] * chance.randrange(2)
         if len(keys) > 1 and chance.random() < 0.4:
             said.append(f"boot-loader hold {' '.join(chance.sample(keys, 2))}")
+        said += computer
         said += ["boot-loader double reset"] * chance.randrange(2)
         if chance.random() < 0.4:
             said.append(f"allow keys-overlap {keys[0]} to {keys[-1]}")
@@ -125,10 +133,11 @@ class Draft:
 
     def _keymap(self) -> list[list[str]]:
         layers = layer_names(self.chance("layers"))
-        named = actions(self.chance("actions"), layers)
+        texts = bool(self._computer)
+        named = actions(self.chance("actions"), layers, texts=texts)
         blocks = [["actions", *(f"{name} = {said}" for name, said in named.items())]]
         cells = self.chance("cells")
-        made = keymap(cells, self._plate[1], layers, named, sound=self.sound)
+        made = keymap(cells, self._plate[1], layers, named, sound=self.sound, texts=texts)
         has_block = named or cells.random() < 0.3
         return [*(blocks if has_block else []), *made]
 

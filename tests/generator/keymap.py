@@ -9,7 +9,7 @@ from matrixgen.source.limits import LIMITS
 from matrixgen.source.phrases import PHRASES
 from matrixgen.usages import usage_of
 from matrixgen.usages.media import media_usage_of
-from tests.generator.words import MEDIA, MODIFIERS, SIGNS, names, press
+from tests.generator.words import MEDIA, MODIFIERS, SIGNS, TEXTS, names, press
 
 Layers = dict[str, dict[str, str]]
 
@@ -29,19 +29,21 @@ def layer_names(chance: Random, most: int = LIMITS.layers) -> list[str]:
     return names(chance, chance.choice((0, 1, 2, 3, 4, min(9, most - 1), most - 1)), "layer")
 
 
-def plain(chance: Random, layers: list[str]) -> str:
+def plain(chance: Random, layers: list[str], *, texts: bool) -> str:
     """A phrase that may be half of a key: all but a hold, and the boot loader."""
     kinds = [lambda: press(chance), lambda: chance.choice(WHOLE)]
     kinds.append(lambda: f"once {'+'.join(chance.sample(MODIFIERS[:6], chance.choice((1, 2))))}")
     kinds.append(lambda: chance.choice(MEDIA))
     kinds.append(lambda: f"change base to {chance.choice((*layers, 'base'))}")
+    if texts:
+        kinds += [lambda: f'type "{chance.choice(TEXTS)}"', lambda: chance.choice(SIGNS)]
     if layers:
         of_a_layer = chance.choice(OF_A_LAYER)
         kinds += [lambda: of_a_layer.replace("NAME", chance.choice(layers))] * 2
     return chance.choice(kinds)()
 
 
-def phrase(chance: Random, layers: list[str]) -> str:
+def phrase(chance: Random, layers: list[str], *, texts: bool) -> str:
     """Any phrase of a list or of the block `actions`."""
     kind = chance.random()
     if kind < 0.15 and layers:
@@ -49,23 +51,25 @@ def phrase(chance: Random, layers: list[str]) -> str:
     if kind < 0.2:
         return "start boot loader"
     if kind < 0.4:
-        return tap_hold(chance, layers)
+        return tap_hold(chance, layers, texts=texts)
     if kind < 0.5:
-        return in_turn(chance)
-    return plain(chance, layers)
+        return in_turn(chance, texts=texts)
+    return plain(chance, layers, texts=texts)
 
 
-def in_turn(chance: Random) -> str:
-    """Several presses and waits, one after the other."""
+def in_turn(chance: Random, *, texts: bool) -> str:
+    """Several presses, texts and waits, one after the other."""
     steps = [press(chance) for _ in range(chance.choice((2, 2, 3, 20)))]
+    if texts:
+        steps = [f'type "{chance.choice(TEXTS)}"' if chance.random() < 0.3 else s for s in steps]
     for place in range(1, len(steps)):
         if chance.random() < 0.2:
             steps[place] = f"wait {chance.choice((10, 50, 2550))} ms"
     return ", then ".join(steps)
 
 
-def tap_hold(chance: Random, layers: list[str]) -> str:
-    held = plain(chance, layers)
+def tap_hold(chance: Random, layers: list[str], *, texts: bool) -> str:
+    held = plain(chance, layers, texts=texts)
     if layers and chance.random() < 0.4:
         held = f"layer {chance.choice(layers)}"
     decisions = [
@@ -75,17 +79,23 @@ def tap_hold(chance: Random, layers: list[str]) -> str:
         "other hand",
     ]
     some = chance.sample(decisions, chance.randint(0, 4))
-    return ", ".join([f"tap {plain(chance, layers)}", f"hold {held}", *some])
+    return ", ".join([f"tap {plain(chance, layers, texts=texts)}", f"hold {held}", *some])
 
 
-def actions(chance: Random, layers: list[str]) -> dict[str, str]:
-    """Named actions."""
+def actions(chance: Random, layers: list[str], *, texts: bool) -> dict[str, str]:
+    """Named actions; with `texts`, some type one."""
     count = chance.choice((0, 1, 4, 8))
-    return {name: phrase(chance, layers) for name in names(chance, count, "act")}
+    return {name: phrase(chance, layers, texts=texts) for name in names(chance, count, "act")}
 
 
 def keymap(
-    chance: Random, rows: list[list[str]], layers: list[str], named: dict[str, str], *, sound: bool
+    chance: Random,
+    rows: list[list[str]],
+    layers: list[str],
+    named: dict[str, str],
+    *,
+    sound: bool,
+    texts: bool,
 ) -> list[list[str]]:
     """Each layer as the lines of its block, the base first or last, or left out."""
     keys = [key for row in rows for key in row]
@@ -106,7 +116,7 @@ def keymap(
         elif is_picture:
             made = _picture(chance, rows, named, set(idle))
         else:
-            made = _list(chance, keys, layers, named, idle)
+            made = _list(chance, keys, layers, named, idle, texts)
         blocks.append([head, *made])
     return blocks
 
@@ -133,13 +143,18 @@ def _picture(
 
 
 def _list(
-    chance: Random, keys: list[str], layers: list[str], named: dict[str, str], idle: list[str]
+    chance: Random,
+    keys: list[str],
+    layers: list[str],
+    named: dict[str, str],
+    idle: list[str],
+    texts: bool,
 ) -> list[str]:
     chosen = chance.sample(keys, min(len(keys), chance.choice((1, 2, 5, 20))))
     chosen = list(dict.fromkeys([*chosen, *idle]))
     entries = []
     for key in chosen:
-        said = _cell(chance, named) if chance.random() < 0.5 else phrase(chance, layers)
+        said = _cell(chance, named) if chance.random() < 0.5 else phrase(chance, layers, texts=texts)
         entries.append(f"{key} = {said}")
     lines: list[str] = []
     while entries:

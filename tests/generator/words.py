@@ -4,12 +4,22 @@ from __future__ import annotations
 
 from random import Random
 
+from matrixgen.layouts import layout_named, layout_names
 from matrixgen.source.limits import LIMITS
 from matrixgen.source.phrases import FIRST_WORDS
 from matrixgen.usages import usage_of, usages, word_of, words_of
 from matrixgen.usages.media import media_words
 
-SIGNS = ["-", "[", "]", "\\", ";", "'", "`", ".", "/"]
+SIGNS = list("-[]\\;'`./!$%&()*<>?@^_{|}")
+COMPUTERS = [
+    f"{name}{on}"
+    for name in layout_names()
+    for system, on in ((None, ""), ("linux", " on linux"), ("windows", " on Windows"))
+    if (layout := layout_named(name, system)) and all(map(layout.way, (*SIGNS, *"azAZ09")))
+]
+"""Layouts that have all of ASCII, so that every name and cell means something."""
+
+TEXTS = ["ok", "Ab, c!", 'say \\"x\\" = #', "0123456789 " * 8, "(a) {b} [c] \\\\"]
 USAGES = [word for usage in usages() for word in words_of(usage)]
 MEDIA = list(media_words())
 MODIFIERS = ["Ctrl", "Shift", "Alt", "GUI", "AltGr", "RightShift", "LeftCtrl", "RightGUI"]

@@ -16,10 +16,11 @@ from matrixgen.source.blocks.millimetres import check_unit
 from matrixgen.source.blocks.places import Places
 from matrixgen.source.names import RESERVED, Names, in_range
 from matrixgen.source.reporter import ReadingEnds, Reporter, tokens, trees
-from matrixgen.usages import modifier_bit, usage_of
+from matrixgen.usages import modifier_bit
 from matrixgen.usages.media import media_usage_of
 
 if TYPE_CHECKING:
+    from matrixgen.source.letters import Letters
     from matrixgen.source.syntax import Node, Token
 
 SMALLEST_KEY = 0.25
@@ -28,9 +29,9 @@ ENOUGH = 2
 """Times as many keys as a keyboard may have: of a file with more, nothing further is read."""
 
 
-def plate_of(reporter: Reporter, block: Node, names: Names) -> Plate:
+def plate_of(reporter: Reporter, block: Node, names: Names, letters: Letters) -> Plate:
     """Return the block `plate`; every key's name goes into `names`."""
-    reader = _PlateReader(reporter, names)
+    reader = _PlateReader(reporter, names, letters)
     for part in trees(block):
         reader.read(part)
     reader.clusters.check_heights()
@@ -66,10 +67,10 @@ def without_stabiliser(block: Node, keys: Keys) -> tuple[Word, ...]:
     return tuple(word for part in parts for word in keys.listed(part))
 
 
-def own_action_of(name: str) -> Press | Media | None:
+def own_action_of(name: str, letters: Letters) -> Press | Media | None:
     """Return what a key of that name does of itself; a tag after a dot does not count."""
     word = name.rsplit(".", 1)[0] if len(name) > 1 else name
-    usage = usage_of(word)
+    usage = letters.usage_of(word)
     if usage is None:
         media = media_usage_of(word)
         return Media(*media) if media else None
@@ -80,8 +81,9 @@ def own_action_of(name: str) -> Press | Media | None:
 class _PlateReader:
     """Reads one statement of the plate after the other; knows where the next line starts."""
 
-    def __init__(self, reporter: Reporter, names: Names) -> None:
+    def __init__(self, reporter: Reporter, names: Names, letters: Letters) -> None:
         self._reporter = reporter
+        self._letters = letters
         self._names = names
         self._x = self._y = self._turned = 0.0
         self._down = 0.0
@@ -144,7 +146,7 @@ class _PlateReader:
             pivot_x=self._x,
             pivot_y=self._y,
             plate_line=len(self.lines),
-            own_action=own_action_of(token),
+            own_action=own_action_of(token, self._letters),
         )
 
     def _define(self, key: Key) -> None:

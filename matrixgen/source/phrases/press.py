@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from matrixgen.model.actions import Media, Press
-from matrixgen.source.phrases import media
+from matrixgen.model.actions import InTurn, Media, Press
+from matrixgen.source.phrases import media, typed_sign
 from matrixgen.source.phrases.phrase import Phrase
-from matrixgen.usages import modifier_bit, usage_of
+from matrixgen.usages import modifier_bit
 
 if TYPE_CHECKING:
     from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Token
 
 
-def read(scope: Scope, token: Token) -> Press | Media | None:
-    """Return what a word like `Ctrl+C` or `VolumeUp` names; report others."""
+def read(scope: Scope, token: Token) -> Press | Media | InTurn | None:
+    """Return what a word like `Ctrl+C` or `VolumeUp` names, or types a sign; report others."""
+    if scope.letters.is_sign(token) and not scope.knows(token):
+        return typed_sign.read(scope, token)
     return media.read(scope, token) or _press(scope, token)
 
 
@@ -52,7 +54,7 @@ def _check_new(scope: Scope, token: Token, name: str, start: int, is_doubled: bo
 
 def usage_in(scope: Scope, name: str) -> int | None:
     """Return the usage of a word; None for an action's name, even if it looks like a usage."""
-    return None if scope.knows(name) else usage_of(name)
+    return None if scope.knows(name) else scope.letters.usage_of(name)
 
 
 def _modifier(scope: Scope, token: Token, name: str, start: int) -> int:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from matrixgen.model.actions import Action
+    from matrixgen.source.letters import Letters
     from matrixgen.source.reporter import Reporter
     from matrixgen.source.syntax import Node, Token
 
@@ -14,13 +15,16 @@ if TYPE_CHECKING:
 class Scope:
     """The names of actions and layers that a file has, and where its mistakes are reported."""
 
-    def __init__(self, reporter: Reporter, names: Iterable[str], layers: Iterable[str]) -> None:
+    def __init__(
+        self, reporter: Reporter, names: Iterable[str], layers: Iterable[str], letters: Letters
+    ) -> None:
         """`names` are those that the block `actions` defines, `layers` all of the file's.
 
         `with_two_meanings` are those names whose action has a tap and a hold, `in_turn` those
         whose action does one thing after the other.
         """
         self.reporter = reporter
+        self.letters = letters
         self.names = frozenset(names)
         self.layers = tuple(layers)
         self.with_two_meanings: frozenset[str] = frozenset()

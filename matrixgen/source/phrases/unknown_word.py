@@ -6,9 +6,11 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Fix, Note
 from matrixgen.model.text import Edit
+from matrixgen.source.letters import composed
 from matrixgen.source.not_yet import not_there_yet
 from matrixgen.source.slips import joined_name
 from matrixgen.usages import modifier_bit, usage_of, words
+from matrixgen.usages.us_layout import us_press_of
 
 if TYPE_CHECKING:
     from matrixgen.source.phrases.scope import Scope
@@ -27,6 +29,9 @@ def report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
     reporter = scope.reporter
     if reporter.was_dropped(name) or reporter.was_dropped(token):
         return
+    if len(composed(name)) == 1 and not scope.knows(name):
+        _report_sign(scope, token, name, start)
+        return
     known = [*scope.names, *words()]
     lacking = None if scope.knows(name) else not_there_yet(name, known)
     help, fix = (None, None) if lacking else _cure(scope, token, name, start)
@@ -37,6 +42,23 @@ def report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
         help=help,
         notes=[Note(lacking)] if lacking else (),
         fix=fix,
+    )
+
+
+def _report_sign(scope: Scope, token: Token, sign: str, start: int) -> None:
+    """Report a letter or sign that is no key of a US layout, where the file names no other."""
+    press = us_press_of(sign)
+    typed = (f"`{press}` types it where the computer has a US layout",) if press else ()
+    layout = scope.letters.layout
+    scope.reporter.report(
+        "unknown-usage",
+        scope.reporter.part(token, start, len(sign)),
+        f"`{sign}` is not a key: keys send positions, and the computer turns them into characters"
+        if layout is None
+        else f"no key of the layout `{layout.name}` has `{sign}` on it",
+        help=(*typed, "say which layout the computer has, as in `computer de`")
+        if not layout
+        else (),
     )
 
 
@@ -77,6 +99,4 @@ def _guess(scope: Scope, name: str) -> str:
         return f"there is a layer of that name: `hold layer {name}`, in a list or in `actions`"
     if name.casefold() == "fn":
         return "no computer knows an Fn key: `hold layer NAME`, in a list or in `actions`"
-    if not name.isascii():
-        return "keys send positions, not letters: name the key that has it on the computer's layout"
     return scope.reporter.similar_help(name, [*scope.names, *words()]) or KEYCAPS

@@ -40,6 +40,7 @@ _BLOCKS = (
             "boot-loader double reset",
         ),
         ("once_lasts", "once", "once", "once lasts 3000 ms", "once lasts"),
+        ("computer", "computer", "once", "computer de on windows"),
         ("pace", "pace", "once", "pace 8 ms"),
         ("remember", "remember", "once", "remember base", "remember base"),
         ("allow", "allow", "any", "allow pin-with-second-function PE2"),

@@ -1,0 +1,58 @@
+"""What one letter or sign means in a file: a key of the computer's layout, or what it types."""
+
+from __future__ import annotations
+
+import unicodedata
+from typing import TYPE_CHECKING
+
+from matrixgen.usages import usage_of
+
+if TYPE_CHECKING:
+    from matrixgen.layouts import HostLayout
+    from matrixgen.layouts.host_layout import Way
+
+
+class Letters:
+    """The letters and signs of a file, by the layout that it names, or else by their US places."""
+
+    def __init__(self, layout: HostLayout | None = None) -> None:
+        self.layout = layout
+
+    def is_sign(self, word: str) -> bool:
+        """Whether a word is one letter or sign, and the file says what a computer makes of it."""
+        return self.layout is not None and len(composed(word)) == 1
+
+    def usage_of(self, word: str) -> int | None:
+        """Return the usage of a key's name, or of what follows a modifier; None for other words.
+
+        One letter or sign is the key that carries it. Where the layout has no Latin letters, those
+        of ASCII are where a US layout has them.
+        """
+        if self.layout is None or not self.is_sign(word):
+            return usage_of(word)
+        if word.isascii() and not self.layout.has_latin:
+            return usage_of(word)
+        return self.layout.switch_of(composed(word))
+
+    def way_of_cell(self, word: str) -> Way | None:
+        """Return the strokes that make one letter or sign appear; None where none do.
+
+        A capital is its letter, as a keycap has it.
+        """
+        assert self.layout
+        return self.layout.way(self._small(composed(word)))
+
+    def _small(self, sign: str) -> str:
+        """Return the letter that a capital is of: on the key that has both, else Unicode's."""
+        assert self.layout
+        usage = self.layout.switch_of(sign)
+        plain, shifted, third, fourth = self.layout.signs(usage) if usage else (None,) * 4
+        for small, capital in ((plain, shifted), (third, fourth)):
+            if sign == capital and small and small.isalpha():
+                return small
+        return sign.lower() if len(sign.lower()) == 1 else sign
+
+
+def composed(word: str) -> str:
+    """Return a word with each letter and its accents in one, where Unicode has that (NFC)."""
+    return word if word.isascii() else unicodedata.normalize("NFC", word)
