@@ -10,8 +10,8 @@ from typing import Any
 from matrixgen.boards.json_places import JsonPath, JsonPlaces
 from matrixgen.model.diagnostic import Diagnostic, Note, Problem
 from matrixgen.model.prose import brief, listed, quoted
-from matrixgen.model.similar import similar_help, similar_name
 from matrixgen.record import Record
+from matrixgen.similar import similar_help, similar_name
 
 MOST_MISTAKES = 100
 """How many mistakes of one file are reported: nobody reads more, and some have thousands."""

@@ -14,9 +14,9 @@ from matrixgen.boards.own_json import Committed, JsonKind, OwnJson, checked, rea
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.model.diagnostic import Diagnostic
-from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Word
 from matrixgen.resources import resource
+from matrixgen.similar import similar_help
 
 DIODES_FILE = "diodes.json"
 

@@ -22,9 +22,9 @@ from matrixgen.boards.profile import (
 )
 from matrixgen.boards.proofs import proof_of
 from matrixgen.model.diagnostic import Diagnostic, Fix
-from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Edit, Span, Word
 from matrixgen.record import changed
+from matrixgen.similar import similar_help
 
 PLANNED_PIN_FARAD = 10e-12
 """Capacitance of a pin where the profile gives none: a planning figure, no source."""

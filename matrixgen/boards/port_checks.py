@@ -10,7 +10,7 @@ from matrixgen.boards.problems import PROBLEMS
 from matrixgen.families import FAMILIES, Family
 from matrixgen.model.diagnostic import Diagnostic, Note
 from matrixgen.model.prose import listed, quoted
-from matrixgen.model.similar import similar_help
+from matrixgen.similar import similar_help
 
 BAD = PROBLEMS["bad-profile"]
 

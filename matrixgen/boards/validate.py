@@ -22,8 +22,8 @@ from matrixgen.boards.port_checks import by_port
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.model.diagnostic import Diagnostic, Note
 from matrixgen.model.prose import brief
-from matrixgen.model.similar import similar_help
 from matrixgen.resources import resource
+from matrixgen.similar import similar_help
 
 BAD = PROBLEMS["bad-profile"]
 

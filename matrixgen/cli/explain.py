@@ -8,7 +8,7 @@ from matrixgen.cli.complain import FINE, complain
 from matrixgen.jobs.catalogue import catalogue
 from matrixgen.model import Problem
 from matrixgen.model.old_slugs import current_slug
-from matrixgen.model.similar import similar_help
+from matrixgen.similar import similar_help
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

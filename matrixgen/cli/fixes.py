@@ -15,7 +15,7 @@ from matrixgen.jobs.fix import Fixed, fixed
 from matrixgen.model import SourceText
 from matrixgen.model.old_slugs import current_slug
 from matrixgen.model.prose import counted
-from matrixgen.model.similar import similar_help
+from matrixgen.similar import similar_help
 from matrixgen.source.limits import LIMITS
 from matrixgen.source.load import load_text
 

@@ -13,7 +13,7 @@ from matrixgen.cli.commands import COMMANDS
 from matrixgen.cli.complain import BAD_USE, complain
 from matrixgen.cli.fit_to_print import AS_THE_TERMINAL_CAN
 from matrixgen.model.reason import reason_of
-from matrixgen.model.similar import similar_help
+from matrixgen.similar import similar_help
 
 PURPOSE = "From one text file to a hand-wired keyboard that types."
 

@@ -14,7 +14,7 @@ from matrixgen.draw.layer_text import drawn_layers
 from matrixgen.jobs.examine import examine
 from matrixgen.model import Keyboard, Layer
 from matrixgen.model.prose import quoted
-from matrixgen.model.similar import similar_help
+from matrixgen.similar import similar_help
 
 NARROWEST = 20
 """Columns of a drawing, at least."""

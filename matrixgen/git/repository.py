@@ -8,8 +8,8 @@ from pathlib import Path
 
 from matrixgen.git.beside import MOST_BYTES, Folder, read_each
 from matrixgen.git.program import GitProblem, GitRan, run_git
-from matrixgen.model.similar import similar_help
 from matrixgen.record import Record
+from matrixgen.similar import similar_help
 
 _DRIVE = re.compile(r"[A-Za-z]:[\\/]")
 _SPEC = re.compile(r"((?:[^:{]|\{[^}]*\})*(?::[0-3](?=:))?):(.+)")

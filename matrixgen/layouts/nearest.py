@@ -13,7 +13,7 @@ def nearest_layouts(name: str) -> list[str]:
 
     That is one with a similar name, those of the same country, or of the language of that name.
     """
-    from matrixgen.model.similar import similar_name  # only after a mistake: it brings the model
+    from matrixgen.similar import similar_name  # only after a mistake: it brings the model
 
     names = layout_names()
     folded = name.casefold().strip()

@@ -11,9 +11,9 @@ from collections import deque
 from collections.abc import Iterator, Set
 
 from matrixgen.model import Diagnostic, Keyboard, SourceText, Span, Word
-from matrixgen.model.similar import similar_help
 from matrixgen.record import Record
 from matrixgen.rehearse.problems import PROBLEMS
+from matrixgen.similar import similar_help
 
 WAIT, UNIT = "wait", "ms"
 LONGEST_WAIT_MS = 60_000

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from matrixgen.model.similar import similar_name
+from matrixgen.similar import similar_name
 
 NOT_YET = {
     "mouse": "mouse keys",

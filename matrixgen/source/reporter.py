@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Diagnostic, Fix, Note
-from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Number, SourceText, Span, Word
+from matrixgen.similar import similar_help
 from matrixgen.source.limits import Limits
 from matrixgen.source.patterns import pattern
 from matrixgen.source.problems import problem

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from matrixgen.model.diagnostic import Fix, Note
-from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Edit, Span
+from matrixgen.similar import similar_help
 from matrixgen.source.not_yet import not_there_yet
 from matrixgen.source.reporter import Reporter
 from matrixgen.source.statements import BLOCKS, KEYWORDS

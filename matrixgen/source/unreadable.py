@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from matrixgen.model.diagnostic import Fix, Note
-from matrixgen.model.similar import similar_help
 from matrixgen.model.text import Edit, Span
+from matrixgen.similar import similar_help
 from matrixgen.source.blocks.given_once import report_misplaced
 from matrixgen.source.lessons import lesson_for, read_cure
 from matrixgen.source.not_yet import not_there_yet

@@ -115,7 +115,8 @@ class Draft:
         chance.shuffle(said)
         name = chance.choice(("Pad", "日本 é", "x" * LIMITS.string_units))
         if not self.sound and chance.random() < 0.2:
-            return [f'keyboard "{name}"'] * chance.randrange(2)
+            bare = [f'keyboard "{name}"', *computer]
+            return bare if computer else bare * chance.randrange(2)
         return [f'keyboard "{name}"', *said]
 
     def _wired(self) -> list[list[str]]:

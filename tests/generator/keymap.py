@@ -154,7 +154,9 @@ def _list(
     chosen = list(dict.fromkeys([*chosen, *idle]))
     entries = []
     for key in chosen:
-        said = _cell(chance, named) if chance.random() < 0.5 else phrase(chance, layers, texts=texts)
+        said = (
+            _cell(chance, named) if chance.random() < 0.5 else phrase(chance, layers, texts=texts)
+        )
         entries.append(f"{key} = {said}")
     lines: list[str] = []
     while entries:

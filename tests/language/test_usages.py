@@ -13,7 +13,7 @@ import hidtools.hut
 import pytest
 
 from matrixgen import usages
-from matrixgen.model.similar import similar_name
+from matrixgen.similar import similar_name
 
 KEYBOARD_PAGE = hidtools.hut.HUT[0x07]
 NAMED_THERE = sorted(n for n in range(0x04, 0xE8) if n in KEYBOARD_PAGE)

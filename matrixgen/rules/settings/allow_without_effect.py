@@ -37,8 +37,8 @@ from matrixgen.model import (
     Severity,
     Word,
 )
-from matrixgen.model.similar import only_similar_name, similar_help
 from matrixgen.record import Record
+from matrixgen.similar import only_similar_name, similar_help
 
 PROBLEM = Problem("allow-without-effect", Severity.WARNING, __doc__ or "")
 

@@ -30,6 +30,14 @@ def computer_of(reporter: Reporter, block: Node | None) -> tuple[Word | None, Wo
     if layout is None:
         _report_unknown(reporter, name)
         return None, None, Letters()
+    if system and not layout.is_known:
+        reporter.report(
+            "unknown-system",
+            system.span,
+            f"nothing is known of the layout `{name}` on {on}: only what X11 has is",
+            help=f"write `computer {name}`; it may be the same there",
+        )
+        return name, None, Letters()
     return name, system, Letters(layout)
 
 

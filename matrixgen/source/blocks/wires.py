@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from matrixgen.model.similar import similar_name
 from matrixgen.model.text import Word
 from matrixgen.model.wiring import Line
+from matrixgen.similar import similar_name
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.names import LINE, Names
 from matrixgen.source.patterns import pattern

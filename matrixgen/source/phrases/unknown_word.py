@@ -56,9 +56,7 @@ def _report_sign(scope: Scope, token: Token, sign: str, start: int) -> None:
         f"`{sign}` is not a key: keys send positions, and the computer turns them into characters"
         if layout is None
         else f"no key of the layout `{layout.name}` has `{sign}` on it",
-        help=(*typed, "say which layout the computer has, as in `computer de`")
-        if not layout
-        else (),
+        help=() if layout else (*typed, "say which layout the computer has, as in `computer de`"),
     )
 
 
