@@ -5,11 +5,21 @@ from __future__ import annotations
 import unicodedata
 from typing import TYPE_CHECKING
 
+from matrixgen.source.patterns import pattern
 from matrixgen.usages import usage_of
+from matrixgen.usages.us_layout import plain_us_usage
 
 if TYPE_CHECKING:
     from matrixgen.layouts import HostLayout
     from matrixgen.layouts.host_layout import Way
+
+
+NEED_QUOTES = frozenset('+=,:~#"')
+"""Signs that mean something else where they stand without quotes."""
+
+
+_JOINED = r'"(?:[^"\\]|\\.)"|[^+]+'
+"""A part of a cell that others are joined to by `+`, which may stand in quotes itself."""
 
 
 class Letters:
@@ -20,7 +30,7 @@ class Letters:
 
     def is_sign(self, word: str) -> bool:
         """Whether a word is one letter or sign, and the file says what a computer makes of it."""
-        return self.layout is not None and len(composed(word)) == 1
+        return self.layout is not None and len(unquoted(composed(word))) == 1
 
     def usage_of(self, word: str) -> int | None:
         """Return the usage of a key's name, or of what follows a modifier; None for other words.
@@ -28,11 +38,14 @@ class Letters:
         One letter or sign is the key that carries it. Where the layout has no Latin letters, those
         of ASCII are where a US layout has them.
         """
-        if self.layout is None or not self.is_sign(word):
-            return usage_of(word)
-        if word.isascii() and not self.layout.has_latin:
-            return usage_of(word)
-        return self.layout.switch_of(composed(word))
+        sign = unquoted(composed(word))
+        if self.layout is None:
+            return usage_of(sign) or (plain_us_usage(sign) if sign != word else None)
+        if not self.is_sign(word):
+            return usage_of(sign)
+        if sign.isascii() and not self.layout.has_latin:
+            return usage_of(sign)
+        return self.layout.switch_of(sign)
 
     def way_of_cell(self, word: str) -> Way | None:
         """Return the strokes that make one letter or sign appear; None where none do.
@@ -40,7 +53,7 @@ class Letters:
         A capital is its letter, as a keycap has it.
         """
         assert self.layout
-        return self.layout.way(self._small(composed(word)))
+        return self.layout.way(self._small(unquoted(composed(word))))
 
     def _small(self, sign: str) -> str:
         """Return the letter that a capital is of: on the key that has both, else Unicode's."""
@@ -56,3 +69,26 @@ class Letters:
 def composed(word: str) -> str:
     """Return a word with each letter and its accents in one, where Unicode has that (NFC)."""
     return word if word.isascii() else unicodedata.normalize("NFC", word)
+
+
+def unquoted(word: str) -> str:
+    """Return the sign of a word that is one in quotes; any other word as it is."""
+    is_quoted = len(word) > 2 and word[0] == word[-1] == '"'
+    return word[-2] if is_quoted else word
+
+
+def name_of_key(word: str) -> str:
+    """Return a key's name as it is written: a sign is in quotes where it has to be, and only there.
+
+    A tag may follow it.
+    """
+    if not word.startswith('"'):
+        return word
+    end = word.rindex('"') + 1
+    sign = unquoted(word[:end])
+    return (word[:end] if sign in NEED_QUOTES else sign) + word[end:]
+
+
+def joined_parts(cell: str) -> list[str]:
+    """Return the modifiers of a cell, and its key."""
+    return pattern(_JOINED).findall(cell) if '"' in cell else cell.split("+")

@@ -82,3 +82,8 @@ def us_press_of(sign: str) -> str | None:
     for usage, shifted in usages_of_sign(sign):
         return f"{'Shift+' if shifted else ''}{word_of(usage)}"
     return None
+
+
+def plain_us_usage(sign: str) -> int | None:
+    """Return the key that types a sign without Shift on a US layout; None where none does."""
+    return next((usage for usage, shifted in usages_of_sign(sign) if not shifted), None)

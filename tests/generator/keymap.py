@@ -9,7 +9,7 @@ from matrixgen.source.limits import LIMITS
 from matrixgen.source.phrases import PHRASES
 from matrixgen.usages import usage_of
 from matrixgen.usages.media import media_usage_of
-from tests.generator.words import MEDIA, MODIFIERS, SIGNS, TEXTS, names, press
+from tests.generator.words import MEDIA, MODIFIERS, QUOTED, SIGNS, TEXTS, names, press
 
 Layers = dict[str, dict[str, str]]
 
@@ -36,7 +36,10 @@ def plain(chance: Random, layers: list[str], *, texts: bool) -> str:
     kinds.append(lambda: chance.choice(MEDIA))
     kinds.append(lambda: f"change base to {chance.choice((*layers, 'base'))}")
     if texts:
-        kinds += [lambda: f'type "{chance.choice(TEXTS)}"', lambda: chance.choice(SIGNS)]
+        kinds += [
+            lambda: f'type "{chance.choice(TEXTS)}"',
+            lambda: chance.choice((*SIGNS, *QUOTED, '"!"', '"é"')),
+        ]
     if layers:
         of_a_layer = chance.choice(OF_A_LAYER)
         kinds += [lambda: of_a_layer.replace("NAME", chance.choice(layers))] * 2
@@ -130,6 +133,8 @@ def _cell(chance: Random, named: dict[str, str]) -> str:
 def says_nothing(key: str) -> bool:
     """Whether a key's name is the word of no usage: the base layer has to say what it does."""
     word = key if key in SIGNS else key.rpartition(".")[0] or key
+    if word.startswith('"'):
+        return True
     return usage_of(word) is None and media_usage_of(word) is None
 
 

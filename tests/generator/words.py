@@ -11,11 +11,12 @@ from matrixgen.usages import usage_of, usages, word_of, words_of
 from matrixgen.usages.media import media_words
 
 SIGNS = list("-[]\\;'`./!$%&()*<>?@^_{|}")
+QUOTED = [f'"{sign}"' for sign in "+=,:~#"] + ['"\\""']
 COMPUTERS = [
     f"{name}{on}"
     for name in layout_names()
     for system, on in ((None, ""), ("linux", " on linux"), ("windows", " on Windows"))
-    if (layout := layout_named(name, system)) and all(map(layout.way, (*SIGNS, *"azAZ09")))
+    if (layout := layout_named(name, system)) and all(map(layout.way, (*SIGNS, *'azAZ09+=,:~#"')))
 ]
 """Layouts that have all of ASCII, so that every name and cell means something."""
 
@@ -42,13 +43,14 @@ def key_names(chance: Random, count: int) -> list[str]:
         if kind < 0.5:
             name = chance.choice(USAGES)
         elif kind < 0.6:
-            name = chance.choice(SIGNS)
+            name = chance.choice((*SIGNS, *QUOTED))
         elif kind < 0.65:
             name = chance.choice(SCRIPTS)
         elif kind < 0.7:
             name = chance.choice(MEDIA)
         elif kind < 0.85:
-            name = f"{chance.choice((*USAGES[:40], *SIGNS))}.{chance.choice(('2', 'left', 'é'))}"
+            word = chance.choice((*USAGES[:40], *SIGNS, *QUOTED))
+            name = f"{word}.{chance.choice(('2', 'left', 'é'))}"
         else:
             name = f"K{chance.randrange(3000)}"
         if name.casefold() not in NOT_KEYS and len(name) <= LIMITS.name_letters:

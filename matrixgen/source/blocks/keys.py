@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Fix
 from matrixgen.model.text import Edit, Span, Word
+from matrixgen.source.letters import name_of_key
 from matrixgen.source.names import Names
 from matrixgen.source.reporter import Reporter, tokens, trees
 
@@ -15,6 +16,12 @@ if TYPE_CHECKING:
 
 KeyHelp = Callable[[str], str | None]
 """What a statement knows of a word that is no key: the help that it has for it, if any."""
+
+
+def key_word(reporter: Reporter, token: Token) -> Word:
+    """Return the name of a key: a sign has quotes where it has to have them, and only there."""
+    word = reporter.word(token)
+    return Word(name_of_key(word.text), word.span) if word.text.startswith('"') else word
 
 
 RUN = "a run of keys is written `Tab to Enter`, with a key on either side"
@@ -38,7 +45,7 @@ class Keys:
 
         A name that differs from a key's in capitals alone is reported, and then taken for it.
         """
-        word = self._reporter.word(token)
+        word = key_word(self._reporter, token)
         lost = self._names.are_all_lost or self._reporter.was_dropped(word.text)
         if word.text in self._order or lost:
             return word
@@ -54,7 +61,7 @@ class Keys:
 
         The keys of a run stand wherever the whole of it does, its ends too.
         """
-        words = [self._reporter.word(token) for token in tokens(statement, "KEY")]
+        words = [key_word(self._reporter, token) for token in tokens(statement, "KEY")]
         for run in trees(statement):
             span = self._reporter.whole(run)
             words += [Word(word.text, span) for word in self._run(run, None)]

@@ -11,7 +11,7 @@ from matrixgen.model.plate import Key, Plate, PlateLine
 from matrixgen.model.text import Word
 from matrixgen.source.blocks.clusters import Clusters
 from matrixgen.source.blocks.given_once import report_doubled
-from matrixgen.source.blocks.keys import Keys
+from matrixgen.source.blocks.keys import Keys, key_word
 from matrixgen.source.blocks.millimetres import check_unit
 from matrixgen.source.blocks.places import Places
 from matrixgen.source.names import RESERVED, Names, in_range
@@ -136,8 +136,9 @@ class _PlateReader:
                 x += width
 
     def _key(self, token: Token, x: float, y: float, width: float, height: float) -> Key:
+        name = key_word(self._reporter, token)
         return Key(
-            name=self._reporter.word(token),
+            name=name,
             x=x,
             y=y,
             width=width,
@@ -146,7 +147,7 @@ class _PlateReader:
             pivot_x=self._x,
             pivot_y=self._y,
             plate_line=len(self.lines),
-            own_action=own_action_of(token, self._letters),
+            own_action=own_action_of(name.text, self._letters),
         )
 
     def _define(self, key: Key) -> None:

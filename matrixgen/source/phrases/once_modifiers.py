@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import OnceModifiers, Press
+from matrixgen.source.letters import joined_parts
 from matrixgen.source.phrases import press
 from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.source.reporter import tokens
@@ -30,7 +31,7 @@ def read(scope: Scope, phrase: Node) -> OnceModifiers | None:
         return None
     if isinstance(held, Press) and held.usage == 0:
         return OnceModifiers(held.modifiers)
-    key = word.rpartition("+")[2]
+    key = joined_parts(word)[-1]
     reporter.report(
         "not-a-modifier",
         reporter.part(word, len(word) - len(key), len(key)),

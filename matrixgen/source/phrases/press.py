@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import InTurn, Media, Press
+from matrixgen.source.letters import joined_parts
 from matrixgen.source.phrases import media, typed_sign
 from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.usages import modifier_bit
@@ -23,7 +24,7 @@ def read(scope: Scope, token: Token) -> Press | Media | InTurn | None:
 
 def _press(scope: Scope, token: Token) -> Press | None:
     """Return the usage and modifiers that a word names; report others."""
-    *names, last = token.split("+")
+    *names, last = joined_parts(token)
     modifiers, start = 0, 0
     for name in names:
         bit = _modifier(scope, token, name, start)

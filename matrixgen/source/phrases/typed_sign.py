@@ -6,7 +6,7 @@ import unicodedata
 from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import InTurn, Press, Typed
-from matrixgen.source.letters import composed
+from matrixgen.source.letters import composed, unquoted
 
 if TYPE_CHECKING:
     from matrixgen.layouts import HostLayout
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 def read(scope: Scope, token: Token) -> Press | InTurn | None:
     """Return what makes one letter or sign appear: a press, or after a dead key two in turn."""
-    sign, span = composed(token), scope.reporter.span(token)
+    sign, span = unquoted(composed(token)), scope.reporter.span(token)
     way = scope.letters.way_of_cell(sign)
     if way is None:
         assert scope.letters.layout

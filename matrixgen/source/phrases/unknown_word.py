@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Fix, Note
 from matrixgen.model.text import Edit
-from matrixgen.source.letters import composed
+from matrixgen.source.letters import composed, unquoted
 from matrixgen.source.not_yet import not_there_yet
 from matrixgen.source.slips import joined_name
 from matrixgen.usages import modifier_bit, usage_of, words
@@ -29,7 +29,7 @@ def report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
     reporter = scope.reporter
     if reporter.was_dropped(name) or reporter.was_dropped(token):
         return
-    if len(composed(name)) == 1 and not scope.knows(name):
+    if len(unquoted(composed(name))) == 1 and not scope.knows(name):
         _report_sign(scope, token, name, start)
         return
     known = [*scope.names, *words()]
