@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from itertools import count
 
 import pytest
 
+from matrixgen.boards import builtin_profile
+from matrixgen.emit.media_view import media_table
 from matrixgen.jobs.build import build_mounted
 from matrixgen.model import SourceText
+from matrixgen.usages.media import media_words
 from tests.amounts import amount
 from tests.examples.shipped import COMPILERS
 from tests.generator.files import draft
@@ -68,3 +72,33 @@ def test_so_few_keys_that_a_compiler_knows_what_a_table_says_are_built(keys, kin
     (mounted,) = found.mounted
     source = SourceText(found.path, found.text or "")
     assert build_mounted(mounted, source, "pad", kind, with_sheet=False).image
+
+
+@pytest.mark.parametrize("kind", COMPILERS)
+def test_a_media_descriptor_of_more_than_255_bytes_is_built(kind):
+    """avr-gcc 5.4 warned of a conversion that it made itself."""
+    words = list(dict.fromkeys(media_words()))
+    names = [f"K{number}" for number in range(len(words))]
+    rows = [names[start : start + 16] for start in range(0, len(names), 16)]
+    plate = "\n".join(f"  line {' '.join(row)}" for row in rows)
+    wires = "\n".join(f"  row r{n} {' '.join(row)}" for n, row in enumerate(rows))
+    columns = "\n".join(
+        f"  column c{n} {' '.join(row[n] for row in rows if len(row) > n)}" for n in range(16)
+    )
+    cells = "\n".join(f"  {name} = {word}" for name, word in zip(names, words, strict=True))
+    text = (
+        f'keyboard "All"\n  controller at90usb1286\n\nplate\n{plate}\n\nwiring\n'
+        f"  diodes 1N4148, band toward columns\n{wires}\n{columns}\n\nlayer base\n{cells}\n"
+    )
+    found = examined(with_pins(text, "at90usb1286"))
+    assert not found.errors, found.errors
+    (mounted,) = found.mounted
+    source = SourceText(found.path, found.text or "")
+    assert media_table(mounted.keyboard).answer_bits == 16
+    assert build_mounted(mounted, source, "pad", kind, with_sheet=False).image
+
+
+def with_pins(text: str, board: str) -> str:
+    """The same file, a free pin at each wire."""
+    pins = (pin.name for pin in builtin_profile(board).free_pins)
+    return re.sub(r"  (row|column) (\w+) ", lambda wire: f"{wire[0]}on {next(pins)} ", text)

@@ -79,7 +79,13 @@ static uint8_t next_of_constant(void)
 static void give_packet(void)
 {
     bool is_made = answer.constant == IN_PACKET; /* then it is one packet, and here */
-    uint8_t length = is_made ? (uint8_t)least(answer.length, asked) : next_of_constant();
+    uint8_t length; /* not in one expression: avr-gcc 5 warns of its own conversion there */
+
+    if (is_made) {
+        length = (uint8_t)least(answer.length, asked);
+    } else {
+        length = next_of_constant();
+    }
 
     port_control_in(answer.packet, length);
     more = length == CONTROL_PACKET && given < asked; /* USB 2.0 section 8.5.3.2 */
