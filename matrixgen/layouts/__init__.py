@@ -6,6 +6,7 @@ The data are `grammar/layouts/*.json`; its README.md says where they come from.
 from matrixgen.layouts.differing import SignOnSystems, differing_signs
 from matrixgen.layouts.files import layout_language, layout_names
 from matrixgen.layouts.host_layout import HostLayout, layout_named
+from matrixgen.layouts.key_words import KeyWords
 from matrixgen.layouts.nearest import nearest_layouts
 from matrixgen.layouts.strokes import SYSTEMS, System
 from matrixgen.usages.key_stroke import KeyStroke
@@ -14,6 +15,7 @@ __all__ = [
     "SYSTEMS",
     "HostLayout",
     "KeyStroke",
+    "KeyWords",
     "SignOnSystems",
     "System",
     "differing_signs",

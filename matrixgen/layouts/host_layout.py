@@ -118,14 +118,23 @@ class HostLayout:
         The keypad's digits are those with Num Lock on. A stroke that types nothing known is left
         out, as is a dead key that nothing follows.
         """
-        return written_text([self._mark(one, caps) for one in strokes], self._pairs)
+        return written_text([self.mark_of(one, caps) for one in strokes], self._pairs)
 
-    def _mark(self, stroke: KeyStroke, caps: bool) -> str | None:
+    def mark_of(self, stroke: KeyStroke, caps: bool = False) -> str | None:
+        """Return a stroke's sign or the name of its dead key, which is longer; None for neither."""
         level = level_of(stroke.modifiers, self.system)
-        marks = self._marks.get(stroke.usage)
-        if level is None or marks is None:
+        return None if level is None else self.mark(stroke.usage, level, caps)
+
+    def mark(self, usage: int, level: int, caps: bool = False) -> str | None:
+        """Return the mark of a key on a level, 0 to 3, with Caps Lock on if `caps`."""
+        marks = self._marks.get(usage)
+        if marks is None:
             return None
-        return self._caps.mark(stroke.usage, level, marks) if caps else marks[level]
+        return self._caps.mark(usage, level, marks) if caps else marks[level]
+
+    def pair(self, dead: str, after: str) -> str:
+        """Return what the mark of a dead key and the one after it write; nothing if not known."""
+        return self._pairs(dead, after)
 
     def _ways(self, sign: str) -> Iterator[Way]:
         """Yield the ways to a sign, the best first; dead keys are only read about if need be."""
@@ -170,7 +179,7 @@ class HostLayout:
         if self.system or not self.is_compared:
             return True
         there = self._on("windows")
-        return there.typed(way) == sign and all(there._mark(one, False) for one in way)
+        return there.typed(way) == sign and all(there.mark_of(one) for one in way)
 
     def _stroke(self, place: tuple[int, int]) -> tuple[KeyStroke, int]:
         usage, level = place

@@ -52,18 +52,10 @@ class Letters:
 
         A capital is its letter, as a keycap has it.
         """
-        assert self.layout
-        return self.layout.way(self._small(unquoted(composed(word))))
+        from matrixgen.layouts import KeyWords
 
-    def _small(self, sign: str) -> str:
-        """Return the letter that a capital is of: on the key that has both, else Unicode's."""
         assert self.layout
-        usage = self.layout.switch_of(sign)
-        plain, shifted, third, fourth = self.layout.signs(usage) if usage else (None,) * 4
-        for small, capital in ((plain, shifted), (third, fourth)):
-            if sign == capital and small and small.isalpha():
-                return small
-        return sign.lower() if len(sign.lower()) == 1 else sign
+        return KeyWords(self.layout).way_of_cell(unquoted(composed(word)))
 
 
 def composed(word: str) -> str:
