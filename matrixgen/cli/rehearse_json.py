@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from matrixgen.rehearse.happening import (
+    Appeared,
     BootLoaderStarts,
     Does,
     Ends,
@@ -14,6 +15,7 @@ from matrixgen.rehearse.happening import (
     LayersOn,
     Lingers,
     Reported,
+    TextShown,
     Undecided,
     Waits,
 )
@@ -29,6 +31,8 @@ NAMES: dict[type[Happening], str] = {
     LayersOn: "layers",
     Lingers: "lingers",
     Reported: "report",
+    Appeared: "writes",
+    TextShown: "text",
     BootLoaderStarts: "boot-loader",
     Ends: "end",
 }

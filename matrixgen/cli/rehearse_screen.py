@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.rehearse_text import does, lingers, reported
+from matrixgen.cli.rehearse_text import does, lingers, reported, text_with_caret
 from matrixgen.draw import Captions, legend_lines, plate_rows, room_of, widest_unit
-from matrixgen.draw.caps import Legend, cut
+from matrixgen.draw.caps import cut
+from matrixgen.draw.caption_form import Legend
 from matrixgen.record import Record
 from matrixgen.rehearse.fingers import TYPED_MS
 from matrixgen.rehearse.session import LiveRehearsal
@@ -97,7 +98,7 @@ def _title(session: LiveRehearsal) -> str:
 def _plate(session: LiveRehearsal, width: int, *, is_small: bool) -> KeyRows:
     """Return the lines of each row of keys: their names, and what they would do now."""
     keys = session.fingers.keyboard.keys
-    machine, captions = session.rehearsal.machine, Captions()
+    machine, captions = session.rehearsal.machine, Captions(layout=session.layout)
     unit = widest_unit(keys, width)
     names, caps = {}, {}
     for switch in keys:
@@ -134,7 +135,7 @@ def _state(session: LiveRehearsal) -> Iterator[str]:
     event = machine.undecided()
     if event:
         since = session.rehearsal.now_ms - event.at_ms
-        phrase = machine.action_of(event.key).phrase
+        phrase = machine.action_of(event.key).said(machine.words)
         yield f"undecided: {event.key}, pressed {since} ms ago: {phrase}"
     elif session.last:
         yield f"last press: {session.last.key}, {does(session.last)}"
@@ -145,3 +146,6 @@ def _state(session: LiveRehearsal) -> Iterator[str]:
         yield f"to come: {' '.join(to_come)}"
     if session.lingers.next_key or session.lingers.pressed_again:
         yield lingers(session.lingers)
+    text = session.rehearsal.text()
+    if text is not None:
+        yield f"text: {text_with_caret(text)}"

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator, Sequence
 from typing import assert_never
 
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.rehearse.happening import (
+    Appeared,
     BootLoaderStarts,
     Does,
     Ends,
@@ -15,6 +17,7 @@ from matrixgen.rehearse.happening import (
     LayersOn,
     Lingers,
     Reported,
+    TextShown,
     Undecided,
     Waits,
 )
@@ -75,6 +78,10 @@ def words(one: Happening) -> str:
             return lingers(one)
         case Reported():
             return reported(one.report)
+        case Appeared():
+            return written(one)
+        case TextShown():
+            return f"text: {text_with_caret(one)}"
         case BootLoaderStarts():
             early = "; what is left of the script is not played" if one.early else ""
             return f"the keyboard leaves USB and becomes its boot loader{early}"
@@ -105,6 +112,23 @@ def reported(report: Report) -> str:
     """Return what the host gets."""
     of = "" if report.of == "keyboard" else f"{report.of} "
     return f"{of}report: {report.words}"
+
+
+BLANKS = {" ": "a space", "\n": "a line break", "\t": "a tab"}
+
+
+def written(one: Appeared) -> str:
+    """Return what the computer writes, and the dead key that waits there."""
+    parts = [f"writes {clean(BLANKS.get(one.text, one.text))}"] if one.text else []
+    if one.dead_key:
+        parts.append(f"the dead key {clean(one.dead_key)} waits for the next key")
+    return "; ".join(parts)
+
+
+def text_with_caret(text: TextShown) -> str:
+    """Return a text in quotes, in two parts if the caret is within it."""
+    parts = [text.before, text.after] if text.after else [text.before]
+    return ", caret, ".join(clean(json.dumps(part, ensure_ascii=False)) for part in parts)
 
 
 def ends(one: Ends) -> str:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.wanted import report
+from matrixgen.computer.setting import layout_of
 from matrixgen.draw import legend_lines
 from matrixgen.draw.layer_text import drawn_layers
 from matrixgen.jobs.examine import examine
@@ -56,7 +57,7 @@ def _no_layer(name: str, keyboard: Keyboard) -> int:
 
 
 def _lines(keyboard: Keyboard, layers: list[Layer], width: int) -> Iterator[str]:
-    drawn = drawn_layers(keyboard.keys, layers, width)
+    drawn = drawn_layers(keyboard.keys, layers, width, layout_of(keyboard))
     for layer, lines in zip(layers, drawn.layers, strict=True):
         needs = " and ".join(word.text for word in layer.needs)
         yield f"layer {layer.name.text}" + (f", while {needs} are on" if needs else "")

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from matrixgen.draw.caps import LEFT_ALONE, TAP, CaptionForm, Legend, forms_of_action
+from matrixgen.draw.caps import LEFT_ALONE, TAP, forms_of_action
+from matrixgen.draw.caption_form import CaptionForm, Legend
+from matrixgen.layouts import HostLayout, KeyWords
 from matrixgen.model import Action
 
 MEANS_LEFT_ALONE = "left to the layers below"
@@ -21,11 +23,12 @@ class Captions:
 
     The same action may have several captions, in different rooms. Two different actions never have
     the same one: if all forms of an action are too long or taken, it is shown by a number, such as
-    `#1`, that the legend explains.
+    `#1`, that the legend explains. With the `layout` of the computer, keys show what appears.
     """
 
-    def __init__(self, *, between: str = TAP) -> None:
+    def __init__(self, *, between: str = TAP, layout: HostLayout | None = None) -> None:
         self._between = between
+        self._words = KeyWords(layout) if layout else None
         self._phrase_of: dict[str, str] = {}
         self._first_of: dict[str, str] = {}
         self._legend_of: dict[str, Legend] = {}
@@ -38,14 +41,19 @@ class Captions:
         if action is None:
             self._legend_of[LEFT_ALONE] = ((LEFT_ALONE, MEANS_LEFT_ALONE),)
             return LEFT_ALONE
-        asked = (action.phrase, room)
+        phrase = self.phrase(action)
+        asked = (phrase, room)
         if asked not in self._kept:
             best = self._best(action, room)
-            self._phrase_of[best.text] = action.phrase
+            self._phrase_of[best.text] = phrase
             self._legend_of[best.text] = best.legend
             self._meaning_of.update(best.legend)
             self._kept[asked] = best.text
         return self._kept[asked]
+
+    def phrase(self, action: Action) -> str:
+        """Return the whole of an action in words, presses by what appears."""
+        return action.said(self._words.stroke) if self._words else action.phrase
 
     def legend(self, captions: Iterable[str]) -> Legend:
         """Return the short forms in these captions, and what they mean: signs, then in order."""
@@ -59,22 +67,27 @@ class Captions:
 
     def _best(self, action: Action, room: int) -> CaptionForm:
         """Return the first form that fits, the shortest that nearly does, or a number."""
-        whole = next(forms_of_action(action, between=self._between)).text
-        if self._first_of.setdefault(whole, action.phrase) != action.phrase:
-            return self._numbered(action.phrase)  # only the legend has room for what differs
+        phrase = self.phrase(action)
+        whole = next(self._forms(action)).text
+        if self._first_of.setdefault(whole, phrase) != phrase:
+            return self._numbered(phrase)  # only the legend has room for what differs
         free = list(self._free(action))
         fits = next((one for one in free if one.room <= room), None)
         nearly = min(free, key=lambda one: one.room, default=None)
         if fits is None and nearly is not None and nearly.room <= room + OVER:
             fits = nearly
-        return fits or self._numbered(action.phrase)
+        return fits or self._numbered(phrase)
 
     def _free(self, action: Action) -> Iterator[CaptionForm]:
         """Yield the forms that mean nothing else so far."""
-        for one in forms_of_action(action, between=self._between):
-            is_free = self._phrase_of.get(one.text, action.phrase) == action.phrase
+        phrase = self.phrase(action)
+        for one in self._forms(action):
+            is_free = self._phrase_of.get(one.text, phrase) == phrase
             if is_free and all(self._meaning_of.get(short, of) == of for short, of in one.legend):
                 yield one
+
+    def _forms(self, action: Action) -> Iterator[CaptionForm]:
+        return forms_of_action(action, between=self._between, words=self._words)
 
     def _numbered(self, phrase: str) -> CaptionForm:
         number = self._numbers.setdefault(phrase, f"#{len(self._numbers) + 1}")

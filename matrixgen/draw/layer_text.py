@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from matrixgen.draw.caps import Legend
+from matrixgen.draw.caption_form import Legend
 from matrixgen.draw.captions import Captions
 from matrixgen.draw.plate_text import plate_rows, room_of, widest_unit
+from matrixgen.layouts import HostLayout
 from matrixgen.model import Key, Layer
 from matrixgen.record import Record
 
@@ -24,16 +25,19 @@ class DrawnLayers(Record):
     legend: Legend
 
 
-def drawn_layers(keys: Sequence[Key], layers: Sequence[Layer], width: int) -> DrawnLayers:
+def drawn_layers(
+    keys: Sequence[Key], layers: Sequence[Layer], width: int, layout: HostLayout | None = None
+) -> DrawnLayers:
     """Return layers in lines of at most `width` characters.
 
-    A row of keys that is too long, even with the shortest captions, goes on in the next line.
+    A row of keys that is too long, even with the shortest captions, goes on in the next line. With
+    the `layout` of the computer, keys show what appears.
     """
     unit = max(NARROWEST, widest_unit(keys, width))
-    drawn = _drawn(keys, layers, unit)
+    drawn = _drawn(keys, layers, unit, layout)
     while unit > NARROWEST and any(len(line) > width for lines in drawn.layers for line in lines):
         unit = max(NARROWEST, unit - STEP)
-        drawn = _drawn(keys, layers, unit)
+        drawn = _drawn(keys, layers, unit, layout)
     short = [
         tuple(piece for line in lines for piece in folded(line, width)) for lines in drawn.layers
     ]
@@ -50,8 +54,10 @@ def folded(line: str, width: int) -> Iterator[str]:
     yield line
 
 
-def _drawn(keys: Sequence[Key], layers: Sequence[Layer], unit: float) -> DrawnLayers:
-    captions = Captions()
+def _drawn(
+    keys: Sequence[Key], layers: Sequence[Layer], unit: float, layout: HostLayout | None
+) -> DrawnLayers:
+    captions = Captions(layout=layout)
     drawn: list[tuple[str, ...]] = []
     used: list[str] = []
     for layer in layers:

@@ -63,6 +63,22 @@ class Reported(Record):
     report: Report
 
 
+class Appeared(Record):
+    """The computer has written something, or a dead key waits for the next key, by its sign."""
+
+    at_ms: int
+    text: str
+    dead_key: str | None
+
+
+class TextShown(Record):
+    """The whole text that the computer has at the end, before the caret and after it."""
+
+    at_ms: int
+    before: str
+    after: str
+
+
 class BootLoaderStarts(Record):
     """The keyboard is none any more; with `early`, steps of the script are left."""
 
@@ -79,5 +95,15 @@ class Ends(Record):
 
 
 Happening = (
-    KeyMoved | Undecided | Waits | Does | LayersOn | Lingers | Reported | BootLoaderStarts | Ends
+    KeyMoved
+    | Undecided
+    | Waits
+    | Does
+    | LayersOn
+    | Lingers
+    | Reported
+    | Appeared
+    | TextShown
+    | BootLoaderStarts
+    | Ends
 )

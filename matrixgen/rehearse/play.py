@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from matrixgen.model import Keyboard
-from matrixgen.rehearse.happening import Ends, Happening
+from matrixgen.record import changed
+from matrixgen.rehearse.happening import Ends, Happening, TextShown
 from matrixgen.rehearse.plan import Planner
 from matrixgen.rehearse.rehearsal import Rehearsal
 from matrixgen.rehearse.script import Step
@@ -36,9 +37,16 @@ def play(
         yield from found
         each_ms()
         if rehearsal.has_ended:
+            yield from _text(rehearsal, last_ms)
             return
         last_ms = max(last_ms, *(one.at_ms for one in found), 0)
+    yield from _text(rehearsal, last_ms)
     yield _end(rehearsal, last_ms)
+
+
+def _text(rehearsal: Rehearsal, at_ms: int) -> Iterator[TextShown]:
+    if (text := rehearsal.text()) is not None:
+        yield changed(text, at_ms=at_ms)
 
 
 def _end(rehearsal: Rehearsal, at_ms: int) -> Ends:

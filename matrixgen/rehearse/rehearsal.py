@@ -8,8 +8,11 @@ from typing import Literal
 
 from matrixgen.behaviour import Event, Machine
 from matrixgen.behaviour.state import Thing
+from matrixgen.computer.setting import key_words, layout_of, press_words
+from matrixgen.computer.typing_computer import TypingComputer
 from matrixgen.model import Action, Keyboard
 from matrixgen.rehearse.happening import (
+    Appeared,
     BootLoaderStarts,
     Does,
     Happening,
@@ -17,10 +20,11 @@ from matrixgen.rehearse.happening import (
     LayersOn,
     Lingers,
     Reported,
+    TextShown,
     Undecided,
     Waits,
 )
-from matrixgen.rehearse.report_words import keyboard_report, media_report
+from matrixgen.rehearse.report_words import down_in, keyboard_report, media_report
 from matrixgen.usages import modifier_names
 
 
@@ -30,21 +34,30 @@ class Watched(Machine):
     def __post_init__(self) -> None:
         super().__post_init__()
         self.done: list[Does] = []
+        self.words = press_words(layout_of(self.keyboard))
 
     def _press(self, event: Event, action: Action) -> None:
         asked = self.action_of(event.key)
         decided: Literal["tap", "hold"] | None = None
         if action is not asked:
             decided = "tap" if action is asked.parts[0] else "hold"
-        self.done.append(Does(self.now_ms, event.key, action.phrase, decided))
+        self.done.append(Does(self.now_ms, event.key, action.said(self.words), decided))
         super()._press(event, action)
 
 
 class Rehearsal:
-    """A keyboard that is played; the host takes each report at once."""
+    """A keyboard that is played; the host takes each report at once.
+
+    Where the file names the computer's layout, there is a `computer`: it writes, and tells its
+    locks.
+    """
 
     def __init__(self, keyboard: Keyboard) -> None:
+        layout = layout_of(keyboard)
         self.machine = Watched(keyboard)
+        self.computer = TypingComputer(layout) if layout else None
+        self._key_word = key_words(layout)
+        self._hear()
         self.now_ms = 0
         self.has_ended = False
         self._moves: deque[KeyMoved] = deque()
@@ -65,7 +78,7 @@ class Rehearsal:
     def is_settled(self) -> bool:
         """Whether all that moved has had its effect, but for what waits for a decision."""
         edges = self.machine.edges
-        counted = edges.settled == len(edges.waiting)
+        counted = edges.settled == len(edges.waiting) and self.machine.turn is None
         return counted and (not edges.waiting or self.machine.undecided() is not None)
 
     def tick(self) -> list[Happening]:
@@ -77,7 +90,10 @@ class Rehearsal:
         pressed, self.machine.done = self.machine.done, []
         found: list[Happening] = [*moved, *pressed, *self._decisions(moved), *self._changes()]
         if taken is not None:
-            found.append(Reported(self.now_ms, keyboard_report(taken)))
+            found += [
+                Reported(self.now_ms, keyboard_report(taken, self._key_word)),
+                *self._written(taken),
+            ]
         if (media := self.machine.take_media()) is not None:
             found.append(Reported(self.now_ms, media_report(media, self.machine.media)))
         if self.machine.lasting.boot_loads:
@@ -85,6 +101,27 @@ class Rehearsal:
             found.append(BootLoaderStarts(self.now_ms, bool(self._moves)))
         self.now_ms += 1
         return found
+
+    def text(self) -> TextShown | None:
+        """Return the computer's text; None where no file says what it writes, or it is empty."""
+        field = self.computer.field if self.computer else None
+        return TextShown(self.now_ms, field.before, field.after) if field and field.text else None
+
+    def _written(self, taken: bytes) -> Iterator[Appeared]:
+        """Let the computer have a report of the keyboard, and yield what it writes."""
+        if self.computer is None:
+            return
+        waited = self.computer.waits
+        written = self.computer.take(*down_in(taken))
+        waits = self.computer.waits
+        if written or (waits and waits != waited):
+            yield Appeared(self.now_ms, written, waits)
+        self._hear()
+
+    def _hear(self) -> None:
+        """Let the keyboard hear of the computer's locks."""
+        if self.computer is not None:
+            self.machine.leds = self.computer.leds
 
     def _move(self) -> list[KeyMoved]:
         moved = []
@@ -101,7 +138,7 @@ class Rehearsal:
         if now is None:
             return
         if now != before:
-            phrase = self.machine.action_of(now.key).phrase
+            phrase = self.machine.action_of(now.key).said(self.machine.words)
             yield Undecided(self.now_ms, now.key, phrase)
         behind = {event.key for event in self.machine.edges.known()[1:] if event.down}
         for move in moved:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from matrixgen.behaviour.media_reports import PAGES, MediaReports
 from matrixgen.behaviour.reports import BOOT_BYTES
 from matrixgen.record import Record
@@ -21,11 +23,16 @@ class Report(Record):
         return f"{'+'.join(self.down)} down" if self.down else "nothing down"
 
 
-def keyboard_report(taken: bytes) -> Report:
-    """Return the words of the keyboard's report: modifiers, then usages by their numbers."""
+def down_in(taken: bytes) -> tuple[int, tuple[int, ...]]:
+    """Return the modifiers of the keyboard's report, and the usages that are down."""
     bits = int.from_bytes(taken[BOOT_BYTES:], "little")
-    usages = (usage for usage in range(bits.bit_length()) if bits >> usage & 1)
-    return Report("keyboard", (*modifier_names(taken[0]), *map(word_of, usages)))
+    return taken[0], tuple(usage for usage in range(bits.bit_length()) if bits >> usage & 1)
+
+
+def keyboard_report(taken: bytes, key_word: Callable[[int], str] = word_of) -> Report:
+    """Return the words of the keyboard's report: modifiers, then usages by their numbers."""
+    modifiers, usages = down_in(taken)
+    return Report("keyboard", (*modifier_names(modifiers), *map(key_word, usages)))
 
 
 def media_report(taken: bytes, reports: MediaReports) -> Report:

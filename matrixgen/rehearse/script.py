@@ -10,8 +10,10 @@ import re
 from collections import deque
 from collections.abc import Iterator, Set
 
+from matrixgen.computer.setting import layout_of
 from matrixgen.model import Diagnostic, Keyboard, SourceText, Span, Word
 from matrixgen.record import Record
+from matrixgen.rehearse.keys_that_type import keys_that_type
 from matrixgen.rehearse.problems import PROBLEMS
 from matrixgen.similar import similar_help
 
@@ -70,6 +72,8 @@ class _Reader:
 
     def __init__(self, keyboard: Keyboard, down: Set[str]) -> None:
         self.keys = {key.name.text for key in keyboard.keys}
+        self.layout = layout_of(keyboard)
+        self.of_usage = keys_that_type(keyboard).of_usage if self.layout else {}
         self.down = set(down)
         self.unknown: set[str] = set()
         self.findings: list[Diagnostic] = []
@@ -98,19 +102,27 @@ class _Reader:
         return None
 
     def _is_step(self, text: str) -> bool:
-        return text == WAIT or text in self.keys or (text[0] in "+-" and text[1:] in self.keys)
+        if text == WAIT or self._called(text):
+            return True
+        return text[0] in "+-" and self._called(text[1:]) is not None
 
     def _key(self, word: Word) -> Step | None:
         sign, name = word.text[:1], word.text[1:]
-        if word.text in self.keys:
-            return self._tap(word)
-        if sign in "+-" and name in self.keys:
-            return self._press(word, name) if sign == "+" else self._let_go(word, name)
+        if key := self._called(word.text):
+            return self._tap(word, key)
+        if sign in "+-" and (key := self._called(name)):
+            return self._press(word, key) if sign == "+" else self._let_go(word, key)
         self._report_unknown(word, name if sign in "+-" and name else word.text)
         return None
 
-    def _tap(self, word: Word) -> Step | None:
-        key = word.text
+    def _called(self, name: str) -> str | None:
+        """Return the key of that name, or else the one that carries a letter or sign."""
+        if name in self.keys or self.layout is None:
+            return name if name in self.keys else None
+        usage = self.layout.switch_of(name)
+        return None if usage is None else self.of_usage.get(usage)
+
+    def _tap(self, word: Word, key: str) -> Step | None:
         if key in self.down:
             self._report("key-already-down", word, f"`{key}` is down", f"`-{key}` releases it")
             return None

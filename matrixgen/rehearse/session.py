@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections import deque
 
+from matrixgen.computer.setting import layout_of
+from matrixgen.layouts.host_layout import Way
 from matrixgen.model import Keyboard
-from matrixgen.rehearse.fingers import Fingers, Stroke, strokes_of, strokes_of_key
+from matrixgen.rehearse.fingers import Fingers, ways_to, ways_to_key
 from matrixgen.rehearse.happening import BootLoaderStarts, Does, Happening, Lingers, Reported
 from matrixgen.rehearse.rehearsal import Rehearsal
 
@@ -27,6 +29,7 @@ class LiveRehearsal:
     def __init__(self, keyboard: Keyboard) -> None:
         self.leaves = False
         self.line: str | None = None
+        self.layout = layout_of(keyboard)
         self.message = ""
         self._escaped = False
         self._start(keyboard)
@@ -65,8 +68,10 @@ class LiveRehearsal:
             self.line += letter
         elif letter == ":":
             self.line, self.message = "", ""
-        elif strokes := strokes_of(letter):
-            self._type(strokes, letter)
+        elif ways := ways_to(letter, self.layout):
+            self._type(ways, letter)
+        elif self.layout:
+            self.message = f"`{letter}`: the layout `{self.layout.name}` has no way to type it"
         else:
             self.message = f"`{letter}`: no key of a US layout types it"
 
@@ -77,7 +82,7 @@ class LiveRehearsal:
             return
         self.leaves = word == "Escape" and self._escaped
         self._escaped = word == "Escape"
-        self._type(strokes_of_key(word, shift=shift), word)
+        self._type(ways_to_key(word, shift=shift), word)
         if self._escaped:
             self.message = LEAVES
 
@@ -86,8 +91,8 @@ class LiveRehearsal:
         self._escaped = False
         self.fingers.stay = not self.fingers.stay
 
-    def _type(self, strokes: list[Stroke], shown: str) -> None:
-        wrong = self.fingers.type(strokes)
+    def _type(self, ways: list[Way], shown: str) -> None:
+        wrong = self.fingers.type(ways)
         self.message = f"`{shown}`: {wrong}" if wrong else ""
 
     def _edit(self, word: str) -> None:

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from matrixgen.computer.setting import layout_of
 from matrixgen.draw import Captions
-from matrixgen.draw.caps import BELOW
+from matrixgen.draw.caption_form import BELOW
 from matrixgen.emit.sheet.caps import Cap, LayerCaps, caps_of
 from matrixgen.emit.sheet.font import width_of
 from matrixgen.model import Key, Keyboard
@@ -77,7 +78,7 @@ def blocks_of(keyboard: Keyboard, room: Point) -> list[LegendBlock]:
     larger than the room on the paper is cut, and its size stands below it. What short forms mean
     follows as blocks without caps.
     """
-    captions = Captions(between=BELOW)
+    captions = Captions(between=BELOW, layout=layout_of(keyboard))
     layers = [caps_of(keyboard, layer, captions) for layer in keyboard.layers]
     names = [layer.name.text for layer in keyboard.layers]
     base, *others = layers

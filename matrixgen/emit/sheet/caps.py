@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from matrixgen.draw import Captions
-from matrixgen.draw.caps import BELOW, Legend
+from matrixgen.draw.caption_form import BELOW, Legend
 from matrixgen.model import Key, Keyboard, Layer
 from matrixgen.record import Record
 
@@ -54,7 +54,7 @@ def _cap(key: Key, given: bool, layer: Layer, base: Layer, captions: Captions) -
         return Cap(lines=(key.name.text,), phrase="", given=given, size=MOST_MM)
     lines = tuple(captions.caption(action, max(4, int(LETTERS_A_UNIT * key.width))).split(BELOW))
     size = min(MOST_MM if len(lines) == 1 else 3.4, _size(lines, key.width))
-    return Cap(lines=lines, phrase=action.phrase, given=given, size=size)
+    return Cap(lines=lines, phrase=captions.phrase(action), given=given, size=size)
 
 
 def _size(lines: tuple[str, ...], width: float) -> float:

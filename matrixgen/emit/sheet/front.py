@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from matrixgen.computer.setting import layout_of
 from matrixgen.draw import Captions, legend_lines
-from matrixgen.draw.caps import BELOW, Legend
+from matrixgen.draw.caption_form import BELOW, Legend
 from matrixgen.emit.sheet.caps import Cap, caps_of
 from matrixgen.emit.sheet.frame import (
     Box,
@@ -105,7 +106,7 @@ def front_of(keyboard: Keyboard, marks: Mapping[str, str]) -> Front:
 
 def layer_pictures(keyboard: Keyboard) -> tuple[LayerPicture, ...]:
     """Return every layer, the base first."""
-    captions = Captions(between=BELOW)
+    captions = Captions(between=BELOW, layout=layout_of(keyboard))
     return tuple(_picture(keyboard, layer, captions) for layer in keyboard.layers)
 
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from matrixgen import __version__
 from matrixgen.boards import DiodePart, Mounted, Pin, diode_name
+from matrixgen.computer.setting import layout_of, press_words
 from matrixgen.emit.bench_words import before_plugging_in, before_soldering
 from matrixgen.emit.press_data import script_json
 from matrixgen.emit.press_section import press_section
@@ -231,6 +232,7 @@ def _key_details(
 ) -> dict[str, Any]:
     """Return what the page tells of each key: its wires, and what it does on each layer."""
     wires: dict[str, dict[str, list[str]]] = {}
+    words = press_words(layout_of(keyboard))
     for run in back.runs if back else ():
         name = run.line.name.text
         about = [name, pins.get(name, ""), drawn[name].colour.shown]
@@ -240,7 +242,7 @@ def _key_details(
         key.name.text: {
             "wires": wires.get(key.name.text, {}),
             "layers": [
-                [layer.name.text, action.phrase]
+                [layer.name.text, action.said(words)]
                 for layer in keyboard.layers
                 if (action := layer.action_of(key.name.text))
             ],

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, Literal, Self
 
 from matrixgen.record import Record, changed
+from matrixgen.usages.key_stroke import KeyStroke
 
 if TYPE_CHECKING:
     from matrixgen.model.actions import Action
+
+
+PressWords = Callable[[KeyStroke], str]
+"""What a press is called: by its places, or by what a computer makes of it."""
 
 
 Lasts = Literal["while down", "until pressed again", "for the next key", "for good"]
@@ -40,6 +45,10 @@ class Behaviour(Record):
     def phrase(self) -> str:
         """The action in the words of the language, as the block `actions` has it after `=`."""
         raise NotImplementedError
+
+    def said(self, words: PressWords) -> str:
+        """Return its phrase where presses have other words, those of its parts too."""
+        return self.phrase
 
     @property
     def turns_on(self) -> tuple[LayerTurn, ...]:

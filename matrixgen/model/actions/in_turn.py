@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.model.actions.behaviour import Behaviour
+from matrixgen.model.actions.behaviour import Behaviour, PressWords
 from matrixgen.record import Record
 from matrixgen.usages import modifier_names, word_of
 from matrixgen.usages.key_stroke import KeyStroke
@@ -58,6 +58,13 @@ class InTurn(Behaviour):
     def phrase(self) -> str:
         """The steps, `, then` between them."""
         return ", then ".join(step.phrase for step in self.steps)
+
+    def said(self, words: PressWords) -> str:
+        """Return the steps, presses by their words."""
+        struck = (
+            words(step.stroke) if isinstance(step, Struck) else step.phrase for step in self.steps
+        )
+        return ", then ".join(struck)
 
     @property
     def moves(self) -> Iterator[KeyStroke | Pause]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from matrixgen.model.actions.behaviour import Behaviour
+from matrixgen.model.actions.behaviour import Behaviour, PressWords
 from matrixgen.usages import modifier_names, word_of
+from matrixgen.usages.key_stroke import KeyStroke
 
 
 class Press(Behaviour):
@@ -22,6 +23,10 @@ class Press(Behaviour):
         """Modifiers and key as one word, such as `Ctrl+C`."""
         key = [word_of(self.usage)] if self.usage else []
         return "+".join([*modifier_names(self.modifiers), *key])
+
+    def said(self, words: PressWords) -> str:
+        """Return the press by its words."""
+        return words(KeyStroke(self.usage, self.modifiers))
 
     @property
     def sends(self) -> tuple[int, ...]:

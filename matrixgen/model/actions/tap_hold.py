@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Literal
 
-from matrixgen.model.actions.behaviour import Behaviour
+from matrixgen.model.actions.behaviour import Behaviour, PressWords
 
 if TYPE_CHECKING:
     from matrixgen.model.actions import Action
@@ -35,14 +35,20 @@ class TapHold(Behaviour):
     @property
     def phrase(self) -> str:
         """`tap ACTION, hold ACTION`, and what differs from the usual."""
-        hold = self.hold.phrase.removeprefix("hold ")
+        return self._phrase(self.tap.phrase, self.hold.phrase)
+
+    def said(self, words: PressWords) -> str:
+        """Return the phrase with those of its parts."""
+        return self._phrase(self.tap.said(words), self.hold.said(words))
+
+    def _phrase(self, tap: str, hold: str) -> str:
         options = [
             f", after {self.after_ms} ms" if self.after_ms != AFTER_MS else "",
             f", by {self.decided_by}" if self.decided_by != "release" else "",
             f", roll {self.roll_ms} ms" if self.roll_ms != ROLL_MS else "",
             ", other hand" if self.other_hand else "",
         ]
-        return f"tap {self.tap.phrase}, hold {hold}{''.join(options)}"
+        return f"tap {tap}, hold {hold.removeprefix('hold ')}{''.join(options)}"
 
     @property
     def decides_after_ms(self) -> int | None:

@@ -1,0 +1,65 @@
+"""Which key of a plate types what: by its own name, or else by the base layer."""
+
+from __future__ import annotations
+
+from matrixgen.model import Keyboard, Press, with_parts
+from matrixgen.record import Record
+from matrixgen.usages import word_of
+from matrixgen.usages.key_stroke import KeyStroke
+
+
+class KeysThatType(Record):
+    """The first key of the plate for each usage, each stroke, and each modifier by its bit.
+
+    Keys of strokes have modifiers in their own cell of the base layer. Those of modifiers have
+    nothing else in their name.
+    """
+
+    of_usage: dict[int, str]
+    of_stroke: dict[KeyStroke, str]
+    modifiers: dict[int, str]
+
+
+def keys_that_type(keyboard: Keyboard) -> KeysThatType:
+    """Return what types on a plate; names of keys come before the base layer.
+
+    Keys of strokes count where the file names the computer's layout.
+    """
+    strokes = _of_strokes(keyboard) if keyboard.computer else {}
+    return KeysThatType(_of_usages(keyboard), strokes, _of_modifiers(keyboard))
+
+
+def _of_usages(keyboard: Keyboard) -> dict[int, str]:
+    found: dict[int, str] = {}
+    for key in keyboard.keys:
+        if key.own_action:
+            for usage in key.own_action.sends:
+                found.setdefault(usage, key.name.text)
+    for cell in keyboard.layers[0].cells:
+        for part in with_parts(cell.action):
+            for usage in part.sends:
+                if part.phrase == word_of(usage):
+                    found.setdefault(usage, cell.key.text)
+    return found
+
+
+def _of_strokes(keyboard: Keyboard) -> dict[KeyStroke, str]:
+    found: dict[KeyStroke, str] = {}
+    for cell in keyboard.layers[0].cells:
+        match cell.action:
+            case Press(usage, modifiers) if usage and modifiers:
+                found.setdefault(KeyStroke(usage, modifiers), cell.key.text)
+            case _:
+                pass
+    return found
+
+
+def _of_modifiers(keyboard: Keyboard) -> dict[int, str]:
+    found: dict[int, str] = {}
+    for key in keyboard.keys:
+        match key.own_action:
+            case Press(0, modifiers):
+                found.setdefault(modifiers, key.name.text)
+            case _:
+                pass
+    return found
