@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from matrixgen.cli.wrap import wrapped
+from matrixgen.computer.coverage import SIGNS, not_covered
 from matrixgen.jobs.examine import Examined
-from matrixgen.model.coverage import SIGNS, not_covered
 
 Unreached = dict[str, tuple[str, ...]]
 
@@ -50,4 +50,6 @@ def _runs(signs: Sequence[str]) -> Iterator[str]:
 
 
 def _kind(sign: str) -> str:
-    return "digit" if sign.isdigit() else "letter" if sign.isalpha() else "sign"
+    if sign.isalpha():
+        return "capital" if sign.isupper() else "letter"
+    return "digit" if sign.isdigit() else "sign"

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from matrixgen.model.coverage import not_covered
+from matrixgen.computer.coverage import not_covered
 from matrixgen.source import read_design
 from tests.cli.conftest import GOOD
 from tests.language.whole import completed

@@ -1,10 +1,26 @@
-"""What cannot be typed: signs, keys for editing and moving, function keys and media keys."""
+"""What cannot be typed: signs, keys for editing and moving, function keys and media keys.
+
+Signs are those of the layout that the file names for the computer, or of a US layout. A sign counts
+if a press types it, or a dead key and another press, or a cell that is just this sign; of a longer
+text none does.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from matrixgen.model.actions import Behaviour, Media, OnceModifiers, Press, with_parts
+from matrixgen.computer.setting import layout_of
+from matrixgen.computer.typed_signs import typed_signs, wanted_signs
+from matrixgen.layouts import HostLayout
+from matrixgen.model.actions import (
+    Behaviour,
+    InTurn,
+    Media,
+    OnceModifiers,
+    Press,
+    Typed,
+    with_parts,
+)
 from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.layer_states import LayerKeys
 from matrixgen.record import Record
@@ -26,10 +42,11 @@ MEDIA = tuple(Media(0x0C, usage) for usage in (0xE9, 0xEA, 0xE2, 0xCD, 0xB5, 0xB
 
 
 class Sent(Record):
-    """What keys can send: usages with the modifiers beside them, and media keys."""
+    """What keys can send: usages with the modifiers beside them, media keys, and single signs."""
 
     presses: frozenset[Press]
     media: frozenset[Media]
+    signs: frozenset[str]
 
     def has(self, usage: int | None, *, shifted: bool = False) -> bool:
         """Whether a usage can be sent, with one of the Shift keys or with no modifier at all."""
@@ -51,9 +68,9 @@ def _is_shift(modifiers: int) -> bool:
 
 def not_covered(keyboard: Keyboard) -> dict[str, tuple[str, ...]]:
     """Return, for each group of what people type, what no layer that can be on has a key for."""
-    sent = _sent(keyboard)
+    sent, layout = _sent(keyboard), layout_of(keyboard)
     return {
-        SIGNS: tuple(sign for sign in sorted(US_SIGNS) if not _types(sent, sign)),
+        SIGNS: tuple(sorted(_untyped(sent, layout) if layout else _untyped_on_us(sent))),
         "editing": _missing(EDITING, lambda word: _sends(sent, word)),
         "moving": _missing(MOVING, lambda word: _sends(sent, word)),
         "function keys": _missing(FUNCTIONS, lambda word: _sends(sent, word)),
@@ -82,7 +99,16 @@ def _sent(keyboard: Keyboard) -> Sent:
     }
     parts = {part for action in actions for part in with_parts(action)}
     presses = frozenset(press for part in parts for press in _presses(part))
-    return Sent(presses, frozenset(part for part in parts if isinstance(part, Media)))
+    media = frozenset(part for part in parts if isinstance(part, Media))
+    return Sent(presses, media, frozenset(sign for part in parts for sign in _single_signs(part)))
+
+
+def _single_signs(part: Behaviour) -> Iterator[str]:
+    match part:
+        case InTurn((Typed(text, _),)) if len(text) == 1:
+            yield text
+        case _:
+            return
 
 
 def _presses(part: Behaviour) -> Iterator[Press]:
@@ -93,6 +119,14 @@ def _presses(part: Behaviour) -> Iterator[Press]:
             yield Press(0, modifiers)
         case _:
             return
+
+
+def _untyped(sent: Sent, layout: HostLayout) -> frozenset[str]:
+    return wanted_signs(layout) - typed_signs(sent.presses, layout) - sent.signs
+
+
+def _untyped_on_us(sent: Sent) -> Iterator[str]:
+    return (sign for sign in US_SIGNS if not _types(sent, sign))
 
 
 def _types(sent: Sent, sign: str) -> bool:
