@@ -1,6 +1,6 @@
 """What the script of a page's live keyboard has to know: see `templates/sheet/press/engine.js`.
 
-Words for usages, what a US computer types, and which of the board's keys a computer's own key
+Words for usages, what the computer types, and which of the board's keys a computer's own key
 stands for are written here, so that the script has no table of its own.
 """
 
@@ -12,39 +12,32 @@ from collections.abc import Iterator
 from typing import Any
 
 from matrixgen.behaviour.media_reports import PAGES
+from matrixgen.computer.setting import key_words, layout_of
 from matrixgen.emit.media_view import media_table
 from matrixgen.emit.outside_text import seen
+from matrixgen.emit.typing_data import typing_data
 from matrixgen.model import Action, Keyboard, OnceModifiers, Press, TapHold, matrix_of
 from matrixgen.toolchain.web_engine import NoEngine
-from matrixgen.usages import FIRST_MODIFIER, modifier_names, usages, word_of
+from matrixgen.usages import FIRST_MODIFIER, modifier_names, usages
 from matrixgen.usages.browser_codes import CODES
 from matrixgen.usages.media import media_word
-from matrixgen.usages.us_layout import (
-    BREAKS,
-    CAPS_LOCK,
-    EDITS,
-    KEYPAD_SIGNS,
-    NUM_LOCK,
-    NUMBERS,
-    NUMBERS_ELSE,
-    SIGNS,
-)
 
-FORMAT = 1
+FORMAT = 2
 
 
 def press_data(keyboard: Keyboard, engine: bytes | NoEngine) -> dict[str, Any]:
     """Return what the script gets, as JSON has it: a keyboard, its engine or why it has none."""
+    word = key_words(layout_of(keyboard))
     return {
         "format": FORMAT,
         "keyboard": seen(keyboard.identity.product),
         **_engine(engine),
         "keys": _keys(keyboard),
         "layers": [layer.name.text for layer in keyboard.layers],
-        "words": {str(usage): word_of(usage) for usage in usages()},
+        "words": {str(usage): word(usage) for usage in usages()},
         "modifiers": [modifier_names(1 << bit)[0] for bit in range(8)],
         "media": _media(keyboard),
-        "us": _us_layout(),
+        "types": typing_data(keyboard),
         "computer": _computer_keys(keyboard),
     }
 
@@ -72,20 +65,6 @@ def _media(keyboard: Keyboard) -> dict[str, list[str]]:
     return {
         str(view.report): [media_word(PAGES[view.report], key.usage) for key in view.keys]
         for view in media_table(keyboard).reports
-    }
-
-
-def _us_layout() -> dict[str, Any]:
-    signs = {usage: list(both) for usage, both in SIGNS.items()}
-    signs |= {usage: [sign, sign] for usage, sign in KEYPAD_SIGNS.items()}
-    signs |= {usage: [sign, sign if sign == "\n" else ""] for usage, sign in BREAKS.items()}
-    return {
-        "signs": signs,
-        "numbers": NUMBERS,
-        "numbers_else": NUMBERS_ELSE,
-        "edits": EDITS,
-        "caps_lock": CAPS_LOCK,
-        "num_lock": NUM_LOCK,
     }
 
 

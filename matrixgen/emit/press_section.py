@@ -18,18 +18,20 @@ class PressSection(Record):
 
     `picture` is the markup of the keys, each an element with `data-key`. `data` and `script` may
     stand in script elements as they are. `reason` says why no key can be pressed, None where they
-    can.
+    can. `set_to` is the layout of the computer that the text is of, None for a US one.
     """
 
     picture: str
     data: str
     script: str
     reason: str | None
+    set_to: str | None
 
 
 def press_section(data: dict[str, Any], picture: str) -> str:
     """Return the section's HTML, from what `press_data` made and the markup of a picture."""
-    section = PressSection(picture, script_json(data), press_script(), data["reason"])
+    reason, set_to = data["reason"], data["types"]["set_to"]
+    section = PressSection(picture, script_json(data), press_script(), reason, set_to)
     return environment().get_template("sheet/press.html.j2").render(press=section)
 
 

@@ -27,8 +27,8 @@ pytestmark = pytest.mark.xdist_group("browser")
 KEYBOARD_PAGE = hidtools.hut.HUT[0x07]
 SHIFT, RIGHT_SHIFT, CTRL, RIGHT_ALT = 0x02, 0x20, 0x01, 0x40
 
-TYPED = """([us, reports]) => {
-    const text = new pressIt.UsText(us);
+TYPED = """([types, reports]) => {
+    const text = new pressIt.Text(types);
     reports.forEach((report) => text.take(Uint8Array.from(report)));
     return `${text.before}|${text.after}`;
 }"""
@@ -55,7 +55,7 @@ def typed(page: Page, data: dict[str, Any], *strokes: tuple[int, str]) -> str:
         usage = usage_of(word)
         assert usage, word
         reports += [list(any_number(modifiers, usage)), list(any_number(0))]
-    return str(page.evaluate(TYPED, [data["us"], reports]))
+    return str(page.evaluate(TYPED, [data["types"], reports]))
 
 
 def plain(*words: str) -> list[tuple[int, str]]:
@@ -139,11 +139,11 @@ def test_without_num_lock_the_keypad_is_what_its_names_in_the_usage_table_say(
     words = {"PageDn": "PageDown", "Down Arrow": "DownArrow", "Left Arrow": "LeftArrow"}
     words |= {"Right Arrow": "RightArrow", "Up Arrow": "UpArrow"}
     found = {}
-    for usage in data["us"]["numbers"]:
+    for usage in data["types"]["numbers"]:
         _, _, other = KEYBOARD_PAGE[usage].name.partition(" and ")
         if other:
             found[usage] = usage_of(words.get(other, other))
-    assert found == data["us"]["numbers_else"]
+    assert found == data["types"]["numbers_else"]
 
 
 def test_a_shortcut_types_nothing_and_alt_gr_is_plain_right_alt(
@@ -157,7 +157,7 @@ def test_shift_and_a_sign_in_one_report_make_the_shifted_sign_and_a_held_key_typ
     bare: Page, data: dict[str, Any]
 ) -> None:
     reports = [any_number(SHIFT, 0x04), any_number(SHIFT, 0x04, 0x05), any_number(0, 0x05)]
-    assert bare.evaluate(TYPED, [data["us"], [list(one) for one in reports]]) == "AB|"
+    assert bare.evaluate(TYPED, [data["types"], [list(one) for one in reports]]) == "AB|"
 
 
 EDITS = {

@@ -9,7 +9,7 @@ from typing import Any
 
 from matrixgen import __version__
 from matrixgen.boards import DiodePart, Mounted, Pin, diode_name
-from matrixgen.computer.setting import layout_of, press_words
+from matrixgen.computer.setting import layout_of, press_words, types_as
 from matrixgen.emit.bench_words import before_plugging_in, before_soldering
 from matrixgen.emit.press_data import script_json
 from matrixgen.emit.press_section import press_section
@@ -67,6 +67,11 @@ class Sheet(Record, kw_only=True):
     def title(self) -> str:
         """The keyboard's name, or its file's."""
         return self.keyboard.identity.product or PurePath(self.file).stem
+
+    @property
+    def types_as(self) -> str | None:
+        """Which computer the caps and the text are of; None where the file says nothing of it."""
+        return types_as(self.keyboard)
 
     @property
     def guide(self) -> Guide:

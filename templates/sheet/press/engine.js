@@ -10,7 +10,7 @@
  *
  * The data is one JSON object in the element of id "press-data":
  *
- *   format    1
+ *   format    2
  *   keyboard  its name
  *   engine    its engine as a WebAssembly module in base64, or null (see web.h of the firmware's port `web`)
  *   reason    where there is no engine: why, as a sentence
@@ -19,9 +19,13 @@
  *   words     the word of each usage of the keyboard page, by its number
  *   modifiers the word of each modifier, by its bit in a report's first byte
  *   media     by the number of a report of media keys, the words of its bits
- *   us        what a US computer makes of usages: signs {usage: [plain, with Shift]}; numbers {usage: sign},
- *             of the keypad with Num Lock, and numbers_else {usage: usage}, without; edits {usage: what};
- *             caps_lock and num_lock, their usages
+ *   types     what the computer makes of usages: set_to, its layout in words, or null for a US one; signs
+ *             {usage: [plain, with Shift, and so with AltGr]}, each a sign, the longer name of a dead key,
+ *             or null; locked, the same of keys that Caps Lock changes; thirds, what else than Shift is
+ *             down for a sign behind AltGr; dead {dead key: {sign after it: what both write}}; breaks
+ *             {usage: [plain, with Shift]}; numbers, usages of the keypad that are signs while Num Lock is
+ *             on, and numbers_else {usage: usage}, what they are without; edits {usage: what}; caps_lock
+ *             and num_lock, their usages
  *   computer  the board's key, by its name, for a key of the computer's own keyboard (KeyboardEvent.code)
  */
 "use strict";

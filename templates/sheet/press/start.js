@@ -12,7 +12,7 @@
             this.engine = engine;
             this.view = view;
             this.fingers = new pressIt.Fingers((key, isDown) => this.move(key, isDown));
-            this.text = new pressIt.UsText(data.us);
+            this.text = new pressIt.Text(data.types);
             this.crossings = new Map(data.keys.map((key) => [key.name, key.crossing]));
             this.ms = 0;
             this.runs = false;

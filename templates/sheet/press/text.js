@@ -1,8 +1,8 @@
 /*
- * A text field, as a computer with a US layout fills it from a keyboard's reports.
+ * A text field, as a computer with a layout fills it from a keyboard's reports.
  *
- * With Ctrl, Alt (the right one too: a US layout has no AltGr) or GUI down, a key is a shortcut and types
- * nothing here. Shift selects nothing, and a key that is held does not repeat.
+ * With Ctrl, Alt or GUI down, a key is a shortcut and types nothing here, unless that is how the layout's
+ * computer has AltGr; a US layout has none. Shift selects nothing, and a key that is held does not repeat.
  */
 (() => {
     const SHIFTS = 0x22; /* left and right, in a report's first byte */
@@ -14,9 +14,10 @@
         return found < 0 ? text.length : found;
     };
 
-    pressIt.UsText = class {
-        constructor(us) {
-            this.us = us;
+    pressIt.Text = class {
+        constructor(types) {
+            this.types = types;
+            this.dead = null; /* the dead key that waits for the next key */
             this.capsLock = false;
             this.numLock = true; /* as most computers start; common practice, no source */
             this.down = [];
@@ -28,7 +29,7 @@
             this.after = "";
         }
 
-        /* Nobody is there to hold a key any more; text and locks are the computer's. */
+        /* Nobody is there to hold a key any more; text, locks and a dead key are the computer's. */
         unplug() {
             this.down = [];
         }
@@ -50,32 +51,61 @@
         }
 
         press(usage, modifiers) {
-            if (usage === this.us.caps_lock) {
+            if (usage === this.types.caps_lock) {
                 this.capsLock = !this.capsLock;
-            } else if (usage === this.us.num_lock) {
+            } else if (usage === this.types.num_lock) {
                 this.numLock = !this.numLock;
-            } else if ((modifiers & ~SHIFTS) === 0) {
-                this.type(usage, (modifiers & SHIFTS) !== 0);
+            } else {
+                this.type(usage, this.level(modifiers));
             }
         }
 
-        type(pressed, shift) {
-            const isNumber = pressed in this.us.numbers;
-            if (isNumber && this.numLock && !shift) {
-                this.insert(this.us.numbers[pressed]);
+        /* Plain, Shift, AltGr, and both, from 0; undefined where the modifiers make a shortcut. */
+        level(modifiers) {
+            const shift = (modifiers & SHIFTS) !== 0 ? 1 : 0;
+            const others = modifiers & ~SHIFTS;
+            if (others === 0) {
+                return shift;
+            }
+            return this.types.thirds.includes(others) ? 2 + shift : undefined;
+        }
+
+        type(usage, level) {
+            const dead = this.dead;
+            this.dead = null;
+            if (this.types.numbers.includes(usage) && (level === 1 || !this.numLock)) {
+                this.other(this.types.numbers_else[usage], level);
                 return;
             }
-            const usage = isNumber ? this.us.numbers_else[pressed] : pressed;
-            if (usage in this.us.signs) {
-                this.insert(this.sign(...this.us.signs[usage], shift));
-            } else if (usage in this.us.edits) {
-                this.edit(this.us.edits[usage]);
+            const mark = this.mark(usage, level);
+            if (!mark) {
+                this.other(usage, level);
+            } else if (dead !== null) {
+                this.insert(this.types.dead[dead][mark] || "");
+            } else if (mark in this.types.dead) {
+                this.dead = mark;
+            } else {
+                this.insert(mark);
             }
         }
 
-        sign(plain, shifted, shift) {
-            const isLetter = plain !== shifted && plain.toUpperCase() === shifted;
-            return shift !== (isLetter && this.capsLock) ? shifted : plain;
+        mark(usage, level) {
+            const { signs, locked } = this.types;
+            const marks = (this.capsLock && locked[usage]) || signs[usage] || [];
+            return marks[level];
+        }
+
+        /* What else a key does to the text, as Enter and Backspace. */
+        other(usage, level) {
+            const { breaks, edits } = this.types;
+            if (level === undefined || level > 1) {
+                return;
+            }
+            if (usage in breaks) {
+                this.insert(breaks[usage][level]);
+            } else if (usage in edits) {
+                this.edit(edits[usage]);
+            }
         }
 
         insert(sign) {
