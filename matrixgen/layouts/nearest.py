@@ -7,6 +7,19 @@ from matrixgen.layouts.files import layout_language, layout_names
 MOST = 4
 """Names that are offered (a choice)."""
 
+ALSO_CALLED = {
+    "qwerty": "us",
+    "qwertz": "de",
+    "azerty": "fr",
+    "uk": "gb",
+    "usa": "us",
+    "deutsch": "de",
+    "deutschland": "de",
+    "francais": "fr",
+    "france": "fr",
+}
+"""What people call a layout by its first keys, or by a country or language in another tongue."""
+
 
 def nearest_layouts(name: str) -> list[str]:
     """Return the layouts that `name` was probably meant to be, the most likely first.
@@ -19,7 +32,7 @@ def nearest_layouts(name: str) -> list[str]:
     folded = name.casefold().strip()
     country = folded.partition("(")[0].partition("-")[0]
     same = [one for one in names if country and one.partition("(")[0] == country]
-    spelt = similar_name(name, names)
+    spelt = ALSO_CALLED.get(folded) or similar_name(name, names)
     spoken = [one for one in names if _is_language(folded, layout_language(one))]
     spoken.sort(key=lambda one: len(layout_language(one)))  # German before German (Austria)
     return list(dict.fromkeys([*([spelt] if spelt else []), *same, *spoken]))[:MOST]
@@ -28,5 +41,6 @@ def nearest_layouts(name: str) -> list[str]:
 def _is_language(word: str, language: str) -> bool:
     """Whether a word is one of those that say a layout's language; short words are codes."""
     return len(word) > 3 and any(
-        one.strip("(),").startswith(word) for one in language.casefold().split()
+        one.strip("(),").startswith(word) or (len(one) > 4 and word.startswith(one))
+        for one in language.casefold().split()
     )

@@ -73,6 +73,11 @@ from matrixgen.rules.taps import (
     tap_and_hold_alike,
     tap_without_effect,
 )
+from matrixgen.rules.texts import (
+    plate_of_another_layout,
+    readable_password,
+    typing_takes_too_long,
+)
 from matrixgen.rules.unfinished import (
     key_without_layer,
     keyboard_without_controller,
@@ -129,6 +134,9 @@ RULES: tuple[Rule, ...] = (
     tap_without_effect,
     tap_and_hold_alike,
     other_hand_in_the_middle,
+    plate_of_another_layout,
+    readable_password,
+    typing_takes_too_long,
     boot_loader_by_one_key,
     duplicate_boot_loader_key,
     boot_loader_key_with_two_meanings,

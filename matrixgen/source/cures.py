@@ -41,6 +41,17 @@ def with_word_of_a_length(word: str, text: str, place: int) -> CureEdits:
         yield from with_word(word, text, place)
 
 
+def with_type(text: str, place: int) -> CureEdits:
+    """Write `type` before a text in quotes."""
+    yield place, 0, "type "
+
+
+def without_blank(text: str, place: int) -> CureEdits:
+    """Take out the blanks before a word that belongs to the one before it."""
+    end = len(text[:place].rstrip(" \t"))
+    yield end, place - end, ""
+
+
 def with_commas(text: str, place: int) -> CureEdits:
     """Write a comma between each two numbers of a line that blanks alone part.
 
@@ -108,6 +119,8 @@ CURES: dict[str, Callable[..., CureEdits]] = {
         with_unit_before,
         with_word,
         with_word_of_a_length,
+        with_type,
+        without_blank,
         with_commas,
         without_commas,
         equals_for_colons,

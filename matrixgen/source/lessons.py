@@ -9,7 +9,10 @@ from matrixgen.model.diagnostic import Fix
 from matrixgen.model.text import Edit, Span
 from matrixgen.source.lesson_files import Lesson, every_lesson
 from matrixgen.source.parser import LINE_ENDS, Mistake, parse
+from matrixgen.source.patterns import pattern
 from matrixgen.usages.us_layout import us_press_of
+
+CONTROL = r"[\x00-\x1f\x7f]"
 
 OPEN_QUOTE = Lesson(
     message="the quote that starts here has no end on its line",
@@ -18,6 +21,14 @@ OPEN_QUOTE = Lesson(
 TAB_IN_QUOTES = Lesson(
     message="a tab is not allowed between quotes",
     help="write spaces instead",
+)
+TAB_IN_TEXT = Lesson(
+    message=TAB_IN_QUOTES.message,
+    help='its key is called `Tab`, as in `type "a", then Tab, then type "b"`',
+)
+CONTROL_IN_QUOTES = Lesson(
+    message="a control character is not allowed between quotes",
+    help='remove it; such keys are written by name, as in `type "a", then Enter`',
 )
 ODD_BLANK = Lesson(
     message="this character looks like a space, but is neither a space nor a tab",
@@ -28,7 +39,10 @@ ODD_BLANK = Lesson(
 def lesson_for(mistake: Mistake) -> Lesson | None:
     """Return the lesson whose broken snippet stops the parser in the same state, if one does."""
     if mistake.kind == "" and mistake.found.startswith('"'):
-        return TAB_IN_QUOTES if "\t" in mistake.found else OPEN_QUOTE
+        if "\t" in mistake.found:
+            before = mistake.dropped[: mistake.place].split()
+            return TAB_IN_TEXT if before[-1:] == ["type"] else TAB_IN_QUOTES
+        return CONTROL_IN_QUOTES if pattern(CONTROL).search(mistake.found) else OPEN_QUOTE
     if mistake.kind == "" and not mistake.found.strip():
         return ODD_BLANK
     taught = _taught()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from matrixgen.source.patterns import pattern
@@ -25,8 +26,9 @@ _JOINED = r'"(?:[^"\\]|\\.)"|[^+]+'
 class Letters:
     """The letters and signs of a file, by the layout that it names, or else by their US places."""
 
-    def __init__(self, layout: HostLayout | None = None) -> None:
-        self.layout = layout
+    def __init__(self, layout: HostLayout | None = None, *, is_lost: bool = False) -> None:
+        """`is_lost` is whether the file names a layout, but one that is not known."""
+        self.layout, self.is_lost = layout, is_lost
 
     def is_sign(self, word: str) -> bool:
         """Whether a word is one letter or sign, and the file says what a computer makes of it."""
@@ -84,3 +86,27 @@ def name_of_key(word: str) -> str:
 def joined_parts(cell: str) -> list[str]:
     """Return the modifiers of a cell, and its key."""
     return pattern(_JOINED).findall(cell) if '"' in cell else cell.split("+")
+
+
+def is_composed(text: str) -> bool:
+    """Whether each letter of a text is in one with its accents, where Unicode has that."""
+    return text.isascii() or unicodedata.is_normalized("NFC", text)
+
+
+def pieces_of(text: str) -> Iterator[tuple[int, int]]:
+    """Yield where each letter of a text is, and in how many characters with its accents.
+
+    A quote or a backslash that has a backslash before it is one piece with it.
+    """
+    start = 0
+    while start < len(text):
+        end = start + (2 if text[start : start + 2] in ("\\\\", '\\"') else 1)
+        while end < len(text) and _is_one(text[start:end], text[end]):
+            end += 1
+        yield start, end - start
+        start = end
+
+
+def _is_one(before: str, letter: str) -> bool:
+    """Whether a character is one with what is before it, as an accent is."""
+    return not letter.isascii() and composed(before + letter) != composed(before) + composed(letter)

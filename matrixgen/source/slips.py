@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Fix
-from matrixgen.model.text import Edit, Span
+from matrixgen.model.text import Edit
 from matrixgen.source.patterns import pattern
+from matrixgen.source.put_aside import span_in
 from matrixgen.source.statements import KEYWORDS
+from matrixgen.source.turn_slips import report_layout_slip, report_turn_slip
 from matrixgen.usages import usage_of
 from matrixgen.usages.media import media_usage_of
 
@@ -16,7 +18,8 @@ if TYPE_CHECKING:
     from matrixgen.source.reporter import Reporter
 
 _BEFORE_NUMBER = (
-    r"(?:[:~]|(?<=\d)x|\b(?:in|down|debounce|press|lasts|settle|turned|about|after|roll)[ \t]+)"
+    r"(?:[:~]|(?<=\d)x|"
+    r"\b(?:in|down|debounce|press|lasts|settle|turned|about|after|roll|pace|wait)[ \t]+)"
 )
 _DECIMAL_COMMA = rf"{_BEFORE_NUMBER}(-?\d+,\d+)"
 """A number with a comma where just one number can stand; group 1 is the number."""
@@ -28,7 +31,12 @@ _PINS_WITHOUT_ON = (
 """A wire whose first words look like the pins on several controllers; group 1 are those."""
 
 _SETTINGS = frozenset(
-    (*("controller", "debounce", "maker", "usb", "once", "remember"), "drive", "diodes", "settle")
+    (
+        *("controller", "debounce", "maker", "usb", "once", "remember", "pace", "computer"),
+        "drive",
+        "diodes",
+        "settle",
+    )
 )
 """Statements that set one thing. Of one that names keys, `=` may be meant as the key."""
 
@@ -43,6 +51,8 @@ def report_slip(reporter: Reporter, mistake: Mistake, block: str | None) -> bool
         _report_decimal_comma(reporter, mistake)
         or (block == "wiring" and _report_pins_without_on(reporter, mistake))
         or _report_sign_after_keyword(reporter, mistake, block)
+        or (block == "keyboard" and report_layout_slip(reporter, mistake))
+        or (block in ("actions", "layer") and report_turn_slip(reporter, mistake))
         or (block in ("actions", "layer") and _report_word_in_two(reporter, mistake))
     )
 
@@ -53,7 +63,7 @@ def _report_decimal_comma(reporter: Reporter, mistake: Mistake) -> bool:
             number = found.group(1)
             reporter.report(
                 "syntax",
-                _span(reporter, mistake, found.start(1), len(number)),
+                span_in(reporter, mistake, found.start(1), len(number)),
                 f"`{number}` has a comma where a number has a point",
                 help=f"write `{number.replace(',', '.')}`",
             )
@@ -68,7 +78,7 @@ def _report_pins_without_on(reporter: Reporter, mistake: Mistake) -> bool:
         return False
     reporter.report(
         "syntax",
-        _span(reporter, mistake, mistake.place, 1),
+        span_in(reporter, mistake, mistake.place, 1),
         "`,` does not belong between the names of keys",
         help=(
             f"write `on {found.group(1)}` if these are pins",
@@ -95,8 +105,8 @@ def _report_sign_after_keyword(reporter: Reporter, mistake: Mistake, block: str 
     if not after[blanks : blanks + 1].strip("#\n"):
         return False
     gap = "" if mistake.dropped[mistake.place - 1].isspace() else " "
-    place = _span(reporter, mistake, mistake.place, 1)
-    edit = Edit(_span(reporter, mistake, mistake.place, 1 + blanks), gap)
+    place = span_in(reporter, mistake, mistake.place, 1)
+    edit = Edit(span_in(reporter, mistake, mistake.place, 1 + blanks), gap)
     reporter.report(
         "syntax",
         place,
@@ -120,7 +130,7 @@ def _report_word_in_two(reporter: Reporter, mistake: Mistake) -> bool:
         if joined := joined_name(said.split()):
             reporter.report(
                 "syntax",
-                _span(reporter, mistake, start + words[first].start(), len(said)),
+                span_in(reporter, mistake, start + words[first].start(), len(said)),
                 f"`{said}` is {last - first + 1} words, and the name of a key is one",
                 help=f"write `{joined}`",
             )
@@ -143,10 +153,3 @@ def joined_name(words: list[str]) -> str | None:
     joined = "".join(words)
     is_name = usage_of(joined) is not None or media_usage_of(joined) is not None
     return joined if len(words) > 1 and is_name else None
-
-
-def _span(reporter: Reporter, mistake: Mistake, place: int, length: int) -> Span:
-    """Return the stretch that begins at a place of what was put aside."""
-    before = mistake.dropped[:place]
-    line = mistake.first_line + before.count("\n")
-    return Span.in_line(reporter.path, line, place - before.rfind("\n"), length)

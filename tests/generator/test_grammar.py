@@ -85,7 +85,7 @@ def largest():
 
 
 def at_limits_of_lists() -> list[str]:
-    """Files with as many words, `allow`, controllers and keys in runs as there may be."""
+    """Files with as many words, `allow`, controllers, keys in runs and strokes as there may be."""
     pad = "plate\n  line A\n"
     allow = "  allow unreachable-layer\n" * LIMITS.allowances
     boards = ", ".join(BOARDS[: LIMITS.controllers])
@@ -93,7 +93,11 @@ def at_limits_of_lists() -> list[str]:
     run = f"{names[0]} to {names[-1]}"
     runs, rest = divmod(LIMITS.listed_keys, LIMITS.keys - 2)
     listed = [*[run] * runs, f"{names[0]} to {names[rest + 1]}"]
+    letters = "ABCDEFGHIJKL"[: LIMITS.strokes // LIMITS.text_letters]
+    texts = [f'  {one} = type "{one.lower() * LIMITS.text_letters}"\n' for one in letters]
+    computer = f'keyboard "Pad"\n  computer us\nplate\n  line {" ".join(letters)}\nlayer base\n'
     made = [
+        computer + "".join(texts),
         f"{pad}# {'a ' * (LIMITS.words - words_of(pad) - 1)}\n",
         f'{pad}keyboard "Pad"\n{allow}',
         f'{pad}keyboard "Pad"\n  controller {boards}\n',

@@ -79,6 +79,20 @@ class InTurn(Behaviour):
                     yield step
 
     @property
+    def strokes(self) -> tuple[KeyStroke, ...]:
+        """Every stroke, without the waits."""
+        return tuple(move for move in self.moves if not isinstance(move, Pause))
+
+    def lasts_ms(self, pace_ms: int) -> int:
+        """Return how long it takes at most: two reports for each stroke, and the waits.
+
+        Caps Lock counts twice where there is a text.
+        """
+        strokes = len(self.strokes) + (2 if self.types_text else 0)
+        waits = sum(move.ms for move in self.moves if isinstance(move, Pause))
+        return strokes * 2 * pace_ms + waits
+
+    @property
     def types_text(self) -> bool:
         """Whether Caps Lock would change what it types."""
         return any(isinstance(step, Typed) for step in self.steps)

@@ -16,6 +16,7 @@ from matrixgen.source.blocks.given_once import report_misplaced
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.needs import needs_of, report_circles
 from matrixgen.source.blocks.pictures import SEE_THROUGH, is_picture_for
+from matrixgen.source.letters import composed
 from matrixgen.source.names import LAYER, Names
 from matrixgen.source.phrases import phrase_length
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
@@ -24,6 +25,7 @@ from matrixgen.source.vocabulary import Vocabulary
 from matrixgen.usages import words
 
 if TYPE_CHECKING:
+    from matrixgen.source.letters import Letters
     from matrixgen.source.syntax import Node, Token
 
 
@@ -51,7 +53,8 @@ def layers_of(
     report_circles(reporter, others)
     if not readers:
         return (_of_names(plate),)
-    return _base(reporter, given[0] if given else None, plate), *others
+    base = _base(reporter, given[0] if given else None, plate, vocabulary.letters)
+    return base, *others
 
 
 def _defined(reporter: Reporter, file: Node, names: Names) -> Iterator[Node]:
@@ -187,7 +190,7 @@ def _of_names(plate: Plate) -> Layer:
     return Layer(name=Word(BASE, plate.span), cells=tuple(cells), is_picture=False, span=plate.span)
 
 
-def _base(reporter: Reporter, reader: _LayerReader | None, plate: Plate) -> Layer:
+def _base(reporter: Reporter, reader: _LayerReader | None, plate: Plate, letters: Letters) -> Layer:
     """Return the base layer with an action for every key, in plate order."""
     given = reader.layer.by_key if reader else {}
     cells = []
@@ -198,7 +201,7 @@ def _base(reporter: Reporter, reader: _LayerReader | None, plate: Plate) -> Laye
         if cell is not None:
             cells.append(cell)
         elif reporter.is_whole and not _may_be_given(reporter, reader, key):
-            _report_idle(reporter, key)
+            _report_idle(reporter, key, letters)
     return Layer(
         name=reader.name if reader else Word(BASE, plate.span),
         cells=tuple(cells),
@@ -213,14 +216,21 @@ def _may_be_given(reporter: Reporter, reader: _LayerReader | None, key: Key) -> 
     return reporter.was_dropped(name) or (reader is not None and reader.may_give(name))
 
 
-def _report_idle(reporter: Reporter, key: Key) -> None:
-    name = key.name
+def _report_idle(reporter: Reporter, key: Key, letters: Letters) -> None:
+    """Report a key that does nothing, unless the file's layout is lost that may have it."""
+    name, is_sign = key.name, len(composed(key.name.text.partition(".")[0])) == 1
+    if is_sign and letters.is_lost:
+        return
+    says = "a usage name"
+    helps = [f"write `{name} = CELL` in `layer base`, or name the key after what it does"]
+    if is_sign and letters.layout:
+        says = f"on a key of the layout `{letters.layout.name}`"
+    elif is_sign:
+        helps.append("for the key of a letter, say what the computer is set to: `computer de`")
+    similar = reporter.similar_help(name.text, words())
     reporter.report(
         "key-without-action",
         name.span,
-        f"`{name}` is not a usage name, and `layer base` gives it no action",
-        help=(
-            f"write `{name} = CELL` in `layer base`, or name the key after what it does",
-            *filter(None, [reporter.similar_help(name.text, words())]),
-        ),
+        f"`{name}` is not {says}, and `layer base` gives it no action",
+        help=[*helps, *([similar] if similar else [])],
     )

@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from matrixgen.model.actions import InTurn, Pause, Press, Struck, Typed
-from matrixgen.source.letters import composed
+from matrixgen.model.actions import InTurn, Pause, Press, Struck
 from matrixgen.source.names import in_range
-from matrixgen.source.phrases import typed_sign
+from matrixgen.source.phrases import typed_text
 from matrixgen.source.phrases.phrase import Phrase
-from matrixgen.source.reporter import tokens
+from matrixgen.source.reporter import every_token, tokens
 from matrixgen.usages.key_stroke import KeyStroke
 
 if TYPE_CHECKING:
     from matrixgen.model.actions import TurnStep
-    from matrixgen.model.text import Span
     from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node, Token
 
@@ -26,13 +24,33 @@ def read(scope: Scope, phrase: Node) -> InTurn | None:
     said = [phrase] if phrase.data == "typed" else phrase.children
     steps = [_step(scope, one) for one in said]
     found = tuple(step for step in steps if step is not None)
-    return InTurn(found) if len(found) == len(steps) else None
+    if len(found) != len(steps):
+        return None
+    action = InTurn(found)
+    return action if _has_room(scope, every_token(phrase)[0], action) else None
+
+
+def _has_room(scope: Scope, first: Token, action: InTurn) -> bool:
+    """Whether the firmware's table holds what is typed as well; report the first that does not."""
+    if action in scope.turns:
+        return True
+    most, before = scope.reporter.limits.strokes, scope.strokes
+    scope.turns.add(action)
+    scope.strokes += len(list(action.moves))
+    if scope.strokes > most and before <= most:
+        scope.reporter.report(
+            "over-the-limit",
+            scope.reporter.span(first),
+            f"what all keys type in turn has more than {most:,} strokes up to here",
+            help="leave long texts to the computer, which can paste them or write them for a key",
+        )
+    return scope.strokes <= most
 
 
 def _step(scope: Scope, said: Token | Node) -> TurnStep | None:
     if isinstance(said, str):
         return _struck(scope, said)
-    return _typed(scope, said) if said.data == "typed" else _wait(scope, said)
+    return typed_text.read(scope, said) if said.data == "typed" else _wait(scope, said)
 
 
 def _struck(scope: Scope, word: Token) -> TurnStep | None:
@@ -44,42 +62,16 @@ def _struck(scope: Scope, word: Token) -> TurnStep | None:
         return Struck(KeyStroke(action.usage, action.modifiers))
     if isinstance(action, InTurn) and scope.letters.is_sign(word):
         return action.steps[0]  # a letter that needs a dead key
+    help = "each is a key, modifiers and a key, a text or a wait, as in `Ctrl+K, then Enter`"
+    if word in scope.in_turn:
+        help = f"`{word}` is several things itself, or a text: write here what it does, in full"
     scope.reporter.report(
         "unfit-step",
         scope.reporter.span(word),
         f"`{word}` cannot be one of several things in turn",
-        help="each is a key, modifiers and a key, a text or a wait, as in `Ctrl+K, then Enter`",
+        help=help,
     )
     return None
-
-
-def _typed(scope: Scope, said: Node) -> Typed | None:
-    """Return a text with its strokes; report what the computer's layout cannot type."""
-    token = tokens(said)[0]
-    word, layout = scope.reporter.text(token), scope.letters.layout
-    if layout is None:
-        scope.reporter.report(
-            "missing-statement",
-            word.span,
-            "what types a text depends on the layout that the computer is set to",
-            help="write it in the block `keyboard`, as in `computer us`; `matrixgen layouts` lists "
-            "them",
-        )
-        return None
-    text, strokes = composed(word.text), list[KeyStroke]()
-    for sign in text:
-        way = layout.way(sign)
-        if way is None:
-            typed_sign.report_untypable(scope, layout, sign, _place_of(scope, token, sign))
-            return None
-        strokes += way
-    return Typed(text, tuple(strokes)) if text else None
-
-
-def _place_of(scope: Scope, token: Token, sign: str) -> Span:
-    """Return where a sign stands in a text, or the whole text where it is written otherwise."""
-    place = token.find(sign, 1)
-    return scope.reporter.part(token, place, 1) if place > 0 else scope.reporter.span(token)
 
 
 def _wait(scope: Scope, said: Node) -> Pause | None:
@@ -89,7 +81,9 @@ def _wait(scope: Scope, said: Node) -> Pause | None:
         return None
     if value % 10:
         message = f"the time in ms is {value:g}; it must be a multiple of ten"
-        reporter.report("number-out-of-range", reporter.span(token), message)
+        below = int(value // 10) * 10
+        help = f"write {below} or {below + 10}" if below + 10 <= WAIT_MS[1] else f"write {below}"
+        reporter.report("number-out-of-range", reporter.span(token), message, help=help)
         return None
     return Pause(int(value))
 

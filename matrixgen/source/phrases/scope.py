@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from matrixgen.model.actions import Action
+    from matrixgen.model.actions import Action, InTurn
     from matrixgen.source.letters import Letters
     from matrixgen.source.reporter import Reporter
     from matrixgen.source.syntax import Node, Token
@@ -21,7 +21,7 @@ class Scope:
         """`names` are those that the block `actions` defines, `layers` all of the file's.
 
         `with_two_meanings` are those names whose action has a tap and a hold, `in_turn` those
-        whose action does one thing after the other.
+        whose action does one thing after the other. `strokes` counts those of `turns`.
         """
         self.reporter = reporter
         self.letters = letters
@@ -29,6 +29,8 @@ class Scope:
         self.layers = tuple(layers)
         self.with_two_meanings: frozenset[str] = frozenset()
         self.in_turn: frozenset[str] = frozenset()
+        self.turns: set[InTurn] = set()
+        self.strokes = 0
 
     def knows(self, name: str) -> bool:
         """Whether `name` is an action's."""

@@ -30,7 +30,8 @@ def report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
     if reporter.was_dropped(name) or reporter.was_dropped(token):
         return
     if len(unquoted(composed(name))) == 1 and not scope.knows(name):
-        _report_sign(scope, token, name, start)
+        if not scope.letters.is_lost:
+            _report_sign(scope, token, name, start)
         return
     known = [*scope.names, *words()]
     lacking = None if scope.knows(name) else not_there_yet(name, known)
@@ -92,7 +93,17 @@ def _certain(name: str) -> str | None:
     return None
 
 
+IN_TURN = {
+    "type": 'a text is written in quotes, as in `type "Hello"`',
+    "wait": "a wait comes between two presses, as in `Ctrl+K, then wait 50 ms, then Enter`",
+    "then": "it comes after a press and a comma, as in `Ctrl+K, then Enter`",
+}
+"""What to say of a word that is only part of what is typed in turn."""
+
+
 def _guess(scope: Scope, name: str) -> str:
+    if name in IN_TURN:
+        return IN_TURN[name]
     if name in scope.layers:
         return f"there is a layer of that name: `hold layer {name}`, in a list or in `actions`"
     if name.casefold() == "fn":

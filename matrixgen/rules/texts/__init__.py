@@ -1,0 +1,1 @@
+"""Rules on letters, and on what keys type in turn."""
