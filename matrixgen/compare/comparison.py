@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Literal
 
 from matrixgen.compare.change import KINDS, RANKS, BenchStep, Change, Kind
+from matrixgen.compare.changes.computer import of_computer
 from matrixgen.compare.changes.cutting import of_cutting
 from matrixgen.compare.changes.diodes import of_diodes
 from matrixgen.compare.changes.hands import of_hands
@@ -39,6 +40,7 @@ SUBJECTS = (
     of_stabilisers,
     of_layers,
     of_hands,
+    of_computer,
     of_settings,
     of_others,
 )

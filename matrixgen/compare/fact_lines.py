@@ -24,9 +24,10 @@ from matrixgen.compare.facts import (
 )
 from matrixgen.compare.view import DIGITS
 from matrixgen.compare.works import work_of_fact
-from matrixgen.model import BASE, Cell, Design
+from matrixgen.model import BASE, Cell, Design, Press
 from matrixgen.model.plate import CUT_OUT_MM, THICKNESS_MM
 from matrixgen.model.work import Work
+from matrixgen.usages import usage_of
 
 FactLine = tuple[Work, str, str]
 """The work that its change asks for, what it is of, and what it says."""
@@ -36,7 +37,7 @@ def fact_lines(design: Design) -> list[str]:
     """Return the facts of a file, those of the same thing beside each other."""
     facts = _from_corner(_in_effect(facts_of(design)))
     for cell in design.keyboard.layers[0].cells:
-        if not cell.given or _is_own(design, cell):
+        if _is_own(design, cell):
             del facts["cell", BASE, cell.key.text]  # as the key's name says
     order = [key for _, keys in facts["plate",] for key in keys]
     lines = [line for path, value in _sorted(facts) for line in _lines(path, value, order, facts)]
@@ -75,8 +76,12 @@ def _from_corner(facts: Facts) -> Facts:
 
 
 def _is_own(design: Design, cell: Cell) -> bool:
+    """Whether a cell does what its key's name says, and says on any computer."""
     (key,) = (key for key in design.keyboard.keys if key.name.text == cell.key.text)
-    return cell.action == key.own_action
+    letter = cell.key.text.partition(".")[0]
+    if design.keyboard.computer is None or len(letter) != 1:
+        return not cell.given or cell.action == key.own_action
+    return cell.action == Press(usage_of(letter) or 0, 0)
 
 
 def _in_effect(facts: Facts) -> Facts:

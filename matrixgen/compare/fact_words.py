@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from typing import Any
+from zlib import crc32
 
 from matrixgen.compare.facts import FactPath
+from matrixgen.model import InTurn, with_parts
+from matrixgen.model.actions import Struck
 from matrixgen.model.plate import USUAL_SCREW
 
 UNITS = ("ms", "us")
@@ -87,8 +90,22 @@ def _key(value: tuple[Any, ...]) -> str:
     )
 
 
-def _phrase(action: Any) -> str:
-    return str(action.phrase)
+MOST_STROKES = 12
+"""Strokes of a text that are listed; of more there is their number and a checksum."""
+
+
+def sent_words(action: Any) -> str:
+    """Return what an action does, and by which keys where a text depends on the computer."""
+    texts = (one for one in with_parts(action) if isinstance(one, InTurn) and one.types_text)
+    sent = "; ".join(_strokes_of(one) for one in texts)
+    return f"{action.phrase} ({sent})" if sent else str(action.phrase)
+
+
+def _strokes_of(turn: InTurn) -> str:
+    words = [Struck(stroke).phrase for stroke in turn.strokes]
+    if len(words) <= MOST_STROKES:
+        return f"by {' '.join(words)}"
+    return f"by {len(words)} keys, checksum {crc32(' '.join(words).encode()):08x}"
 
 
 def _diodes(value: tuple[str, ...]) -> str:
@@ -132,8 +149,8 @@ def _controller(value: tuple[float, ...] | None) -> str:
 
 SAID: dict[FactPath, Callable[[Any], str]] = {
     ("key",): _key,
-    ("cell",): _phrase,
-    ("action",): _phrase,
+    ("cell",): sent_words,
+    ("action",): sent_words,
     ("wiring", "diodes"): _diodes,
     ("wiring", "drive"): "{}s".format,
     ("layer", "needs"): lambda needs: f"while {' and '.join(sorted(needs))} are on",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable
 
 MOST_QUOTED = 60
@@ -34,16 +35,24 @@ def quoted(names: Iterable[str], joint: str = "and") -> str:
     return listed((f"`{name}`" for name in names), joint)
 
 
+_QUOTED = r'"(?:[^"\\]|\\.)*"'
+_PARTS = re.compile(rf'(?:{_QUOTED}|[^",]|")+')
+_WORDS = re.compile(rf'{_QUOTED}|[^\s"]+|"')
+
+
 def spaced(phrase: str) -> str:
-    """Return a phrase with a blank after each comma and none before it, and units apart."""
+    """Return a phrase with a blank after each comma and none before it, and units apart.
+
+    Texts in quotes stay as they are.
+    """
     if "," not in phrase:
         return phrase
-    pieces = (" ".join(_with_unit_apart(piece.split())) for piece in phrase.split(","))
+    pieces = (" ".join(_with_unit_apart(_WORDS.findall(one))) for one in _PARTS.findall(phrase))
     return ", ".join(pieces)
 
 
 def _with_unit_apart(words: list[str]) -> list[str]:
     """Return `after 180 ms` for `after 180ms`."""
-    if len(words) == 2 and words[0] in ("after", "roll") and words[1].endswith("ms"):
-        return [words[0], words[1].removesuffix("ms"), "ms"]
+    if words[-2:-1] and words[-2] in ("after", "roll", "wait") and words[-1].endswith("ms"):
+        return [*words[:-1], words[-1].removesuffix("ms"), "ms"]
     return words

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from matrixgen.source.syntax import Node, Token
 
 _PIECE = r"[^\s:=,+#]+"
+_SAID = r'"(?:[^"\\]|\\.)*"|#.*|[^\s#"]+'
+"""A text in quotes, a comment, or a word."""
 _NAME = r"\w[\w-]*"
 
 
@@ -116,7 +118,8 @@ class Reporter:
         lines = self.source.lines[span.line - 1 : span.end_line]
         lines = (*lines[:-1], lines[-1][: span.end_column - 1])
         lines = (lines[0][span.column - 1 :], *lines[1:])
-        words = [line.partition("#")[0].split() for line in lines]
+        words = [pattern(_SAID).findall(line) for line in lines]
+        words = [[word for word in line if word[0] != "#"] for line in words]
         joined = [words[0], *(line[1:] for line in words[1:])]
         return tuple(word for line in joined for word in line)
 

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from matrixgen.compare.change import Change
+from matrixgen.compare.changes.computer import is_sent_otherwise, sent_text
 from matrixgen.compare.changes.renamed import renamed
+from matrixgen.compare.fact_words import sent_words
 from matrixgen.compare.facts import of_kind
 from matrixgen.compare.view import View
 from matrixgen.model.prose import counted, quoted
@@ -127,15 +129,18 @@ def _named_only(
 def _edited(name: str, old: Any, new: Any, cells: list[CellName]) -> Change:
     keys = tuple(dict.fromkeys(key for _, key in cells))
     uses = f", at {counted(len(cells), 'key')}" if cells else ", and no key uses it"
+    text = f"action `{name}` changed from `{old.phrase}` to `{new.phrase}`{uses}"
+    if old.phrase == new.phrase:
+        text = f"action `{name}` sends other keys for `{new.phrase}`{uses}"
     return Change(
         kind="reflash" if cells else "cosmetic",
         slug="action-edited",
-        text=f"action `{name}` changed from `{old.phrase}` to `{new.phrase}`{uses}",
+        text=text,
         thing="action",
         keys=keys,
         layer=cells[0][0] if len({layer for layer, _ in cells}) == 1 else None,
-        old=old.phrase,
-        new=new.phrase,
+        old=sent_words(old),
+        new=sent_words(new),
     )
 
 
@@ -148,12 +153,17 @@ def _cells(view: View, through: set[CellName]) -> Iterator[Change]:
             continue
         old = view.old_names.written.get((layer, key)) if edit.old else None
         new = view.new_names.written.get((layer, key)) if edit.new else None
+        text = _cell_text(layer, key, old, new)
         if old == new:  # the same word for something else, such as a layer of another name
-            old, new = (action.phrase if action else None for action in (edit.old, edit.new))
+            word = old or ""
+            old, new = (sent_words(action) if action else None for action in (edit.old, edit.new))
+            text = _cell_text(layer, key, old, new)
+            if is_sent_otherwise(view, layer, key):
+                text = sent_text(layer, key, word, edit.old, edit.new)
         yield Change(
             kind="reflash",
             slug="key-on-layer",
-            text=_cell_text(layer, key, old, new),
+            text=text,
             thing="key",
             keys=(key,),
             layer=layer,

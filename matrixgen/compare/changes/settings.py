@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from math import ceil
 
 from matrixgen.compare.change import Change
+from matrixgen.compare.changes.computer import FIELDS as OF_COMPUTER
 from matrixgen.compare.facts import FactPath
 from matrixgen.compare.view import View
 from matrixgen.compare.works import work_of_fact
@@ -16,7 +17,7 @@ CALLED = {
     "debounce_ms": "debounce time",
     "press_ms": "time of a press",
     "once_ms": "time that once lasts",
-    "pace_ms": "pace of what is typed in turn",
+    "pace_ms": "pace",
 }
 """What a setting is called, where that is not its field's name."""
 
@@ -30,7 +31,7 @@ def of_settings(view: View) -> Iterator[Change]:
         _, field = edit.path
         if field == "remember_base":
             yield _remembered(_work(view, edit.path), is_now=bool(edit.new))
-        elif field not in USB_IDS:
+        elif field not in (*USB_IDS, *OF_COMPUTER):
             old, new = (_shown(field, value) for value in (edit.old, edit.new))
             yield _setting(_work(view, edit.path), CALLED.get(field, field), old, new)
     settle = [(e.old, e.new) for e in view.of("wiring") if e.path[1] == "settle_us"]
