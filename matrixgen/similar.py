@@ -19,8 +19,9 @@ def similar_name(word: str, known: Iterable[str], *, digits_count: bool = True) 
     `F24`, nor `K11` `K12`.
     """
     by_folded: dict[str, str] = {}
+    digits = _digits(word)
     for name in known:
-        if not digits_count or _digits(name) == _digits(word):
+        if not digits_count or _digits(name) == digits:
             by_folded.setdefault(name.casefold(), name)
     near = _nearest(word.casefold(), by_folded)
     return by_folded[near] if near else None

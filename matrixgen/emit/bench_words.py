@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matrixgen.model import Wiring
+from matrixgen.model import InTurn, Keyboard, Typed, Wiring
 
 
 def before_soldering() -> tuple[str, ...]:
@@ -14,6 +14,17 @@ def before_soldering() -> tuple[str, ...]:
         "first.",
         "A glass diode takes heat badly: keep the iron at least 4 mm from its body (1N4148 "
         "datasheet, Vishay 81857: its power rating is stated with 4 mm of lead).",
+    )
+
+
+def about_texts(keyboard: Keyboard) -> str | None:
+    """Return the caution where a key types a text; a letter alone is none."""
+    turns = (action for action in keyboard.every_action if isinstance(action, InTurn))
+    steps = (step for turn in turns for step in turn.steps)
+    if not any(isinstance(step, Typed) and len(step.text) > 1 for step in steps):
+        return None
+    return (
+        "Whatever a key types can be read out of the image and out of the .keys file: no passwords."
     )
 
 

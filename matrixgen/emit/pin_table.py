@@ -7,7 +7,7 @@ import io
 
 from matrixgen.boards import Mounted, Pin, Profile, diode_name
 from matrixgen.computer.setting import types_as
-from matrixgen.emit.bench_words import before_plugging_in, before_soldering
+from matrixgen.emit.bench_words import about_texts, before_plugging_in, before_soldering
 from matrixgen.emit.boot_loader_ways import boot_loader_ways
 from matrixgen.emit.jinja import environment
 from matrixgen.emit.outside_text import csv_cell
@@ -114,6 +114,11 @@ class PinTable(Record, kw_only=True):
     def before_soldering(self) -> tuple[str, ...]:
         """The cautions that come first."""
         return before_soldering()
+
+    @property
+    def about_texts(self) -> str | None:
+        """The caution where a key types a text."""
+        return about_texts(self.keyboard)
 
     @property
     def before_plugging_in(self) -> tuple[str, ...]:

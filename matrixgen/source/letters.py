@@ -32,7 +32,7 @@ class Letters:
 
     def is_sign(self, word: str) -> bool:
         """Whether a word is one letter or sign, and the file says what a computer makes of it."""
-        return self.layout is not None and len(unquoted(composed(word))) == 1
+        return self.layout is not None and is_letter(unquoted(word))
 
     def usage_of(self, word: str) -> int | None:
         """Return the usage of a key's name, or of what follows a modifier; None for other words.
@@ -58,6 +58,15 @@ class Letters:
 
         assert self.layout
         return KeyWords(self.layout).way_of_cell(unquoted(composed(word)))
+
+
+MOST_PARTS = 4
+"""A letter and three accents: what is longer is not one letter, and may be very long."""
+
+
+def is_letter(word: str) -> bool:
+    """Whether a word is one letter or sign, with its accents in one or apart."""
+    return len(word) == 1 or (len(word) <= MOST_PARTS and len(composed(word)) == 1)
 
 
 def composed(word: str) -> str:
@@ -101,12 +110,12 @@ def pieces_of(text: str) -> Iterator[tuple[int, int]]:
     start = 0
     while start < len(text):
         end = start + (2 if text[start : start + 2] in ("\\\\", '\\"') else 1)
-        while end < len(text) and _is_one(text[start:end], text[end]):
+        while end < len(text) and _joins(text[end]):
             end += 1
         yield start, end - start
         start = end
 
 
-def _is_one(before: str, letter: str) -> bool:
-    """Whether a character is one with what is before it, as an accent is."""
-    return not letter.isascii() and composed(before + letter) != composed(before) + composed(letter)
+def _joins(letter: str) -> bool:
+    """Whether a character is one with what is before it: an accent, or a part of a syllable."""
+    return unicodedata.combining(letter) != 0 or "\u1160" <= letter <= "\u11ff"

@@ -11,7 +11,6 @@ NOT_YET = {
     "pointer": "mouse keys",
     "wheel": "mouse keys",
     "macro": "macros",
-    "text": "keys that type a text",
     "rgb": "lights",
     "led": "lights",
     "light": "lights",

@@ -10,7 +10,7 @@ from typing import Any
 from matrixgen import __version__
 from matrixgen.boards import DiodePart, Mounted, Pin, diode_name
 from matrixgen.computer.setting import layout_of, press_words, types_as
-from matrixgen.emit.bench_words import before_plugging_in, before_soldering
+from matrixgen.emit.bench_words import about_texts, before_plugging_in, before_soldering
 from matrixgen.emit.press_data import script_json
 from matrixgen.emit.press_section import press_section
 from matrixgen.emit.sheet.back import BackPicture, back_picture
@@ -102,6 +102,11 @@ class Sheet(Record, kw_only=True):
     def before_soldering(self) -> tuple[str, ...]:
         """The cautions that come first."""
         return before_soldering()
+
+    @property
+    def about_texts(self) -> str | None:
+        """The caution where a key types a text."""
+        return about_texts(self.keyboard)
 
     @property
     def before_plugging_in(self) -> tuple[str, ...]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
+from zlib import crc32
 
 from matrixgen.model.actions.behaviour import Behaviour, PressWords
 from matrixgen.record import Record
@@ -50,9 +52,32 @@ TurnStep = Struck | Typed | Pause
 
 
 class InTurn(Behaviour):
-    """Each step is done after the one before; what else is pressed waits until all are done."""
+    """Each step is done after the one before; what else is pressed waits until all are done.
+
+    It may be long and in every cell, so it is compared as a text and a row of bytes.
+    """
 
     steps: tuple[TurnStep, ...]
+
+    @cached_property
+    def _signature(self) -> tuple[str, bytes]:
+        """All that it says."""
+        strokes = (number for one in self.strokes for number in (one.usage, one.modifiers))
+        return self.phrase, bytes(strokes)
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, InTurn):
+            return NotImplemented
+        return self is other or self._signature == other._signature
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        """The same in each process, since it goes from one to another with the action."""
+        phrase, strokes = self._signature
+        return crc32(strokes, crc32(phrase.encode()))
 
     @property
     def phrase(self) -> str:

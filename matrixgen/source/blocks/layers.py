@@ -16,7 +16,7 @@ from matrixgen.source.blocks.given_once import report_misplaced
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.needs import needs_of, report_circles
 from matrixgen.source.blocks.pictures import SEE_THROUGH, is_picture_for
-from matrixgen.source.letters import composed
+from matrixgen.source.letters import is_letter
 from matrixgen.source.names import LAYER, Names
 from matrixgen.source.phrases import phrase_length
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
@@ -218,7 +218,7 @@ def _may_be_given(reporter: Reporter, reader: _LayerReader | None, key: Key) -> 
 
 def _report_idle(reporter: Reporter, key: Key, letters: Letters) -> None:
     """Report a key that does nothing, unless the file's layout is lost that may have it."""
-    name, is_sign = key.name, len(composed(key.name.text.partition(".")[0])) == 1
+    name, is_sign = key.name, is_letter(key.name.text.partition(".")[0])
     if is_sign and letters.is_lost:
         return
     says = "a usage name"

@@ -41,7 +41,7 @@ def _has_room(scope: Scope, first: Token, action: InTurn) -> bool:
         scope.reporter.report(
             "over-the-limit",
             scope.reporter.span(first),
-            f"what all keys type in turn has more than {most:,} strokes up to here",
+            f"what all keys type in turn has more than {most:,} strokes and waits up to here",
             help="leave long texts to the computer, which can paste them or write them for a key",
         )
     return scope.strokes <= most

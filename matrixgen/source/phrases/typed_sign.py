@@ -59,7 +59,7 @@ def check_composed(scope: Scope, token: Token) -> None:
     reporter.report(
         "accent-apart",
         edits[0].span,
-        f"`{edits[0].text}` is written as a letter and an accent, two characters",
+        f"`{edits[0].text[:1]}` is written as a letter and an accent, two characters",
         help="write it as one character, which looks the same",
         fix=Fix("write letters and their accents as one character", tuple(edits)),
     )

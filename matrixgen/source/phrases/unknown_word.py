@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Fix, Note
 from matrixgen.model.text import Edit
-from matrixgen.source.letters import composed, unquoted
+from matrixgen.source.letters import is_letter, unquoted
 from matrixgen.source.not_yet import not_there_yet
 from matrixgen.source.slips import joined_name
 from matrixgen.usages import modifier_bit, usage_of, words
@@ -29,7 +29,7 @@ def report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
     reporter = scope.reporter
     if reporter.was_dropped(name) or reporter.was_dropped(token):
         return
-    if len(unquoted(composed(name))) == 1 and not scope.knows(name):
+    if is_letter(unquoted(name)) and not scope.knows(name):
         if not scope.letters.is_lost:
             _report_sign(scope, token, name, start)
         return
@@ -94,6 +94,7 @@ def _certain(name: str) -> str | None:
 
 
 IN_TURN = {
+    "text": 'a key that types a text is written `type "Hello"`',
     "type": 'a text is written in quotes, as in `type "Hello"`',
     "wait": "a wait comes between two presses, as in `Ctrl+K, then wait 50 ms, then Enter`",
     "then": "it comes after a press and a comma, as in `Ctrl+K, then Enter`",
