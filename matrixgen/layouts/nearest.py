@@ -30,8 +30,8 @@ def nearest_layouts(name: str) -> list[str]:
 
     names = layout_names()
     folded = name.casefold().strip()
-    country = folded.partition("(")[0].partition("-")[0]
-    same = [one for one in names if country and one.partition("(")[0] == country]
+    codes = folded.partition("(")[0].replace("_", "-").split("-")  # de_CH is ch
+    same = [one for code in reversed(codes) for one in names if one.partition("(")[0] == code]
     spelt = ALSO_CALLED.get(folded) or similar_name(name, names)
     spoken = [one for one in names if _is_language(folded, layout_language(one))]
     spoken.sort(key=lambda one: len(layout_language(one)))  # German before German (Austria)

@@ -46,12 +46,6 @@ def with_type(text: str, place: int) -> CureEdits:
     yield place, 0, "type "
 
 
-def without_blank(text: str, place: int) -> CureEdits:
-    """Take out the blanks before a word that belongs to the one before it."""
-    end = len(text[:place].rstrip(" \t"))
-    yield end, place - end, ""
-
-
 def with_commas(text: str, place: int) -> CureEdits:
     """Write a comma between each two numbers of a line that blanks alone part.
 
@@ -120,7 +114,6 @@ CURES: dict[str, Callable[..., CureEdits]] = {
         with_word,
         with_word_of_a_length,
         with_type,
-        without_blank,
         with_commas,
         without_commas,
         equals_for_colons,

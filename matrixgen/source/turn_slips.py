@@ -24,7 +24,7 @@ _BARE_TEXT = (
 
 _QUOTES = "'`\u00b4\u2018\u2019\u201a\u201c\u201d\u201e\u00ab\u00bb\u2039\u203a"
 
-_LONE_THEN = r"([^\s,=])([ \t]+)then[ \t]+(?=[^\s=,])"
+_LONE_THEN = r"([^\s,=])([ \t]+)then(?:[ \t]+(?=[^\s=,#])|(?=[ \t]*(?:#|$|\n)))"
 """A `then` that no comma comes before; group 2 is what stands there."""
 
 _OF_LAYERS = (
@@ -37,6 +37,8 @@ _NO_FIRST_STEP = rf"=[ \t]*({_OF_LAYERS})[ \t]*,[ \t]*then\b"
 
 _JOINED_TEXT = r"(?:=|\bthen[ \t])[ \t]*([A-Za-z+]+\+\"[^\"\n]*\")"
 _FIRST_WAIT = r"=[ \t]*(wait[ \t]+\d+[ \t]*(?:ms\b)?)"
+_OTHER_WAIT = r"(?:=|\bthen[ \t])[ \t]*((?:pause|delay|sleep)[ \t]+\d+[ \t]*(?:ms\b)?)"
+_NO_BLANK = r"(?:=|\bthen[ \t])[ \t]*(type(?:[ \t]*[:=][ \t]*)?\")"
 _FIRST_THEN = r"=[ \t]*(then)[ \t]+[^\s=]"
 
 
@@ -72,6 +74,8 @@ def report_turn_slip(reporter: Reporter, mistake: Mistake) -> bool:
             _report_bare_text,
             _report_lone_then,
             _report_first_wait,
+            _report_other_wait,
+            _report_no_blank,
             _report_first_then,
         )
     )
@@ -111,7 +115,7 @@ def _report_joined_text(reporter: Reporter, mistake: Mistake) -> bool:
 
 def _report_bare_text(reporter: Reporter, mistake: Mistake) -> bool:
     for found in pattern(_BARE_TEXT).finditer(mistake.dropped):
-        if found.start(1) <= mistake.place <= found.end(1):
+        if found.start(1) <= mistake.place <= found.end():
             said = found[1]
             inside = said.strip(_QUOTES)
             is_quoted = inside != said
@@ -138,7 +142,7 @@ def _report_lone_then(reporter: Reporter, mistake: Mistake) -> bool:
                 span_in(reporter, mistake, then, 4),
                 "there is no comma before `then`",
                 help="write each after a comma and `then`, as in `Ctrl+K, then Enter`",
-                fix=Fix("write a comma before `then`", (edit,)),
+                fix=Fix("write a comma before `then`", (edit,)) if after > then + 4 else None,
             )
             return True
     return False
@@ -151,6 +155,27 @@ def _report_first_wait(reporter: Reporter, mistake: Mistake) -> bool:
         _FIRST_WAIT,
         "a key cannot begin with a wait",
         "a wait comes between two presses, as in `Ctrl+K, then wait 50 ms, then Enter`",
+    )
+
+
+def _report_other_wait(reporter: Reporter, mistake: Mistake) -> bool:
+    """Report a wait by another word than the language's."""
+    return _report_first(
+        reporter,
+        mistake,
+        _OTHER_WAIT,
+        "a wait is written `wait N ms`",
+        "write it between two presses, as in `Ctrl+K, then wait 50 ms, then Enter`",
+    )
+
+
+def _report_no_blank(reporter: Reporter, mistake: Mistake) -> bool:
+    return _report_first(
+        reporter,
+        mistake,
+        _NO_BLANK,
+        "only a space comes between `type` and its text",
+        'write `type "TEXT"`',
     )
 
 

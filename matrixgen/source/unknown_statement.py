@@ -9,12 +9,23 @@ from matrixgen.source.not_yet import not_there_yet
 from matrixgen.source.reporter import Reporter
 from matrixgen.source.statements import BLOCKS, KEYWORDS
 
+OF_COMPUTER = "the layout of the computer is written `computer LAYOUT`, as in `computer de`"
+
+OTHER_WORDS = {
+    "keyboard": {
+        **dict.fromkeys(("layout", "language", "locale", "host"), OF_COMPUTER),
+        "speed": "how fast keys type in turn is written `pace N ms`, as in `pace 8 ms`",
+    }
+}
+"""What is written instead of a statement that somebody may expect, by its block."""
+
 
 def report_unknown(reporter: Reporter, block: str, first: str, span: Span) -> None:
     """Report a first word at `span` that the block has no statement for, and what it may mean."""
     names = dict.fromkeys(one.called or one.keyword or "" for one in BLOCKS[block].statements)
     meant = next((name for name in names if _letters(name) == _letters(first)), None)
     near = similar_help(first, KEYWORDS[block])
+    near = OTHER_WORDS.get(block, {}).get(first.casefold()) or near
     lacking = None if meant or near else not_there_yet(first)
     statements = None if lacking else f"its statements are {', '.join(names)}"
     reporter.report(

@@ -88,6 +88,30 @@ def test_a_place_on_the_plate_is_cured_where_its_numbers_are_certain(program, ty
     assert (program.folder / name).read_text("utf-8") == cured
 
 
+TYPED = {
+    ("computer de on win", "A"): ("computer de on windows", "A"),
+    ("computer us(intl", "A"): ("computer us(intl)", "A"),
+    ("computer us (intl)", "A"): None,  # two words would be one
+    ("computer us", "Ctrl+K then Enter"): ("computer us", "Ctrl+K, then Enter"),
+    ("computer us", '"Hello"'): ("computer us", 'type "Hello"'),
+    ("computer us", "type Hello"): None,  # where does the text end?
+    ("computer de", 'type "Gru\u0308\u00dfe"'): ("computer de", 'type "Gr\u00fc\u00dfe"'),
+    ("computer de", "u\u0308"): ("computer de", "\u00fc"),
+    ("computer de", 'type "Yours,\\nJo"'): None,
+}
+
+
+@pytest.mark.parametrize("typed", TYPED, ids=ascii)
+def test_what_a_key_types_is_cured_where_it_is_certain(program, typed):
+    def text(computer, cell):
+        head = GOOD.replace("  controller atmega32u4\n", f"  controller atmega32u4\n  {computer}\n")
+        return f"{head}\nlayer base\n  A = {cell}\n"
+
+    name = program.write("pad.keys", text(*typed))
+    program("check", "--fix", name)
+    assert (program.folder / name).read_text("utf-8") == text(*(TYPED[typed] or typed))
+
+
 def test_cures_of_many_kinds_are_tried():
     slugs = {param.values[2].slug for param in WITH_FIX}
     assert slugs >= {

@@ -12,7 +12,9 @@ from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.sheet import sheet_of_examined
 from tests.compare.test_computer import PAD, edited
 
-CAUTION = "Whatever a key types can be read out of the image and out of the .keys file: no passwords."
+CAUTION = (
+    "Whatever a key types can be read out of the image and out of the .keys file: no passwords."
+)
 
 WITHOUT = [
     ('greet = type "Tag: ja", then', "greet = A, then"),

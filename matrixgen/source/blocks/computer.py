@@ -78,16 +78,18 @@ def _report_unknown_system(reporter: Reporter, system: Word) -> None:
 
 
 def _report_unknown(reporter: Reporter, name: Word) -> None:
-    from matrixgen.layouts import nearest_layouts
+    from matrixgen.layouts import SYSTEMS, nearest_layouts
     from matrixgen.model.prose import quoted
 
     near = nearest_layouts(name.text)
+    is_system = name.text.casefold() in (*SYSTEMS, *ALSO_CALLED)
     reporter.report(
         "unknown-layout",
         name.span,
         f"there is no layout `{name}`",
         help=[
             *([f"{quoted(near, 'or')} may be meant"] if near else []),
+            *(["a system comes after the layout, as in `computer de on linux`"] * is_system),
             "`matrixgen layouts` lists them",
         ],
     )
