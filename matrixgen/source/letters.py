@@ -40,11 +40,12 @@ class Letters:
         One letter or sign is the key that carries it. Where the layout has no Latin letters, those
         of ASCII are where a US layout has them.
         """
-        sign = unquoted(composed(word))
+        sign = unquoted(word)
         if self.layout is None:
             return usage_of(sign) or (plain_us_usage(sign) if sign != word else None)
-        if not self.is_sign(word):
+        if not is_letter(sign):
             return usage_of(sign)
+        sign = composed(sign)
         if sign.isascii() and not self.layout.has_latin:
             return usage_of(sign)
         return self.layout.switch_of(sign)
