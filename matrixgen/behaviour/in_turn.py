@@ -7,7 +7,8 @@ goes down and up, a report each time: not before the computer has taken the one 
 pressed before a text and after it.
 
 What else is pressed or let go waits. The key itself, pressed again, stops it, and so does the
-seventeenth event that waits: what is down goes up, Caps Lock comes back, and what waited is done.
+seventh key: what is down goes up, Caps Lock comes back, and what waited is done. Until then there
+is room for some events more.
 """
 
 from __future__ import annotations
@@ -19,13 +20,19 @@ from matrixgen.model.actions import InTurn, Pause
 from matrixgen.usages.key_stroke import KeyStroke
 
 CAPS_LOCK = KeyStroke(0x39)
+NEARLY_FULL = 13
+"""So many events wait once six keys went down and up, and one more went down."""
+
 CAPS_LOCK_LED = 0x02
 """Its bit of the output report (HID 1.11 appendix B.1)."""
 
 
 @dataclass
 class Turn:
-    """What key types, and how far it is: `next_ms` is when it goes on at the earliest."""
+    """What key types, and how far it is: `next_ms` is when it goes on at the earliest.
+
+    `paced_ms` is when it would without a wait.
+    """
 
     key: str
     action: InTurn
@@ -35,9 +42,11 @@ class Turn:
     down: KeyStroke | None = None
     is_caps_aside: bool = False
     is_over: bool = False
+    paced_ms: int = field(init=False)
 
     def __post_init__(self) -> None:
         self.moves = list(self.action.moves)
+        self.paced_ms = self.next_ms
 
     @property
     def held(self) -> Held:
@@ -46,15 +55,16 @@ class Turn:
         return Held(usages={down.usage} - {0}, modifiers=down.modifiers)
 
     def stop(self) -> None:
-        """Type nothing more."""
+        """Type and wait no more."""
         self.moves.clear()
+        self.next_ms = min(self.next_ms, self.paced_ms)
         self.sets_caps_aside = False
 
     def go_on(self, now_ms: int, pace_ms: int) -> bool:
         """Do the next thing; false if it is not time for it."""
         if now_ms < self.next_ms:
             return False
-        self.next_ms = now_ms + pace_ms
+        self.next_ms = self.paced_ms = now_ms + pace_ms
         if self.down:
             self.down = None
         elif self.sets_caps_aside:

@@ -8,8 +8,8 @@ from math import ceil
 
 from matrixgen.behaviour import once
 from matrixgen.behaviour.behaviours import held_by, press_key
-from matrixgen.behaviour.edges import ROOM, Edges, delays_ms
-from matrixgen.behaviour.in_turn import CAPS_LOCK_LED, Turn
+from matrixgen.behaviour.edges import Edges, delays_ms
+from matrixgen.behaviour.in_turn import CAPS_LOCK_LED, NEARLY_FULL, Turn
 from matrixgen.behaviour.media_reports import MediaReports
 from matrixgen.behaviour.reports import LastReport, report_of
 from matrixgen.behaviour.state import Event, Held, Lasting, Typing
@@ -182,7 +182,7 @@ class Machine:
         elif own is not None:
             self._own_event(own, turn)
         else:
-            if len(self.edges.waiting) == ROOM:
+            if len(self.edges.waiting) >= NEARLY_FULL:
                 turn.stop()
             if not turn.go_on(self.now_ms, self.keyboard.effective.pace_ms):
                 return False

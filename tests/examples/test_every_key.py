@@ -14,11 +14,13 @@ from matrixgen.model import (
     Action,
     ChangeBase,
     HoldLayer,
+    InTurn,
     Keyboard,
     LatchLayer,
     Media,
     OnceLayer,
     OnceModifiers,
+    Pause,
     Press,
     TapHold,
     matrix_of,
@@ -26,7 +28,9 @@ from matrixgen.model import (
 from tests.emulators.usb_host import UsbHost
 from tests.examples.decoding import Decoder, Usage
 from tests.examples.shipped import BUILDS, NAMES, Board, board, example
-from tests.reports import first_usages
+from tests.layouts.computer import CAPS_LOCK_LED
+from tests.layouts.x11 import CAPS_LOCK
+from tests.reports import BOOT_BYTES, first_usages
 
 FIRST_MODIFIER = 0xE0
 APART_MS = 220
@@ -56,6 +60,7 @@ class Desk:
             self.media = Decoder(self.host.interface_descriptor(0x22, interface=1))
         self.host.set_idle(0)
         self.debounce = int(keyboard.debounce_ms.value) + 3
+        self.pace = keyboard.effective.pace_ms
         assert self.wait(10) == []
 
     def wait(self, milliseconds: int) -> list[Down]:
@@ -87,8 +92,10 @@ class Desk:
     def usages(self, report: bytes) -> set[int]:
         """What a report says is down: the same to a set-up screen, which reads eight bytes of it.
 
-        This host never asked for the boot protocol, as some of those never do.
+        Some of those never ask for the boot protocol.
         """
+        if len(report) == BOOT_BYTES:
+            return first_usages(report)
         down = self.decoder.usages(report)
         assert first_usages(report) == down
         return down
@@ -105,6 +112,23 @@ def desk(request: pytest.FixtureRequest) -> Iterator[tuple[Desk, Keyboard]]:
     keyboard = example(name, family).keyboard
     with board(name, kind, family) as chip:
         yield Desk(chip, keyboard), keyboard
+
+
+def told_by(action: Action) -> list[Down]:
+    """What a host must see down, one after the other, when a key with this action is tapped."""
+    if not isinstance(action, InTurn):
+        down = usages_of(action)
+        return [down, set()] if down else []
+    strokes = [move for move in action.moves if not isinstance(move, Pause)]
+    presses = [usages_of(Press(one.usage, one.modifiers)) for one in strokes]
+    return [down for pressed in presses for down in (pressed, set())]
+
+
+def takes_ms(desk: Desk, action: Action) -> int:
+    """How long a key goes on telling after it was pressed."""
+    moves = [*action.moves] if isinstance(action, InTurn) else []
+    waits = sum(move.ms if isinstance(move, Pause) else 2 * desk.pace for move in moves)
+    return waits + 3 * desk.pace if moves else 0
 
 
 def usages_of(action: Action) -> Down:
@@ -133,6 +157,8 @@ def check_key(desk: Desk, key: str, action: Action) -> None:
         check_tap_and_hold(desk, key, action)
     elif isinstance(action, OnceLayer | OnceModifiers):
         check_once(desk, key, action)
+    elif isinstance(action, InTurn):
+        check_in_turn(desk, key, action)
     elif not isinstance(action, LatchLayer | ChangeBase):
         check_plain(desk, key, action)
 
@@ -143,12 +169,18 @@ def check_plain(desk: Desk, key: str, action: Action) -> None:
     assert desk.release(key) == ([set()] if down else []), f"releasing {key}"
 
 
+def check_in_turn(desk: Desk, key: str, action: InTurn) -> None:
+    told = [*desk.press(key), *desk.wait(takes_ms(desk, action))]
+    assert told == told_by(action), f"what {key} types"
+    assert desk.release(key) == [], f"releasing {key}"
+
+
 def check_tap_and_hold(desk: Desk, key: str, action: TapHold) -> None:
-    tapped, held = usages_of(action.tap), usages_of(action.hold)
+    held = usages_of(action.hold)
     desk.wait(APART_MS)
     assert desk.press(key) == [], f"{key} is decided too early"
-    told = [*desk.release(key), *desk.wait(2)]
-    assert told == ([tapped, set()] if tapped else []), f"tapping {key}"
+    told = [*desk.release(key), *desk.wait(2 + takes_ms(desk, action.tap))]
+    assert told == told_by(action.tap), f"tapping {key}"
     assert desk.begin(key, action) == ([held] if held else []), f"holding {key}"
     assert desk.release(key) == ([set()] if held else []), f"letting go of {key}"
 
@@ -175,7 +207,7 @@ def worth_a_look(keyboard: Keyboard, layer: str) -> Iterator[tuple[str, Action]]
     """Yield keys while a layer is on; what takes long only if it is of that layer."""
     own = {cell.key.text for one in keyboard.layers if one.name.text == layer for cell in one.cells}
     for key, action in cells_with(keyboard, layer).items():
-        if key in own or not isinstance(action, TapHold):
+        if key in own or not isinstance(action, TapHold | InTurn):
             yield key, action
 
 
@@ -206,6 +238,24 @@ def test_every_key_of_every_layer_that_is_latched(desk: tuple[Desk, Keyboard]) -
                 check_key(at, key, action)
             tap_within(at, keyboard, holder, latch)
     check_key(at, *next(iter(press_cells(keyboard))))
+
+
+def test_with_caps_lock_on_every_text_is_typed_without_it(desk: tuple[Desk, Keyboard]) -> None:
+    """In boot protocol, as some of them are typed at a computer's start."""
+    at, keyboard = desk
+    if not keyboard.has(InTurn):
+        return
+    at.host.set_leds(CAPS_LOCK_LED)
+    at.host.set_protocol(boot=True)
+    locks: list[Down] = [{CAPS_LOCK}, set()]
+    for key, action in cells_with(keyboard).items():
+        if isinstance(action, InTurn):
+            told = [*at.press(key), *at.wait(takes_ms(at, action) + 4 * at.pace)]
+            around = locks if action.types_text else []
+            assert told == [*around, *told_by(action), *around], f"what {key} types"
+            assert at.release(key) == []
+    at.host.set_leds(0)
+    at.host.set_protocol(boot=False)
 
 
 def ways_to_latches(keyboard: Keyboard) -> list[tuple[str | None, tuple[str, ...]]]:

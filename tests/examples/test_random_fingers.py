@@ -10,20 +10,24 @@ Where keys ask how long ago something was, all changes keep clear of the times t
 
 from __future__ import annotations
 
+import copy
+import functools
 import random
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from matrixgen.behaviour import Machine
 from matrixgen.families import CompilerKind
-from matrixgen.model import Keyboard, TapHold
+from matrixgen.model import InTurn, Keyboard, TapHold, with_parts
 from tests.amounts import amount
 from tests.emulators.usb_host import UsbHost
 from tests.examples.fingers import Change, Sequence, sequence
 from tests.examples.paced import is_clear, paced
 from tests.examples.shipped import BUILDS, Board, board, example
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
+from tests.layouts.computer import CAPS_LOCK_LED
 
 SEQUENCES = {
     "avr": amount("MATRIXGEN_SEQUENCES", suite=200, long=5000),
@@ -33,6 +37,8 @@ FINGERS = {"avr": 3, "rp2040": 2}
 """How many at once where there are pauses: an emulator's time is dear."""
 
 SCANS_A_MS = 3
+LATE_MS = 20
+"""A chip may be so late with the last report of what it types in turn."""
 
 
 class OnChip:
@@ -43,6 +49,9 @@ class OnChip:
         self.host.enumerate()
         self.host.set_idle(0)
         self.host.poll_both(5)
+
+    def leds(self, report: int) -> None:
+        self.host.set_leds(report)
 
     def change(self, change: Change) -> None:
         (self.chip.close_key if change.closed else self.chip.open_key)(change.key)
@@ -55,6 +64,9 @@ class OnChip:
 class OnHost:
     def __init__(self, engine: HostKeyboard) -> None:
         self.engine = engine
+
+    def leds(self, report: int) -> None:
+        self.engine.leds(report)
 
     def change(self, change: Change) -> None:
         self.engine.close(change.key, change.closed)
@@ -74,6 +86,9 @@ class OnPaper:
     def __init__(self, oracle: Machine) -> None:
         self.oracle = oracle
 
+    def leds(self, report: int) -> None:
+        self.oracle.leds = report
+
     def change(self, change: Change) -> None:
         (self.oracle.closed.add if change.closed else self.oracle.closed.discard)(change.key)
 
@@ -88,6 +103,18 @@ class OnPaper:
         self.oracle.now_ms += 1
         return reports
 
+    def copied(self) -> OnPaper:
+        """Return another model in the same state; what never changes is shared."""
+        oracle = self.oracle
+        actions = (action for cells in oracle.cells.values() for action in cells.values())
+        parts = (part for action in actions for part in with_parts(action))
+        shared = (oracle.keyboard, oracle.cells, oracle.joint, oracle.lines, oracle.hands, *parts)
+        return OnPaper(copy.deepcopy(oracle, {id(one): one for one in shared}))
+
+    @property
+    def is_at_rest(self) -> bool:
+        return self.oracle.turn is None and not self.oracle.edges.waiting
+
 
 def play(at: OnChip | OnHost | OnPaper, fingers: Sequence) -> list[bytes]:
     reports: list[bytes] = []
@@ -100,6 +127,32 @@ def play(at: OnChip | OnHost | OnPaper, fingers: Sequence) -> list[bytes]:
     for _ in range(fingers.ends_ms - moment):
         reports += at.millisecond()
     return reports
+
+
+def certain(paper: OnPaper, chance: random.Random, draw: Callable[[], Sequence]) -> Sequence:
+    """Draw fingers until what they type hangs on no millisecond, and give them time to the end.
+
+    While a key types in turn, a press of it stops that, and a chip's milliseconds fall anywhere: so
+    the model plays each change now and then a millisecond later.
+    """
+    while True:
+        fingers = draw()
+        told = []
+        for late in (False, True, True, True):
+            trial = paper.copied()
+            moved = [changed_by(one, late and chance.random() < 0.5) for one in fingers.changes]
+            reports = play(trial, Sequence(tuple(moved), fingers.ends_ms))
+            ends_ms = fingers.ends_ms
+            while not trial.is_at_rest:
+                reports += trial.millisecond()
+                ends_ms += 1
+            told.append(reports)
+        if all(one == told[0] for one in told):
+            return Sequence(fingers.changes, ends_ms + LATE_MS)
+
+
+def changed_by(change: Change, later: int) -> Change:
+    return Change(change.at_ms + later, change.key, change.closed)
 
 
 def times_of(keyboard: Keyboard) -> set[int]:
@@ -123,13 +176,21 @@ def test_chip_host_build_and_model_agree_press_for_press(
     told = 0
     times = times_of(shipped.keyboard)
     assert all(map(is_clear, times)), f"{name}: sequences cannot keep clear of {times}"
+
+    def draw(chance: random.Random) -> Sequence:
+        keys = list(view.key_names)
+        most = FINGERS[family]
+        return paced(chance, keys, most) if times else sequence(chance, keys, debounce)
+
     with board(name, kind, family) as chip:
         on_chip = OnChip(chip, has_media=bool(view.media.keys))
         for number in range(sequences):
-            keys = list(view.key_names)
-            fingers = (
-                paced(chance, keys, FINGERS[family]) if times else sequence(chance, keys, debounce)
-            )
+            fingers = draw(chance)
+            if shipped.keyboard.has(InTurn):
+                leds = chance.choice((0, CAPS_LOCK_LED))
+                for one in (on_chip, on_host, on_paper):
+                    one.leds(leds)
+                fingers = certain(on_paper, chance, functools.partial(draw, chance))
             reports = play(on_chip, fingers)
             assert reports == play(on_host, fingers), f"host build, sequence {number}: {fingers}"
             assert reports == play(on_paper, fingers), f"model, sequence {number}: {fingers}"

@@ -397,3 +397,27 @@ def test_places_of_an_allowance_are_words_and_runs():
     assert [place.text for place in some.places] == ["PF4", "A", "B", "C"]
     assert len({place.span for place in some.places[1:]}) == 1
     assert (other.slug.text, other.places) == ("other", ())
+
+
+def texts(*lengths: int) -> str:
+    """A file whose keys type so many letters each."""
+    keys = [f"K{number}" for number in range(len(lengths))]
+    cells = [
+        f'  {key} = type "{(key + "x" * length)[:length]}"'
+        for key, length in zip(keys, lengths, strict=True)
+    ]
+    head = 'keyboard "Pad"\n  controller atmega32u4\n  computer us\n\nplate\n'
+    return f"{head}  line {' '.join(keys)}\n\nlayer base\n" + "\n".join(cells) + "\n"
+
+
+def test_all_that_is_typed_in_turn_is_at_most_16_000_strokes():
+    """Two bytes each, in an array that an AVR's compiler takes; two of each text's are its own."""
+    assert "over-the-limit" not in slugs_of(texts(8_000 - 2, 8_000 - 2))
+    assert slugs_of(texts(8_000 - 2, 8_000 - 1, 100)).count("over-the-limit") == 1
+
+
+def test_a_text_that_several_keys_type_counts_once():
+    text = texts(9_000).replace("  line K0", "  line K0 K1")
+    again = f'  K1 = type "K0{"x" * 8_998}"\n'
+    assert "over-the-limit" not in slugs_of(text + again)
+    assert "over-the-limit" in slugs_of(text + again.replace("K0", "K1"))

@@ -1,4 +1,6 @@
-"""A proof of the engine and the usb folder: `python -m tests.proof [EXAMPLE|timed|bench ...]`.
+"""A proof of the engine and the usb folder: `python -m tests.proof [EXAMPLE|PAD|bench ...]`.
+
+PAD is `timed` or `turns`, of the tests' keyboards.
 
 Frama-C's Eva (Debian's `frama-c-base`) runs the firmware of each example in all ways at once, by
 abstract interpretation: any switches, any passing of time, any bus events, any packets of any host,
@@ -27,7 +29,7 @@ from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.jobs.examine import examine
 from tests.examples.shipped import FOLDER, NAMES
 from tests.firmware.host_build import host_view, write_tree
-from tests.firmware.pads import timed_pad
+from tests.firmware.pads import timed_pad, turn_pad
 from tests.firmware.test_bench import host_bench
 
 OPTIONS = (
@@ -45,7 +47,9 @@ PORT = Path(__file__).parent / "port.c"
 
 DEAD = Path(__file__).parent / "dead.ml"
 
-TIMED = "timed"
+PADS = {"timed": timed_pad, "turns": turn_pad}
+"""The tests' keyboards: of every behaviour that knows time, and of those that type in turn."""
+
 BENCH = "bench"
 
 OFF_BY_ONE = ("engine/report.c", "place < USAGE_BYTES", "place <= USAGE_BYTES")
@@ -53,9 +57,9 @@ OFF_BY_ONE = ("engine/report.c", "place < USAGE_BYTES", "place <= USAGE_BYTES")
 
 
 def view_of(name: str) -> FirmwareView:
-    """Return an example, or the tests' keyboard of every behaviour."""
-    if name == TIMED:
-        return host_view(timed_pad())
+    """Return an example, or a keyboard of the tests."""
+    if name in PADS:
+        return host_view(PADS[name]())
     examined = examine(str(FOLDER / name / f"{name}.keys"))
     return firmware_view(examined.mounted[0], f"{name}.keys", port="host")
 
@@ -157,7 +161,7 @@ def main() -> int:
     if shutil.which("frama-c") is None:
         print("this needs frama-c: Debian's package frama-c-base", file=sys.stderr)
         return 2
-    names = sys.argv[1:] or [TIMED, *NAMES, BENCH]
+    names = sys.argv[1:] or [*PADS, *NAMES, BENCH]
     proven = [prove(name) for name in names]
     keyboards = [name for name in names if name != BENCH]
     found = not keyboards or plant(keyboards[0])

@@ -30,13 +30,17 @@ def read(scope: Scope, phrase: Node) -> InTurn | None:
     return action if _has_room(scope, every_token(phrase)[0], action) else None
 
 
+OWN_PLACES = 2
+"""Of the table of strokes, what each action takes besides its own: its end, and that it is text."""
+
+
 def _has_room(scope: Scope, first: Token, action: InTurn) -> bool:
     """Whether the firmware's table holds what is typed as well; report the first that does not."""
     if action in scope.turns:
         return True
     most, before = scope.reporter.limits.strokes, scope.strokes
     scope.turns.add(action)
-    scope.strokes += len(list(action.moves))
+    scope.strokes += len(list(action.moves)) + OWN_PLACES
     if scope.strokes > most and before <= most:
         scope.reporter.report(
             "over-the-limit",

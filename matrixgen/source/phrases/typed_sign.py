@@ -45,7 +45,7 @@ def read(scope: Scope, token: Token) -> Press | InTurn | None:
         return None
     check_composed(scope, token)
     if len(way) > 1:
-        return InTurn((Typed(sign, way),))
+        return InTurn((Typed(str(sign), way),))
     return Press(way[0].usage, way[0].modifiers)
 
 

@@ -296,24 +296,20 @@ bool actions_next(void)
 #if HAS_IN_TURN
 bool actions_own_event(void)
 {
-    const struct event *event;
+    struct event event;
 
-    for (uint8_t place = 0; (event = events_at(place)) != 0; place++) {
-        if (event->key != turn_key()) {
-            continue;
-        }
-        if (event->down) {
-            turn_stop();
-            doing[event->key] = turn_done();
-#if HAS_TAP_HOLD
-            typed_nothing(event->key);
-#endif
-        } else {
-            release(event);
-        }
-        events_drop(place);
-        return true;
+    if (!events_take(turn_key(), &event)) {
+        return false;
     }
-    return false;
+    if (event.down) {
+        turn_stop();
+        doing[event.key] = turn_done();
+#if HAS_TAP_HOLD
+        typed_nothing(event.key);
+#endif
+    } else {
+        release(&event);
+    }
+    return true;
 }
 #endif

@@ -5,6 +5,9 @@
 #include "events.h"
 
 enum { ROOM = 16 };
+#if HAS_IN_TURN
+enum { NEARLY_FULL = 13 }; /* six keys down and up, and one more */
+#endif
 
 /* A millisecond may be nearly over when an edge is read first: so many begin before a time is over. */
 enum { RELEASE_BEGUN = DEBOUNCE_MS + 1 };
@@ -87,9 +90,21 @@ void events_drop(uint8_t place)
 }
 
 #if HAS_IN_TURN
-bool events_full(void)
+bool events_take(key_number key, struct event *taken)
 {
-    return count == ROOM;
+    for (uint8_t place = 0; place < settled; place++) {
+        if (queue[place].key == key) {
+            *taken = queue[place];
+            events_drop(place);
+            return true;
+        }
+    }
+    return false;
+}
+
+bool events_nearly_full(void)
+{
+    return count >= NEARLY_FULL;
 }
 #endif
 

@@ -40,8 +40,11 @@ const struct event *events_at(uint8_t place);
 void events_drop(uint8_t place);
 
 #if HAS_IN_TURN
-/* There is no room for another. */
-bool events_full(void);
+/* Take the oldest settled event of a key out, whatever is before it; false if there is none. */
+bool events_take(key_number key, struct event *taken);
+
+/* There is hardly room for another. */
+bool events_nearly_full(void);
 #endif
 
 #if HAS_TIMES

@@ -73,7 +73,13 @@ static __attribute__((noinline)) bool go_on_in_turn(void)
 {
 #if HAS_TAP_HOLD
     const struct event *event = events_at(0);
+#endif
 
+    if (!transport_open()) {
+        turn_drop();
+        return true;
+    }
+#if HAS_TAP_HOLD
     typed_forget(event != 0 ? event->at_ms : events_horizon());
 #endif
     return actions_own_event() || turn_next();
@@ -149,24 +155,16 @@ static void tell_host(void)
 }
 
 /* Do what there is to do by now, and tell the host. */
-static void catch_up(uint16_t now_ms)
+static void catch_up(moment now_ms)
 {
-    events_settle((moment)now_ms);
-#if HAS_IN_TURN
-    turn_watch(now_ms);
-#endif
+    events_settle(now_ms);
     if (!transport_open()) { /* keep up with the keys, so that the state is true when it opens */
         report_resync();
 #if HAS_MEDIA
         media_report_resync();
 #endif
-        do {
-#if HAS_IN_TURN
-            if (turn_runs()) {
-                turn_drop();
-            }
-#endif
-        } while (next_event());
+        while (next_event()) {
+        }
     } else if (transport_free()) {
         tell_host();
     }
@@ -178,6 +176,9 @@ bool keyboard_step(void)
     bool pressed = false;
     enum sweep found;
 
+#if HAS_IN_TURN
+    turn_watch(now_ms);
+#endif
     do {
         found = matrix_sweep((moment)now_ms);
         pressed |= found == SWEEP_PRESSED;
@@ -186,7 +187,7 @@ bool keyboard_step(void)
             host_knows = false; /* an edge does not ask again what it knows: that takes long */
         }
 #endif
-        catch_up(now_ms);
+        catch_up((moment)now_ms);
     } while (found != SWEEP_OVER);
 #if HAS_REMEMBERED_BASE
     layers_keep();

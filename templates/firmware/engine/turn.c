@@ -58,11 +58,6 @@ action_number turn_done(void)
     return by_action;
 }
 
-void turn_stop(void)
-{
-    stops = true;
-    sets_caps_aside = false;
-}
 
 void turn_drop(void)
 {
@@ -75,6 +70,16 @@ void turn_watch(uint16_t ms)
     now_ms = ms;
     if ((uint16_t)(ms - since_ms) >= pause_ms) {
         due = true; /* for good: later it may seem to be early again */
+    }
+}
+
+void turn_stop(void)
+{
+    stops = true;
+    sets_caps_aside = false;
+    if (pause_ms > PACE_MS) { /* a wait ends, too */
+        pause_ms = PACE_MS;
+        turn_watch(now_ms);
     }
 }
 
@@ -91,11 +96,19 @@ static void put_down(uint8_t usage, uint8_t modifiers)
     is_down = true;
 }
 
-/* What the table has next. */
-static void move(void)
+/* What the table has next; 0 at the end. */
+static FLASH const struct stroke *coming(void)
 {
     FLASH const struct stroke *next = &turn_strokes[place];
 
+    if (stops || place >= TURN_STROKES) { /* each ends before that, but a proof has to see it */
+        return 0;
+    }
+    return (next->usage | next->modifiers) != 0 ? next : 0;
+}
+
+static void move(FLASH const struct stroke *next)
+{
     place++;
     if (next->usage == TURN_WAIT) {
         pause((uint16_t)(next->modifiers * TURN_WAIT_MS));
@@ -104,16 +117,11 @@ static void move(void)
     }
 }
 
-static bool is_at_end(void)
-{
-    FLASH const struct stroke *next = &turn_strokes[place];
-
-    return stops || (next->usage | next->modifiers) == 0;
-}
-
 bool turn_next(void)
 {
-    if (events_full()) {
+    FLASH const struct stroke *next;
+
+    if (events_nearly_full()) {
         turn_stop();
     }
     if (!due) {
@@ -127,8 +135,8 @@ bool turn_next(void)
         sets_caps_aside = false;
         caps_is_aside = true;
         put_down(CAPS_LOCK, 0);
-    } else if (!is_at_end()) {
-        move();
+    } else if ((next = coming()) != 0) {
+        move(next);
     } else if (caps_is_aside) {
         caps_is_aside = false;
         put_down(CAPS_LOCK, 0);

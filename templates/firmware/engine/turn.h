@@ -27,7 +27,7 @@ bool turn_runs(void);
 key_number turn_key(void);
 action_number turn_done(void);
 
-/* Type nothing more, but let go of what is down. */
+/* Type and wait no more, but let go of what is down. */
 void turn_stop(void);
 
 /* The host does not listen: all is over. */
