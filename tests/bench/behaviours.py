@@ -34,6 +34,7 @@ VARIANTS: dict[str, Text] = {
     "unlatch layers": ("unlatch layers", "", ""),
     "change base": ("change base to one", "", "\nlayer one\n  K60 = change base to base\n"),
     "tap and hold": ("tap E, hold layer one", "", ""),
+    "keys in turn": ("Ctrl+K, then Enter", "", ""),
     "the other hand": ("tap E, hold layer one, other hand", "", ""),
     "a joint layer": ("E", "", "\nlayer four while two and three are on\n  K0 = F4\n"),
     "a press time": ("E", "  debounce 5 ms, press 2 ms\n", ""),

@@ -129,6 +129,14 @@ def desk(plugged: Desk) -> Iterator[Desk]:
     assert plugged.computer.is_all_up
 
 
+@pytest.mark.parametrize("chip", CHIPS)
+def test_a_keyboard_that_knows_no_time_is_built(chip: str) -> None:
+    """By both compilers: its events are of three bytes, which one may copy in another way."""
+    for kind in COMPILERS:
+        small = image_of(text_keyboard(chip, with_taps=False), kind)
+        assert small.flash_used < image_of(text_keyboard(chip), kind).flash_used
+
+
 @functools.cache
 def trials() -> list[tuple[str, int, bool, bool]]:
     """Return each language with a host of its own; in the long run with every one."""

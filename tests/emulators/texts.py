@@ -50,7 +50,7 @@ def typed(layout: str, text: str) -> InTurn:
 
 
 @functools.cache
-def text_keyboard(controller: str) -> Mounted:
+def text_keyboard(controller: str, *, with_taps: bool = True) -> Mounted:
     """Return sixteen keys: ten texts, and six that meet them."""
     mounted = square(4, controller=controller)
     cells: dict[str, Action] = {KEYS[layout]: typed(layout, text) for layout, text in TEXTS.items()}
@@ -62,6 +62,8 @@ def text_keyboard(controller: str) -> Mounted:
         LONG_WAIT: action_of("de", "Ctrl+K, then wait 2550 ms, then Ctrl+K"),
         SECOND: Press(0x05),
     }
+    if not with_taps:
+        cells[TAP] = Press(0x07)
     (base,) = mounted.keyboard.layers
     made = tuple(changed(cell, action=cells[cell.key.text]) for cell in base.cells)
     layers = (changed(base, cells=made),)

@@ -112,6 +112,7 @@ def keyboard(
     hold: Sequence[str] = (),
     press_ms: float | None = None,
     once_ms: float | None = None,
+    pace_ms: float | None = None,
     needs: Mapping[str, Sequence[str]] | None = None,
     remember_base: bool = False,
 ) -> Keyboard:
@@ -132,6 +133,7 @@ def keyboard(
         remember_base=NOWHERE if remember_base else None,
         press_ms=Number(press_ms, NOWHERE) if press_ms is not None else None,
         once_ms=Number(once_ms, NOWHERE) if once_ms is not None else None,
+        pace_ms=Number(pace_ms, NOWHERE) if pace_ms is not None else None,
     )
 
 

@@ -147,6 +147,23 @@ def turn_pad() -> Keyboard:
     return keyboard(rows, {"base": base, "symbols": symbols}, once_ms=700)
 
 
+def typist_pad() -> Keyboard:
+    """Seven keys of which some type in turn, and none knows time, layers or media keys.
+
+    Their pace is slower than one of the waits.
+    """
+    base: dict[str, Action] = {
+        "A": Press(0x04),
+        "CtrlA": Press(0x04, LEFT_CTRL),
+        "Shift": Press(0, LEFT_SHIFT),
+        "Text": InTurn((TEXT,)),
+        "Two": InTurn((*TWO, TEXT)),
+        "Long": InTurn((TWO[0], Pause(2550), TWO[1])),
+        "Short": InTurn((TWO[0], Pause(10), TWO[1])),
+    }
+    return keyboard([[*base]], {"base": base}, pace_ms=15)
+
+
 def single_pad() -> Keyboard:
     """One key of two meanings, modifiers that wait for ever, layers that are on with others.
 

@@ -24,6 +24,7 @@ from tests.firmware.pads import (
     square_board,
     timed_pad,
     turn_pad,
+    typist_pad,
 )
 from tests.reports import any_number
 
@@ -36,6 +37,7 @@ BOARDS: dict[str, Callable[[], Keyboard]] = {
     "media": media_pad,
     "single": single_pad,
     "turns": turn_pad,
+    "typist": typist_pad,
 }
 
 

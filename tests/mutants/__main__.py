@@ -34,6 +34,8 @@ from tests.firmware.pads import (
     small_pad,
     square_board,
     timed_pad,
+    turn_pad,
+    typist_pad,
 )
 from tests.firmware.test_host_usb import UsbKeyboard
 from tests.firmware.test_media import MediaPad
@@ -55,6 +57,8 @@ PADS: dict[str, Callable[[], Keyboard]] = {
     "kept": kept_pad,
     "loader": loader_pad,
     "small": small_pad,
+    "turns": turn_pad,
+    "typist": typist_pad,
     "square": square_board,
     "usb": small_pad,
     "media usb": media_pad,

@@ -10,6 +10,7 @@ from typing import Any
 from tests.firmware import (
     test_engine,
     test_host_usb,
+    test_in_turn,
     test_kept_base,
     test_media,
     test_media_hosts,
@@ -24,6 +25,7 @@ PADS = {
     test_engine: USUAL,
     test_sparks: USUAL,
     test_host_usb: USUAL,
+    test_in_turn: {"turns": "turns", "typist": "typist"},
     test_kept_base: {"kept": "kept"},
     test_media: {"pad": "media"},
     test_media_hosts: {"keys": "media usb", "one": "one media key"},

@@ -22,6 +22,7 @@ METHODS = (
     "close",
     "advance",
     "transport",
+    "leds",
     "step",
     "take",
     "take_media",

@@ -94,7 +94,9 @@ bool events_take(key_number key, struct event *taken)
 {
     for (uint8_t place = 0; place < settled; place++) {
         if (queue[place].key == key) {
-            *taken = queue[place];
+            taken->at_ms = queue[place].at_ms; /* whole, Clang copies it by a library's function */
+            taken->key = key;
+            taken->down = queue[place].down;
             events_drop(place);
             return true;
         }

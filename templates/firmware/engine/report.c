@@ -187,8 +187,7 @@ void report_stroke_up(void)
 {
     modifiers_turn = 0;
     change_modifiers();
-    change_usage(usage_turn, false); /* 0 is never down */
-    usage_turn = 0;
+    change_usage(usage_turn, false); /* 0 is never down, and what is up stays so */
 }
 #endif
 
