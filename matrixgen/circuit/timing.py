@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from matrixgen.boards import Mounted
 from matrixgen.families import Family
-from matrixgen.model import Matrix
+from matrixgen.model import InTurn, Matrix
 from matrixgen.record import Record
 
 POLL_US = 1000
@@ -47,8 +47,12 @@ class Timing(Record):
         return (
             Term("lines settle", lines * max(self.settle_us, cycles.least_wait(ports) * us)),
             Term("lines are read", lines * cycles.of_line(ports) * us),
-            Term("all else of a turn", cycles.turn * us),
+            Term("all else of a turn", (cycles.turn + self._in_turn(family)) * us),
         )
+
+    def _in_turn(self, family: Family) -> int:
+        """Return how many cycles it costs that keys type in turn, if some do."""
+        return family.cycles.in_turn if self.mounted.keyboard.has(InTurn) else 0
 
     def _ports(self, family: Family) -> int:
         """Return how many ports the sensed lines are on, and one where they are on none."""
@@ -64,7 +68,8 @@ class Timing(Record):
             return None
         family = self.mounted.profile.family_record
         assert family
-        press = family.cycles.press * 1e6 / self.mounted.profile.clock_hz
+        cycles = family.cycles.press + self._in_turn(family)
+        press = cycles * 1e6 / self.mounted.profile.clock_hz
         return (
             Term("until its line is read again", total(turn)),
             Term("lines settle, for two more readings", READ_AGAIN * self.settle_us),

@@ -34,6 +34,11 @@ PAIRS = (
     ("base changes", "taps"),
     ("boot-loader key", "boot-loader hold"),
     ("driven lines", "sensed ports"),
+    ("in turn", "many actions"),
+    ("in turn", "many keys"),
+    ("in turn", "media"),
+    ("in turn", "once"),
+    ("in turn", "taps"),
     ("joint layers", "once"),
     ("joint layers", "once lasts"),
     ("many actions", "taps"),
@@ -110,6 +115,7 @@ def table_bytes(view: FirmwareView) -> int:
         + timed.asks_hands * keys
         + _listed(len(timed.tap_holds), 2 * action + 5)
         + _listed(len(timed.joint_layers), layer + 1)
+        + view.in_turn.length * 2
         + _listed(len(view.hold), view.sense_bits // 8 + 1)
     )
 
@@ -153,6 +159,7 @@ def _single_uses(view: FirmwareView) -> dict[str, int]:
         "base changes": timed.changes_base,
         "base remembered": timed.remembers_base,
         "joint layers": bool(timed.joint_layers),
+        "in turn": bool(view.in_turn.rows),
         "boot-loader key": view.has_boot_loader_key,
         "boot-loader hold": bool(view.hold),
     }

@@ -35,7 +35,9 @@ AVR = Family(
     stack_bytes=128,  # more than twice its deepest use on the emulated chip
     pulls_up_while_low=False,  # the port bit that makes it low turns the pull-up off
     low_ns=500,
-    cycles=Cycles(line=(27, 28, 29, 31, 77), wait=20, wait_a_port=4, turn=270, press=1300),
+    cycles=Cycles(
+        line=(27, 28, 29, 31, 77), wait=20, wait_a_port=4, turn=270, press=1300, in_turn=100
+    ),
     images=("hex",),
     uf2_id=None,
     uf2_board_id=None,

@@ -56,7 +56,8 @@ class Cycles(Record, kw_only=True):
     are on, from one on; the last of them holds for more. The wait until the lines have settled
     comes on top, and takes `wait` and `wait_a_port` for each of those ports if it is to be shorter.
     All else of the turn costs `turn`. From the reading in which a key is first seen closed to its
-    report it is `press`, without that wait. `tests/circuit` measures them.
+    report it is `press`, without that wait. Where keys type in turn, each of these two is longer by
+    `in_turn`. `tests/circuit` measures them.
     """
 
     line: tuple[int, ...]
@@ -64,6 +65,7 @@ class Cycles(Record, kw_only=True):
     wait_a_port: int
     turn: int
     press: int
+    in_turn: int
 
     def of_line(self, ports: int) -> int:
         """Return what each driven line costs, with sensed lines on so many ports."""

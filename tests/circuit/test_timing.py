@@ -45,18 +45,23 @@ def test_a_turn_of_the_main_loop_is_no_longer_than_told_and_not_much_shorter(nam
     assert total(told) / 1.3 < microseconds < total(told)
 
 
+PLAIN_KEYS = {"whimbrel-34": ["Q", "P", "Z", "/", "T"], "redshank-30": ["7", "5", "3", "0", "At"]}
+"""Of the keyboards with every behaviour, and with keys that type in turn."""
+
+
 @pytest.mark.parametrize("family", FAMILIES)
-def test_a_press_is_reported_as_soon_as_told(family) -> None:
-    """By the keyboard with every behaviour, at whatever moment of a turn the key is closed."""
-    shipped, of = example("whimbrel-34", family), timing("whimbrel-34", family)
+@pytest.mark.parametrize("name", PLAIN_KEYS)
+def test_a_press_is_reported_as_soon_as_told(name, family) -> None:
+    """At whatever moment of a turn the key is closed."""
+    shipped, of = example(name, family), timing(name, family)
     assert of.to_host
     told = sum(term.us for term in of.to_host if term.us not in (POLL_US, PACKET_US))
     chance, taken = Random(1), []
-    with BOARDS[family](image("whimbrel-34", "gcc", family), shipped.mounted) as chip:
+    with BOARDS[family](image(name, "gcc", family), shipped.mounted) as chip:
         host = UsbHost(chip)
         host.enumerate()
         host.set_idle(0)
-        for key in ["Q", "P", "Z", "/", "T"] * 8:
+        for key in PLAIN_KEYS[name] * 8:
             host.poll(10)
             chip.run(chance.randrange(chip.cycles_per_ms))
             closed = chip.cycles

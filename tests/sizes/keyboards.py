@@ -16,6 +16,7 @@ from matrixgen.source.limits import LIMITS
 USAGES = [*"ABCDEFGHIJKLMNOPQRSTUVWXYZ", *"1234567890", *(f"F{n}" for n in range(1, 25)), "Home"]
 MODIFIERS = ("", "Ctrl+", "Shift+", "Alt+", "GUI+", "Ctrl+Shift+", "Ctrl+Alt+", "Shift+Alt+")
 MEDIA = ["VolumeUp", "VolumeDown", "Mute", "PlayPause", "StopMedia", "NextTrack", "PreviousTrack"]
+LETTERS = "abcdefghijklm NOPQRSTUVWXYZ 0123456789"
 PRESSES = [modifier + usage for modifier, usage in product(MODIFIERS, USAGES)]
 
 
@@ -124,6 +125,8 @@ def _behaviours(parts: Parts) -> None:
             parts.put(word)
     if parts.wants():
         parts.put("Sleep")
+    if parts.wants():
+        _in_turn(parts)
     _of_layers(parts, names)
     _boot_loader(parts, names)
 
@@ -135,6 +138,16 @@ def _tap_holds(parts: Parts, names: list[str]) -> None:
         held = f"layer {chance.choice(names)}" if names and place % 2 else "Shift"
         times = f"after {150 + 10 * place} ms, by {chance.choice(('time', 'press', 'release'))}"
         parts.put(f"tap {USAGES[place]}, hold {held}, {times}{last}")
+
+
+def _in_turn(parts: Parts) -> None:
+    """Draw keys that type in turn: texts up to some hundred letters, and several keys."""
+    chance = parts.chance
+    parts.settings.append("computer us")
+    for place in range(chance.randint(1, min(12, len(parts.free) - 1))):
+        text = "".join(chance.choices(LETTERS, k=chance.choice((2, 12, 200))))
+        several = f"Ctrl+{USAGES[place]}, then wait {10 * (place + 1)} ms, then Enter"
+        parts.put(several if chance.random() < 0.3 else f'type "{text}"')
 
 
 def _of_layers(parts: Parts, names: list[str]) -> None:

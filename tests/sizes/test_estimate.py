@@ -6,6 +6,7 @@ tests fail after a change of the firmware, `python -m tests.sizes` measures anew
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from functools import cache
 from itertools import cycle, islice
@@ -120,6 +121,36 @@ def wide(layers: int, controller: str = "at90usb162") -> str:
         text += ["", f"layer l{number}"] if number else []
         text += [f"  {key} = {next(presses)}" for key in flat[layers - 1 :]]
     return "\n".join(text) + "\n"
+
+
+def with_texts(letters: int) -> str:
+    """Thirteen keys with texts of so many letters each, on the smallest chip."""
+    text = wide(1).replace("  usb 1234:5678", "  computer us\n  usb 1234:5678")
+    for number in range(13):
+        said = (f"{number}" + "so it goes " * letters)[:letters]
+        text = re.sub(rf"^  K{number} = .*$", f'  K{number} = type "{said}"', text, flags=re.M)
+    return text
+
+
+def test_long_texts_find_no_room_on_an_at90usb162(program):
+    """Some 13,000 strokes are twice the flash that the chip has."""
+    assert foretold(with_texts(20)) == []
+    assert foretold(with_texts(1000)) == ["image-without-room"]
+    (mounted,) = examine_text("wide.keys", with_texts(1000), Path()).mounted
+    assert may_lack_room(mounted)
+    ran = program("check", program.write("wide.keys", with_texts(1000)))
+    assert ran.status == 1 and "about" in ran.out and "bytes of flash" in ran.out
+
+
+def test_texts_alone_are_enough_to_look_for_room():
+    """One key with one text: its cell is small, and what it types is not."""
+    for controller, letters in (("at90usb162", 200), ("atmega32u4", 12_000)):
+        text = wide(1, controller).replace("  usb", "  computer us\n  usb")
+        text = re.sub(r"^  K1 = .*$", f'  K1 = type "{"ab" * (letters // 2)}"', text, flags=re.M)
+        (mounted,) = examine_text("wide.keys", text, Path()).mounted
+        assert may_lack_room(mounted)
+        if letters > 1000:
+            assert foretold(text) == ["image-without-room"]
 
 
 def foretold(text: str) -> list[str]:
