@@ -16,6 +16,7 @@ from matrixgen.resources import resource
 from matrixgen.source import design_of, read_design
 from matrixgen.source.limits import LIMITS
 from matrixgen.source.load import words_of
+from matrixgen.source.phrases.in_turn import OWN_PLACES
 from tests.generator.files import BOARDS, draft
 
 FILES = 150
@@ -93,8 +94,13 @@ def at_limits_of_lists() -> list[str]:
     run = f"{names[0]} to {names[-1]}"
     runs, rest = divmod(LIMITS.listed_keys, LIMITS.keys - 2)
     listed = [*[run] * runs, f"{names[0]} to {names[rest + 1]}"]
-    letters = "ABCDEFGHIJKL"[: LIMITS.strokes // LIMITS.text_letters]
-    texts = [f'  {one} = type "{one.lower() * LIMITS.text_letters}"\n' for one in letters]
+    whole, rest = divmod(LIMITS.strokes, LIMITS.text_letters + OWN_PLACES)
+    lengths = [*[LIMITS.text_letters] * whole, rest - OWN_PLACES]
+    letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"[: len(lengths)]
+    texts = [
+        f'  {one} = type "{one.lower() * length}"\n'
+        for one, length in zip(letters, lengths, strict=True)
+    ]
     computer = f'keyboard "Pad"\n  computer us\nplate\n  line {" ".join(letters)}\nlayer base\n'
     made = [
         computer + "".join(texts),
