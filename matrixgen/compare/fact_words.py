@@ -22,6 +22,8 @@ CALLED = {
     "press_ms": "press",
     "once_ms": "once lasts",
     "pace_ms": "pace",
+    "hold_after_ms": "hold after",
+    "roll_ms": "roll",
     "hold": "boot loader, keys held",
     "double_reset": "boot loader, double reset",
     "settle_us": "settle",

@@ -98,7 +98,8 @@ class Keyboard(Record, kw_only=True):
     must be closed for a press, None where the first reading counts. `once_ms` is how long what a
     `once` key left on waits for the next key, None for ever. `pace_ms` is how long each report of
     what is typed in turn lasts at least. `remember_base` is the statement that
-    asks for a changed base to outlast a power cut. `computer` is the
+    asks for a changed base to outlast a power cut. `hold_after_ms`
+    and `roll_ms` are what keys with two meanings have unless they say others. `computer` is the
     layout that the computer is set to, by X11's name, and `system` what runs there, None for any:
     what letters in the file mean is in the actions.
     """
@@ -114,6 +115,8 @@ class Keyboard(Record, kw_only=True):
     once_ms: Reflash[Number | None] = None
     pace_ms: Reflash[Number | None] = None
     remember_base: Reflash[Span | None] = None
+    hold_after_ms: Cosmetic[Number | None] = None
+    roll_ms: Cosmetic[Number | None] = None
     computer: Cosmetic[Word | None] = None
     system: Cosmetic[Word | None] = None
 

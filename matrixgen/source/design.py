@@ -98,6 +98,7 @@ def _read(reporter: Reporter, file: Node) -> Design:
     check_pins(reporter, wiring.lines, pins, settings.controllers)
     names_of_actions = names_in(blocks.get("actions"))
     vocabulary = Vocabulary(reporter, names_of_actions, layer_names(file), letters)
+    vocabulary.tap_hold = settings.tap_hold
     actions = named_actions(reporter, blocks.get("actions"), vocabulary)
     keyboard = Keyboard(
         identity=settings.identity,
@@ -110,6 +111,8 @@ def _read(reporter: Reporter, file: Node) -> Design:
         press_ms=settings.press_ms,
         once_ms=settings.once_ms,
         pace_ms=settings.pace_ms,
+        hold_after_ms=settings.hold_after_ms,
+        roll_ms=settings.roll_ms,
         remember_base=settings.remember_base,
         computer=computer,
         system=system,

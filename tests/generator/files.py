@@ -103,6 +103,8 @@ class Draft:
         said += ['maker "Ä \\"quoted\\" \\\\ name"'] * chance.randrange(2)
         said += [f"usb {chance.choice(('1209:0001', 'ffff:aBc0'))}"] * chance.randrange(2)
         said += [f"once lasts {chance.choice((100, 900.5, 60000))} ms"] * chance.randrange(2)
+        said += [f"hold after {chance.choice((50, 180, 2000))} ms"] * chance.randrange(2)
+        said += [f"roll {chance.choice((0, 120, 500))} ms"] * chance.randrange(2)
         said += [f"pace {chance.choice((1, 4.5, 100))} ms"] * chance.randrange(2)
         said += ["remember base"] * chance.randrange(2)
         if len(keys) > 1 and chance.random() < 0.4:

@@ -42,7 +42,7 @@ def other_word(chance: Random, piece: Piece, rule: str) -> str | None:
         return chance.choice((":1.25", ":2.25", ":3x2"))
     if kind == "NUMBER" and rule in ("plate_line", "cluster", *PLACES):
         return f"{float(text) + chance.choice((0.25, 1, 2)):g}"
-    if kind == "NUMBER" and rule in ("debounce", "settle", "once_lasts", "pace"):
+    if kind == "NUMBER" and rule in ("debounce", "settle", "once_lasts", "pace", "hold_after"):
         return f"{float(text) + 1:g}" if float(text) < 40 else f"{float(text) - 1:g}"
     if kind == "STRING" and rule in ("keyboard", "maker"):
         return f'"Name {chance.randrange(100)}"'

@@ -22,7 +22,7 @@ from matrixgen.merge.statement import merged_statement
 from matrixgen.model import SourceText
 from matrixgen.record import changed
 from matrixgen.resources import resource
-from matrixgen.source import tables
+from matrixgen.source import lessons, tables
 from matrixgen.source.by_lark import lark_parser
 from matrixgen.source.lexer import keys_lexer
 from matrixgen.source.parts import GOES_WITH_BEFORE, KEYS, KINDS, TELLS_APART
@@ -60,6 +60,7 @@ def plant(tmp_path, monkeypatch):
 
     def forget():
         keys_lexer.cache_clear()
+        lessons._taught.cache_clear()
 
     yield planted
     monkeypatch.undo()

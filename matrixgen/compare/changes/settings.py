@@ -17,6 +17,8 @@ CALLED = {
     "debounce_ms": "debounce time",
     "press_ms": "time of a press",
     "once_ms": "time that once lasts",
+    "hold_after_ms": "time after which a press is a hold",
+    "roll_ms": "time of a roll",
     "pace_ms": "pace",
 }
 """What a setting is called, where that is not its field's name."""

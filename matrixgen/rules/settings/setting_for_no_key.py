@@ -1,8 +1,9 @@
 """# setting for no key
 
 ## What it does
-Finds `once lasts` without a `once` key, `pace` without a key that types one thing after the other,
-and `remember base` without a key that changes the base.
+Finds `once lasts` without a `once` key, `hold after` and `roll` without a key that has a tap and a
+hold, `pace` without a key that types one thing after the other, and `remember base` without a key
+that changes the base.
 
 ## Why it matters
 The statement does nothing. The key that it was for may have another action now.
@@ -28,7 +29,8 @@ layer base
 ```
 
 ## Reference
-`grammar/README.md`, "For the next key", "One thing after the other" and "Another base".
+`grammar/README.md`, "For the next key", "A tap and a hold", "One thing after
+the other" and "Another base".
 """
 
 from collections.abc import Iterator
@@ -42,6 +44,7 @@ from matrixgen.model import (
     OnceModifiers,
     Problem,
     Severity,
+    TapHold,
 )
 from matrixgen.rules.context import Context
 
@@ -58,6 +61,13 @@ def check(context: Context) -> Iterator[Diagnostic]:
             "no key has a `once` action, so `once lasts` has no effect",
             help="remove it, or give a key an action such as `once Shift`",
         )
+    for setting, words in ((keyboard.hold_after_ms, "hold after"), (keyboard.roll_ms, "roll")):
+        if setting and TapHold not in used:
+            yield PROBLEM.at(
+                setting.span,
+                f"no key has a tap and a hold, so `{words}` has no effect",
+                help="remove it, or give a key an action such as `tap A, hold Shift`",
+            )
     if keyboard.pace_ms and InTurn not in used:
         yield PROBLEM.at(
             keyboard.pace_ms.span,

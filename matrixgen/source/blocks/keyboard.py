@@ -13,6 +13,7 @@ from matrixgen.record import Record
 from matrixgen.source.blocks.given_once import once_each
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.names import in_range
+from matrixgen.source.phrases.decisions import AFTER_MS, ROLL_MS
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 
 if TYPE_CHECKING:
@@ -34,9 +35,17 @@ class Settings(Record, kw_only=True):
     press_ms: Number | None = None
     once_ms: Number | None = None
     pace_ms: Number | None = None
+    hold_after_ms: Number | None = None
+    roll_ms: Number | None = None
     remember_base: Span | None = None
     boot_loader: BootLoader
     allowances: tuple[Allowance, ...]
+
+    @property
+    def tap_hold(self) -> dict[str, int]:
+        """The times that keys with two meanings have unless they say others, by their fields."""
+        said = {"after_ms": self.hold_after_ms, "roll_ms": self.roll_ms}
+        return {field: int(number.value) for field, number in said.items() if number}
 
 
 def no_settings(head: Span) -> Settings:
@@ -63,6 +72,8 @@ def settings_of(reporter: Reporter, block: Node, keys: Keys) -> Settings:
         press_ms=_press(reporter, once.get("debounce")),
         once_ms=_time(reporter, once.get("once_lasts"), ONCE_MS),
         pace_ms=_time(reporter, once.get("pace"), PACE_MS),
+        hold_after_ms=_whole_time(reporter, once.get("hold_after"), AFTER_MS),
+        roll_ms=_whole_time(reporter, once.get("roll_within"), ROLL_MS),
         remember_base=reporter.whole(once["remember"]) if "remember" in once else None,
         boot_loader=_boot_loader(reporter, once, keys),
         allowances=_allowances(reporter, [part for part in parts if part.data == "allow"], keys),
@@ -118,6 +129,17 @@ def _press(reporter: Reporter, statement: Node | None) -> Number | None:
 
 def _time(reporter: Reporter, statement: Node | None, bounds: tuple[int, int]) -> Number | None:
     return _milliseconds(reporter, tokens(statement)[0], bounds) if statement else None
+
+
+def _whole_time(
+    reporter: Reporter, statement: Node | None, bounds: tuple[int, int]
+) -> Number | None:
+    """Return a time that has to be a whole number, as where an action says it."""
+    number = _time(reporter, statement, bounds)
+    if number and number.value % 1:
+        message = f"the time in ms is {number.value:g}; it must be a whole number"
+        reporter.report("number-out-of-range", number.span, message)
+    return number
 
 
 def _milliseconds(reporter: Reporter, token: Token, bounds: tuple[int, int]) -> Number:

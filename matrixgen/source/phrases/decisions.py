@@ -19,7 +19,7 @@ ROLL_MS = (0, 500)
 
 def decisions_of(scope: Scope, decisions: list[Any]) -> dict[str, Any] | None:
     """Return what is said besides the two parts, by field; None where something is wrong."""
-    found: dict[str, Any] = {}
+    found: dict[str, Any] = dict(scope.tap_hold)
     first: dict[str, Node] = {}
     is_sound = True
     for one in decisions:

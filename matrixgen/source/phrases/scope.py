@@ -22,6 +22,8 @@ class Scope:
 
         `with_two_meanings` are those names whose action has a tap and a hold, `in_turn` those
         whose action does one thing after the other. `strokes` counts those of `turns`.
+        `tap_hold` has the times, by their fields, that a key with two meanings has unless it says
+        others.
         """
         self.reporter = reporter
         self.letters = letters
@@ -31,6 +33,7 @@ class Scope:
         self.in_turn: frozenset[str] = frozenset()
         self.turns: set[InTurn] = set()
         self.strokes = 0
+        self.tap_hold: dict[str, int] = {}
 
     def knows(self, name: str) -> bool:
         """Whether `name` is an action's."""

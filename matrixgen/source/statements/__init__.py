@@ -40,6 +40,8 @@ _BLOCKS = (
             "boot-loader double reset",
         ),
         ("once_lasts", "once", "once", "once lasts 3000 ms", "once lasts"),
+        ("hold_after", "hold", "once", "hold after 180 ms", "hold after"),
+        ("roll_within", "roll", "once", "roll 120 ms"),
         ("computer", "computer", "once", "computer de on windows"),
         ("pace", "pace", "once", "pace 8 ms"),
         ("remember", "remember", "once", "remember base", "remember base"),
