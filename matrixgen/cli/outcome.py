@@ -9,6 +9,7 @@ from matrixgen.cli.complain import FINDINGS, complain
 from matrixgen.cli.fit_to_print import clean_lines
 from matrixgen.emit.bench_tree import PAGE
 from matrixgen.emit.manifest import ImageSummary
+from matrixgen.emit.turn_view import stroke_bytes
 from matrixgen.jobs.bench import BenchBuild
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.images import CompilerMissing, CompilerRefused
@@ -23,7 +24,7 @@ TEST_IDS = (
 
 def build_lines(built: Built, out: PurePath) -> list[str]:
     """Return a line for each thing that a build has written to `out`."""
-    lines = [_measured(built.image, out)] if built.image else []
+    lines = [_measured(built.image, out, stroke_bytes(built.table.keyboard))] if built.image else []
     wires = len(built.table.rows) + len(built.table.columns)
     spare = counted(len(built.table.spare), "pin")
     lines.append(f"{out / SHEET}: drawings and lists to wire it by, and a keyboard to press")
@@ -41,8 +42,10 @@ def bench_lines(bench: BenchBuild, out: PurePath) -> list[str]:
     return [*lines, _sources(out)]
 
 
-def _measured(image: ImageSummary, out: PurePath) -> str:
-    flash = f"{image.flash_used:,} of {image.flash_available:,} bytes of flash"
+def _measured(image: ImageSummary, out: PurePath, strokes: int = 0) -> str:
+    """Return what an image takes; `strokes` are the bytes of what keys type in turn."""
+    of_strokes = f" ({strokes:,} for what keys type in turn)" if strokes else ""
+    flash = f"{image.flash_used:,} of {image.flash_available:,} bytes of flash{of_strokes}"
     ram = f"{image.ram_used:,} of {image.ram_available:,} bytes of RAM"
     return f"{out / image.files[0]}: {flash}, {ram} ({image.compiler})"
 

@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from functools import cache
 
 from matrixgen.emit.firmware_view import FirmwareView
+from matrixgen.emit.turn_view import STROKE_BYTES
 from matrixgen.families import CompilerKind
 from matrixgen.record import Record
 from matrixgen.resources import resource
@@ -115,7 +116,7 @@ def table_bytes(view: FirmwareView) -> int:
         + timed.asks_hands * keys
         + _listed(len(timed.tap_holds), 2 * action + 5)
         + _listed(len(timed.joint_layers), layer + 1)
-        + view.in_turn.length * 2
+        + view.in_turn.length * STROKE_BYTES
         + _listed(len(view.hold), view.sense_bits // 8 + 1)
     )
 

@@ -12,6 +12,9 @@ WAIT, TEXT, WAIT_MS = 0x01, 0x02, 10
 
 END = (0, 0)
 
+STROKE_BYTES = 2
+"""Of flash, for each row of the table: a usage and modifiers."""
+
 StrokeRow = tuple[int, int]
 """A usage and modifiers, a byte each."""
 
@@ -43,6 +46,12 @@ def turn_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TurnView:
     for action, place in places.items():
         rows.append(TurnRow(place, tuple(_strokes(action)), action.phrase))
     return TurnView(tuple(rows), keyboard.effective.pace_ms)
+
+
+def stroke_bytes(keyboard: Keyboard) -> int:
+    """Return how many bytes of flash the table of what a keyboard types in turn takes."""
+    turns = (action for action in keyboard.every_action if isinstance(action, InTurn))
+    return sum(STROKE_BYTES * len(list(_strokes(action))) for action in turns)
 
 
 def turn_places(numbers: Mapping[Action, int]) -> dict[InTurn, int]:

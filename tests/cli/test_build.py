@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import io
 import json
+import re
 import shutil
 import subprocess
 from pathlib import Path
@@ -360,3 +361,15 @@ def test_without_o_a_file_called_as_the_folder_would_be_is_not_written_over(here
     (here / "heron").write_bytes(HERON.read_bytes())
     assert main(["build", "heron", "--sources"]) == 2
     assert (here / "heron").read_bytes() == HERON.read_bytes()
+
+
+def test_what_keys_type_in_turn_is_told_in_bytes(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Two for each row of the firmware's table, and nothing where there is none."""
+    assert build(FOLDER / "redshank-30" / "redshank-30.keys", tmp_path / "out") == 0
+    table = (tmp_path / "out/firmware/tables/table_in_turn.c").read_text("utf-8")
+    rows = len(re.findall(r"\{0x\w\w, 0x\w\w\}", table))
+    assert rows and f"({2 * rows} for what keys type in turn)" in capsys.readouterr().out
+    assert build(HERON, tmp_path / "plain") == 0
+    assert "in turn" not in capsys.readouterr().out
