@@ -28,3 +28,10 @@ def in_turn(cases: Iterable[T], kinds: Sequence[K]) -> list[tuple[T, K]]:
         for place, case in enumerate(cases)
         for kind in (kinds if IS_LONG else (kinds[place % len(kinds)],))
     ]
+
+
+def some(cases: Sequence[T], few: int) -> list[T]:
+    """Return so many cases, evenly spread; in the long run all of them."""
+    if IS_LONG or len(cases) <= few:
+        return list(cases)
+    return [cases[place * len(cases) // few] for place in range(few)]

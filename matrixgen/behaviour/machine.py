@@ -3,38 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from itertools import groupby
 from math import ceil
 
 from matrixgen.behaviour import once
 from matrixgen.behaviour.behaviours import held_by, press_key
+from matrixgen.behaviour.combination import Combination
 from matrixgen.behaviour.edges import Edges, delays_ms
 from matrixgen.behaviour.in_turn import CAPS_LOCK_LED, NEARLY_FULL, Turn
 from matrixgen.behaviour.media_reports import MediaReports
 from matrixgen.behaviour.reports import LastReport, report_of
+from matrixgen.behaviour.scan_order import scan_order
+from matrixgen.behaviour.stack import LayerStack
 from matrixgen.behaviour.state import Event, Held, Lasting, Typing
 from matrixgen.behaviour.tap_hold import Decision
-from matrixgen.model import BASE, Action, InTurn, Keyboard, Media, Press, TapHold, matrix_of
+from matrixgen.model import BASE, Action, InTurn, Keyboard, Media, Press, TapHold
 from matrixgen.model.hands import hands_of
-from matrixgen.model.joint_layers import joint_layers
-
-HOLD_MS = 1000
-"""How long the keys of `boot-loader hold` must be down."""
-
-
-def scan_order(keyboard: Keyboard) -> list[list[str]]:
-    """Return the keys of each driven line, in the order in which one scan reads them.
-
-    Those of a draft that have no place in the matrix yet come last, in the order of the plate.
-    """
-    contacts = matrix_of(keyboard).contacts
-    in_order = sorted(contacts, key=lambda contact: (contact.drive, contact.sense))
-    lines = [
-        [contact.key for contact in line]
-        for _, line in groupby(in_order, key=lambda contact: contact.drive)
-    ]
-    wired = {contact.key for contact in contacts}
-    return [*lines, [key.name.text for key in keyboard.keys if key.name.text not in wired]]
 
 
 @dataclass
@@ -58,19 +41,16 @@ class Machine:
     waiting: bytes | None = None
     last_report: LastReport = field(default_factory=LastReport)
     kept: str = BASE
-    together_since: int | None = None
-    together_at: int = 0
 
     def __post_init__(self) -> None:
         self.lines = scan_order(self.keyboard)
         self.scanned = [key for line in self.lines for key in line]
         self.edges = Edges(delays_ms(self.keyboard))
         self.hands = hands_of(self.keyboard.plate)
-        self.cells = {
-            layer.name.text: {cell.key.text: cell.action for cell in layer.cells}
-            for layer in self.keyboard.layers
-        }
-        self.joint = joint_layers(self.keyboard.layers)
+        self.stack = LayerStack(self.keyboard.layers)
+        self.combination = Combination(
+            [word.text for word in self.keyboard.boot_loader.hold], self.edges.delays_ms[False]
+        )
         every = self.keyboard.every_action
         self.media = MediaReports(
             {(action.page, action.usage) for action in every if isinstance(action, Media)}
@@ -96,34 +76,19 @@ class Machine:
 
     def watch_combination(self) -> None:
         """Where the keys that start the boot loader are down, see how long they have been."""
-        hold = [word.text for word in self.keyboard.boot_loader.hold]
-        if hold and all(key in self.edges.closed for key in hold):
-            if self.together_since is None:
-                self.together_since = self.now_ms
-            self.together_at = self.now_ms
-            if self.now_ms - self.together_since >= HOLD_MS:
-                self.lasting.boot_loads += 1
-        elif self.now_ms - self.together_at >= self.edges.delays_ms[False]:
-            self.together_since = None
+        if self.combination.starts(self.edges.closed, self.now_ms):
+            self.lasting.boot_loads += 1
 
     # --- layers ---
 
     def layers_on(self) -> list[str]:
         """From the top down; the last ones are the changed base, if there is one, and the base."""
         on = held_by(self.held.values()).layers | self.lasting.layers
-        beneath = {self.lasting.lowest}
-        for layer in self.joint:
-            if {name.text for name in layer.needs} <= on | beneath:
-                on.add(layer.name.text)
-        names = [
-            layer.name.text for layer in self.keyboard.layers if layer.name.text in on - {BASE}
-        ]
-        lowest = [self.lasting.lowest] if self.lasting.lowest != BASE else []
-        return [*reversed(names), *lowest, BASE]
+        return self.stack.on(on, self.lasting.lowest)
 
     def action_of(self, key: str) -> Action:
         """Return what a key would do if it went down now."""
-        return next(self.cells[on][key] for on in self.layers_on() if key in self.cells[on])
+        return self.stack.action_of(key, self.layers_on())
 
     # --- events ---
 

@@ -18,7 +18,7 @@ from matrixgen.emit.sheet.back import BackPicture, back_picture
 from matrixgen.emit.sheet.ink import inks
 from matrixgen.model import Keyboard
 from matrixgen.routing import back_of
-from tests.amounts import amount
+from tests.amounts import amount, some
 from tests.examples.shipped import NAMES
 from tests.routing.test_lanes import PIECES, sound_drafts
 from tests.sheet.pictures import sheet
@@ -63,6 +63,7 @@ MEASURED = """(scale) => {
 
 def measured(page: Page, back: BackPicture) -> dict[str, Any]:
     svg = back_svg(back, alone=True)
+    page.goto("about:blank")  # another page's content policy would be this one's as well
     page.set_content(svg[svg.index("<svg") :])
     found: dict[str, Any] = page.evaluate(MEASURED, PIXELS_A_MM)
     return found
@@ -99,7 +100,7 @@ def faults(found: dict[str, Any]) -> list[str]:
     return said
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", some(NAMES, 4))
 def test_every_label_of_an_example_is_whole_and_touches_nothing(page, name):
     shown = sheet(name)
     found = measured(page, shown.back)

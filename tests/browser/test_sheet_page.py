@@ -11,6 +11,7 @@ from matrixgen.emit.sheet import page as written
 from matrixgen.emit.sheet import sheet_of
 from matrixgen.jobs.press import press_data_of
 from matrixgen.toolchain.web_engine import NoEngine
+from tests.amounts import in_turn, some
 from tests.browser.browsers import only_chromium
 from tests.browser.conftest import Watched
 from tests.examples.shipped import NAMES, example
@@ -20,7 +21,7 @@ pytestmark = pytest.mark.xdist_group("browser")
 STORED_SOON = 20  # how often a page is opened again until what it stored is there
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", some(NAMES, 4))
 def test_a_page_opens_without_a_complaint_and_shows_one_layer(sheet_page, name):
     """What the console said and what was asked for, the fixture `page` looks at."""
     page = sheet_page(name)
@@ -64,8 +65,9 @@ def test_a_page_s_policy_lets_its_own_styles_and_scripts_by_and_no_others(browse
     page.context.close()
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("name", ["avocet-42", "whimbrel-34"])
+@pytest.mark.parametrize(
+    ("name", "scheme"), in_turn(["avocet-42", "whimbrel-34"], ["light", "dark"])
+)
 def test_axe_finds_nothing_serious(sheet_page, name, scheme):
     """axe-core's rules for WCAG 2, contrast AA among them (levels as axe gives them)."""
     page = sheet_page(name)
@@ -219,8 +221,9 @@ def test_without_a_script_no_dead_control_is_shown(browser, tmp_path):
 WINDOWS = [(1280, 720), (390, 844)]
 
 
-@pytest.mark.parametrize("size", WINDOWS)
-@pytest.mark.parametrize("name", ["avocet-42", "goosander-104", "knot-21", "whimbrel-34"])
+@pytest.mark.parametrize(
+    ("name", "size"), in_turn(["avocet-42", "goosander-104", "knot-21", "whimbrel-34"], WINDOWS)
+)
 def test_the_live_section_with_its_reports_is_in_the_window_below_its_heading(
     sheet_page, name, size
 ):

@@ -30,8 +30,8 @@ from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 from tests.layouts.computer import CAPS_LOCK_LED
 
 SEQUENCES = {
-    "avr": amount("MATRIXGEN_SEQUENCES", suite=200, long=5000),
-    "rp2040": amount("MATRIXGEN_SEQUENCES", suite=80, long=1000),
+    "avr": amount("MATRIXGEN_SEQUENCES", suite=150, long=5000),
+    "rp2040": amount("MATRIXGEN_SEQUENCES", suite=60, long=1000),
 }
 FINGERS = {"avr": 3, "rp2040": 2}
 """How many at once where there are pauses: an emulator's time is dear."""
@@ -111,9 +111,9 @@ class OnPaper:
     def copied(self) -> OnPaper:
         """Return another model in the same state; what never changes is shared."""
         oracle = self.oracle
-        actions = (action for cells in oracle.cells.values() for action in cells.values())
+        actions = (action for cells in oracle.stack.cells.values() for action in cells.values())
         parts = (part for action in actions for part in with_parts(action))
-        shared = (oracle.keyboard, oracle.cells, oracle.joint, oracle.lines, oracle.hands, *parts)
+        shared = (oracle.keyboard, oracle.stack, oracle.lines, oracle.hands, *parts)
         return OnPaper(copy.deepcopy(oracle, {id(one): one for one in shared}))
 
     @property

@@ -57,7 +57,7 @@ def wait(pair: Pair, milliseconds: int, chance: Random, eager: float) -> None:
             pair.take()
             pair.take_media()
         passed += step_ms
-        loaded = pair.oracle.together_since is not None and passed > LOADED_MS
+        loaded = pair.oracle.combination.since is not None and passed > LOADED_MS
         if passed == milliseconds or loaded:  # by then a chip has left for its boot loader
             return
 

@@ -115,7 +115,7 @@ def test_no_press_takes_longer_than_the_file_says(watch: Watch) -> None:
 
 def test_a_press_means_one_of_the_things_that_the_file_gives_its_key(watch: Watch) -> None:
     for event, action in watch.meanings:
-        cells = (cells.get(event.key) for cells in watch.machine.cells.values())
+        cells = (cells.get(event.key) for cells in watch.machine.stack.cells.values())
         given = [part for cell in cells if cell for part in (cell, *cell.parts)]
         assert action in given and not isinstance(action, TapHold)
 
