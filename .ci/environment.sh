@@ -33,6 +33,15 @@ newest_python() {
     return 1
 }
 
+# Install the headers of Debian's own Python, if that is the newest one: a package is compiled with them.
+python_headers() {
+    if python=$(newest_python) && ! "$python" -c '
+import pathlib, sys, sysconfig
+sys.exit(not pathlib.Path(sysconfig.get_paths()["include"], "Python.h").is_file())' 2>/dev/null; then
+        debian_packages python3-dev
+    fi
+}
+
 # Make .venv, or bring it up to date, with matrixgen and the extra named by $1.
 virtual_environment() {
     if ! python=$(newest_python); then
