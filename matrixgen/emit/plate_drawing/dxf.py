@@ -50,6 +50,8 @@ def plate_dxf(shape: PlateShape, release: str, notes: tuple[str, ...]) -> bytes:
         else:
             _path(space, tuple(PathCorner(at, 0.0) for at in one.corners), layer, is_old)
     _dimensions(space, shape)
+    for kind in sorted(drawing.entitydb.dxf_types_in_use()):
+        drawing.classes.add_class(kind)  # else it takes them from a set, in the order of hashes
     text = io.StringIO()
     drawing.write(text)
     heads = "".join(f"999\n{note}\n" for note in notes)
