@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from matrixgen.model import Action, InTurn, Keyboard, Pause
 from matrixgen.record import Record
@@ -41,11 +41,7 @@ class TurnView(Record):
 
 def turn_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TurnView:
     """Return what a keyboard's actions type in turn, in the order of their numbers."""
-    rows = []
-    places = turn_places(numbers)
-    for action, place in places.items():
-        rows.append(TurnRow(place, tuple(_strokes(action)), action.phrase))
-    return TurnView(tuple(rows), keyboard.effective.pace_ms)
+    return TurnView(tuple(_rows(numbers).values()), keyboard.effective.pace_ms)
 
 
 def stroke_bytes(keyboard: Keyboard) -> int:
@@ -56,13 +52,17 @@ def stroke_bytes(keyboard: Keyboard) -> int:
 
 def turn_places(numbers: Mapping[Action, int]) -> dict[InTurn, int]:
     """Return where what each action types begins in the table."""
-    places: dict[InTurn, int] = {}
+    return {action: row.place for action, row in _rows(numbers).items()}
+
+
+def _rows(actions: Iterable[Action]) -> dict[InTurn, TurnRow]:
+    rows: dict[InTurn, TurnRow] = {}
     place = 0
-    for action in numbers:
+    for action in actions:
         if isinstance(action, InTurn):
-            places[action] = place
-            place += len(list(_strokes(action)))
-    return places
+            rows[action] = row = TurnRow(place, tuple(_strokes(action)), action.phrase)
+            place += len(row.strokes)
+    return rows
 
 
 def _strokes(action: InTurn) -> Iterator[StrokeRow]:

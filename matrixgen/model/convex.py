@@ -9,12 +9,15 @@ from math import cos, hypot, pi, sin
 from matrixgen.model.geometry import Point
 from matrixgen.record import Record
 
+ConvexSide = tuple[float, float, float]
+"""The outward unit normal of a side, and how far out it is."""
+
 
 class Convex(Record):
-    """A convex polygon: its corners, and its sides as the outward unit normal and how far out."""
+    """A convex polygon: its corners, and its sides."""
 
     corners: tuple[Point, ...]
-    sides: tuple[tuple[float, float, float], ...]
+    sides: tuple[ConvexSide, ...]
 
     @property
     def bounds(self) -> tuple[float, float, float, float]:
@@ -31,18 +34,23 @@ class Convex(Record):
         )
 
     def is_crossed(self, start: Point, end: Point) -> bool:
-        """Whether a straight piece has a point inside or on it: clipped by each side in turn."""
-        first, last = 0.0, 1.0
-        for x, y, out in self.sides:
-            before = out - x * start[0] - y * start[1]
-            after = out - x * end[0] - y * end[1]
-            if before < 0 and after < 0:
-                return False
-            if before < 0:
-                first = max(first, before / (before - after))
-            elif after < 0:
-                last = min(last, before / (before - after))
-        return first <= last
+        """Whether a straight piece has a point inside or on it."""
+        return is_in_part_within(self.sides, start, end)
+
+
+def is_in_part_within(sides: Iterable[ConvexSide], start: Point, end: Point) -> bool:
+    """Whether a straight piece has a point inside or on all sides: clipped by each in turn."""
+    first, last = 0.0, 1.0
+    for x, y, out in sides:
+        before = out - x * start[0] - y * start[1]
+        after = out - x * end[0] - y * end[1]
+        if before < 0 and after < 0:
+            return False
+        if before < 0:
+            first = max(first, before / (before - after))
+        elif after < 0:
+            last = min(last, before / (before - after))
+    return first <= last
 
 
 def overlap(one: Convex, other: Convex) -> bool:
@@ -66,7 +74,7 @@ def disc(middle: Point, across: float, corners: int) -> Convex:
     return convex([(middle[0] + radius * cos(a), middle[1] + radius * sin(a)) for a in angles])
 
 
-def _sides(corners: Sequence[Point]) -> Iterable[tuple[float, float, float]]:
+def _sides(corners: Sequence[Point]) -> Iterable[ConvexSide]:
     """Yield the side from each corner to the next."""
     for (x, y), (u, v) in pairwise((*corners, corners[0])):
         long = hypot(u - x, v - y)
@@ -74,7 +82,7 @@ def _sides(corners: Sequence[Point]) -> Iterable[tuple[float, float, float]]:
         yield right, down, right * x + down * y
 
 
-def _meeting(one: tuple[float, float, float], other: tuple[float, float, float]) -> Point:
+def _meeting(one: ConvexSide, other: ConvexSide) -> Point:
     """Return the corner where two sides meet."""
     (a, b, out), (c, d, far) = one, other
     turn = a * d - b * c

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import cos, hypot, inf, radians, sin
 
-from matrixgen.model.convex import distance
+from matrixgen.model.convex import distance, is_in_part_within
 from matrixgen.model.geometry import Point
 from matrixgen.model.rings import RingSide, is_inside, sides_of
 from matrixgen.plate.openings import Bar, Circle, Opening
@@ -80,9 +80,10 @@ def _between(one: Opening, side: RingSide) -> float:
     """Return how far an opening is from a straight piece; 0 or less where they meet."""
     if isinstance(one, Circle):
         return distance(one.middle, *side) - one.diameter / 2
-    half = one.width / 2, one.height / 2
+    half = across, down = one.width / 2, one.height / 2
     start, end = (_seen_from(one, at) for at in side)
-    if _is_crossed(half, start, end):
+    sides = (1, 0, across), (-1, 0, across), (0, 1, down), (0, -1, down)
+    if is_in_part_within(sides, start, end):
         return 0.0
     corners = ((x * half[0], y * half[1]) for x in (-1, 1) for y in (-1, 1))
     ends = (hypot(max(0, abs(x) - half[0]), max(0, abs(y) - half[1])) for x, y in (start, end))
@@ -94,18 +95,3 @@ def _seen_from(bar: Bar, at: Point) -> Point:
     x, y = at[0] - bar.middle[0], at[1] - bar.middle[1]
     cosine, sine = cos(radians(bar.turned)), sin(radians(bar.turned))
     return x * cosine + y * sine, y * cosine - x * sine
-
-
-def _is_crossed(half: Point, start: Point, end: Point) -> bool:
-    """Whether a straight piece has a place in an upright rectangle round 0, 0."""
-    first, last = 0.0, 1.0
-    sides = ((axis, side) for axis in (0, 1) for side in (-1, 1))
-    for axis, side in sides:
-        before, after = half[axis] - side * start[axis], half[axis] - side * end[axis]
-        if before < 0 and after < 0:
-            return False
-        if before < 0:
-            first = max(first, before / (before - after))
-        elif after < 0:
-            last = min(last, before / (before - after))
-    return first <= last
