@@ -12,6 +12,7 @@ from lark.grammar import Rule, Symbol
 from lark.lexer import TerminalDef
 from lark.parsers.lalr_analysis import Shift
 
+from matrixgen.record import changed
 from matrixgen.source.parse_tables import GrammarRule, Tables, Terminal
 
 
@@ -43,6 +44,24 @@ def _state(does: dict[Any, tuple[Any, Any]], ends: dict[Rule, int]) -> dict[str,
         str(name): place if action is Shift else ends[place]
         for name, (action, place) in does.items()
     }
+
+
+def in_order(tables: Tables) -> Tables:
+    """Return the same tables, with the states numbered as they are met from the first one.
+
+    Lark meets them in sets, so its numbers differ from one process to the next.
+    """
+    met, places = [tables.start], {tables.start: 0}
+    states = [dict(sorted(does.items())) for does in tables.states]
+    for number in met:
+        for place in states[number].values():
+            if place >= 0 and place not in places:
+                places[place] = len(met)
+                met.append(place)
+    numbered = (
+        {name: places.get(place, place) for name, place in states[one].items()} for one in met
+    )
+    return changed(tables, start=0, end=places[tables.end], states=tuple(numbered))
 
 
 def _rule(rule: Rule) -> GrammarRule:

@@ -47,9 +47,9 @@ def _loaded(path: Path, depends_on: bytes) -> Tables | None:
 
 
 def _made(grammar: str, path: Path, depends_on: bytes) -> Tables:
-    from matrixgen.source.by_lark import lark_parser, tables_of
+    from matrixgen.source.by_lark import in_order, lark_parser, tables_of
 
-    tables = tables_of(lark_parser(grammar))
+    tables = in_order(tables_of(lark_parser(grammar)))
     with suppress(Exception):  # a read-only home, a full disk: the next run makes its own
         keep(marshal.dumps((depends_on, _plain(tables))), path)
     return tables

@@ -58,7 +58,6 @@ action_number turn_done(void)
     return by_action;
 }
 
-
 void turn_drop(void)
 {
     runs = false;
