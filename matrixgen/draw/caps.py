@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from matrixgen.draw.caption_form import (
     CaptionForm,
     modifier_forms,
+    numbered,
     pressed,
     shortened,
 )
@@ -52,8 +53,8 @@ def forms_of_action(
         case InTurn() if words:
             yield from in_turn(action, words)
         case Media(page, usage):
-            keycap = keycap_of_media(page, usage, action.phrase)
-            yield from shortened(keycap, action.phrase)
+            keycap = keycap_of_media(page, usage)
+            yield from shortened(keycap, action.phrase) if keycap else numbered(page, usage)
         case OnceModifiers(modifiers):
             for form in modifier_forms(modifiers):
                 yield CaptionForm(ONCE[0] + form.text, (ONCE, *form.legend))

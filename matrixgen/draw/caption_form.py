@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from matrixgen.model import Press
 from matrixgen.record import Record
-from matrixgen.usages import modifier_names, word_of, words_of
+from matrixgen.usages import modifier_names, words_of
 from matrixgen.usages.keycaps import KEYPAD, forms_of, initials_of, keycap_of_usage
+from matrixgen.usages.numbered import KEYBOARD, phrase_of_usage
 
 BELOW = "\n"
 """What is between two lines of a caption."""
@@ -38,8 +39,19 @@ def pressed(action: Press) -> Iterator[CaptionForm]:
 
 def keycap_forms(usage: int) -> Iterator[CaptionForm]:
     """Yield a usage's keycap, as a US layout has it, and its shorter forms."""
-    words = words_of(usage) or (word_of(usage),)
-    yield from shortened(keycap_of_usage(words, usage), words[0])
+    words = words_of(usage)
+    if words:
+        yield from shortened(keycap_of_usage(words, usage), words[0])
+    else:
+        yield from numbered(KEYBOARD, usage)
+
+
+def numbered(page: int, usage: int) -> Iterator[CaptionForm]:
+    """Yield the forms of a usage without a word: its page and number, shorter in hexadecimal."""
+    phrase = phrase_of_usage(page, usage)
+    short = f"{page:X}:{usage:X}"
+    yield CaptionForm(phrase)
+    yield CaptionForm(short, ((short, phrase),))
 
 
 def with_modifiers(modifiers: int, keys: list[CaptionForm]) -> Iterator[CaptionForm]:

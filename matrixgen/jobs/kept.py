@@ -1,22 +1,29 @@
 """What every fix leaves in a file: whatever was written or could be read before is there after.
 
 A fix changes one word into the word that was meant, adds what is missing, or puts right the signs
-and blanks between words. It deletes no statement and no comment, makes and loses no key, and leaves
-numbers as they are. Both texts are compared here, whatever the fix says that it does.
+and blanks between words; a usage by its number may become its word. It deletes no statement and no
+comment, makes and loses no key, and leaves numbers as they are. Both texts are compared here,
+whatever the fix says that it does.
 """
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from matrixgen.model import SourceText
 from matrixgen.source.patterns import pattern
 from matrixgen.source.tree import FileTree, Statement, comments_of, every_statement, tree_of
+from matrixgen.usages import words_of
+from matrixgen.usages.media import media_words_of
+from matrixgen.usages.numbered import KEYBOARD
 
 _WORD = r'"(?:[^"\\]|\\.)*"|[^\s,=:+"]+'
 _NUMERAL = r"\d+(?:[.,]\d+)*"
 """Digits, and what may part those of one number: `1,5` is one, whatever it was meant to be."""
+
+_NUMBERED = r"\busage 0x([0-9A-Fa-f]+) 0x([0-9A-Fa-f]+)"
 
 Words = tuple[str, ...]
 
@@ -45,8 +52,16 @@ def keeps_all(before: SourceText, after: SourceText) -> bool:
 
 
 def _words(statement: Statement) -> Words:
-    """Return a statement's words, without signs between them."""
-    return tuple(pattern(_WORD).findall(" ".join(statement.words)))
+    """Return a statement's words, without signs between them; a usage's number as its word."""
+    text = pattern(_NUMBERED).sub(_worded, " ".join(statement.words))
+    return tuple(pattern(_WORD).findall(text))
+
+
+def _worded(found: re.Match[str]) -> str:
+    """Return the word of a usage, or its phrase as it is where it has none."""
+    page, usage = (int(number, 16) for number in found.groups())
+    words = words_of(usage) if page == KEYBOARD else media_words_of(page, usage)
+    return words[0] if words else found[0]
 
 
 def _words_of(tree: FileTree) -> Iterator[str]:

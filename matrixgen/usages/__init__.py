@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from matrixgen.usages.media import media_usage_of, media_words, media_words_of
+from matrixgen.usages.numbered import KEYBOARD, phrase_of_usage
 from matrixgen.usages.table import FIRST_LETTER, LETTERS_AND_DIGITS, TABLE
 
 FIRST_MODIFIER = 0xE0
@@ -15,8 +16,8 @@ _MODIFIERS = ("Ctrl", "Shift", "Alt", "GUI", "RightCtrl", "RightShift", "AltGr",
 _HEEDED_BY_FEW = frozenset((0x66, 0x7F, 0x80, 0x81))
 _NO_KEY_CODE = frozenset(
     (
-        *(0x82, 0x83, 0x84, 0x86, 0x8D, 0x8E, 0x8F, *range(0x95, 0x9C), *range(0x9D, 0xA5)),
-        *(usage for usage in range(0xB0, 0xDE) if usage not in (0xB6, 0xB7, 0xD8)),
+        *(0x82, 0x83, 0x84, 0x86, 0x8D, 0x8E, 0x8F, *range(0x95, 0x9C), *range(0x9D, 0xB0)),
+        *(usage for usage in range(0xB0, 0xE0) if usage not in (0xB6, 0xB7, 0xD8)),
     )
 )
 
@@ -43,8 +44,8 @@ def name_of(usage: int) -> str:
 
 
 def word_of(usage: int) -> str:
-    """Return the one word that stands for a usage, or its number where it has none."""
-    return _NAMES.get(usage, f"0x{usage:02X}")
+    """Return the one word that stands for a usage, or a phrase with its number."""
+    return _NAMES.get(usage) or phrase_of_usage(KEYBOARD, usage)
 
 
 def words_of(usage: int) -> tuple[str, ...]:

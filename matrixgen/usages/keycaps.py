@@ -42,9 +42,9 @@ def keycap_of_usage(words: tuple[str, ...], usage: int) -> str:
     return min(words, key=len)
 
 
-def keycap_of_media(page: int, usage: int, default: str) -> str:
-    """Return what is printed on the keycap of a media key: the shortest of its words."""
-    return min(media_words_of(page, usage) or (default,), key=len)
+def keycap_of_media(page: int, usage: int) -> str | None:
+    """Return what is printed on the keycap of a media key: the shortest word; None without any."""
+    return min(media_words_of(page, usage), key=len, default=None)
 
 
 def forms_of(keycap: str) -> Iterator[str]:

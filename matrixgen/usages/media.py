@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from matrixgen.usages.media_table import MEDIA_TABLE
+from matrixgen.usages.numbered import phrase_of_usage
 
 GENERIC_DESKTOP, CONSUMER = 0x01, 0x0C
 
@@ -27,9 +28,9 @@ def media_usage_of(word: str) -> MediaUsage | None:
 
 
 def media_word(page: int, usage: int) -> str:
-    """Return the one word that stands for a usage of these pages in all output."""
+    """Return the one word that stands for a usage of these pages, or a phrase with its number."""
     words = _ROWS.get((page, usage))
-    return words[0] if words else f"0x{page:02X}:0x{usage:03X}"
+    return words[0] if words else phrase_of_usage(page, usage)
 
 
 def media_words_of(page: int, usage: int) -> tuple[str, ...]:

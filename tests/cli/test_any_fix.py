@@ -18,6 +18,8 @@ from matrixgen.jobs.fix import fixed
 from matrixgen.model import SourceText
 from matrixgen.source.parser import parse
 from matrixgen.source.reporter import trees
+from matrixgen.usages import words_of
+from matrixgen.usages.media import media_words_of
 from tests.amounts import amount
 from tests.cli.conftest import GOOD
 from tests.cli.slips import SLIPS
@@ -29,6 +31,7 @@ from tests.merge.keyboards import random_keyboard
 FILES = amount("MATRIXGEN_FIXED", suite=100, long=10_000)
 SEEDS = 4
 CODE = re.compile(r'("(?:[^"\\\n]|\\.)*")|(#[^\n]*)')
+USAGE = re.compile(r"\busage 0x([0-9A-Fa-f]+) 0x([0-9A-Fa-f]+)")
 NUMERAL = re.compile(r"\d+(?:[.,]\d+)*")
 LINE = re.compile(r"^[ \t]*line\b.*(?:\n[ \t]+and[ \t].*)*", re.M)
 NAMED = {"row": 0, "column": 0, "action": 0, "layer": 0, "cluster": 0, "mirrored": 0}
@@ -66,7 +69,14 @@ def comments_of(text: str) -> Counter[str]:
 
 
 def numerals_of(text: str) -> list[str]:
-    return NUMERAL.findall(without_comments(text))
+    """The numbers of a text; those of a usage that has a word are in that word, if any."""
+    return NUMERAL.findall(USAGE.sub(word_of_usage, without_comments(text)))
+
+
+def word_of_usage(found: re.Match[str]) -> str:
+    page, usage = (int(number, 16) for number in found.groups())
+    words = words_of(usage) if page == 0x07 else media_words_of(page, usage)
+    return next(iter(words), found[0])
 
 
 def told_in(text: str) -> Counter[tuple[str, ...]]:

@@ -9,7 +9,16 @@ from matrixgen.source.limits import LIMITS
 from matrixgen.source.phrases import PHRASES
 from matrixgen.usages import usage_of
 from matrixgen.usages.media import media_usage_of
-from tests.generator.words import MEDIA, MODIFIERS, QUOTED, SIGNS, TEXTS, names, press
+from tests.generator.words import (
+    MEDIA,
+    MODIFIERS,
+    QUOTED,
+    SIGNS,
+    TEXTS,
+    names,
+    press,
+    usage_number,
+)
 
 Layers = dict[str, dict[str, str]]
 
@@ -34,11 +43,12 @@ def plain(chance: Random, layers: list[str], *, texts: bool) -> str:
     kinds = [lambda: press(chance), lambda: chance.choice(WHOLE)]
     kinds.append(lambda: f"once {'+'.join(chance.sample(MODIFIERS[:6], chance.choice((1, 2))))}")
     kinds.append(lambda: chance.choice(MEDIA))
+    kinds.append(lambda: usage_number(chance))
     kinds.append(lambda: f"change base to {chance.choice((*layers, 'base'))}")
     if texts:
         kinds += [
             lambda: f'type "{chance.choice(TEXTS)}"',
-            lambda: chance.choice((*SIGNS, *QUOTED, '"!"', '"é"')),
+            lambda: chance.choice((*SIGNS, *QUOTED, '"!"')),
         ]
     if layers:
         of_a_layer = chance.choice(OF_A_LAYER)

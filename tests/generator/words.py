@@ -9,6 +9,7 @@ from matrixgen.source.limits import LIMITS
 from matrixgen.source.phrases import FIRST_WORDS
 from matrixgen.usages import usage_of, usages, word_of, words_of
 from matrixgen.usages.media import media_words
+from matrixgen.usages.numbered import PAGES
 
 SIGNS = list("-[]\\;'`./!$%&()*<>?@^_{|}")
 QUOTED = [f'"{sign}"' for sign in "+=,:~#"] + ['"\\""']
@@ -68,6 +69,14 @@ def names(chance: Random, count: int, of: str) -> list[str]:
         if name.casefold() not in PHRASES | {"base"} and usage_of(name) is None:
             taken.setdefault(name.casefold(), name)
     return list(taken.values())
+
+
+def usage_number(chance: Random) -> str:
+    """A usage by its number, up to the limits of its page; one with a word only gets a warning."""
+    number, page = chance.choice(sorted(PAGES.items()))
+    usage = chance.choice((page.first, page.last, chance.randint(page.first, page.last)))
+    form = chance.choice(("0x{:02X} 0x{:03X}", "0x{:x} 0x{:x}", "0x{:04X} 0x{:04x}"))
+    return f"usage {form.format(number, usage)}"
 
 
 def press(chance: Random) -> str:

@@ -8,7 +8,7 @@ from matrixgen.resources import resource
 from matrixgen.source.lesson_files import every_lesson
 from matrixgen.source.lessons import lesson_for
 from matrixgen.source.parser import parse
-from matrixgen.source.phrases import PHRASES
+from matrixgen.source.phrases import EVERY
 from matrixgen.source.statements import BLOCKS, STATEMENTS
 
 SNIPPETS = [(text, lesson) for lesson in every_lesson() for text in lesson.broken]
@@ -26,7 +26,7 @@ def test_no_snippet_is_in_two_lessons():
 
 
 def test_a_lesson_is_of_a_block_a_statement_or_a_phrase():
-    known = {*BLOCKS, *STATEMENTS, *(phrase.rule for phrase in PHRASES.values())}
+    known = {*BLOCKS, *STATEMENTS, *(phrase.rule for phrase in EVERY)}
     assert {lesson.rule for lesson in every_lesson()} <= known
 
 

@@ -110,4 +110,4 @@ def test_capitals_do_not_matter_and_output_has_one_spelling():
 
 
 def test_a_usage_without_a_word_is_shown_by_its_numbers():
-    assert media.media_word(0x0C, 0x1FF) == "0x0C:0x1FF"
+    assert media.media_word(0x0C, 0x1FF) == "usage 0x0C 0x1FF"

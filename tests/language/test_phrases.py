@@ -8,6 +8,7 @@ from matrixgen.model.actions import (
     ChangeBase,
     HoldLayer,
     LatchLayer,
+    Media,
     Nothing,
     OnceLayer,
     OnceModifiers,
@@ -32,6 +33,10 @@ ALONE = (
     ChangeBase("base"),
     ChangeBase("one"),
     Nothing(),
+    Press(0xA5),
+    Media(0x0C, 0x1B0),
+    Media(0x0C, 0x001),
+    Media(0x01, 0xA8),
 )
 
 

@@ -32,7 +32,7 @@ from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Problem, Severity, sent_usages
 from matrixgen.rules.context import Context
-from matrixgen.usages import hosts_ignore, name_of
+from matrixgen.usages import hosts_ignore, word_of
 from matrixgen.usages.media import media_usage_of
 
 PROBLEM = Problem("usage-that-computers-ignore", Severity.WARNING, __doc__ or "")
@@ -47,7 +47,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
                 reported.add(usage)
                 yield PROBLEM.at(
                     cell.written.span,
-                    f"many computers ignore `{name_of(usage)}` of the keyboard page",
+                    f"many computers ignore `{word_of(usage)}` of the keyboard page",
                     help=_media_key(usage),
                     about=[cell.key.text],
                 )
@@ -55,5 +55,5 @@ def check(context: Context) -> Iterator[Diagnostic]:
 
 def _media_key(usage: int) -> str | None:
     """Return the help that offers the media key of the same name, if there is one."""
-    word = name_of(usage).removeprefix("Keyboard")
+    word = word_of(usage).removeprefix("Keyboard")
     return f"they react to the media key `{word}`" if media_usage_of(word) else None

@@ -19,6 +19,7 @@ from matrixgen.source.phrases import (
     start_boot_loader,
     tap_hold,
     unlatch_layers,
+    usage_number,
 )
 from matrixgen.source.phrases.phrase import Phrase
 
@@ -41,9 +42,14 @@ PHRASES: dict[type[Behaviour], Phrase] = {
 }
 """Every phrase by what it makes."""
 
+ALSO: tuple[Phrase, ...] = (usage_number.PHRASE,)
+"""Phrases that are other words for what one of those makes."""
+
+EVERY = (*PHRASES.values(), *ALSO)
+
 READ_AS: dict[str, Phrase] = {
     "typed": in_turn.PHRASE,
-    **{phrase.rule: phrase for phrase in reversed(PHRASES.values())},
+    **{phrase.rule: phrase for phrase in reversed(EVERY)},
 }
 """The phrase that each rule of the grammar is read as; where several share one, the first.
 
@@ -51,14 +57,14 @@ A text alone is one step of what is typed in turn.
 """
 
 FIRST_WORDS: dict[str, Phrase] = {
-    phrase.first_word: phrase for phrase in reversed(PHRASES.values()) if phrase.first_word
+    phrase.first_word: phrase for phrase in reversed(EVERY) if phrase.first_word
 }
 """Every phrase by the word that it begins with; of two that share it, the one listed first."""
 
 
 def phrase_length(words: Sequence[str]) -> int:
     """Return how many words the phrase has that begins with the first of these."""
-    forms = [one.form.split() for one in PHRASES.values() if one.first_word == words[0]]
+    forms = [one.form.split() for one in EVERY if one.first_word == words[0]]
     return len(next((form for form in forms if _is_like(words, form)), forms[0]))
 
 
@@ -74,4 +80,4 @@ def forms() -> str:
     return quoted((phrase.form for phrase in PHRASES.values()), "or")
 
 
-__all__ = ["FIRST_WORDS", "PHRASES", "READ_AS", "Phrase", "forms", "phrase_length"]
+__all__ = ["EVERY", "FIRST_WORDS", "PHRASES", "READ_AS", "Phrase", "forms", "phrase_length"]
