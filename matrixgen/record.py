@@ -66,7 +66,10 @@ class Record:
     def __eq__(self, other: object) -> bool:
         if type(other) is not type(self):
             return NotImplemented
-        return self._values() == other._values()
+        if other is self:
+            return True
+        mine, its = self.__dict__, other.__dict__
+        return all(mine[name] == its[name] for name in self.__match_args__)
 
     def __hash__(self) -> int:
         return hash(self._values())

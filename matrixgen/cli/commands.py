@@ -10,6 +10,7 @@ quick command argparse.
 COMMANDS = {
     "check": "find every mistake in .keys files; --fix fixes what is unambiguous",
     "fmt": "write .keys files in their canonical form: spacing and line ends change, words do not",
+    "language-server": "serve an editor: findings as you type, completion, names, fixes",
     "explain": "explain a finding and how to fix it",
     "figures": "show every electrical figure of a keyboard, with formula, inputs and sources",
     "boards": "list the controllers, or one controller's pins",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Set
+from collections.abc import Iterable, Iterator, Set
 from pathlib import Path
 
 from matrixgen.boards import Committed, DiodePart, Mounted, load_diode, load_profile
@@ -18,6 +18,7 @@ from matrixgen.source.limits import LIMITS
 
 STANDARD_INPUT = "-"
 SHOWN_STANDARD_INPUT = "<stdin>"
+NOTHING: frozenset[str] = frozenset()
 
 
 class Examined(Record, kw_only=True):
@@ -111,7 +112,7 @@ def examine_text(
     of, if it is of one, and then from `folder`.
     """
     read = read_and_mounted(shown, text, folder, committed)
-    return _by_rules(read, read.design) if read.design else read
+    return concluded(read, read.design, _by_rules(read, read.design)) if read.design else read
 
 
 def read_and_mounted(
@@ -140,22 +141,30 @@ def read_and_mounted(
     )
 
 
-def _by_rules(read: Examined, design: Design) -> Examined:
-    """Return what was read with what the rules find in it, sorted by what the file allows."""
-    mounted = read.mounted
-    found = [
-        *read.findings,
+def _by_rules(read: Examined, design: Design) -> list[Diagnostic]:
+    return [
         *check_keyboard(design.keyboard, design.allowances),
-        *(found for one in mounted for found in check_mounted(one)),
+        *(found for one in read.mounted for found in check_mounted(one)),
     ]
+
+
+def concluded(
+    read: Examined, design: Design, by_rules: Iterable[Diagnostic], unasked: Set[str] = NOTHING
+) -> Examined:
+    """Return what was read with what the rules found in it, sorted by what the file allows.
+
+    `unasked` are the slugs of what is still to be looked for: of those nothing is concluded.
+    """
+    mounted = read.mounted
+    found = [*read.findings, *by_rules]
     still_open = tuple(open_points(design, mounted))
-    foretells = not still_open and not any(one.is_error for one in found)
+    foretells = not unasked and not still_open and not any(one.is_error for one in found)
     if foretells:
         found += [foretold for one in mounted for foretold in _foretold(one)]
     allowed: list[Diagnostic] = []
     if design.allowances:
         has_all = not still_open and len(mounted) == len(design.mountings)
-        unasked = frozenset[str]() if foretells else FORETOLD
+        unasked = unasked if foretells else unasked | FORETOLD
         found, allowed = _sorted(design, found, unasked, has_all=has_all)
     return changed(
         read,

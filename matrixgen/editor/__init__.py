@@ -1,0 +1,1 @@
+"""What an editor asks of a .keys file while it is written; nothing here knows of a protocol."""

@@ -1,0 +1,48 @@
+"""What the server does for each message of the Language Server Protocol 3.17."""
+
+from __future__ import annotations
+
+from lsprotocol import types as lsp
+
+from matrixgen.editor.as_lsp import at_of
+from matrixgen.editor.positions import changed_text
+from matrixgen.editor.server import KeysServer
+
+
+def serve_files(server: KeysServer) -> None:
+    """Take the texts of files as they are opened, changed and closed."""
+
+    @server.feature(lsp.INITIALIZED)
+    def initialized(ls: KeysServer, params: lsp.InitializedParams) -> None:
+        ls.make_ready()
+        ls.watch_profiles()
+
+    @server.feature(lsp.TEXT_DOCUMENT_DID_OPEN)
+    def opened(ls: KeysServer, params: lsp.DidOpenTextDocumentParams) -> None:
+        one = params.text_document
+        ls.take_text(one.uri, one.text, one.version)
+
+    @server.feature(lsp.TEXT_DOCUMENT_DID_CHANGE)
+    def changed(ls: KeysServer, params: lsp.DidChangeTextDocumentParams) -> None:
+        one = params.text_document
+        file = ls.desk.file(one.uri)
+        text = file.now.source.original if file else ""
+        for change in params.content_changes:
+            if isinstance(change, lsp.TextDocumentContentChangePartial):
+                start, end = map(at_of, (change.range.start, change.range.end))
+                text = changed_text(text, start, end, change.text)
+            else:
+                text = change.text
+        ls.take_text(one.uri, text, one.version)
+
+    @server.feature(lsp.TEXT_DOCUMENT_DID_CLOSE)
+    def closed(ls: KeysServer, params: lsp.DidCloseTextDocumentParams) -> None:
+        ls.close_file(params.text_document.uri)
+
+    @server.feature(lsp.TEXT_DOCUMENT_DID_SAVE)
+    def saved(ls: KeysServer, params: lsp.DidSaveTextDocumentParams) -> None:
+        ls.check_all()
+
+    @server.feature(lsp.WORKSPACE_DID_CHANGE_WATCHED_FILES)
+    def changed_on_disk(ls: KeysServer, params: lsp.DidChangeWatchedFilesParams) -> None:
+        ls.check_all()

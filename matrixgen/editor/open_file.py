@@ -1,0 +1,85 @@
+"""A file that is open in an editor: its text, and what is found in it, step by step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cached_property
+from pathlib import Path
+
+from matrixgen.editor.kept_rules import KeptRules
+from matrixgen.jobs.examine import Examined, concluded, read_and_mounted
+from matrixgen.model import Diagnostic, SourceText
+from matrixgen.source.tree import FileTree, tree_of
+
+
+class OpenText:
+    """One state of a file's text, and what is made of it when it is first asked for."""
+
+    def __init__(self, path: str, folder: Path, text: str) -> None:
+        """`folder` is where profiles are looked for that the file names."""
+        self.source, self.folder = SourceText(path, text), folder
+
+    @cached_property
+    def tree(self) -> FileTree:
+        """The tree that keeps every character."""
+        return tree_of(self.source)
+
+    @cached_property
+    def read(self) -> Examined:
+        """What is read of it, with its controllers, by no rule."""
+        return read_and_mounted(self.source.path, self.source.original, self.folder)
+
+
+class OpenFile:
+    """A file while it is edited. What was found before is kept as far as it holds.
+
+    `now` is its text, and `sound` the last one that could be read as a whole, if any could be:
+    what is half written says nothing of the rest of the file.
+    """
+
+    def __init__(self, path: str, folder: Path, text: str) -> None:
+        self.path, self.folder = path, folder
+        self.now = OpenText(path, folder, text)
+        self.sound: OpenText | None = None
+        self._rules = KeptRules()
+
+    def change(self, text: str) -> None:
+        """Take another text."""
+        if self.now.read.design is not None:
+            self.sound = self.now
+        self.now = OpenText(self.path, self.folder, text)
+
+    def forget(self) -> None:
+        """Read again all that the file names: it may have changed."""
+        self.now = OpenText(self.path, self.folder, self.now.source.original)
+
+    @property
+    def readable(self) -> OpenText | None:
+        """The text as it is, if it can be read as a whole, or else the last one that could be."""
+        return self.now if self.now.read.design is not None else self.sound
+
+    def check(self) -> Iterator[Examined | None]:
+        """Yield what is found: once, or first without what takes long, and then all.
+
+        Each None is where whoever waits may stop, or do something else first.
+        """
+        read = self.now.read
+        yield None
+        design = read.design
+        if design is None:
+            yield read
+            return
+        found: list[Diagnostic] = []
+        asked = self._rules.asked(design, read.mounted)
+        late = [one for one in asked if self._rules.is_slow(one)]
+        for one in asked:
+            if late and one is late[0]:
+                yield concluded(read, design, found, {rule.rule.PROBLEM.slug for rule in late})
+            found += self._rules.found(one)
+            yield None
+        yield concluded(read, design, found)
+
+    def examined(self) -> Examined:
+        """Return all that is found in it."""
+        *_, last = (one for one in self.check() if one is not None)
+        return last

@@ -1,0 +1,122 @@
+"""One editor's server: its files, the checks that run, and what is sent of what they find."""
+
+from __future__ import annotations
+
+import asyncio
+import gc
+import time
+
+from lsprotocol import types as lsp
+from pygls.lsp.server import LanguageServer
+from pygls.protocol import LanguageServerProtocol
+
+import matrixgen
+from matrixgen.editor import as_lsp
+from matrixgen.editor.desk import Desk, ToShow
+from matrixgen.editor.open_file import OpenFile
+
+AT_A_TIME = 0.01
+"""Seconds that a check takes before the next message is looked at."""
+
+NOT_READABLE = ("(", "hold nav", "nowhere", "hold layer nav")
+"""Cells that make the reader ask for all that it knows of mistakes."""
+
+
+class KeysServer(LanguageServer):
+    """A server of one editor. Texts come whole: there is nothing to lose count of."""
+
+    def __init__(self, protocol: type[LanguageServerProtocol]) -> None:
+        super().__init__(
+            "matrixgen",
+            matrixgen.__version__,
+            text_document_sync_kind=lsp.TextDocumentSyncKind.Full,
+            protocol_cls=protocol,
+        )
+        self.desk = Desk()
+        self._checks: dict[str, asyncio.Task[None]] = {}
+        self._versions: dict[str, int | None] = {}
+
+    def take_text(self, address: str, text: str, version: int | None) -> None:
+        """Take the text of a file, and check it; a check of an earlier text ends."""
+        self._versions[address] = version
+        self.check(address, self.desk.open(address, text))
+
+    def check(self, address: str, file: OpenFile) -> None:
+        """Check a file, while other messages go on."""
+        self.stop(address)
+        self._checks[address] = asyncio.ensure_future(self._check(file))
+
+    def stop(self, address: str) -> None:
+        """End the check of a file."""
+        if address in self._checks:
+            self._checks.pop(address).cancel()
+
+    async def _check(self, file: OpenFile) -> None:
+        await asyncio.sleep(0)
+        begin = time.perf_counter()
+        for one in self.desk.check(file):
+            if one is not None:
+                self.show(one)
+            if time.perf_counter() - begin > AT_A_TIME:
+                await asyncio.sleep(0)
+                begin = time.perf_counter()
+
+    def show(self, found: ToShow) -> None:
+        """Send what is to be shown."""
+        for path, some in found.by_path.items():
+            address = self.desk.address_of(path)
+            shown = [
+                as_lsp.diagnostic(
+                    one,
+                    self.desk.source_of,
+                    self.desk.address_of,
+                    is_open=one in found.still_open,
+                )
+                for one in some
+            ]
+            version = self._versions.get(address)
+            self.text_document_publish_diagnostics(
+                lsp.PublishDiagnosticsParams(uri=address, diagnostics=shown, version=version)
+            )
+
+    def close_file(self, address: str) -> None:
+        """Close a file."""
+        self.stop(address)
+        self._versions.pop(address, None)
+        self.show(self.desk.close(address))
+
+    def check_all(self) -> None:
+        """Check every file again: something that they name may have changed."""
+        for address in self.desk.addresses():
+            if file := self.desk.file(address):
+                file.forget()
+                self.check(address, file)
+
+    def report_server_error(self, error: Exception, source: object) -> None:
+        """Put what went wrong into the editor's log, and into nobody's way."""
+        text = f"{type(error).__name__}: {error}"
+        self.window_log_message(lsp.LogMessageParams(lsp.MessageType.Error, text))
+
+    def make_ready(self) -> None:
+        """Read files with mistakes: what that needs is loaded before somebody waits for it.
+
+        What is loaded by then stays, so that nobody waits for it to be searched for what may go.
+        """
+        for cell in NOT_READABLE:
+            Desk().open(
+                "untitled:ready", f"plate\n  line A B\nlayer base\n  A = {cell}\n"
+            ).examined()
+        gc.collect()
+        gc.freeze()
+
+    def watch_profiles(self) -> None:
+        """Ask the editor, if it can, to say when a profile or a diode has changed on disk."""
+        workspace = self.client_capabilities.workspace
+        watches = workspace.did_change_watched_files if workspace else None
+        if watches is None or not watches.dynamic_registration:
+            return
+        watched = lsp.DidChangeWatchedFilesRegistrationOptions([lsp.FileSystemWatcher("**/*.json")])
+        method = lsp.WORKSPACE_DID_CHANGE_WATCHED_FILES
+        self.client_register_capability(
+            lsp.RegistrationParams([lsp.Registration("profiles", method, watched)])
+        )
