@@ -6,6 +6,7 @@ from functools import cached_property
 
 from matrixgen.boards.diode_part import DiodePart
 from matrixgen.boards.profile import Pin, Profile
+from matrixgen.model.component import Component
 from matrixgen.model.design import Mounting
 from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.text import Word
@@ -17,6 +18,18 @@ class Wired(Record):
     """A line that ends on a pin of the controller: the line, the word for the pin, the pin."""
 
     line: Line
+    word: Word
+    pin: Pin
+
+
+class PinUse(Record):
+    """A pin of the controller that something ends on: a wire, or a leg of a light or a knob.
+
+    `called` says what, in backticks where it is a name; `word` is what the file calls the pin.
+    """
+
+    called: str
+    end: Line | Component
     word: Word
     pin: Pin
 
@@ -53,10 +66,41 @@ class Mounted(Record):
         ends = ((line, self.word_of(line), self.pin_of(line)) for line in lines)
         return tuple(Wired(line, word, pin) for line, word, pin in ends if word and pin)
 
+    def words_of(self, component: Component) -> tuple[Word, ...]:
+        """Return the words for a component's pins, be there such pins or not."""
+        return self.mounting.component_pins.get(component.called, ())
+
+    def pins_of(self, component: Component) -> tuple[Pin, ...]:
+        """Return the pins of a component; none where the controller lacks one of them."""
+        found = [self.profile.pin(word.text) for word in self.words_of(component)]
+        pins = tuple(pin for pin in found if pin)
+        return pins if len(pins) == len(found) else ()
+
+    @cached_property
+    def words(self) -> tuple[tuple[str, Line | Component, Word], ...]:
+        """Every word for a pin, be there such a pin or not, and what is on it: see `PinUse`."""
+        lines = [
+            (f"`{line.name}`", line, word)
+            for line in self.keyboard.wiring.lines
+            if (word := self.word_of(line))
+        ]
+        components = [
+            (f"the {one.kind} `{one.name}`", one, word)
+            for one in self.keyboard.wiring.components
+            for word in self.words_of(one)
+        ]
+        return (*lines, *components)
+
+    @cached_property
+    def uses(self) -> tuple[PinUse, ...]:
+        """Every use of a pin of this controller: wires in file order, then lights and knobs."""
+        ends = ((*said, self.profile.pin(said[2].text)) for said in self.words)
+        return tuple(PinUse(called, end, word, pin) for called, end, word, pin in ends if pin)
+
     @cached_property
     def spare_pins(self) -> tuple[Pin, ...]:
-        """The usable pins that no line ends on, those with nothing to think of first."""
-        taken = {wired.pin.name for wired in self.wired}
+        """The usable pins that nothing ends on, those with nothing to think of first."""
+        taken = {use.pin.name for use in self.uses}
         return tuple(pin for pin in self.profile.usable_pins if pin.name not in taken)
 
     @cached_property

@@ -60,22 +60,23 @@ def pin_budgets(examined: Iterable[Examined]) -> list[str]:
 def _budget(one: Examined) -> Iterable[str]:
     assert one.design is not None  # a sound file has one
     keyboard = one.design.keyboard
-    lines = len(keyboard.wiring.lines)
+    lines, others = len(keyboard.wiring.lines), keyboard.component_pins
     if not lines:
         from matrixgen.rules.pins.more_wires_than_pins import least_lines
 
         rows, columns = least_lines(len(keyboard.keys))
-        keys, pins = counted(len(keyboard.keys), "key"), counted(rows + columns, "pin")
+        keys, pins = counted(len(keyboard.keys), "key"), counted(rows + columns + others, "pin")
         shape = f"{counted(rows, 'row')}, {counted(columns, 'column')}"
+        shape += f", {others} for lights and knobs" if others else ""
         yield f"{one.path}: {keys}, which need at least {pins} ({shape})"
     so_far = "" if _has_both_axes(one.design) else " so far"
     if lines and not one.mounted:
-        yield f"{one.path}: needs {counted(lines, 'pin')}{so_far}"
+        yield f"{one.path}: needs {counted(lines + others, 'pin')}{so_far}"
     for mounted in one.mounted if lines else ():
         usable = len(mounted.profile.usable_pins)
         yield (
-            f"{one.path}: needs {lines} of {usable} usable pins on "
-            f"`{mounted.profile.name}`{so_far}, {usable - lines} spare"
+            f"{one.path}: needs {lines + others} of {usable} usable pins on "
+            f"`{mounted.profile.name}`{so_far}, {usable - lines - others} spare"
         )
 
 

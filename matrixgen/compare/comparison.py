@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Literal
 
 from matrixgen.compare.change import KINDS, RANKS, BenchStep, Change, Kind
+from matrixgen.compare.changes.components import of_components
 from matrixgen.compare.changes.computer import of_computer
 from matrixgen.compare.changes.cutting import of_cutting
 from matrixgen.compare.changes.diodes import of_diodes
@@ -38,6 +39,7 @@ SUBJECTS = (
     of_wiring,
     of_diodes,
     of_stabilisers,
+    of_components,
     of_layers,
     of_hands,
     of_computer,

@@ -69,6 +69,9 @@ def _from_corner(facts: Facts) -> Facts:
         value = facts["on plate", field]
         is_one = isinstance(value, tuple)
         placed["on plate", field] = seen(value) if is_one else value and frozenset(map(seen, value))
+    for path, at in facts.items():
+        if path[0] == "component place":
+            placed[path] = seen(at)
     if corners := corners_in(facts):
         _, radius = facts["on plate", OUTLINE]
         placed["on plate", OUTLINE] = tuple(map(seen, corners)), radius
@@ -115,6 +118,7 @@ ORDER = (
     ),
     *("on plate", "without_stabiliser"),
     *("wiring", "without_diode", "reversed", "lines", "line", "pin", "visits", "wire"),
+    *("component", "light", "knob", "component pin", "component place"),
     *("action", "layers", "layer", "cell"),
 )
 """Kinds of facts as they are listed."""

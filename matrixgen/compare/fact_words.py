@@ -31,6 +31,9 @@ CALLED = {
     "holes": "hole",
     "cut_out": "cut-out",
     "controller": "controller's place",
+    "forward": "forward voltage",
+    "milliamperes": "most current",
+    "side": "other leg",
 }
 """What a field is called, where that is not its name."""
 
@@ -48,6 +51,10 @@ def what_of(path: FactPath) -> str:
             return f"no key asks for {_name(field)}"
         case ("layer", layer, "needs"):
             return f"layer {layer}"
+        case ("component" | "component pin" | "component place", called, *_):
+            return called
+        case ("light" | "knob" as kind, name, field):
+            return f"{kind} {name}, {_name(field)}"
         case ("line" | "pin", wire, *_) | ("wire", wire, "colour"):
             return f"wire {wire}"
         case ("wire" | "layer" as kind, name, field):
@@ -66,7 +73,7 @@ def says(path: FactPath, value: Any) -> str:
     said = SAID.get((kind, field)) or SAID.get((kind,)) or plain
     unit = next((unit for unit in UNITS if field.endswith(f"_{unit}")), "")
     words = f"{said(value)} {unit}".rstrip()
-    return f"pin {words} of {field}" if kind == "pin" else words
+    return f"pin {words} of {field}" if kind in ("pin", "component pin") else words
 
 
 def plain(value: Any) -> str:
@@ -149,12 +156,24 @@ def _controller(value: tuple[float, ...] | None) -> str:
     return ", ".join([f"at {x:g}, {y:g}", *turn, *map(plain, more)])
 
 
+def place_words(value: tuple[float, float]) -> str:
+    """Return where the middle of something is, in key units."""
+    return f"at {value[0]:g}, {value[1]:g}"
+
+
 SAID: dict[FactPath, Callable[[Any], str]] = {
     ("key",): _key,
     ("cell",): sent_words,
     ("action",): sent_words,
     ("wiring", "diodes"): _diodes,
     ("wiring", "drive"): "{}s".format,
+    ("component",): lambda _: "wired",
+    ("component pin",): " ".join,
+    ("component place",): place_words,
+    ("light", "layers"): lambda layers: " ".join(sorted(layers)),
+    ("light", "side"): "to {}".format,
+    ("light", "forward"): lambda volts: f"{volts[0]:g} to {volts[1]:g} V",
+    ("light", "milliamperes"): "{:g} mA".format,
     ("layer", "needs"): lambda needs: f"while {' and '.join(sorted(needs))} are on",
     ("on plate", "holes"): hole_words,
     ("on plate", "keep_clear"): _area,

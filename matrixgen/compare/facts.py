@@ -46,6 +46,7 @@ def facts_of(design: Design) -> Facts:
             *_plate(plate),
             *_hands(design.keyboard),
             *_wiring(wiring),
+            *_components(design, meaning),
             *_layers(keyboard),
             *_each("boot loader", keyboard.pop("boot_loader")),
             *_each("keyboard", keyboard.pop("identity") | keyboard),
@@ -72,8 +73,13 @@ def _each(kind: str, meaning: Meaning, *of: str) -> FoundFacts:
 def _pins(meaning: Meaning) -> FoundFacts:
     for line, pins in meaning["pins"].items():
         for place, pin in enumerate(pins):
-            named = place < len(meaning["controllers"])
-            yield ("pin", line, meaning["controllers"][place] if named else f"#{place}"), pin
+            yield ("pin", line, _controller_of(meaning, place)), pin
+
+
+def _controller_of(meaning: Meaning, place: int) -> str:
+    """Return the controller of a pin by its place among those of one wire."""
+    named = place < len(meaning["controllers"])
+    return str(meaning["controllers"][place]) if named else f"#{place}"
 
 
 CONTROLLER, OUTLINE, CUT_OUT, THICKNESS = "controller", "outline", "cut_out", "thickness"
@@ -94,6 +100,7 @@ def _plate(plate: Meaning) -> FoundFacts:
     yield ("on plate", CONTROLLER), tuple(said.values()) if said else None
     yield ("on plate", OUTLINE), _outline(plate.pop(OUTLINE))
     yield from ((("without_stabiliser", key), True) for key in plate.pop("without_stabiliser"))
+    del plate["components"]  # each has facts of its own
     yield from _each("on plate", plate)
     for line in lines:
         for key in line["keys"]:
@@ -118,6 +125,7 @@ def _hands(keyboard: Keyboard) -> FoundFacts:
 
 def _wiring(wiring: Meaning) -> FoundFacts:
     lines, diodes = wiring.pop("lines"), wiring.pop("diodes")
+    del wiring["lights"], wiring["knobs"]
     yield ("wiring", "diodes"), tuple(diodes.values()) if diodes else None
     for kind in ("without_diode", "reversed"):
         yield from (((kind, key), True) for key in wiring.pop(kind))
@@ -128,6 +136,20 @@ def _wiring(wiring: Meaning) -> FoundFacts:
         yield ("line", name), line.pop("axis")
         yield ("visits", name), line.pop("visits")
         yield from _given("wire", line, name)
+
+
+def _components(design: Design, meaning: Meaning) -> FoundFacts:
+    """Yield each light and knob, what is said of it, its pins on each controller and its place."""
+    for one in design.keyboard.wiring.components:
+        yield ("component", one.called), True
+        said = said_by(one)
+        yield from _given(one.kind, said, said.pop("name"))
+    for called, pins in meaning["component_pins"].items():
+        for place, of_one in enumerate(pins):
+            yield ("component pin", called, _controller_of(meaning, place)), of_one
+    for placed in design.keyboard.plate.components:
+        said = said_by(placed)
+        yield ("component place", placed.called), (said["x"], said["y"])
 
 
 def _layers(keyboard: Meaning) -> FoundFacts:
@@ -156,14 +178,17 @@ def places_of(facts: Facts) -> dict[str, frozenset[tuple[float, ...]]]:
     """Return what has a place on the plate but keys: by its field, many, one or none.
 
     An outline with a margin has none of its own: it goes with all else. A corner of another one is
-    a place with its number.
+    a place with its number. Lights and knobs are there by what they are called.
     """
     corners = frozenset((*at, number) for number, at in enumerate(corners_in(facts)))
     return {
         field: value if isinstance(value, frozenset) else frozenset([value] if value else [])
         for field, value in of_kind(facts, "on plate").items()
         if field in PLACED
-    } | {OUTLINE: corners}
+    } | {
+        OUTLINE: corners,
+        **{path: frozenset([at]) for path, at in of_kind(facts, "component place").items()},
+    }
 
 
 def corners_in(facts: Facts) -> tuple[tuple[float, float], ...]:

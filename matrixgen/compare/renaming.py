@@ -113,6 +113,8 @@ def _value(path: FactPath, value: Any, names: Renames) -> Any:
             return frozenset(_each(value, keys))
         case ("layer", _, "needs"):
             return frozenset(_each(value, layers))
+        case ("light", _, "layers"):
+            return frozenset(_each(value, layers))
         case ("allowed",):
             places = {**layers, **lines, **keys}
             return frozenset((slug, frozenset(_each(of, places))) for slug, of in value)

@@ -6,12 +6,15 @@ from matrixgen.compare.facts import FactPath
 from matrixgen.model import (
     BootLoader,
     Cell,
+    ComponentPlace,
     Design,
     DiodeRule,
     Identity,
     Key,
     Keyboard,
+    Knob,
     Layer,
+    Light,
     Line,
     NamedAction,
     Plate,
@@ -27,6 +30,8 @@ RECORDS: dict[str, tuple[type, ...]] = {
     "on plate": (Plate,),
     "wire": (Line,),
     "layer": (Layer,),
+    "light": (Light,),
+    "knob": (Knob,),
 }
 """The records whose fields are facts of a kind, under their own names."""
 
@@ -47,6 +52,9 @@ FIELDS: dict[str, tuple[type, str]] = {
     "action": (NamedAction, "action"),
     "layers": (Keyboard, "layers"),
     "cell": (Cell, "action"),
+    "component": (ComponentPlace, "kind"),
+    "component pin": (Design, "component_pins"),
+    "component place": (ComponentPlace, "x"),
 }
 """The field that another kind of fact is of."""
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from matrixgen.format.rows import NAME, PART, WORD, Row
 from matrixgen.format.stretches import Stretch, spaced
 from matrixgen.record import changed
-from matrixgen.source.parts import WIRES
+from matrixgen.source.parts import COMPONENTS, WIRES
 from matrixgen.source.statements import STATEMENTS
 from matrixgen.source.tree import Piece, Statement
 
@@ -28,11 +28,21 @@ def _row(rule: str | None, words: Sequence[Piece]) -> Row:
     if rule == "action":
         name, said = (words[0].text,), (spaced(words[1:]),)
         return Row(group="action", fields=name, columns=(NAME,), keys=said, may_wrap=False)
+    if rule in COMPONENTS:
+        return _component(words)
     head, keys = [word for word in words if not _is_key(word)], _keys(words)
     if rule and STATEMENTS[rule].block == "keyboard":
         values = (spaced(head[1:]), *keys)
         return Row(group="setting", fields=(words[0].text,), keys=values, may_wrap=bool(keys))
     return Row(group=None, fields=(spaced(head),), keys=keys)
+
+
+def _component(words: Sequence[Piece]) -> Row:
+    """Return the row of a light or a knob: its kind, name and pins in columns, then all else."""
+    pins = [one for one in words if one.part[0] == "pin"]
+    rest = words[2 + len(pins) :]
+    fields = (words[0].text, words[1].text, spaced(pins), spaced(rest))
+    return Row(group="component", fields=fields, columns=(WORD, NAME, PART))
 
 
 def _wire(words: Sequence[Piece]) -> Row:

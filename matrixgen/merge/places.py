@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from difflib import SequenceMatcher
 
 from matrixgen.merge.three_way import Id
-from matrixgen.source.parts import PLACES
+from matrixgen.source.parts import NAMED_PLACES, PLACES
 from matrixgen.source.statements import STATEMENTS
 from matrixgen.source.tree import Statement
 
@@ -15,14 +15,18 @@ from matrixgen.source.tree import Statement
 def place_ids(base: Sequence[Statement], side: Sequence[Statement]) -> list[Id]:
     """Return a name for each place of a side, of whose base all statements are given.
 
-    What may be there once is called by its rule. Of the others, it is the words of the base's that
-    it is, be it moved: where as many went as came between two that stayed, these are the same ones.
-    A new one has its own words.
+    What may be there once is called by its rule, and what has a name by that. Of the others, it is
+    the words of the base's that it is, be it moved: where as many went as came between two that
+    stayed, these are the same ones. A new one has its own words.
     """
     found: dict[int, Id] = {}
     for rule in PLACES:
         if STATEMENTS[rule].often == "once":
             found |= {place: (rule,) for place, one in enumerate(side) if one.rule == rule}
+            continue
+        if rule in NAMED_PLACES:
+            here = ((place, one) for place, one in enumerate(side) if one.rule == rule)
+            found |= {place: (rule, one.words[1]) for place, one in here}
             continue
         was = _named([one for one in base if one.rule == rule])
         places = [place for place, one in enumerate(side) if one.rule == rule]

@@ -14,7 +14,7 @@ from matrixgen.merge.sides import Version
 from matrixgen.merge.three_way import Which, chosen
 from matrixgen.record import Record
 
-KINDS = ("key", "wire", "layer", "action", "cluster")
+KINDS = ("key", "wire", "layer", "action", "cluster", "light", "knob")
 
 
 def final_names(
@@ -96,9 +96,25 @@ def _all(side: Version, kind: str) -> Mapping[str, Any]:
         return {line.name.text: line for line in keyboard.wiring.lines}
     if kind == "layer":
         return side.cells
+    if kind in ("light", "knob"):
+        return _components(side, kind)
     if kind == "action":
         return {one.name.text: one.action for one in keyboard.actions}
     return {one.name.text: (one.x, one.y, one.turned) for one in keyboard.plate.clusters}
+
+
+def _components(side: Version, kind: str) -> Mapping[str, Any]:
+    """Return the pins and the place of each light or knob, by name."""
+    keyboard, pins = side.design.keyboard, side.design.component_pins
+    places = {one.called: (one.x, one.y) for one in keyboard.plate.components}
+    return {
+        one.name.text: (
+            [[pin.text for pin in of_one] for of_one in pins.get(one.called, ())],
+            places.get(one.called),
+        )
+        for one in keyboard.of_components
+        if one.kind == kind
+    }
 
 
 def new_names(base: Version, side: Version) -> NewNames:
@@ -110,6 +126,8 @@ def new_names(base: Version, side: Version) -> NewNames:
         "layer": partial(_same_cells, keys),
         "action": lambda one, two: one == two,
         "cluster": lambda one, two: one == two,
+        "light": lambda one, two: one == two and any(one),
+        "knob": lambda one, two: one == two and any(one),
     }
     for kind, test in alike.items():
         before, after = _all(base, kind), _all(side, kind)

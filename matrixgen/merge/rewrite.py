@@ -6,14 +6,16 @@ from matrixgen.record import changed
 from matrixgen.source.tree import FileTree, Piece, Statement
 
 NewNames = dict[str, dict[str, str]]
-"""New names by old ones, for each kind of name: key, wire, layer, action, cluster."""
+"""New names by old ones, for each kind of name: key, wire, layer, action, cluster, light, knob."""
 
 NAMED = {
     "ACTION_NAME": "action",
     "CELL": "action",
     "CLUSTER_NAME": "cluster",
     "KEY": "key",
+    "KNOB_NAME": "knob",
     "LAYER_NAME": "layer",
+    "LIGHT_NAME": "light",
     "WIRE_NAME": "wire",
 }
 """The kind of thing that a word names, by its terminal. A cell may name an action."""

@@ -24,6 +24,7 @@ from matrixgen.model.actions import (
     starts_boot_loader,
     with_parts,
 )
+from matrixgen.model.component import PINS_OF, Component, ComponentKind, ComponentPlace
 from matrixgen.model.contact import (
     Contact,
     Diode,
@@ -36,7 +37,9 @@ from matrixgen.model.contact import (
 from matrixgen.model.design import Allowance, Design, Mounting
 from matrixgen.model.diagnostic import Diagnostic, Fix, Note, Problem, Severity, in_file_order
 from matrixgen.model.keyboard import BootLoader, Identity, Keyboard
+from matrixgen.model.knob import Knob
 from matrixgen.model.layers import BASE, Cell, Layer, NamedAction
+from matrixgen.model.light import LOCKS, Light
 from matrixgen.model.plate import (
     Area,
     Cluster,
@@ -54,6 +57,8 @@ __all__ = [
     "AXES",
     "BASE",
     "BEHAVIOURS",
+    "LOCKS",
+    "PINS_OF",
     "Action",
     "Allowance",
     "Area",
@@ -63,6 +68,9 @@ __all__ = [
     "Cell",
     "ChangeBase",
     "Cluster",
+    "Component",
+    "ComponentKind",
+    "ComponentPlace",
     "Contact",
     "ControllerPlace",
     "Design",
@@ -77,10 +85,12 @@ __all__ = [
     "InTurn",
     "Key",
     "Keyboard",
+    "Knob",
     "LatchLayer",
     "Layer",
     "LayerEnd",
     "LayerTurn",
+    "Light",
     "Line",
     "Matrix",
     "Media",

@@ -13,6 +13,7 @@ from matrixgen.model.actions import (
     OnceModifiers,
     with_parts,
 )
+from matrixgen.model.component import PINS_OF, Component, ComponentPlace
 from matrixgen.model.layers import Cell, Layer, NamedAction
 from matrixgen.model.plate import Key, Plate
 from matrixgen.model.text import Number, Span, Word
@@ -129,6 +130,16 @@ class Keyboard(Record, kw_only=True):
     def cells(self) -> tuple[Cell, ...]:
         """Every cell, layer by layer."""
         return tuple(cell for layer in self.layers for cell in layer.cells)
+
+    @property
+    def of_components(self) -> tuple[Component | ComponentPlace, ...]:
+        """What is said of lights and knobs: as they are wired, and where they are on the plate."""
+        return (*self.wiring.components, *self.plate.components)
+
+    @property
+    def component_pins(self) -> int:
+        """How many pins lights and knobs need, those too that are only on the plate yet."""
+        return sum({one.called: PINS_OF[one.kind] for one in self.of_components}.values())
 
     @cached_property
     def every_action(self) -> frozenset[Action]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from matrixgen.model.actions import Media, Press
+from matrixgen.model.component import ComponentPlace
 from matrixgen.model.text import Span, Word
 from matrixgen.model.work import AnyOrder, Cosmetic, Derived, Reflash, Solder
 from matrixgen.record import Record
@@ -174,7 +175,8 @@ class Plate(Record):
     `holes` and `keep_clear` say where no wire may run on its back, and `controller` where the
     controller lies, and `outline` where the plate ends: None where that is not said. The keys
     `without_stabiliser` have none, however long they are. `cut_out` is what each switch sits in
-    before it is turned, and `thickness` that of a plate to print, in millimetres.
+    before it is turned, and `thickness` that of a plate to print, in millimetres. `components` says
+    where lights and knobs are.
     """
 
     lines: Reflash[tuple[PlateLine, ...]]
@@ -187,6 +189,7 @@ class Plate(Record):
     without_stabiliser: Solder[AnyOrder[Word]] = ()
     cut_out: Solder[CutOutSize] = CUT_OUT_MM
     thickness: Solder[float] = THICKNESS_MM
+    components: Solder[AnyOrder[ComponentPlace]] = ()
 
     @property
     def keys(self) -> tuple[Key, ...]:

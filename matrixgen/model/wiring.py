@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
+from matrixgen.model.component import Component
+from matrixgen.model.knob import Knob
+from matrixgen.model.light import Light
 from matrixgen.model.text import Number, Span, Word
 from matrixgen.model.work import AnyOrder, Cosmetic, Reflash, Solder, Spelling
 from matrixgen.record import Record
@@ -58,6 +61,13 @@ class Wiring(Record, kw_only=True):
     keyword: Span
     span: Span
     is_given: Spelling[bool] = True
+    lights: Reflash[AnyOrder[Light]] = ()
+    knobs: Reflash[AnyOrder[Knob]] = ()
+
+    @property
+    def components(self) -> tuple[Component, ...]:
+        """Everything but wires that has pins of its own: lights, then knobs."""
+        return (*self.lights, *self.knobs)
 
     def of_axis(self, axis: Axis) -> tuple[Line, ...]:
         """Return the row wires or the column wires, in file order."""

@@ -83,6 +83,7 @@ from matrixgen.rules.unfinished import (
     keyboard_without_controller,
     keyboard_without_name,
     keyboard_without_wiring,
+    part_without_pin,
     wire_without_pin,
     wiring_without_wires,
 )
@@ -175,6 +176,7 @@ OPEN_RULES: tuple[OpenRule, ...] = (
     keyboard_without_wiring,
     wiring_without_wires,
     wire_without_pin,
+    part_without_pin,
     key_without_layer,
 )
 """The rules on what a file may leave open, in the order in which it is reported."""

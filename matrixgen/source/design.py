@@ -13,12 +13,13 @@ from matrixgen.model.plate import Plate
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
 from matrixgen.source.blocks.actions import named_actions, names_in
+from matrixgen.source.blocks.components import NO_COMPONENTS, check_component_pins
 from matrixgen.source.blocks.computer import computer_of
 from matrixgen.source.blocks.given_once import blocks_once
 from matrixgen.source.blocks.keyboard import no_settings, settings_of
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.layers import layer_names, layers_of
-from matrixgen.source.blocks.pins import check_pins
+from matrixgen.source.blocks.pins import check_pins, one_pin_each
 from matrixgen.source.blocks.plate import plate_of, without_stabiliser
 from matrixgen.source.blocks.wiring import no_wiring, wiring_of
 from matrixgen.source.conflicts import conflicts_in
@@ -94,10 +95,14 @@ def _read(reporter: Reporter, file: Node) -> Design:
         plate = changed(plate, without_stabiliser=bare) if bare else plate
     has_settings, wires = blocks.get("keyboard"), blocks.get("wiring")
     settings = settings_of(reporter, has_settings, keys) if has_settings else no_settings(head)
-    wiring, pins = wiring_of(reporter, wires, keys) if wires else (no_wiring(head), {})
-    check_pins(reporter, wiring.lines, pins, settings.controllers)
+    layers = layer_names(file)
+    wiring, pins, components = (
+        wiring_of(reporter, wires, keys, layers) if wires else (no_wiring(head), {}, NO_COMPONENTS)
+    )
+    check_pins(reporter, one_pin_each(pins), settings.controllers)
+    check_component_pins(reporter, components, settings.controllers)
     names_of_actions = names_in(blocks.get("actions"))
-    vocabulary = Vocabulary(reporter, names_of_actions, layer_names(file), letters)
+    vocabulary = Vocabulary(reporter, names_of_actions, layers, letters)
     vocabulary.tap_hold = settings.tap_hold
     actions = named_actions(reporter, blocks.get("actions"), vocabulary)
     keyboard = Keyboard(
@@ -121,6 +126,7 @@ def _read(reporter: Reporter, file: Node) -> Design:
         keyboard=keyboard,
         controllers=settings.controllers,
         pins=pins,
+        component_pins=components.pins,
         allowances=settings.allowances,
         source=reporter.source,
         head=head,

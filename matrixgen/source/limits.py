@@ -21,6 +21,8 @@ class Limits(Record, kw_only=True):
     strokes: int = 16_000  # typed in turn, two bytes each: an AVR's array has 32,767 at most
     holes: int = 200
     areas: int = 200
+    lights: int = 16
+    knobs: int = 8
     name_letters: int = 48
     string_units: int = 126  # a string descriptor is a byte's worth: USB 2.0 section 9.6.7
     text_letters: int = 1000  # of a text that a key types
@@ -41,6 +43,10 @@ class Limits(Record, kw_only=True):
     cut_out: float = 15  # a switch's housing of 15.6 mm rests on the edge
     least_thickness: float = 1  # the same for `--thickness`
     thickness: float = 20
+    least_volts: float = 1  # of a light: below it no LED is lit
+    volts: float = 4
+    least_milliamperes: float = 0.1
+    milliamperes: float = 20  # what common LEDs are rated for
 
 
 LIMITS = Limits()

@@ -36,6 +36,12 @@ LINE = NameKind(
 ACTION = NameKind(
     word="action", doubled="duplicate-action", cure="give each action a name of its own"
 )
+LIGHT = NameKind(
+    word="light", doubled="duplicate-part", cure="name each light once on the plate and once wired"
+)
+KNOB = NameKind(
+    word="knob", doubled="duplicate-part", cure="name each knob once on the plate and once wired"
+)
 LAYER = NameKind(word="layer", doubled="duplicate-layer", cure="give each layer a name of its own")
 
 

@@ -31,10 +31,24 @@ KEYS: PartId = ("keys",)
 WIRES = ("row", "column")
 """The rules of the statements that wires are."""
 
-PLACES = ("hole", "keep_clear", "controller_place", "outline", "cut_out", "thickness")
+COMPONENTS = ("light", "knob")
+"""The rules of the statements of what is wired besides the matrix."""
+
+NAMED_PLACES = ("light_place", "knob_place")
+"""The rules of the statements of a plate that say where something with a name is."""
+
+PLACES = (
+    *("hole", "keep_clear", "controller_place", "outline", "cut_out", "thickness"),
+    *NAMED_PLACES,
+)
 """The rules of the statements of a plate that are for no line or cluster of it."""
 
-TELLS_APART = frozenset({"ACTION_NAME", "CLUSTER_NAME", "LAYER_NAME", "SLUG", "WIRE_NAME"})
+TELLS_APART = frozenset(
+    {
+        *("ACTION_NAME", "CLUSTER_NAME", "KNOB_NAME", "LAYER_NAME", "LIGHT_NAME", "SLUG"),
+        "WIRE_NAME",
+    }
+)
 """Names that belong to a statement's keyword: there may be several such statements."""
 
 GOES_WITH_BEFORE = frozenset({"SIZE", "MS", "_MICROSECONDS"})
@@ -44,6 +58,7 @@ KINDS = {
     "COLOUR": "colour",
     "GAP": "gap",
     "KEY": "key",
+    "LIGHT_COLOUR": "colour",
     "PIN": "pin",
     "SEE_THROUGH": "cell",
 }

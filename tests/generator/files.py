@@ -11,11 +11,13 @@ from dataclasses import dataclass, replace
 from random import Random
 
 from matrixgen.boards import builtin_names, builtin_profile
+from matrixgen.model.light import LOCKS
 from matrixgen.record import changed
 from matrixgen.source.limits import LIMITS, Limits
+from tests.generator.components import Component, components, places, wired
 from tests.generator.keymap import actions, keymap, layer_names
 from tests.generator.plate import divided, plate
-from tests.generator.wiring import matrix, wiring
+from tests.generator.wiring import Matrix, matrix, wiring
 from tests.generator.words import COMPUTERS, key_names
 
 PARTS = ("size", "settings", "plate", "wiring", "layers", "actions", "cells", "order")
@@ -71,7 +73,26 @@ class Draft:
 
     @property
     def _plate(self) -> tuple[list[str], list[list[str]]]:
-        return plate(self.chance("plate"), self._rows, self.most)
+        lines, rows = plate(self.chance("plate"), self._rows, self.most)
+        chance = Random(f"components {self.chance('plate').random()}")
+        for new in places(chance, self._components, sound=self.sound):
+            lines.insert(chance.randint(0, len(lines)), new)
+        return lines, rows
+
+    @property
+    def _components(self) -> list[Component]:
+        """The lights and knobs; a sound file has as many as its wires leave pins for."""
+        chance = Random(f"components {self.seeds[PARTS.index('size')]}")
+        left = min(map(len, self._pins)) - self._matrix.size if self.sound else 1000
+        many = self.most.holes == LIMITS.holes
+        found = components(chance, most=left, many=many)
+        has_layers = bool(layer_names(self.chance("layers")))
+        return [one for one in found if one[0] == "knob" or one[1] in LOCKS or has_layers]
+
+    @property
+    def _matrix(self) -> Matrix:
+        most = min(map(len, self._pins)) if self.sound else 2 * LIMITS.lines_per_axis
+        return matrix(self.chance("size"), self._keys, most)
 
     @property
     def _boards(self) -> list[str]:
@@ -122,17 +143,20 @@ class Draft:
         return [f'keyboard "{name}"', *said]
 
     def _wired(self) -> list[list[str]]:
-        keys = self._keys
         order = [key for row in self._plate[1] for key in row]
         pins = [list(board) for board in self._pins]
-        most = min(map(len, pins)) if self.sound else 2 * LIMITS.lines_per_axis
-        made = matrix(self.chance("size"), keys, most)
+        made = self._matrix
         chance = self.chance("wiring")
         for board in pins:
             chance.shuffle(board)
         if not self.sound and chance.random() < 0.2:
             return [["wiring"]] * chance.randrange(2)
-        return [["wiring", *wiring(chance, made, order, pins, sound=self.sound)]]
+        lines = wiring(chance, made, order, pins, sound=self.sound)
+        left = [board[made.size :] for board in pins]
+        of_parts = Random(f"components {chance.random()}")
+        layers = layer_names(self.chance("layers"))
+        lines += wired(of_parts, self._components, left, layers, sound=self.sound)
+        return [["wiring", *lines]]
 
     def _keymap(self) -> list[list[str]]:
         layers = layer_names(self.chance("layers"))

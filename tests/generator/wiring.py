@@ -18,6 +18,11 @@ class Matrix:
 
     wires: dict[str, list[list[str]]]
 
+    @property
+    def size(self) -> int:
+        """How many wires there are."""
+        return sum(map(len, self.wires.values()))
+
 
 def matrix(chance: Random, keys: list[str], most: int) -> Matrix:
     """Keys at crossings, with at most so many wires."""

@@ -32,7 +32,10 @@ from tests.generator.files import draft
 from tests.language.whole import WHOLE
 
 FILES = [draft(seed, most_keys=40).text for seed in range(30, 125)]
-NAMES_NOTHING = {"BOARD_NAME", "COLOUR", "DIODE_NAME", "LAYOUT_NAME", "PIN", "SLUG", "SYSTEM_NAME"}
+NAMES_NOTHING = {
+    *("BOARD_NAME", "COLOUR", "DIODE_NAME", "LAYOUT_NAME", "LIGHT_COLOUR", "PIN", "SLUG"),
+    "SYSTEM_NAME",
+}
 """Names of things that no file gives a name to, so that no merge sees them renamed."""
 
 PLANTED = StatementKind(

@@ -1,7 +1,8 @@
 """# more wires than pins
 
 ## What it does
-Compares the number of pins that the wires need with the number that the controller has.
+Compares the number of pins that the wires, lights and knobs need with the number that the
+controller has.
 
 ## Why it matters
 The other wires would have nowhere to go. It is the first thing to know about a wiring, before you
@@ -58,7 +59,8 @@ A square matrix needs the fewest pins: rows plus columns is least when both numb
 from collections.abc import Iterator
 from math import isqrt
 
-from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.model import Diagnostic, Keyboard, Note, Problem, Severity, Span
+from matrixgen.model.prose import counted
 from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("more-wires-than-pins", Severity.ERROR, __doc__ or "")
@@ -66,21 +68,31 @@ PROBLEM = Problem("more-wires-than-pins", Severity.ERROR, __doc__ or "")
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
     """Yield one finding where the budget does not hold, at the first line past it."""
-    lines = context.keyboard.wiring.lines
+    lines, others = context.keyboard.wiring.lines, context.keyboard.component_pins
     usable = len(context.profile.usable_pins)
-    if len(lines) <= usable:
+    if len(lines) + others <= usable:
         return
     keys = sum(1 for _ in context.keyboard.keys)
     rows, columns = least_lines(keys)
-    fits = rows + columns <= usable
+    fits = rows + columns + others <= usable
+    needed = f"{len(lines)} wires need a pin each"
+    if others:
+        needed += f", lights and knobs need {counted(others, 'pin')}"
     yield PROBLEM.at(
-        lines[usable].name.span,
-        f"{len(lines)} wires need a pin each, and `{context.profile.name}` has {usable}",
+        _first_past(context.keyboard, usable),
+        f"{needed}, and `{context.profile.name}` has {usable}",
         help=f"{keys} keys need no more than {rows} rows and {columns} columns"
         if fits
         else "choose a controller with more pins: `matrixgen boards` lists them",
-        notes=[Note(f"needed {len(lines)}, usable {usable}, spare 0")],
+        notes=[Note(f"needed {len(lines) + others}, usable {usable}, spare 0")],
     )
+
+
+def _first_past(keyboard: Keyboard, usable: int) -> Span:
+    """Return where the first line stands that has no pin, or else what else has none."""
+    lines = keyboard.wiring.lines
+    rest = keyboard.of_components
+    return lines[usable].name.span if usable < len(lines) else rest[0].name.span
 
 
 def least_lines(keys: int) -> tuple[int, int]:

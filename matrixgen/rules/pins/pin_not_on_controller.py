@@ -1,8 +1,8 @@
 """# pin that is not on the controller
 
 ## What it does
-Finds a wire on a pin that the controller does not have, neither by its name in the datasheet nor by
-its label on the board.
+Finds a wire, a light or a knob on a pin that the controller does not have, neither by its name in
+the datasheet nor by its label on the board.
 
 ## Why it matters
 The wire cannot be soldered, or it is soldered to another pin than the file says.
@@ -42,11 +42,10 @@ PROBLEM = Problem("pin-not-on-controller", Severity.ERROR, __doc__ or "")
 
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
-    """Yield each line on a pin unknown to the profile."""
+    """Yield each use of a pin unknown to the profile."""
     profile = context.profile
-    for line in context.keyboard.wiring.lines:
-        word = context.mounted.word_of(line)
-        if word and not profile.pin(word.text):
+    for _, _, word in context.mounted.words:
+        if not profile.pin(word.text):
             help, fix = _cure(context, word)
             yield PROBLEM.at(
                 word.span,

@@ -1,10 +1,11 @@
 """# pin used twice
 
 ## What it does
-Finds a pin used by more than one wire, whether by its name or by its label.
+Finds a pin used by more than one wire, light or knob, whether by its name or by its label.
 
 ## Why it matters
-The two wires are then one wire, and their keys share crossings.
+The two wires are then one wire, and their keys share crossings. A light on a wire's pin would
+flicker as the wire is driven, and hold it high or low.
 
 ## Example
 ```keys
@@ -32,7 +33,7 @@ wiring
 
 from collections.abc import Iterator
 
-from matrixgen.boards.mounted import Wired
+from matrixgen.boards.mounted import PinUse
 from matrixgen.model import Diagnostic, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext, spare_pin_help
 
@@ -40,14 +41,20 @@ PROBLEM = Problem("pin-used-twice", Severity.ERROR, __doc__ or "")
 
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
-    """Yield each line on a pin that an earlier line has taken."""
-    first: dict[str, Wired] = {}
-    for wired in context.mounted.wired:
-        owner = first.setdefault(wired.pin.name, wired)
-        if owner is not wired:
+    """Yield each use of a pin that is used already."""
+    first: dict[str, PinUse] = {}
+    for use in context.mounted.uses:
+        owner = first.setdefault(use.pin.name, use)
+        if owner is not use:
             yield PROBLEM.at(
-                wired.word.span,
-                f"`{wired.line.name}` and `{owner.line.name}` are both on `{wired.pin.shown}`",
+                use.word.span,
+                _message(use, owner),
                 help=spare_pin_help(context),
-                notes=[Note(f"`{owner.line.name}` uses it here", owner.word.span)],
+                notes=[Note(f"{owner.called} uses it here", owner.word.span)],
             )
+
+
+def _message(use: PinUse, owner: PinUse) -> str:
+    if use.end is owner.end:
+        return f"both pins of {use.called} are `{use.pin.shown}`"
+    return f"{use.called} and {owner.called} are both on `{use.pin.shown}`"

@@ -1,9 +1,10 @@
 """# pin with a second function
 
 ## What it does
-Finds a wire on a pin that also does something else that you have to consider: an LED on the board,
-a crystal, a boot strap. The help says what to do about it. A second function that needs nothing
-done, such as a JTAG port that the firmware turns off, is not a finding: `pins.md` lists it.
+Finds a wire, a light or a knob on a pin that also does something else that you have to consider: an
+LED on the board, a crystal, a boot strap. The help says what to do about it. A second function that
+needs nothing done, such as a JTAG port that the firmware turns off, is not a finding: `pins.md`
+lists it.
 
 ## Why it matters
 Such a pin works for a wire, but it needs care, which is cheaper to know before soldering. An LED
@@ -42,7 +43,7 @@ from collections.abc import Iterator
 from matrixgen.boards import Pin
 from matrixgen.boards.on_board import weakest_feed
 from matrixgen.circuit.units import shown
-from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.model import Component, Diagnostic, Line, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("pin-with-second-function", Severity.WARNING, __doc__ or "")
@@ -56,25 +57,28 @@ LIGHT_TO_SUPPLY = "whatever pulls the wire low also sinks the current of the LED
 
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
-    """Yield each line on a shared pin."""
-    for wired in context.mounted.wired:
-        pin = wired.pin
+    """Yield each use of a shared pin."""
+    for use in context.mounted.uses:
+        pin = use.pin
         asks = pin.use == "shared" and not pin.asks_nothing
         if asks and not context.profile.holds_low(pin):  # pin-held-low says more
             yield PROBLEM.at(
-                wired.word.span,
-                f"`{wired.line.name}` is on `{pin.shown}`, which {pin.duty}",
+                use.word.span,
+                f"{use.called} is on `{pin.shown}`, which {pin.duty}",
                 help=pin.advice,
                 notes=[
-                    *_of_part(pin, context, context.is_driven(wired.line)),
-                    Note(f"`allow {PROBLEM.slug} {wired.word}` in `keyboard` hides this warning"),
+                    *_of_part(pin, context, use.end),
+                    Note(f"`allow {PROBLEM.slug} {use.word}` in `keyboard` hides this warning"),
                 ],
                 about=[name for name in (pin.name, pin.label) if name],
             )
 
 
-def _of_part(pin: Pin, context: MountedContext, is_driven: bool) -> Iterator[Note]:
+def _of_part(pin: Pin, context: MountedContext, end: Line | Component) -> Iterator[Note]:
     """Yield what the part on a pin does to the line."""
+    if not isinstance(end, Line):
+        return
+    is_driven = context.is_driven(end)
     if pin.part == "light to ground" and is_driven:
         yield Note(DRIVEN_LIGHT_TO_GROUND)
     elif pin.part == "light to ground":

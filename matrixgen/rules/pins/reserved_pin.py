@@ -1,8 +1,8 @@
 """# reserved pin
 
 ## What it does
-Finds a wire on a pin that the chip or the board needs for itself, or that is not brought out: USB,
-reset, crystal, flash memory, an LED soldered to it.
+Finds a wire, a light or a knob on a pin that the chip or the board needs for itself, or that is not
+brought out: USB, reset, crystal, flash memory, an LED soldered to it.
 
 ## Why it matters
 With a switch matrix on it, the controller does not start or does not answer on USB, or there is
@@ -41,11 +41,11 @@ PROBLEM = Problem("reserved-pin", Severity.ERROR, __doc__ or "")
 
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
-    """Yield each line on a reserved pin."""
-    for wired in context.mounted.wired:
-        if wired.pin.use == "reserved":
+    """Yield each use of a reserved pin."""
+    for use in context.mounted.uses:
+        if use.pin.use == "reserved":
             yield PROBLEM.at(
-                wired.word.span,
-                f"`{wired.line.name}` cannot be on `{wired.pin.shown}`, which {wired.pin.duty}",
+                use.word.span,
+                f"{use.called} cannot be on `{use.pin.shown}`, which {use.pin.duty}",
                 help=spare_pin_help(context),
             )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from matrixgen.model.component import ComponentKind, ComponentPlace
 from matrixgen.model.plate import (
     CUT_OUT_MM,
     SCREWS,
@@ -19,7 +20,7 @@ from matrixgen.model.plate import (
 from matrixgen.model.prose import quoted
 from matrixgen.source.blocks.given_once import report_doubled
 from matrixgen.source.blocks.millimetres import check_place
-from matrixgen.source.names import in_range
+from matrixgen.source.names import KNOB, LIGHT, Names, in_range
 from matrixgen.source.reporter import Reporter, every_token
 from matrixgen.source.statements import STATEMENTS
 
@@ -39,7 +40,9 @@ class Places:
         self.outline: Outline | CornerOutline | None = None
         self.cut_out = CUT_OUT_MM
         self.thickness = THICKNESS_MM
+        self.components: list[ComponentPlace] = []
         self._first: dict[str, Node] = {}
+        self._names = {"light": Names(reporter, LIGHT), "knob": Names(reporter, KNOB)}
 
     def read(self, statement: Node) -> bool:
         """Read a statement of one of these kinds; False where it is of another."""
@@ -55,9 +58,21 @@ class Places:
             self._put_cut_out(statement)
         elif statement.data == "thickness":
             self._put_thickness(statement)
+        elif statement.data == "light_place":
+            self._put_component("light", statement)
+        elif statement.data == "knob_place":
+            self._put_component("knob", statement)
         else:
             return False
         return True
+
+    def _put_component(self, kind: ComponentKind, statement: Node) -> None:
+        name, *numbers = every_token(statement)
+        word = self._reporter.word(name)
+        x, y = self._place(numbers)
+        if self._names[kind].define(word):
+            span = self._reporter.whole(statement)
+            self.components.append(ComponentPlace(kind=kind, name=word, x=x, y=y, span=span))
 
     def _hole(self, statement: Node) -> Hole:
         *numbers, last = every_token(statement)
@@ -138,7 +153,7 @@ class Places:
         return float(token)
 
     def check_number(self) -> None:
-        """Report the first hole and the first area beyond what a plate may have."""
+        """Report the first of each kind beyond what a plate may have."""
         self._check_number(self.holes, self._limits.holes, "screw hole")
         self._check_number(self.keep_clear, self._limits.areas, "keep-clear area")
 

@@ -58,6 +58,7 @@ def plate_of(reporter: Reporter, block: Node, names: Names, letters: Letters) ->
         places.outline,
         cut_out=places.cut_out,
         thickness=places.thickness,
+        components=tuple(places.components),
     )
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from matrixgen.model.text import Number, Span, Word
 from matrixgen.model.wiring import Axis, DiodeRule, Wiring
+from matrixgen.source.blocks.components import WiredComponents, components_of
 from matrixgen.source.blocks.given_once import once_each
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.wires import wires_of
@@ -20,14 +22,17 @@ SETTLE_US = (0, 1000)
 Pins = dict[str, tuple[Word, ...]]
 
 
-def wiring_of(reporter: Reporter, block: Node, keys: Keys) -> tuple[Wiring, Pins]:
-    """Return the block `wiring`, and the pins of each of its lines by the line's name."""
+def wiring_of(
+    reporter: Reporter, block: Node, keys: Keys, layers: Sequence[str]
+) -> tuple[Wiring, Pins, WiredComponents]:
+    """Return the block `wiring`, the pins of its lines by their names, and its lights and knobs."""
     parts = trees(block)
     once = once_each(reporter, parts)
     keyword = reporter.keyword(block, len("wiring"))
     diodes = _diodes(reporter, once.get("diodes"))
     drive, drive_span = _drive(reporter, once.get("drive"), diodes, keyword)
     lines, pins = wires_of(reporter, parts, keys)
+    components = components_of(reporter, parts, layers)
     wiring = Wiring(
         drive=drive,
         drive_span=drive_span,
@@ -39,8 +44,10 @@ def wiring_of(reporter: Reporter, block: Node, keys: Keys) -> tuple[Wiring, Pins
         lines=lines,
         keyword=keyword,
         span=reporter.whole(block),
+        lights=components.lights,
+        knobs=components.knobs,
     )
-    return wiring, pins
+    return wiring, pins, components
 
 
 def no_wiring(head: Span) -> Wiring:

@@ -67,6 +67,8 @@ _BLOCKS = (
         ("cut_out", "cut-out", "once", "cut-out 13.8 x 13.8 mm"),
         ("thickness", "thickness", "once", "thickness 3 mm"),
         ("stabiliser", "stabiliser", "any", "stabiliser none Enter Space"),
+        ("light_place", "light", "any", "light CapsLock at 8, 0"),
+        ("knob_place", "knob", "any", "knob volume at 7.5, 0.5"),
     ),
     _block(
         "wiring",
@@ -79,6 +81,8 @@ _BLOCKS = (
         ("settle", "settle", "once", "settle 4 us"),
         ("row", "row", "any", "row r0 on PD0 wire yellow Q W E"),
         ("column", "column", "any", "column c0 on PB0 wire blue Q A Z"),
+        ("light", "light", "any", "light CapsLock on PB7 red"),
+        ("knob", "knob", "any", "knob volume on PD2 PD3"),
     ),
     _block(
         "actions",

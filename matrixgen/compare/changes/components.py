@@ -1,0 +1,210 @@
+"""Lights and knobs: added, removed, renamed, moved, on other pins, and what is said of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from matrixgen.compare.change import BenchStep, Change
+from matrixgen.compare.fact_words import place_words, says, what_of
+from matrixgen.compare.facts import FactPath, Facts
+from matrixgen.compare.view import STILL, View
+from matrixgen.compare.works import work_of_fact
+from matrixgen.model import Component, Knob, Light
+
+KINDS_OF: Mapping[str, type[Component]] = {one.kind: one for one in (Light, Knob)}
+
+OF_COMPONENT = ("component", "component pin", "component place")
+
+
+def of_components(view: View) -> Iterator[Change]:
+    """Yield what changed in the lights and the knobs."""
+    before, after = _called(view.old), _called(view.new)
+    gone = [one for one in before if one not in after]
+    come = [one for one in after if one not in before]
+    renames = dict(_renamed(view, gone, come))
+    for old, new in renames.items():
+        yield _rename(old, new)
+    yield from (_removed(view.old, one) for one in gone if one not in renames)
+    yield from (_added(view.new, one) for one in come if one not in renames.values())
+    kept = {one: one for one in before if one in after} | renames
+    for old, new in kept.items():
+        yield from _moved(view, old, new)
+        yield from _on_other_pins(view, old, new)
+        yield from _said_anew(view, old, new)
+
+
+def _called(facts: Facts) -> dict[str, None]:
+    """Return what lights and knobs are called, each once."""
+    return dict.fromkeys(path[1] for path in facts if path[0] in OF_COMPONENT)
+
+
+def _pins(facts: Facts, called: str) -> dict[str, tuple[str, ...]]:
+    """Return a component's pins by controller."""
+    of_one = {path: value for path, value in facts.items() if path[:1] == ("component pin",)}
+    return {path[2]: value for path, value in of_one.items() if path[1] == called}
+
+
+def _renamed(view: View, gone: list[str], come: list[str]) -> Iterator[tuple[str, str]]:
+    """Yield each that went with the one of its kind that came in its place, on the same pins."""
+    left = list(come)
+    for old in gone:
+        was = _pins(view.old, old), view.old.get(("component place", old))
+        for new in left:
+            now = _pins(view.new, new), view.new.get(("component place", new))
+            if was == now and _kind(old) == _kind(new) and any(was):
+                yield old, new
+                left.remove(new)
+                break
+
+
+def _kind(called: str) -> str:
+    return called.split(" ", 1)[0]
+
+
+def _shown(called: str) -> str:
+    kind, name = called.split(" ", 1)
+    return f"{kind} `{name}`"
+
+
+def _rename(old: str, new: str) -> Change:
+    return Change(
+        kind="cosmetic",
+        slug=f"{_kind(old)}-renamed",
+        text=f"{_shown(old)} is now called `{new.split(' ', 1)[1]}`",
+        thing=f"{_kind(old)} renamed",
+        old=old.split(" ", 1)[1],
+        new=new.split(" ", 1)[1],
+    )
+
+
+def _removed(facts: Facts, called: str) -> Change:
+    return Change(
+        kind="solder",
+        slug=f"{_kind(called)}-removed",
+        text=f"{_shown(called)} is removed",
+        thing=f"{_kind(called)} removed",
+        old=called,
+        steps=(BenchStep("take off", f"take off the {_shown(called)} with its wires"),),
+        reflashes=("component", called) in facts,
+    )
+
+
+def _added(facts: Facts, called: str) -> Change:
+    place = facts.get(("component place", called))
+    steps = [_cut(called, place)] if place else []
+    steps += _to_pins(called, _pins(facts, called))
+    return Change(
+        kind="solder",
+        slug=f"{_kind(called)}-added",
+        text=f"{_shown(called)} is added",
+        thing=f"{_kind(called)} added",
+        new=called,
+        steps=tuple(steps),
+        reflashes=("component", called) in facts,
+    )
+
+
+def _cut(called: str, place: tuple[float, float]) -> BenchStep:
+    at = place_words(place)
+    return BenchStep("plate", f"drill the hole of the {_shown(called)} {at} (in key units)")
+
+
+def _to_pins(called: str, pins: Mapping[str, tuple[str, ...]]) -> list[BenchStep]:
+    """Return how a component is put on the pins of each controller."""
+    return [
+        BenchStep("pin", f"put the {_shown(called)} on {' and '.join(on)} of {controller}")
+        for controller, on in pins.items()
+    ]
+
+
+def _moved(view: View, old: str, new: str) -> Iterator[Change]:
+    was, now = view.old.get(("component place", old)), view.new.get(("component place", new))
+    if was == now or view.shift != STILL:
+        return
+    kind = _kind(new)
+    if was and now:
+        text = f"the {_shown(new)}, {place_words(was)} before, is now {place_words(now)}"
+    elif now:
+        text = f"the place of the {_shown(new)} is given: {place_words(now)}"
+    else:
+        text = f"the place of the {_shown(new)} is no longer given"
+    yield Change(
+        kind="solder" if was and now else "cosmetic",  # where it lies may only now be written down
+        slug=f"{kind}-moved",
+        text=text,
+        thing=f"place of a {kind}",
+        old=place_words(was) if was else None,
+        new=place_words(now) if now else None,
+        steps=(_cut(new, now),) if was and now else (),
+    )
+
+
+def _on_other_pins(view: View, old: str, new: str) -> Iterator[Change]:
+    before, after = _pins(view.old, old), _pins(view.new, new)
+    for controller in (one for one in after if one in before):
+        was, now = before[controller], after[controller]
+        if was != now:
+            on = {controller: now}
+            yield Change(
+                kind="solder",
+                slug=f"{_kind(new)}-on-other-pin",
+                text=f"the {_shown(new)} moved from {' '.join(was)} to {' '.join(now)} "
+                f"of {controller}",
+                thing=f"{_kind(new)} on another pin",
+                old=" ".join(was),
+                new=" ".join(now),
+                steps=tuple(_to_pins(new, on)),
+                reflashes=True,
+            )
+    both = _controllers(view)
+    for controller in after:
+        if controller not in before and controller in both:
+            yield Change(
+                kind="solder",
+                slug=f"{_kind(new)}-wired",
+                text=f"the {_shown(new)} is now on {' '.join(after[controller])} of {controller}",
+                thing=f"{_kind(new)} wired",
+                new=" ".join(after[controller]),
+                steps=tuple(_to_pins(new, {controller: after[controller]})),
+                reflashes=True,
+            )
+
+
+def _controllers(view: View) -> set[str]:
+    """Return the controllers that both files name, and the pins of files that name none."""
+    old, new = set(view.old["controllers",]), set(view.new["controllers",])
+    return (old & new) or ({"#0"} if not old and not new else set())
+
+
+def _said_anew(view: View, old: str, new: str) -> Iterator[Change]:
+    """Yield a change for each field of a component that says something else."""
+    before, after = _fields(view.old, old), _fields(view.new, new)
+    for field in dict.fromkeys((*before, *after)):
+        was, now = before.get(field), after.get(field)
+        if was != now:
+            yield _field_change(new, field, was, now)
+
+
+def _fields(facts: Facts, called: str) -> dict[str, Any]:
+    kind, name = called.split(" ", 1)
+    return {p[2]: value for p, value in facts.items() if p[0] == kind and p[1] == name}
+
+
+def _field_change(called: str, field: str, was: Any, now: Any) -> Change:
+    kind, name = called.split(" ", 1)
+    path: FactPath = (kind, name, field)
+    work = work_of_fact(path)
+    old, new = ("nothing" if value is None else says(path, value) for value in (was, now))
+    subject = what_of(path).split(", ", 1)[1]
+    steps = [BenchStep("wire", f"change the {_shown(called)}: {subject} {new}")]
+    return Change(
+        kind=work,
+        slug=f"{kind}-{field.replace('_', '-')}-changed",
+        text=f"the {subject} of the {_shown(called)} changed from {old} to {new}",
+        thing=f"{kind} changed",
+        old=old,
+        new=new,
+        steps=tuple(steps) if work == "solder" else (),
+        reflashes=field in KINDS_OF[kind].in_image,
+    )
