@@ -27,8 +27,11 @@ settings.register_profile("suite", deadline=None, derandomize=True)
 settings.register_profile("long", deadline=None, print_blob=True)
 settings.load_profile("long" if IS_LONG else "suite")
 
-LONG_FIRST = ("examples", "emulators", "compare", "cli", "toolchain", "firmware")
-"""Folders whose tests take long: last of all, one of them would leave the other worker idle."""
+LONG_FIRST = ("browser", "examples", "emulators", "compare", "cli", "toolchain", "firmware")
+"""Folders whose tests take long: last of all, one of them would leave the other worker idle.
+
+Those of the browser are one group, which one worker has from the beginning.
+"""
 
 
 def pytest_addoption(parser):
@@ -64,6 +67,17 @@ def pytest_collection() -> Generator[None]:
     gc.freeze()
     gc.set_threshold(50_000, 20, 50)
     gc.enable()
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config, log):
+    """Hand out the tests in parts."""
+    from tests.parts import InParts  # only here: a run without workers need not have their package
+
+    config.option.loadscopereorder = False
+    scheduler = InParts(config, log)
+    scheduler.one_by_one = tuple(f"tests/{name}/" for name in LONG_FIRST)
+    return scheduler
 
 
 def pytest_collection_modifyitems(config, items):

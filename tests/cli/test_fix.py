@@ -1,5 +1,7 @@
 """`check --fix` applies the cures that leave no doubt, and nothing else."""
 
+import functools
+import json
 from collections import Counter
 from pathlib import Path
 
@@ -12,6 +14,7 @@ from matrixgen.model import SourceText
 from matrixgen.model.meaning import mounted_meaning
 from matrixgen.source import read_design
 from tests.cli.conftest import GOOD
+from tests.made_once import made_once
 
 TESTS = Path(__file__).parents[1]
 LAYERS = "\nlayer base\n  A = hold layer nav\n\nlayer nav\n  B = Win+L  # lock\n"
@@ -26,25 +29,35 @@ CURED = GOOD.replace(
 ) + LAYERS.replace("Win+L", "GUI+L")
 
 
-def broken_files():
-    for path in sorted(TESTS.rglob("*.keys")):
-        text = path.read_bytes().decode("utf-8")
-        examined = examine_text(path.name, text, path.parent)
-        for number, found in enumerate(examined.findings):
-            if found.fix:
-                name = f"{path.relative_to(TESTS)}:{number}"
-                yield pytest.param(path, examined, found, id=name)
+@functools.cache
+def examined_file(name):
+    path = TESTS / name
+    return examine_text(path.name, path.read_bytes().decode("utf-8"), path.parent)
 
 
-WITH_FIX = list(broken_files())
+def with_fix():
+    """The findings with a fix, as JSON: file, number and slug."""
+    names = sorted(path.relative_to(TESTS).as_posix() for path in TESTS.rglob("*.keys"))
+    numbered = ((name, enumerate(examined_file(name).findings)) for name in names)
+    fixes = [(name, n, one.slug) for name, some in numbered for n, one in some if one.fix]
+    return json.dumps(fixes).encode()
+
+
+WITH_FIX = [
+    pytest.param(*one, id="{}:{}".format(*one[:2]))
+    for one in json.loads(made_once("findings with a fix", with_fix))
+]
 
 
 def counts(findings):
     return Counter((found.slug, found.message) for found in findings)
 
 
-@pytest.mark.parametrize(("path", "examined", "found"), WITH_FIX)
-def test_a_cure_removes_its_finding_and_adds_none(path, examined, found):
+@pytest.mark.parametrize(("name", "number", "slug"), WITH_FIX)
+def test_a_cure_removes_its_finding_and_adds_none(name, number, slug):
+    path, examined = TESTS / name, examined_file(name)
+    found = examined.findings[number]
+    assert found.slug == slug
     source = SourceText(path.name, path.read_bytes().decode("utf-8"))
     after = tried(found, examined, source, path.parent)
     assert not isinstance(after, str), after
@@ -113,7 +126,7 @@ def test_what_a_key_types_is_cured_where_it_is_certain(program, typed):
 
 
 def test_cures_of_many_kinds_are_tried():
-    slugs = {param.values[2].slug for param in WITH_FIX}
+    slugs = {param.values[2] for param in WITH_FIX}
     assert slugs >= {
         *("allow-without-effect", "duplicate-statement", "misplaced-statement", "syntax"),
         *("pin-not-on-controller", "unknown-key", "unknown-usage"),
