@@ -21,6 +21,7 @@ from matrixgen.model.actions import (
     StartBootLoader,
     TapHold,
     UnlatchLayers,
+    WithModifier,
 )
 
 
@@ -39,7 +40,7 @@ def press_key(action: Action, lasting: Lasting) -> None:
             lasting.boot_loads += 1  # it ends the keyboard; here it is counted
         case Press() | Media() | HoldLayer() | InTurn() | Nothing():
             pass  # what is typed in turn begins in `machine.py`
-        case TapHold():
+        case TapHold() | WithModifier():
             raise AssertionError(action)  # one of its parts is pressed
         case _:
             assert_never(action)
@@ -62,8 +63,8 @@ def held_by(actions: Iterable[Action]) -> Held:
                 held.modifiers |= action.modifiers
             case LatchLayer() | UnlatchLayers() | ChangeBase() | Nothing():
                 pass
-            case StartBootLoader() | InTurn():
-                pass  # what is typed in turn is no key's own
+            case StartBootLoader() | InTurn() | WithModifier():
+                pass  # what is typed in turn is no key's own; of the other a key is over
             case TapHold():
                 raise AssertionError(action)  # one of its parts is held
             case _:

@@ -16,6 +16,7 @@ from matrixgen.behaviour.scan_order import scan_order
 from matrixgen.behaviour.stack import LayerStack
 from matrixgen.behaviour.state import Event, Held, Lasting, Typing
 from matrixgen.behaviour.tap_hold import Decision
+from matrixgen.behaviour.with_modifier import Hidden, chosen, hidden_by
 from matrixgen.model import BASE, Action, InTurn, Keyboard, Media, Press, TapHold
 from matrixgen.model.hands import hands_of
 
@@ -38,6 +39,7 @@ class Machine:
     held: dict[str, Action] = field(default_factory=dict)
     lasting: Lasting = field(default_factory=Lasting)
     turn: Turn | None = None
+    hidden: Hidden | None = None
     waiting: bytes | None = None
     last_report: LastReport = field(default_factory=LastReport)
     kept: str = BASE
@@ -133,6 +135,8 @@ class Machine:
         if not event.down:
             self._release(event)
         elif (action := self._decision()[0]) is not None:
+            if self._makes_way(event, action):
+                return True
             self._press(event, action)
         else:
             return False
@@ -173,7 +177,22 @@ class Machine:
         is_caps_on = bool(self.leds & CAPS_LOCK_LED)
         self.turn = Turn(key, action, self.now_ms, action.types_text and is_caps_on)
 
+    def _makes_way(self, event: Event, action: Action) -> bool:
+        """Before a key types, end what another one hides, then hide what this one does."""
+        if not once.types_something(action):
+            return False
+        if self.hidden is None:
+            self.hidden = hidden_by(event.key, action, self._modifiers())
+            return self.hidden is not None
+        if self.hidden.key == event.key:
+            return False
+        self.held[self.hidden.key] = self.hidden.action
+        once.key_is_up(self.hidden.key, self.lasting)
+        self.hidden = None
+        return True
+
     def _press(self, event: Event, action: Action) -> None:
+        done = chosen(action, self._modifiers())
         if once.types_something(action):
             asked = self.action_of(event.key)
             tap_of = asked if isinstance(asked, TapHold) and asked.tap == action else None
@@ -181,10 +200,10 @@ class Machine:
             once.use(event, self.lasting)
         else:
             self._types_nothing(event.key)
-        self.held[event.key] = action
-        press_key(action, self.lasting)
-        if isinstance(action, InTurn):
-            self._begin_turn(event.key, action)
+        self.held[event.key] = done
+        press_key(done, self.lasting)
+        if isinstance(done, InTurn):
+            self._begin_turn(event.key, done)
 
     def _types_nothing(self, key: str) -> None:
         """Note that a key's next release is no longer that of what it typed."""
@@ -192,6 +211,8 @@ class Machine:
             typed.tap_of = None
 
     def _release(self, event: Event) -> None:
+        if self.hidden and self.hidden.key == event.key:
+            self.hidden = None
         if things := once.things_of(self.held.pop(event.key)):
             for other in self.held.values():
                 things -= once.things_of(other)
@@ -203,10 +224,16 @@ class Machine:
 
     # --- the host ---
 
+    def _modifiers(self) -> int:
+        """Return the modifiers that the next key that types is sent with."""
+        return held_by(self.held.values()).modifiers | self.lasting.next_modifiers
+
     def what_is_down(self) -> Held:
         """Return what keys hold, with what `once` keys have left on, or what is typed in turn."""
         held = held_by(self.held.values())
         held.modifiers |= self.lasting.modifiers
+        if self.hidden is not None:
+            held.modifiers &= ~self.hidden.modifiers
         if self.turn is not None:
             held.usages, held.modifiers = self.turn.held.usages, self.turn.held.modifiers
         return held

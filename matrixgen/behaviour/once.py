@@ -17,7 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Set
 
 from matrixgen.behaviour.state import Event, Lasting, Thing
-from matrixgen.model import Action, InTurn, Media, OnceLayer, OnceModifiers, Press
+from matrixgen.model import Action, InTurn, Media, OnceLayer, OnceModifiers, Press, WithModifier
 
 
 def bits_of(modifiers: int) -> set[Thing]:
@@ -34,7 +34,9 @@ def things_of(action: Action) -> set[Thing]:
 
 def types_something(action: Action) -> bool:
     """Whether an action is what a `once` key waits for."""
-    return isinstance(action, Media | InTurn) or (isinstance(action, Press) and action.usage != 0)
+    return isinstance(action, Media | InTurn | WithModifier) or (
+        isinstance(action, Press) and action.usage != 0
+    )
 
 
 def types_only(action: Action) -> bool:

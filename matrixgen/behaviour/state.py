@@ -86,7 +86,11 @@ class Lasting:
         return self.latched | {thing for thing in self.waiting if isinstance(thing, str)}
 
     @property
+    def next_modifiers(self) -> int:
+        """Modifiers that are down for the next key, or until pressed again."""
+        return sum(thing for thing in self.waiting if isinstance(thing, int))
+
+    @property
     def modifiers(self) -> int:
         """Modifiers that are down whatever is held."""
-        bits = (thing for thing in self.waiting if isinstance(thing, int))
-        return self.used | sum(bits)
+        return self.used | self.next_modifiers

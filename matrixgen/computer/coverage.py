@@ -7,19 +7,20 @@ text none does.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Set
 
 from matrixgen.computer.setting import layout_of
-from matrixgen.computer.typed_signs import typed_signs, wanted_signs
+from matrixgen.computer.typed_signs import held_together, typed_signs, wanted_signs
 from matrixgen.layouts import HostLayout
 from matrixgen.model.actions import (
+    Action,
     Behaviour,
     InTurn,
     Media,
     OnceModifiers,
     Press,
     Typed,
-    with_parts,
+    WithModifier,
 )
 from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.layer_states import LayerKeys
@@ -42,19 +43,23 @@ MEDIA = tuple(Media(0x0C, usage) for usage in (0xE9, 0xEA, 0xE2, 0xCD, 0xB5, 0xB
 
 
 class Sent(Record):
-    """What keys can send: usages with the modifiers beside them, media keys, and single signs."""
+    """What keys can send: usages with the modifiers beside them, media keys, and single signs.
+
+    `presses` may come with modifiers that other keys hold, `others` come only as they are.
+    """
 
     presses: frozenset[Press]
+    others: frozenset[Press]
     media: frozenset[Media]
     signs: frozenset[str]
 
     def has(self, usage: int | None, *, shifted: bool = False) -> bool:
         """Whether a usage can be sent, with one of the Shift keys or with no modifier at all."""
-        alone = Press(usage or 0) in self.presses
+        alone, all_of_them = Press(usage or 0), self.presses | self.others
         if not shifted:
-            return alone
-        both = any(one.usage == usage and _is_shift(one.modifiers) for one in self.presses)
-        return both or (alone and self.has_shift)
+            return alone in all_of_them
+        both = any(one.usage == usage and _is_shift(one.modifiers) for one in all_of_them)
+        return both or (alone in self.presses and self.has_shift)
 
     @property
     def has_shift(self) -> bool:
@@ -97,10 +102,34 @@ def _sent(keyboard: Keyboard) -> Sent:
         for action in (keys.action_of(name, layers) for name in names)
         if action
     }
-    parts = {part for action in actions for part in with_parts(action)}
+    parts = {part for action in actions for part in _parts(action)}
     presses = frozenset(press for part in parts for press in _presses(part))
-    media = frozenset(part for part in parts if isinstance(part, Media))
-    return Sent(presses, media, frozenset(sign for part in parts for sign in _single_signs(part)))
+    held = held_together(presses)
+    chosen = {done for part in parts for done in _chosen(part, held)}
+    every = {*parts, *(action for action, _ in chosen)}
+    return Sent(
+        presses,
+        frozenset(
+            Press(one.usage, one.modifiers | m) for one, m in chosen if isinstance(one, Press)
+        ),
+        frozenset(part for part in every if isinstance(part, Media)),
+        frozenset(sign for part in every for sign in _single_signs(part)),
+    )
+
+
+def _parts(action: Action) -> Iterator[Action]:
+    """Yield an action and its parts, but not those that are chosen by modifiers."""
+    yield action
+    for part in () if isinstance(action, WithModifier) else action.parts:
+        yield from _parts(part)
+
+
+def _chosen(part: Action, held: Set[int]) -> Iterator[tuple[Action, int]]:
+    """Yield what a key that goes by modifiers does, with the modifiers beside it."""
+    if isinstance(part, WithModifier):
+        for modifiers in held:
+            one = part.chosen(modifiers)
+            yield one.action, modifiers & ~one.hides()
 
 
 def _single_signs(part: Behaviour) -> Iterator[str]:
@@ -122,7 +151,7 @@ def _presses(part: Behaviour) -> Iterator[Press]:
 
 
 def _untyped(sent: Sent, layout: HostLayout) -> frozenset[str]:
-    return wanted_signs(layout) - typed_signs(sent.presses, layout) - sent.signs
+    return wanted_signs(layout) - typed_signs(sent.presses, layout, sent.others) - sent.signs
 
 
 def _untyped_on_us(sent: Sent) -> Iterator[str]:

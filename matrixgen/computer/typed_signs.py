@@ -26,35 +26,48 @@ def wanted_signs(layout: HostLayout) -> frozenset[str]:
     return frozenset(sign for sign in ASCII | signs if layout.way(sign))
 
 
-def typed_signs(presses: Iterable[Press], layout: HostLayout) -> frozenset[str]:
+def typed_signs(
+    presses: Iterable[Press], layout: HostLayout, others: Iterable[Press] = ()
+) -> frozenset[str]:
     """Return the signs that presses make, alone or behind a dead key, with what holds modifiers.
 
+    No key holds modifiers beside `others`.
     Without a system they are those that Linux and Windows share, where both are known.
     """
     layouts = [layout]
     if layout.system is None and layout.is_compared:
         windows = layout_named(layout.name, "windows")
         layouts += [windows] if windows else []
-    found = [_signs(list(presses), one) for one in layouts]
+    presses, others = list(presses), list(others)
+    found = [_signs(presses, others, one) for one in layouts]
     return frozenset.intersection(*found)
 
 
-def _signs(presses: list[Press], layout: HostLayout) -> frozenset[str]:
-    marks = {place: mark for place in _places(presses, layout) if (mark := layout.mark(*place))}
+def _signs(presses: list[Press], others: list[Press], layout: HostLayout) -> frozenset[str]:
+    marks = {
+        place: mark for place in _places(presses, others, layout) if (mark := layout.mark(*place))
+    }
     dead = {mark for mark in marks.values() if is_dead_mark(mark)}
     after = {mark for (usage, _), mark in marks.items() if usage not in ALL_KEYPADS}
     made = {layout.pair(one, mark) for one in dead for mark in after}
     return frozenset(sign for sign in {*marks.values(), *made} if len(sign) == 1)
 
 
-def _places(presses: list[Press], layout: HostLayout) -> set[tuple[int, int]]:
-    """Return the keys and levels that presses reach while other keys may hold modifiers."""
+def held_together(presses: Iterable[Press]) -> set[int]:
+    """Return all modifiers that may be held at once, by those of the presses that have no key."""
     held = {0}
     for mask in {one.modifiers for one in presses if not one.usage}:
         held |= {one | mask for one in held}
+    return held
+
+
+def _places(presses: list[Press], others: list[Press], layout: HostLayout) -> set[tuple[int, int]]:
+    """Return the keys and levels that presses reach while other keys may hold modifiers."""
+    held = held_together(presses)
+    made = {(one.usage, one.modifiers | modifiers) for one in presses for modifiers in held}
+    made |= {(one.usage, one.modifiers) for one in others}
     return {
-        (one.usage, level)
-        for one in presses
-        for modifiers in held
-        if one.usage and (level := level_of(one.modifiers | modifiers, layout.system)) is not None
+        (usage, level)
+        for usage, modifiers in made
+        if usage and (level := level_of(modifiers, layout.system)) is not None
     }

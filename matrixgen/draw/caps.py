@@ -11,9 +11,9 @@ from matrixgen.draw.caption_form import (
     pressed,
     shortened,
 )
-from matrixgen.draw.signs import in_turn, signs_pressed
+from matrixgen.draw.signs import GOES_ON, in_turn, signs_pressed
 from matrixgen.layouts.key_words import KeyWords
-from matrixgen.model import Action, InTurn, Media, OnceModifiers, Press, TapHold
+from matrixgen.model import Action, InTurn, Media, OnceModifiers, Press, TapHold, WithModifier
 from matrixgen.model.actions.behaviour import Lasts
 from matrixgen.usages.key_stroke import KeyStroke
 from matrixgen.usages.keycaps import SHORTEST, forms_of, keycap_of_media
@@ -60,6 +60,8 @@ def forms_of_action(
                 yield CaptionForm(ONCE[0] + form.text, (ONCE, *form.legend))
         case TapHold(tap, hold):
             yield from _two(tap, hold, between, words)
+        case WithModifier(plain):
+            yield from _and_more(action, plain, words)
         case _ if action.turns_on:
             yield from _layer(action)
         case _ if action.starts_boot_loader:
@@ -87,6 +89,15 @@ def _layer(action: Action) -> Iterator[CaptionForm]:
     for length in range(len(turn.layer) - 1, SHORTEST - 1, -1):
         form = sign + turn.layer[:length]
         yield CaptionForm(form, ((form, action.phrase),))
+
+
+def _and_more(action: Action, first: Action, words: KeyWords | None) -> Iterator[CaptionForm]:
+    """Yield all that an action says; then its first part and a mark, which the legend explains."""
+    said = action.said(words.stroke) if words else action.phrase
+    yield CaptionForm(said)
+    for form in forms_of_action(first, words=words):
+        text = form.text + GOES_ON
+        yield CaptionForm(text, ((text, said), *form.legend))
 
 
 def _two(tap: Action, hold: Action, between: str, words: KeyWords | None) -> Iterator[CaptionForm]:

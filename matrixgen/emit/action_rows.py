@@ -20,6 +20,7 @@ from matrixgen.model.actions import (
     StartBootLoader,
     TapHold,
     UnlatchLayers,
+    WithModifier,
 )
 from matrixgen.record import Record
 
@@ -29,7 +30,8 @@ _NONE: Mapping[Any, int] = MappingProxyType({})
 class Numbers(Record):
     """The firmware's numbers of layers and bases by names, keys with two meanings, media keys.
 
-    `turns` is where what is typed in turn begins in its table.
+    `turns` is where what is typed in turn begins in its table, `withs` where the rows begin of what
+    goes by modifiers.
     """
 
     layers: Mapping[str, int] = _NONE
@@ -37,6 +39,7 @@ class Numbers(Record):
     tap_holds: Mapping[TapHold, int] = _NONE
     media: Mapping[Media, int] = _NONE
     turns: Mapping[InTurn, int] = _NONE
+    withs: Mapping[WithModifier, int] = _NONE
 
 
 class ActionRow(Record):
@@ -72,6 +75,8 @@ def row_of(action: Action, numbers: Numbers) -> ActionRow:
             return ActionRow(kind, numbers.media[action])
         case InTurn():
             return ActionRow(kind, numbers.turns[action])
+        case WithModifier():
+            return ActionRow(kind, numbers.withs[action])
         case TapHold():
             return ActionRow(kind, numbers.tap_holds[action])
         case Nothing() | StartBootLoader() | UnlatchLayers():

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from matrixgen.emit.action_rows import ActionRow, Numbers, row_of
 from matrixgen.emit.turn_view import turn_places
+from matrixgen.emit.with_view import with_places
 from matrixgen.model import Action, Keyboard, Media, TapHold, with_parts
 from matrixgen.model.bases import bases_of
 from matrixgen.record import Record
@@ -54,6 +55,7 @@ def all_numbers(
         tap_holds={action: place for place, action in enumerate(tap_holds)},
         media=media,
         turns=turn_places(actions),
+        withs=with_places(actions),
     )
 
 

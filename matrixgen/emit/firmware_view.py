@@ -28,6 +28,7 @@ from matrixgen.emit.line_views import (
 from matrixgen.emit.media_view import MediaTable, media_table
 from matrixgen.emit.timed_views import TimedView, timed_view
 from matrixgen.emit.turn_view import TurnView, turn_view
+from matrixgen.emit.with_view import WithRows, with_views
 from matrixgen.families import FAMILIES
 from matrixgen.model import Keyboard, Matrix, matrix_of, starts_boot_loader
 from matrixgen.record import Record
@@ -68,6 +69,7 @@ class FirmwareView(Record, kw_only=True):
     debounce_ms: int
     timed: TimedView
     in_turn: TurnView
+    with_modifiers: tuple[WithRows, ...]
     settle_us: int
     tool_version: str
     source_name: str
@@ -183,6 +185,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         debounce_ms=settings.debounce_ms,
         timed=timed_view(keyboard, numbers),
         in_turn=turn_view(keyboard, numbers),
+        with_modifiers=with_views(numbers),
         settle_us=Settling(mounted, matrix).firmware_us,
         tool_version=__version__,
         source_name=re.split(r"[/\\]", source_path)[-1],

@@ -49,6 +49,10 @@ PAIRS = (
     ("once", "taps"),
     ("sensed lines", "sensed ports"),
     ("one layer", "taps"),
+    ("in turn", "with modifiers"),
+    ("media", "with modifiers"),
+    ("once", "with modifiers"),
+    ("taps", "with modifiers"),
     ("16 senses", "sensed lines"),
     ("32 senses", "sensed lines"),
     ("16 senses", "boot-loader hold"),
@@ -117,6 +121,7 @@ def table_bytes(view: FirmwareView) -> int:
         + _listed(len(timed.tap_holds), 2 * action + 5)
         + _listed(len(timed.joint_layers), layer + 1)
         + view.in_turn.length * STROKE_BYTES
+        + sum(len(one.rows) for one in view.with_modifiers) * (action + 1)
         + _listed(len(view.hold), view.sense_bits // 8 + 1)
     )
 
@@ -161,6 +166,7 @@ def _single_uses(view: FirmwareView) -> dict[str, int]:
         "base remembered": timed.remembers_base,
         "joint layers": bool(timed.joint_layers),
         "in turn": bool(view.in_turn.rows),
+        "with modifiers": bool(view.with_modifiers),
         "boot-loader key": view.has_boot_loader_key,
         "boot-loader hold": bool(view.hold),
     }

@@ -16,7 +16,7 @@ from matrixgen.computer.setting import key_words, layout_of
 from matrixgen.emit.media_view import media_table
 from matrixgen.emit.outside_text import seen
 from matrixgen.emit.typing_data import typing_data
-from matrixgen.model import Action, Keyboard, OnceModifiers, Press, TapHold, matrix_of
+from matrixgen.model import Action, Keyboard, OnceModifiers, Press, TapHold, WithModifier, matrix_of
 from matrixgen.toolchain.web_engine import NoEngine
 from matrixgen.usages import FIRST_MODIFIER, modifier_names, usages
 from matrixgen.usages.browser_codes import CODES
@@ -93,6 +93,8 @@ def _plainly(action: Action) -> Iterator[int]:
             yield usage
         case Press(0, modifiers) | OnceModifiers(modifiers) if modifiers.bit_count() == 1:
             yield FIRST_MODIFIER + modifiers.bit_length() - 1
+        case WithModifier(plain):
+            yield from _plainly(plain)
         case _:
             return
 

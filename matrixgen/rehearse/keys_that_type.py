@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from matrixgen.model import Keyboard, Press, with_parts
+from collections.abc import Iterator
+
+from matrixgen.model import Action, Keyboard, Press, WithModifier
 from matrixgen.record import Record
 from matrixgen.usages import word_of
 from matrixgen.usages.key_stroke import KeyStroke
@@ -36,11 +38,18 @@ def _of_usages(keyboard: Keyboard) -> dict[int, str]:
             for usage in key.own_action.sends:
                 found.setdefault(usage, key.name.text)
     for cell in keyboard.layers[0].cells:
-        for part in with_parts(cell.action):
+        for part in _by_itself(cell.action):
             for usage in part.sends:
                 if part.phrase == word_of(usage):
                     found.setdefault(usage, cell.key.text)
     return found
+
+
+def _by_itself(action: Action) -> Iterator[Action]:
+    """Yield an action and its parts, but for those that ask for a modifier."""
+    yield action
+    for part in action.parts[:1] if isinstance(action, WithModifier) else action.parts:
+        yield from _by_itself(part)
 
 
 def _of_strokes(keyboard: Keyboard) -> dict[KeyStroke, str]:

@@ -8,6 +8,7 @@ from typing import Literal
 
 from matrixgen.behaviour import Event, Machine
 from matrixgen.behaviour.state import Thing
+from matrixgen.behaviour.with_modifier import chosen
 from matrixgen.computer.setting import key_words, layout_of, press_words
 from matrixgen.computer.typing_computer import TypingComputer
 from matrixgen.model import Action, Keyboard
@@ -41,7 +42,8 @@ class Watched(Machine):
         decided: Literal["tap", "hold"] | None = None
         if action is not asked:
             decided = "tap" if action is asked.parts[0] else "hold"
-        self.done.append(Does(self.now_ms, event.key, action.said(self.words), decided))
+        done = chosen(action, self._modifiers())
+        self.done.append(Does(self.now_ms, event.key, done.said(self.words), decided))
         super()._press(event, action)
 
 

@@ -39,6 +39,7 @@ from matrixgen.rules.layers import (
     unreachable_layer,
     usage_that_computers_ignore,
 )
+from matrixgen.rules.meanings import with_modifier_of_no_key, with_without_effect
 from matrixgen.rules.pins import (
     more_wires_than_pins,
     pin_held_low,
@@ -135,6 +136,8 @@ RULES: tuple[Rule, ...] = (
     tap_without_effect,
     tap_and_hold_alike,
     other_hand_in_the_middle,
+    with_without_effect,
+    with_modifier_of_no_key,
     plate_of_another_layout,
     readable_password,
     typing_takes_too_long,

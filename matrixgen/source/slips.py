@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Fix
 from matrixgen.model.text import Edit
+from matrixgen.source.meaning_slips import report_meaning_slip
 from matrixgen.source.patterns import pattern
 from matrixgen.source.put_aside import span_in
 from matrixgen.source.statements import KEYWORDS
@@ -52,6 +53,7 @@ def report_slip(reporter: Reporter, mistake: Mistake, block: str | None) -> bool
         or (block == "wiring" and _report_pins_without_on(reporter, mistake))
         or _report_sign_after_keyword(reporter, mistake, block)
         or (block == "keyboard" and report_layout_slip(reporter, mistake))
+        or (block in ("actions", "layer") and report_meaning_slip(reporter, mistake))
         or (block in ("actions", "layer") and report_turn_slip(reporter, mistake))
         or (block in ("actions", "layer") and _report_word_in_two(reporter, mistake))
     )

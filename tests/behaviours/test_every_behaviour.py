@@ -17,6 +17,7 @@ from matrixgen.model.actions import (
     Action,
     ChangeBase,
     HoldLayer,
+    Instead,
     InTurn,
     LatchLayer,
     Media,
@@ -28,6 +29,7 @@ from matrixgen.model.actions import (
     Struck,
     TapHold,
     UnlatchLayers,
+    WithModifier,
 )
 from matrixgen.source.phrases import PHRASES
 from matrixgen.usages.key_stroke import KeyStroke
@@ -44,6 +46,7 @@ from tests.firmware.host_build import (
 from tests.firmware.pads import small_pad
 
 TAP_HOLD = TapHold(Press(0x04), HoldLayer("two"))
+WITH = WithModifier(Press(0x2A), (Instead(0x22, Press(0x4C)),))
 IN_TURN = InTurn((Struck(KeyStroke(0x0E, 0x01)), Struck(KeyStroke(0x28))))
 
 SAMPLES: tuple[Action, ...] = (
@@ -57,6 +60,7 @@ SAMPLES: tuple[Action, ...] = (
     ChangeBase("two"),
     TAP_HOLD,
     IN_TURN,
+    WITH,
     Nothing(),
     StartBootLoader(),
 )
@@ -81,6 +85,7 @@ def test_every_room_has_the_same_list() -> None:
         tap_holds={TAP_HOLD: 0},
         media={Media(0x0C, 0xE9): 8},
         turns={IN_TURN: 0},
+        withs={WITH: 0},
     )
     kinds = {row_of(sample, numbers).kind for sample in SAMPLES}
     assert len(kinds) == len(BEHAVIOURS)

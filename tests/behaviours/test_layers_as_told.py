@@ -13,13 +13,14 @@ import pytest
 from matrixgen.behaviour import once
 from matrixgen.behaviour.behaviours import held_by, press_key
 from matrixgen.behaviour.state import Lasting
-from matrixgen.model import BASE, BEHAVIOURS, Action, Keyboard, TapHold, with_parts
+from matrixgen.model import BASE, BEHAVIOURS, Action, Keyboard, TapHold, WithModifier, with_parts
 from matrixgen.model.layer_effects import BASE_ALONE, BASES, LayersLeft, effects_of
 from tests.firmware.pads import kept_pad, loader_pad, media_pad, small_pad, timed_pad, turn_pad
 
 EVERY = (small_pad, timed_pad, media_pad, kept_pad, loader_pad, turn_pad)
 PADS = {pad.__name__: pad() for pad in EVERY}
 TIMES = 300
+ONE_OF_SEVERAL = (TapHold, WithModifier)
 
 
 def numbers_of(keyboard: Keyboard) -> dict[str, int]:
@@ -27,9 +28,9 @@ def numbers_of(keyboard: Keyboard) -> dict[str, int]:
 
 
 def parts_of(keyboard: Keyboard) -> list[Action]:
-    """Return what a press may do; of a key with two meanings it does one."""
+    """Return what a press may do; of a key with several meanings it does one."""
     parts = {part: None for action in keyboard.every_action for part in with_parts(action)}
-    return [part for part in parts if not isinstance(part, TapHold)]
+    return [part for part in parts if not isinstance(part, ONE_OF_SEVERAL)]
 
 
 def what_was_left(chance: random.Random, layers: list[str]) -> Lasting:
@@ -67,7 +68,7 @@ def press_and_let_go(action: Action, lasting: Lasting) -> None:
 
 def test_the_pads_have_every_behaviour_that_is_pressed() -> None:
     on_pads = {type(part) for keyboard in PADS.values() for part in parts_of(keyboard)}
-    assert on_pads == set(BEHAVIOURS) - {TapHold}
+    assert on_pads == set(BEHAVIOURS) - {*ONE_OF_SEVERAL}
 
 
 @pytest.mark.parametrize("keyboard", PADS.values(), ids=PADS)

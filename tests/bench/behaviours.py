@@ -35,6 +35,7 @@ VARIANTS: dict[str, Text] = {
     "change base": ("change base to one", "", "\nlayer one\n  K60 = change base to base\n"),
     "tap and hold": ("tap E, hold layer one", "", ""),
     "keys in turn": ("Ctrl+K, then Enter", "", ""),
+    "with a modifier": ("E, with Shift F", "", ""),
     "the other hand": ("tap E, hold layer one, other hand", "", ""),
     "a joint layer": ("E", "", "\nlayer four while two and three are on\n  K0 = F4\n"),
     "a press time": ("E", "  debounce 5 ms, press 2 ms\n", ""),
@@ -91,6 +92,7 @@ def everything(controller: str) -> str:
         "K16 = A": "change base to seven",
         "K17 = B": "once layer five",
         "K18 = C": "hold layer six",
+        "K19 = D": "E, with Shift F",
     }.items():
         text = text.replace(f"{key} ", f"{key.split()[0]} = {action} ", 1)
     return text + "".join(layers)

@@ -7,6 +7,7 @@ from matrixgen.model.actions import (
     Action,
     ChangeBase,
     HoldLayer,
+    Instead,
     InTurn,
     LatchLayer,
     Media,
@@ -20,12 +21,15 @@ from matrixgen.model.actions import (
     TapHold,
     Typed,
     UnlatchLayers,
+    WithModifier,
 )
 from matrixgen.usages import media
 from matrixgen.usages.key_stroke import KeyStroke
 from tests.firmware.build_model import keyboard
 
 LEFT_CTRL, LEFT_SHIFT = 0x01, 0x02
+CTRL, SHIFT = 0x11, 0x22
+"""Either side of them."""
 
 TEXT = Typed("aAb", (KeyStroke(0x04), KeyStroke(0x04, LEFT_SHIFT), KeyStroke(0x05)))
 TWO = (Struck(KeyStroke(0x0E, LEFT_CTRL)), Struck(KeyStroke(0x06, LEFT_CTRL)))
@@ -67,8 +71,20 @@ def small_pad() -> Keyboard:
     return keyboard(rows, {"base": base, "symbols": symbols, "numbers": numbers})
 
 
+DELETE = WithModifier(Press(0x2A), (Instead(SHIFT, Press(0x4C)),))
+BY_SEVERAL = WithModifier(
+    Press(0x37),
+    (
+        Instead(SHIFT, Press(0x1E, LEFT_SHIFT)),  # with the modifier that it is chosen by
+        Instead(0x02, Press(0x24)),  # by one side, and so before the other
+        Instead(CTRL | SHIFT, Press(0x25, LEFT_CTRL)),
+        Instead(CTRL, Media(0x0C, 0xE9)),
+    ),
+)
+
+
 def timed_pad(*, in_turn: bool = False) -> Keyboard:
-    """Twenty keys that know time and other keys, in every combination that fits.
+    """Twenty-four keys that know time and other keys, in every combination that fits.
 
     With two more, that type `in_turn`, what others do waits at times.
     """
@@ -78,6 +94,7 @@ def timed_pad(*, in_turn: bool = False) -> Keyboard:
         ["OnceShift", "OnceBoth", "OnceNum", "Base"],
         ["Sym", "Num", "Shift", "Tap"],
         ["Dead", "Sleep", "N", "Off"],
+        ["Del", "Dot", "TapDel", "Right"],
         *([["Two", "Text", None, None]] if in_turn else []),
     ]
     base: dict[str, Action] = {
@@ -101,6 +118,10 @@ def timed_pad(*, in_turn: bool = False) -> Keyboard:
         "Off": UnlatchLayers(),
         "Sleep": Media(0x01, 0x82),
         "N": TapHold(Media(0x0C, 0xE2), Media(0x0C, 0xE9), decided_by="press"),
+        "Del": DELETE,
+        "Dot": BY_SEVERAL,
+        "TapDel": TapHold(DELETE, Press(0, LEFT_CTRL), after_ms=150, roll_ms=0),
+        "Right": Press(0, LEFT_SHIFT << 4),
     }
     if in_turn:
         base |= {"Two": InTurn(TWO), "Text": InTurn((TEXT, Pause(20), *TWO))}
@@ -148,7 +169,7 @@ def turn_pad() -> Keyboard:
 
 
 def typist_pad() -> Keyboard:
-    """Seven keys of which some type in turn, and none knows time, layers or media keys.
+    """Nine keys of which some type in turn, and none knows time, layers or media keys.
 
     Their pace is slower than one of the waits.
     """
@@ -157,11 +178,30 @@ def typist_pad() -> Keyboard:
         "CtrlA": Press(0x04, LEFT_CTRL),
         "Shift": Press(0, LEFT_SHIFT),
         "Text": InTurn((TEXT,)),
+        "With": WithModifier(InTurn((TEXT,)), (Instead(SHIFT, Press(0x4C)),)),
+        "Either": WithModifier(Press(0x2A), (Instead(SHIFT, InTurn(TWO)), Instead(CTRL, Press(4)))),
         "Two": InTurn((*TWO, TEXT)),
         "Long": InTurn((TWO[0], Pause(2550), TWO[1])),
         "Short": InTurn((TWO[0], Pause(10), TWO[1])),
     }
     return keyboard([[*base]], {"base": base}, pace_ms=15)
+
+
+def modifier_pad() -> Keyboard:
+    """Ten keys: modifiers, and what goes by them, and no key that knows time or other keys."""
+    base: dict[str, Action] = {
+        "A": Press(0x04),
+        "Delete": Press(0x4C),
+        "CtrlA": Press(0x04, LEFT_CTRL),
+        "Left": Press(0, LEFT_SHIFT),
+        "Right": Press(0, LEFT_SHIFT << 4),
+        "Ctrl": Press(0, LEFT_CTRL),
+        "Del": DELETE,
+        "Dot": BY_SEVERAL,
+        "Volume": WithModifier(Media(0x0C, 0xE9), (Instead(0x01, Media(0x0C, 0xE2)),)),
+        "M": Media(0x0C, 0xE9),
+    }
+    return keyboard([[*base]], {"base": base})
 
 
 def single_pad() -> Keyboard:

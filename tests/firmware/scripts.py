@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from matrixgen.model import Action, Keyboard, Media, Press, TapHold
+from matrixgen.model import Action, Keyboard, Media, Press, TapHold, WithModifier
 from tests.firmware.build_model import keyboard
 from tests.firmware.pads import LEFT_CTRL
 from tests.firmware.test_engine_and_oracle import Pair
@@ -16,8 +16,8 @@ DEBOUNCE_MS = 5
 
 
 def only_types(action: Action) -> bool:
-    """Whether an action sends a key without modifiers, or a media key."""
-    return isinstance(action, Media) or (
+    """Whether an action sends a key without modifiers, or a media key, or is one that is over."""
+    return isinstance(action, Media | WithModifier) or (
         isinstance(action, Press) and action.usage != 0 and action.modifiers == 0
     )
 

@@ -29,6 +29,7 @@ class Watch:
     machine: Machine
     done: list[tuple[Event, int]] = field(default_factory=list)
     meanings: list[tuple[Event, Action]] = field(default_factory=list)
+    ended: dict[Event, Action] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         press, release = self.machine._press, self.machine._release
@@ -39,6 +40,7 @@ class Watch:
             press(event, action)
 
         def released(event: Event) -> None:
+            self.ended[event] = self.machine.held[event.key]
             self.done.append((event, self.machine.now_ms))
             release(event)
 
@@ -84,15 +86,7 @@ def test_edges_leave_in_the_order_of_their_first_readings(watch: Watch) -> None:
 
 def releases_of_what_only_typed(watch: Watch) -> set[Event]:
     """Return the releases of keys that sent a key without modifiers, or a media key."""
-    meant = dict(watch.meanings)
-    latest: dict[str, Event] = {}
-    found = set()
-    for event, _ in watch.done:
-        if event.down:
-            latest[event.key] = event
-        elif only_types(meant[latest[event.key]]):
-            found.add(event)
-    return found
+    return {event for event, action in watch.ended.items() if only_types(action)}
 
 
 def test_every_press_has_one_release_and_nothing_is_done_twice(watch: Watch) -> None:

@@ -67,6 +67,8 @@ def phrase(chance: Random, layers: list[str], *, texts: bool) -> str:
         return tap_hold(chance, layers, texts=texts)
     if kind < 0.5:
         return in_turn(chance, texts=texts)
+    if kind < 0.6:
+        return with_modifier(chance, texts=texts)
     return plain(chance, layers, texts=texts)
 
 
@@ -79,6 +81,26 @@ def in_turn(chance: Random, *, texts: bool) -> str:
         if chance.random() < 0.2:
             steps[place] = f"wait {chance.choice((10, 50, 2550))} ms"
     return ", then ".join(steps)
+
+
+def with_modifier(chance: Random, *, texts: bool) -> str:
+    """A press, and others with modifiers: each asks for other ones, of one side or of either."""
+
+    def cell() -> str:
+        if texts and chance.random() < 0.2:
+            return f'type "{chance.choice(TEXTS)}"'
+        return chance.choice(MEDIA) if chance.random() < 0.1 else press(chance, with_key=True)
+
+    asked = list(dict.fromkeys(asked_modifiers(chance) for _ in range(chance.choice((1, 1, 2, 9)))))
+    return ", ".join([cell(), *(f"with {one} {cell()}" for one in asked)])
+
+
+def asked_modifiers(chance: Random) -> str:
+    """One side or either of some kinds of modifiers, in the order of the kinds."""
+    names = [("Ctrl", "LeftCtrl", "RightCtrl"), ("Shift", "LeftShift", "RightShift")]
+    names += [("Alt", "LeftAlt", "AltGr"), ("GUI", "LeftGUI", "RightGUI")]
+    kinds = sorted(chance.sample(range(4), chance.choice((1, 1, 1, 2, 4))))
+    return "+".join(chance.choice(names[kind]) for kind in kinds)
 
 
 def tap_hold(chance: Random, layers: list[str], *, texts: bool) -> str:

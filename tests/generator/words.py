@@ -79,8 +79,9 @@ def usage_number(chance: Random) -> str:
     return f"usage {form.format(number, usage)}"
 
 
-def press(chance: Random) -> str:
-    """A key, with or without modifiers, or modifiers alone."""
+def press(chance: Random, *, with_key: bool = False) -> str:
+    """A key, with or without modifiers, or modifiers alone unless it is to be `with_key`."""
     modifiers = chance.sample(MODIFIERS[:4], chance.choice((0, 0, 0, 1, 2, 4)))
     key = word_of(chance.choice([usage for usage in usages() if usage < 0xE0]))
-    return "+".join([*modifiers, key] if chance.random() < 0.9 or not modifiers else modifiers)
+    has_key = with_key or chance.random() < 0.9 or not modifiers
+    return "+".join([*modifiers, key] if has_key else modifiers)

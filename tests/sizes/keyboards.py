@@ -127,6 +127,8 @@ def _behaviours(parts: Parts) -> None:
         parts.put("Sleep")
     if parts.wants():
         _in_turn(parts)
+    if parts.wants():
+        _with_modifiers(parts)
     _of_layers(parts, names)
     _boot_loader(parts, names)
 
@@ -138,6 +140,15 @@ def _tap_holds(parts: Parts, names: list[str]) -> None:
         held = f"layer {chance.choice(names)}" if names and place % 2 else "Shift"
         times = f"after {150 + 10 * place} ms, by {chance.choice(('time', 'press', 'release'))}"
         parts.put(f"tap {USAGES[place]}, hold {held}, {times}{last}")
+
+
+def _with_modifiers(parts: Parts) -> None:
+    """Draw keys that go by modifiers, up to four of them a key."""
+    chance = parts.chance
+    for place in range(chance.randint(1, min(12, len(parts.free) - 1))):
+        kinds = chance.sample(("Shift", "Ctrl", "LeftAlt", "RightGUI"), chance.randint(1, 4))
+        others = (f"with {kind} {chance.choice(PRESSES)}" for kind in kinds)
+        parts.put(", ".join([USAGES[place], *others]))
 
 
 def _in_turn(parts: Parts) -> None:

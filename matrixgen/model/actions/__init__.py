@@ -24,6 +24,7 @@ from matrixgen.model.actions.press import Press
 from matrixgen.model.actions.start_boot_loader import StartBootLoader
 from matrixgen.model.actions.tap_hold import TapHold
 from matrixgen.model.actions.unlatch_layers import UnlatchLayers
+from matrixgen.model.actions.with_modifier import Instead, WithModifier
 
 Action = (
     Press
@@ -36,6 +37,7 @@ Action = (
     | ChangeBase
     | TapHold
     | InTurn
+    | WithModifier
     | Nothing
     | StartBootLoader
 )
@@ -79,6 +81,7 @@ __all__ = [
     "ChangeBase",
     "HoldLayer",
     "InTurn",
+    "Instead",
     "LatchLayer",
     "LayerEnd",
     "LayerTurn",
@@ -94,6 +97,7 @@ __all__ = [
     "TurnStep",
     "Typed",
     "UnlatchLayers",
+    "WithModifier",
     "is_modifier",
     "layer_turns",
     "sent_usages",

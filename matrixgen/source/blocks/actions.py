@@ -20,6 +20,10 @@ ALSO_RESERVED = frozenset({"and", "layer"})
 """Words that no action can be called besides those: `hold layer` is the start of a phrase."""
 
 
+READ_LAST = {"in_turn": 1, "typed": 1, "with_modifier": 2, "tap_hold": 3}
+"""The grammar's rules for actions that may name others, those of a lower number."""
+
+
 def names_in(block: Node | None) -> list[str]:
     """Return the names that the block defines."""
     return [str(tokens(statement)[0]) for statement in trees(block)] if block else []
@@ -30,20 +34,16 @@ def named_actions(
 ) -> tuple[NamedAction, ...]:
     """Return the block `actions`; its names become words of the vocabulary.
 
-    What is done in turn may name actions that stand below it, and a tap and a hold all of those: so
-    they are read last.
+    What is done in turn may name actions that stand below it, what depends on a modifier those as
+    well, and a tap and a hold all of them: so they are read last.
     """
     names = Names(reporter, ACTION)
     statements = trees(block) if block else []
-    double = [one for one in statements if _rule(one) == "tap_hold"]
-    turns = [one for one in statements if _rule(one) in ("in_turn", "typed")]
-    simple = [one for one in statements if one not in double and one not in turns]
-    vocabulary.with_two_meanings = frozenset(str(tokens(one)[0]) for one in double)
-    vocabulary.in_turn = frozenset(str(tokens(one)[0]) for one in turns)
+    vocabulary.rules = {str(tokens(one)[0]): rule for one in statements if (rule := _rule(one))}
     words = {id(one): reporter.word(tokens(one)[0]) for one in statements}
     usable = {id(one) for one in statements if _is_free(reporter, names, words[id(one)])}
     found: dict[int, NamedAction] = {}
-    for statement in (*simple, *turns, *double):
+    for statement in sorted(statements, key=lambda one: READ_LAST.get(_rule(one), 0)):
         name, action = words[id(statement)], vocabulary.phrase_of(_said(statement))
         if id(statement) in usable:
             vocabulary.define(name.text, action)

@@ -20,6 +20,7 @@ from matrixgen.source.phrases import (
     tap_hold,
     unlatch_layers,
     usage_number,
+    with_modifier,
 )
 from matrixgen.source.phrases.phrase import Phrase
 
@@ -36,6 +37,7 @@ PHRASES: dict[type[Behaviour], Phrase] = {
         change_base,
         tap_hold,
         in_turn,
+        with_modifier,
         nothing,
         start_boot_loader,
     )

@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 
 WAIT_MS = (10, 2550)
 
+IN_TURN = ("in_turn", "typed")
+"""The grammar's rules for what is done in turn."""
+
 
 def read(scope: Scope, phrase: Node) -> InTurn | None:
     """Return the action; report what is no step of one."""
@@ -58,7 +61,7 @@ def _step(scope: Scope, said: Token | Node) -> TurnStep | None:
 
 
 def _struck(scope: Scope, word: Token) -> TurnStep | None:
-    is_several = word in scope.with_two_meanings or word in scope.in_turn
+    is_several = scope.rules.get(word) in (*IN_TURN, "tap_hold", "with_modifier")
     action = None if is_several else scope.action_of(word)
     if action is None and not is_several:
         return None
@@ -67,7 +70,7 @@ def _struck(scope: Scope, word: Token) -> TurnStep | None:
     if isinstance(action, InTurn) and scope.letters.is_sign(word):
         return action.steps[0]  # a letter that needs a dead key
     help = "each is a key, modifiers and a key, a text or a wait, as in `Ctrl+K, then Enter`"
-    if word in scope.in_turn:
+    if scope.rules.get(word) in IN_TURN:
         help = f"`{word}` is several things itself, or a text: write here what it does, in full"
     scope.reporter.report(
         "unfit-step",

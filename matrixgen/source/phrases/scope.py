@@ -20,8 +20,8 @@ class Scope:
     ) -> None:
         """`names` are those that the block `actions` defines, `layers` all of the file's.
 
-        `with_two_meanings` are those names whose action has a tap and a hold, `in_turn` those
-        whose action does one thing after the other. `strokes` counts those of `turns`.
+        `rules` has the grammar's rule for each of those names whose action is a phrase. `strokes`
+        counts those of `turns`.
         `tap_hold` has the times, by their fields, that a key with two meanings has unless it says
         others.
         """
@@ -29,8 +29,7 @@ class Scope:
         self.letters = letters
         self.names = frozenset(names)
         self.layers = tuple(layers)
-        self.with_two_meanings: frozenset[str] = frozenset()
-        self.in_turn: frozenset[str] = frozenset()
+        self.rules: dict[str, str] = {}
         self.turns: set[InTurn] = set()
         self.strokes = 0
         self.tap_hold: dict[str, int] = {}

@@ -28,7 +28,7 @@ def _part(scope: Scope, said: Token | Node) -> Action | None:
     """Return what a tap or a hold does; report what cannot be half of a key."""
     if not isinstance(said, str) and said.data == "held":
         return HoldLayer(layer_named(scope, said))
-    if isinstance(said, str) and said in scope.with_two_meanings:
+    if isinstance(said, str) and scope.rules.get(said) == "tap_hold":
         _report_unfit(scope, said, f"`{said}` has a tap and a hold of its own")
         return None
     action = scope.action_of(said)

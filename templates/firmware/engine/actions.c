@@ -19,6 +19,7 @@
 #include "behaviours/start_boot_loader.h"
 #include "behaviours/tap_hold.h"
 #include "behaviours/unlatch_layers.h"
+#include "behaviours/with_modifier.h"
 #include "doing.h"
 #include "events.h"
 #include "layers.h"
@@ -38,11 +39,17 @@ void actions_start(void)
     typed_start();
     tap_hold_start();
 #endif
+#if HAS_WITH_MODIFIER
+    with_modifier_start();
+#endif
 }
 
 /* True if that types. */
 static bool press(const struct event *event, action_number found)
 {
+#if HAS_WITH_MODIFIER
+    found = with_modifier_down(found);
+#endif
     /*@ split found; */ /* for the proof: each action by itself */
     FLASH const struct action *action = action_list + found;
     uint16_t operand = action->operand;
@@ -113,6 +120,9 @@ static bool press(const struct event *event, action_number found)
 #endif
 #if HAS_TAP_HOLD
     case ACTION_TAP_HOLD: /* one of its two actions comes here */
+#endif
+#if HAS_WITH_MODIFIER
+    case ACTION_WITH_MODIFIER: /* one of its actions comes here */
 #endif
     default: /* a table of another engine */
         PORT_FAULT();
@@ -207,6 +217,10 @@ static void release(const struct event *event)
     case ACTION_IN_TURN: /* its release does nothing */
         break;
 #endif
+#if HAS_WITH_MODIFIER
+    case ACTION_WITH_MODIFIER: /* the key was over before its release */
+        break;
+#endif
 #if HAS_NOTHING
     case ACTION_NOTHING: /* its release does nothing */
         break;
@@ -224,10 +238,31 @@ static void release(const struct event *event)
 #if HAS_ONCE
     once_key_up(event->key);
 #endif
+#if HAS_WITH_MODIFIER
+    with_modifier_key_up(event->key);
+#endif
 #if HAS_TAP_HOLD
     typed_release(event->key, event->at_ms);
 #endif
 }
+
+#if HAS_WITH_MODIFIER
+/* Before a press: end what hides modifiers, or hide those that this one has to. True if that was to do. */
+static bool makes_way(const struct event *event, action_number found)
+{
+    struct event over;
+
+    over.key = with_modifier_ended(event->key, found);
+    if (over.key == NO_KEY) {
+        return with_modifier_hides(event->key, found);
+    }
+    over.at_ms = event->at_ms;
+    over.down = false;
+    release(&over);
+    doing[over.key] = with_modifier_done();
+    return true;
+}
+#endif
 
 #if HAS_TAP_HOLD
 /* What a key with this action does now; SEE_THROUGH if that is not decided. */
@@ -262,6 +297,11 @@ bool actions_next(void)
     if (event->down) {
         action_number cell = layers_find(event->key);
         action_number found = decided(event, cell);
+#if HAS_WITH_MODIFIER
+        if (found != SEE_THROUGH && makes_way(event, found)) {
+            return true;
+        }
+#endif
         if (found != SEE_THROUGH) {
             press_decided(event, cell, found);
         } else {
@@ -283,6 +323,11 @@ bool actions_next(void)
 {
     const struct event *event = events_at(0);
 
+#if HAS_WITH_MODIFIER
+    if (event->down && makes_way(event, layers_find(event->key))) {
+        return true;
+    }
+#endif
     if (event->down) {
         press(event, layers_find(event->key));
     } else {

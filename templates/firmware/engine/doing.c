@@ -56,6 +56,11 @@ bool doing_types_only(key_number key)
         return true;
     }
 #endif
+#if HAS_WITH_MODIFIER
+    if (action->kind == ACTION_WITH_MODIFIER) {
+        return true;
+    }
+#endif
 #if HAS_PRESS
     return action->kind == ACTION_PRESS && action->operand < 0x100;
 #else

@@ -128,6 +128,13 @@ void once_unlatch(void)
 }
 #endif
 
+#if HAS_WITH_MODIFIER
+uint8_t once_modifiers(void)
+{
+    return held.modifiers | armed.modifiers | locked.modifiers;
+}
+#endif
+
 #if HAS_ONCE_LAYER
 layer_set once_layers(void)
 {

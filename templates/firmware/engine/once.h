@@ -41,6 +41,11 @@ bool once_ends(uint16_t at_ms);
 void once_unlatch(void);
 #endif
 
+#if HAS_WITH_MODIFIER
+/* The modifiers that are on for the next key, those of held `once` keys among them. */
+uint8_t once_modifiers(void);
+#endif
+
 #if HAS_ONCE_LAYER
 /* The layers that are on. */
 layer_set once_layers(void);

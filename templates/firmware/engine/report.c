@@ -15,6 +15,10 @@ static uint8_t modifiers_down;
 static uint8_t modifiers_once; /* down besides */
 #endif
 
+#if HAS_WITH_MODIFIER
+static uint8_t modifiers_hidden;
+#endif
+
 #if HAS_IN_TURN
 static bool in_turn;           /* then only these are down */
 static uint8_t modifiers_turn;
@@ -41,7 +45,11 @@ static uint8_t all_modifiers(void)
         return modifiers_turn;
     }
 #endif
-#if HAS_ONCE
+#if HAS_ONCE && HAS_WITH_MODIFIER
+    return (modifiers_down | modifiers_once) & (uint8_t)~modifiers_hidden;
+#elif HAS_WITH_MODIFIER
+    return modifiers_down & (uint8_t)~modifiers_hidden;
+#elif HAS_ONCE
     return modifiers_down | modifiers_once;
 #else
     return modifiers_down;
@@ -58,6 +66,9 @@ void report_start(void)
     modifiers_down = 0;
 #if HAS_ONCE
     modifiers_once = 0;
+#endif
+#if HAS_WITH_MODIFIER
+    modifiers_hidden = 0;
 #endif
 #if HAS_IN_TURN
     in_turn = false;
@@ -161,6 +172,19 @@ void report_lift(uint8_t usage, uint8_t modifiers)
 void report_once(uint8_t modifiers)
 {
     modifiers_once = modifiers;
+    change_modifiers();
+}
+#endif
+
+#if HAS_WITH_MODIFIER
+uint8_t report_modifiers_held(void)
+{
+    return modifiers_down;
+}
+
+void report_hide(uint8_t modifiers)
+{
+    modifiers_hidden = modifiers;
     change_modifiers();
 }
 #endif

@@ -29,6 +29,14 @@ void report_lift(uint8_t usage, uint8_t modifiers);
 void report_once(uint8_t modifiers);
 #endif
 
+#if HAS_WITH_MODIFIER
+/* The modifiers that keys hold, those of `once` keys not among them. */
+uint8_t report_modifiers_held(void);
+
+/* Of all that are down the host is not told of these, until it is said anew. */
+void report_hide(uint8_t modifiers);
+#endif
+
 #if HAS_IN_TURN
 /* While something is typed in turn, modifiers that keys hold are up. */
 void report_turn(bool runs);

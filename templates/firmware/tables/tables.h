@@ -49,6 +49,9 @@ enum action_kind {
 #if HAS_UNLATCH_LAYERS
     ACTION_UNLATCH_LAYERS = 10,   /* none: every layer that presses have left on ends */
 #endif
+#if HAS_WITH_MODIFIER
+    ACTION_WITH_MODIFIER = 12,    /* place in with_modifiers */
+#endif
 };
 
 struct action {
@@ -93,6 +96,18 @@ struct tap_hold {
     uint8_t how;
 };
 extern FLASH const struct tap_hold tap_holds[TAP_HOLDS + 1];
+#endif
+
+#if HAS_WITH_MODIFIER
+/*
+ * What keys do that go by modifiers, the rows of one after those of another: it does the first for which one
+ * side of each kind of its modifiers is down. The last one of a key has none.
+ */
+struct with_modifier {
+    uint8_t modifiers;
+    action_number does;
+};
+extern FLASH const struct with_modifier with_modifiers[WITH_MODIFIER_ROWS];
 #endif
 
 #if HAS_HANDS

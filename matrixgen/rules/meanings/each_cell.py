@@ -1,0 +1,22 @@
+"""The actions of a kind, be they parts of others, at the first cell that has them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TypeVar
+
+from matrixgen.model import Behaviour, Cell, Keyboard, with_parts
+
+B = TypeVar("B", bound=Behaviour)
+
+
+def first_of_kind(keyboard: Keyboard, kind: type[B]) -> Iterator[tuple[B, Cell, tuple[str, ...]]]:
+    """Yield each action of a kind once, at its first cell, with all keys that have it."""
+    found: dict[B, list[Cell]] = {}
+    for layer in keyboard.layers:
+        for cell in layer.cells:
+            for part in with_parts(cell.action):
+                if isinstance(part, kind):
+                    found.setdefault(part, []).append(cell)
+    for action, cells in found.items():
+        yield action, cells[0], tuple(dict.fromkeys(cell.key.text for cell in cells))
