@@ -17,7 +17,17 @@ from matrixgen.behaviour.stack import LayerStack
 from matrixgen.behaviour.state import Event, Held, Lasting, Typing
 from matrixgen.behaviour.tap_hold import Decision
 from matrixgen.behaviour.with_modifier import Hidden, chosen, hidden_by
-from matrixgen.model import BASE, Action, InTurn, Keyboard, Media, Press, TapHold
+from matrixgen.model import (
+    BASE,
+    LOCKS,
+    Action,
+    InTurn,
+    Keyboard,
+    Light,
+    Media,
+    Press,
+    TapHold,
+)
 from matrixgen.model.hands import hands_of
 
 
@@ -87,6 +97,19 @@ class Machine:
         """From the top down; the last ones are the changed base, if there is one, and the base."""
         on = held_by(self.held.values()).layers | self.lasting.layers
         return self.stack.on(on, self.lasting.lowest)
+
+    def lit(self) -> frozenset[str]:
+        """Return the lights that are lit: none while nobody listens."""
+        on = frozenset({BASE, *self.layers_on()} if self.is_open else ())
+        lights = self.keyboard.wiring.lights
+        return frozenset(light.name.text for light in lights if self._is_lit(light, on))
+
+    def _is_lit(self, light: Light, on: frozenset[str]) -> bool:
+        if not on:
+            return False
+        if light.lock:
+            return bool(self.leds >> LOCKS.index(light.lock) & 1)
+        return on >= {word.text for word in light.layers}
 
     def action_of(self, key: str) -> Action:
         """Return what a key would do if it went down now."""

@@ -7,6 +7,7 @@ from typing import ClassVar
 from matrixgen import __version__
 from matrixgen.boards import Pin, Profile
 from matrixgen.emit.c_text import usb_string
+from matrixgen.emit.light_views import LightsView
 from matrixgen.emit.line_views import PortView, ShiftView, ports_of, pulled_up, shift_views
 from matrixgen.families import Family, PinPlace
 from matrixgen.model.keyboard import BENCH_PRODUCT_ID, MAKER, TEST_VENDOR_ID
@@ -45,6 +46,7 @@ class BenchView(Record, kw_only=True):
     product_id: int = BENCH_PRODUCT_ID
     tool_version: str = __version__
 
+    lights: ClassVar = LightsView(())
     source_folders: ClassVar = ("bench", "port", "tables", "usb")
     low_ns: ClassVar = 10_000
     settle_us: ClassVar = 20

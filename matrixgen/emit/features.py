@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from matrixgen.emit.light_views import LightsView
 from matrixgen.emit.timed_views import TimedView
 
 _KIND = "ACTION_"
@@ -12,6 +13,7 @@ _KIND = "ACTION_"
 def features_of(
     kinds_of_action: Iterable[str],
     timed: TimedView,
+    lights: LightsView,
     *,
     layers: int,
     combination: bool,
@@ -36,4 +38,5 @@ def features_of(
         "HAS_DOUBLE_RESET": double_reset,
         "HAS_WAY_TO_BOOT_LOADER": combination or double_reset or "HAS_START_BOOT_LOADER" in kinds,
     }
+    others |= lights.features
     return tuple(sorted(kinds | {name for name, there in others.items() if there}))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from matrixgen import __version__
-from matrixgen.boards import Mounted, Profile
+from matrixgen.boards import Mounted, Pin, Profile
 from matrixgen.circuit.settling import Settling
 from matrixgen.emit.action_views import (
     ActionView,
@@ -16,6 +16,7 @@ from matrixgen.emit.action_views import (
 )
 from matrixgen.emit.c_text import row_width, usb_string
 from matrixgen.emit.features import features_of
+from matrixgen.emit.light_views import LightsView, lights_view
 from matrixgen.emit.line_views import (
     LineView,
     PortView,
@@ -70,6 +71,7 @@ class FirmwareView(Record, kw_only=True):
     timed: TimedView
     in_turn: TurnView
     with_modifiers: tuple[WithRows, ...]
+    lights: LightsView
     settle_us: int
     tool_version: str
     source_name: str
@@ -95,6 +97,7 @@ class FirmwareView(Record, kw_only=True):
         return features_of(
             (action.row.kind for action in self.actions),
             self.timed,
+            self.lights,
             layers=len(self.layers),
             combination=bool(self.hold),
             double_reset=self.double_reset,
@@ -172,7 +175,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         product_id=settings.product_id,
         drives=drives,
         senses=senses,
-        pulled_up=pulled_up((*drives, *senses), profile.free_pins, family),
+        pulled_up=pulled_up((*drives, *senses), _left_free(mounted), family),
         key_names=tuple(key.name.text for key in keyboard.keys),
         plate_rows=_plate_rows(keyboard),
         key_at=_key_at(keyboard, matrix),
@@ -186,6 +189,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         timed=timed_view(keyboard, numbers),
         in_turn=turn_view(keyboard, numbers),
         with_modifiers=with_views(numbers),
+        lights=lights_view(mounted, family),
         settle_us=Settling(mounted, matrix).firmware_us,
         tool_version=__version__,
         source_name=re.split(r"[/\\]", source_path)[-1],
@@ -193,6 +197,12 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         port=port or profile.port or profile.family,
         profile=profile,
     )
+
+
+def _left_free(mounted: Mounted) -> list[Pin]:
+    """Return the free pins of the controller, without those that a light drives."""
+    driven = {pin for light in mounted.keyboard.wiring.lights for pin in mounted.pins_of(light)}
+    return [pin for pin in mounted.profile.free_pins if pin not in driven]
 
 
 def _bits_for(places: int) -> int:

@@ -27,6 +27,7 @@ EXPORTS = (
     "web_bytes",
     "web_close",
     "web_faults",
+    "web_lit",
     "web_layers",
     "web_leds",
     "web_open",

@@ -102,6 +102,7 @@ class HostKeyboard:
             for sense, key in enumerate(row)
             if key is not None
         }
+        self.lights = view.lights.lights
         self.restart()
 
     def restart(self) -> None:
@@ -149,6 +150,11 @@ class HostKeyboard:
         written = bytes(report)
         assert written[length:] == UNWRITTEN[length:], "bytes past the report were written"
         return written[:length]
+
+    def lit(self) -> frozenset[str]:
+        """The lights that the port was told to light, by their names."""
+        lit = int(self.c.host_lit())
+        return frozenset(one.name for one in self.lights if lit >> one.number & 1)
 
     def boot_loads(self) -> int:
         """How often the engine left for the boot loader, and was brought back."""

@@ -10,6 +10,7 @@ from matrixgen.emit.conditions import FEATURES, decided, decided_tree
 from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.resources import resource
 from tests.firmware import pads
+from tests.firmware.lights import lights_pad
 from tests.firmware.host_build import host_view
 from tests.firmware.test_bench import host_bench
 
@@ -17,6 +18,7 @@ ASKED = re.compile(r"\bHAS_(?!H\b)\w+")
 BOARDS = (
     *(pads.small_pad, pads.timed_pad, pads.single_pad, pads.media_pad, pads.kept_pad),
     pads.turn_pad,
+    lights_pad,
     *(pads.every_media_key, pads.loader_pad, pads.square_board, pads.huge_board),
 )
 

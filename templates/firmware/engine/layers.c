@@ -159,6 +159,17 @@ static layer_set layers_on(void)
 }
 #endif
 
+#if HAS_LAYER_LIGHTS
+layer_set layers_lying(void)
+{
+#if HAS_CHANGE_BASE
+    return layers_on() | layers_bit(lowest);
+#else
+    return layers_on();
+#endif
+}
+#endif
+
 action_number layers_find(key_number key)
 {
     FLASH const action_number *cell = layer_cells + key;

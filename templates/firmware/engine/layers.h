@@ -46,6 +46,11 @@ static inline layer_set layers_bit(uint8_t layer)
 }
 #endif
 
+#if HAS_LAYER_LIGHTS
+/* The layers that are on, and what lies on the base layer. */
+layer_set layers_lying(void);
+#endif
+
 /* The action of `key` on the highest layer that is on and gives it one. */
 action_number layers_find(key_number key);
 

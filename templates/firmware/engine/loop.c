@@ -1,6 +1,7 @@
 #include "loop.h"
 
 #include "keyboard.h"
+#include "lights.h"
 #include "matrix.h"
 #include "port.h"
 #include "usb.h"
@@ -34,6 +35,9 @@ void loop_step(void)
     port_watchdog_feed();
     bool pressed = keyboard_step();
     usb_step();
+#if HAS_LIGHTS
+    lights_step();
+#endif
     if (usb_suspended()) {
         sleep_on(pressed);
     } else {

@@ -21,7 +21,7 @@ bool transport_boot_protocol(void);
 /* Give the next report. Only after transport_free(). */
 void transport_give(const uint8_t *report, uint8_t length);
 
-#if HAS_IN_TURN
+#if HAS_IN_TURN || HAS_LOCK_LIGHTS
 /* The last output report (HID 1.11 appendix B.1): bit 1 is Caps Lock. */
 uint8_t transport_leds(void);
 #endif

@@ -92,6 +92,16 @@ uint8_t port_scan(line_set *reading);
 void port_expect(uint8_t drive, line_set closed);
 #endif
 
+#if HAS_LIGHTS
+/* --- lights -------------------------------------------------------------------------------- */
+
+/*
+ * Light those of the set, bit n for light n, and turn off all others. Where its other leg is on ground a
+ * light's pin is high while it is lit, else low. All are dark from port_start() on, and driven.
+ */
+void port_lights(light_set lit);
+#endif
+
 #if HAS_SELF_REPORT
 /* --- what only the chip itself knows ------------------------------------------------------- */
 

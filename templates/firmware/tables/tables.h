@@ -124,6 +124,19 @@ struct joint_layer {
 extern FLASH const struct joint_layer joint_layers[JOINT_LAYERS + 1];
 #endif
 
+#if HAS_LIGHTS
+/* What has to be so for a light to be lit. */
+struct light {
+#if HAS_LOCK_LIGHTS
+    uint8_t leds; /* bits of the output report; 0 for a light of layers */
+#endif
+#if HAS_LAYER_LIGHTS
+    layer_set layers; /* 0 for the light of a lock */
+#endif
+};
+extern FLASH const struct light light_list[LIGHTS];
+#endif
+
 /* action_list[action]; number 0 is SEE_THROUGH and never looked up. */
 extern FLASH const struct action action_list[ACTIONS];
 

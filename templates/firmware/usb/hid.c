@@ -180,7 +180,7 @@ bool transport_boot_protocol(void)
     return boot_protocol;
 }
 
-#if HAS_IN_TURN
+#if HAS_IN_TURN || HAS_LOCK_LIGHTS
 uint8_t transport_leds(void)
 {
     return leds;

@@ -20,6 +20,8 @@ from tests.made_once import made_once
 HERE = Path(__file__).parent
 NAK, STALL = -2, -3
 ADDEN = 0x80
+PIN_A = 0x20
+"""The address of PINA; DDRA and PORTA follow it, and then the three of port B (7766 section 31)."""
 RESET_MS = 15
 """USB 2.0 section 7.1.7.5: a hub drives a reset for 10 to 20 ms, a host's own port for 50 ms."""
 
@@ -113,6 +115,12 @@ class AvrBoard:
     def hold(self, pin: int, held: bool = True) -> None:
         """Solder the supply to a pin, or take it off."""
         self._board.board_hold(pin, int(held))
+
+    def driven(self, pin: int) -> bool | None:
+        """Return whether a pin is driven high or low; None where it is an input."""
+        port, bit = divmod(pin, 8)
+        _, ddr, out = (self._board.board_peek(PIN_A + 3 * port + place) for place in range(3))
+        return bool(out >> bit & 1) if ddr >> bit & 1 else None
 
     def burden(self, pin: int, microseconds: float) -> None:
         """Let a pin take so long to rise, as one with a light or a resistor does."""

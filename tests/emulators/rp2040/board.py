@@ -91,6 +91,11 @@ class Rp2040Board:
         """Solder the supply to a pin, or take it off."""
         self.rp2040.sio.hold(pin, held)
 
+    def driven(self, pin: int) -> bool | None:
+        """Return whether a pin is driven high or low; None where it is an input."""
+        one = self.rp2040.gpio[pin]
+        return bool(one.output_value) if one.output_enable else None
+
     def burden(self, pin: int, microseconds: float) -> None:
         """Let a pin take so long to rise, as one with a light or a resistor does."""
         self.rp2040.sio.burden[pin] = int(microseconds * self.cycles_per_ms / 1000)

@@ -37,6 +37,9 @@ void host_spark(uint8_t drive, uint8_t sense, unsigned before, unsigned readings
 uint8_t host_kept(uint8_t place);
 void host_keep(uint8_t place, uint8_t value);
 
+/* The lights that are lit, bit n for light n. */
+unsigned host_lit(void);
+
 /* How often the boot loader was asked for. A computer has none, so the keyboard goes on. */
 unsigned host_boot_loads(void);
 

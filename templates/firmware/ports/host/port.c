@@ -45,6 +45,9 @@ static struct {
     bool writing;                     /* one of them, since then */
     uint16_t written_ms;
 #endif
+#if HAS_LIGHTS
+    light_set lit;
+#endif
     bool started, watched, attached;
     uint8_t events, address;
     unsigned naps, wakes, feeds, faults, boot_loads;
@@ -111,6 +114,14 @@ void port_boot_loader(void)
 {
     world.boot_loads++;
 }
+
+#if HAS_LIGHTS
+void port_lights(light_set lit)
+{
+    right((lit >> (LIGHTS - 1)) <= 1);
+    world.lit = lit;
+}
+#endif
 
 #if HAS_REMEMBERED_BASE
 uint8_t port_kept(uint8_t place)
@@ -460,6 +471,13 @@ void host_keep(uint8_t place, uint8_t value)
     if (right(place < PORT_KEPT_BYTES)) {
         world.changed[place] = (uint8_t)~value;
     }
+}
+#endif
+
+#if HAS_LIGHTS
+unsigned host_lit(void)
+{
+    return world.lit;
 }
 #endif
 

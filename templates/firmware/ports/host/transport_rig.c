@@ -56,7 +56,7 @@ void transport_give(const uint8_t *report, uint8_t length)
     fill(&reports, report, length);
 }
 
-#if HAS_IN_TURN
+#if HAS_IN_TURN || HAS_LOCK_LIGHTS
 uint8_t transport_leds(void)
 {
     return leds;

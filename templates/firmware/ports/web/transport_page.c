@@ -81,7 +81,7 @@ void transport_give(const uint8_t *bytes, uint8_t length)
     fill(&report, bytes, length);
 }
 
-#if HAS_IN_TURN
+#if HAS_IN_TURN || HAS_LOCK_LIGHTS
 uint8_t transport_leds(void)
 {
     return leds;

@@ -7,6 +7,7 @@
 #include "events.h"
 #include "keyboard.h"
 #include "layers_told.h"
+#include "lights.h"
 #include "port.h"
 #include "port_memory.h"
 #include "transport_page.h"
@@ -16,7 +17,7 @@ static uint16_t now_ms;
 #if HAS_REMEMBERED_BASE
 static uint8_t changed[PORT_KEPT_BYTES]; /* bytes kept, the other way round: 0 for never */
 #endif
-static uint32_t boot_loads, faults;
+static uint32_t boot_loads, faults, lit;
 static uint8_t bytes[ENDPOINT_PACKET];
 static bool waits; /* since the last step: the oldest event is a press that is not decided */
 static struct event oldest;
@@ -30,6 +31,7 @@ void web_start(void)
     }
     now_ms = 0;
     boot_loads = 0;
+    lit = 0;
     faults = 0;
     waits = false;
     transport_page_start();
@@ -55,11 +57,19 @@ static bool is_waiting(const struct event *first)
 void web_step(void)
 {
     keyboard_step();
+#if HAS_LIGHTS
+    lights_step();
+#endif
     const struct event *first = events_at(0);
     waits = first != 0 && is_waiting(first);
     if (waits) {
         oldest = *first;
     }
+}
+
+uint32_t web_lit(void)
+{
+    return lit;
 }
 
 void web_leds(uint32_t leds)
@@ -155,6 +165,13 @@ void port_boot_loader(void)
 {
     boot_loads++;
 }
+
+#if HAS_LIGHTS
+void port_lights(light_set of_engine)
+{
+    lit = of_engine;
+}
+#endif
 
 #if HAS_REMEMBERED_BASE
 uint8_t port_kept(uint8_t place)

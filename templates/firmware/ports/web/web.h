@@ -35,6 +35,9 @@ int32_t web_take_report(void);
 int32_t web_take_media(void);
 const uint8_t *web_bytes(void);
 
+/* The lights that are lit, bit n for light n; they follow after a step. */
+uint32_t web_lit(void);
+
 /* The computer's output report: bit 1 is Caps Lock. */
 void web_leds(uint32_t leds);
 
