@@ -10,8 +10,8 @@ from matrixgen.emit.conditions import FEATURES, decided, decided_tree
 from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.resources import resource
 from tests.firmware import pads
-from tests.firmware.lights import lights_pad
 from tests.firmware.host_build import host_view
+from tests.firmware.lights import lights_pad
 from tests.firmware.test_bench import host_bench
 
 ASKED = re.compile(r"\bHAS_(?!H\b)\w+")
