@@ -16,6 +16,7 @@ from matrixgen.behaviour.scan_order import scan_order
 from matrixgen.behaviour.stack import LayerStack
 from matrixgen.behaviour.state import Event, Held, Lasting, Typing
 from matrixgen.behaviour.tap_hold import Decision
+from matrixgen.behaviour.together import Gathering, KeySet
 from matrixgen.behaviour.with_modifier import Hidden, chosen, hidden_by
 from matrixgen.model import (
     BASE,
@@ -25,6 +26,7 @@ from matrixgen.model import (
     Keyboard,
     Light,
     Media,
+    Nothing,
     Press,
     TapHold,
 )
@@ -36,7 +38,9 @@ class Machine:
     """A keyboard that runs: change `closed`, move `now_ms` on, `step`, and `take` its reports.
 
     `kept` is the layer that it was changed to before it last lost power, `leds` the last output
-    report of the host.
+    report of the host. `held` has what each key does that is down. Those that went down together
+    are in `joined`, with their set as long as its action lasts; the first of them holds that.
+    `gathered` has the set that the oldest press is that of, if any, once that is decided.
     """
 
     keyboard: Keyboard
@@ -47,6 +51,8 @@ class Machine:
     leds: int = 0
 
     held: dict[str, Action] = field(default_factory=dict)
+    joined: dict[str, KeySet | None] = field(default_factory=dict)
+    gathered: tuple[KeySet | None] | None = None
     lasting: Lasting = field(default_factory=Lasting)
     turn: Turn | None = None
     hidden: Hidden | None = None
@@ -59,7 +65,8 @@ class Machine:
         self.scanned = [key for line in self.lines for key in line]
         self.edges = Edges(delays_ms(self.keyboard))
         self.hands = hands_of(self.keyboard.plate)
-        self.stack = LayerStack(self.keyboard.layers)
+        names = [key.name.text for key in self.keyboard.keys]
+        self.stack = LayerStack(self.keyboard.layers, names)
         self.combination = Combination(
             [word.text for word in self.keyboard.boot_loader.hold], self.edges.delays_ms[False]
         )
@@ -122,13 +129,34 @@ class Machine:
         known = self.edges.known()
         return known[0] if known and known[0].down and self._decision()[0] is None else None
 
+    def _gather(self) -> None:
+        """See whether the oldest press, if it is one, is that of keys together."""
+        press, *later = self.edges.known()
+        if not press.down or self.gathered is not None:
+            return
+        sets = Gathering(press, self.stack.sets_on(self.layers_on()), self.held.keys())
+        found, is_decided = sets.made(later, self.edges.known_until(self.now_ms))
+        if is_decided:
+            self.gathered = (found,)
+            if found is not None:
+                self.edges.press_together(found.keys)
+                self.joined |= dict.fromkeys(found.keys, found)
+                self.held |= {key: Nothing() for key in found.keys if key != found.presses}
+
+    def _asked(self, event: Event) -> tuple[Action, tuple[str, ...]]:
+        """Return what the oldest press asks for, before it is decided, and of which keys it is."""
+        (keys,) = self.gathered or (None,)
+        return (keys.action, keys.keys) if keys else (self.action_of(event.key), (event.key,))
+
     def _decision(self) -> tuple[Action | None, int]:
         """Return what the oldest press does or None, and for how many events that was open."""
         event, *later = self.edges.known()
-        action = self.action_of(event.key)
+        if self.gathered is None:
+            return None, 0
+        action, own = self._asked(event)
         if not isinstance(action, TapHold):
             return action, 0
-        decision = Decision(action, event, self.lasting, self.hands)
+        decision = Decision(action, event, own, self.lasting, self.hands)
         return decision.made(later, self.edges.known_until(self.now_ms))
 
     def _goes_first(self) -> Event:
@@ -138,7 +166,7 @@ class Machine:
         moved: set[str] = set()
         for event in while_open:
             was_down = event.key not in moved and not event.down
-            if was_down and once.types_only(self.held[event.key]):
+            if was_down and once.types_only(self._held_by(event.key)):
                 return event
             moved.add(event.key)
         return first
@@ -154,6 +182,7 @@ class Machine:
             return True
         if not known:
             return False
+        self._gather()
         event = self._goes_first()
         if not event.down:
             self._release(event)
@@ -217,13 +246,14 @@ class Machine:
     def _press(self, event: Event, action: Action) -> None:
         done = chosen(action, self._modifiers())
         if once.types_something(action):
-            asked = self.action_of(event.key)
+            asked, _ = self._asked(event)
             tap_of = asked if isinstance(asked, TapHold) and asked.tap == action else None
             self.lasting.typed = Typing(event.key, event.at_ms, tap_of)
             once.use(event, self.lasting)
         else:
             self._types_nothing(event.key)
         self.held[event.key] = done
+        self.gathered = None
         press_key(done, self.lasting)
         if isinstance(done, InTurn):
             self._begin_turn(event.key, done)
@@ -233,7 +263,24 @@ class Machine:
         if (typed := self.lasting.typed) and typed.key == key:
             typed.tap_of = None
 
+    def _held_by(self, key: str) -> Action:
+        """Return what a key that is down holds, maybe along with others."""
+        keys = self.joined.get(key)
+        return self.held[keys.presses if keys else key]
+
     def _release(self, event: Event) -> None:
+        """Let a key go up, and what it does; the first one of a set ends what all of them do."""
+        if event.key not in self.joined:
+            self._let_go(event)
+            return
+        keys = self.joined[event.key]
+        if keys is not None:
+            self._let_go(Event(keys.presses, False, event.at_ms))
+            self.joined |= dict.fromkeys(keys.keys)
+            self.held |= dict.fromkeys(keys.keys, Nothing())
+        del self.joined[event.key], self.held[event.key]
+
+    def _let_go(self, event: Event) -> None:
         if self.hidden and self.hidden.key == event.key:
             self.hidden = None
         if things := once.things_of(self.held.pop(event.key)):

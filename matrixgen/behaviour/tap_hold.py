@@ -19,9 +19,16 @@ class Decision:
     """One press of such a key."""
 
     def __init__(
-        self, action: TapHold, event: Event, lasting: Lasting, hands: dict[str, Hand | None]
+        self,
+        action: TapHold,
+        event: Event,
+        own: Sequence[str],
+        lasting: Lasting,
+        hands: dict[str, Hand | None],
     ) -> None:
-        self.action, self.event, self.lasting, self.hands = action, event, lasting, hands
+        """`own` are the keys that were pressed: the event's, or all of a set."""
+        self.action, self.event, self.own = action, event, own
+        self.lasting, self.hands = lasting, hands
 
     def made(self, later: Sequence[Event], until_ms: int) -> tuple[Action | None, int]:
         """Return what the press does, None while that is open, and how many events it was open for.
@@ -34,7 +41,7 @@ class Decision:
         for place, event in enumerate(later):
             if event.at_ms >= ends_ms:
                 return self.action.hold, place
-            if event.key == self.event.key or self._is_own_hand(event):
+            if event.key in self.own or self._is_own_hand(event):
                 return self.action.tap, place
             if self._makes_hold(event, later[:place]):
                 return self.action.hold, place

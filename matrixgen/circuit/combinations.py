@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import cached_property
 
 from matrixgen.model import Keyboard
@@ -18,18 +18,19 @@ class KeyUse(Record, kw_only=True):
 
     `held` are the keys that hold the layers on, `others` those of which one more may be down, and
     `modifiers` those of which up to three more may be. `layers` are the names of the layers that
-    are on above the base layer.
+    are on above the base layer. Those of `held` that do something together are in `together`.
     """
 
     layers: tuple[str, ...]
     held: frozenset[str]
     modifiers: frozenset[str]
     others: frozenset[str]
+    together: frozenset[str] = frozenset()
 
     @property
     def is_boot_loader(self) -> bool:
         """Whether its keys start the boot loader together."""
-        return bool(self.held) and not self.others
+        return bool(self.held) and not self.others and not self.together
 
     def has(self, keys: Iterable[str]) -> bool:
         """Whether these keys, or more, are down together in this use."""
@@ -59,6 +60,7 @@ class Uses(Record):
     def all(self) -> tuple[KeyUse, ...]:
         """Each use, the base layer's first, and at the end that of `boot-loader hold`."""
         uses = [self._use(state) for state in self._keys.states()]
+        uses += [use for state in self._keys.states() for use in self._sets(state)]
         together = frozenset(word.text for word in self.keyboard.boot_loader.hold)
         if together:
             none = frozenset[str]()
@@ -77,6 +79,19 @@ class Uses(Record):
             modifiers=self._modifiers_until(state.held),
             others=self._keys.doing_something(state.layers),
         )
+
+    def _sets(self, state: LayerState) -> Iterator[KeyUse]:
+        """Yield the use of each set of keys that is one action while some layers are on."""
+        for name, keys in self._keys.members.items():
+            is_up = state.held.isdisjoint(keys)
+            if is_up and self._keys.action_of(name, state.layers) is not None:
+                yield KeyUse(
+                    layers=self._keys.names_of(state.layers),
+                    held=state.held | set(keys),
+                    modifiers=self._modifiers_until(state.held),
+                    others=frozenset(),
+                    together=frozenset(keys),
+                )
 
     def _modifiers_until(self, held: frozenset[str]) -> frozenset[str]:
         """Return the modifiers of all states that have been passed while no more keys are held."""

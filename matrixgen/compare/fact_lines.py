@@ -119,7 +119,7 @@ ORDER = (
     *("on plate", "without_stabiliser"),
     *("wiring", "without_diode", "reversed", "lines", "line", "pin", "visits", "wire"),
     *("component", "light", "knob", "component pin", "component place"),
-    *("action", "layers", "layer", "cell"),
+    *("action", "layers", "layer", "cell", "together"),
 )
 """Kinds of facts as they are listed."""
 
@@ -133,7 +133,7 @@ def _sorted(facts: Facts) -> list[tuple[FactPath, Any]]:
     def rank(path: FactPath) -> tuple[object, ...]:
         kind, *names = path
         place = ORDER.index("line" if kind in OF_WIRES else kind)
-        layer = layers.index(names[0]) if kind in ("layer", "cell") else 0
+        layer = layers.index(names[0]) if kind in ("layer", "cell", "together") else 0
         return place, layer, *(names[:1] if kind in OF_WIRES else ()), ORDER.index(kind), *names
 
     return sorted(facts.items(), key=lambda one: rank(one[0]))

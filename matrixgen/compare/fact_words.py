@@ -24,6 +24,7 @@ CALLED = {
     "pace_ms": "pace",
     "hold_after_ms": "hold after",
     "roll_ms": "roll",
+    "together_ms": "together within",
     "hold": "boot loader, keys held",
     "double_reset": "boot loader, double reset",
     "settle_us": "settle",
@@ -45,6 +46,8 @@ def what_of(path: FactPath) -> str:
             return f"action {name}"
         case ("cell", layer, key):
             return f"layer {layer}, key {key}"
+        case ("together", layer, *keys):
+            return f"layer {layer}, keys {' '.join(keys)} together"
         case ("key" | "hand" | "without_diode" | "reversed" | "without_stabiliser" as kind, key):
             return f"key {key}{'' if kind == 'key' else f', {_name(kind)}'}"
         case ("idle", field):
@@ -117,6 +120,11 @@ def _strokes_of(turn: InTurn) -> str:
     return f"by {len(words)} keys, checksum {crc32(' '.join(words).encode()):08x}"
 
 
+def together_words(action: Any, within_ms: int) -> str:
+    """Return what keys do together, and within what time."""
+    return f"{sent_words(action)}, within {within_ms} ms"
+
+
 def _diodes(value: tuple[str, ...]) -> str:
     part, toward, *more = value
     return ", ".join((part, f"band toward {toward}s", *more))
@@ -164,6 +172,7 @@ def place_words(value: tuple[float, float]) -> str:
 SAID: dict[FactPath, Callable[[Any], str]] = {
     ("key",): _key,
     ("cell",): sent_words,
+    ("together",): lambda value: together_words(*value),
     ("action",): sent_words,
     ("wiring", "diodes"): _diodes,
     ("wiring", "drive"): "{}s".format,

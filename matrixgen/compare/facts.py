@@ -23,11 +23,18 @@ Facts = dict[FactPath, Any]
 FoundFacts = Iterator[tuple[FactPath, Any]]
 
 
-class CellNames(Record):
-    """How cells are written, by layer and key; and which are a name of the block `actions`."""
+CellPlace = tuple[str, ...]
+"""A layer, and the key of a cell or the keys of a set."""
 
-    of_cells: Mapping[tuple[str, str], str]
-    written: Mapping[tuple[str, str], str]
+
+class CellNames(Record):
+    """How cells are written, by layer and keys; and which are a name of the block `actions`.
+
+    A set of keys that is one action has its keys in the order of their names.
+    """
+
+    of_cells: Mapping[CellPlace, str]
+    written: Mapping[CellPlace, str]
 
 
 def facts_of(design: Design) -> Facts:
@@ -58,9 +65,13 @@ def facts_of(design: Design) -> Facts:
 def names_in_cells(keyboard: Keyboard) -> CellNames:
     """Return how the cells of all layers are written."""
     known = {named.name.text for named in keyboard.actions}
-    cells = [(layer.name.text, cell) for layer in keyboard.layers for cell in layer.cells]
-    written = {(layer, cell.key.text): cell.written.text for layer, cell in cells}
-    given = {(layer, cell.key.text) for layer, cell in cells if cell.given}
+    cells = [
+        ((layer.name.text, *sorted(cell.key_names)), cell)
+        for layer in keyboard.layers
+        for cell in layer.every_cell
+    ]
+    written = {place: cell.written.text for place, cell in cells}
+    given = {place for place, cell in cells if cell.given}
     named = {cell: word for cell, word in written.items() if cell in given and word in known}
     return CellNames(named, written)
 
@@ -158,10 +169,12 @@ def _layers(keyboard: Meaning) -> FoundFacts:
     layers = keyboard.pop("layers")
     yield ("layers",), tuple(layer["name"] for layer in layers)
     for layer in layers:
-        name, cells = layer.pop("name"), layer.pop("cells")
+        name, cells, sets = (layer.pop(field) for field in ("name", "cells", "together"))
         yield from _given("layer", layer, name)
         for key, action in cells.items():
             yield ("cell", name, key), action
+        for keys, said in sets.items():
+            yield ("together", name, *keys), said
 
 
 def _given(kind: str, meaning: Meaning, name: str) -> FoundFacts:

@@ -41,6 +41,8 @@ def cells_by_layer(facts: Facts) -> dict[str, dict[str, Any]]:
     for path, action in facts.items():
         if path[0] == "cell":
             found[path[1]][path[2]] = action
+        elif path[0] == "together":
+            found[path[1]][" ".join(path[2:])] = action[0]
     return found
 
 

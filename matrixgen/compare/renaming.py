@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from matrixgen.compare.facts import CellNames, FactPath, Facts
+from matrixgen.compare.facts import CellNames, CellPlace, FactPath, Facts
 from matrixgen.model.actions import Behaviour
 from matrixgen.record import Record
 
@@ -40,9 +40,13 @@ ABOUT = {
     "pin": "lines",
     "action": "actions",
     "cell": "layers",
+    "together": "layers",
     "layer": "layers",
 }
 """What the second word of a path names, by the first."""
+
+OF_KEYS = ("cell", "together")
+"""Kinds of facts whose paths end with keys, after the layer."""
 
 
 def without(facts: Facts, gone: Gone) -> Facts:
@@ -63,7 +67,7 @@ def without(facts: Facts, gone: Gone) -> Facts:
 
 def _is_of(path: FactPath, gone: Gone) -> bool:
     about = ABOUT.get(path[0])
-    if path[0] == "cell" and path[2] in gone.keys:
+    if path[0] in OF_KEYS and not gone.keys.isdisjoint(path[2:]):
         return True
     return about is not None and path[1] in getattr(gone, about)
 
@@ -93,8 +97,8 @@ def _path(path: FactPath, names: Renames) -> FactPath:
     if about is None:
         return path
     kind, name, *more = path
-    if kind == "cell":
-        more = [names.keys.get(more[0], more[0])]
+    if kind in OF_KEYS:
+        more = sorted(names.keys.get(key, key) for key in more)
     return (kind, getattr(names, about).get(name, name), *more)
 
 
@@ -121,6 +125,9 @@ def _value(path: FactPath, value: Any, names: Renames) -> Any:
         case ("action", _) | ("cell", _, _):
             assert isinstance(value, Behaviour)
             return value.with_layers(layers)
+        case ("together", *_):
+            action, within_ms = value
+            return action.with_layers(layers), within_ms
         case _:
             return value
 
@@ -132,8 +139,9 @@ def _each(old: Any, names: Mapping[str, str]) -> tuple[str, ...]:
 def renamed_names(names: CellNames, renames: Renames) -> CellNames:
     """Return how cells are written, by the new names of layers and keys; names, by new ones."""
 
-    def cell(layer: str, key: str) -> tuple[str, str]:
-        return renames.layers.get(layer, layer), renames.keys.get(key, key)
+    def cell(layer: str, *keys: str) -> CellPlace:
+        new = sorted(renames.keys.get(key, key) for key in keys)
+        return (renames.layers.get(layer, layer), *new)
 
     named = {cell(*at): renames.actions.get(name, name) for at, name in names.of_cells.items()}
     return CellNames(named, {cell(*at): word for at, word in names.written.items()})

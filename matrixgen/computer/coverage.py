@@ -95,11 +95,10 @@ def _sends(sent: Sent, word: str) -> bool:
 def _sent(keyboard: Keyboard) -> Sent:
     """Return what the keys of all layers that can be on can send."""
     keys = LayerKeys(keyboard)
-    names = [key.name.text for key in keyboard.keys]
     actions = {
         action
         for layers in {state.layers for state in keys.states()}
-        for action in (keys.action_of(name, layers) for name in names)
+        for action in (keys.action_of(name, layers) for name in keys.pressable)
         if action
     }
     parts = {part for action in actions for part in _parts(action)}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from matrixgen.emit.action_rows import ActionRow, Numbers, row_of
+from matrixgen.emit.together_view import KIND, row_comments, sets_in_order
 from matrixgen.emit.turn_view import turn_places
 from matrixgen.emit.with_view import with_places
 from matrixgen.model import Action, Keyboard, Media, TapHold, with_parts
@@ -37,11 +38,22 @@ def number_actions(keyboard: Keyboard) -> dict[Action, int]:
 
     The parts of an action come where it would come, and what has two parts after all that has none:
     what a key can be doing is then a range of numbers, which the firmware's proof can reason with.
+    Rows for keys that go down together come between.
     """
     cells = (layer.action_of(key.name.text) for layer in keyboard.layers for key in keyboard.keys)
-    every = dict.fromkeys(part for action in cells if action for part in with_parts(action))
-    in_order = sorted(every, key=lambda action: isinstance(action, TapHold))
-    return {action: number for number, action in enumerate(in_order, 1)}
+    sets = (one.action for _, one in sets_in_order(keyboard))
+    every = dict.fromkeys(part for one in (*cells, *sets) if one for part in with_parts(one))
+    decided = [action for action in every if not isinstance(action, TapHold)]
+    open_ones = [action for action in every if isinstance(action, TapHold)]
+    after = 1 + len(decided) + len(row_comments(keyboard))
+    numbers = {action: number for number, action in enumerate(decided, 1)}
+    return numbers | {action: number for number, action in enumerate(open_ones, after)}
+
+
+def first_together(numbers: Mapping[Action, int]) -> int:
+    """Return the number of the first row of the action table that is for keys together."""
+    decided = (number for action, number in numbers.items() if not isinstance(action, TapHold))
+    return max(decided, default=0) + 1
 
 
 def all_numbers(
@@ -67,14 +79,20 @@ def action_views(
     comments: dict[Action, str] = {}
     names = {named.name.text for named in keyboard.actions}
     for layer in keyboard.layers:
-        for cell in layer.cells:
+        for cell in layer.every_cell:
             word = cell.written.text
             comment = f"{word} = {cell.action.phrase}" if word in names else word
             comments.setdefault(cell.action, comment)
-    return tuple(
+    rows = [
         ActionView(number, row_of(action, others), comments.get(action, action.phrase))
         for action, number in numbers.items()
-    )
+    ]
+    first = first_together(numbers)
+    rows += [
+        ActionView(first + place, ActionRow(KIND, place), comment)
+        for place, comment in enumerate(row_comments(keyboard))
+    ]
+    return tuple(sorted(rows, key=lambda row: row.number))
 
 
 def layer_views(keyboard: Keyboard, numbers: dict[Action, int]) -> tuple[LayerView, ...]:

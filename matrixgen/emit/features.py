@@ -28,7 +28,7 @@ def features_of(
     others = {
         "HAS_ONCE": not kinds.isdisjoint(("HAS_ONCE_LAYER", "HAS_ONCE_MODIFIERS")),
         "HAS_ONCE_END": timed.once_ms != 0,
-        "HAS_TIMES": "HAS_TAP_HOLD" in kinds or timed.once_ms != 0,
+        "HAS_TIMES": timed.asks_times,
         "HAS_LAYERS": layers > 1 or "HAS_CHANGE_BASE" in kinds,
         "HAS_HANDS": timed.asks_hands,
         "HAS_JOINT_LAYERS": bool(timed.joint_layers),

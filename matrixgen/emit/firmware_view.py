@@ -11,6 +11,7 @@ from matrixgen.emit.action_views import (
     ActionView,
     LayerView,
     action_views,
+    first_together,
     layer_views,
     number_actions,
 )
@@ -28,6 +29,7 @@ from matrixgen.emit.line_views import (
 )
 from matrixgen.emit.media_view import MediaTable, media_table
 from matrixgen.emit.timed_views import TimedView, timed_view
+from matrixgen.emit.together_view import TogetherView, together_view
 from matrixgen.emit.turn_view import TurnView, turn_view
 from matrixgen.emit.with_view import WithRows, with_views
 from matrixgen.families import FAMILIES
@@ -72,6 +74,7 @@ class FirmwareView(Record, kw_only=True):
     in_turn: TurnView
     with_modifiers: tuple[WithRows, ...]
     lights: LightsView
+    together: TogetherView
     settle_us: int
     tool_version: str
     source_name: str
@@ -190,6 +193,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         in_turn=turn_view(keyboard, numbers),
         with_modifiers=with_views(numbers),
         lights=lights_view(mounted, family),
+        together=together_view(keyboard, numbers, first_together(numbers)),
         settle_us=Settling(mounted, matrix).firmware_us,
         tool_version=__version__,
         source_name=re.split(r"[/\\]", source_path)[-1],

@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from functools import cache
 
 from matrixgen.emit.firmware_view import FirmwareView
+from matrixgen.emit.together_view import MOST_KEYS
 from matrixgen.emit.turn_view import STROKE_BYTES
 from matrixgen.families import CompilerKind
 from matrixgen.record import Record
@@ -122,6 +123,7 @@ def table_bytes(view: FirmwareView) -> int:
         + _listed(len(timed.joint_layers), layer + 1)
         + view.in_turn.length * STROKE_BYTES
         + sum(len(one.rows) for one in view.with_modifiers) * (action + 1)
+        + len(view.together.rows) * (action + 2 + MOST_KEYS * key)
         + _listed(len(view.hold), view.sense_bits // 8 + 1)
     )
 
@@ -167,6 +169,7 @@ def _single_uses(view: FirmwareView) -> dict[str, int]:
         "joint layers": bool(timed.joint_layers),
         "in turn": bool(view.in_turn.rows),
         "with modifiers": bool(view.with_modifiers),
+        "together": bool(view.together.rows),
         "boot-loader key": view.has_boot_loader_key,
         "boot-loader hold": bool(view.hold),
     }

@@ -58,11 +58,17 @@ class TimedView(Record, kw_only=True):
     asks_hands: bool
     hands: tuple[int, ...]
     joint_layers: tuple[JointLayerView, ...]
+    has_together: bool
+
+    @property
+    def asks_times(self) -> bool:
+        """Whether keys ask how long ago an event was."""
+        return bool(self.tap_holds) or self.once_ms != 0 or self.has_together
 
     @property
     def moment_bits(self) -> int:
         """How many bits the time of an event has: more where keys ask how long ago it was."""
-        return 16 if self.tap_holds or self.once_ms else 8
+        return 16 if self.asks_times else 8
 
 
 def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
@@ -80,6 +86,7 @@ def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
         asks_hands=any(hands),
         hands=hands,
         joint_layers=_joint_layer_views(keyboard),
+        has_together=any(layer.together for layer in keyboard.layers),
     )
 
 

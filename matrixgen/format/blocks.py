@@ -82,6 +82,10 @@ def _plans_of_layer(block: BlockTree, plate: Sequence[PlateRow]) -> Iterator[Sta
     run, length = 0, 0
     for statement in block.statements:
         stretches = stretches_of(statement)
+        if statement.rule == "together":
+            yield plainly(stretches, len(INDENT))
+            length = 0
+            continue
         cells = sum(word.terminal == "KEY" for stretch in stretches for word in stretch.words)
         is_long = statement.rule == "entries" and is_too_long(stretches[0].words, len(INDENT))
         if statement.rule == "picture_line":

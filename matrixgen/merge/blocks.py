@@ -10,6 +10,7 @@ from matrixgen.merge.key_lists import with_runs
 from matrixgen.merge.labels import block_label, statement_label
 from matrixgen.merge.layer import Blocks, LayerMerge
 from matrixgen.merge.places import place_ids, with_places
+from matrixgen.merge.sets import with_sets
 from matrixgen.merge.sides import plate_keys, statement_ids
 from matrixgen.merge.statement import merged_statement
 from matrixgen.merge.three_way import Id, choose, in_order
@@ -55,7 +56,10 @@ def _block(context: MergeContext, id: Id, blocks: Blocks) -> list[Entry]:
 
 def _statements_of(context: MergeContext, id: Id, blocks: Blocks) -> list[Entry]:
     if isinstance(id, tuple) and id[0] == "layer":
-        return LayerMerge(context, id, blocks).entries()
+        lines = LayerMerge(context, id, blocks).entries()
+        return with_sets(
+            context, id, blocks, lines, lambda one, sets: _one(context, (id, one), sets)
+        )
     if id == PLATE:
         return _plate(context, blocks)
     base, ours, theirs = (statement_ids(one.statements) if one else {} for one in blocks)

@@ -15,6 +15,9 @@ KeyNames = tuple[str, ...]
 BLANK = Piece("gap", " ")
 LINE_END = Piece("line end", "\n")
 SEE_THROUGH = "~"
+TOGETHER = "together"
+"""The rule of statements in a layer that are about several keys at once."""
+
 APART = (Piece("gap", "  "),)
 """What stands between two cells."""
 
@@ -28,7 +31,11 @@ class LayerLines(Record):
 
 
 def frame_of(statements: Sequence[Statement], plate: Sequence[KeyNames]) -> LayerLines:
-    """Return a layer's lines with their keys: a list's own, or those of the plate's lines."""
+    """Return a layer's lines with their keys: a list's own, or those of the plate's lines.
+
+    Sets of keys are no cells: `sets.py` merges them.
+    """
+    statements = [one for one in statements if one.rule != TOGETHER]
     is_picture = any(one.rule == "picture_line" for one in statements)
     keys = tuple(plate) if is_picture else tuple(map(_own_keys, statements))
     return LayerLines(tuple(statements), keys, is_picture)

@@ -32,6 +32,9 @@ def _name(block: Id, statement: Statement) -> str:
         return "the plate"
     if statement.rule in ("entries", "picture_line"):
         return block_label(block)
+    if statement.rule == "together":
+        keys = (one.text for one in statement.pieces if one.terminal == "KEY")
+        return f"{' '.join(keys)} together on {block_label(block)}"
     if statement.rule in PLACES:
         return spaced(" ".join(statement.words))
     keyword = statement.parts[0]

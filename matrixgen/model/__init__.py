@@ -40,7 +40,7 @@ from matrixgen.model.design import Allowance, Design, Mounting
 from matrixgen.model.diagnostic import Diagnostic, Fix, Note, Problem, Severity, in_file_order
 from matrixgen.model.keyboard import BootLoader, Identity, Keyboard
 from matrixgen.model.knob import Knob
-from matrixgen.model.layers import BASE, Cell, Layer, NamedAction
+from matrixgen.model.layers import BASE, Cell, Layer, NamedAction, Together
 from matrixgen.model.light import LOCKS, Light
 from matrixgen.model.plate import (
     Area,
@@ -115,6 +115,7 @@ __all__ = [
     "Span",
     "StartBootLoader",
     "TapHold",
+    "Together",
     "Typed",
     "Wiring",
     "WithModifier",

@@ -14,7 +14,7 @@ from matrixgen.model.actions import (
     with_parts,
 )
 from matrixgen.model.component import PINS_OF, Component, ComponentPlace
-from matrixgen.model.layers import Cell, Layer, NamedAction
+from matrixgen.model.layers import Cell, Layer, NamedAction, Together
 from matrixgen.model.plate import Key, Plate
 from matrixgen.model.text import Number, Span, Word
 from matrixgen.model.wiring import Wiring
@@ -99,10 +99,10 @@ class Keyboard(Record, kw_only=True):
     must be closed for a press, None where the first reading counts. `once_ms` is how long what a
     `once` key left on waits for the next key, None for ever. `pace_ms` is how long each report of
     what is typed in turn lasts at least. `remember_base` is the statement that
-    asks for a changed base to outlast a power cut. `hold_after_ms`
-    and `roll_ms` are what keys with two meanings have unless they say others. `computer` is the
-    layout that the computer is set to, by X11's name, and `system` what runs there, None for any:
-    what letters in the file mean is in the actions.
+    asks for a changed base to outlast a power cut. `hold_after_ms` and `roll_ms` are what keys with
+    two meanings have unless they say others, `together_ms` what sets of keys have. `computer` is
+    the layout that the computer is set to, by X11's name, and `system` what runs there, None for
+    any: what letters in the file mean is in the actions.
     """
 
     identity: Identity
@@ -118,6 +118,7 @@ class Keyboard(Record, kw_only=True):
     remember_base: Reflash[Span | None] = None
     hold_after_ms: Cosmetic[Number | None] = None
     roll_ms: Cosmetic[Number | None] = None
+    together_ms: Cosmetic[Number | None] = None
     computer: Cosmetic[Word | None] = None
     system: Cosmetic[Word | None] = None
 
@@ -127,9 +128,14 @@ class Keyboard(Record, kw_only=True):
         return self.plate.keys
 
     @cached_property
-    def cells(self) -> tuple[Cell, ...]:
-        """Every cell, layer by layer."""
-        return tuple(cell for layer in self.layers for cell in layer.cells)
+    def place_of_key(self) -> dict[str, int]:
+        """The place of each key on the plate, from 0, by its name."""
+        return {key.name.text: place for place, key in enumerate(self.keys)}
+
+    @cached_property
+    def cells(self) -> tuple[Cell | Together, ...]:
+        """Every cell, layer by layer, those of several keys after the others."""
+        return tuple(cell for layer in self.layers for cell in layer.every_cell)
 
     @property
     def of_components(self) -> tuple[Component | ComponentPlace, ...]:

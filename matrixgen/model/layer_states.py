@@ -8,6 +8,7 @@ from functools import cached_property
 from matrixgen.model.actions import Action, is_modifier
 from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.layer_effects import BASE_ALONE, BASES, Effect, LayersLeft, effects_of
+from matrixgen.model.layers import Together
 from matrixgen.record import Record
 
 MOST_STATES = 4096
@@ -26,7 +27,10 @@ class LayerState(Record):
 
 
 class LayerKeys(Record):
-    """A keyboard's keys, asked what they do while some layers are on."""
+    """A keyboard's keys, asked what they do while some layers are on.
+
+    Keys that are one action together count as a key more, by the name that `name_together` gives.
+    """
 
     keyboard: Keyboard
 
@@ -42,7 +46,25 @@ class LayerKeys(Record):
         for number in reversed(range(len(self.keyboard.layers))):
             for cell in self.keyboard.layers[number].cells:
                 found.setdefault(cell.key.text, {}).setdefault(number, cell.action)
+        for number in reversed(range(len(self.keyboard.layers))):
+            for one in self.keyboard.layers[number].together:
+                found.setdefault(name_together(one), {}).setdefault(number, one.action)
         return found
+
+    @cached_property
+    def members(self) -> dict[str, tuple[str, ...]]:
+        """The keys of each set, by its name."""
+        sets = (one for layer in self.keyboard.layers for one in layer.together)
+        return {name_together(one): one.key_names for one in sets}
+
+    def keys_of(self, key: str) -> tuple[str, ...]:
+        """Return the keys that are pressed where this one is: all of a set, or it alone."""
+        return self.members.get(key, (key,))
+
+    @property
+    def pressable(self) -> tuple[str, ...]:
+        """All keys that do something on some layer, and all sets."""
+        return tuple(self._actions)
 
     @cached_property
     def _layers(self) -> dict[str, int]:
@@ -96,9 +118,27 @@ class LayerKeys(Record):
 
     def action_of(self, key: str, layers: int) -> Action | None:
         """Return what a key does while these layers are on: its action in the highest of them."""
+        number = self.layer_of(key, layers)
+        return None if number is None else self._actions[key][number]
+
+    def layer_of(self, key: str, layers: int) -> int | None:
+        """Return the number of the layer that says what a key does while these are on."""
         own = self._layers[key]
         on = own & layers & ~BASE_ALONE or own & layers >> BASES or own & layers & BASE_ALONE
-        return self._actions[key][on.bit_length() - 1] if on else None
+        if not on or (key in self.members and self._is_covered(key, layers)):
+            return None
+        return on.bit_length() - 1
+
+    def _is_covered(self, name: str, layers: int) -> bool:
+        """Whether a key of a set has a cell on a layer above the set's."""
+        height = self._height(name, layers)
+        return any(self._height(key, layers) > height for key in self.members[name])
+
+    def _height(self, key: str, layers: int) -> tuple[int, int]:
+        """Return how high the layer lies, of those that are on, that says what a key does."""
+        own = self._layers[key]
+        above, beneath = own & layers & ~BASE_ALONE, own & layers >> BASES
+        return (2, above.bit_length()) if above else (1, 0) if beneath else (0, 0)
 
     def effects_of(self, key: str, layers: int) -> tuple[Effect, ...]:
         """Return what a key may do to layers while these are on, by itself or by a part of it."""
@@ -130,7 +170,8 @@ class LayerKeys(Record):
         return self._keys(layers, is_modifier)
 
     def _keys(self, layers: int, fits: Callable[[Action], bool]) -> frozenset[str]:
-        actions = ((key, self.action_of(key, layers)) for key in self._actions)
+        single = (key for key in self._actions if key not in self.members)
+        actions = ((key, self.action_of(key, layers)) for key in single)
         return frozenset(key for key, action in actions if action and fits(action))
 
     def states(self) -> tuple[LayerState, ...]:
@@ -166,7 +207,7 @@ class LayerKeys(Record):
         return tuple(dict.fromkeys(states)), max(len(waiting), tried) <= MOST_STATES
 
     def _state(self, fingers: _Fingers) -> LayerState:
-        held = frozenset(key for key, _ in fingers.holds)
+        held = frozenset(one for key, _ in fingers.holds for one in self.keys_of(key))
         return LayerState(self.with_needing(fingers.layers), held)
 
     def _steps(self, fingers: _Fingers) -> Iterator[_Fingers]:
@@ -177,12 +218,18 @@ class LayerKeys(Record):
             yield _Fingers(left.after_typing(), holds)
         state = self._state(fingers)
         for key in self.turning:
-            for effect in self.effects_of(key, state.layers) if key not in state.held else ():
+            is_up = state.held.isdisjoint(self.keys_of(key))
+            for effect in self.effects_of(key, state.layers) if is_up else ():
                 if effect.held:
                     yield _Fingers(left, holds | {(key, effect.held)})
                 after = effect.pressed(left)
                 if after != left:
                     yield _Fingers(after, holds)
+
+
+def name_together(one: Together) -> str:
+    """Return the name of a set of keys: no key's name has a space."""
+    return " ".join(sorted(one.key_names))
 
 
 class _Fingers(Record):

@@ -100,8 +100,13 @@ def _key(key: Key) -> Meaning:
 
 
 def _layer(layer: Layer) -> Meaning:
-    """Return cells by their keys."""
-    return {"cells": {cell.key.text: said_by(cell)["action"] for cell in layer.cells}}
+    """Return cells by their keys, and sets by theirs, whichever is named first."""
+    return {
+        "cells": {cell.key.text: said_by(cell)["action"] for cell in layer.cells},
+        "together": {
+            tuple(sorted(one.key_names)): (one.action, one.within_ms) for one in layer.together
+        },
+    }
 
 
 def _outline(outline: CornerOutline) -> Meaning:
@@ -112,7 +117,7 @@ def _outline(outline: CornerOutline) -> Meaning:
 
 INSTEAD: Mapping[type, tuple[tuple[str, ...], Callable[[Any], Meaning]]] = {
     Key: (("x", "y", "turned", "pivot_x", "pivot_y"), _key),
-    Layer: (("cells",), _layer),
+    Layer: (("cells", "together"), _layer),
     CornerOutline: (("corners",), _outline),
 }
 """Fields of a record that can be written in several ways, and what they say in one."""

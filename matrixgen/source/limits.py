@@ -18,6 +18,7 @@ class Limits(Record, kw_only=True):
     lines_per_axis: int = 32
     keys: int = 1024
     layers: int = 32
+    together: int = 100  # sets of keys: the firmware looks through all of them
     strokes: int = 16_000  # typed in turn, two bytes each: an AVR's array has 32,767 at most
     holes: int = 200
     areas: int = 200

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 _BEFORE_NUMBER = (
     r"(?:[:~]|(?<=\d)x|"
-    r"\b(?:in|down|debounce|press|lasts|settle|turned|about|after|roll|pace|wait)[ \t]+)"
+    r"\b(?:in|down|debounce|press|lasts|settle|turned|about|after|roll|pace|wait|within)[ \t]+)"
 )
 _DECIMAL_COMMA = rf"{_BEFORE_NUMBER}(-?\d+,\d+)"
 """A number with a comma where just one number can stand; group 1 is the number."""

@@ -13,7 +13,7 @@ from matrixgen.source.parts import WIRES
 from matrixgen.source.phrases import FIRST_WORDS
 from matrixgen.source.reporter import Reporter
 from matrixgen.source.slips import report_slip
-from matrixgen.source.statements import BLOCK_OF, BLOCKS, KEYWORDS, form_of
+from matrixgen.source.statements import BEGIN_WITH_NAMES, BLOCK_OF, BLOCKS, KEYWORDS, form_of
 from matrixgen.source.unknown_statement import report_unknown
 
 ENDS_EARLY = "the line ends too early after `{found}`"
@@ -85,12 +85,16 @@ def _report_indented(reporter: Reporter, mistake: Mistake) -> None:
         reporter.report("misplaced-statement", span, message, help=_block_help(first))
     elif first == "and":
         _report_lone_and(reporter, span)
-    elif first in BLOCK_OF and not belongs and not (first in FIRST_WORDS and not KEYWORDS[block]):
+    elif (
+        first in BLOCK_OF
+        and not belongs
+        and not (first in FIRST_WORDS and block in BEGIN_WITH_NAMES)
+    ):
         help = None if _has_block(reporter, BLOCK_OF[first]) else _block_help(first)
         if block == "plate" and first in WIRES:
             help = _row_of_switches(mistake.dropped) or help
         report_misplaced(reporter, first, block, span, help)
-    elif belongs or not KEYWORDS.get(block):
+    elif belongs or block in BEGIN_WITH_NAMES or block not in BLOCKS:
         if not (
             (block == "layer" and _report_tap_in_picture(reporter, mistake))
             or report_slip(reporter, mistake, block)
@@ -170,6 +174,9 @@ def _missing_block(
         word = other.first_word
         if header < other.first_line <= mistake.first_line and word in BLOCKS:
             return word, header
+    above = _block_above(reporter, mistake.first_line)
+    if mistake.first_word in KEYWORDS.get(above or "", ()):
+        return None
     block = BLOCK_OF.get(mistake.first_word)
     return (block, 0) if block and not _has_block(reporter, block) else None
 

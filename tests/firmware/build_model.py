@@ -22,9 +22,11 @@ from matrixgen.model import (
     PlateLine,
     Press,
     Span,
+    Together,
     Wiring,
     Word,
 )
+from matrixgen.record import changed
 
 SOURCE = "somewhere/test.keys"
 NOWHERE = Span.start_of("test.keys")
@@ -115,10 +117,12 @@ def keyboard(
     pace_ms: float | None = None,
     needs: Mapping[str, Sequence[str]] | None = None,
     remember_base: bool = False,
+    together: Mapping[str, Sequence[tuple[str, Action, int]]] | None = None,
 ) -> Keyboard:
     """A keyboard whose rows sense and whose columns are driven; None is an empty crossing.
 
-    `layers` has the base layer first; a key that it leaves out does not work.
+    `layers` has the base layer first; a key that it leaves out does not work. `together` has, by
+    layer, the keys of each set with spaces between them, its action, and its time.
     """
     return Keyboard(
         identity=Identity(word(name), word(maker) if maker else None, None, None),
@@ -127,7 +131,11 @@ def keyboard(
         wiring=_wiring(rows, settle_us),
         actions=(),
         layers=tuple(
-            _layer(layer, cells, (needs or {}).get(layer, ())) for layer, cells in layers.items()
+            changed(
+                _layer(layer, cells, (needs or {}).get(layer, ())),
+                together=tuple(_together(*one) for one in (together or {}).get(layer, ())),
+            )
+            for layer, cells in layers.items()
         ),
         boot_loader=BootLoader(tuple(map(word, hold))),
         remember_base=NOWHERE if remember_base else None,
@@ -168,6 +176,16 @@ def _layer(name: str, cells: Mapping[str, Action], needs: Sequence[str]) -> Laye
         is_picture=False,
         span=NOWHERE,
         needs=tuple(map(word, needs)),
+    )
+
+
+def _together(keys: str, action: Action, within_ms: int) -> Together:
+    return Together(
+        keys=tuple(map(word, keys.split())),
+        written=word(f"do-{keys}"),
+        action=action,
+        within_ms=within_ms,
+        span=NOWHERE,
     )
 
 

@@ -140,6 +140,88 @@ def timed_pad(*, in_turn: bool = False) -> Keyboard:
     return keyboard(rows, stack, needs=needs, once_ms=700, press_ms=2)
 
 
+def together_pad(*, in_turn: bool = True) -> Keyboard:
+    """Twenty keys, most of them in sets that overlap, with all else that they meet.
+
+    Their layers lie across each other, and so do the sets on them.
+    """
+    rows: list[list[str | None]] = [
+        ["A", "S", "D", "F", "G"],
+        ["J", "K", "L", "M", "N"],
+        ["Sym", "Num", "Shift", "OnceShift", "Base"],
+        ["P", "Q", "R", "T", "Text"],
+    ]
+    base: dict[str, Action] = {
+        "A": Press(0x04),
+        "S": TapHold(Press(0x16), Press(0, LEFT_SHIFT), after_ms=150),
+        "D": Press(0x07, LEFT_CTRL),
+        "F": Media(0x0C, 0xE2),
+        "G": Nothing(),
+        "J": Press(0x0D),
+        "K": Press(0x0E),
+        "L": TapHold(Press(0x0F), HoldLayer("symbols"), decided_by="press", roll_ms=0),
+        "M": OnceLayer("numbers"),
+        "N": Press(0x11),
+        "Sym": HoldLayer("symbols"),
+        "Num": LatchLayer("numbers"),
+        "Shift": Press(0, LEFT_SHIFT),
+        "OnceShift": OnceModifiers(LEFT_SHIFT),
+        "Base": ChangeBase("other"),
+        "P": Press(0x13),
+        "Q": DELETE,
+        "R": TapHold(Press(0x15), Press(0, LEFT_CTRL), decided_by="time", other_hand=True),
+        "T": UnlatchLayers(),
+        "Text": InTurn((TEXT,)) if in_turn else Press(0x17),
+    }
+    symbols: dict[str, Action] = {"J": Press(0x1F), "P": Press(0x20), "S": LatchLayer("symbols")}
+    numbers: dict[str, Action] = {"K": Press(0x21), "L": Nothing(), "Base": Press(0x22)}
+    other: dict[str, Action] = {"A": Press(0x23), "Base": ChangeBase("base"), "R": Press(0x24)}
+    both: dict[str, Action] = {"D": Press(0x25), "T": UnlatchLayers()}
+    typed: Action = InTurn(TWO) if in_turn else Press(0x2F)
+    sets: dict[str, list[tuple[str, Action, int]]] = {
+        "base": [
+            ("K J", Press(0x29), 40),
+            ("J K L", HoldLayer("symbols"), 60),
+            ("J K L M", Press(0x2A), 20),
+            ("K L", OnceModifiers(LEFT_SHIFT), 40),
+            ("A S", TapHold(Press(0x2B), HoldLayer("numbers"), after_ms=120), 30),
+            ("A S D", Press(0x2C, LEFT_SHIFT), 30),
+            ("A F", Media(0x0C, 0xE9), 200),
+            ("P Q", typed, 50),
+            ("Q R", TapHold(OnceLayer("symbols"), Press(0, LEFT_CTRL), decided_by="press"), 50),
+            ("G T", Nothing(), 50),
+            ("Shift N", LatchLayer("symbols"), 40),
+            ("Sym Num", ChangeBase("other"), 80),
+            ("Text N", Press(0x2D), 40),
+            ("P N", DELETE, 40),
+            ("T K", TapHold(DELETE, Press(0, LEFT_SHIFT), after_ms=100), 40),
+        ],
+        "symbols": [
+            ("J K", Press(0x2E), 100),
+            ("D F", UnlatchLayers(), 40),
+            ("A S", TapHold(Press(0x2F), Press(0, LEFT_CTRL), decided_by="time"), 40),
+        ],
+        "numbers": [("A S", Press(0x30), 30), ("M N", OnceLayer("symbols"), 40)],
+        "other": [("A S", Press(0x31), 60), ("J K", Press(0x32), 20)],
+        "both": [("J K", Press(0x33), 40), ("A F G", Press(0x34), 10)],
+    }
+    stack = {"base": base, "symbols": symbols, "numbers": numbers, "other": other, "both": both}
+    needs = {"both": ("symbols", "other")}
+    return keyboard(rows, stack, needs=needs, once_ms=700, together=sets)
+
+
+def pairs_pad() -> Keyboard:
+    """Six keys in sets, one layer, and nothing else that knows time."""
+    base: dict[str, Action] = {name: Press(0x04 + n) for n, name in enumerate("ABCDEF")}
+    sets: list[tuple[str, Action, int]] = [
+        ("A B", Press(0x29), 40),
+        ("C B A", Press(0x2A), 40),
+        ("C D", Press(0, LEFT_SHIFT), 200),
+        ("A B C F", Nothing(), 70),
+    ]
+    return keyboard([["A", "B", "C"], ["D", "E", "F"]], {"base": base}, together={"base": sets})
+
+
 def turn_pad() -> Keyboard:
     """Fifteen keys of which many type one thing after the other, with all else that they meet."""
     rows: list[list[str | None]] = [

@@ -20,10 +20,12 @@ from tests.firmware.pads import (
     loader_pad,
     media_pad,
     modifier_pad,
+    pairs_pad,
     single_pad,
     small_pad,
     square_board,
     timed_pad,
+    together_pad,
     turn_pad,
     typist_pad,
 )
@@ -40,6 +42,8 @@ BOARDS: dict[str, Callable[[], Keyboard]] = {
     "single": single_pad,
     "turns": turn_pad,
     "typist": typist_pad,
+    "together": together_pad,
+    "pairs": pairs_pad,
 }
 
 

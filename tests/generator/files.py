@@ -127,6 +127,7 @@ class Draft:
         said += [f"hold after {chance.choice((50, 180, 2000))} ms"] * chance.randrange(2)
         said += [f"roll {chance.choice((0, 120, 500))} ms"] * chance.randrange(2)
         said += [f"pace {chance.choice((1, 4.5, 100))} ms"] * chance.randrange(2)
+        said += [f"together within {chance.choice((10, 30, 200))} ms"] * chance.randrange(2)
         said += ["remember base"] * chance.randrange(2)
         if len(keys) > 1 and chance.random() < 0.4:
             said.append(f"boot-loader hold {' '.join(chance.sample(keys, 2))}")

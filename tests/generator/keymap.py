@@ -152,8 +152,33 @@ def keymap(
             made = _picture(chance, rows, named, set(idle))
         else:
             made = _list(chance, keys, layers, named, idle, texts)
+        if len(keys) > 1 and chance.random() < 0.3:
+            most = min(LIMITS.together // LIMITS.layers, len(keys) // 2)
+            for line in sets(chance, keys, layers, named, most, texts=texts):
+                made.insert(chance.randrange(len(made) + 1), line)
         blocks.append([head, *made])
     return blocks
+
+
+def sets(
+    chance: Random,
+    keys: list[str],
+    layers: list[str],
+    named: dict[str, str],
+    most: int,
+    *,
+    texts: bool,
+) -> list[str]:
+    """Lines that give some keys together an action, no two of them for the same keys."""
+    found: dict[frozenset[str], str] = {}
+    for _ in range(chance.randint(1, most)):
+        some = chance.sample(keys, min(len(keys), chance.choice((2, 2, 3, 4))))
+        within = chance.choice(("", "", f" within {chance.choice((10, 35, 200))} ms"))
+        said = (
+            _cell(chance, named) if chance.random() < 0.5 else phrase(chance, layers, texts=texts)
+        )
+        found.setdefault(frozenset(some), f"together {' '.join(some)}{within} = {said}")
+    return list(found.values())
 
 
 def _cell(chance: Random, named: dict[str, str]) -> str:

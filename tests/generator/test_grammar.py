@@ -5,6 +5,7 @@ Lark counts: each rule that its parser reduces by is one production, optional pa
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
 
 import lark
@@ -102,8 +103,12 @@ def at_limits_of_lists() -> list[str]:
         for one, length in zip(letters, lengths, strict=True)
     ]
     computer = f'keyboard "Pad"\n  computer us\nplate\n  line {" ".join(letters)}\nlayer base\n'
+    pairs = list(itertools.combinations(letters, 2))[: LIMITS.together]
+    sets = "".join(f"  together {one} {two} = Esc\n" for one, two in pairs)
+    assert len(pairs) == LIMITS.together
     made = [
         computer + "".join(texts),
+        f"plate\n  line {' '.join(letters)}\nlayer base\n{sets}",
         f"{pad}# {'a ' * (LIMITS.words - words_of(pad) - 1)}\n",
         f'{pad}keyboard "Pad"\n{allow}',
         f'{pad}keyboard "Pad"\n  controller {boards}\n',

@@ -15,6 +15,10 @@ Place = tuple[int, int, int]
 """The number of a block, of a statement in it (0 is its first line), and of a word in that."""
 
 CELLS = ("F13", "Ctrl+F14", "Menu", "nothing", "VolumeUp")
+TIMES = (
+    *("debounce", "settle", "once_lasts", "pace", "hold_after"),
+    *("together", "together_within"),
+)
 NAMES = ("WIRE_NAME",)
 """Words that name what they stand at, and are nowhere else."""
 
@@ -42,7 +46,7 @@ def other_word(chance: Random, piece: Piece, rule: str) -> str | None:
         return chance.choice((":1.25", ":2.25", ":3x2"))
     if kind == "NUMBER" and rule in ("plate_line", "cluster", *PLACES):
         return f"{float(text) + chance.choice((0.25, 1, 2)):g}"
-    if kind == "NUMBER" and rule in ("debounce", "settle", "once_lasts", "pace", "hold_after"):
+    if kind == "NUMBER" and rule in TIMES:
         return f"{float(text) + 1:g}" if float(text) < 40 else f"{float(text) - 1:g}"
     if kind == "STRING" and rule in ("keyboard", "maker"):
         return f'"Name {chance.randrange(100)}"'

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from matrixgen.compare.change import Change
-from matrixgen.compare.facts import Facts
+from matrixgen.compare.facts import CellPlace, Facts
 from matrixgen.compare.view import MOST_NAMED, View
 from matrixgen.model.prose import named
 
@@ -19,8 +19,8 @@ def of_computer(view: View) -> Iterator[Change]:
     if not is_other_computer(view):
         return
     old, new = (_said(facts) for facts in (view.old, view.new))
-    resent = [cell for cell in _kept_cells(view) if is_sent_otherwise(view, *cell)]
-    keys = tuple(dict.fromkeys(key for _, key in resent))
+    resent = [cell for cell in _kept_cells(view) if is_sent_otherwise(view, cell)]
+    keys = tuple(dict.fromkeys(key for _, *of_cell in resent for key in of_cell))
     yield Change(
         kind="reflash" if keys else "cosmetic",
         slug="computer-changed",
@@ -44,18 +44,17 @@ def is_other_computer(view: View) -> bool:
     return any(edit.path[1] in FIELDS for edit in view.of("keyboard"))
 
 
-def is_sent_otherwise(view: View, layer: str, key: str) -> bool:
+def is_sent_otherwise(view: View, cell: CellPlace) -> bool:
     """Whether a cell of both files is written alike, but another computer needs other keys."""
-    cell = (layer, key)
     written = (view.old_names.written.get(cell), view.new_names.written.get(cell))
     return is_other_computer(view) and written[0] == written[1]
 
 
-def _kept_cells(view: View) -> Iterator[tuple[str, str]]:
+def _kept_cells(view: View) -> Iterator[CellPlace]:
     """Yield the cells of both files that send something else."""
-    for edit in view.of("cell"):
+    for edit in view.of("cell", "together"):
         if edit.old is not None and edit.new is not None:
-            yield edit.path[1], edit.path[2]
+            yield edit.path[1:]
 
 
 def _said(facts: Facts) -> str:

@@ -8,13 +8,11 @@ from typing import Any
 from matrixgen.compare.change import Change
 from matrixgen.compare.changes.computer import is_sent_otherwise, sent_text
 from matrixgen.compare.changes.renamed import renamed
+from matrixgen.compare.changes.together import is_other_time, of_together
 from matrixgen.compare.fact_words import sent_words
-from matrixgen.compare.facts import of_kind
+from matrixgen.compare.facts import CellPlace, of_kind
 from matrixgen.compare.view import View
 from matrixgen.model.prose import counted, quoted
-
-CellName = tuple[str, str]
-"""A layer and a key."""
 
 
 def of_layers(view: View) -> Iterator[Change]:
@@ -25,7 +23,9 @@ def of_layers(view: View) -> Iterator[Change]:
     yield from _layers_ordered(view)
     yield from _needs(view)
     yield from _actions(view, through)
-    yield from _cells(view, {cell for cells in through.values() for cell in cells})
+    done = {cell for cells in through.values() for cell in cells}
+    yield from _cells(view, done)
+    yield from of_together(view, done)
 
 
 def _layers_gone_or_added(view: View) -> Iterator[Change]:
@@ -40,10 +40,12 @@ def _layers_gone_or_added(view: View) -> Iterator[Change]:
             )
     for layer in view.added_layers:
         keys = tuple(path[2] for path in view.new if path[:2] == ("cell", layer))
+        sets = sum(path[:2] == ("together", layer) for path in view.new)
+        has_sets = f" and {counted(sets, 'set')} of keys together" if sets else ""
         yield Change(
             kind="reflash",
             slug="layer-added",
-            text=f"layer `{layer}` is added, with {counted(len(keys), 'key')}",
+            text=f"layer `{layer}` is added, with {counted(len(keys), 'key')}{has_sets}",
             thing="layer added",
             keys=keys,
             layer=layer,
@@ -89,21 +91,23 @@ def _while(needs: frozenset[str] | None) -> str:
     return f"while {quoted(sorted(needs))} are" if needs else "only by keys"
 
 
-def _through_actions(view: View) -> dict[str, list[CellName]]:
+def _through_actions(view: View) -> dict[str, list[CellPlace]]:
     """Return the cells that changed only because the action that they name was edited."""
     edited = {
         edit.path[1] for edit in view.of("action") if edit.old is not None and edit.new is not None
     }
-    found: dict[str, list[CellName]] = {name: [] for name in edited}
-    for edit in view.of("cell"):
-        cell = (edit.path[1], edit.path[2])
+    found: dict[str, list[CellPlace]] = {name: [] for name in edited}
+    for edit in view.of("cell", "together"):
+        cell = edit.path[1:]
         name = view.new_names.of_cells.get(cell)
+        if edit.path[0] == "together" and is_other_time(edit):
+            continue
         if name in edited and view.old_names.of_cells.get(cell) == name:
             found[name].append(cell)
     return found
 
 
-def _actions(view: View, through: dict[str, list[CellName]]) -> Iterator[Change]:
+def _actions(view: View, through: dict[str, list[CellPlace]]) -> Iterator[Change]:
     yield from renamed("action", view.matches.actions)
     for name in sorted(view.edits.gone.actions):
         yield _named_only(name, "is removed", "action removed", old=name)
@@ -126,8 +130,8 @@ def _named_only(
     )
 
 
-def _edited(name: str, old: Any, new: Any, cells: list[CellName]) -> Change:
-    keys = tuple(dict.fromkeys(key for _, key in cells))
+def _edited(name: str, old: Any, new: Any, cells: list[CellPlace]) -> Change:
+    keys = tuple(dict.fromkeys(key for _, *of_cell in cells for key in of_cell))
     uses = f", at {counted(len(cells), 'key')}" if cells else ", and no key uses it"
     text = f"action `{name}` changed from `{old.phrase}` to `{new.phrase}`{uses}"
     if old.phrase == new.phrase:
@@ -138,13 +142,13 @@ def _edited(name: str, old: Any, new: Any, cells: list[CellName]) -> Change:
         text=text,
         thing="action",
         keys=keys,
-        layer=cells[0][0] if len({layer for layer, _ in cells}) == 1 else None,
+        layer=cells[0][0] if len({layer for layer, *_ in cells}) == 1 else None,
         old=sent_words(old),
         new=sent_words(new),
     )
 
 
-def _cells(view: View, through: set[CellName]) -> Iterator[Change]:
+def _cells(view: View, through: set[CellPlace]) -> Iterator[Change]:
     """Yield each key that does something else on a layer of both files."""
     added_keys, added_layers = set(view.added_keys), set(view.added_layers)
     for edit in view.of("cell"):
@@ -158,7 +162,7 @@ def _cells(view: View, through: set[CellName]) -> Iterator[Change]:
             word = old or ""
             old, new = (sent_words(action) if action else None for action in (edit.old, edit.new))
             text = _cell_text(layer, key, old, new)
-            if is_sent_otherwise(view, layer, key):
+            if is_sent_otherwise(view, (layer, key)):
                 text = sent_text(layer, key, word, edit.old, edit.new)
         yield Change(
             kind="reflash",

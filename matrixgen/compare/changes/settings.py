@@ -19,6 +19,7 @@ CALLED = {
     "once_ms": "time that once lasts",
     "hold_after_ms": "time after which a press is a hold",
     "roll_ms": "time of a roll",
+    "together_ms": "time of keys together",
     "pace_ms": "pace",
 }
 """What a setting is called, where that is not its field's name."""

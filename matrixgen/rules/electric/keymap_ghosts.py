@@ -2,7 +2,8 @@
 
 ## What it does
 Finds keys that make another key seem pressed in a combination that this keyboard uses: one key with
-the keys that hold its layer on and up to three modifier keys, or the keys of `boot-loader hold`.
+the keys that hold its layer on and up to three modifier keys, the same with all keys of a
+`together`, or the keys of `boot-loader hold`.
 
 ## Why it matters
 Without diodes, three pressed keys at the corners of a rectangle of wires close the fourth corner
@@ -90,13 +91,15 @@ def _how(first: UsedGhost, keys: list[str]) -> str:
     use = first.use
     if use.is_boot_loader:
         return f"{quoted(keys)} start the boot loader together"
-    held = [key for key in keys if key in use.held]
+    held = [key for key in keys if key in use.held - use.together]
+    joined = [key for key in keys if key in use.together]
     modifiers = [key for key in keys if key in use.modifiers - use.held]
     others = [key for key in keys if key not in use.held | use.modifiers]
     layer = f"the layer{'s' if len(use.layers) > 1 else ''} {quoted(use.layers)}" if held else ""
     parts = [
         *_part(held, f"holds {layer}", f"hold {layer}"),
         *_part(modifiers, "is a modifier", "are modifiers"),
+        *_part(joined, "is one of a `together`", "are pressed together"),
         *_part(others, "is pressed", "are pressed"),
     ]
     return listed(parts)

@@ -68,7 +68,7 @@ def _bases(keyboard: Keyboard) -> set[str]:
 
 def _finding(keyboard: Keyboard, name: str) -> Diagnostic:
     turn = LayerTurn(name, "for good")
-    cells = [(layer, cell) for layer in keyboard.layers for cell in layer.cells]
+    cells = [(layer, cell) for layer in keyboard.layers for cell in layer.every_cell]
     change = next(cell for _, cell in cells if turn in layer_turns(cell.action))
     back = [
         Note(

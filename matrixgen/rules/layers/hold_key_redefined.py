@@ -39,16 +39,26 @@ layer digits
 
 from collections.abc import Iterator, Sequence
 
-from matrixgen.model import Cell, Diagnostic, Layer, LayerTurn, Note, Problem, Severity, layer_turns
+from matrixgen.model import (
+    Cell,
+    Diagnostic,
+    Layer,
+    LayerTurn,
+    Note,
+    Problem,
+    Severity,
+    Together,
+    layer_turns,
+)
 from matrixgen.model.joint_layers import joint_layers
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("hold-key-redefined", Severity.WARNING, __doc__ or "")
 
-LayerWay = tuple[Cell, LayerTurn]
+LayerWay = tuple[Cell | Together, LayerTurn]
 """A cell that turns a layer on, and how."""
 
-Holds = dict[str, Cell]
+Holds = dict[str, Cell | Together]
 """The cells that must hold a layer on, by the keys that are down then."""
 
 
@@ -62,10 +72,13 @@ def check(context: Context) -> Iterator[Diagnostic]:
                 yield _finding(layer, cell, hold)
 
 
-def _finding(layer: Layer, cell: Cell, hold: Cell) -> Diagnostic:
+def _finding(layer: Layer, cell: Cell, hold: Cell | Together) -> Diagnostic:
+    who, whose = f"`{cell.key}` holds", "its action"
+    if isinstance(hold, Together):
+        who, whose = f"`{hold.key}` together hold", f"the action of `{cell.key}`"
     return PROBLEM.at(
         cell.written.span,
-        f"`{cell.key}` holds `{layer.name}`, so its action there can never be typed",
+        f"{who} `{layer.name}`, so {whose} there can never be typed",
         help=f"leave `{cell.key}` as it is in `{layer.name}`",
         notes=[Note("the hold is given here", hold.written.span)],
         about=[cell.key.text],
@@ -94,14 +107,15 @@ def _held_by(into: list[LayerWay]) -> Holds:
     keys = {cell.key.text for cell, _ in into}
     if len(keys) != 1 or any(turn.lasts != "while down" for _, turn in into):
         return {}
-    return {into[0][0].key.text: into[0][0]}
+    (cell, _), *_ = into
+    return dict.fromkeys(cell.key_names, cell)
 
 
 def _ways_into(context: Context) -> dict[str, list[LayerWay]]:
     """Return by layer every cell that turns it on."""
     ways: dict[str, list[LayerWay]] = {}
     for layer in context.keyboard.layers:
-        for cell in layer.cells:
+        for cell in layer.every_cell:
             for turn in layer_turns(cell.action):
                 ways.setdefault(turn.layer, []).append((cell, turn))
     return ways

@@ -49,6 +49,7 @@ from matrixgen.model import (
     Note,
     Problem,
     Severity,
+    Together,
     layer_turns,
 )
 from matrixgen.rules.context import Context
@@ -74,7 +75,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
             yield _finding(context.keyboard, layer)
 
 
-def _turning(keyboard: Keyboard, turn: LayerTurn) -> Iterator[Cell]:
+def _turning(keyboard: Keyboard, turn: LayerTurn) -> Iterator[Cell | Together]:
     return (cell for cell in keyboard.cells if turn in layer_turns(cell.action))
 
 
@@ -85,7 +86,7 @@ def _finding(keyboard: Keyboard, layer: Layer) -> Diagnostic:
         Note(f"in `{other.name}` that key does something else", cell.written.span)
         for other in keyboard.layers[1:]
         for cell in other.cells
-        if cell.key.text == latch.key.text and cell is not latch
+        if cell.key.text in latch.key_names and cell is not latch
     ]
     return PROBLEM.at(
         latch.written.span,

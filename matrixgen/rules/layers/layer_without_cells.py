@@ -46,7 +46,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
     needed = {word.text for layer in context.keyboard.layers for word in layer.needs}
     for layer in context.keyboard.layers:
         name = layer.name.text
-        if name != BASE and not layer.cells and name not in needed:
+        if name != BASE and not layer.every_cell and name not in needed:
             yield PROBLEM.at(
                 layer.name.span,
                 f"the layer `{name}` changes no key",

@@ -30,7 +30,16 @@ layer digits
 
 from collections.abc import Iterator
 
-from matrixgen.model import Cell, Diagnostic, Keyboard, Problem, Severity, layer_turns, with_parts
+from matrixgen.model import (
+    Cell,
+    Diagnostic,
+    Keyboard,
+    Problem,
+    Severity,
+    Together,
+    layer_turns,
+    with_parts,
+)
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("unlatch-without-latch", Severity.WARNING, __doc__ or "")
@@ -44,11 +53,11 @@ def check(context: Context) -> Iterator[Diagnostic]:
             cells[0].written.span,
             f"`{cells[0].key}` turns off what stays on by itself, and no key leaves a layer on",
             help="give a key `latch layer NAME` or `once layer NAME`, or this one another action",
-            about=tuple(dict.fromkeys(cell.key.text for cell in cells)),
+            about=tuple(dict.fromkeys(key for cell in cells for key in cell.key_names)),
         )
 
 
-def _idle(keyboard: Keyboard) -> Iterator[Cell]:
+def _idle(keyboard: Keyboard) -> Iterator[Cell | Together]:
     """Yield each cell of which a part turns layers off, and none that could be on."""
     turns = {(t.layer, t.lasts) for cell in keyboard.cells for t in layer_turns(cell.action)}
     left_on = turns | {(None, lasts) for _, lasts in turns}

@@ -74,7 +74,7 @@ def _may_be_base(keyboard: Keyboard, layer: Layer) -> bool:
     That is the first one of a file that gives no base layer, or one called `Base`.
     """
     base, *others = keyboard.layers
-    if any(cell.given for cell in base.cells) or layer.needs:
+    if any(cell.given for cell in base.every_cell) or layer.needs:
         return False
     return layer is others[0] or layer.name.text.casefold() == BASE
 
@@ -102,7 +102,7 @@ def _never_together(keyboard: Keyboard, lost: set[str]) -> Iterator[Diagnostic]:
 
 
 def _enters(layer: Layer) -> set[str]:
-    return {turn.layer for cell in layer.cells for turn in layer_turns(cell.action)}
+    return {turn.layer for cell in layer.every_cell for turn in layer_turns(cell.action)}
 
 
 def _needs(layer: Layer) -> set[str]:

@@ -49,7 +49,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
                     cell.written.span,
                     f"many computers ignore `{word_of(usage)}` of the keyboard page",
                     help=_media_key(usage),
-                    about=[cell.key.text],
+                    about=cell.key_names,
                 )
 
 

@@ -2,7 +2,8 @@
 
 ## What it does
 Finds a tap and hold with `other hand` on a key that belongs to neither hand, because it is in the
-middle of the plate. On a very narrow plate every key is in the middle.
+middle of the plate, or on keys of both hands that are one action together. On a very narrow plate
+every key is in the middle.
 
 ## Why it matters
 Every other key then counts as the other hand, and the words have no effect.
@@ -38,10 +39,17 @@ def check(context: Context) -> Iterator[Diagnostic]:
     cells = [cell for cell in deciding_cells(context.keyboard) if cell.action.heeds_hands]
     hands = hands_of(context.keyboard.plate) if cells else {}
     for cell in cells:
-        if hands[cell.key.text] is None:
+        of_keys = {hands[key] for key in cell.key_names}
+        if of_keys == {None} or len(of_keys) > 1:
             yield PROBLEM.at(
                 cell.written.span,
-                f"`{cell.key}` is in the middle, so every other key counts as the other hand",
+                f"`{cell.key}` {_why(len(of_keys))}",
                 help="leave `other hand` out",
-                about=[cell.key.text],
+                about=cell.key_names,
             )
+
+
+def _why(hands: int) -> str:
+    if hands > 1:
+        return "are keys of both hands, and only that of the first one counts"
+    return "is in the middle, so every other key counts as the other hand"

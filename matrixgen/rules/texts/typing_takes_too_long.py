@@ -61,10 +61,10 @@ def check(context: Context) -> Iterator[Diagnostic]:
                 reported.add(action)
                 if action.lasts_ms(pace_ms) > MOST_MS:
                     where = named.get(action, cell.written)
-                    yield _finding(action, where.span, pace_ms, [cell.key.text])
+                    yield _finding(action, where.span, pace_ms, cell.key_names)
 
 
-def _finding(action: InTurn, span: Span, pace_ms: int, keys: list[str]) -> Diagnostic:
+def _finding(action: InTurn, span: Span, pace_ms: int, keys: tuple[str, ...]) -> Diagnostic:
     seconds = action.lasts_ms(pace_ms) / 1000
     helps = ["make it shorter, or give its parts to several keys"]
     if pace_ms > PACE_MS:

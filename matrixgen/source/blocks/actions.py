@@ -16,8 +16,9 @@ if TYPE_CHECKING:
     from matrixgen.source.syntax import Node, Token
 
 
-ALSO_RESERVED = frozenset({"and", "layer"})
-"""Words that no action can be called besides those: `hold layer` is the start of a phrase."""
+ALSO_RESERVED = frozenset({"and", "layer", "together"})
+"""Words that no action can be called besides those: `hold layer` is the start of a phrase, and
+`together` that of a line in which a picture could have it as a cell."""
 
 
 READ_LAST = {"in_turn": 1, "typed": 1, "with_modifier": 2, "tap_hold": 3}

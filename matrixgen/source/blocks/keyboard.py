@@ -12,6 +12,7 @@ from matrixgen.model.text import Number, Span, Word
 from matrixgen.record import Record
 from matrixgen.source.blocks.given_once import once_each
 from matrixgen.source.blocks.keys import Keys
+from matrixgen.source.blocks.together import WITHIN_MS
 from matrixgen.source.names import in_range
 from matrixgen.source.phrases.decisions import AFTER_MS, ROLL_MS
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
@@ -37,6 +38,7 @@ class Settings(Record, kw_only=True):
     pace_ms: Number | None = None
     hold_after_ms: Number | None = None
     roll_ms: Number | None = None
+    together_ms: Number | None = None
     remember_base: Span | None = None
     boot_loader: BootLoader
     allowances: tuple[Allowance, ...]
@@ -74,6 +76,7 @@ def settings_of(reporter: Reporter, block: Node, keys: Keys) -> Settings:
         pace_ms=_time(reporter, once.get("pace"), PACE_MS),
         hold_after_ms=_whole_time(reporter, once.get("hold_after"), AFTER_MS),
         roll_ms=_whole_time(reporter, once.get("roll_within"), ROLL_MS),
+        together_ms=_whole_time(reporter, once.get("together_within"), WITHIN_MS),
         remember_base=reporter.whole(once["remember"]) if "remember" in once else None,
         boot_loader=_boot_loader(reporter, once, keys),
         allowances=_allowances(reporter, [part for part in parts if part.data == "allow"], keys),

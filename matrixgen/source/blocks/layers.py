@@ -11,11 +11,12 @@ from matrixgen.model.diagnostic import Note
 from matrixgen.model.layers import BASE, Cell, Layer
 from matrixgen.model.plate import Key, Plate
 from matrixgen.model.prose import spaced
-from matrixgen.model.text import Word
+from matrixgen.model.text import Number, Word
 from matrixgen.source.blocks.given_once import report_misplaced
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.needs import needs_of, report_circles
 from matrixgen.source.blocks.pictures import SEE_THROUGH, is_picture_for
+from matrixgen.source.blocks.together import TogetherReader
 from matrixgen.source.letters import is_letter
 from matrixgen.source.names import LAYER, Names
 from matrixgen.source.phrases import phrase_length
@@ -36,13 +37,22 @@ def layer_names(file: Node) -> list[str]:
 
 
 def layers_of(
-    reporter: Reporter, file: Node, plate: Plate, keys: Keys, vocabulary: Vocabulary
+    reporter: Reporter,
+    file: Node,
+    plate: Plate,
+    keys: Keys,
+    vocabulary: Vocabulary,
+    together_ms: Number | None,
 ) -> tuple[Layer, ...]:
-    """Return the base layer, filled up from the keys' own names, and then the others in order."""
+    """Return the base layer, filled up from the keys' own names, and then the others in order.
+
+    `together_ms` is the time that the file gives to sets of keys which have none of their own.
+    """
     names = Names(reporter, LAYER)
     most = reporter.limits.layers
+    sets = TogetherReader(reporter, keys, vocabulary, together_ms)
     readers = [
-        _LayerReader(reporter, block, plate, keys, vocabulary)
+        _LayerReader(reporter, block, plate, keys, vocabulary, sets)
         for block in islice(_defined(reporter, file, names), most + 1)
     ]
     if len(readers) > most:
@@ -68,7 +78,13 @@ class _LayerReader:
     """Reads one block `layer`: what it gives, and the keys whose cells make no sense."""
 
     def __init__(
-        self, reporter: Reporter, block: Node, plate: Plate, keys: Keys, vocabulary: Vocabulary
+        self,
+        reporter: Reporter,
+        block: Node,
+        plate: Plate,
+        keys: Keys,
+        vocabulary: Vocabulary,
+        sets: TogetherReader,
     ) -> None:
         self._reporter = reporter
         self._plate = plate
@@ -78,7 +94,8 @@ class _LayerReader:
         self._unclear: set[str] = set()
         self._all_unclear = False
         self.name = reporter.word(tokens(block)[0])
-        lines = [line for line in trees(block) if self._belongs(line)]
+        together = [line for line in trees(block) if line.data == "together"]
+        lines = [one for one in trees(block) if one.data != "together" and self._belongs(one)]
         is_picture = bool(lines) and lines[0].data == "picture_line"
         self._check_mixture(lines)
         if is_picture:
@@ -91,6 +108,7 @@ class _LayerReader:
             is_picture=is_picture,
             span=reporter.whole(block),
             needs=needs_of(reporter, block, vocabulary.layers),
+            together=sets.sets_of(together),
         )
 
     def may_give(self, key: str) -> bool:
@@ -206,6 +224,7 @@ def _base(reporter: Reporter, reader: _LayerReader | None, plate: Plate, letters
         name=reader.name if reader else Word(BASE, plate.span),
         cells=tuple(cells),
         is_picture=reader.layer.is_picture if reader else False,
+        together=reader.layer.together if reader else (),
         span=reader.layer.span if reader else plate.span,
     )
 

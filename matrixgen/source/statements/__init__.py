@@ -44,6 +44,7 @@ _BLOCKS = (
         ("roll_within", "roll", "once", "roll 120 ms"),
         ("computer", "computer", "once", "computer de on windows"),
         ("pace", "pace", "once", "pace 8 ms"),
+        ("together_within", "together", "once", "together within 30 ms", "together within"),
         ("remember", "remember", "once", "remember base", "remember base"),
         ("allow", "allow", "any", "allow pin-with-second-function PE2"),
     ),
@@ -96,6 +97,7 @@ _BLOCKS = (
         "layer numbers",
         ("entries", None, "any", "Q = 1  W = 2"),
         ("picture_line", None, "any", "~ 1 2 3 ~"),
+        ("together", "together", "any", "together J K within 30 ms = Esc"),
     ),
 )
 
@@ -113,6 +115,11 @@ KEYWORDS: dict[str, tuple[str, ...]] = {
 }
 """The first words that a block's statements have."""
 
+BEGIN_WITH_NAMES: frozenset[str] = frozenset(
+    block.keyword for block in _BLOCKS if any(not one.keyword for one in block.statements)
+)
+"""The blocks in which a line may begin with any word: the name of a key or of an action."""
+
 BLOCK_OF: dict[str, str] = {
     word: name for name, words in reversed(KEYWORDS.items()) for word in words
 }
@@ -127,6 +134,7 @@ def form_of(first: str) -> str | None:
 
 
 __all__ = [
+    "BEGIN_WITH_NAMES",
     "BLOCKS",
     "BLOCK_OF",
     "KEYWORDS",

@@ -26,6 +26,7 @@
 #include "once.h"
 #include "port_memory.h"
 #include "tables.h"
+#include "together.h"
 #include "turn.h"
 #include "typed.h"
 
@@ -124,6 +125,9 @@ static bool press(const struct event *event, action_number found)
 #if HAS_WITH_MODIFIER
     case ACTION_WITH_MODIFIER: /* one of its actions comes here */
 #endif
+#if HAS_TOGETHER
+    case ACTION_TOGETHER: /* a set's own action comes here */
+#endif
     default: /* a table of another engine */
         PORT_FAULT();
         break;
@@ -145,7 +149,11 @@ static bool press(const struct event *event, action_number found)
  * Lets go of what no other key holds. `low` 0 is nothing to let go of: no usage has that number, nor has any
  * layer that a key turns on.
  */
+#if HAS_TOGETHER
+static void release_doer(const struct event *event)
+#else
 static void release(const struct event *event)
+#endif
 {
     action_number done = doing[event->key];
     /*@ split done; */
@@ -231,6 +239,9 @@ static void release(const struct event *event)
 #if HAS_TAP_HOLD
     case ACTION_TAP_HOLD:
 #endif
+#if HAS_TOGETHER
+    case ACTION_TOGETHER:
+#endif
     default:
         PORT_FAULT();
         break;
@@ -246,6 +257,22 @@ static void release(const struct event *event)
 #endif
 }
 
+#if HAS_TOGETHER
+/* The same of a key that may have gone down with others: what they do ends with the first of them. */
+static void release(const struct event *event)
+{
+    struct event first;
+
+    first.at_ms = event->at_ms;
+    first.key = together_leave(event->key);
+    first.down = false;
+    if (first.key != NO_KEY) {
+        release_doer(&first);
+    }
+    together_left(event->key, first.key);
+}
+#endif
+
 #if HAS_WITH_MODIFIER
 /* Before a press: end what hides modifiers, or hide those that this one has to. True if that was to do. */
 static bool makes_way(const struct event *event, action_number found)
@@ -258,7 +285,11 @@ static bool makes_way(const struct event *event, action_number found)
     }
     over.at_ms = event->at_ms;
     over.down = false;
+#if HAS_TOGETHER
+    release_doer(&over);
+#else
     release(&over);
+#endif
     doing[over.key] = with_modifier_done();
     return true;
 }
@@ -288,14 +319,41 @@ static void press_decided(const struct event *event, action_number cell, action_
 }
 #endif
 
+#if HAS_TOGETHER
+/* The oldest press as that of one key, which may be the first of several; false if that is open. */
+static bool pressed_as(const struct event *event, struct event *whole)
+{
+    if (!together_decided(event)) {
+        return false;
+    }
+    whole->at_ms = event->at_ms;
+    whole->key = together_key(event->key);
+    whole->down = true;
+    return true;
+}
+#endif
+
 #if HAS_TAP_HOLD
 bool actions_next(void)
 {
     const struct event *event = events_at(0);
     uint8_t place = 0;
 
+#if HAS_TOGETHER
+    struct event whole;
     if (event->down) {
+        if (!pressed_as(event, &whole)) {
+            return false;
+        }
+        event = &whole;
+    }
+#endif
+    if (event->down) {
+#if HAS_TOGETHER
+        action_number cell = together_action(event->key);
+#else
         action_number cell = layers_find(event->key);
+#endif
         action_number found = decided(event, cell);
 #if HAS_WITH_MODIFIER
         if (found != SEE_THROUGH && makes_way(event, found)) {
@@ -304,6 +362,9 @@ bool actions_next(void)
 #endif
         if (found != SEE_THROUGH) {
             press_decided(event, cell, found);
+#if HAS_TOGETHER
+            together_done();
+#endif
         } else {
             place = tap_hold_lets_go();
             event = events_at(place);
@@ -323,16 +384,40 @@ bool actions_next(void)
 {
     const struct event *event = events_at(0);
 
+#if HAS_TOGETHER
+    struct event whole;
+    if (event->down) {
+        if (!pressed_as(event, &whole)) {
+            return false;
+        }
+        event = &whole;
+    }
+#endif
 #if HAS_WITH_MODIFIER
+#if HAS_TOGETHER
+    if (event->down && makes_way(event, together_action(event->key))) {
+        return true;
+    }
+#else
     if (event->down && makes_way(event, layers_find(event->key))) {
         return true;
     }
 #endif
+#endif
+#if HAS_TOGETHER
+    if (event->down) {
+        press(event, together_action(event->key));
+        together_done();
+    } else {
+        release(event);
+    }
+#else
     if (event->down) {
         press(event, layers_find(event->key));
     } else {
         release(event);
     }
+#endif
     events_drop(0);
     return true;
 }

@@ -3,6 +3,7 @@
 #include "port_memory.h"
 #include "report.h"
 #include "tables.h"
+#include "together.h"
 
 action_number doing[KEYS];
 
@@ -41,6 +42,9 @@ void doing_spend(action_number done)
 #if HAS_TAP_HOLD
 bool doing_types_only(key_number key)
 {
+#if HAS_TOGETHER
+    key = together_doer(key);
+#endif
     action_number done = doing[key];
     /*@ split done; */ /* for the proof: each action by itself */
     FLASH const struct action *action = action_list + done;

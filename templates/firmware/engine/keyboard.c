@@ -10,6 +10,7 @@
 #include "port.h"
 #include "report.h"
 #include "sizes.h"
+#include "together.h"
 #include "transport.h"
 #include "turn.h"
 #include "typed.h"
@@ -30,6 +31,9 @@ void keyboard_start(void)
     report_start();
 #if HAS_ONCE
     once_start();
+#endif
+#if HAS_TOGETHER
+    together_start();
 #endif
 #if HAS_IN_TURN
     turn_start();

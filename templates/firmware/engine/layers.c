@@ -170,6 +170,53 @@ layer_set layers_lying(void)
 }
 #endif
 
+#if HAS_TOGETHER
+enum { OFF = 0, ON_BASE = 1, ON_LOWEST = 2 }; /* heights; that of another layer is its number after those */
+
+uint8_t layers_height(uint8_t layer)
+{
+    if (layer == 0) {
+        return ON_BASE;
+    }
+#if HAS_LAYERS
+    if ((layers_on() & layers_bit(layer)) != 0) {
+        return (uint8_t)(ON_LOWEST + layer);
+    }
+#endif
+#if HAS_CHANGE_BASE
+    if (layer == lowest) {
+        return ON_LOWEST;
+    }
+#endif
+    return OFF;
+}
+
+uint8_t layers_height_of_cell(key_number key)
+{
+    uint8_t height = ON_BASE;
+#if HAS_LAYERS
+    FLASH const action_number *cell = layer_cells + key;
+    uint8_t above = ON_LOWEST;
+
+#if HAS_CHANGE_BASE
+    if (lowest != 0 && cell[lowest * KEYS] != SEE_THROUGH) {
+        height = ON_LOWEST;
+    }
+#endif
+    for (layer_set on = (layer_set)(layers_on() >> 1); on != 0; on = (layer_set)(on >> 1)) {
+        cell += KEYS;
+        above++;
+        if ((on & 1) != 0 && *cell != SEE_THROUGH) {
+            height = above;
+        }
+    }
+#else
+    (void)key;
+#endif
+    return height;
+}
+#endif
+
 action_number layers_find(key_number key)
 {
     FLASH const action_number *cell = layer_cells + key;

@@ -51,6 +51,14 @@ static inline layer_set layers_bit(uint8_t layer)
 layer_set layers_lying(void);
 #endif
 
+#if HAS_TOGETHER
+/* How high a layer lies among those that are on, from 1 for the base layer; 0 if it is off. */
+uint8_t layers_height(uint8_t layer);
+
+/* How high the cell of `key` lies that layers_find finds. */
+uint8_t layers_height_of_cell(key_number key);
+#endif
+
 /* The action of `key` on the highest layer that is on and gives it one. */
 action_number layers_find(key_number key);
 

@@ -52,6 +52,9 @@ enum action_kind {
 #if HAS_WITH_MODIFIER
     ACTION_WITH_MODIFIER = 12,    /* place in with_modifiers */
 #endif
+#if HAS_TOGETHER
+    ACTION_TOGETHER = 14,         /* place in togethers, or TOGETHERS: of a key that went down with others */
+#endif
 };
 
 struct action {
@@ -108,6 +111,22 @@ struct with_modifier {
     action_number does;
 };
 extern FLASH const struct with_modifier with_modifiers[WITH_MODIFIER_ROWS];
+#endif
+
+#if HAS_TOGETHER
+/*
+ * Keys that are one action. The first one does it; the others do FIRST_TOGETHER and the set's place, as long
+ * as the action lasts, and then all of them do FIRST_TOGETHER + TOGETHERS until they are let go.
+ */
+enum { TOGETHER_KEYS = 4 };
+
+struct together {
+    action_number action;
+    uint8_t layer;
+    uint8_t within_ms;
+    key_number keys[TOGETHER_KEYS]; /* in plate order; NO_KEY for none */
+};
+extern FLASH const struct together togethers[TOGETHERS];
 #endif
 
 #if HAS_HANDS

@@ -9,6 +9,7 @@
 #include "doing.h"
 #include "port_memory.h"
 #include "tables.h"
+#include "together.h"
 #include "typed.h"
 
 #if HAS_TAP_HOLD
@@ -71,6 +72,11 @@ static enum verdict later(uint8_t how, uint16_t after_ms, const struct event *pr
         if (event->key == press->key) {
             return TAP;
         }
+#if HAS_TOGETHER
+        if (together_has(event->key)) {
+            return TAP;
+        }
+#endif
 #if HAS_HANDS
         if (event->down && (how & OTHER_HAND) != 0 && same_hand(event->key, press->key)) {
             return TAP;

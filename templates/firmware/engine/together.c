@@ -1,0 +1,288 @@
+/*
+ * All is decided by the times of first readings, each time anew from the events that are known.
+ */
+#include "together.h"
+
+#include "doing.h"
+#include "layers.h"
+#include "port_memory.h"
+#include "tables.h"
+
+#if HAS_TOGETHER
+
+/* What the oldest press is, besides the place of a set. */
+enum { ALONE = TOGETHERS, OPEN = TOGETHERS + 1 };
+
+enum { OVER = FIRST_TOGETHER + TOGETHERS }; /* what a key does of a set whose action is over */
+
+static uint8_t oldest;
+
+/* The keys that were pressed, from the oldest press on, and the largest set that was whole in time. */
+static key_number gathered[TOGETHER_KEYS];
+static uint8_t count;
+static uint8_t whole;
+static uint8_t whole_size;
+
+/* What sets there are that have all of them: as many keys, more keys. */
+static bool fits, may_grow;
+
+void together_start(void)
+{
+    oldest = OPEN;
+}
+
+/* What a key does that is down with others of a set but the first one. */
+static action_number part_of(uint8_t place)
+{
+    return (action_number)(FIRST_TOGETHER + place);
+}
+
+static bool has(FLASH const struct together *set, key_number key)
+{
+    for (uint8_t place = 0; place < TOGETHER_KEYS; place++) {
+        if (set->keys[place] == key) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static uint8_t size_of(FLASH const struct together *set)
+{
+    return (uint8_t)(2 + (set->keys[2] != NO_KEY) + (set->keys[3] != NO_KEY));
+}
+
+static bool same_keys(FLASH const struct together *one, FLASH const struct together *other)
+{
+    for (uint8_t place = 0; place < TOGETHER_KEYS; place++) {
+        if (one->keys[place] != other->keys[place]) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Whether a set's layer is on, its keys were up, and nothing above covers it. */
+static bool counts(FLASH const struct together *set)
+{
+    uint8_t height = layers_height(set->layer);
+
+    if (height == 0) {
+        return false;
+    }
+    for (uint8_t place = 0; place < size_of(set); place++) {
+        if (doing[set->keys[place]] != SEE_THROUGH) {
+            return false;
+        }
+        if (layers_height_of_cell(set->keys[place]) > height) {
+            return false;
+        }
+    }
+    for (uint8_t place = 0; place < TOGETHERS; place++) {
+        if (same_keys(&togethers[place], set) && layers_height(togethers[place].layer) > height) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* How many of the keys that were pressed a set has. */
+static uint8_t shared(FLASH const struct together *set)
+{
+    uint8_t found = 0;
+
+    for (uint8_t place = 0; place < count; place++) {
+        found = (uint8_t)(found + has(set, gathered[place]));
+    }
+    return found;
+}
+
+/* See which sets have all the keys, of those that are in time. */
+static void look(moment since_ms)
+{
+    fits = false;
+    may_grow = false;
+    for (uint8_t place = 0; place < TOGETHERS; place++) {
+        FLASH const struct together *set = &togethers[place];
+        if (since_ms < set->within_ms && shared(set) == count && counts(set)) {
+            fits |= size_of(set) == count;
+            may_grow |= size_of(set) > count;
+        }
+    }
+}
+
+/* Keep the largest set of those keys alone, the first pressed among them. */
+static void see_whole(moment since_ms)
+{
+    for (uint8_t place = 0; place < TOGETHERS; place++) {
+        FLASH const struct together *set = &togethers[place];
+        uint8_t size = size_of(set);
+        if (since_ms < set->within_ms && size > whole_size && shared(set) == size &&
+            has(set, gathered[0]) && counts(set)) {
+            whole = place;
+            whole_size = size;
+        }
+    }
+}
+
+static bool is_gathered(key_number key)
+{
+    for (uint8_t place = 0; place < count; place++) {
+        if (gathered[place] == key) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Take a key in that was pressed; false if no set has it and the others. */
+static bool gather(key_number key, moment since_ms)
+{
+    if (count == TOGETHER_KEYS) { /* no set has more, which a proof cannot know */
+        return false;
+    }
+    gathered[count] = key;
+    count++;
+    look(since_ms);
+    if (!fits && !may_grow) {
+        return false;
+    }
+    see_whole(since_ms);
+    return true;
+}
+
+/* Find out what the press is; false if that is open. */
+static bool is_found(const struct event *press)
+{
+    count = 0;
+    whole = ALONE;
+    whole_size = 0;
+    gather(press->key, 0);
+    for (uint8_t place = 1; may_grow; place++) {
+        const struct event *event = events_at(place);
+        moment at_ms = event != 0 ? event->at_ms : events_horizon();
+        moment since_ms = (moment)(at_ms - press->at_ms);
+        look(since_ms);
+        if (!may_grow) {
+            break;
+        }
+        if (event == 0) {
+            return false;
+        }
+        if (event->down ? !gather(event->key, since_ms) : is_gathered(event->key)) {
+            break;
+        }
+    }
+    return true;
+}
+
+/* Drop the first event of a key after the oldest one: its press. */
+static void drop_press(key_number key)
+{
+    const struct event *event;
+
+    for (uint8_t place = 1; (event = events_at(place)) != 0; place++) {
+        if (event->key == key) {
+            events_drop(place);
+            return;
+        }
+    }
+}
+
+/* All keys of the set are down, and what they do is to come. */
+static void join(key_number pressed)
+{
+    FLASH const struct together *set = &togethers[whole];
+
+    for (uint8_t place = 0; place < size_of(set); place++) {
+        key_number key = set->keys[place];
+        if (key != pressed) {
+            drop_press(key);
+        }
+        if (place != 0) {
+            doing[key] = part_of(whole);
+        }
+    }
+}
+
+bool together_decided(const struct event *press)
+{
+    if (oldest != OPEN) {
+        return true;
+    }
+    if (!is_found(press)) {
+        return false;
+    }
+    oldest = whole;
+    if (whole != ALONE) {
+        join(press->key);
+    }
+    return true;
+}
+
+key_number together_key(key_number pressed)
+{
+    return oldest < TOGETHERS ? togethers[oldest].keys[0] : pressed;
+}
+
+action_number together_action(key_number pressed)
+{
+    return oldest < TOGETHERS ? togethers[oldest].action : layers_find(pressed);
+}
+
+bool together_has(key_number key)
+{
+    return oldest < TOGETHERS && doing[key] == part_of(oldest);
+}
+
+void together_done(void)
+{
+    oldest = OPEN;
+}
+
+/* The set that a key is down with, TOGETHERS if there is none whose action goes on. */
+static uint8_t set_of(key_number key)
+{
+    for (uint8_t place = 0; place < TOGETHERS; place++) {
+        FLASH const struct together *set = &togethers[place];
+        if (doing[set->keys[1]] == part_of(place) && has(set, key)) {
+            return place;
+        }
+    }
+    return TOGETHERS;
+}
+
+key_number together_doer(key_number key)
+{
+    uint8_t place = set_of(key);
+
+    return place < TOGETHERS ? togethers[place].keys[0] : key;
+}
+
+key_number together_leave(key_number key)
+{
+    uint8_t place = set_of(key);
+
+    if (doing[key] == OVER) {
+        doing[key] = SEE_THROUGH;
+        return NO_KEY;
+    }
+    if (place == TOGETHERS) {
+        return key;
+    }
+    FLASH const struct together *set = &togethers[place];
+    for (uint8_t other = 1; other < size_of(set); other++) {
+        doing[set->keys[other]] = OVER;
+    }
+    return set->keys[0];
+}
+
+void together_left(key_number key, key_number first)
+{
+    if (first != NO_KEY && first != key) {
+        doing[first] = OVER;
+        doing[key] = SEE_THROUGH;
+    }
+}
+
+#endif
