@@ -6,7 +6,9 @@ from collections.abc import Callable
 
 from lsprotocol import types as lsp
 
+from matrixgen.editor.kinds import kind_of
 from matrixgen.editor.messages import message_of
+from matrixgen.editor.offers import Offer
 from matrixgen.editor.positions import At, stretch
 from matrixgen.model import Diagnostic, Severity, SourceText, Span
 
@@ -58,4 +60,29 @@ def diagnostic(
         source="matrixgen",
         message=message_of(found),
         related_information=notes or None,
+    )
+
+
+ITEM_KINDS = {
+    "key": lsp.CompletionItemKind.Field,
+    "wire": lsp.CompletionItemKind.Variable,
+    "layer": lsp.CompletionItemKind.Module,
+    "action": lsp.CompletionItemKind.Function,
+    "cluster": lsp.CompletionItemKind.Class,
+    "word": lsp.CompletionItemKind.Keyword,
+    "number": lsp.CompletionItemKind.Value,
+    "text": lsp.CompletionItemKind.Value,
+    "name": lsp.CompletionItemKind.EnumMember,
+}
+
+
+def completion_item(offer: Offer, number: int, replaced: lsp.Range) -> lsp.CompletionItem:
+    """Return a word that is offered, the first of all with the number 0."""
+    return lsp.CompletionItem(
+        label=offer.text,
+        kind=ITEM_KINDS[kind_of(offer.terminal)],
+        detail=offer.says or None,
+        sort_text=f"{number:04}",
+        preselect=True if number == 0 else None,
+        text_edit=lsp.TextEdit(replaced, offer.text),
     )

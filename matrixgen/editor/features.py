@@ -4,9 +4,29 @@ from __future__ import annotations
 
 from lsprotocol import types as lsp
 
-from matrixgen.editor.as_lsp import at_of
-from matrixgen.editor.positions import changed_text
+from matrixgen.editor.as_lsp import at_of, completion_item, range_of
+from matrixgen.editor.offers import offers_at
+from matrixgen.editor.place import Place
+from matrixgen.editor.positions import changed_text, point
 from matrixgen.editor.server import KeysServer
+
+
+def serve_completion(server: KeysServer) -> None:
+    """Offer words where the cursor stands."""
+
+    @server.feature(
+        lsp.TEXT_DOCUMENT_COMPLETION, lsp.CompletionOptions(trigger_characters=[" ", "=", "+", ","])
+    )
+    def completion(ls: KeysServer, params: lsp.CompletionParams) -> lsp.CompletionList | None:
+        file = ls.desk.file(params.text_document.uri)
+        if file is None:
+            return None
+        source = file.now.source
+        place = Place(source, point(source, at_of(params.position)))
+        replaced = range_of(source, place.span)
+        offers = offers_at(file.now, place.line, place.column)
+        items = [completion_item(one, number, replaced) for number, one in enumerate(offers)]
+        return lsp.CompletionList(is_incomplete=False, items=items)
 
 
 def serve_files(server: KeysServer) -> None:

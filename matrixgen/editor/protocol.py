@@ -9,7 +9,7 @@ from typing import Any, BinaryIO
 from lsprotocol import types as lsp
 from pygls.protocol import LanguageServerProtocol, lsp_method
 
-from matrixgen.editor.features import serve_files
+from matrixgen.editor.features import serve_completion, serve_files
 from matrixgen.editor.server import KeysServer
 
 Steps = Generator[Any, Any, Any]
@@ -53,6 +53,7 @@ def made_server() -> KeysServer:
     """Return a server with all that it can do."""
     server = KeysServer(KeysProtocol)
     serve_files(server)
+    serve_completion(server)
     return server
 
 

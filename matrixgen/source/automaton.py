@@ -48,6 +48,33 @@ class Automaton:
         assert isinstance(tree, Node)
         return tree
 
+    def read_to(self, place: int) -> bool:
+        """Read the words before a place of the text; return False if one of them does not fit."""
+        try:
+            while (token := self._lexed()) is not None and token.start_pos < place:
+                self._take(token)
+        except Unexpected:
+            return self.position >= place  # what stands there is not to be read
+        return True
+
+    def expected(self) -> frozenset[str]:
+        """Return the terminals that may come next."""
+        may_come = self._tables.states[self.states[-1]]
+        return frozenset(name for name in may_come if self._would_take(name))
+
+    def _would_take(self, terminal: str) -> bool:
+        """Whether a word of a terminal fits here, once the rules have ended that it ends."""
+        tables, states = self._tables, list(self.states)
+        while (does := tables.states[states[-1]].get(terminal)) is not None:
+            if does >= 0:
+                return True
+            rule = tables.rules[-1 - does]
+            del states[len(states) - rule.size :]
+            states.append(tables.states[states[-1]][rule.origin])
+            if states[-1] == tables.end:
+                return terminal == END
+        return False
+
     def _lexed(self) -> Token | None:
         """Return the next word, None at the end of the text."""
         try:

@@ -1,0 +1,40 @@
+"""What kind of thing a word is, by the grammar's terminal for it: for icons and colours."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Literal
+
+from matrixgen.editor.finite import words_of_terminal
+from matrixgen.merge.rewrite import NAMED
+
+Kind = Literal["key", "wire", "layer", "action", "cluster", "word", "number", "text", "name"]
+
+KINDS: tuple[Kind, ...] = (
+    "key",
+    "wire",
+    "layer",
+    "action",
+    "cluster",
+    "word",
+    "number",
+    "text",
+    "name",
+)
+
+
+@cache
+def kind_of(terminal: str) -> Kind:
+    """Return the kind of a terminal's words; `name` for names that the program knows."""
+    if terminal == "CELL":
+        return "action"
+    if terminal in NAMED:
+        return next(kind for kind in KINDS if kind == NAMED[terminal])
+    if words_of_terminal(terminal):
+        return "word"
+    if terminal == "STRING":
+        return "text"
+    is_number = terminal in ("GAP", "SIZE") or any(
+        part in terminal for part in ("NUMBER", "SCREW", "IDS")
+    )
+    return "number" if is_number else "name"

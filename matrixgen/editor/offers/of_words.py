@@ -1,0 +1,106 @@
+"""Words of the language, and for all other kinds what stands elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from itertools import pairwise
+
+from matrixgen.editor.finite import words_of_terminal
+from matrixgen.editor.offers.asked import Cursor
+from matrixgen.editor.offers.of_cells import is_key_of_list
+from matrixgen.editor.offers.offer import Offer
+from matrixgen.model import SourceText
+from matrixgen.source.phrases import EVERY
+from matrixgen.source.statements import BLOCKS, STATEMENTS
+from matrixgen.source.tree import every_statement, tree_of, words_in
+
+MISSING, USUAL, THERE = 0.5, 1.0, 4.0
+
+
+def word_offers(asked: Cursor, terminal: str) -> Iterator[Offer]:
+    """Yield the words of a terminal that has a few."""
+    words = words_of_terminal(terminal)
+    if asked.is_header and asked.words_before == ():
+        yield from _blocks(asked, words)
+    elif not asked.words_before:
+        yield from _statements(asked, words)
+    elif not ("CELL" in asked.expected and is_key_of_list(asked)):
+        yield from _within(asked, words)
+
+
+def _blocks(asked: Cursor, words: tuple[str, ...]) -> Iterator[Offer]:
+    there = {one.block for one in asked.rest_of_file.all}
+    for word in words:
+        kind = BLOCKS.get(word)
+        if kind is None:
+            continue
+        is_missing = word not in there
+        rank = MISSING if is_missing else USUAL if kind.often == "any" else THERE
+        yield Offer(word, rank, kind.form)
+
+
+def _statements(asked: Cursor, words: tuple[str, ...]) -> Iterator[Offer]:
+    """Yield the first words of statements, with their forms: missing ones first."""
+    there = [one.rule for one in asked.rest_of_file.all if one.block == asked.block]
+    above = [one.rule for one in asked.rest_of_file.all if one.span.line < asked.line]
+    for word in words:
+        for number, kind in enumerate(STATEMENTS.values()):
+            if kind.keyword == word and kind.block == asked.block:
+                rank = USUAL + (kind.often == "once") / 2 + number / 100
+                rank += THERE * (kind.often == "once" and kind.rule in there)
+                rank -= 1.2 * (above[-1:] == [kind.rule] and kind.often == "any")
+                rank -= 2 * _fits(asked, kind.form)
+                yield Offer(word, rank, kind.form)
+
+
+def _fits(asked: Cursor, form: str) -> bool:
+    """Whether what stands behind the cursor is like the form of a statement."""
+    words, behind = form.replace(",", " , ").split()[1:], asked.words_after
+    behind = behind[: behind.index("=") - 1] if "=" in behind else behind
+    language = [word for word in words if word.isalpha() and word.islower()]
+    return bool(behind) and any(word in behind for word in language)
+
+
+def _within(asked: Cursor, words: tuple[str, ...]) -> Iterator[Offer]:
+    """Yield words that go on with a statement: those that what is behind needs first."""
+    said = [one.text for one in asked.rest_of_file.all]
+    forms = {one.first_word: one.form for one in reversed(EVERY) if asked.word_before == "="}
+    for word in words:
+        uses = sum(text == word for text in said)
+        fits = asked.word_after in _after(word) or _fits(asked, forms.get(word, ""))
+        yield Offer(word, USUAL + 1 / (1 + uses) - fits * 2, forms.get(word, ""))
+
+
+@cache
+def _after(word: str) -> frozenset[str]:
+    """Return what follows a word in the forms of statements and phrases."""
+    of_lines = [kind.form for kind in STATEMENTS.values()] + [kind.form for kind in BLOCKS.values()]
+    forms = [*of_lines, *(phrase.form for phrase in EVERY)]
+    split = [form.replace(",", " , ").split() for form in forms]
+    pairs = (pair for words in split for pair in pairwise(words))
+    return frozenset(after for before, after in pairs if before == word)
+
+
+def elsewhere(asked: Cursor, terminal: str) -> Iterator[Offer]:
+    """Yield words of a terminal from the forms of statements, and from the rest of the file."""
+    rules = {kind.rule for kind in STATEMENTS.values() if kind.keyword == asked.rule_word}
+    there = [one for one in asked.rest_of_file.of(terminal) if one.rule in rules]
+    for place, one in enumerate(reversed(there)):
+        yield Offer(one.text, USUAL + place / 100)
+    for rule in rules:
+        for text in _in_form(rule).get(terminal, ()):
+            yield Offer(text, USUAL + 0.5)
+
+
+@cache
+def _in_form(rule: str) -> dict[str, list[str]]:
+    """Return the words of a statement's form, by their terminals."""
+    kind = STATEMENTS[rule]
+    text = f"{BLOCKS[kind.block].form}\n  {kind.form}\n"
+    found: dict[str, list[str]] = {}
+    for statement in every_statement(tree_of(SourceText("", text))):
+        if statement.rule == rule:
+            for piece in words_in(statement.pieces):
+                found.setdefault(piece.terminal, []).append(piece.text)
+    return found
