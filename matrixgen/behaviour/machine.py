@@ -10,6 +10,7 @@ from matrixgen.behaviour.behaviours import held_by, press_key
 from matrixgen.behaviour.combination import Combination
 from matrixgen.behaviour.edges import Edges, delays_ms
 from matrixgen.behaviour.in_turn import CAPS_LOCK_LED, NEARLY_FULL, Turn
+from matrixgen.behaviour.knobs import Knobs
 from matrixgen.behaviour.media_reports import MediaReports
 from matrixgen.behaviour.reports import LastReport, report_of
 from matrixgen.behaviour.scan_order import scan_order
@@ -74,6 +75,7 @@ class Machine:
         self.media = MediaReports(
             {(action.page, action.usage) for action in every if isinstance(action, Media)}
         )
+        self.knobs = Knobs.of(self.keyboard.knobs)
         if self.keyboard.remember_base:
             self.lasting.lowest = self.kept
 
@@ -81,10 +83,12 @@ class Machine:
 
     def scan(self) -> bool:
         """One scan, line by line; true if a key was newly pressed."""
+        self.knobs.read()
         moved = self.closed ^ self.edges.closed
         lines = [[key for key in line if key in moved] for line in self.lines] if moved else []
         pressed = [self._scan_line(keys) for keys in lines if keys]
         self._catch_up()
+        self._turn_knobs()
         return any(pressed)
 
     def _scan_line(self, keys: list[str]) -> bool:
@@ -177,6 +181,8 @@ class Machine:
             return self._go_on_in_turn(self.turn)
         known, lasts_ms = self.edges.known(), self.keyboard.once_ms
         at_ms = known[0].at_ms if known else self.edges.known_until(self.now_ms)
+        if known and self._step_goes_on(at_ms):
+            return True
         lasts = ceil(lasts_ms.value) if lasts_ms else None
         if once.ends(self.held.values(), self.lasting, lasts, at_ms):
             return True
@@ -193,6 +199,36 @@ class Machine:
         else:
             return False
         self.edges.done(event)
+        return True
+
+    # --- knobs ---
+
+    def _turn_knobs(self) -> None:
+        """Let a step of a knob go on, or the next one begin: once a scan, if all else is done."""
+        is_heard = self.is_open and self.waiting is None and self.media.waiting is None
+        if not is_heard or self.edges.waiting or self.turn is not None:
+            return
+        if self._step_goes_on(self.now_ms) or self._step_begins():
+            self._catch_up()
+
+    def _step_begins(self) -> bool:
+        """Let the next step go down, or make way for it; false if none waits."""
+        key = self.knobs.begin()
+        if key is None:
+            return False
+        event = Event(key, True, self.now_ms)
+        return self._makes_way(event, self.action_of(key)) or self._step_goes_on(self.now_ms)
+
+    def _step_goes_on(self, at_ms: int) -> bool:
+        """Let the step that has begun go down, which is no typing to other keys, or else up."""
+        key = self.knobs.step
+        if key is None:
+            return False
+        if self.knobs.goes_down():
+            action = self.action_of(key)
+            self._do_press(Event(key, True, at_ms), action, chosen(action, self._modifiers()))
+        else:
+            self._release(Event(key, False, at_ms))
         return True
 
     def _go_on_in_turn(self, turn: Turn) -> bool:
@@ -249,9 +285,14 @@ class Machine:
             asked, _ = self._asked(event)
             tap_of = asked if isinstance(asked, TapHold) and asked.tap == action else None
             self.lasting.typed = Typing(event.key, event.at_ms, tap_of)
-            once.use(event, self.lasting)
         else:
             self._types_nothing(event.key)
+        self._do_press(event, action, done)
+
+    def _do_press(self, event: Event, action: Action, done: Action) -> None:
+        """Let a key go down that the layers give an action, of which it does one."""
+        if once.types_something(action):
+            once.use(event, self.lasting)
         self.held[event.key] = done
         self.gathered = None
         press_key(done, self.lasting)
@@ -326,6 +367,9 @@ class Machine:
         self.edges.settle(self.now_ms)
         if not self.is_open:
             while self.next_event():
+                pass
+            self.knobs.forget()
+            while self._step_goes_on(self.edges.known_until(self.now_ms)):
                 pass
             self.last_report.doubtful = self.media.doubtful = True
         elif self.waiting is None:

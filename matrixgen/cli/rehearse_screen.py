@@ -9,8 +9,10 @@ from matrixgen.cli.rehearse_text import does, lingers, reported, text_with_caret
 from matrixgen.draw import Captions, legend_lines, plate_rows, room_of, widest_unit
 from matrixgen.draw.caps import cut
 from matrixgen.draw.caption_form import Legend
+from matrixgen.model.knob import steps_of
 from matrixgen.record import Record
 from matrixgen.rehearse.fingers import TYPED_MS
+from matrixgen.rehearse.plan import KnobMoved, Moved
 from matrixgen.rehearse.session import LiveRehearsal
 from matrixgen.usages.keycaps import forms_of, is_word
 
@@ -121,6 +123,12 @@ def _mark(session: LiveRehearsal, key: str) -> str:
     return DOWN if key in session.rehearsal.machine.closed else ""
 
 
+def _to_come(move: Moved) -> str:
+    if isinstance(move, KnobMoved):
+        return steps_of(move.knob)[move.way > 0]
+    return f"{'+' if move.down else '-'}{move.key}"
+
+
 def _short_name(name: str, room: int) -> str:
     """Return a key's name, shorter if need be: as a keycap's word if it is one."""
     forms = forms_of(name) if is_word(name) else ()
@@ -142,8 +150,7 @@ def _state(session: LiveRehearsal) -> Iterator[str]:
     else:
         yield "type letters to press the keys of these names"
     if session.rehearsal.planned:
-        to_come = (f"{'+' if one.down else '-'}{one.key}" for one in session.rehearsal.planned)
-        yield f"to come: {' '.join(to_come)}"
+        yield f"to come: {' '.join(map(_to_come, session.rehearsal.planned))}"
     if session.lingers.next_key or session.lingers.pressed_again:
         yield lingers(session.lingers)
     text = session.rehearsal.text()

@@ -24,7 +24,7 @@ from matrixgen.compare.facts import (
 )
 from matrixgen.compare.view import DIGITS
 from matrixgen.compare.works import work_of_fact
-from matrixgen.model import BASE, Cell, Design, Press
+from matrixgen.model import BASE, Cell, Design, Nothing, Press
 from matrixgen.model.plate import CUT_OUT_MM, THICKNESS_MM
 from matrixgen.model.work import Work
 from matrixgen.usages import usage_of
@@ -79,8 +79,13 @@ def _from_corner(facts: Facts) -> Facts:
 
 
 def _is_own(design: Design, cell: Cell) -> bool:
-    """Whether a cell does what its key's name says, and says on any computer."""
-    (key,) = (key for key in design.keyboard.keys if key.name.text == cell.key.text)
+    """Whether a cell does what its key's name says, and says on any computer.
+
+    The name of a knob's step says nothing.
+    """
+    key = next((key for key in design.keyboard.keys if key.name.text == cell.key.text), None)
+    if key is None:
+        return cell.action == Nothing()
     letter = cell.key.text.partition(".")[0]
     if design.keyboard.computer is None or len(letter) != 1:
         return not cell.given or cell.action == key.own_action

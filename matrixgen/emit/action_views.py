@@ -36,11 +36,12 @@ class LayerView(Record):
 def number_actions(keyboard: Keyboard) -> dict[Action, int]:
     """Return a number from 1 for each distinct action, by layer and then in plate order.
 
-    The parts of an action come where it would come, and what has two parts after all that has none:
-    what a key can be doing is then a range of numbers, which the firmware's proof can reason with.
-    Rows for keys that go down together come between.
+    Knobs come after the plate. The parts of an action come where it would come, and what has two
+    parts after all that has none: what a key can be doing is then a range of numbers, which the
+    firmware's proof can reason with. Rows for keys that go down together come between.
     """
-    cells = (layer.action_of(key.name.text) for layer in keyboard.layers for key in keyboard.keys)
+    names = keyboard.turned_or_pressed
+    cells = (layer.action_of(name) for layer in keyboard.layers for name in names)
     sets = (one.action for _, one in sets_in_order(keyboard))
     every = dict.fromkeys(part for one in (*cells, *sets) if one for part in with_parts(one))
     decided = [action for action in every if not isinstance(action, TapHold)]
@@ -99,7 +100,7 @@ def layer_views(keyboard: Keyboard, numbers: dict[Action, int]) -> tuple[LayerVi
     """Return the layers, base first, each with a cell for every key."""
     views = []
     for number, layer in enumerate(keyboard.layers):
-        row = [layer.by_key.get(key.name.text) for key in keyboard.keys]
+        row = [layer.by_key.get(name) for name in keyboard.turned_or_pressed]
         views.append(
             LayerView(
                 number,

@@ -49,6 +49,7 @@ class BenchView(Record, kw_only=True):
     lights: ClassVar = LightsView(())
     source_folders: ClassVar = ("bench", "port", "tables", "usb")
     low_ns: ClassVar = 10_000
+    knobs: ClassVar = ()
     settle_us: ClassVar = 20
     """For a metre of wire and the weakest pull-up: 80 kohm and 200 pF are at 70 % after 19 us."""
 

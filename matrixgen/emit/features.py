@@ -18,6 +18,8 @@ def features_of(
     layers: int,
     combination: bool,
     double_reset: bool,
+    knobs: bool,
+    long_scan: bool,
 ) -> tuple[str, ...]:
     """Return the names, in alphabetical order; one that is not among them stands for nothing.
 
@@ -36,6 +38,8 @@ def features_of(
         "HAS_REMEMBERED_BASE": timed.remembers_base,
         "HAS_COMBINATION": combination,
         "HAS_DOUBLE_RESET": double_reset,
+        "HAS_KNOBS": knobs,
+        "HAS_LONG_SCAN": knobs and long_scan,
         "HAS_WAY_TO_BOOT_LOADER": combination or double_reset or "HAS_START_BOOT_LOADER" in kinds,
     }
     others |= lights.features

@@ -6,6 +6,7 @@ import re
 
 from matrixgen import __version__
 from matrixgen.boards import Mounted, Pin, Profile
+from matrixgen.circuit.knob_times import KnobTimes
 from matrixgen.circuit.settling import Settling
 from matrixgen.emit.action_views import (
     ActionView,
@@ -17,6 +18,7 @@ from matrixgen.emit.action_views import (
 )
 from matrixgen.emit.c_text import row_width, usb_string
 from matrixgen.emit.features import features_of
+from matrixgen.emit.knob_view import KnobView, knob_views, with_knobs_in_order
 from matrixgen.emit.light_views import LightsView, lights_view
 from matrixgen.emit.line_views import (
     LineView,
@@ -49,7 +51,8 @@ class FirmwareView(Record, kw_only=True):
     """What every template of the firmware gets, as `view`.
 
     `key_at` has, for each driven line, the key number at each sensed line, or None.
-    `plate_rows` has the key numbers of each line of the plate. `port` is the folder of the chip
+    `key_names` and `plate_rows`, which has the key numbers of each line of the plate, have the
+    steps of each knob last. `port` is the folder of the chip
     family under `templates/firmware/ports`.
     """
 
@@ -69,6 +72,7 @@ class FirmwareView(Record, kw_only=True):
     hold: tuple[HoldView, ...]
     has_boot_loader_key: bool
     double_reset: bool
+    knobs: tuple[KnobView, ...]
     debounce_ms: int
     timed: TimedView
     in_turn: TurnView
@@ -76,6 +80,7 @@ class FirmwareView(Record, kw_only=True):
     lights: LightsView
     together: TogetherView
     settle_us: int
+    scan_is_long: bool
     tool_version: str
     source_name: str
     chip: str
@@ -104,6 +109,8 @@ class FirmwareView(Record, kw_only=True):
             layers=len(self.layers),
             combination=bool(self.hold),
             double_reset=self.double_reset,
+            knobs=bool(self.knobs),
+            long_scan=self.scan_is_long,
         )
 
     @property
@@ -130,6 +137,11 @@ class FirmwareView(Record, kw_only=True):
     def key_bits(self) -> int:
         """How many bits a key's number has: its largest value means that there is no key."""
         return 8 if len(self.key_names) <= 0xFE else 16
+
+    @property
+    def knob_bits(self) -> int:
+        """How many bits a number has that has two for each knob."""
+        return _bits_for(2 * len(self.knobs))
 
     @property
     def action_bits(self) -> int:
@@ -164,13 +176,16 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
     `source_path` is the file it was read from. `port` overrides the profile's own folder, so that
     the tests can build the same keyboard for the host.
     """
+    mounted = with_knobs_in_order(mounted)
     keyboard, profile = mounted.keyboard, mounted.profile
     matrix, numbers = matrix_of(keyboard), number_actions(keyboard)
     settings = keyboard.effective
     family = profile.family_record
-    media = media_table(keyboard)
+    media, settle_us = media_table(keyboard), Settling(mounted, matrix).firmware_us
     drives = line_views(matrix.drives, mounted, family)
     senses = line_views(matrix.senses, mounted, family)
+    knobs = knob_views(mounted, family)
+    contacts = [contact for knob in knobs for contact in knob.contacts]
     return FirmwareView(
         product=keyboard.identity.product,
         maker=settings.maker,
@@ -178,8 +193,8 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         product_id=settings.product_id,
         drives=drives,
         senses=senses,
-        pulled_up=pulled_up((*drives, *senses), _left_free(mounted), family),
-        key_names=tuple(key.name.text for key in keyboard.keys),
+        pulled_up=pulled_up((*drives, *senses, *contacts), _left_free(mounted), family),
+        key_names=keyboard.turned_or_pressed,
         plate_rows=_plate_rows(keyboard),
         key_at=_key_at(keyboard, matrix),
         actions=action_views(keyboard, numbers, media.numbers),
@@ -188,13 +203,15 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         hold=_hold(keyboard, matrix),
         has_boot_loader_key=any(map(starts_boot_loader, numbers)),
         double_reset=keyboard.boot_loader.double_reset is not None,
+        knobs=knobs,
         debounce_ms=settings.debounce_ms,
         timed=timed_view(keyboard, numbers),
         in_turn=turn_view(keyboard, numbers),
         with_modifiers=with_views(numbers),
         lights=lights_view(mounted, family),
         together=together_view(keyboard, numbers, first_together(numbers)),
-        settle_us=Settling(mounted, matrix).firmware_us,
+        settle_us=settle_us,
+        scan_is_long=KnobTimes(mounted, matrix, settle_us).scan_is_long,
         tool_version=__version__,
         source_name=re.split(r"[/\\]", source_path)[-1],
         chip=profile.chip.lower(),
@@ -220,8 +237,9 @@ def _hold(keyboard: Keyboard, matrix: Matrix) -> tuple[HoldView, ...]:
 
 
 def _plate_rows(keyboard: Keyboard) -> tuple[tuple[int, ...], ...]:
-    numbers = iter(range(len(keyboard.keys)))
-    return tuple(tuple(next(numbers) for _ in line.keys) for line in keyboard.plate.lines)
+    numbers = iter(range(len(keyboard.turned_or_pressed)))
+    rows = (*(line.keys for line in keyboard.plate.lines), *(one.steps for one in keyboard.knobs))
+    return tuple(tuple(next(numbers) for _ in row) for row in rows)
 
 
 def _key_at(keyboard: Keyboard, matrix: Matrix) -> tuple[tuple[int | None, ...], ...]:

@@ -33,6 +33,7 @@ def press_data(keyboard: Keyboard, engine: bytes | NoEngine) -> dict[str, Any]:
         "keyboard": seen(keyboard.identity.product),
         **_engine(engine),
         "keys": _keys(keyboard),
+        **_knobs(keyboard),
         "layers": [layer.name.text for layer in keyboard.layers],
         "words": {str(usage): word(usage) for usage in usages()},
         "modifiers": [modifier_names(1 << bit)[0] for bit in range(8)],
@@ -58,6 +59,12 @@ def _keys(keyboard: Keyboard) -> list[dict[str, Any]]:
     at = {one.key: [one.drive, one.sense] for one in matrix_of(keyboard).contacts}
     names = (key.name.text for key in keyboard.keys)
     return [{"name": name, "crossing": at.get(name)} for name in names]
+
+
+def _knobs(keyboard: Keyboard) -> dict[str, list[dict[str, Any]]]:
+    """Return the knobs in the order of their numbers; nothing where there is none."""
+    knobs = [{"name": seen(one.name.text), "states": one.states} for one in keyboard.knobs]
+    return {"knobs": knobs} if knobs else {}
 
 
 def _media(keyboard: Keyboard) -> dict[str, list[str]]:

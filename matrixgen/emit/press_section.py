@@ -9,7 +9,7 @@ from matrixgen.emit.press_data import script_json
 from matrixgen.record import Record
 from matrixgen.resources import resource
 
-PARTS = ("engine", "reports", "text", "fingers", "roam", "view", "start")
+PARTS = ("engine", "reports", "text", "knobs", "fingers", "roam", "view", "start")
 """The script's files in the order in which they are put together: each uses what is above it."""
 
 
@@ -18,7 +18,8 @@ class PressSection(Record):
 
     `picture` is the markup of the keys, each an element with `data-key`. `data` and `script` may
     stand in script elements as they are. `reason` says why no key can be pressed, None where they
-    can. `set_to` is the layout of the computer that the text is of, None for a US one.
+    can. `set_to` is the layout of the computer that the text is of, None for a US one. `knobs` are
+    their names, by their numbers.
     """
 
     picture: str
@@ -26,12 +27,14 @@ class PressSection(Record):
     script: str
     reason: str | None
     set_to: str | None
+    knobs: tuple[str, ...]
 
 
 def press_section(data: dict[str, Any], picture: str) -> str:
     """Return the section's HTML, from what `press_data` made and the markup of a picture."""
     reason, set_to = data["reason"], data["types"]["set_to"]
-    section = PressSection(picture, script_json(data), press_script(), reason, set_to)
+    knobs = tuple(knob["name"] for knob in data.get("knobs", ()))
+    section = PressSection(picture, script_json(data), press_script(), reason, set_to, knobs)
     return environment().get_template("sheet/press.html.j2").render(press=section)
 
 

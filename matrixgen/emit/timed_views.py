@@ -118,9 +118,9 @@ def _tap_hold_views(numbers: Mapping[Action, int]) -> tuple[TapHoldView, ...]:
 def _hand_numbers(keyboard: Keyboard, *, asked: bool) -> tuple[int, ...]:
     """Return each key's hand, in plate order: 1 left, 2 right, 0 neither, or not asked for."""
     if not asked:
-        return (0,) * len(keyboard.keys)
+        return (0,) * len(keyboard.turned_or_pressed)
     hands = hands_of(keyboard.plate)
-    return tuple(_HANDS[hands[key.name.text]] for key in keyboard.keys)
+    return tuple(_HANDS[hands.get(name)] for name in keyboard.turned_or_pressed)
 
 
 def _joint_layer_views(keyboard: Keyboard) -> tuple[JointLayerView, ...]:

@@ -14,6 +14,7 @@ from matrixgen.model.actions import (
     with_parts,
 )
 from matrixgen.model.component import PINS_OF, Component, ComponentPlace
+from matrixgen.model.knob import Knob
 from matrixgen.model.layers import Cell, Layer, NamedAction, Together
 from matrixgen.model.plate import Key, Plate
 from matrixgen.model.text import Number, Span, Word
@@ -146,6 +147,20 @@ class Keyboard(Record, kw_only=True):
     def component_pins(self) -> int:
         """How many pins lights and knobs need, those too that are only on the plate yet."""
         return sum({one.called: PINS_OF[one.kind] for one in self.of_components}.values())
+
+    @cached_property
+    def knobs(self) -> tuple[Knob, ...]:
+        """Every knob, those too that are only on the plate yet: they come last."""
+        wired = {knob.name.text for knob in self.wiring.knobs}
+        places = (one for one in self.plate.components if one.kind == Knob.kind)
+        unwired = (Knob(name=p.name, span=p.span) for p in places if p.name.text not in wired)
+        return (*self.wiring.knobs, *unwired)
+
+    @cached_property
+    def turned_or_pressed(self) -> tuple[str, ...]:
+        """What layers give actions: the keys in plate order, then both steps of each knob."""
+        steps = (step for knob in self.knobs for step in knob.steps)
+        return (*(key.name.text for key in self.keys), *steps)
 
     @cached_property
     def every_action(self) -> frozenset[Action]:

@@ -13,6 +13,7 @@ from matrixgen.layouts import HostLayout
 from matrixgen.layouts.host_layout import Way
 from matrixgen.layouts.ranks import KEYPAD
 from matrixgen.record import Record
+from matrixgen.rehearse.happening import KeyMoved
 from matrixgen.rehearse.keys_that_type import keys_that_type
 from matrixgen.rehearse.plan import TAP_MS, Planner
 from matrixgen.rehearse.rehearsal import Rehearsal
@@ -127,7 +128,8 @@ class Fingers:
         moves = list(self._planner.moves(steps, tap_ms))
         self._planner.at_ms = self._planner.free_ms  # a `wait` that nothing follows is over
         for move in moves:
-            self.down ^= {move.key}
+            if isinstance(move, KeyMoved):
+                self.down ^= {move.key}
         self._rehearsal.plan(moves)
 
 

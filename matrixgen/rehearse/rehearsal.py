@@ -8,7 +8,6 @@ from typing import Literal
 
 from matrixgen.behaviour import Event, Machine
 from matrixgen.behaviour.state import Thing
-from matrixgen.behaviour.with_modifier import chosen
 from matrixgen.computer.setting import key_words, layout_of, press_words
 from matrixgen.computer.typing_computer import TypingComputer
 from matrixgen.model import Action, Keyboard
@@ -25,6 +24,7 @@ from matrixgen.rehearse.happening import (
     Undecided,
     Waits,
 )
+from matrixgen.rehearse.plan import KnobMoved, Moved
 from matrixgen.rehearse.report_words import down_in, keyboard_report, media_report
 from matrixgen.usages import modifier_names
 
@@ -37,14 +37,13 @@ class Watched(Machine):
         self.done: list[Does] = []
         self.words = press_words(layout_of(self.keyboard))
 
-    def _press(self, event: Event, action: Action) -> None:
+    def _do_press(self, event: Event, action: Action, done: Action) -> None:
         asked = self.action_of(event.key)
         decided: Literal["tap", "hold"] | None = None
         if action is not asked:
             decided = "tap" if action is asked.parts[0] else "hold"
-        done = chosen(action, self._modifiers())
         self.done.append(Does(self.now_ms, event.key, done.said(self.words), decided))
-        super()._press(event, action)
+        super()._do_press(event, action, done)
 
 
 class Rehearsal:
@@ -62,18 +61,18 @@ class Rehearsal:
         self._hear()
         self.now_ms = 0
         self.has_ended = False
-        self._moves: deque[KeyMoved] = deque()
+        self._moves: deque[Moved] = deque()
         self._layers = tuple(self.machine.layers_on())
         self._lingers = Lingers(0, (), ())
         self._undecided: Event | None = None
 
-    def plan(self, moves: Iterable[KeyMoved]) -> None:
-        """Let switches move, none of them earlier than those that are planned already."""
+    def plan(self, moves: Iterable[Moved]) -> None:
+        """Let switches and knobs move, none of them earlier than those that are planned already."""
         self._moves.extend(moves)
 
     @property
-    def planned(self) -> tuple[KeyMoved, ...]:
-        """What switches are still to do."""
+    def planned(self) -> tuple[Moved, ...]:
+        """What switches and knobs are still to do."""
         return tuple(self._moves)
 
     @property
@@ -81,6 +80,8 @@ class Rehearsal:
         """Whether all that moved has had its effect, but for what waits for a decision."""
         edges = self.machine.edges
         counted = edges.settled == len(edges.waiting) and self.machine.turn is None
+        if not edges.waiting and not self.machine.knobs.are_done:
+            return False
         return counted and (not edges.waiting or self.machine.undecided() is not None)
 
     def tick(self) -> list[Happening]:
@@ -129,8 +130,11 @@ class Rehearsal:
         moved = []
         while self._moves and self._moves[0].at_ms <= self.now_ms:
             move = self._moves.popleft()
-            self.machine.closed ^= {move.key}
-            moved.append(move)
+            if isinstance(move, KnobMoved):
+                self.machine.knobs.turn(move.knob, move.way)
+            else:
+                self.machine.closed ^= {move.key}
+                moved.append(move)
         return moved
 
     def _decisions(self, moved: Iterable[KeyMoved]) -> Iterator[Undecided | Waits]:

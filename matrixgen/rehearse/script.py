@@ -1,7 +1,8 @@
 """A script: what fingers do, in words.
 
-`+Key` presses a key of the plate, `-Key` lets it go, `Key` alone taps it, `wait 200` lets 200 ms
-pass. Several stand on a line; `#` starts a comment.
+`+Key` presses a key of the plate, `-Key` lets it go, `Key` alone taps it, `turn volume right 3`
+turns a knob by three steps, and `volume.right` by one; `wait 200` lets 200 ms pass. Several stand
+on a line; `#` starts a comment.
 """
 
 from __future__ import annotations
@@ -11,14 +12,16 @@ from collections import deque
 from collections.abc import Iterator, Set
 
 from matrixgen.computer.setting import layout_of
-from matrixgen.model import Diagnostic, Keyboard, SourceText, Span, Word
+from matrixgen.model import Diagnostic, Keyboard, Knob, SourceText, Span, Word
+from matrixgen.model.knob import WAYS
 from matrixgen.record import Record
 from matrixgen.rehearse.keys_that_type import keys_that_type
 from matrixgen.rehearse.problems import PROBLEMS
 from matrixgen.similar import similar_help
 
-WAIT, UNIT = "wait", "ms"
+WAIT, UNIT, TURN = "wait", "ms", "turn"
 LONGEST_WAIT_MS = 60_000
+MOST_STEPS = 1000
 USUAL = "`+Key` presses a key of the plate, `-Key` releases it, `Key` taps it, `wait 200` waits"
 
 _WORD = re.compile(r"\S+")
@@ -43,7 +46,15 @@ class Wait(Record):
     ms: int
 
 
-Step = Move | Tap | Wait
+class KnobTurn(Record):
+    """A knob turns by some steps: `way` is 1 to the right and -1 to the left."""
+
+    knob: str
+    way: int
+    steps: int
+
+
+Step = Move | Tap | Wait | KnobTurn
 
 
 def read_script(
@@ -64,6 +75,12 @@ def _lines(source: SourceText) -> Iterator[list[Word]]:
         ]
 
 
+def _turns(knob: Knob) -> Iterator[tuple[str, KnobTurn]]:
+    """Yield both steps of a knob by their names."""
+    for step, way in zip(knob.steps, (-1, 1), strict=True):
+        yield step, KnobTurn(knob.name.text, way, 1)
+
+
 class _Reader:
     """Reads lines of words, and knows which keys they leave down.
 
@@ -72,6 +89,8 @@ class _Reader:
 
     def __init__(self, keyboard: Keyboard, down: Set[str]) -> None:
         self.keys = {key.name.text for key in keyboard.keys}
+        self.knobs = [knob.name.text for knob in keyboard.knobs]
+        self.turns = {step: turn for knob in keyboard.knobs for step, turn in _turns(knob)}
         self.layout = layout_of(keyboard)
         self.of_usage = keys_that_type(keyboard).of_usage if self.layout else {}
         self.down = set(down)
@@ -82,10 +101,47 @@ class _Reader:
         rest = deque(words)
         while rest:
             word = rest.popleft()
-            is_wait = word.text == WAIT and WAIT not in self.keys
-            step = self._wait(word, rest) if is_wait else self._key(word)
+            step = self._step(word, rest)
             if step is not None:
                 yield step
+
+    def _step(self, word: Word, rest: deque[Word]) -> Step | None:
+        """Read one step; a key that is called as a word of scripts comes first."""
+        if word.text in self.turns:
+            return self.turns[word.text]
+        if word.text == WAIT and WAIT not in self.keys:
+            return self._wait(word, rest)
+        if word.text == TURN and TURN not in self.keys:
+            return self._turn(word, rest)
+        return self._key(word)
+
+    def _turn(self, word: Word, rest: deque[Word]) -> Step | None:
+        """Read the knob after a `turn`, which way it turns, and by how many steps."""
+        knob = rest.popleft() if rest else word
+        if knob is word or knob.text not in self.knobs:
+            self._report_turn(knob, "no knob of the plate")
+            return None
+        way = rest.popleft() if rest else knob
+        if way.text not in WAYS:
+            self._report_turn(way, "neither `left` nor `right`")
+            return None
+        number = rest.popleft() if rest and self._is_number(rest[0].text) else None
+        steps = number.text if number else "1"
+        if not (steps.isascii() and steps.isdigit() and 1 <= int(steps[:9]) <= MOST_STEPS):
+            self._report_turn(number or way, f"no number of steps from 1 to {MOST_STEPS}")
+            return None
+        return KnobTurn(knob.text, 1 if way.text == WAYS[1] else -1, int(steps))
+
+    def _is_number(self, text: str) -> bool:
+        """Whether that is how far a knob turns, even where a key has the name."""
+        return text.isdigit() or (text[0].isdigit() and not self._is_step(text))
+
+    def _report_turn(self, word: Word, what: str) -> None:
+        knob = self.knobs[0] if self.knobs else "KNOB"
+        message = f"`{word}` is {what}" if word.text != TURN else "`turn` has no knob after it"
+        help = f"write which knob turns, which way and how far, as in `turn {knob} right 3`"
+        helps = help if self.knobs else "the plate has no knob"
+        self._report("bad-turn", word, message, helps)
 
     def _wait(self, word: Word, rest: deque[Word]) -> Step | None:
         """Read the time after a `wait`, with or without its unit; another step is no time."""
@@ -102,7 +158,7 @@ class _Reader:
         return None
 
     def _is_step(self, text: str) -> bool:
-        if text == WAIT or self._called(text):
+        if text in (WAIT, TURN) or text in self.turns or self._called(text):
             return True
         return text[0] in "+-" and self._called(text[1:]) is not None
 
@@ -149,7 +205,8 @@ class _Reader:
         if name in self.unknown:
             return
         self.unknown.add(name)
-        help = similar_help(name, (*sorted(self.keys), WAIT)) or USUAL
+        words = (*sorted(self.keys), *self.turns, WAIT)
+        help = similar_help(name, words) or USUAL
         self._report("unknown-step", word, f"the plate has no key `{name}`", help)
 
     def _report(self, slug: str, word: Word, message: str, help: str) -> None:

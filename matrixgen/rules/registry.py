@@ -28,6 +28,7 @@ from matrixgen.rules.electric import (
     settle_too_short,
     too_much_current,
 )
+from matrixgen.rules.knobs import action_unfit_for_knob, knob_without_action
 from matrixgen.rules.layers import (
     action_without_key,
     base_without_way_back,
@@ -138,6 +139,8 @@ RULES: tuple[Rule, ...] = (
     other_hand_in_the_middle,
     with_without_effect,
     with_modifier_of_no_key,
+    action_unfit_for_knob,
+    knob_without_action,
     plate_of_another_layout,
     readable_password,
     typing_takes_too_long,

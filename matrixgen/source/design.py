@@ -21,6 +21,7 @@ from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.layers import layer_names, layers_of
 from matrixgen.source.blocks.pins import check_pins, one_pin_each
 from matrixgen.source.blocks.plate import plate_of, without_stabiliser
+from matrixgen.source.blocks.steps import Steps, knob_names
 from matrixgen.source.blocks.wiring import no_wiring, wiring_of
 from matrixgen.source.conflicts import conflicts_in
 from matrixgen.source.limits import LIMITS, Limits
@@ -99,6 +100,9 @@ def _read(reporter: Reporter, file: Node) -> Design:
     wiring, pins, components = (
         wiring_of(reporter, wires, keys, layers) if wires else (no_wiring(head), {}, NO_COMPONENTS)
     )
+    steps = Steps(reporter, knob_names(plate, wiring))
+    keys.steps = steps
+    steps.check(names)
     check_pins(reporter, one_pin_each(pins), settings.controllers)
     check_component_pins(reporter, components, settings.controllers)
     names_of_actions = names_in(blocks.get("actions"))

@@ -107,6 +107,10 @@ class Names:
         first = self._first.get(name.casefold())
         return first.text if first and first.text != name else None
 
+    def spelt(self, name: str) -> Word | None:
+        """Return a name where it is first written, be it with other capitals."""
+        return self._first.get(name.casefold())
+
     def similar_help(self, name: str) -> str | None:
         """Return the help that offers a name like this one, if there is one."""
         return self._reporter.similar_help(name, self.all())

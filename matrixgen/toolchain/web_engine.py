@@ -39,6 +39,9 @@ EXPORTS = (
 )
 """All that a page sees of it besides its memory: the functions of `web.h`."""
 
+EXPORTED_IF_THERE = ("web_knob",)
+"""Those of `web.h` that only some keyboards have."""
+
 INCLUDED = ("engine/layers.c",)
 """Files that another file of the port includes whole."""
 
@@ -135,13 +138,18 @@ def _compiled(tree: Mapping[str, bytes], command: tuple[str, ...]) -> bytes | No
         )
 
 
+def _more_exports(tree: Mapping[str, bytes]) -> list[str]:
+    declared = tree["port/web.h"].decode()
+    return [f"-Wl,--export={name}" for name in EXPORTED_IF_THERE if f"{name}(" in declared]
+
+
 def _compiled_in(
     folder: Path, tree: Mapping[str, bytes], command: tuple[str, ...]
 ) -> bytes | NoEngine:
     sources = [path for path in sources_of(tree) if path not in INCLUDED]
     write_tree(tree, folder / "firmware")
     done = subprocess.run(
-        (*command, *FLAGS, *sources, "-o", _WASM),
+        (*command, *FLAGS, *_more_exports(tree), *sources, "-o", _WASM),
         cwd=folder / "firmware",
         env=environment(folder),
         capture_output=True,

@@ -14,6 +14,7 @@ from matrixgen.model import (
     Identity,
     Key,
     Keyboard,
+    Knob,
     Layer,
     Line,
     Mounting,
@@ -118,17 +119,19 @@ def keyboard(
     needs: Mapping[str, Sequence[str]] | None = None,
     remember_base: bool = False,
     together: Mapping[str, Sequence[tuple[str, Action, int]]] | None = None,
+    knobs: Mapping[str, int] | None = None,
 ) -> Keyboard:
     """A keyboard whose rows sense and whose columns are driven; None is an empty crossing.
 
     `layers` has the base layer first; a key that it leaves out does not work. `together` has, by
-    layer, the keys of each set with spaces between them, its action, and its time.
+    layer, the keys of each set with spaces between them, its action, and its time. `knobs` has the
+    states of each knob.
     """
     return Keyboard(
         identity=Identity(word(name), word(maker) if maker else None, None, None),
         debounce_ms=Number(debounce_ms, NOWHERE),
         plate=_plate(rows, layers),
-        wiring=_wiring(rows, settle_us),
+        wiring=_wiring(rows, settle_us, knobs or {}),
         actions=(),
         layers=tuple(
             changed(
@@ -189,7 +192,9 @@ def _together(keys: str, action: Action, within_ms: int) -> Together:
     )
 
 
-def _wiring(rows: Sequence[Sequence[str | None]], settle_us: float | None) -> Wiring:
+def _wiring(
+    rows: Sequence[Sequence[str | None]], settle_us: float | None, knobs: Mapping[str, int]
+) -> Wiring:
     columns = zip(*rows, strict=True)
     return Wiring(
         drive="column",
@@ -201,6 +206,9 @@ def _wiring(rows: Sequence[Sequence[str | None]], settle_us: float | None) -> Wi
         lines=(*_lines("row", rows), *_lines("column", columns)),
         keyword=NOWHERE,
         span=NOWHERE,
+        knobs=tuple(
+            Knob(name=word(name), span=NOWHERE, states=states) for name, states in knobs.items()
+        ),
     )
 
 

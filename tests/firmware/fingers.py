@@ -28,11 +28,22 @@ def moody_hands(pair: Pair, chance: Random, turns: int) -> None:
     for _ in range(turns):
         key = chance.choice(keys)
         pair.toggle(key)
+        turn_a_knob(pair, chance)
         if chance.random() < chatters:
             chatter(pair, key, chance)
         wait(pair, chance.choice(pauses), chance, eager)
         if chance.random() < 0.03:
             change_mood(pair, chance)
+
+
+def turn_a_knob(pair: Pair, chance: Random) -> None:
+    """Turn one at times, on or back, by up to as many states as can be told from others."""
+    if pair.knobs and chance.random() < 0.5:
+        knob, states = chance.choice(pair.knobs), chance.choice((1, 1, 1, -1, -1, 2, 3))
+        for _ in range(chance.randrange(1, 9) if chance.random() < 0.99 else 560):
+            pair.turn(knob, states)
+            if chance.random() < 0.9:
+                pair.step()
 
 
 def some(keys: list[str], chance: Random) -> list[str]:
@@ -111,6 +122,10 @@ def plug_in_again(pair: Pair, chance: Random) -> None:
 
     The key that typed last is held then, and held again.
     """
+    if pair.knobs:  # with a step down, and others that wait
+        for _ in range(20):
+            pair.turn(pair.knobs[0], 1)
+            pair.step()
     typed, now_ms = pair.oracle.lasting.typed, pair.oracle.now_ms % 0x10000
     key = (typed.key if typed else None) or chance.choice(pair.keys)
     pair.restart()

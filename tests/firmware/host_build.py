@@ -115,6 +115,10 @@ class HostKeyboard:
         drive, sense = self.crossings[key]
         self.c.host_close(drive, sense, ctypes.c_bool(closed))
 
+    def turn(self, knob: int, contacts: int) -> None:
+        """Close these contacts of a knob: A is bit 0, B is bit 1."""
+        self.c.host_knob(knob, contacts)
+
     def spark(self, key: str, before: int = 0, readings: int = 1) -> None:
         """Let so many readings of a key's lines show it closed, after so many others."""
         drive, sense = self.crossings[key]

@@ -419,3 +419,51 @@ def huge_board() -> Keyboard:
             for number, name in enumerate(names[: 20 * place])
         }
     return keyboard(rows, stack, debounce_ms=200)
+
+
+def knob_pad() -> Keyboard:
+    """Three knobs, of 2, 4 and 8 states a step, with all that steps can do and meet."""
+    rows: list[list[str | None]] = [
+        ["A", "S", "Shift", "OnceShift"],
+        ["Sym", "Num", "Text", "M"],
+    ]
+    base: dict[str, Action] = {
+        "A": Press(0x04),
+        "S": TapHold(Press(0x16), HoldLayer("symbols"), decided_by="press"),
+        "Shift": Press(0, LEFT_SHIFT),
+        "OnceShift": OnceModifiers(LEFT_SHIFT),
+        "Sym": HoldLayer("symbols"),
+        "Num": LatchLayer("numbers"),
+        "Text": InTurn(TWO),
+        "M": Media(0x0C, 0xE2),
+        "volume.left": Media(0x0C, 0xEA),
+        "volume.right": Media(0x0C, 0xE9),
+        "zoom.left": Press(0x2D, LEFT_CTRL),
+        "zoom.right": Press(0x2E, LEFT_CTRL | LEFT_SHIFT),
+        "scroll.left": WithModifier(Media(0x0C, 0xE9), (Instead(SHIFT, Press(0x52)),)),
+        "scroll.right": OnceModifiers(LEFT_SHIFT),
+    }
+    symbols: dict[str, Action] = {
+        "volume.left": LatchLayer("numbers"),
+        "volume.right": ChangeBase("other"),
+        "zoom.left": InTurn((TEXT,)),
+        "zoom.right": DELETE,
+        "scroll.left": Nothing(),
+        "scroll.right": UnlatchLayers(),
+    }
+    numbers: dict[str, Action] = {"scroll.right": OnceLayer("symbols"), "A": DELETE}
+    other: dict[str, Action] = {"A": Press(0x05), "volume.left": ChangeBase("base")}
+    stack = {"base": base, "symbols": symbols, "numbers": numbers, "other": other}
+    return keyboard(rows, stack, once_ms=700, knobs={"volume": 4, "zoom": 2, "scroll": 8})
+
+
+def plain_knob_pad() -> Keyboard:
+    """A knob and three keys that know no time, no text and no media keys."""
+    base: dict[str, Action] = {
+        "A": Press(0x04),
+        "Shift": Press(0, LEFT_SHIFT),
+        "B": Press(0x52),
+        "jog.left": Press(0x52),
+        "jog.right": WithModifier(Press(0x51), (Instead(SHIFT, Press(0x4F)),)),
+    }
+    return keyboard([["A", "Shift", "B"]], {"base": base}, knobs={"jog": 4})

@@ -17,6 +17,7 @@ from tests.firmware.test_bench import host_bench
 ASKED = re.compile(r"\bHAS_(?!H\b)\w+")
 BOARDS = (
     *(pads.small_pad, pads.timed_pad, pads.single_pad, pads.media_pad, pads.kept_pad),
+    pads.knob_pad,
     pads.turn_pad,
     lights_pad,
     *(pads.every_media_key, pads.loader_pad, pads.square_board, pads.huge_board),
@@ -100,5 +101,5 @@ def test_every_name_that_a_condition_asks_for_is_one_that_some_keyboard_has() ->
     sources = (resource("templates") / "firmware").rglob("*.*")
     asked = {name for path in sources for name in ASKED.findall(path.read_text("utf-8"))}
     known = {feature for view in views for feature in view.features}
-    others = {"HAS_DOUBLE_RESET"}  # of a port
+    others = {"HAS_DOUBLE_RESET", "HAS_LONG_SCAN"}  # of a port, and of a slow matrix
     assert asked == known | others | set(host_bench("rp2040").features)

@@ -17,10 +17,12 @@ from tests.firmware.fingers import a_wrap_later, moody_hands
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 from tests.firmware.pads import (
     huge_board,
+    knob_pad,
     loader_pad,
     media_pad,
     modifier_pad,
     pairs_pad,
+    plain_knob_pad,
     single_pad,
     small_pad,
     square_board,
@@ -44,6 +46,8 @@ BOARDS: dict[str, Callable[[], Keyboard]] = {
     "typist": typist_pad,
     "together": together_pad,
     "pairs": pairs_pad,
+    "knobs": knob_pad,
+    "knobs alone": plain_knob_pad,
 }
 
 
@@ -58,6 +62,7 @@ class Pair:
         self.keyboard = keyboard
         self.engine = HostKeyboard(shared_library(keyboard, folder), host_view(keyboard))
         self.keys = sorted(self.engine.crossings)
+        self.knobs = [knob.name.text for knob in keyboard.knobs]
         self.restart()
 
     def restart(self) -> None:
@@ -70,6 +75,19 @@ class Pair:
 
     def toggle(self, key: str) -> None:
         self.close(key, key not in self.oracle.closed)
+
+    def turn(self, knob: str, states: int) -> None:
+        """Turn a knob by so many states at once, those to the left below 0."""
+        self.oracle.knobs.turn(knob, states)
+        now = self.oracle.knobs.contacts[knob]
+        self.engine.turn(self.knobs.index(knob), now[0] + 2 * now[1])
+
+    def turn_back(self) -> None:
+        """Turn each knob until the steps that wait have cancelled each other."""
+        for knob, one in self.oracle.knobs.turning.items():
+            while one.waiting:
+                self.turn(knob, -1 if one.waiting > 0 else 1)
+                self.step()
 
     def advance(self, milliseconds: int) -> None:
         self.engine.advance(milliseconds)
@@ -106,13 +124,15 @@ class Pair:
         self.transport(open=True, boot=self.oracle.boot)
         last: bytes | None = None
         media: dict[int, bytes] = {}
-        for _ in range(2 * len(self.keys) + 40 + LONGEST_TURN_STEPS):
+        self.turn_back()
+        for _ in range(2 * len(self.keys) + 40 + LONGEST_TURN_STEPS * (1 + len(self.knobs))):
             self.advance(40)
             self.step()
             last = self.take() or last
             if report := self.take_media():
                 media[report[0]] = report[1:]
         lasting = self.oracle.lasting
+        assert self.oracle.knobs.step is None
         assert not self.oracle.held and not self.oracle.edges.waiting, "something waits"
         assert not lasting.used and not lasting.fresh
         assert self.keyboard.once_ms is None or not lasting.for_next_key()

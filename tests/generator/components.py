@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from random import Random
 
 from matrixgen.model.component import PINS_OF
+from matrixgen.model.knob import STATES
 from matrixgen.model.light import LIGHT_COLOURS, LOCKS
 from matrixgen.source.limits import LIMITS
 from tests.generator.words import names, number
@@ -62,7 +63,8 @@ def wired(
             lines.append(f"light {name}{on}{_light(chance, name, layers)}")
             used = of_one.stop
         elif kind == "knob":
-            lines.append(f"knob {name}{on}")
+            states = chance.choice(("", *(f" with {number} states a step" for number in STATES)))
+            lines.append(f"knob {name}{on}{states}")
             used = of_one.stop
     return lines if sound else [line for line in lines if chance.random() < 0.9]
 

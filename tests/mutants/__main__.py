@@ -27,9 +27,11 @@ from matrixgen.model import Keyboard
 from tests.firmware.host_build import HostKeyboard
 from tests.firmware.pads import (
     kept_pad,
+    knob_pad,
     loader_pad,
     media_pad,
     one_media_key,
+    plain_knob_pad,
     single_pad,
     small_pad,
     square_board,
@@ -57,6 +59,8 @@ PADS: dict[str, Callable[[], Keyboard]] = {
     "kept": kept_pad,
     "loader": loader_pad,
     "small": small_pad,
+    "knobs": knob_pad,
+    "knobs alone": plain_knob_pad,
     "turns": turn_pad,
     "typist": typist_pad,
     "square": square_board,

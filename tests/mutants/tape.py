@@ -20,6 +20,7 @@ Entry = tuple[str, tuple[Any, ...], dict[str, Any], Any]
 METHODS = (
     "restart",
     "close",
+    "turn",
     "advance",
     "transport",
     "leds",
@@ -58,6 +59,7 @@ def record(workshop: Workshop, turns: int) -> list[Entry]:
     pair.keyboard = workshop.keyboard
     pair.engine = Recorder(workshop.open(workshop.original), tape)  # type: ignore[assignment]
     pair.keys = sorted(pair.engine.crossings)
+    pair.knobs = [knob.name.text for knob in workshop.keyboard.knobs]
     for seed, begin in enumerate(range(0, turns, 600)):
         pair.restart()
         some = min(600, turns - begin)

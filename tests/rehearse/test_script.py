@@ -8,8 +8,9 @@ import pytest
 from matrixgen import rehearse
 from matrixgen.jobs.catalogue import find_problem
 from matrixgen.jobs.examine import examine_text
+from matrixgen.model import Keyboard
 from matrixgen.rehearse.problems import PROBLEMS
-from matrixgen.rehearse.script import LONGEST_WAIT_MS, Move, Tap, Wait, read_script
+from matrixgen.rehearse.script import LONGEST_WAIT_MS, KnobTurn, Move, Tap, Wait, read_script
 
 HEADINGS = ["What it does", "Why it matters", "Example", "Do instead", "Reference"]
 FENCE = re.compile(r"^```rehearsal\n(.*?)^```$", re.S | re.M)
@@ -113,7 +114,7 @@ def test_a_key_that_is_called_wait_is_a_key():
 def test_a_page_has_its_headings_and_its_example_just_its_mistake(page):
     assert re.findall(r"^## (.*)$", page.page, re.M) == HEADINGS
     example, instead = FENCE.findall(page.page)
-    pad = keyboard("line A Space wait7")
+    pad = keyboard("line A Space wait7\n  knob volume at 4, 0.5")
     assert {found.slug for found in read_script("x", example, pad)[1]} == {page.slug}
     assert read_script("x", instead, pad)[1] == []
     assert find_problem(page.slug) == page
@@ -122,3 +123,34 @@ def test_a_page_has_its_headings_and_its_example_just_its_mistake(page):
 def test_every_page_is_reported():
     code = (Path(rehearse.__file__).parent / "script.py").read_text("utf-8")
     assert {page.slug for page in PAGES} == set(re.findall(r'_report\(\s*"([a-z-]+)"', code))
+
+
+def knobs() -> Keyboard:
+    words = "plate\n  line A B turn7\n  knob volume at 4, 0.5\n  knob jog at 5, 0.5\n"
+    design = examine_text("pad.keys", words, Path()).design
+    assert design
+    return design.keyboard
+
+
+def test_a_knob_turns_by_words_or_by_the_name_of_a_step():
+    steps, found = read_script("x", "turn volume right 3 A turn jog left volume.left B", knobs())
+    assert found == []
+    turns = [KnobTurn("volume", 1, 3), KnobTurn("jog", -1, 1), KnobTurn("volume", -1, 1)]
+    assert steps == [turns[0], Tap("A"), *turns[1:], Tap("B")]
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("turn", "`turn` has no knob after it"),
+        ("turn A right", "`A` is no knob of the plate"),
+        ("turn volume", "`volume` is neither `left` nor `right`"),
+        ("turn volume up", "`up` is neither `left` nor `right`"),
+        ("turn volume right 0", "`0` is no number of steps from 1 to 1000"),
+        ("turn volume right 1001", "`1001` is no number of steps from 1 to 1000"),
+        ("turn volume right 1²", "`1²` is no number of steps from 1 to 1000"),
+    ],
+)
+def test_a_turn_that_does_not_say_what_is_reported(text, message):
+    _, (found, *_) = read_script("x", text, knobs())
+    assert (found.slug, found.message) == ("bad-turn", message)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Fix
 from matrixgen.model.text import Edit, Span, Word
+from matrixgen.source.blocks.steps import Steps
 from matrixgen.source.letters import name_of_key
 from matrixgen.source.names import Names
 from matrixgen.source.reporter import Reporter, tokens, trees
@@ -33,6 +34,7 @@ class Keys:
     def __init__(self, reporter: Reporter, names: Names) -> None:
         self._reporter = reporter
         self._names = names
+        self.steps = Steps(reporter, ())
         self._order = {name: place for place, name in enumerate(names.all())}
         self._in_order = list(self._order)
         self._listed = 0
@@ -123,6 +125,7 @@ class Keys:
             fix = Fix(f"write `{spelt}` for `{word.text}`", (Edit(word.span, spelt),))
         else:
             help = RUN if word.text == "to" else self._run_help(word.text)
+            help = help or self.steps.help_for(word.text)
             help = help or (cure(word.text) if cure else None)
             help = help or self._names.similar_help(word.text)
         self._reporter.report("unknown-key", word.span, message, help=help, fix=fix)

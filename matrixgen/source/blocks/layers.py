@@ -16,6 +16,7 @@ from matrixgen.source.blocks.given_once import report_misplaced
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.needs import needs_of, report_circles
 from matrixgen.source.blocks.pictures import SEE_THROUGH, is_picture_for
+from matrixgen.source.blocks.steps import Steps
 from matrixgen.source.blocks.together import TogetherReader
 from matrixgen.source.letters import is_letter
 from matrixgen.source.names import LAYER, Names
@@ -62,8 +63,8 @@ def layers_of(
     others = [reader.layer for reader in readers if reader.name.text != BASE]
     report_circles(reporter, others)
     if not readers:
-        return (_of_names(plate),)
-    base = _base(reporter, given[0] if given else None, plate, vocabulary.letters)
+        return (_of_names(plate, keys.steps),)
+    base = _base(reporter, given[0] if given else None, plate, keys.steps, vocabulary.letters)
     return base, *others
 
 
@@ -95,13 +96,16 @@ class _LayerReader:
         self._all_unclear = False
         self.name = reporter.word(tokens(block)[0])
         together = [line for line in trees(block) if line.data == "together"]
-        lines = [one for one in trees(block) if one.data != "together" and self._belongs(one)]
+        found = [one for one in trees(block) if one.data != "together" and self._belongs(one)]
+        of_steps = [line for line in found if self._is_of_steps(line)]
+        lines = [line for line in found if not self._is_of_steps(line)]
         is_picture = bool(lines) and lines[0].data == "picture_line"
         self._check_mixture(lines)
         if is_picture:
             self._read_picture([line for line in lines if line.data == "picture_line"])
         else:
             self._read_list([line for line in lines if line.data == "entries"])
+        self._read_list(of_steps)
         self.layer = Layer(
             name=self.name,
             cells=tuple(self._given.values()),
@@ -127,6 +131,11 @@ class _LayerReader:
         self._all_unclear = True
         return False
 
+    def _is_of_steps(self, line: Node) -> bool:
+        """Whether a line has entries for knobs alone: a picture may have it besides."""
+        steps = self._keys.steps
+        return line.data == "entries" and all(tokens(entry)[0] in steps for entry in trees(line))
+
     def _check_mixture(self, lines: list[Node]) -> None:
         """Report the first line that is of another kind than the layer's first one."""
         other = next((line for line in lines if line.data != lines[0].data), None)
@@ -146,12 +155,16 @@ class _LayerReader:
         for line in lines:
             for entry in trees(line):
                 token, said = entry.children
-                key = self._keys.named(token)  # type: ignore[arg-type]  # so says the grammar
+                key = self._named(token)  # type: ignore[arg-type]  # so says the grammar
                 first = self._given.get(key.text)
                 if first is None:
                     self._give(key, said)
                 else:
                     self._report_doubled(key, first)
+
+    def _named(self, token: Token) -> Word:
+        """Return a token as the name of a key, or of a step of a knob; report it if it is none."""
+        return self._keys.steps.named(token) or self._keys.named(token)
 
     def _read_picture(self, lines: list[Node]) -> None:
         plate_lines = self._plate.lines
@@ -200,16 +213,23 @@ class _LayerReader:
         )
 
 
-def _of_names(plate: Plate) -> Layer:
+def _of_names(plate: Plate, steps: Steps) -> Layer:
     """Return the base layer of a file without layers: keys whose names say nothing are open."""
-    cells = (
+    cells = [
         Cell(key.name, key.name, key.own_action or Nothing(), given=False) for key in plate.keys
-    )
+    ]
+    cells += steps.cells({})
     return Layer(name=Word(BASE, plate.span), cells=tuple(cells), is_picture=False, span=plate.span)
 
 
-def _base(reporter: Reporter, reader: _LayerReader | None, plate: Plate, letters: Letters) -> Layer:
-    """Return the base layer with an action for every key, in plate order."""
+def _base(
+    reporter: Reporter,
+    reader: _LayerReader | None,
+    plate: Plate,
+    steps: Steps,
+    letters: Letters,
+) -> Layer:
+    """Return the base layer with an action for every key, in plate order, and every step."""
     given = reader.layer.by_key if reader else {}
     cells = []
     for key in plate.keys:
@@ -222,7 +242,7 @@ def _base(reporter: Reporter, reader: _LayerReader | None, plate: Plate, letters
             _report_idle(reporter, key, letters)
     return Layer(
         name=reader.name if reader else Word(BASE, plate.span),
-        cells=tuple(cells),
+        cells=(*cells, *steps.cells(given)),
         is_picture=reader.layer.is_picture if reader else False,
         together=reader.layer.together if reader else (),
         span=reader.layer.span if reader else plate.span,

@@ -22,6 +22,7 @@
 #include "behaviours/with_modifier.h"
 #include "doing.h"
 #include "events.h"
+#include "knobs.h"
 #include "layers.h"
 #include "once.h"
 #include "port_memory.h"
@@ -420,6 +421,57 @@ bool actions_next(void)
 #endif
     events_drop(0);
     return true;
+}
+#endif
+
+#if HAS_KNOBS
+/* A step has no time of its own: it is done before the next event, and after all that went before that. */
+static void step_event(struct event *event)
+{
+#if HAS_TIMES
+    const struct event *next = events_at(0);
+
+    event->at_ms = next != 0 ? next->at_ms : events_horizon();
+#else
+    event->at_ms = 0;
+#endif
+    event->key = knobs_step();
+    event->down = true;
+}
+
+bool actions_step_on(void)
+{
+    struct event event;
+
+    step_event(&event);
+    if (event.key == NO_KEY) {
+        return false;
+    }
+    if (knobs_go_down()) {
+        press(&event, layers_find(event.key)); /* it types nothing that a key of two meanings asks for */
+    } else {
+        release(&event);
+    }
+    return true;
+}
+
+bool actions_step(void)
+{
+    if (actions_step_on()) {
+        return true;
+    }
+    if (knobs_begin() == NO_KEY) {
+        return false;
+    }
+#if HAS_WITH_MODIFIER
+    struct event event;
+
+    step_event(&event);
+    if (makes_way(&event, layers_find(event.key))) {
+        return true;
+    }
+#endif
+    return actions_step_on();
 }
 #endif
 

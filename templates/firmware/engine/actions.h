@@ -15,6 +15,14 @@ void actions_start(void);
  */
 bool actions_next(void);
 
+#if HAS_KNOBS
+/* The step of a knob that has begun goes down, or else up; false if there is none. */
+bool actions_step_on(void);
+
+/* The same, or the next one that waits begins. */
+bool actions_step(void);
+#endif
+
 #if HAS_IN_TURN
 /* While a key types in turn: do its oldest event, if there is one, whatever is before it. */
 bool actions_own_event(void);

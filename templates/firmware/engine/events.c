@@ -110,6 +110,13 @@ bool events_nearly_full(void)
 }
 #endif
 
+#if HAS_KNOBS
+bool events_none(void)
+{
+    return count == 0;
+}
+#endif
+
 #if HAS_TIMES
 moment events_horizon(void)
 {

@@ -47,6 +47,11 @@ bool events_take(key_number key, struct event *taken);
 bool events_nearly_full(void);
 #endif
 
+#if HAS_KNOBS
+/* No event waits, not even one that is not settled. */
+bool events_none(void);
+#endif
+
 #if HAS_TIMES
 /* Up to which millisecond all that happened is settled. */
 moment events_horizon(void);

@@ -3,6 +3,7 @@
 #include "actions.h"
 #include "combination.h"
 #include "events.h"
+#include "knobs.h"
 #include "layers.h"
 #include "matrix.h"
 #include "media_report.h"
@@ -28,6 +29,9 @@ void keyboard_start(void)
     layers_start();
 #endif
     actions_start();
+#if HAS_KNOBS
+    knobs_start();
+#endif
     report_start();
 #if HAS_ONCE
     once_start();
@@ -94,6 +98,11 @@ static __attribute__((noinline)) bool go_on_in_turn(void)
 #if HAS_TIMES
 static __attribute__((noinline)) bool do_event(const struct event *event)
 {
+#if HAS_KNOBS
+    if (actions_step_on()) { /* in a report of its own: the key may press what it pressed */
+        return true;
+    }
+#endif
     return ended_by(event->at_ms) || actions_next();
 }
 
@@ -115,6 +124,11 @@ static bool next_event(void)
 #else
 static __attribute__((noinline)) bool do_event(void)
 {
+#if HAS_KNOBS
+    if (actions_step_on()) { /* in a report of its own: the key may press what it pressed */
+        return true;
+    }
+#endif
     return actions_next();
 }
 
@@ -169,10 +183,43 @@ static void catch_up(moment now_ms)
 #endif
         while (next_event()) {
         }
+#if HAS_KNOBS
+        knobs_forget();
+        while (actions_step_on()) {
+        }
+#endif
     } else if (transport_free()) {
         tell_host();
     }
 }
+
+#if HAS_KNOBS
+/* Nothing is left to do or to tell of keys. */
+static bool keys_are_done(void)
+{
+#if HAS_IN_TURN
+    if (turn_runs()) {
+        return false;
+    }
+#endif
+#if HAS_MEDIA
+    return host_knows && events_none();
+#else
+    return transport_free() && events_none();
+#endif
+}
+
+/* Once a scan, a step of a knob goes down or up: then the host sees each. */
+static void turn_knobs(void)
+{
+    if (transport_open() && keys_are_done() && actions_step()) {
+#if HAS_MEDIA
+        host_knows = false;
+#endif
+        tell_host();
+    }
+}
+#endif
 
 bool keyboard_step(void)
 {
@@ -182,6 +229,9 @@ bool keyboard_step(void)
 
 #if HAS_IN_TURN
     turn_watch(now_ms);
+#endif
+#if HAS_KNOBS
+    knobs_look();
 #endif
     do {
         found = matrix_sweep((moment)now_ms);
@@ -193,6 +243,9 @@ bool keyboard_step(void)
 #endif
         catch_up((moment)now_ms);
     } while (found != SWEEP_OVER);
+#if HAS_KNOBS
+    turn_knobs();
+#endif
 #if HAS_REMEMBERED_BASE
     layers_keep();
 #endif

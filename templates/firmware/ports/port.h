@@ -102,6 +102,24 @@ void port_expect(uint8_t drive, line_set closed);
 void port_lights(light_set lit);
 #endif
 
+#if HAS_KNOBS
+/* --- knobs --------------------------------------------------------------------------------- */
+
+/*
+ * Which contacts of knobs are closed to ground at this moment: bit 2n is A of knob n, and bit 2n + 1 is B. Their
+ * pins have pull-ups from port_start() on.
+ */
+knob_set port_knobs(void);
+
+#if HAS_LONG_SCAN
+/*
+ * The engine's: a scan takes longer than a contact of a knob may be left unread, so that port_scan() and
+ * port_read() call it before each line.
+ */
+void knobs_look(void);
+#endif
+#endif
+
 #if HAS_SELF_REPORT
 /* --- what only the chip itself knows ------------------------------------------------------- */
 

@@ -159,6 +159,11 @@ extern FLASH const struct light light_list[LIGHTS];
 /* action_list[action]; number 0 is SEE_THROUGH and never looked up. */
 extern FLASH const struct action action_list[ACTIONS];
 
+#if HAS_KNOBS
+/* knob_states[knob]: how many of the four states of its contacts a step is long, 2, 4 or 8. */
+extern FLASH const uint8_t knob_states[KNOBS];
+#endif
+
 #if HAS_IN_TURN
 /*
  * What keys type in turn, the strokes of one after those of another. Usages that no key has: TURN_WAIT, for

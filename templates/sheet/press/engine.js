@@ -15,6 +15,7 @@
  *   engine    its engine as a WebAssembly module in base64, or null (see web.h of the firmware's port `web`)
  *   reason    where there is no engine: why, as a sentence
  *   keys      in plate order: {name, crossing: [driven line, sensed line], or null for a key without}
+ *   knobs     where there are some: {name, states}, the states of a step, in the order of their numbers
  *   layers    their names, the base layer first
  *   words     the word of each usage of the keyboard page, by its number
  *   modifiers the word of each modifier, by its bit in a report's first byte
@@ -54,6 +55,11 @@ const pressIt = {};
 
         move([drive, sense], isDown) {
             (isDown ? this.c.web_close : this.c.web_open)(drive, sense);
+        }
+
+        /* Close these contacts of a knob: A is bit 0, B is bit 1. */
+        knob(number, contacts) {
+            this.c.web_knob(number, contacts);
         }
 
         /*

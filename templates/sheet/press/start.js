@@ -12,6 +12,7 @@
             this.engine = engine;
             this.view = view;
             this.fingers = new pressIt.Fingers((key, isDown) => this.move(key, isDown));
+            this.knobs = new pressIt.Knobs(data.knobs || []);
             this.text = new pressIt.Text(data.types);
             this.crossings = new Map(data.keys.map((key) => [key.name, key.crossing]));
             this.ms = 0;
@@ -28,6 +29,12 @@
             this.show();
         }
 
+        /* Turn a knob, to the left by steps below 0; it takes as long as its states. */
+        turn(number, steps) {
+            this.catchUp();
+            this.knobs.turn(number, steps);
+        }
+
         /* Let the time pass that has gone by since it was last looked at, in whole milliseconds. */
         catchUp(now = performance.now()) {
             const gone = Math.floor(now - this.seen);
@@ -40,6 +47,7 @@
         /* Let so many milliseconds pass. */
         pass(milliseconds) {
             for (let left = milliseconds; left > 0 && !this.engine.hasLeft; left--) {
+                this.knobs.tick((number, contacts) => this.engine.knob(number, contacts));
                 const { report, media } = this.engine.tick();
                 this.ms++;
                 this.told(report, media);
@@ -78,6 +86,7 @@
         restart() {
             this.fingers.letAllGo();
             this.text.unplug();
+            this.knobs.stop();
             this.engine.start();
             this.engine.hear(this.text.leds);
             this.ms = 0;
@@ -127,6 +136,7 @@
         pressIt.listen(area, board.fingers, boxes, data.computer);
         view.part("restart").addEventListener("click", () => board.restart());
         view.part("clear").addEventListener("click", () => board.clear());
+        pressIt.listenToTurns(section, board);
         view.begin(area);
         pressIt.roam(area); /* after `listen`: a key that the board takes moves no focus */
         board.run();

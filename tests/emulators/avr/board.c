@@ -18,6 +18,7 @@ static struct {
 static int path_count;
 static bool closed[PATHS];
 static uint8_t held[PORTS];
+static uint8_t grounded[PORTS]; /* by a contact of a knob */
 
 static uint32_t burden[PORTS * 8]; /* the cycles that a pin takes to rise */
 static bool has_burdens;
@@ -72,7 +73,7 @@ static void solve_matrix(void)
     }
     spread_supply(supplied);
     for (int port = 0; port < PORTS; port++) {
-        low[port] &= (uint8_t)~supplied[port];
+        low[port] = (low[port] | grounded[port]) & (uint8_t)~supplied[port];
     }
     leavings_take(low, high);
     while (changed) {
@@ -155,6 +156,16 @@ void board_hold(int pin, int is_held)
     uint8_t mine = (uint8_t)(1 << pin % 8);
 
     held[pin / 8] = (uint8_t)(is_held ? held[pin / 8] | mine : held[pin / 8] & ~mine);
+    pins_moved = true;
+    idle_forget();
+}
+
+/* A contact joins a pin to ground, or lets it go. */
+void board_ground(int pin, int is_grounded)
+{
+    uint8_t mine = (uint8_t)(1 << pin % 8);
+
+    grounded[pin / 8] = (uint8_t)(is_grounded ? grounded[pin / 8] | mine : grounded[pin / 8] & ~mine);
     pins_moved = true;
     idle_forget();
 }

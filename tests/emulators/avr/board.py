@@ -122,6 +122,10 @@ class AvrBoard:
         _, ddr, out = (self._board.board_peek(PIN_A + 3 * port + place) for place in range(3))
         return bool(out >> bit & 1) if ddr >> bit & 1 else None
 
+    def ground(self, pin: int, grounded: bool) -> None:
+        """Join a pin to ground, as a contact of a knob does, or let it go."""
+        self._board.board_ground(pin, int(grounded))
+
     def burden(self, pin: int, microseconds: float) -> None:
         """Let a pin take so long to rise, as one with a light or a resistor does."""
         self._board.board_burden(pin, int(microseconds * self.cycles_per_ms / 1000))

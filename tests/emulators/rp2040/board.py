@@ -96,6 +96,10 @@ class Rp2040Board:
         one = self.rp2040.gpio[pin]
         return bool(one.output_value) if one.output_enable else None
 
+    def ground(self, pin: int, grounded: bool) -> None:
+        """Join a pin to ground, as a contact of a knob does, or let it go."""
+        self.rp2040.sio.ground(pin, grounded)
+
     def burden(self, pin: int, microseconds: float) -> None:
         """Let a pin take so long to rise, as one with a light or a resistor does."""
         self.rp2040.sio.burden[pin] = int(microseconds * self.cycles_per_ms / 1000)

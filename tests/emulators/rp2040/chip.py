@@ -90,6 +90,7 @@ class Network(RPSIO):
         super().__init__(chip)
         self.paths: frozenset[tuple[int, int]] = frozenset()
         self.held: frozenset[int] = frozenset()
+        self.grounded: frozenset[int] = frozenset()
         self.burden: dict[int, int] = {}
         self._low_at: dict[int, float] = {}
         self.on_drive: Callable[[int, bool], None] = lambda pins, low: None
@@ -105,6 +106,10 @@ class Network(RPSIO):
 
     def hold(self, pin: int, held: bool) -> None:
         self.held = self.held | {pin} if held else self.held - {pin}
+        self.forget()
+
+    def ground(self, pin: int, grounded: bool) -> None:
+        self.grounded = self.grounded | {pin} if grounded else self.grounded - {pin}
         self.forget()
 
     def read_uint32(self, offset: int) -> int:
@@ -144,7 +149,8 @@ class Network(RPSIO):
         pins = self.rp2040.gpio
         drives = {pin.index for pin in pins if pin.output_enable}
         supplied = self._downstream(self.held)
-        low = {pin for pin in drives if not pins[pin].output_value} - supplied
+        low = {pin for pin in drives if not pins[pin].output_value} | self.grounded
+        low -= supplied
         more = low
         while more:
             more = {start for start, end in self.paths if end in low} - low - drives - supplied

@@ -33,6 +33,9 @@ void host_run(uint32_t microseconds, uint16_t frames);
 /* So many readings of a driven line, after `before` others, show a sensed line low that is not. */
 void host_spark(uint8_t drive, uint8_t sense, unsigned before, unsigned readings);
 
+/* Which contacts of a knob are closed: A is bit 0, B is bit 1. */
+void host_knob(uint8_t number, uint8_t contacts);
+
 /* A byte that outlasts power, 0xFF for never kept; and put one there, as another image has left it. */
 uint8_t host_kept(uint8_t place);
 void host_keep(uint8_t place, uint8_t value);

@@ -40,6 +40,9 @@ static struct {
     uint16_t frame;
     struct spark sparks[DRIVE_LINES][SENSE_LINES];
     uint16_t milliseconds;
+#if HAS_KNOBS
+    knob_set contacts;
+#endif
 #if HAS_REMEMBERED_BASE
     uint8_t changed[PORT_KEPT_BYTES]; /* bytes kept, the other way round: 0 for never */
     bool writing;                     /* one of them, since then */
@@ -143,6 +146,13 @@ bool port_keep(uint8_t place, uint8_t value)
 }
 #endif
 
+#if HAS_KNOBS
+knob_set port_knobs(void)
+{
+    return world.contacts;
+}
+#endif
+
 #if HAS_SELF_REPORT
 uint16_t port_ticks(void)
 {
@@ -204,6 +214,9 @@ static line_set sparks(uint8_t drive)
 
 line_set port_read(uint8_t drive, uint8_t times)
 {
+#if HAS_LONG_SCAN
+    knobs_look();
+#endif
     if (!right(drive < DRIVE_LINES && times != 0)) {
         return 0;
     }
@@ -399,6 +412,20 @@ void host_close(uint8_t drive, uint8_t sense, bool closed)
         line_set others = (line_set)(world.closed[drive] & (line_set)~bit);
         world.closed[drive] = closed ? (line_set)(others | bit) : others;
     }
+}
+
+void host_knob(uint8_t number, uint8_t contacts)
+{
+#if HAS_KNOBS
+    if (right(number < KNOBS && contacts < 4)) {
+        knob_set others = (knob_set)(world.contacts & (knob_set)~((knob_set)3 << (2 * number)));
+        world.contacts = (knob_set)(others | (knob_set)((knob_set)contacts << (2 * number)));
+    }
+#else
+    (void)number;
+    (void)contacts;
+    right(false);
+#endif
 }
 
 void host_spark(uint8_t drive, uint8_t sense, unsigned before, unsigned readings)

@@ -14,6 +14,9 @@
 
 static line_set closed[DRIVE_LINES], expected[DRIVE_LINES];
 static uint16_t now_ms;
+#if HAS_KNOBS
+static knob_set contacts;
+#endif
 #if HAS_REMEMBERED_BASE
 static uint8_t changed[PORT_KEPT_BYTES]; /* bytes kept, the other way round: 0 for never */
 #endif
@@ -30,6 +33,9 @@ void web_start(void)
         closed[drive] = 0;
     }
     now_ms = 0;
+#if HAS_KNOBS
+    contacts = 0;
+#endif
     boot_loads = 0;
     lit = 0;
     faults = 0;
@@ -97,6 +103,18 @@ void web_open(uint32_t drive, uint32_t sense)
 {
     move(drive, sense, false);
 }
+
+#if HAS_KNOBS
+void web_knob(uint32_t number, uint32_t closed_ones)
+{
+    if (number >= KNOBS || closed_ones > 3) {
+        web_fault();
+        return;
+    }
+    knob_set others = (knob_set)(contacts & (knob_set)~((knob_set)3 << (2 * number)));
+    contacts = (knob_set)(others | (knob_set)((knob_set)closed_ones << (2 * number)));
+}
+#endif
 
 int32_t web_take_report(void)
 {
@@ -183,6 +201,13 @@ bool port_keep(uint8_t place, uint8_t value)
 {
     changed[place] = (uint8_t)~value;
     return true;
+}
+#endif
+
+#if HAS_KNOBS
+knob_set port_knobs(void)
+{
+    return contacts;
 }
 #endif
 

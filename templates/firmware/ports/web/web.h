@@ -10,6 +10,8 @@
 
 #include <stdint.h>
 
+#include "sizes.h"
+
 /* What web_take_report(), web_take_media() and web_waiting() return where there is none. */
 enum { WEB_NONE = -1 };
 
@@ -27,6 +29,11 @@ void web_step(void);
 /* The switch where driven line `drive` and sensed line `sense` cross. */
 void web_close(uint32_t drive, uint32_t sense);
 void web_open(uint32_t drive, uint32_t sense);
+
+#if HAS_KNOBS
+/* Which contacts of a knob are closed: A is bit 0, B is bit 1. */
+void web_knob(uint32_t number, uint32_t contacts);
+#endif
 
 /* --- what leaves the keyboard -------------------------------------------------------------- */
 

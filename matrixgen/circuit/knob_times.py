@@ -1,0 +1,54 @@
+"""How long the contacts of a knob may be left unread, and how fast it may turn."""
+
+from __future__ import annotations
+
+from matrixgen.boards import Mounted
+from matrixgen.circuit.timing import Timing, total
+from matrixgen.model import Matrix
+from matrixgen.record import Record
+
+LONG_SCAN_US = 40
+"""A scan that takes longer is interrupted before each line: with all else of a turn, a state of 208
+us, of 600 steps a second with eight of them, is read even if its contact bounces at first."""
+
+STABLE_SHARE = 0.7
+"""Of a state, in which its contacts have come to rest: a bounce takes at most 3 ms at 60 turns a
+minute, where a state of 24 pulses a turn lasts 10.4 ms (datasheet of an 11 mm encoder)."""
+
+
+class KnobTimes(Record):
+    """A keyboard on a controller, asked how often it reads its knobs."""
+
+    mounted: Mounted
+    matrix: Matrix
+    settle_us: int
+
+    @property
+    def _timing(self) -> Timing:
+        return Timing(self.mounted, self.matrix, self.settle_us)
+
+    @property
+    def scan_is_long(self) -> bool:
+        """Whether a scan is interrupted to read them; never where nothing is known of its time."""
+        turn = self._timing.turn
+        return turn is not None and total(turn[:2]) > LONG_SCAN_US
+
+    @property
+    def unread_us(self) -> float | None:
+        """How long they may be left unread, in microseconds; None without firmware.
+
+        That is from one turn of the main loop to the next, with a report in between, or, where a
+        scan is interrupted, from its last line on.
+        """
+        turn, family = self._timing.turn, self.mounted.profile.family_record
+        if turn is None or family is None:
+            return None
+        scan, rest = total(turn[:2]), total(turn[2:])
+        lines = len(self.matrix.drives) if self.scan_is_long else 1
+        report = family.cycles.press * 1e6 / self.mounted.profile.clock_hz
+        return scan / lines + rest + report
+
+    def most_steps(self, states: int) -> float | None:
+        """Return how many steps a second are counted, however long its contacts bounce."""
+        unread_us = self.unread_us
+        return None if unread_us is None else STABLE_SHARE * 1e6 / unread_us / states

@@ -1,0 +1,1 @@
+"""Rules on knobs: what their steps do."""
