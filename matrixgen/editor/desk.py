@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from matrixgen.editor.addresses import address_of, folder_of, path_of
-from matrixgen.editor.open_file import OpenFile
+from matrixgen.editor.open_file import OpenFile, OpenText
 from matrixgen.editor.shown import Findings, FindingsShown
+from matrixgen.jobs.examine import Examined
 from matrixgen.model import SourceText
 from matrixgen.reach import read_shown
 from matrixgen.record import Record
@@ -27,6 +28,7 @@ class Desk:
     def __init__(self) -> None:
         self._files: dict[str, OpenFile] = {}
         self._shown = FindingsShown()
+        self._examined: dict[str, tuple[OpenText, Examined]] = {}
 
     def open(self, address: str, text: str) -> OpenFile:
         """Open a file; one that is open already gets the text."""
@@ -47,6 +49,7 @@ class Desk:
     def close(self, address: str) -> ToShow:
         """Close a file, and return what is to be shown now: nothing of it any more."""
         file = self._files.pop(address, None)
+        self._examined.pop(file.path if file else "", None)
         return ToShow(self._shown.take_down(file.path) if file else {}, ())
 
     def check(self, file: OpenFile) -> Iterator[ToShow | None]:
@@ -58,6 +61,17 @@ class Desk:
                 still_open = tuple(point.finding for point in one.open_points)
                 found = (*one.findings, *still_open)
                 yield ToShow(self._shown.post(file.path, found), still_open)
+
+    def examined(self, file: OpenFile) -> Examined:
+        """Return all that is found in a file as it is now: what was found last, if it still is."""
+        known = self._examined.get(file.path)
+        if known is None or known[0] is not file.now:
+            self._examined[file.path] = known = file.now, file.examined()
+        return known[1]
+
+    def found(self, file: OpenFile) -> Findings:
+        """Return the findings in a file itself."""
+        return tuple(one for one in self.examined(file).findings if one.span.path == file.path)
 
     def address_of(self, path: str) -> str:
         """Return the address of a file, as the editor gave it if it is open."""

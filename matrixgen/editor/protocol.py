@@ -10,6 +10,8 @@ from lsprotocol import types as lsp
 from pygls.protocol import LanguageServerProtocol, lsp_method
 
 from matrixgen.editor.features import serve_completion, serve_files
+from matrixgen.editor.features_changing import serve_actions, serve_forms, serve_names
+from matrixgen.editor.features_reading import serve_colours, serve_outline, serve_reading
 from matrixgen.editor.server import KeysServer
 
 Steps = Generator[Any, Any, Any]
@@ -26,6 +28,9 @@ class KeysProtocol(LanguageServerProtocol):
         """Agree on UTF-16, which every editor has to know."""
         if params.capabilities.general:
             params.capabilities.general.position_encodings = None
+        server = self._server
+        if isinstance(server, KeysServer):
+            server.settings = params.initialization_options
         return (yield from super().lsp_initialize(params))
 
     @lsp_method(lsp.TEXT_DOCUMENT_DID_OPEN)
@@ -54,6 +59,9 @@ def made_server() -> KeysServer:
     server = KeysServer(KeysProtocol)
     serve_files(server)
     serve_completion(server)
+    for serve_some in (serve_reading, serve_outline, serve_colours, serve_names, serve_forms):
+        serve_some(server)
+    serve_actions(server)
     return server
 
 

@@ -7,6 +7,7 @@ import gc
 import time
 
 from lsprotocol import types as lsp
+from pygls.exceptions import FeatureRequestError
 from pygls.lsp.server import LanguageServer
 from pygls.protocol import LanguageServerProtocol
 
@@ -33,6 +34,7 @@ class KeysServer(LanguageServer):
             protocol_cls=protocol,
         )
         self.desk = Desk()
+        self.settings: object = None
         self._checks: dict[str, asyncio.Task[None]] = {}
         self._versions: dict[str, int | None] = {}
 
@@ -93,9 +95,19 @@ class KeysServer(LanguageServer):
                 self.check(address, file)
 
     def report_server_error(self, error: Exception, source: object) -> None:
-        """Put what went wrong into the editor's log, and into nobody's way."""
+        """Put what went wrong into the editor's log, unless it is the answer to a request."""
+        if source is FeatureRequestError:
+            return
         text = f"{type(error).__name__}: {error}"
         self.window_log_message(lsp.LogMessageParams(lsp.MessageType.Error, text))
+
+    def tell(self, text: str) -> None:
+        """Show somebody what was done besides."""
+        self.window_show_message(lsp.ShowMessageParams(lsp.MessageType.Info, text))
+
+    def wants(self, setting: str) -> bool:
+        """Whether the editor's settings ask for something that is not there by itself."""
+        return isinstance(self.settings, dict) and self.settings.get(setting) is True
 
     def make_ready(self) -> None:
         """Read files with mistakes: what that needs is loaded before somebody waits for it.

@@ -26,6 +26,7 @@ class Editor(LanguageClient):
         self.errors: list[Exception] = []
         self.is_odd = False  # whether it sends what no editor should
         self._sent = asyncio.Event()
+        self.said: list[str] = []
         self.registered: list[lsp.Registration] = []
 
         @self.feature(lsp.TEXT_DOCUMENT_PUBLISH_DIAGNOSTICS)
@@ -36,6 +37,10 @@ class Editor(LanguageClient):
         @self.feature(lsp.CLIENT_REGISTER_CAPABILITY)
         def registers(params: lsp.RegistrationParams) -> None:
             self.registered += params.registrations
+
+        @self.feature(lsp.WINDOW_SHOW_MESSAGE)
+        def says(params: lsp.ShowMessageParams) -> None:
+            self.said.append(params.message)
 
         @self.feature(lsp.WINDOW_LOG_MESSAGE)
         def told(params: lsp.LogMessageParams) -> None:
@@ -81,7 +86,9 @@ async def editing() -> AsyncIterator[Editor]:
     """An editor with a server that has begun; at the end the server has to have ended well."""
     editor = Editor()
     await editor.start_io(sys.executable, "-m", "matrixgen", "language-server", cwd=ROOT)
-    begun = await editor.initialize_async(lsp.InitializeParams(capabilities=CAN))
+    begun = await editor.initialize_async(
+        lsp.InitializeParams(capabilities=CAN, initialization_options={"inlayHints": True})
+    )
     assert begun.capabilities.position_encoding == "utf-16"
     editor.initialized(lsp.InitializedParams())
     yield editor

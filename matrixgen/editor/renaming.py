@@ -1,0 +1,139 @@
+"""Another name for a key, wire, layer, cluster or action, everywhere it stands.
+
+A key that does what its name says would do something else under another name: then `layer base`
+says what it did. The file must mean the same afterwards, or nothing is renamed.
+"""
+
+from __future__ import annotations
+
+from matrixgen.editor.file_words import FileWords, WordAt
+from matrixgen.editor.names import Thing, definition, things, uses
+from matrixgen.editor.open_file import OpenText
+from matrixgen.jobs.compare import compared
+from matrixgen.jobs.examine import Examined, read_and_mounted
+from matrixgen.model import Edit, SourceText, Span
+from matrixgen.model.layers import BASE
+from matrixgen.record import Record
+from matrixgen.source.edits import edited
+from matrixgen.source.letters import name_of_key
+
+FIXED = {("layer", BASE): "`layer base` is the layer that is always on, and has to be called so"}
+
+
+class Renamed(Record):
+    """The edits that rename a thing, and what was done besides, if anything was."""
+
+    edits: tuple[Edit, ...]
+    also: str | None
+
+
+def renamed(text: OpenText, word: WordAt, new: str) -> Renamed | str:
+    """Return the edits that give a thing another name, or why that cannot be."""
+    words = FileWords(text.source.path, text.tree)
+    named = things(words, word)
+    if len(named) != 1 or definition(words, named[0]) is None:
+        return f"`{word.text}` is no name that this file gives"
+    (thing,) = named
+    if refused := FIXED.get((thing.kind, thing.name)) or _taken(words, thing, new):
+        return refused
+    edits = tuple(Edit(one.span, new) for one in uses(words, thing))
+    before = text.read
+    if before.design is None:
+        return "the file has a mistake that has to be put right first"
+    more = _kept_action(text, words, thing, name_of_key(new)) if thing.kind == "key" else None
+    if isinstance(more, str):
+        return more
+    made = Renamed((*edits, *(more or ())), _says(more))
+    return _why_not(text, before, made) or made
+
+
+def _taken(words: FileWords, thing: Thing, new: str) -> str | None:
+    """Return that a name is another thing's, capitals apart."""
+    for one in words.of("CELL") if thing.kind == "action" else ():
+        if one.text.casefold() == new.casefold() and one.text != thing.name:
+            return f"a cell already says `{one.text}`, and would then be this action"
+    for some in words.defined.values():
+        for one in some:
+            is_same = any(other.kind == thing.kind for other in things(words, one))
+            if is_same and one.text.casefold() == new.casefold() and one.text != thing.name:
+                return f"there is already a {thing.kind} `{one.text}`"
+    return None
+
+
+def _kept_action(
+    text: OpenText, words: FileWords, key: Thing, new: str
+) -> tuple[Edit, ...] | str | None:
+    """Return the edit that lets a key do what it did by its name; None where it needs none."""
+    design = text.read.design
+    assert design
+    base = design.keyboard.layers[0]
+    cell = base.by_key.get(key.name)
+    old, stem = _stem(key.name), _stem(new)
+    if cell is None or cell.given or old.casefold() == stem.casefold():
+        return None
+    headers = [one for one in words.defined.get("LAYER_NAME", ()) if one.text == BASE]
+    if not headers:
+        lines = len(text.source.lines)
+        end = Span.in_line(text.source.path, lines, len(text.source.lines[-1]) + 1, 0)
+        gap = "" if text.source.text.endswith("\n") else "\n"
+        return (Edit(end, f"{gap}\nlayer {BASE}\n  {new} = {old}\n"),)
+    if base.is_picture:
+        return _in_picture(words, headers[0], key.name, old)
+    return (_in_list(text, words, headers[0], f"{new} = {old}"),)
+
+
+def _stem(key: str) -> str:
+    """Return a key's name without its tag."""
+    dot = key.find(".", 1)
+    return key[:dot] if dot > 0 else key
+
+
+def _in_picture(words: FileWords, header: WordAt, key: str, old: str) -> tuple[Edit, ...] | str:
+    cells = [one for one in words.of("CELL", "SEE_THROUGH") if one.rule == "picture_line"]
+    last = _end_of_block(words, header)
+    cells = [one for one in cells if header.span.line < one.span.line <= last]
+    if len(cells) != len(words.keys):
+        return "the picture of `layer base` has not the plate's shape"
+    return (Edit(cells[words.keys.index(key)].span, old),)
+
+
+def _in_list(text: OpenText, words: FileWords, header: WordAt, entry: str) -> Edit:
+    last = _end_of_block(words, header)
+    line = text.source.line(last)
+    comment = next((one.span.column for one in words.all if one.span.line == last), 1)
+    indent = " " * (comment - 1) if last > header.span.line else "  "
+    return Edit(Span.in_line(text.source.path, last, len(line) + 1, 0), f"\n{indent}{entry}")
+
+
+def _end_of_block(words: FileWords, header: WordAt) -> int:
+    """Return the last line of a block that has words."""
+    starts = [one.span.line for one in words.all if one.span.column == 1]
+    following = [line for line in starts if line > header.span.line]
+    end = min(following, default=10**9)
+    return max(one.span.line for one in words.all if header.span.line <= one.span.line < end)
+
+
+def _says(more: tuple[Edit, ...] | None) -> str | None:
+    if not more:
+        return None
+    return (
+        f"`layer {BASE}` now says what the key's name said: {more[0].text.split(BASE)[-1].strip()}"
+    )
+
+
+def _why_not(text: OpenText, before: Examined, made: Renamed) -> str | None:
+    """Return what speaks against a new name: a finding of the reader, or another meaning."""
+    new = edited(text.source, made.edits)
+    if new is None:
+        return "its places overlap"
+    after = read_and_mounted(text.source.path, new, text.folder)
+    if after.design is None:
+        return next(one.message for one in after.findings if one.is_error)
+    if compared(before, after).kind not in ("none", "cosmetic"):
+        return "the keyboard would then do something else"
+    return None
+
+
+def new_text(text: OpenText, made: Renamed) -> SourceText:
+    """Return the file with its new name."""
+    return SourceText(text.source.path, edited(text.source, made.edits) or "")
