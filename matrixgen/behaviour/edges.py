@@ -8,7 +8,7 @@ one that does not yet.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from math import ceil
 
@@ -79,14 +79,6 @@ class Edges:
         """Return up to when every event is known."""
         open_ones: Iterable[Event] = self.waiting[self.settled :]
         return next((event.at_ms for event in open_ones), now_ms)
-
-    def press_together(self, keys: Sequence[str]) -> None:
-        """Let the oldest event, which counts, be the press of all these keys, by the first one."""
-        at_ms = self.waiting[0].at_ms
-        for key in keys:
-            self.done(next(event for event in self.waiting if event.key == key))
-        self.waiting.insert(0, Event(keys[0], True, at_ms))
-        self.settled += 1
 
     def done(self, event: Event) -> None:
         """Drop one that counts."""

@@ -17,7 +17,7 @@ from matrixgen.behaviour.scan_order import scan_order
 from matrixgen.behaviour.stack import LayerStack
 from matrixgen.behaviour.state import Event, Held, Lasting, Typing
 from matrixgen.behaviour.tap_hold import Decision
-from matrixgen.behaviour.together import Gathering, KeySet
+from matrixgen.behaviour.together import Gathering, JoinedKeys, KeySet, other_presses
 from matrixgen.behaviour.with_modifier import Hidden, chosen, hidden_by
 from matrixgen.model import (
     BASE,
@@ -32,6 +32,7 @@ from matrixgen.model import (
     TapHold,
 )
 from matrixgen.model.hands import hands_of
+from matrixgen.record import changed
 
 
 @dataclass
@@ -39,9 +40,9 @@ class Machine:
     """A keyboard that runs: change `closed`, move `now_ms` on, `step`, and `take` its reports.
 
     `kept` is the layer that it was changed to before it last lost power, `leds` the last output
-    report of the host. `held` has what each key does that is down. Those that went down together
-    are in `joined`, with their set as long as its action lasts; the first of them holds that.
-    `gathered` has the set that the oldest press is that of, if any, once that is decided.
+    report of the host. `held` has what each key does that is down; of those that are `joined` in a
+    set, the first one does all. `gathered` is what `Gathering` made of the oldest press, once that
+    is decided.
     """
 
     keyboard: Keyboard
@@ -52,8 +53,8 @@ class Machine:
     leds: int = 0
 
     held: dict[str, Action] = field(default_factory=dict)
-    joined: dict[str, KeySet | None] = field(default_factory=dict)
-    gathered: tuple[KeySet | None] | None = None
+    joined: JoinedKeys = field(default_factory=JoinedKeys)
+    gathered: tuple[KeySet | None, bool] | None = None
     lasting: Lasting = field(default_factory=Lasting)
     turn: Turn | None = None
     hidden: Hidden | None = None
@@ -133,34 +134,47 @@ class Machine:
         known = self.edges.known()
         return known[0] if known and known[0].down and self._decision()[0] is None else None
 
-    def _gather(self) -> None:
-        """See whether the oldest press, if it is one, is that of keys together."""
+    def together(self) -> tuple[KeySet | None, bool]:
+        """Return the keys that the oldest press is that of, if several, and if that is decided."""
+        if self.gathered is not None:
+            return self.gathered
+        if not self.edges.known():
+            return None, True
         press, *later = self.edges.known()
-        if not press.down or self.gathered is not None:
-            return
         sets = Gathering(press, self.stack.sets_on(self.layers_on()), self.held.keys())
-        found, is_decided = sets.made(later, self.edges.known_until(self.now_ms))
-        if is_decided:
-            self.gathered = (found,)
-            if found is not None:
-                self.edges.press_together(found.keys)
-                self.joined |= dict.fromkeys(found.keys, found)
-                self.held |= {key: Nothing() for key in found.keys if key != found.presses}
+        return sets.made(later, self.edges.known_until(self.now_ms))
 
-    def _asked(self, event: Event) -> tuple[Action, tuple[str, ...]]:
+    def _gather(self) -> None:
+        """Let the oldest press be that of keys together, once it is decided that it is."""
+        press, *later = self.edges.known()
+        found, is_decided = self.together()
+        if self.gathered is not None or not is_decided:
+            return
+        self.gathered = (found, True)
+        if found is not None:
+            for event in other_presses(found, press, later):
+                self.edges.done(event)
+            self.joined.join(found)
+            self.held |= {key: Nothing() for key in found.keys if key != found.presses}
+
+    def asked(self, event: Event) -> tuple[Action, tuple[str, ...]]:
         """Return what the oldest press asks for, before it is decided, and of which keys it is."""
-        (keys,) = self.gathered or (None,)
+        keys, _ = self.together()
         return (keys.action, keys.keys) if keys else (self.action_of(event.key), (event.key,))
 
     def _decision(self) -> tuple[Action | None, int]:
         """Return what the oldest press does or None, and for how many events that was open."""
         event, *later = self.edges.known()
-        if self.gathered is None:
+        keys, is_decided = self.together()
+        if not is_decided:
             return None, 0
-        action, own = self._asked(event)
+        action, own = self.asked(event)
         if not isinstance(action, TapHold):
             return action, 0
-        decision = Decision(action, event, own, self.lasting, self.hands)
+        if self.gathered is None:
+            taken = other_presses(keys, event, later)
+            later = [one for one in later if one not in taken]
+        decision = Decision(action, changed(event, key=own[0]), own, self.lasting, self.hands)
         return decision.made(later, self.edges.known_until(self.now_ms))
 
     def _goes_first(self) -> Event:
@@ -170,7 +184,7 @@ class Machine:
         moved: set[str] = set()
         for event in while_open:
             was_down = event.key not in moved and not event.down
-            if was_down and once.types_only(self._held_by(event.key)):
+            if was_down and once.types_only(self.held[self.joined.doer(event.key)]):
                 return event
             moved.add(event.key)
         return first
@@ -188,14 +202,16 @@ class Machine:
             return True
         if not known:
             return False
-        self._gather()
+        if known[0].down:
+            self._gather()
         event = self._goes_first()
         if not event.down:
             self._release(event)
         elif (action := self._decision()[0]) is not None:
-            if self._makes_way(event, action):
+            whole = changed(event, key=self.asked(event)[1][0])
+            if self._makes_way(whole, action):
                 return True
-            self._press(event, action)
+            self._press(whole, action)
         else:
             return False
         self.edges.done(event)
@@ -282,7 +298,7 @@ class Machine:
     def _press(self, event: Event, action: Action) -> None:
         done = chosen(action, self._modifiers())
         if once.types_something(action):
-            asked, _ = self._asked(event)
+            asked, _ = self.asked(event)
             tap_of = asked if isinstance(asked, TapHold) and asked.tap == action else None
             self.lasting.typed = Typing(event.key, event.at_ms, tap_of)
         else:
@@ -304,22 +320,13 @@ class Machine:
         if (typed := self.lasting.typed) and typed.key == key:
             typed.tap_of = None
 
-    def _held_by(self, key: str) -> Action:
-        """Return what a key that is down holds, maybe along with others."""
-        keys = self.joined.get(key)
-        return self.held[keys.presses if keys else key]
-
     def _release(self, event: Event) -> None:
         """Let a key go up, and what it does; the first one of a set ends what all of them do."""
-        if event.key not in self.joined:
-            self._let_go(event)
-            return
-        keys = self.joined[event.key]
-        if keys is not None:
-            self._let_go(Event(keys.presses, False, event.at_ms))
-            self.joined |= dict.fromkeys(keys.keys)
-            self.held |= dict.fromkeys(keys.keys, Nothing())
-        del self.joined[event.key], self.held[event.key]
+        doer = self.joined.leave(event.key)
+        if doer is not None:
+            self._let_go(changed(event, key=doer))
+            self.held[doer] = Nothing()
+        del self.held[event.key]
 
     def _let_go(self, event: Event) -> None:
         if self.hidden and self.hidden.key == event.key:

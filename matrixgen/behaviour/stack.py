@@ -19,6 +19,7 @@ class LayerStack:
             for layer in layers
         }
         self.sets = {layer.name.text: _sets_of(layer, keys) for layer in layers}
+        self._has_sets = any(self.sets.values())
         self._joint = joint_layers(layers)
 
     def on(self, held: Set[str], lowest: str) -> list[str]:
@@ -41,7 +42,7 @@ class LayerStack:
         """Return the sets of keys that count while these are on."""
         found: list[KeySet] = []
         taken: set[str] = set()
-        for layer in on:
+        for layer in on if self._has_sets else ():
             same = {one.keys for one in found}
             new = [one for one in self.sets[layer] if one.keys not in same]
             found += [one for one in new if taken.isdisjoint(one.keys)]

@@ -18,6 +18,7 @@ of the same keys. It is pressed by its first key on the plate, whichever came fi
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence, Set
+from dataclasses import dataclass, field
 
 from matrixgen.behaviour.state import Event
 from matrixgen.model.actions import Action
@@ -79,3 +80,34 @@ class Gathering:
         return max(
             [*([found] if found else []), *whole], key=lambda one: len(one.keys), default=None
         )
+
+
+def other_presses(keys: KeySet | None, press: Event, later: Sequence[Event]) -> list[Event]:
+    """Return the presses that a set takes along, of its keys but the oldest one."""
+    others = set(keys.keys if keys else ()) - {press.key}
+    return [next(event for event in later if event.key == key) for key in others]
+
+
+@dataclass
+class JoinedKeys:
+    """The keys that went down as one of a set, with it as long as its action lasts."""
+
+    sets: dict[str, KeySet | None] = field(default_factory=dict)
+
+    def join(self, keys: KeySet) -> None:
+        """Let all keys of a set be down."""
+        self.sets |= dict.fromkeys(keys.keys, keys)
+
+    def doer(self, key: str) -> str:
+        """Return the key that does what a key does that is down, maybe along with others."""
+        keys = self.sets.get(key)
+        return keys.presses if keys else key
+
+    def leave(self, key: str) -> str | None:
+        """Let a key go up: return the one whose action ends with it, None if that is over."""
+        if key not in self.sets:
+            return key
+        keys = self.sets[key]
+        self.sets |= dict.fromkeys(keys.keys if keys else ())
+        del self.sets[key]
+        return keys.presses if keys else None

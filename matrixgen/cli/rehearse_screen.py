@@ -143,8 +143,8 @@ def _state(session: LiveRehearsal) -> Iterator[str]:
     event = machine.undecided()
     if event:
         since = session.rehearsal.now_ms - event.at_ms
-        phrase = machine.action_of(event.key).said(machine.words)
-        yield f"undecided: {event.key}, pressed {since} ms ago: {phrase}"
+        key, phrase = machine.open_words(event)
+        yield f"undecided: {key}, pressed {since} ms ago: {phrase}"
     elif session.last:
         yield f"last press: {session.last.key}, {does(session.last)}"
     else:

@@ -21,8 +21,9 @@ def _ways(keyboard: Keyboard) -> Iterator[str]:
     if asked.double_reset:
         yield "Press the reset button twice within half a second."
     for layer in keyboard.layers:
-        for cell in layer.cells:
+        for cell in layer.every_cell:
             if starts_boot_loader(cell.action):
-                key, name = markdown_cell(cell.key.text), layer.name.text
+                keys, name = map(markdown_cell, cell.key_names), layer.name.text
                 on = "" if name == BASE else f" while layer {markdown_cell(name)} is on"
-                yield f"Press {key}{on}."
+                together = " together" if len(cell.key_names) > 1 else ""
+                yield f"Press {' and '.join(keys)}{together}{on}."

@@ -17,7 +17,10 @@ class KeyMoved(Record):
 
 
 class Undecided(Record):
-    """A press may become a tap or a hold; `action` has both, in the words of the language."""
+    """A press may become a tap or a hold; `action` has both, in the words of the language.
+
+    Or it may be that of several keys: it then has those that may come.
+    """
 
     at_ms: int
     key: str

@@ -28,6 +28,9 @@ from matrixgen.rehearse.plan import KnobMoved, Moved
 from matrixgen.rehearse.report_words import down_in, keyboard_report, media_report
 from matrixgen.usages import modifier_names
 
+MOST_SETS = 3
+"""Sets of keys that are named where a press may be that of several."""
+
 
 class Watched(Machine):
     """The model, with a note of each press that something is done about."""
@@ -37,12 +40,28 @@ class Watched(Machine):
         self.done: list[Does] = []
         self.words = press_words(layout_of(self.keyboard))
 
+    def open_words(self, press: Event) -> tuple[str, str]:
+        """Return the key of a press that is undecided, or the keys, and what it may mean."""
+        _, is_decided = self.together()
+        if is_decided:
+            action, names = self.asked(press)
+            return " ".join(names), action.said(self.words)
+        return press.key, f"alone, or with {self._others(press.key)}"
+
+    def _others(self, key: str) -> str:
+        """Return the keys that may come to one, for each set that has it."""
+        sets = (one.keys for one in self.stack.sets_on(self.layers_on()) if key in one.keys)
+        free = (keys for keys in sets if self.held.keys().isdisjoint(keys))
+        others = [" ".join(name for name in keys if name != key) for keys in free]
+        more = f" or {len(others) - MOST_SETS} more" if len(others) > MOST_SETS else ""
+        return " or ".join(others[:MOST_SETS]) + more
+
     def _do_press(self, event: Event, action: Action, done: Action) -> None:
-        asked = self.action_of(event.key)
+        asked, keys = self.asked(event)
         decided: Literal["tap", "hold"] | None = None
         if action is not asked:
             decided = "tap" if action is asked.parts[0] else "hold"
-        self.done.append(Does(self.now_ms, event.key, done.said(self.words), decided))
+        self.done.append(Does(self.now_ms, " ".join(keys), done.said(self.words), decided))
         super()._do_press(event, action, done)
 
 
@@ -64,7 +83,7 @@ class Rehearsal:
         self._moves: deque[Moved] = deque()
         self._layers = tuple(self.machine.layers_on())
         self._lingers = Lingers(0, (), ())
-        self._undecided: Event | None = None
+        self._undecided: tuple[str, str] | None = None
 
     def plan(self, moves: Iterable[Moved]) -> None:
         """Let switches and knobs move, none of them earlier than those that are planned already."""
@@ -139,17 +158,17 @@ class Rehearsal:
 
     def _decisions(self, moved: Iterable[KeyMoved]) -> Iterator[Undecided | Waits]:
         """Yield the press that has become undecided, and those that have come to wait for it."""
-        before, now = self._undecided, self.machine.undecided()
+        before, press = self._undecided, self.machine.undecided()
+        now = self.machine.open_words(press) if press else None
         self._undecided = now
         if now is None:
             return
         if now != before:
-            phrase = self.machine.action_of(now.key).said(self.machine.words)
-            yield Undecided(self.now_ms, now.key, phrase)
+            yield Undecided(self.now_ms, *now)
         behind = {event.key for event in self.machine.edges.known()[1:] if event.down}
         for move in moved:
             if move.down and move.key in behind:
-                yield Waits(self.now_ms, move.key, now.key)
+                yield Waits(self.now_ms, move.key, now[0])
 
     def _changes(self) -> Iterator[LayersOn | Lingers]:
         layers = tuple(self.machine.layers_on())

@@ -80,6 +80,12 @@ from matrixgen.rules.texts import (
     readable_password,
     typing_takes_too_long,
 )
+from matrixgen.rules.together import (
+    late_together,
+    together_out_of_reach,
+    together_while_typing,
+    together_without_effect,
+)
 from matrixgen.rules.unfinished import (
     key_without_layer,
     keyboard_without_controller,
@@ -141,6 +147,10 @@ RULES: tuple[Rule, ...] = (
     with_modifier_of_no_key,
     action_unfit_for_knob,
     knob_without_action,
+    together_while_typing,
+    late_together,
+    together_out_of_reach,
+    together_without_effect,
     plate_of_another_layout,
     readable_password,
     typing_takes_too_long,

@@ -21,7 +21,6 @@ from tests.firmware.pads import (
     loader_pad,
     media_pad,
     modifier_pad,
-    pairs_pad,
     plain_knob_pad,
     single_pad,
     small_pad,
@@ -45,7 +44,6 @@ BOARDS: dict[str, Callable[[], Keyboard]] = {
     "turns": turn_pad,
     "typist": typist_pad,
     "together": together_pad,
-    "pairs": pairs_pad,
     "knobs": knob_pad,
     "knobs alone": plain_knob_pad,
 }

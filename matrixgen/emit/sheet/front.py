@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from matrixgen.computer.setting import layout_of
 from matrixgen.draw import Captions, legend_lines
 from matrixgen.draw.caption_form import BELOW, Legend
+from matrixgen.draw.sets import sets_in_words
 from matrixgen.emit.sheet.caps import Cap, caps_of
 from matrixgen.emit.sheet.frame import (
     Box,
@@ -61,12 +62,16 @@ class Front(Record, kw_only=True):
 
 
 class LayerPicture(Record, kw_only=True):
-    """One layer: its name, when it is on, what each key shows, and what short forms there mean."""
+    """One layer: its name, when it is on, what each key shows, and what short forms there mean.
+
+    `together` has what its sets of keys do, in words.
+    """
 
     name: str
     needs: tuple[str, ...]
     caps: dict[str, Cap]
     legend: Legend
+    together: tuple[str, ...] = ()
 
 
 class LegendText(Record, kw_only=True):
@@ -113,7 +118,13 @@ def layer_pictures(keyboard: Keyboard) -> tuple[LayerPicture, ...]:
 def _picture(keyboard: Keyboard, layer: Layer, captions: Captions) -> LayerPicture:
     needs = tuple(word.text for word in layer.needs)
     caps = caps_of(keyboard, layer, captions)
-    return LayerPicture(name=layer.name.text, needs=needs, caps=caps.by_key, legend=caps.legend)
+    return LayerPicture(
+        name=layer.name.text,
+        needs=needs,
+        caps=caps.by_key,
+        legend=caps.legend,
+        together=sets_in_words(layer, captions),
+    )
 
 
 def shape_of(key: Key, housings: tuple[str, ...] = ()) -> KeyShape:

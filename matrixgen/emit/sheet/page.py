@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import PurePath
 from types import MappingProxyType
 from typing import Any
@@ -30,7 +30,8 @@ from matrixgen.emit.sheet.ink import Ink, inks
 from matrixgen.emit.sheet.lists import Bought, WireEntry, to_buy, wire_entries
 from matrixgen.emit.sheet.paper import Tile, tiles_of
 from matrixgen.emit.sheet.pictures import front_svg, markup, style_text
-from matrixgen.model import Axis, Diagnostic, Keyboard
+from matrixgen.model import Axis, Diagnostic, Keyboard, Layer
+from matrixgen.model.actions.behaviour import PressWords
 from matrixgen.model.prose import counted
 from matrixgen.record import Record
 from matrixgen.routing import Back, back_of
@@ -237,6 +238,16 @@ def _live_picture(sheet: Sheet) -> str:
     return f'<div class="live-picture" style="{sheet.sizes(sheet.front.box)}">\n{picture}</div>'
 
 
+def _on_layer(key: str, layer: Layer, words: PressWords) -> Iterator[list[str]]:
+    """Yield what a key does on a layer, alone and with others."""
+    if action := layer.action_of(key):
+        yield [layer.name.text, action.said(words)]
+    for one in layer.together:
+        if key in one.key_names:
+            others = " ".join(name for name in one.key_names if name != key)
+            yield [f"{layer.name}, with {others}", one.action.said(words)]
+
+
 def _key_details(
     keyboard: Keyboard, back: Back | None, drawn: dict[str, Ink], pins: dict[str, str]
 ) -> dict[str, Any]:
@@ -252,9 +263,7 @@ def _key_details(
         key.name.text: {
             "wires": wires.get(key.name.text, {}),
             "layers": [
-                [layer.name.text, action.said(words)]
-                for layer in keyboard.layers
-                if (action := layer.action_of(key.name.text))
+                row for layer in keyboard.layers for row in _on_layer(key.name.text, layer, words)
             ],
         }
         for key in keyboard.keys

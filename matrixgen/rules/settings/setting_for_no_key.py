@@ -2,8 +2,8 @@
 
 ## What it does
 Finds `once lasts` without a `once` key, `hold after` and `roll` without a key that has a tap and a
-hold, `pace` without a key that types one thing after the other, and `remember base` without a key
-that changes the base.
+hold, `pace` without a key that types one thing after the other, `together within` without a set of
+keys, and `remember base` without a key that changes the base.
 
 ## Why it matters
 The statement does nothing. The key that it was for may have another action now.
@@ -30,7 +30,7 @@ layer base
 
 ## Reference
 `grammar/README.md`, "For the next key", "A tap and a hold", "One thing after
-the other" and "Another base".
+the other", "Keys together" and "Another base".
 """
 
 from collections.abc import Iterator
@@ -73,6 +73,12 @@ def check(context: Context) -> Iterator[Diagnostic]:
             keyboard.pace_ms.span,
             "no key types one thing after the other, so `pace` has no effect",
             help="remove it, or give a key an action such as `Ctrl+K, then Ctrl+C`",
+        )
+    if keyboard.together_ms and not any(layer.together for layer in keyboard.layers):
+        yield PROBLEM.at(
+            keyboard.together_ms.span,
+            "no keys are one action together, so `together within` has no effect",
+            help="remove it, or give two keys an action in a layer, as in `together A B = Esc`",
         )
     if keyboard.remember_base and ChangeBase not in used:
         yield PROBLEM.at(

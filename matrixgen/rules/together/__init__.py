@@ -1,0 +1,1 @@
+"""Rules on keys that are one action together."""
