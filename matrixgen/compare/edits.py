@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from matrixgen.compare.component_matching import gone_steps, renamed_steps
 from matrixgen.compare.facts import FactPath, Facts, of_kind
 from matrixgen.compare.matching import Matches
 from matrixgen.compare.renaming import Gone, Renames, renamed, transposed, without
@@ -39,13 +40,14 @@ class Edits(Record):
 def gone_and_renamed(old: Facts, matches: Matches) -> tuple[Gone, Renames]:
     """Return what the new file has no longer, and what it calls otherwise."""
     gone = Gone(
-        keys=frozenset(of_kind(old, "key").keys() - matches.keys.new_of.keys()),
+        keys=frozenset(of_kind(old, "key").keys() - matches.keys.new_of.keys())
+        | gone_steps(old, matches.components),
         lines=frozenset(of_kind(old, "line").keys() - matches.lines.new_of.keys()),
         layers=frozenset(set(old["layers",]) - matches.layers.new_of.keys()),
         actions=frozenset(of_kind(old, "action").keys() - matches.actions.new_of.keys()),
     )
     renames = Renames(
-        keys=matches.keys.renames,
+        keys=matches.keys.renames | renamed_steps(old, matches.components),
         lines=matches.lines.renames,
         layers=matches.layers.renames,
         actions=matches.actions.renames,

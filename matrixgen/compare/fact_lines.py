@@ -123,7 +123,7 @@ ORDER = (
     ),
     *("on plate", "without_stabiliser"),
     *("wiring", "without_diode", "reversed", "lines", "line", "pin", "visits", "wire"),
-    *("component", "light", "knob", "component pin", "component place"),
+    *("component", "light", "knob", "component pin", "first pin", "component place"),
     *("action", "layers", "layer", "cell", "together"),
 )
 """Kinds of facts as they are listed."""

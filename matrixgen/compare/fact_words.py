@@ -56,6 +56,8 @@ def what_of(path: FactPath) -> str:
             return f"layer {layer}"
         case ("component" | "component pin" | "component place", called, *_):
             return called
+        case ("first pin", called, *_):
+            return f"{called}, contact A"
         case ("light" | "knob" as kind, name, field):
             return f"{kind} {name}, {_name(field)}"
         case ("line" | "pin", wire, *_) | ("wire", wire, "colour"):
@@ -76,7 +78,7 @@ def says(path: FactPath, value: Any) -> str:
     said = SAID.get((kind, field)) or SAID.get((kind,)) or plain
     unit = next((unit for unit in UNITS if field.endswith(f"_{unit}")), "")
     words = f"{said(value)} {unit}".rstrip()
-    return f"pin {words} of {field}" if kind in ("pin", "component pin") else words
+    return f"pin {words} of {field}" if kind in ("pin", "component pin", "first pin") else words
 
 
 def plain(value: Any) -> str:

@@ -157,7 +157,10 @@ def _components(design: Design, meaning: Meaning) -> FoundFacts:
         yield from _given(one.kind, said, said.pop("name"))
     for called, pins in meaning["component_pins"].items():
         for place, of_one in enumerate(pins):
-            yield ("component pin", called, _controller_of(meaning, place)), of_one
+            controller = _controller_of(meaning, place)
+            yield ("component pin", called, controller), tuple(sorted(of_one))
+            if len(of_one) > 1:  # which of a knob's comes first only says which way it turns
+                yield ("first pin", called, controller), of_one[0]
     for placed in design.keyboard.plate.components:
         said = said_by(placed)
         yield ("component place", placed.called), (said["x"], said["y"])

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from matrixgen.compare.component_matching import matched_components
 from matrixgen.compare.facts import Facts, of_kind, wires_of_keys
 from matrixgen.compare.layer_matching import cells_by_layer, matched_layers
 from matrixgen.compare.pairs import Match, greedy_matching, joined, left
@@ -28,6 +29,7 @@ class Matches(Record, kw_only=True):
     lines: Match
     layers: Match
     actions: Match
+    components: Match
     shared: int
     most: int
 
@@ -48,6 +50,7 @@ def matched(old: Facts, new: Facts) -> Matches:
         lines=lines,
         layers=layers,
         actions=_actions(old, new, layers),
+        components=matched_components(old, new),
         shared=len(names[0] & names[1]),
         most=max(map(len, names)),
     )

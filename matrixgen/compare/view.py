@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import cached_property
 from typing import Any, Literal
 
+from matrixgen.compare.component_matching import steps_in
 from matrixgen.compare.edits import Edits, FactEdit
 from matrixgen.compare.facts import CellNames, Facts, of_kind, places_of, wires_of_keys
 from matrixgen.compare.matching import Matches
@@ -60,6 +61,12 @@ class View(Record, kw_only=True):
     def kept_keys(self) -> tuple[str, ...]:
         """Keys that both have, by their new names."""
         return tuple(key for key in of_kind(self.new, "key") if key not in self.added_keys)
+
+    @property
+    def added_steps(self) -> tuple[str, ...]:
+        """Steps of knobs that only the new file has."""
+        kept = set(self.matches.components.new_of.values())
+        return tuple(step for step, knob in steps_in(self.new).items() if knob not in kept)
 
     @cached_property
     def shift(self) -> Place:

@@ -55,6 +55,7 @@ FIELDS: dict[str, tuple[type, str]] = {
     "component": (ComponentPlace, "kind"),
     "component pin": (Design, "component_pins"),
     "component place": (ComponentPlace, "x"),
+    "first pin": (Knob, "states"),
     "together": (Layer, "together"),
 }
 """The field that another kind of fact is of."""

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from matrixgen.compare.change import BenchStep, Change
+from matrixgen.compare.component_matching import called_in, kind_of, pins_of
 from matrixgen.compare.fact_words import place_words, says, what_of
 from matrixgen.compare.facts import FactPath, Facts
 from matrixgen.compare.view import STILL, View
@@ -14,52 +15,20 @@ from matrixgen.model import Component, Knob, Light
 
 KINDS_OF: Mapping[str, type[Component]] = {one.kind: one for one in (Light, Knob)}
 
-OF_COMPONENT = ("component", "component pin", "component place")
-
 
 def of_components(view: View) -> Iterator[Change]:
     """Yield what changed in the lights and the knobs."""
-    before, after = _called(view.old), _called(view.new)
-    gone = [one for one in before if one not in after]
-    come = [one for one in after if one not in before]
-    renames = dict(_renamed(view, gone, come))
-    for old, new in renames.items():
+    matches = view.matches.components
+    kept = matches.new_of
+    for old, new in matches.renames.items():
         yield _rename(old, new)
-    yield from (_removed(view.old, one) for one in gone if one not in renames)
-    yield from (_added(view.new, one) for one in come if one not in renames.values())
-    kept = {one: one for one in before if one in after} | renames
+    yield from (_removed(view.old, one) for one in called_in(view.old) if one not in kept)
+    come = set(called_in(view.new)) - set(kept.values())
+    yield from (_added(view.new, one) for one in called_in(view.new) if one in come)
     for old, new in kept.items():
         yield from _moved(view, old, new)
-        yield from _on_other_pins(view, old, new)
+        yield from _on_otherpins_of(view, old, new)
         yield from _said_anew(view, old, new)
-
-
-def _called(facts: Facts) -> dict[str, None]:
-    """Return what lights and knobs are called, each once."""
-    return dict.fromkeys(path[1] for path in facts if path[0] in OF_COMPONENT)
-
-
-def _pins(facts: Facts, called: str) -> dict[str, tuple[str, ...]]:
-    """Return a component's pins by controller."""
-    of_one = {path: value for path, value in facts.items() if path[:1] == ("component pin",)}
-    return {path[2]: value for path, value in of_one.items() if path[1] == called}
-
-
-def _renamed(view: View, gone: list[str], come: list[str]) -> Iterator[tuple[str, str]]:
-    """Yield each that went with the one of its kind that came in its place, on the same pins."""
-    left = list(come)
-    for old in gone:
-        was = _pins(view.old, old), view.old.get(("component place", old))
-        for new in left:
-            now = _pins(view.new, new), view.new.get(("component place", new))
-            if was == now and _kind(old) == _kind(new) and any(was):
-                yield old, new
-                left.remove(new)
-                break
-
-
-def _kind(called: str) -> str:
-    return called.split(" ", 1)[0]
 
 
 def _shown(called: str) -> str:
@@ -70,9 +39,9 @@ def _shown(called: str) -> str:
 def _rename(old: str, new: str) -> Change:
     return Change(
         kind="cosmetic",
-        slug=f"{_kind(old)}-renamed",
+        slug=f"{kind_of(old)}-renamed",
         text=f"{_shown(old)} is now called `{new.split(' ', 1)[1]}`",
-        thing=f"{_kind(old)} renamed",
+        thing=f"{kind_of(old)} renamed",
         old=old.split(" ", 1)[1],
         new=new.split(" ", 1)[1],
     )
@@ -81,9 +50,9 @@ def _rename(old: str, new: str) -> Change:
 def _removed(facts: Facts, called: str) -> Change:
     return Change(
         kind="solder",
-        slug=f"{_kind(called)}-removed",
+        slug=f"{kind_of(called)}-removed",
         text=f"{_shown(called)} is removed",
-        thing=f"{_kind(called)} removed",
+        thing=f"{kind_of(called)} removed",
         old=called,
         steps=(BenchStep("take off", f"take off the {_shown(called)} with its wires"),),
         reflashes=("component", called) in facts,
@@ -93,12 +62,12 @@ def _removed(facts: Facts, called: str) -> Change:
 def _added(facts: Facts, called: str) -> Change:
     place = facts.get(("component place", called))
     steps = [_cut(called, place)] if place else []
-    steps += _to_pins(called, _pins(facts, called))
+    steps += _to_pins(called, pins_of(facts, called))
     return Change(
         kind="solder",
-        slug=f"{_kind(called)}-added",
+        slug=f"{kind_of(called)}-added",
         text=f"{_shown(called)} is added",
-        thing=f"{_kind(called)} added",
+        thing=f"{kind_of(called)} added",
         new=called,
         steps=tuple(steps),
         reflashes=("component", called) in facts,
@@ -122,7 +91,7 @@ def _moved(view: View, old: str, new: str) -> Iterator[Change]:
     was, now = view.old.get(("component place", old)), view.new.get(("component place", new))
     if was == now or view.shift != STILL:
         return
-    kind = _kind(new)
+    kind = kind_of(new)
     if was and now:
         text = f"the {_shown(new)}, {place_words(was)} before, is now {place_words(now)}"
     elif now:
@@ -140,18 +109,20 @@ def _moved(view: View, old: str, new: str) -> Iterator[Change]:
     )
 
 
-def _on_other_pins(view: View, old: str, new: str) -> Iterator[Change]:
-    before, after = _pins(view.old, old), _pins(view.new, new)
+def _on_otherpins_of(view: View, old: str, new: str) -> Iterator[Change]:
+    before, after = pins_of(view.old, old), pins_of(view.new, new)
     for controller in (one for one in after if one in before):
         was, now = before[controller], after[controller]
-        if was != now:
+        if was != now and set(was) == set(now):
+            yield _turned_round(new, was, now, controller)
+        elif was != now:
             on = {controller: now}
             yield Change(
                 kind="solder",
-                slug=f"{_kind(new)}-on-other-pin",
+                slug=f"{kind_of(new)}-on-other-pin",
                 text=f"the {_shown(new)} moved from {' '.join(was)} to {' '.join(now)} "
                 f"of {controller}",
-                thing=f"{_kind(new)} on another pin",
+                thing=f"{kind_of(new)} on another pin",
                 old=" ".join(was),
                 new=" ".join(now),
                 steps=tuple(_to_pins(new, on)),
@@ -162,13 +133,27 @@ def _on_other_pins(view: View, old: str, new: str) -> Iterator[Change]:
         if controller not in before and controller in both:
             yield Change(
                 kind="solder",
-                slug=f"{_kind(new)}-wired",
+                slug=f"{kind_of(new)}-wired",
                 text=f"the {_shown(new)} is now on {' '.join(after[controller])} of {controller}",
-                thing=f"{_kind(new)} wired",
+                thing=f"{kind_of(new)} wired",
                 new=" ".join(after[controller]),
                 steps=tuple(_to_pins(new, {controller: after[controller]})),
                 reflashes=True,
             )
+
+
+def _turned_round(
+    called: str, was: tuple[str, ...], now: tuple[str, ...], controller: str
+) -> Change:
+    """Return that a knob's pins changed places in the file: it is its wires that are right."""
+    return Change(
+        kind="reflash",
+        slug="knob-turned-round",
+        text=f"the {_shown(called)} turns the other way on {controller}: A is now on {now[0]}",
+        thing="way that a knob turns",
+        old=" ".join(was),
+        new=" ".join(now),
+    )
 
 
 def _controllers(view: View) -> set[str]:

@@ -150,7 +150,8 @@ def _edited(name: str, old: Any, new: Any, cells: list[CellPlace]) -> Change:
 
 def _cells(view: View, through: set[CellPlace]) -> Iterator[Change]:
     """Yield each key that does something else on a layer of both files."""
-    added_keys, added_layers = set(view.added_keys), set(view.added_layers)
+    added_keys = {*view.added_keys, *view.added_steps}
+    added_layers = set(view.added_layers)
     for edit in view.of("cell"):
         _, layer, key = edit.path
         if key in added_keys or layer in added_layers or (layer, key) in through:
