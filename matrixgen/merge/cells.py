@@ -23,11 +23,26 @@ APART = (Piece("gap", "  "),)
 
 
 class LayerLines(Record):
-    """The lines of a layer, and the keys that each of them is about, one for each part."""
+    """The lines of a layer, and the keys that each of them is about, one for each part.
+
+    `beside` has the lines for steps of knobs that stand beside a picture.
+    """
 
     statements: tuple[Statement, ...]
     keys: tuple[KeyNames, ...]
     is_picture: bool
+    beside: LayerLines | None = None
+
+    @property
+    def all_keys(self) -> tuple[str, ...]:
+        """Every key that it is about, and every step."""
+        own = tuple(key for line in self.keys for key in line)
+        return own + (self.beside.all_keys if self.beside else ())
+
+    @property
+    def as_list(self) -> LayerLines | None:
+        """The lines of a list: all of them, or those beside a picture."""
+        return self.beside if self.is_picture else self
 
 
 def frame_of(statements: Sequence[Statement], plate: Sequence[KeyNames]) -> LayerLines:
@@ -36,9 +51,15 @@ def frame_of(statements: Sequence[Statement], plate: Sequence[KeyNames]) -> Laye
     Sets of keys are no cells: `sets.py` merges them.
     """
     statements = [one for one in statements if one.rule != TOGETHER]
-    is_picture = any(one.rule == "picture_line" for one in statements)
-    keys = tuple(plate) if is_picture else tuple(map(_own_keys, statements))
-    return LayerLines(tuple(statements), keys, is_picture)
+    rows = tuple(one for one in statements if one.rule == "picture_line")
+    if not rows:
+        return _list_of(statements)
+    others = [one for one in statements if one.rule != "picture_line"]
+    return LayerLines(rows, tuple(plate), True, _list_of(others) if others else None)
+
+
+def _list_of(statements: Sequence[Statement]) -> LayerLines:
+    return LayerLines(tuple(statements), tuple(map(_own_keys, statements)), False)
 
 
 def _own_keys(statement: Statement) -> KeyNames:
@@ -56,7 +77,8 @@ def said_in(frame: LayerLines) -> dict[str, Words]:
     for number in range(len(frame.statements)):
         for key, part in parts_of(frame, number).items():
             found[key] = part.words if frame.is_picture else part.words[2:]
-    return {key: words for key, words in found.items() if words != (SEE_THROUGH,)}
+    found = {key: words for key, words in found.items() if words != (SEE_THROUGH,)}
+    return found | (said_in(frame.beside) if frame.beside else {})
 
 
 def with_cell(part: Part, words: Words, *, is_picture: bool) -> Part:

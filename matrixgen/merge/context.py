@@ -44,6 +44,19 @@ class MergeContext:
         return order_of([line for _, line in self.plate])
 
     @property
+    def every_step(self) -> frozenset[str]:
+        """The steps of the knobs of all versions."""
+        return frozenset[str]().union(*(side.steps for side in self.sides if side))
+
+    @property
+    def steps(self) -> frozenset[str]:
+        """The steps of the knobs of the merged file: those that no side took away."""
+        base, ours, theirs = self.sides
+        assert ours and theirs  # only the base may be missing
+        before = base.steps if base else frozenset()
+        return (ours.steps & theirs.steps) | (ours.steps ^ theirs.steps) - before
+
+    @property
     def preferred(self) -> Version:
         """The side that is shown where both changed the same thing."""
         side = self.sides[1 if self.prefer == "ours" else 2]

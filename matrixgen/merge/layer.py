@@ -12,6 +12,7 @@ from matrixgen.source.tree import BlockTree, Piece, Statement
 
 Blocks = tuple[BlockTree | None, BlockTree | None, BlockTree | None]
 OURS, THEIRS = 1, 2
+NO_LINES = LayerLines((), (), is_picture=False)
 
 
 class LayerMerge:
@@ -32,7 +33,8 @@ class LayerMerge:
 
     def _merged_cells(self) -> dict[str, Words | None]:
         """Return what each key does, and None for a key that the layer leaves alone."""
-        on_plate, own = self._context.order, self._context.preferred.order
+        steps, preferred = self._context.steps, self._context.preferred
+        on_plate, own = {*self._context.order, *steps}, {*preferred.order, *preferred.steps}
         values: dict[str, Words | None] = {}
         for key in dict.fromkeys(key for n in (OURS, THEIRS, 0) for key in self._keys(n)):
             three = [cells.get(key) for cells in self._cells]
@@ -46,7 +48,7 @@ class LayerMerge:
 
     def _keys(self, number: int) -> list[str]:
         frame = self._frames[number]
-        return [key for line in frame.keys for key in line] if frame else []
+        return list(frame.all_keys) if frame else []
 
     def entries(self) -> list[Entry]:
         """Return the lines of the layer, and keep what clashes in them."""
@@ -55,13 +57,22 @@ class LayerMerge:
         if frame is None:
             return []
         if frame.is_picture:
-            lines = self._with_row_comments(
-                picture_lines(self._context.plate, self._rows(number), self._values)
-            )
+            steps = self._context.every_step
+            of_steps = {key: words for key, words in self._values.items() if key in steps}
+            of_keys = {key: words for key, words in self._values.items() if key not in steps}
+            rows = picture_lines(self._context.plate, self._rows(number), of_keys)
+            lines = self._with_row_comments(rows)
+            lines += self._list_lines(frame.beside or NO_LINES, other, of_steps)
         else:
-            lines = self._with_line_comments(list_lines(frame, other, self._values), frame)
+            lines = self._list_lines(frame, other, self._values)
         self._keep_clashes()
         return [Entry(self._block, id, line) for id, line in lines]
+
+    def _list_lines(
+        self, frame: LayerLines, other: LayerLines | None, values: dict[str, Words | None]
+    ) -> list[tuple[Id, Statement]]:
+        made = list_lines(frame, other.as_list if other else None, values)
+        return self._with_line_comments(made, frame)
 
     def _frame_number(self) -> int:
         """Return the side whose lines are kept: the one that laid the layer out anew."""
@@ -78,7 +89,9 @@ class LayerMerge:
         """Return whose form it is where one side has a list and the other one a picture."""
         is_old = base is not None and base.is_picture == ours.is_picture
         number = THEIRS if is_old else OURS
-        fits = all(words is None or len(words) == 1 for words in self._values.values())
+        steps = self._context.every_step
+        of_keys = (words for key, words in self._values.items() if key not in steps)
+        fits = all(words is None or len(words) == 1 for words in of_keys)
         a_list = OURS if not ours.is_picture else THEIRS
         return number if fits else a_list
 
@@ -108,15 +121,13 @@ class LayerMerge:
     def _with_line_comments(
         self, lines: list[tuple[Id, Statement]], frame: LayerLines
     ) -> list[tuple[Id, Statement]]:
-        pairs = [
-            most_similar(frame.keys, one.keys) if one and not one.is_picture else {}
-            for one in self._frames
-        ]
+        frames = [one.as_list if one else None for one in self._frames]
+        pairs = [most_similar(frame.keys, one.keys) if one else {} for one in frames]
         number: dict[Id, int] = {("cells", keys[0]): place for place, keys in enumerate(frame.keys)}
         found = []
         for id, line in lines:
             three: list[Statement | None] = []
-            for one, pair in zip(self._frames, pairs, strict=True):
+            for one, pair in zip(frames, pairs, strict=True):
                 place = pair.get(number[id]) if id in number else None
                 three.append(one.statements[place] if one and place is not None else None)
             found.append((id, self._commented(id, line, three)))
@@ -140,6 +151,8 @@ class LayerMerge:
     def _line_of(self, number: int, key: str) -> Id:
         """Return the name of the line of a side that a key stands on."""
         frame = self._frames[number]
+        if frame and frame.beside and key in frame.beside.all_keys:
+            return ("cells", next(keys[0] for keys in frame.beside.keys if key in keys))
         for place, keys in enumerate(frame.keys if frame else ()):
             if frame and key in keys:
                 return (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from matrixgen.model.knob import steps_of
 from matrixgen.record import changed
 from matrixgen.source.tree import FileTree, Piece, Statement
 
@@ -25,6 +26,7 @@ def renamed(tree: FileTree, names: NewNames) -> FileTree:
     """Return a tree with other names."""
     if not names:
         return tree
+    names = _with_steps(names)
     blocks = tuple(
         changed(
             block,
@@ -34,6 +36,17 @@ def renamed(tree: FileTree, names: NewNames) -> FileTree:
         for block in tree.blocks
     )
     return changed(tree, blocks=blocks)
+
+
+def _with_steps(names: NewNames) -> NewNames:
+    """Return names with those of the steps of knobs, which layers have where keys stand."""
+    pairs = names.get("knob", {}).items()
+    steps = {
+        old: new
+        for one, other in pairs
+        for old, new in zip(steps_of(one), steps_of(other), strict=True)
+    }
+    return {**names, "key": names.get("key", {}) | steps} if steps else names
 
 
 def _renamed(statement: Statement, names: NewNames) -> Statement:

@@ -79,11 +79,11 @@ def _ids(context: MergeContext, number: int, block: BlockTree) -> Iterator[Id]:
     side = context.sides[number]
     frame = frame_of(block.statements, side.keys_of_lines if side else ())
     rows = iter(context.line_ids[number])
-    keys = iter(frame.keys)
+    keys = iter(frame.as_list.keys if frame.as_list else ())
     for statement in block.statements:
         if statement.rule == TOGETHER:
             yield _id(statement)
-        elif frame.is_picture:
+        elif statement.rule == "picture_line":
             yield ("row", next(rows))
         else:
             yield ("cells", next(keys)[0])

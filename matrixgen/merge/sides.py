@@ -41,6 +41,11 @@ class Version(Record):
         return order_of(self.keys_of_lines)
 
     @cached_property
+    def steps(self) -> frozenset[str]:
+        """What the steps of its knobs are called."""
+        return frozenset(step for knob in self.design.keyboard.knobs for step in knob.steps)
+
+    @cached_property
     def cells(self) -> dict[str, dict[str, Words]]:
         """What each layer says of each key that it names, in words."""
         found: dict[str, dict[str, Words]] = {BASE: {}}

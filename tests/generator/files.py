@@ -165,7 +165,9 @@ class Draft:
         named = actions(self.chance("actions"), layers, texts=texts)
         blocks = [["actions", *(f"{name} = {said}" for name, said in named.items())]]
         cells = self.chance("cells")
-        made = keymap(cells, self._plate[1], layers, named, sound=self.sound, texts=texts)
+        knobs = [name for kind, name in self._components if kind == "knob"] if self.sound else []
+        rows = self._plate[1]
+        made = keymap(cells, rows, layers, named, sound=self.sound, texts=texts, knobs=knobs)
         has_block = named or cells.random() < 0.3
         return [*(blocks if has_block else []), *made]
 

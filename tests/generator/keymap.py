@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from random import Random
 
 from matrixgen.model import HoldLayer, StartBootLoader, TapHold
@@ -131,6 +132,7 @@ def keymap(
     *,
     sound: bool,
     texts: bool,
+    knobs: Sequence[str] = (),
 ) -> list[list[str]]:
     """Each layer as the lines of its block, the base first or last, or left out."""
     keys = [key for row in rows for key in row]
@@ -156,8 +158,24 @@ def keymap(
             most = min(LIMITS.together // LIMITS.layers, len(keys) // 2)
             for line in sets(chance, keys, layers, named, most, texts=texts):
                 made.insert(chance.randrange(len(made) + 1), line)
+        for line in steps(chance, knobs, layers, texts=texts) if knobs else ():
+            made.insert(chance.randrange(len(made) + 1), line)
         blocks.append([head, *made])
     return blocks
+
+
+def steps(chance: Random, knobs: Sequence[str], layers: list[str], *, texts: bool) -> list[str]:
+    """Lines that give some steps of knobs an action: all that is over as soon as it was pressed."""
+    every = [f"{knob}.{way}" for knob in knobs for way in ("left", "right")]
+    kinds = (
+        lambda: plain(chance, layers, texts=texts),
+        lambda: with_modifier(chance, texts=texts),
+        lambda: in_turn(chance, texts=texts),
+    )
+    some = chance.sample(every, chance.randint(0, len(every)))
+    entries = [f"{step} = {chance.choice(kinds)()}" for step in some]
+    places = range(0, len(entries), 2)
+    return ["  ".join(entries[place : place + 2]) for place in places]
 
 
 def sets(
