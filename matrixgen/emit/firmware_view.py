@@ -95,6 +95,11 @@ class FirmwareView(Record, kw_only=True):
         return tuple("-" if key is None else self.key_names[key] for key in self.key_at[drive])
 
     @property
+    def key_count(self) -> int:
+        """How many keys the plate has."""
+        return len(self.key_names) - 2 * len(self.knobs)
+
+    @property
     def low_ns(self) -> int:
         """How long a driven line is low before the sensed lines are read."""
         return FAMILIES[self.port].low_ns

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.model import Action, Keyboard, Press, WithModifier
+from matrixgen.model import Action, Cell, Keyboard, Press, WithModifier
 from matrixgen.record import Record
 from matrixgen.usages import word_of
 from matrixgen.usages.key_stroke import KeyStroke
@@ -37,7 +37,7 @@ def _of_usages(keyboard: Keyboard) -> dict[int, str]:
         if key.own_action:
             for usage in key.own_action.sends:
                 found.setdefault(usage, key.name.text)
-    for cell in keyboard.layers[0].cells:
+    for cell in _cells_of_keys(keyboard):
         for part in _by_itself(cell.action):
             for usage in part.sends:
                 if part.phrase == word_of(usage):
@@ -54,7 +54,7 @@ def _by_itself(action: Action) -> Iterator[Action]:
 
 def _of_strokes(keyboard: Keyboard) -> dict[KeyStroke, str]:
     found: dict[KeyStroke, str] = {}
-    for cell in keyboard.layers[0].cells:
+    for cell in _cells_of_keys(keyboard):
         match cell.action:
             case Press(usage, modifiers) if usage and modifiers:
                 found.setdefault(KeyStroke(usage, modifiers), cell.key.text)
@@ -72,3 +72,9 @@ def _of_modifiers(keyboard: Keyboard) -> dict[int, str]:
             case _:
                 pass
     return found
+
+
+def _cells_of_keys(keyboard: Keyboard) -> list[Cell]:
+    """Return the cells of the base layer, without those of knobs, which no finger presses."""
+    keys = {key.name.text for key in keyboard.keys}
+    return [cell for cell in keyboard.layers[0].cells if cell.key.text in keys]

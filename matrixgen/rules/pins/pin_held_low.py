@@ -51,27 +51,33 @@ from collections.abc import Iterator
 
 from matrixgen.boards.on_board import weakest_feed
 from matrixgen.circuit.units import shown
-from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.model import Component, Diagnostic, Light, Line, Note, Problem, Severity
 from matrixgen.rules.context import MountedContext, spare_pin_help
 
 PROBLEM = Problem("pin-held-low", Severity.ERROR, __doc__ or "")
 
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
-    """Yield each line on a pin that a resistor on the board keeps from reading high."""
-    for wired in context.mounted.wired:
-        pin = wired.pin
-        if not pin.is_usable or not context.profile.holds_low(pin):
+    """Yield each wire and knob on a pin that a resistor on the board keeps from reading high."""
+    for use in context.mounted.uses:
+        pin = use.pin
+        if isinstance(use.end, Light) or not pin.is_usable or not context.profile.holds_low(pin):
             continue
         at = weakest_feed(context.profile, pin).volts
         levels = context.profile.levels_of(pin)
-        for_ever = at <= levels.low_max and not context.is_driven(wired.line)
         yield PROBLEM.at(
-            wired.word.span,
-            f"`{wired.line.name}` is on `{pin.shown}`, which {shown(pin.part_ohm or 0, 'ohm')} to "
-            f"ground on the board holds at {shown(at, 'V')}"
-            + (": it always reads as pressed" if for_ever else ": no idle wire may be so low"),
+            use.word.span,
+            f"{use.called} is on `{pin.shown}`, which {shown(pin.part_ohm or 0, 'ohm')} to "
+            f"ground on the board holds at {shown(at, 'V')}: "
+            f"{_what_follows(context, use.end, is_low=at <= levels.low_max)}",
             help=spare_pin_help(context),
             notes=[Note(f"it is only sure to read high from {shown(levels.high_min, 'V')}")],
             about=[name for name in (pin.name, pin.label) if name],
         )
+
+
+def _what_follows(context: MountedContext, end: Line | Component, *, is_low: bool) -> str:
+    if isinstance(end, Component):
+        return "it always reads as closed" if is_low else "no open contact may be so low"
+    is_pressed = is_low and not context.is_driven(end)
+    return "it always reads as pressed" if is_pressed else "no idle wire may be so low"

@@ -36,7 +36,7 @@ wiring
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Problem, Severity
+from matrixgen.model import Diagnostic, Knob, Problem, Severity
 from matrixgen.rules.context import MountedContext
 from matrixgen.rules.pins.unable import unable_pins
 
@@ -44,8 +44,8 @@ PROBLEM = Problem("pin-without-pull-up", Severity.ERROR, __doc__ or "")
 
 
 def check(context: MountedContext) -> Iterator[Diagnostic]:
-    """Yield each sensed line on such a pin; a reserved pin has its own finding."""
-    return unable_pins(
+    """Yield each sensed line and each knob on such a pin; a reserved pin has its own finding."""
+    yield from unable_pins(
         context,
         PROBLEM,
         is_driven=False,
@@ -53,3 +53,11 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
         lacks="has no pull-up",
         has="has a pull-up",
     )
+    for use in context.mounted.uses:
+        if isinstance(use.end, Knob) and use.pin.is_usable and not use.pin.pull_up:
+            spare = next((pin for pin in context.mounted.spare_pins if pin.pull_up), None)
+            yield PROBLEM.at(
+                use.word.span,
+                f"{use.called} closes a contact to ground, and `{use.pin.shown}` has no pull-up",
+                help=f"`{spare.name}` is spare and has a pull-up" if spare else None,
+            )
