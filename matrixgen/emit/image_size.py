@@ -125,6 +125,7 @@ def table_bytes(view: FirmwareView) -> int:
         + sum(len(one.rows) for one in view.with_modifiers) * (action + 1)
         + len(view.together.rows) * (action + 2 + MOST_KEYS * key)
         + _listed(len(view.hold), view.sense_bits // 8 + 1)
+        + len(view.knobs)
     )
 
 
@@ -170,6 +171,9 @@ def _single_uses(view: FirmwareView) -> dict[str, int]:
         "in turn": bool(view.in_turn.rows),
         "with modifiers": bool(view.with_modifiers),
         "together": bool(view.together.rows),
+        "knobs": bool(view.knobs),
+        "knobs' contacts": 2 * len(view.knobs),
+        "knobs and a long scan": "HAS_LONG_SCAN" in view.features,
         "boot-loader key": view.has_boot_loader_key,
         "boot-loader hold": bool(view.hold),
     }
@@ -183,6 +187,7 @@ def ram_uses(view: FirmwareView) -> dict[str, float]:
         "keys": float(keys),
         "bytes of driven lines": float(len(view.drives) * view.sense_bits // 8),
         "bytes of keys' actions": float(keys * view.action_bits // 8),
+        "bytes of knobs": 3.0 * len(view.knobs),
         "bytes of consumer keys": float(view.media.bytes_of(1)),
         "bytes of system keys": float(view.media.bytes_of(2)),
     }

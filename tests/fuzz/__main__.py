@@ -1,8 +1,9 @@
-"""Random lives at the whole firmware: `python -m tests.fuzz [SECONDS]`, 600 if it is not said.
+"""Random lives at the whole firmware: `python -m tests.fuzz [SECONDS [PAD]]`, 600 s if not said.
 
 libFuzzer (on Debian: `apt-get install clang llvm libclang-rt-14-dev`) makes bytes up, and keeps
 those that reach something new. `entry.c` takes them as switch changes, sparks, time, bus events and
-a host's packets, on the tests' keyboard of every behaviour with the usb folder. It stops at a use
+a host's packets, on the tests' keyboard of every behaviour with the usb folder, or on that of knobs
+if PAD is `knobs`. It stops at a use
 of port.h against its words and at a finding of the address and undefined-behaviour sanitizers, and
 prints the bytes in hexadecimal. At the end it says how often it ran, and which lines of the engine
 and the usb folder were never reached.
@@ -19,10 +20,11 @@ from pathlib import Path
 
 from matrixgen.emit.firmware_tree import firmware_tree
 from tests.firmware.host_build import compile_c, host_view, sources, write_tree
-from tests.firmware.pads import timed_pad
+from tests.firmware.pads import knob_pad, timed_pad
 from tests.fuzz.seeds import write_seeds
 
 SECONDS, LONGEST = 600, 4096
+PADS = {"timed": timed_pad, "knobs": knob_pad}
 ENTRY = Path(__file__).with_name("entry.c")
 FINDINGS = "-fsanitize=fuzzer,address,undefined", "-fno-sanitize-recover=all"
 REACHED = "-fsanitize=fuzzer", "-fprofile-instr-generate", "-fcoverage-mapping"
@@ -75,7 +77,8 @@ def main() -> int:
         return 2
     seconds = int(sys.argv[1]) if len(sys.argv) > 1 else SECONDS
     with tempfile.TemporaryDirectory() as name:
-        tree = write_tree(firmware_tree(host_view(timed_pad())), Path(name))
+        pad = PADS[sys.argv[2]]() if len(sys.argv) > 2 else timed_pad()
+        tree = write_tree(firmware_tree(host_view(pad)), Path(name))
         shutil.copy(ENTRY, tree)
         corpus = write_seeds(tree / "corpus")
         sound = fuzz(tree, corpus, seconds)

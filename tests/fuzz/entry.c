@@ -45,6 +45,14 @@ static void close_key(uint8_t byte)
     host_close(place % DRIVE_LINES, (uint8_t)(place / DRIVE_LINES % SENSE_LINES), byte >> 7 != 0);
 }
 
+#ifdef KNOBS
+/* A byte's knob, and which of its contacts are closed. */
+static void turn_knob(uint8_t byte)
+{
+    host_knob((uint8_t)(byte >> 2) % KNOBS, byte & 3);
+}
+#endif
+
 /* A byte's crossing again, with two bits less; and how many readings it lasts, after how many. */
 static void spark(uint8_t byte)
 {
@@ -86,6 +94,12 @@ static void perform(uint8_t op, struct input *input)
 {
     switch ((enum op)(op & 7)) {
     case KEY:
+#ifdef KNOBS
+        if (op >> LONG_SHIFT > 3) {
+            turn_knob(next(input));
+            break;
+        }
+#endif
         close_key(next(input));
         break;
     case TIME: /* from 0 ms to 1.8 s */

@@ -30,6 +30,7 @@ class Parts:
     settings: list[str] = field(default_factory=list)
     layers: dict[str, dict[str, str]] = field(default_factory=dict)
     needs: dict[str, str] = field(default_factory=dict)
+    knobs: list[str] = field(default_factory=list)
 
     def wants(self) -> bool:
         """Return whether the keyboard uses the next thing that it may have, half of the time."""
@@ -64,18 +65,21 @@ def _text(chance: random.Random, profile: Profile, pins: list[str], rows: int, c
     _settings(parts)
     _behaviours(parts)
     _fill(parts)
+    _knobs(parts, len(pins) - rows - columns)
     name = "Wader " * chance.randint(1, 10)
     text = [f'keyboard "{name}{len(flat)}"', f"  controller {profile.name}"]
     text += [f"  {line}" for line in parts.settings]
     text += ["", "plate", *(f"  line {' '.join(row)}" for row in keys), ""]
-    text += _wiring(chance, keys, pins)
+    text += _wiring(chance, keys, pins, parts.knobs)
     for name, cells in parts.layers.items():
         text += ["", f"layer {name}{parts.needs.get(name, '')}"]
         text += [f"  {key} = {action}" for key, action in cells.items()]
     return "\n".join(text) + "\n"
 
 
-def _wiring(chance: random.Random, keys: list[list[str]], pins: list[str]) -> list[str]:
+def _wiring(
+    chance: random.Random, keys: list[list[str]], pins: list[str], knobs: list[str]
+) -> list[str]:
     drive, sense = chance.choice((("rows", "columns"), ("columns", "rows")))
     on = iter(pins)
     return [
@@ -87,6 +91,7 @@ def _wiring(chance: random.Random, keys: list[list[str]], pins: list[str]) -> li
             f"  column c{n} on {next(on)}  {' '.join(column)}"
             for n, column in enumerate(zip(*keys, strict=True))
         ),
+        *(f"  {knob} on {next(on)} {next(on)}" for knob in knobs),
     ]
 
 
@@ -182,6 +187,16 @@ def _boot_loader(parts: Parts, names: list[str]) -> None:
         parts.settings.append("boot-loader double reset")
     if len(parts.free) > 3 and parts.wants():
         parts.settings.append(f"boot-loader hold {' '.join(parts.free[-3:])}")
+
+
+def _knobs(parts: Parts, pins: int) -> None:
+    """Draw knobs for pins that are left, with steps that press keys."""
+    if pins < 2 or not parts.wants():
+        return
+    for place in range(parts.chance.randint(1, min(3, pins // 2))):
+        parts.knobs.append(f"knob dial{place}")
+        for way in ("left", "right"):
+            parts.layers["base"][f"dial{place}.{way}"] = parts.chance.choice(PRESSES)
 
 
 def _fill(parts: Parts) -> None:
