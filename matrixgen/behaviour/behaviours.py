@@ -17,6 +17,7 @@ from matrixgen.model.actions import (
     Nothing,
     OnceLayer,
     OnceModifiers,
+    Pointer,
     Press,
     StartBootLoader,
     TapHold,
@@ -38,8 +39,8 @@ def press_key(action: Action, lasting: Lasting) -> None:
             lasting.lowest = action.layer
         case StartBootLoader():
             lasting.boot_loads += 1  # it ends the keyboard; here it is counted
-        case Press() | Media() | HoldLayer() | InTurn() | Nothing():
-            pass  # what is typed in turn begins in `machine.py`
+        case Press() | Media() | Pointer() | HoldLayer() | InTurn() | Nothing():
+            pass  # what is typed in turn, and what moves, begins in `machine.py`
         case TapHold() | WithModifier():
             raise AssertionError(action)  # one of its parts is pressed
         case _:
@@ -57,6 +58,8 @@ def held_by(actions: Iterable[Action]) -> Held:
                 held.modifiers |= action.modifiers
             case Media():
                 held.media.add((action.page, action.usage))
+            case Pointer():
+                held.pointer.add(action)
             case HoldLayer() | OnceLayer():
                 held.layers.add(action.layer)
             case OnceModifiers():

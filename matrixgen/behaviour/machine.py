@@ -12,6 +12,7 @@ from matrixgen.behaviour.edges import Edges, delays_ms
 from matrixgen.behaviour.in_turn import CAPS_LOCK_LED, NEARLY_FULL, Turn
 from matrixgen.behaviour.knobs import Knobs
 from matrixgen.behaviour.media_reports import MediaReports
+from matrixgen.behaviour.pointer import PointerReports
 from matrixgen.behaviour.reports import LastReport, report_of
 from matrixgen.behaviour.scan_order import scan_order
 from matrixgen.behaviour.stack import LayerStack
@@ -28,10 +29,12 @@ from matrixgen.model import (
     Light,
     Media,
     Nothing,
+    Pointer,
     Press,
     TapHold,
 )
 from matrixgen.model.hands import hands_of
+from matrixgen.model.speeds import POINTER_SPEED, WHEEL_SPEED, speed_of
 from matrixgen.record import changed
 
 
@@ -77,6 +80,12 @@ class Machine:
             {(action.page, action.usage) for action in every if isinstance(action, Media)}
         )
         self.knobs = Knobs.of(self.keyboard.knobs)
+        self.pointer = PointerReports(
+            (
+                speed_of(self.keyboard.pointer, POINTER_SPEED),
+                speed_of(self.keyboard.wheel, WHEEL_SPEED),
+            )
+        )
         if self.keyboard.remember_base:
             self.lasting.lowest = self.kept
 
@@ -85,6 +94,7 @@ class Machine:
     def scan(self) -> bool:
         """One scan, line by line; true if a key was newly pressed."""
         self.knobs.read()
+        self.pointer.pass_time(self.now_ms)
         moved = self.closed ^ self.edges.closed
         lines = [[key for key in line if key in moved] for line in self.lines] if moved else []
         pressed = [self._scan_line(keys) for keys in lines if keys]
@@ -221,7 +231,7 @@ class Machine:
 
     def _turn_knobs(self) -> None:
         """Let a step of a knob go on, or the next one begin: once a scan, if all else is done."""
-        is_heard = self.is_open and self.waiting is None and self.media.waiting is None
+        is_heard = self.is_open and self.waiting is None and not self._others_hold()
         if not is_heard or self.edges.waiting or self.turn is not None:
             return
         if self._step_goes_on(self.now_ms) or self._step_begins():
@@ -275,7 +285,7 @@ class Machine:
     def _begin_turn(self, key: str, action: InTurn) -> None:
         """Let a key type in turn, and every key that holds a usage be over."""
         for other, held in self.held.items():
-            if isinstance(held, Press) and held.usage:
+            if isinstance(held, Pointer) or (isinstance(held, Press) and held.usage):
                 self.held[other] = action
         self.lasting.used = 0
         is_caps_on = bool(self.leds & CAPS_LOCK_LED)
@@ -290,7 +300,9 @@ class Machine:
             return self.hidden is not None
         if self.hidden.key == event.key:
             return False
+        before = held_by(self.held.values())
         self.held[self.hidden.key] = self.hidden.action
+        self._hold(before)
         once.key_is_up(self.hidden.key, self.lasting)
         self.hidden = None
         return True
@@ -307,6 +319,7 @@ class Machine:
 
     def _do_press(self, event: Event, action: Action, done: Action) -> None:
         """Let a key go down that the layers give an action, of which it does one."""
+        before = held_by(self.held.values())
         if once.types_something(action):
             once.use(event, self.lasting)
         self.held[event.key] = done
@@ -314,6 +327,13 @@ class Machine:
         press_key(done, self.lasting)
         if isinstance(done, InTurn):
             self._begin_turn(event.key, done)
+        self._hold(before)
+
+    def _hold(self, before: Held) -> None:
+        """Let what is down on the second interface be what keys hold, which was this before."""
+        now = held_by(self.held.values())
+        self.pointer.hold(now.pointer)
+        self.pointer.changed |= now.media != before.media
 
     def _types_nothing(self, key: str) -> None:
         """Note that a key's next release is no longer that of what it typed."""
@@ -331,10 +351,12 @@ class Machine:
     def _let_go(self, event: Event) -> None:
         if self.hidden and self.hidden.key == event.key:
             self.hidden = None
+        before = held_by(self.held.values())
         if things := once.things_of(self.held.pop(event.key)):
             for other in self.held.values():
                 things -= once.things_of(other)
             once.release(things, self.lasting, event.at_ms)
+        self._hold(before)
         once.key_is_up(event.key, self.lasting)
         typed = self.lasting.typed
         if typed is not None and typed.key == event.key:
@@ -367,7 +389,33 @@ class Machine:
         if self.last_report.is_news(report, self.boot):
             self.waiting = report
             return True
-        return self.media.give(down.media, self.boot) or self.media.waiting is not None
+        return self._tells_of_others(down) or self._others_hold()
+
+    def _tells_of_others(self, down: Held) -> bool:
+        """Give a report of media keys or of the pointer's buttons, if it is news."""
+        if self.media.give(down.media, self.boot):
+            self.pointer.only_moves = self.pointer.changed = False
+            return True
+        if self.boot or self.media.waiting is not None:
+            self.pointer.doubtful |= self.boot
+            return False
+        is_news = self.pointer.is_news
+        self.pointer.doubtful = False
+        if is_news:
+            self.media.waiting = self.pointer.give(only_moves=False)
+        return is_news
+
+    def _others_hold(self) -> bool:
+        """Whether keys wait for a report there to be taken: not for one that only moves."""
+        only_moves = self.pointer.only_moves and not self.pointer.changed
+        return self.media.waiting is not None and not only_moves
+
+    def _move_pointer(self) -> None:
+        """Report what is due of the pointer's movement, if there is room for it."""
+        if not self.is_open or self.boot:
+            self.pointer.not_heard()
+        elif self.media.waiting is None and self.pointer.moves:
+            self.media.waiting = self.pointer.give(only_moves=True)
 
     def _catch_up(self) -> None:
         """Do as many events as the host takes reports."""
@@ -382,6 +430,7 @@ class Machine:
         elif self.waiting is None:
             while not self._tells() and self.next_event():
                 pass
+        self._move_pointer()
 
     def step(self) -> bool:
         """One scan, and what there is to do by then; true if a key was pressed."""

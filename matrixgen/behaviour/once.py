@@ -17,7 +17,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Set
 
 from matrixgen.behaviour.state import Event, Lasting, Thing
-from matrixgen.model import Action, InTurn, Media, OnceLayer, OnceModifiers, Press, WithModifier
+from matrixgen.model import (
+    Action,
+    InTurn,
+    Media,
+    OnceLayer,
+    OnceModifiers,
+    Pointer,
+    Press,
+    WithModifier,
+)
 
 
 def bits_of(modifiers: int) -> set[Thing]:
@@ -33,14 +42,21 @@ def things_of(action: Action) -> set[Thing]:
 
 
 def types_something(action: Action) -> bool:
-    """Whether an action is what a `once` key waits for."""
+    """Whether an action is what a `once` key waits for: not one that moves the pointer there."""
+    if isinstance(action, Pointer):
+        return not action.moves_pointer
     return isinstance(action, Media | InTurn | WithModifier) or (
         isinstance(action, Press) and action.usage != 0
     )
 
 
 def types_only(action: Action) -> bool:
-    """Whether an action types and has no modifiers, so that its end changes nothing for others."""
+    """Whether an action types and has no modifiers, so that its end changes nothing for others.
+
+    So it is with whatever moves.
+    """
+    if isinstance(action, Pointer):
+        return True
     return types_something(action) and not (isinstance(action, Press) and action.modifiers)
 
 

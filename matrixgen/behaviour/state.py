@@ -6,7 +6,7 @@ from collections.abc import Iterable, Set
 from dataclasses import dataclass, field
 from typing import Literal
 
-from matrixgen.model import BASE, TapHold
+from matrixgen.model import BASE, Pointer, TapHold
 from matrixgen.record import Record
 
 Thing = str | int
@@ -29,6 +29,7 @@ class Held:
     modifiers: int = 0
     layers: set[str] = field(default_factory=set)
     media: set[tuple[int, int]] = field(default_factory=set)
+    pointer: set[Pointer] = field(default_factory=set)
 
 
 @dataclass

@@ -53,4 +53,5 @@ def _happening(one: Happening) -> dict[str, Any]:
 
 
 def _report(report: Report) -> dict[str, Any]:
-    return {"of": report.of, "down": list(report.down), "words": report.words}
+    moved = {"moved": list(report.moved)} if report.of == "pointer" else {}
+    return {"of": report.of, "down": list(report.down), **moved, "words": report.words}

@@ -16,6 +16,9 @@ UNITS = ("ms", "us")
 
 NOT_GIVEN: tuple[object, ...] = (None, False, 0, (), frozenset())
 
+SPEEDS = ("pointer", "wheel")
+"""Settings that are speeds."""
+
 CALLED = {
     "product_id": "USB ids",
     "debounce_ms": "debounce",
@@ -153,6 +156,14 @@ def outline_words(value: tuple[Any, float] | None) -> str:
     return f"from {' to '.join(f'{x:g}, {y:g}' for x, y in ends)}, radius {radius:g} mm"
 
 
+def speed_words(value: tuple[float, ...]) -> str:
+    """Return a speed of the pointer or the wheels: steady, or from one to another within a time."""
+    if len(value) == 1:
+        return f"{value[0]:g} steps a second"
+    start, most, within_ms = value
+    return f"{start:g} to {most:g} steps a second within {within_ms:g} ms"
+
+
 def cut_out_words(value: tuple[float, float]) -> str:
     """Return the size of a switch's cut-out."""
     return f"{value[0]:g} x {value[1]:g} mm"
@@ -192,5 +203,6 @@ SAID: dict[FactPath, Callable[[Any], str]] = {
     ("on plate", "outline"): outline_words,
     ("on plate", "cut_out"): cut_out_words,
     ("on plate", "thickness"): "{:g} mm".format,
+    **{("keyboard", name): speed_words for name in SPEEDS},
 }
 """How a kind of fact, or one field of it, is said, where its value does not say it."""

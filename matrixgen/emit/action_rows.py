@@ -16,6 +16,7 @@ from matrixgen.model.actions import (
     Nothing,
     OnceLayer,
     OnceModifiers,
+    Pointer,
     Press,
     StartBootLoader,
     TapHold,
@@ -58,6 +59,17 @@ class ActionRow(Record):
         return f"0x{self.operand:04X}" if self.in_hex else str(self.operand)
 
 
+FIRST_WAY = 8
+"""The number of the first way of the first axis; those of the buttons come before it."""
+
+
+def pointer_number(action: Pointer) -> int:
+    """Return a key's number among the pointer's: see `pointer_report.h`."""
+    if action.is_button:
+        return action.usage
+    return FIRST_WAY + 2 * action.axis + (action.way > 0)
+
+
 def row_of(action: Action, numbers: Numbers) -> ActionRow:
     """Return an action's row of the table: its kind is called as the behaviour's module."""
     kind = f"ACTION_{type(action).__module__.rpartition('.')[2].upper()}"
@@ -73,6 +85,8 @@ def row_of(action: Action, numbers: Numbers) -> ActionRow:
             return ActionRow(kind, numbers.layers[action.layer])
         case Media():
             return ActionRow(kind, numbers.media[action])
+        case Pointer():
+            return ActionRow(kind, pointer_number(action))
         case InTurn():
             return ActionRow(kind, numbers.turns[action])
         case WithModifier():

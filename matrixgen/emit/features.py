@@ -29,6 +29,7 @@ def features_of(
     kinds = {f"HAS_{kind.removeprefix(_KIND)}" for kind in kinds_of_action}
     others = {
         "HAS_ONCE": not kinds.isdisjoint(("HAS_ONCE_LAYER", "HAS_ONCE_MODIFIERS")),
+        "HAS_SECOND_INTERFACE": not kinds.isdisjoint(("HAS_MEDIA", "HAS_POINTER")),
         "HAS_ONCE_END": timed.once_ms != 0,
         "HAS_TIMES": timed.asks_times,
         "HAS_LAYERS": layers > 1 or "HAS_CHANGE_BASE" in kinds,

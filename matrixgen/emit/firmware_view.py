@@ -30,6 +30,7 @@ from matrixgen.emit.line_views import (
     shift_views,
 )
 from matrixgen.emit.media_view import MediaTable, media_table
+from matrixgen.emit.pointer_view import PointerView, pointer_view
 from matrixgen.emit.timed_views import TimedView, timed_view
 from matrixgen.emit.together_view import TogetherView, together_view
 from matrixgen.emit.turn_view import TurnView, turn_view
@@ -69,6 +70,7 @@ class FirmwareView(Record, kw_only=True):
     actions: tuple[ActionView, ...]
     layers: tuple[LayerView, ...]
     media: MediaTable
+    pointer: PointerView
     hold: tuple[HoldView, ...]
     has_boot_loader_key: bool
     double_reset: bool
@@ -117,6 +119,17 @@ class FirmwareView(Record, kw_only=True):
             knobs=bool(self.knobs),
             long_scan=self.scan_is_long,
         )
+
+    @property
+    def second_interface(self) -> str:
+        """What the second interface is for, in words."""
+        both = ["the media keys"] * bool(self.media.keys) + ["the pointer"] * self.pointer.is_there
+        return " and ".join(both)
+
+    @property
+    def answer_bits(self) -> int:
+        """How many bits a number has that is greater than the longest answer to the host."""
+        return 8 if self.media.descriptor_bytes + self.pointer.descriptor_bytes < 0xFF else 16
 
     @property
     def sense_ports(self) -> tuple[PortView, ...]:
@@ -205,6 +218,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         actions=action_views(keyboard, numbers, media.numbers),
         layers=layer_views(keyboard, numbers),
         media=media,
+        pointer=pointer_view(keyboard),
         hold=_hold(keyboard, matrix),
         has_boot_loader_key=any(map(starts_boot_loader, numbers)),
         double_reset=keyboard.boot_loader.double_reset is not None,

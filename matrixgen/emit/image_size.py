@@ -47,6 +47,10 @@ PAIRS = (
     ("many keys", "taps"),
     ("media", "once"),
     ("media", "taps"),
+    ("media", "pointer"),
+    ("in turn", "pointer"),
+    ("once", "pointer"),
+    ("pointer", "taps"),
     ("once", "taps"),
     ("sensed lines", "sensed ports"),
     ("one layer", "taps"),
@@ -118,6 +122,7 @@ def table_bytes(view: FirmwareView) -> int:
         + len(view.product_bytes)
         + len(view.maker_bytes)
         + view.media.descriptor_bytes
+        + view.pointer.table_bytes
         + timed.asks_hands * keys
         + _listed(len(timed.tap_holds), 2 * action + 5)
         + _listed(len(timed.joint_layers), layer + 1)
@@ -160,7 +165,8 @@ def _single_uses(view: FirmwareView) -> dict[str, int]:
         "press time": timed.press_ms > 0,
         "media": bool(media.keys),
         "media of both kinds": len(media.reports) == 2,
-        "long media descriptor": media.answer_bits == 16,
+        "long media descriptor": view.answer_bits == 16,
+        "pointer": view.pointer.is_there,
         "taps": bool(timed.tap_holds),
         "hands": timed.asks_hands,
         "once": timed.has_once,

@@ -77,11 +77,6 @@ class MediaTable(Record):
         """How long the report descriptor is; 0 where there is none."""
         return sum(report.descriptor_bytes for report in self.reports)
 
-    @property
-    def answer_bits(self) -> int:
-        """How many bits a number has that is greater than the longest answer to the host."""
-        return 8 if self.descriptor_bytes < 0xFF else 16
-
 
 def media_table(keyboard: Keyboard) -> MediaTable:
     """Return the media keys that a keyboard has, in the order of their usages."""

@@ -16,7 +16,16 @@ from matrixgen.computer.setting import key_words, layout_of
 from matrixgen.emit.media_view import media_table
 from matrixgen.emit.outside_text import seen
 from matrixgen.emit.typing_data import typing_data
-from matrixgen.model import Action, Keyboard, OnceModifiers, Press, TapHold, WithModifier, matrix_of
+from matrixgen.model import (
+    Action,
+    Keyboard,
+    OnceModifiers,
+    Pointer,
+    Press,
+    TapHold,
+    WithModifier,
+    matrix_of,
+)
 from matrixgen.toolchain.web_engine import NoEngine
 from matrixgen.usages import FIRST_MODIFIER, modifier_names, usages
 from matrixgen.usages.browser_codes import CODES
@@ -38,6 +47,7 @@ def press_data(keyboard: Keyboard, engine: bytes | NoEngine) -> dict[str, Any]:
         "words": {str(usage): word(usage) for usage in usages()},
         "modifiers": [modifier_names(1 << bit)[0] for bit in range(8)],
         "media": _media(keyboard),
+        "pointer": keyboard.has(Pointer),
         "types": typing_data(keyboard),
         "computer": _computer_keys(keyboard),
     }

@@ -13,13 +13,13 @@ PARTS = ("engine", "reports", "text", "knobs", "fingers", "roam", "view", "start
 """The script's files in the order in which they are put together: each uses what is above it."""
 
 
-class PressSection(Record):
+class PressSection(Record, kw_only=True):
     """What the template gets, as `press`.
 
     `picture` is the markup of the keys, each an element with `data-key`. `data` and `script` may
     stand in script elements as they are. `reason` says why no key can be pressed, None where they
     can. `set_to` is the layout of the computer that the text is of, None for a US one. `knobs` are
-    their names, by their numbers.
+    their names, by their numbers. `has_pointer` is whether some key is a pointer's.
     """
 
     picture: str
@@ -28,13 +28,20 @@ class PressSection(Record):
     reason: str | None
     set_to: str | None
     knobs: tuple[str, ...]
+    has_pointer: bool
 
 
 def press_section(data: dict[str, Any], picture: str) -> str:
     """Return the section's HTML, from what `press_data` made and the markup of a picture."""
-    reason, set_to = data["reason"], data["types"]["set_to"]
-    knobs = tuple(knob["name"] for knob in data.get("knobs", ()))
-    section = PressSection(picture, script_json(data), press_script(), reason, set_to, knobs)
+    section = PressSection(
+        picture=picture,
+        data=script_json(data),
+        script=press_script(),
+        reason=data["reason"],
+        set_to=data["types"]["set_to"],
+        knobs=tuple(knob["name"] for knob in data.get("knobs", ())),
+        has_pointer=data["pointer"],
+    )
     return environment().get_template("sheet/press.html.j2").render(press=section)
 
 

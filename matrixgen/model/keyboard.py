@@ -11,12 +11,14 @@ from matrixgen.model.actions import (
     InTurn,
     OnceLayer,
     OnceModifiers,
+    Pointer,
     with_parts,
 )
 from matrixgen.model.component import PINS_OF, Component, ComponentPlace
 from matrixgen.model.knob import Knob
 from matrixgen.model.layers import Cell, Layer, NamedAction, Together
 from matrixgen.model.plate import Key, Plate
+from matrixgen.model.speeds import POINTER_SPEED, WHEEL_SPEED, Speed, speed_of
 from matrixgen.model.text import Number, Span, Word
 from matrixgen.model.wiring import Wiring
 from matrixgen.model.work import AnyOrder, Cosmetic, Derived, Reflash
@@ -83,6 +85,8 @@ class Effective(Record, kw_only=True):
     once_ms: int
     pace_ms: int
     remember_base: bool
+    pointer: Speed | None
+    wheel: Speed | None
 
 
 class Keyboard(Record, kw_only=True):
@@ -103,7 +107,8 @@ class Keyboard(Record, kw_only=True):
     asks for a changed base to outlast a power cut. `hold_after_ms` and `roll_ms` are what keys with
     two meanings have unless they say others, `together_ms` what sets of keys have. `computer` is
     the layout that the computer is set to, by X11's name, and `system` what runs there, None for
-    any: what letters in the file mean is in the actions.
+    any: what letters in the file mean is in the actions. `pointer` and `wheel` are speeds in steps
+    a second: one, or a first and a last one and the ms between; none if the file does not say it.
     """
 
     identity: Identity
@@ -122,6 +127,8 @@ class Keyboard(Record, kw_only=True):
     together_ms: Cosmetic[Number | None] = None
     computer: Cosmetic[Word | None] = None
     system: Cosmetic[Word | None] = None
+    pointer: Reflash[tuple[Number, ...]] = ()
+    wheel: Reflash[tuple[Number, ...]] = ()
 
     @cached_property
     def keys(self) -> tuple[Key, ...]:
@@ -184,6 +191,8 @@ class Keyboard(Record, kw_only=True):
             once_ms=_milliseconds(self.once_ms) if self.has(OnceLayer, OnceModifiers) else 0,
             pace_ms=_pace_ms(self.pace_ms) if self.has(InTurn) else 0,
             remember_base=self.remember_base is not None and self.has(ChangeBase),
+            pointer=speed_of(self.pointer, POINTER_SPEED) if self.has(Pointer) else None,
+            wheel=speed_of(self.wheel, WHEEL_SPEED) if self.has(Pointer) else None,
         )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matrixgen.model.actions import Media, Press
+from matrixgen.model.actions import Media, Pointer, Press
 from matrixgen.model.component import ComponentPlace
 from matrixgen.model.text import Span, Word
 from matrixgen.model.work import AnyOrder, Cosmetic, Derived, Reflash, Solder
@@ -63,7 +63,7 @@ class Key(Record, kw_only=True):
     pivot_x: Solder[float]
     pivot_y: Solder[float]
     plate_line: Derived[int]
-    own_action: Derived[Press | Media | None]
+    own_action: Derived[Press | Media | Pointer | None]
 
 
 class PlateLine(Record):

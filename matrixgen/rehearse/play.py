@@ -40,6 +40,9 @@ def play(
             yield from _text(rehearsal, last_ms)
             return
         last_ms = max(last_ms, *(one.at_ms for one in found), 0)
+    if (moved := rehearsal.movement()) is not None:
+        yield moved
+        last_ms = max(last_ms, moved.at_ms)
     yield from _text(rehearsal, last_ms)
     yield _end(rehearsal, last_ms)
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import Literal
 
 from matrixgen.behaviour import Event, Machine
+from matrixgen.behaviour.pointer import REPORT as POINTER
 from matrixgen.behaviour.state import Thing
 from matrixgen.computer.setting import key_words, layout_of, press_words
 from matrixgen.computer.typing_computer import TypingComputer
@@ -24,6 +25,7 @@ from matrixgen.rehearse.happening import (
     Undecided,
     Waits,
 )
+from matrixgen.rehearse.movement import Movement
 from matrixgen.rehearse.plan import KnobMoved, Moved
 from matrixgen.rehearse.report_words import down_in, keyboard_report, media_report
 from matrixgen.usages import modifier_names
@@ -84,6 +86,7 @@ class Rehearsal:
         self._layers = tuple(self.machine.layers_on())
         self._lingers = Lingers(0, (), ())
         self._undecided: tuple[str, str] | None = None
+        self._movement = Movement()
 
     def plan(self, moves: Iterable[Moved]) -> None:
         """Let switches and knobs move, none of them earlier than those that are planned already."""
@@ -116,13 +119,30 @@ class Rehearsal:
                 Reported(self.now_ms, keyboard_report(taken, self._key_word)),
                 *self._written(taken),
             ]
-        if (media := self.machine.take_media()) is not None:
-            found.append(Reported(self.now_ms, media_report(media, self.machine.media)))
+        found += self._of_others()
         if self.machine.lasting.boot_loads:
             self.has_ended = True
             found.append(BootLoaderStarts(self.now_ms, bool(self._moves)))
         self.now_ms += 1
         return found
+
+    def _of_others(self) -> Iterator[Reported]:
+        """Yield what leaves by the second interface; of a pointer what its reports add up to."""
+        taken = self.machine.take_media()
+        moved = self._movement.pass_time(self.now_ms)
+        if taken is not None and taken[0] != POINTER:
+            yield Reported(self.now_ms, media_report(taken, self.machine.media))
+        elif taken is not None:
+            if moved:
+                yield Reported(self.now_ms, moved)
+            moved = self._movement.take(taken, self.now_ms)
+        if moved:
+            yield Reported(self.now_ms, moved)
+
+    def movement(self) -> Reported | None:
+        """Return what the pointer moved that was not told of yet."""
+        moved = self._movement.rest()
+        return Reported(self.now_ms - 1, moved) if moved else None
 
     def text(self) -> TextShown | None:
         """Return the computer's text; None where no file says what it writes, or it is empty."""

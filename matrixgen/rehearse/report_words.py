@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from matrixgen.behaviour.media_reports import PAGES, MediaReports
 from matrixgen.behaviour.reports import BOOT_BYTES
@@ -12,15 +12,21 @@ from matrixgen.usages.media import media_word
 
 
 class Report(Record):
-    """What a report tells the host: of which of its devices, and the names of what is down."""
+    """What a report tells the host: of which of its devices, the names of what is down, what moved.
+
+    What a pointer and its wheels moved is in words, each a number of steps and a way.
+    """
 
     of: str
     down: tuple[str, ...]
+    moved: tuple[str, ...] = ()
 
     @property
     def words(self) -> str:
-        """Such as `Shift+A down`."""
-        return f"{'+'.join(self.down)} down" if self.down else "nothing down"
+        """Such as `Shift+A down`, or `Button1 down, moved 12 right, 3 up`."""
+        down = [f"{'+'.join(self.down)} down"] if self.down else []
+        moved = [f"moved {', '.join(self.moved)}"] if self.moved else []
+        return ", ".join([*down, *moved]) or "nothing down"
 
 
 def down_in(taken: bytes) -> tuple[int, tuple[int, ...]]:
@@ -33,6 +39,23 @@ def keyboard_report(taken: bytes, key_word: Callable[[int], str] = word_of) -> R
     """Return the words of the keyboard's report: modifiers, then usages by their numbers."""
     modifiers, usages = down_in(taken)
     return Report("keyboard", (*modifier_names(modifiers), *map(key_word, usages)))
+
+
+WAYS = (
+    ("left", "right"),
+    ("up", "down"),
+    ("wheel steps down", "wheel steps up"),
+    ("wheel steps left", "wheel steps right"),
+)
+"""What a count down and a count up of each axis is called."""
+
+
+def pointer_report(buttons: int, moved: Sequence[int]) -> Report:
+    """Return the words of reports of the pointer: the buttons' bits, and what moved in all."""
+    down = (f"Button{bit + 1}" for bit in range(buttons.bit_length()) if buttons >> bit & 1)
+    ways = zip(moved, WAYS, strict=True)
+    counts = (f"{abs(steps)} {words[steps > 0]}" for steps, words in ways if steps)
+    return Report("pointer", tuple(down), tuple(counts))
 
 
 def media_report(taken: bytes, reports: MediaReports) -> Report:

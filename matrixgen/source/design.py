@@ -124,6 +124,8 @@ def _read(reporter: Reporter, file: Node) -> Design:
         roll_ms=settings.roll_ms,
         together_ms=settings.together_ms,
         remember_base=settings.remember_base,
+        pointer=settings.pointer,
+        wheel=settings.wheel,
         computer=computer,
         system=system,
     )

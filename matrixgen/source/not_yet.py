@@ -7,9 +7,6 @@ from collections.abc import Iterable
 from matrixgen.similar import similar_name
 
 NOT_YET = {
-    "mouse": "mouse keys",
-    "pointer": "mouse keys",
-    "wheel": "mouse keys",
     "macro": "macros",
     "rgb": "lights of many colours",
     "backlight": "lights below its keys",

@@ -13,6 +13,7 @@ from matrixgen.source.statements import KEYWORDS
 from matrixgen.source.turn_slips import report_layout_slip, report_turn_slip
 from matrixgen.usages import usage_of
 from matrixgen.usages.media import media_usage_of
+from matrixgen.usages.pointer import pointer_usage_of
 
 if TYPE_CHECKING:
     from matrixgen.source.parser import Mistake
@@ -34,6 +35,7 @@ _PINS_WITHOUT_ON = (
 _SETTINGS = frozenset(
     (
         *("controller", "debounce", "maker", "usb", "once", "remember", "pace", "computer"),
+        *("pointer", "wheel"),
         "drive",
         "diodes",
         "settle",
@@ -153,5 +155,6 @@ def _stretches(at: int, count: int) -> list[tuple[int, int]]:
 def joined_name(words: list[str]) -> str | None:
     """Return the name of a key or media key that words make up without the blanks between them."""
     joined = "".join(words)
-    is_name = usage_of(joined) is not None or media_usage_of(joined) is not None
+    finders = (usage_of, media_usage_of, pointer_usage_of)
+    is_name = any(usage(joined) is not None for usage in finders)
     return joined if len(words) > 1 and is_name else None

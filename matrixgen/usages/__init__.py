@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from matrixgen.usages.media import media_usage_of, media_words, media_words_of
 from matrixgen.usages.numbered import KEYBOARD, phrase_of_usage
+from matrixgen.usages.pointer import pointer_words
 from matrixgen.usages.table import FIRST_LETTER, LETTERS_AND_DIGITS, TABLE
 
 FIRST_MODIFIER = 0xE0
@@ -59,11 +60,11 @@ def usages() -> tuple[int, ...]:
 
 
 def is_spelling(word: str) -> bool:
-    """Whether `word` is the exact spelling, capitals included, of a key's or a media key's word."""
+    """Whether `word` is the exact spelling, capitals included, of some key's word."""
     usage = usage_of(word)
     if usage is None:
         media = media_usage_of(word)
-        return media is not None and word in media_words_of(*media)
+        return (media is not None and word in media_words_of(*media)) or word in pointer_words()
     return word in words_of(usage)
 
 
@@ -91,3 +92,4 @@ def words() -> Iterable[str]:
     """Return all words, media keys' too, exactly as a keycap or the tables spell them."""
     yield from (word for _, row in _ROWS for word in row)
     yield from media_words()
+    yield from pointer_words()

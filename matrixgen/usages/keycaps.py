@@ -12,6 +12,7 @@ import re
 from collections.abc import Iterator
 
 from matrixgen.usages.media import media_usage_of, media_words_of
+from matrixgen.usages.pointer import pointer_usage_of
 from matrixgen.usages.table import LETTERS_AND_DIGITS
 from matrixgen.usages.us_layout import KEYPAD_SIGNS, NUMBERS, SIGNS, usages_of_sign
 
@@ -82,5 +83,6 @@ def is_word(form: str) -> bool:
     return (
         usage_of(form) is not None
         or media_usage_of(form) is not None
+        or pointer_usage_of(form) is not None
         or form.upper() in LETTERS_AND_DIGITS
     )

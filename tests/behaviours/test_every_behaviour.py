@@ -24,6 +24,7 @@ from matrixgen.model.actions import (
     Nothing,
     OnceLayer,
     OnceModifiers,
+    Pointer,
     Press,
     StartBootLoader,
     Struck,
@@ -52,6 +53,7 @@ IN_TURN = InTurn((Struck(KeyStroke(0x0E, 0x01)), Struck(KeyStroke(0x28))))
 SAMPLES: tuple[Action, ...] = (
     Press(0x06, 0x01),
     Media(0x0C, 0xE9),
+    Pointer(0x01, 0x30, 1),
     HoldLayer("two"),
     LatchLayer("two"),
     UnlatchLayers(),

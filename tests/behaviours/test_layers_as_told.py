@@ -15,9 +15,17 @@ from matrixgen.behaviour.behaviours import held_by, press_key
 from matrixgen.behaviour.state import Lasting
 from matrixgen.model import BASE, BEHAVIOURS, Action, Keyboard, TapHold, WithModifier, with_parts
 from matrixgen.model.layer_effects import BASE_ALONE, BASES, LayersLeft, effects_of
-from tests.firmware.pads import kept_pad, loader_pad, media_pad, small_pad, timed_pad, turn_pad
+from tests.firmware.pads import (
+    kept_pad,
+    loader_pad,
+    media_pad,
+    pointer_pad,
+    small_pad,
+    timed_pad,
+    turn_pad,
+)
 
-EVERY = (small_pad, timed_pad, media_pad, kept_pad, loader_pad, turn_pad)
+EVERY = (small_pad, timed_pad, media_pad, kept_pad, loader_pad, turn_pad, pointer_pad)
 PADS = {pad.__name__: pad() for pad in EVERY}
 TIMES = 300
 ONE_OF_SEVERAL = (TapHold, WithModifier)

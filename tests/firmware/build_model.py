@@ -120,6 +120,8 @@ def keyboard(
     remember_base: bool = False,
     together: Mapping[str, Sequence[tuple[str, Action, int]]] | None = None,
     knobs: Mapping[str, int] | None = None,
+    pointer: Sequence[float] = (),
+    wheel: Sequence[float] = (),
 ) -> Keyboard:
     """A keyboard whose rows sense and whose columns are driven; None is an empty crossing.
 
@@ -145,6 +147,8 @@ def keyboard(
         press_ms=Number(press_ms, NOWHERE) if press_ms is not None else None,
         once_ms=Number(once_ms, NOWHERE) if once_ms is not None else None,
         pace_ms=Number(pace_ms, NOWHERE) if pace_ms is not None else None,
+        pointer=tuple(Number(value, NOWHERE) for value in pointer),
+        wheel=tuple(Number(value, NOWHERE) for value in wheel),
     )
 
 

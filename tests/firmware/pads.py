@@ -15,6 +15,7 @@ from matrixgen.model.actions import (
     OnceLayer,
     OnceModifiers,
     Pause,
+    Pointer,
     Press,
     StartBootLoader,
     Struck,
@@ -25,6 +26,7 @@ from matrixgen.model.actions import (
 )
 from matrixgen.usages import media
 from matrixgen.usages.key_stroke import KeyStroke
+from matrixgen.usages.pointer import pointer_usage_of
 from tests.firmware.build_model import keyboard
 
 LEFT_CTRL, LEFT_SHIFT = 0x01, 0x02
@@ -95,7 +97,7 @@ def timed_pad(*, in_turn: bool = False) -> Keyboard:
         ["Sym", "Num", "Shift", "Tap"],
         ["Dead", "Sleep", "N", "Off"],
         ["Del", "Dot", "TapDel", "Right"],
-        *([["Two", "Text", None, None]] if in_turn else []),
+        *([["Two", "Text", "Move", "Click"]] if in_turn else []),
     ]
     base: dict[str, Action] = {
         "A": TapHold(Press(0x04), HoldLayer("symbols")),
@@ -125,6 +127,7 @@ def timed_pad(*, in_turn: bool = False) -> Keyboard:
     }
     if in_turn:
         base |= {"Two": InTurn(TWO), "Text": InTurn((TEXT, Pause(20), *TWO))}
+        base |= {"Move": pointer_key("PointerRight"), "Click": pointer_key("Button1")}
     other: dict[str, Action] = {"J": Press(0x1E), "Base": ChangeBase("base"), "M": Press(0x10)}
     symbols: dict[str, Action] = {"J": Press(0x1F), "L": OnceLayer("numbers"), "A": Press(0x04)}
     numbers: dict[str, Action] = {
@@ -441,14 +444,14 @@ def knob_pad() -> Keyboard:
         "zoom.left": Press(0x2D, LEFT_CTRL),
         "zoom.right": Press(0x2E, LEFT_CTRL | LEFT_SHIFT),
         "scroll.left": WithModifier(Media(0x0C, 0xE9), (Instead(SHIFT, Press(0x52)),)),
-        "scroll.right": OnceModifiers(LEFT_SHIFT),
+        "scroll.right": pointer_key("WheelUp"),
     }
     symbols: dict[str, Action] = {
         "volume.left": LatchLayer("numbers"),
         "volume.right": ChangeBase("other"),
         "zoom.left": InTurn((TEXT,)),
         "zoom.right": DELETE,
-        "scroll.left": Nothing(),
+        "scroll.left": pointer_key("Button1"),
         "scroll.right": UnlatchLayers(),
     }
     numbers: dict[str, Action] = {"scroll.right": OnceLayer("symbols"), "A": DELETE}
@@ -467,3 +470,68 @@ def plain_knob_pad() -> Keyboard:
         "jog.right": WithModifier(Press(0x51), (Instead(SHIFT, Press(0x4F)),)),
     }
     return keyboard([["A", "Shift", "B"]], {"base": base}, knobs={"jog": 4})
+
+
+def pointer_pad(*, in_turn: bool = True) -> Keyboard:
+    """All keys of a pointer, two for some of the ways, beside keys of each other behaviour.
+
+    Its speeds are such that steps are many, and that a turn comes in the midst of growing.
+    """
+    rows: list[list[str | None]] = [
+        ["Left", "Right", "Up", "Down", "Right.2", "A"],
+        ["WUp", "WDown", "WLeft", "WRight", "B1", "B2"],
+        ["B3", "B4", "B5", "B1.2", "Shift", "OnceShift"],
+        ["Vol", "Sleep", "Sym", "Lat", "Tap", "TapB"],
+        ["Way", "But", *(["Text", "Two"] if in_turn else [None, None]), None, None],
+    ]
+    words = {
+        "Left": "PointerLeft",
+        "Right": "PointerRight",
+        "Up": "PointerUp",
+        "Down": "PointerDown",
+        "Right.2": "PointerRight",
+        "WUp": "WheelUp",
+        "WDown": "WheelDown",
+        "WLeft": "WheelLeft",
+        "WRight": "WheelRight",
+        **{f"B{number}": f"Button{number}" for number in range(1, 6)},
+        "B1.2": "Button1",
+    }
+    base: dict[str, Action] = {key: pointer_key(word) for key, word in words.items()}
+    base |= {
+        "A": Press(0x04),
+        "Shift": Press(0, LEFT_SHIFT),
+        "OnceShift": OnceModifiers(LEFT_SHIFT),
+        "Vol": Media(0x0C, 0xE9),
+        "Sleep": Media(0x01, 0x82),
+        "Sym": HoldLayer("symbols"),
+        "Lat": LatchLayer("symbols"),
+        "Tap": TapHold(Press(0x05), pointer_key("PointerRight"), after_ms=120),
+        "Way": WithModifier(pointer_key("WheelUp"), (Instead(SHIFT, pointer_key("WheelRight")),)),
+        "But": WithModifier(Press(0x07), (Instead(SHIFT, pointer_key("Button3")),)),
+        "TapB": TapHold(pointer_key("Button2"), HoldLayer("symbols"), decided_by="press"),
+    }
+    if in_turn:
+        base |= {"Text": InTurn((TEXT,)), "Two": InTurn((*TWO, Pause(30), TEXT))}
+    symbols: dict[str, Action] = {
+        "Left": pointer_key("WheelLeft"),
+        "Up": pointer_key("PointerRight"),
+        "A": pointer_key("Button1"),
+        "B1": Press(0x06),
+        "B2": OnceLayer("symbols"),
+    }
+    stack = {"base": base, "symbols": symbols}
+    return keyboard(rows, stack, once_ms=600, pointer=(90, 2300, 350), wheel=(11, 170, 500))
+
+
+def lone_pointer() -> Keyboard:
+    """Keys of a pointer and of nothing else: no media key, no modifier, one steady speed."""
+    words = ("PointerLeft", "PointerRight", "PointerUp", "PointerDown", "Button1", "WheelUp")
+    base: dict[str, Action] = {word: pointer_key(word) for word in words}
+    return keyboard([[*base]], {"base": base}, pointer=(333,))
+
+
+def pointer_key(word: str) -> Pointer:
+    found = pointer_usage_of(word)
+    assert found
+    return Pointer(*found)

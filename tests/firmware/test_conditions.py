@@ -20,6 +20,7 @@ BOARDS = (
     pads.knob_pad,
     pads.turn_pad,
     lights_pad,
+    *(pads.pointer_pad, pads.lone_pointer),
     *(pads.every_media_key, pads.loader_pad, pads.square_board, pads.huge_board),
 )
 

@@ -11,6 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from matrixgen.behaviour import Machine
+from matrixgen.behaviour.pointer import REPORT as POINTER
 from matrixgen.model import Keyboard
 from tests.amounts import amount
 from tests.firmware.fingers import a_wrap_later, moody_hands
@@ -19,9 +20,11 @@ from tests.firmware.pads import (
     huge_board,
     knob_pad,
     loader_pad,
+    lone_pointer,
     media_pad,
     modifier_pad,
     plain_knob_pad,
+    pointer_pad,
     single_pad,
     small_pad,
     square_board,
@@ -46,6 +49,8 @@ BOARDS: dict[str, Callable[[], Keyboard]] = {
     "together": together_pad,
     "knobs": knob_pad,
     "knobs alone": plain_knob_pad,
+    "pointer": pointer_pad,
+    "lone pointer": lone_pointer,
 }
 
 
@@ -128,7 +133,7 @@ class Pair:
             self.step()
             last = self.take() or last
             if report := self.take_media():
-                media[report[0]] = report[1:]
+                media[report[0]] = report[1:2] if report[0] == POINTER else report[1:]
         lasting = self.oracle.lasting
         assert self.oracle.knobs.step is None
         assert not self.oracle.held and not self.oracle.edges.waiting, "something waits"

@@ -13,6 +13,7 @@ from random import Random
 from matrixgen.boards import builtin_names, builtin_profile
 from matrixgen.model.light import LOCKS
 from matrixgen.record import changed
+from matrixgen.source.blocks.speeds import POINTER_STEPS, WHEEL_STEPS, WITHIN_MS
 from matrixgen.source.limits import LIMITS, Limits
 from tests.generator.components import Component, components, places, wired
 from tests.generator.keymap import actions, keymap, layer_names
@@ -128,6 +129,11 @@ class Draft:
         said += [f"roll {chance.choice((0, 120, 500))} ms"] * chance.randrange(2)
         said += [f"pace {chance.choice((1, 4.5, 100))} ms"] * chance.randrange(2)
         said += [f"together within {chance.choice((10, 30, 200))} ms"] * chance.randrange(2)
+        for word, most in (("pointer", POINTER_STEPS[1]), ("wheel", WHEEL_STEPS[1])):
+            grows = f"{chance.choice((1, 40))} to {chance.choice((40, most))} steps a second within"
+            steady = f"{chance.choice((1, 300, most))} steps a second"
+            forms = (f"{grows} {chance.choice((1, 700, WITHIN_MS[1]))} ms", steady)
+            said += [f"{word} {chance.choice(forms)}"] * chance.randrange(2)
         said += ["remember base"] * chance.randrange(2)
         if len(keys) > 1 and chance.random() < 0.4:
             said.append(f"boot-loader hold {' '.join(chance.sample(keys, 2))}")

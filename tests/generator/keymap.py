@@ -10,9 +10,11 @@ from matrixgen.source.limits import LIMITS
 from matrixgen.source.phrases import PHRASES
 from matrixgen.usages import usage_of
 from matrixgen.usages.media import media_usage_of
+from matrixgen.usages.pointer import pointer_usage_of
 from tests.generator.words import (
     MEDIA,
     MODIFIERS,
+    POINTER,
     QUOTED,
     SIGNS,
     TEXTS,
@@ -43,7 +45,7 @@ def plain(chance: Random, layers: list[str], *, texts: bool) -> str:
     """A phrase that may be half of a key: all but a hold, and the boot loader."""
     kinds = [lambda: press(chance), lambda: chance.choice(WHOLE)]
     kinds.append(lambda: f"once {'+'.join(chance.sample(MODIFIERS[:6], chance.choice((1, 2))))}")
-    kinds.append(lambda: chance.choice(MEDIA))
+    kinds += [lambda: chance.choice(MEDIA), lambda: chance.choice(POINTER)]
     kinds.append(lambda: usage_number(chance))
     kinds.append(lambda: f"change base to {chance.choice((*layers, 'base'))}")
     if texts:
@@ -90,7 +92,8 @@ def with_modifier(chance: Random, *, texts: bool) -> str:
     def cell() -> str:
         if texts and chance.random() < 0.2:
             return f'type "{chance.choice(TEXTS)}"'
-        return chance.choice(MEDIA) if chance.random() < 0.1 else press(chance, with_key=True)
+        alone = (*MEDIA, *(word for word in POINTER if not word.startswith("Pointer")))
+        return chance.choice(alone) if chance.random() < 0.1 else press(chance, with_key=True)
 
     asked = list(dict.fromkeys(asked_modifiers(chance) for _ in range(chance.choice((1, 1, 2, 9)))))
     return ", ".join([cell(), *(f"with {one} {cell()}" for one in asked)])
@@ -201,7 +204,7 @@ def sets(
 
 def _cell(chance: Random, named: dict[str, str]) -> str:
     """One word, as a picture has it."""
-    words = [press(chance), "nothing", chance.choice(MEDIA), *named]
+    words = [press(chance), "nothing", chance.choice((*MEDIA, *POINTER)), *named]
     return chance.choice(words)
 
 
@@ -210,7 +213,7 @@ def says_nothing(key: str) -> bool:
     word = key if key in SIGNS else key.rpartition(".")[0] or key
     if word.startswith('"'):
         return True
-    return usage_of(word) is None and media_usage_of(word) is None
+    return all(usage(word) is None for usage in (usage_of, media_usage_of, pointer_usage_of))
 
 
 def _picture(

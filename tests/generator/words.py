@@ -10,6 +10,7 @@ from matrixgen.source.phrases import FIRST_WORDS
 from matrixgen.usages import usage_of, usages, word_of, words_of
 from matrixgen.usages.media import media_words
 from matrixgen.usages.numbered import PAGES
+from matrixgen.usages.pointer import pointer_words
 
 SIGNS = list("-[]\\;'`./!$%&()*<>?@^_{|}")
 QUOTED = [f'"{sign}"' for sign in "+=,:~#"] + ['"\\""']
@@ -24,6 +25,7 @@ COMPUTERS = [
 TEXTS = ["ok", "Ab, c!", 'say \\"x\\" = #', "0123456789 " * 8, "(a) {b} [c] \\\\"]
 USAGES = [word for usage in usages() for word in words_of(usage)]
 MEDIA = list(media_words())
+POINTER = list(pointer_words())
 MODIFIERS = ["Ctrl", "Shift", "Alt", "GUI", "AltGr", "RightShift", "LeftCtrl", "RightGUI"]
 SCRIPTS = ["Käse", "клавиша", "上", "é", "Ω-2", "ключ_1", "1x", "9", "x" * LIMITS.name_letters, "µ"]
 COLOURS = ["black", "red", "yellow", "grey", "turquoise", "white"]
@@ -48,7 +50,7 @@ def key_names(chance: Random, count: int) -> list[str]:
         elif kind < 0.65:
             name = chance.choice(SCRIPTS)
         elif kind < 0.7:
-            name = chance.choice(MEDIA)
+            name = chance.choice((*MEDIA, *POINTER))
         elif kind < 0.85:
             word = chance.choice((*USAGES[:40], *SIGNS, *QUOTED))
             name = f"{word}.{chance.choice(('2', 'left', 'é'))}"

@@ -12,12 +12,14 @@ from matrixgen.model.actions import (
     Nothing,
     OnceLayer,
     OnceModifiers,
+    Pointer,
     Press,
     TapHold,
     UnlatchLayers,
 )
 from matrixgen.model.actions.tap_hold import AFTER_MS, ROLL_MS
 from matrixgen.source import read_design
+from matrixgen.usages.pointer import pointer_usage_of, pointer_words
 from tests.language.whole import completed
 
 LAYERS = "layer one\n  A = 1\n\nlayer two\n  B = 2\n"
@@ -37,6 +39,7 @@ ALONE = (
     Media(0x0C, 0x1B0),
     Media(0x0C, 0x001),
     Media(0x01, 0xA8),
+    *(Pointer(*found) for word in pointer_words() if (found := pointer_usage_of(word))),
 )
 
 

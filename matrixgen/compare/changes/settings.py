@@ -7,6 +7,7 @@ from math import ceil
 
 from matrixgen.compare.change import Change
 from matrixgen.compare.changes.computer import FIELDS as OF_COMPUTER
+from matrixgen.compare.fact_words import SPEEDS, speed_words
 from matrixgen.compare.facts import FactPath
 from matrixgen.compare.view import View
 from matrixgen.compare.works import work_of_fact
@@ -21,6 +22,8 @@ CALLED = {
     "roll_ms": "time of a roll",
     "together_ms": "time of keys together",
     "pace_ms": "pace",
+    "pointer": "speed of the pointer",
+    "wheel": "speed of the wheels",
 }
 """What a setting is called, where that is not its field's name."""
 
@@ -92,8 +95,10 @@ def _remembered(work: Work, *, is_now: bool) -> Change:
 
 
 def _shown(name: str, value: object) -> str:
-    if value is None or value == (None, None):
+    if value in (None, (), (None, None)):
         return "the default"
+    if name in SPEEDS and isinstance(value, tuple):
+        return speed_words(value)
     if name.endswith("_ms"):
         return f"{value:g} ms"
     if isinstance(value, tuple):

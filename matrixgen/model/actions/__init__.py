@@ -20,6 +20,7 @@ from matrixgen.model.actions.media import Media
 from matrixgen.model.actions.nothing import Nothing
 from matrixgen.model.actions.once_layer import OnceLayer
 from matrixgen.model.actions.once_modifiers import OnceModifiers
+from matrixgen.model.actions.pointer import Pointer
 from matrixgen.model.actions.press import Press
 from matrixgen.model.actions.start_boot_loader import StartBootLoader
 from matrixgen.model.actions.tap_hold import TapHold
@@ -29,6 +30,7 @@ from matrixgen.model.actions.with_modifier import Instead, WithModifier
 Action = (
     Press
     | Media
+    | Pointer
     | HoldLayer
     | LatchLayer
     | UnlatchLayers
@@ -90,6 +92,7 @@ __all__ = [
     "OnceLayer",
     "OnceModifiers",
     "Pause",
+    "Pointer",
     "Press",
     "StartBootLoader",
     "Struck",

@@ -3,7 +3,8 @@
 ## What it does
 Finds `once lasts` without a `once` key, `hold after` and `roll` without a key that has a tap and a
 hold, `pace` without a key that types one thing after the other, `together within` without a set of
-keys, and `remember base` without a key that changes the base.
+keys, `pointer` without a key that moves the pointer, `wheel` without one that turns a wheel, and
+`remember base` without a key that changes the base.
 
 ## Why it matters
 The statement does nothing. The key that it was for may have another action now.
@@ -30,7 +31,7 @@ layer base
 
 ## Reference
 `grammar/README.md`, "For the next key", "A tap and a hold", "One thing after
-the other", "Keys together" and "Another base".
+the other", "Keys together", "A pointer and wheels" and "Another base".
 """
 
 from collections.abc import Iterator
@@ -40,8 +41,10 @@ from matrixgen.model import (
     ChangeBase,
     Diagnostic,
     InTurn,
+    Keyboard,
     OnceLayer,
     OnceModifiers,
+    Pointer,
     Problem,
     Severity,
     TapHold,
@@ -80,9 +83,28 @@ def check(context: Context) -> Iterator[Diagnostic]:
             "no keys are one action together, so `together within` has no effect",
             help="remove it, or give two keys an action in a layer, as in `together A B = Esc`",
         )
+    yield from _speeds(keyboard)
     if keyboard.remember_base and ChangeBase not in used:
         yield PROBLEM.at(
             keyboard.remember_base,
             "no key changes the base, so there is nothing to remember",
             help="remove it, or give a key the action `change base to NAME`",
+        )
+
+
+def _speeds(keyboard: Keyboard) -> Iterator[Diagnostic]:
+    """Yield one finding for each speed of what no key moves."""
+    moves = [one for one in keyboard.every_action if isinstance(one, Pointer) and not one.is_button]
+    moves_pointer = {one.moves_pointer for one in moves}
+    if keyboard.pointer and True not in moves_pointer:
+        yield PROBLEM.at(
+            keyboard.pointer[0].span,
+            "no key moves the pointer, so `pointer` has no effect",
+            help="remove it, or give keys `PointerLeft`, `PointerRight` and the like",
+        )
+    if keyboard.wheel and False not in moves_pointer:
+        yield PROBLEM.at(
+            keyboard.wheel[0].span,
+            "no key turns a wheel, so `wheel` has no effect",
+            help="remove it, or give keys `WheelUp`, `WheelDown` and the like",
         )

@@ -12,6 +12,7 @@ from matrixgen.model.text import Number, Span, Word
 from matrixgen.record import Record
 from matrixgen.source.blocks.given_once import once_each
 from matrixgen.source.blocks.keys import Keys
+from matrixgen.source.blocks.speeds import POINTER_STEPS, WHEEL_STEPS, speed_in
 from matrixgen.source.blocks.together import WITHIN_MS
 from matrixgen.source.names import in_range
 from matrixgen.source.phrases.decisions import AFTER_MS, ROLL_MS
@@ -40,6 +41,8 @@ class Settings(Record, kw_only=True):
     roll_ms: Number | None = None
     together_ms: Number | None = None
     remember_base: Span | None = None
+    pointer: tuple[Number, ...] = ()
+    wheel: tuple[Number, ...] = ()
     boot_loader: BootLoader
     allowances: tuple[Allowance, ...]
 
@@ -78,6 +81,8 @@ def settings_of(reporter: Reporter, block: Node, keys: Keys) -> Settings:
         roll_ms=_whole_time(reporter, once.get("roll_within"), ROLL_MS),
         together_ms=_whole_time(reporter, once.get("together_within"), WITHIN_MS),
         remember_base=reporter.whole(once["remember"]) if "remember" in once else None,
+        pointer=speed_in(reporter, once.get("pointer"), POINTER_STEPS),
+        wheel=speed_in(reporter, once.get("wheel"), WHEEL_STEPS),
         boot_loader=_boot_loader(reporter, once, keys),
         allowances=_allowances(reporter, [part for part in parts if part.data == "allow"], keys),
     )

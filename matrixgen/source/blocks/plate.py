@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import islice
 from typing import TYPE_CHECKING
 
-from matrixgen.model.actions import Media, Press
+from matrixgen.model.actions import Media, Pointer, Press
 from matrixgen.model.plate import Key, Plate, PlateLine
 from matrixgen.model.text import Word
 from matrixgen.source.blocks.clusters import Clusters
@@ -18,6 +18,7 @@ from matrixgen.source.names import RESERVED, Names, in_range
 from matrixgen.source.reporter import ReadingEnds, Reporter, tokens, trees
 from matrixgen.usages import modifier_bit
 from matrixgen.usages.media import media_usage_of
+from matrixgen.usages.pointer import pointer_usage_of
 
 if TYPE_CHECKING:
     from matrixgen.source.letters import Letters
@@ -68,13 +69,13 @@ def without_stabiliser(block: Node, keys: Keys) -> tuple[Word, ...]:
     return tuple(word for part in parts for word in keys.listed(part))
 
 
-def own_action_of(name: str, letters: Letters) -> Press | Media | None:
+def own_action_of(name: str, letters: Letters) -> Press | Media | Pointer | None:
     """Return what a key of that name does of itself; a tag after a dot does not count."""
     word = name.rsplit(".", 1)[0] if len(name) > 1 else name
     usage = letters.usage_of(word)
     if usage is None:
-        media = media_usage_of(word)
-        return Media(*media) if media else None
+        media, pointer = media_usage_of(word), pointer_usage_of(word)
+        return Media(*media) if media else Pointer(*pointer) if pointer else None
     modifier = modifier_bit(usage)
     return Press(0, modifier) if modifier else Press(usage)
 

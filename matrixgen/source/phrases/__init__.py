@@ -15,6 +15,7 @@ from matrixgen.source.phrases import (
     nothing,
     once_layer,
     once_modifiers,
+    pointer,
     press,
     start_boot_loader,
     tap_hold,
@@ -29,6 +30,7 @@ PHRASES: dict[type[Behaviour], Phrase] = {
     for one in (
         press,
         media,
+        pointer,
         hold_layer,
         latch_layer,
         unlatch_layers,

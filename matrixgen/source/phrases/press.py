@@ -1,12 +1,12 @@
-"""A key, modifiers, or both, as one word: `Ctrl+C`. A word alone may also be a media key's."""
+"""A key, modifiers, or both, as one word: `Ctrl+C`. Other keys' words alone are read here too."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from matrixgen.model.actions import InTurn, Media, Press
+from matrixgen.model.actions import InTurn, Media, Pointer, Press
 from matrixgen.source.letters import joined_parts
-from matrixgen.source.phrases import media, typed_sign
+from matrixgen.source.phrases import media, pointer, typed_sign
 from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.usages import modifier_bit
 
@@ -15,11 +15,11 @@ if TYPE_CHECKING:
     from matrixgen.source.syntax import Token
 
 
-def read(scope: Scope, token: Token) -> Press | Media | InTurn | None:
+def read(scope: Scope, token: Token) -> Press | Media | Pointer | InTurn | None:
     """Return what a word like `Ctrl+C` or `VolumeUp` names, or types a sign; report others."""
     if scope.letters.is_sign(token) and not scope.knows(token):
         return typed_sign.read(scope, token)
-    return media.read(scope, token) or _press(scope, token)
+    return media.read(scope, token) or pointer.read(scope, token) or _press(scope, token)
 
 
 def _press(scope: Scope, token: Token) -> Press | None:
@@ -78,7 +78,8 @@ def _modifier(scope: Scope, token: Token, name: str, start: int) -> int:
 def _report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
     from matrixgen.source.phrases.unknown_word import report_unknown  # few files need it
 
-    if not media.report_joined(scope, token, name, start):
+    words = (media, pointer)
+    if not any(word.report_joined(scope, token, name, start) for word in words):
         report_unknown(scope, token, name, start)
 
 

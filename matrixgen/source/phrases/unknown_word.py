@@ -107,6 +107,11 @@ def _guess(scope: Scope, name: str) -> str:
         return IN_TURN[name]
     if name in scope.layers:
         return f"there is a layer of that name: `hold layer {name}`, in a list or in `actions`"
+    if "mouse" in name.casefold():
+        return (
+            "the keys of a pointer are `PointerLeft`, `PointerRight`, `PointerUp`, `PointerDown`, "
+            "`Button1` to `Button5`, `WheelUp`, `WheelDown`, `WheelLeft` and `WheelRight`"
+        )
     if name.casefold() == "fn":
         return "no computer knows an Fn key: `hold layer NAME`, in a list or in `actions`"
     return scope.reporter.similar_help(name, [*scope.names, *words()]) or KEYCAPS

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from matrixgen.model.actions import Instead, InTurn, Media, Press, WithModifier
+from matrixgen.model.actions import Instead, InTurn, Media, Pointer, Press, WithModifier
 from matrixgen.model.actions.with_modifier import RIGHT, kinds_of
 from matrixgen.model.diagnostic import Note
 from matrixgen.source.letters import joined_parts
@@ -87,6 +87,8 @@ def _typing(scope: Scope, said: Token | Node) -> Action | None:
     if action is None and what is None:
         return None
     if isinstance(action, Media | InTurn) or (isinstance(action, Press) and action.usage):
+        return action
+    if isinstance(action, Pointer) and not action.moves_pointer:
         return action
     span = scope.reporter.span(said) if isinstance(said, str) else scope.reporter.whole(said)
     scope.reporter.report(

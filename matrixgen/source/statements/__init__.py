@@ -46,6 +46,8 @@ _BLOCKS = (
         ("pace", "pace", "once", "pace 8 ms"),
         ("together_within", "together", "once", "together within 30 ms", "together within"),
         ("remember", "remember", "once", "remember base", "remember base"),
+        ("pointer", "pointer", "once", "pointer 40 to 900 steps a second within 700 ms"),
+        ("wheel", "wheel", "once", "wheel 8 to 30 steps a second within 1000 ms"),
         ("allow", "allow", "any", "allow pin-with-second-function PE2"),
     ),
     _block(

@@ -15,6 +15,7 @@
 #include "behaviours/nothing.h"
 #include "behaviours/once_layer.h"
 #include "behaviours/once_modifiers.h"
+#include "behaviours/pointer.h"
 #include "behaviours/press.h"
 #include "behaviours/start_boot_loader.h"
 #include "behaviours/tap_hold.h"
@@ -105,6 +106,12 @@ static bool press(const struct event *event, action_number found)
     case ACTION_MEDIA:
         media_down(low_byte(operand));
         types = true;
+        break;
+#endif
+#if HAS_POINTER
+    case ACTION_POINTER:
+        pointer_down(low_byte(operand));
+        types = pointer_types(low_byte(operand));
         break;
 #endif
 #if HAS_IN_TURN
@@ -204,6 +211,11 @@ static void release(const struct event *event)
 #if HAS_MEDIA
     case ACTION_MEDIA:
         media_up(low);
+        break;
+#endif
+#if HAS_POINTER
+    case ACTION_POINTER:
+        pointer_up(low);
         break;
 #endif
 #if HAS_LATCH_LAYER

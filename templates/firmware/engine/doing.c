@@ -1,5 +1,6 @@
 #include "doing.h"
 
+#include "pointer_report.h"
 #include "port_memory.h"
 #include "report.h"
 #include "tables.h"
@@ -14,9 +15,26 @@ void doing_start(void)
     }
 }
 
+#if HAS_IN_TURN && HAS_POINTER
+/* Each key of the pointer does this from now on, and what it held is up. */
+static void spend_pointer(action_number done)
+{
+    for (key_number key = 0; key < KEYS; key++) {
+        FLASH const struct action *action = action_list + doing[key];
+        if (action->kind == ACTION_POINTER) {
+            doing[key] = done;
+        }
+    }
+    pointer_lift_all();
+}
+#endif
+
 #if HAS_IN_TURN
 void doing_spend(action_number done)
 {
+#if HAS_POINTER
+    spend_pointer(done);
+#endif
 #if HAS_PRESS
     uint8_t kept = 0;
 
@@ -52,6 +70,11 @@ bool doing_types_only(key_number key)
     (void)action; /* where no key types anything */
 #if HAS_MEDIA
     if (action->kind == ACTION_MEDIA) {
+        return true;
+    }
+#endif
+#if HAS_POINTER
+    if (action->kind == ACTION_POINTER) {
         return true;
     }
 #endif

@@ -8,6 +8,7 @@
 #include "matrix.h"
 #include "media_report.h"
 #include "once.h"
+#include "pointer_report.h"
 #include "port.h"
 #include "report.h"
 #include "sizes.h"
@@ -16,7 +17,7 @@
 #include "turn.h"
 #include "typed.h"
 
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
 static bool host_knows; /* of all that was done, in a protocol */
 static bool known_boot; /* which one                           */
 #endif
@@ -42,9 +43,14 @@ void keyboard_start(void)
 #if HAS_IN_TURN
     turn_start();
 #endif
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     host_knows = false;
+#endif
+#if HAS_MEDIA
     media_report_start();
+#endif
+#if HAS_POINTER
+    pointer_start();
 #endif
 #if HAS_COMBINATION
     combination_start();
@@ -147,7 +153,30 @@ static bool next_event(void)
 }
 #endif
 
+#if HAS_POINTER
+/* Tell of a media key or a button that has gone down or up; true if a report has been given. */
+static bool tell_of_others(void)
+{
 #if HAS_MEDIA
+    bool told = media_report_give() || pointer_give();
+#else
+    bool told = pointer_give();
+#endif
+
+    if (told) {
+        pointer_told();
+    }
+    return told;
+}
+
+/* A report has just been given, or waits for the host to take it, and does more than move. */
+static bool report_holds(void)
+{
+    return report_give() || tell_of_others() || (!pointer_only_moves() && transport_media_waits());
+}
+#endif
+
+#if HAS_MEDIA && !HAS_POINTER
 /* A report has just been given, or waits for the host to take it. */
 static bool report_holds(void)
 {
@@ -158,7 +187,7 @@ static bool report_holds(void)
 /* One change to a report, so that the host sees each one. */
 static void tell_host(void)
 {
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     while (host_knows || !report_holds()) {
         host_knows = !next_event();
         if (host_knows) {
@@ -191,6 +220,9 @@ static void catch_up(moment now_ms)
     } else if (transport_free()) {
         tell_host();
     }
+#if HAS_POINTER
+    pointer_move();
+#endif
 }
 
 #if HAS_KNOBS
@@ -202,7 +234,7 @@ static bool keys_are_done(void)
         return false;
     }
 #endif
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     return host_knows && events_none();
 #else
     return transport_free() && events_none();
@@ -213,10 +245,13 @@ static bool keys_are_done(void)
 static void turn_knobs(void)
 {
     if (transport_open() && keys_are_done() && actions_step()) {
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
         host_knows = false;
 #endif
         tell_host();
+#if HAS_POINTER
+        pointer_move();
+#endif
     }
 }
 #endif
@@ -233,10 +268,13 @@ bool keyboard_step(void)
 #if HAS_KNOBS
     knobs_look();
 #endif
+#if HAS_POINTER
+    pointer_pass(now_ms);
+#endif
     do {
         found = matrix_sweep((moment)now_ms);
         pressed |= found == SWEEP_PRESSED;
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
         if (found == SWEEP_OVER || transport_boot_protocol() != known_boot) {
             host_knows = false; /* an edge does not ask again what it knows: that takes long */
         }

@@ -4,6 +4,7 @@
  */
 #include "media_report.h"
 
+#include "pointer_report.h"
 #include "sizes.h"
 #include "transport.h"
 
@@ -55,6 +56,9 @@ static void change(uint8_t *byte, uint8_t value)
     if (*byte != value) {
         *byte = value;
         stale |= kind_of(byte);
+#if HAS_POINTER
+        pointer_changed();
+#endif
     }
 }
 

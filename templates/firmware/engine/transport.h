@@ -26,7 +26,10 @@ void transport_give(const uint8_t *report, uint8_t length);
 uint8_t transport_leds(void);
 #endif
 
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
+#if HAS_POINTER
+/* The pointer's reports go the way of media keys, whether there are any of those. */
+#endif
 /*
  * Media keys have a way of their own, which a host need not listen to. `waits`: the last of their reports
  * has not been taken, but still may be. `free`: the next may be given, since the last has been taken.

@@ -184,7 +184,7 @@ void port_control_stall(void);
 /* --- USB: the other endpoints ---------------------------------------------------------------- */
 
 /* Endpoint 1 is interrupt IN, with packets of up to ENDPOINT_PACKET bytes. */
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
 /* So is endpoint 2, with packets of up to MEDIA_PACKET. */
 #endif
 #if HAS_SERIAL_PORT

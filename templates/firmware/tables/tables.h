@@ -31,6 +31,9 @@ enum action_kind {
 #if HAS_MEDIA
     ACTION_MEDIA = 5,             /* low byte: number of a media key; see media_report.h */
 #endif
+#if HAS_POINTER
+    ACTION_POINTER = 15,          /* low byte: number of a pointer's key; see pointer_report.h */
+#endif
 #if HAS_ONCE_LAYER
     ACTION_ONCE_LAYER = 6,        /* low byte: layer number */
 #endif
@@ -179,7 +182,21 @@ struct stroke {
 extern FLASH const struct stroke turn_strokes[TURN_STROKES];
 #endif
 
-#if HAS_MEDIA
+#if HAS_POINTER
+/*
+ * How fast the pointer and the wheels go, in parts of a step, of which `unit` are one: those that the first
+ * millisecond adds, how many more there are in each next one, and the most. Then the same along each of two
+ * axes at once.
+ */
+struct pointer_curve {
+    uint32_t unit;
+    uint32_t start, grow, most;
+    uint32_t start_aslant, grow_aslant, most_aslant;
+};
+extern FLASH const struct pointer_curve pointer_curves[2];
+#endif
+
+#if HAS_SECOND_INTERFACE
 /* The report descriptor of the media keys, MEDIA_DESCRIPTOR_BYTES long. */
 extern FLASH const uint8_t media_descriptor[];
 #endif

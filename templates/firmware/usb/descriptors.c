@@ -50,7 +50,7 @@ static FLASH const uint8_t report_descriptor[] = {
 
 static FLASH const uint8_t hid_descriptor[] = {HID_DESCRIPTOR};
 
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
 #define MEDIA_HID_DESCRIPTOR                                                                       \
     9, HID, 0x11, 0x01, 0, 1, REPORT, LOW(MEDIA_DESCRIPTOR_BYTES), HIGH(MEDIA_DESCRIPTOR_BYTES)
 
@@ -70,7 +70,13 @@ enum { INTERFACES = LAST_INTERFACE + 1, ALL_BYTES = 9 + INTERFACES * INTERFACE_B
 #define KEYBOARD_INTERFACE                                                                         \
     INTERFACE_OF(HID_INTERFACE, 1, 1, HID_DESCRIPTOR, HID_ENDPOINT_ADDRESS, ENDPOINT_PACKET)
 
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
+#if HAS_POINTER
+/*
+ * Media keys and the pointer, whose reports have numbers here and share the endpoint: a chip may have few, and
+ * few bytes for them. The keyboard's interface cannot have numbers, since a boot report has none.
+ */
+#endif
 /* No boot interface: set-up screens have no use for it. */
 #define MEDIA_KEYS_INTERFACE                                                                       \
     INTERFACE_OF(MEDIA_INTERFACE, 0, 0, MEDIA_HID_DESCRIPTOR, MEDIA_ENDPOINT_ADDRESS, MEDIA_PACKET)
@@ -83,7 +89,7 @@ enum { INTERFACES = LAST_INTERFACE + 1, ALL_BYTES = 9 + INTERFACES * INTERFACE_B
 static FLASH const uint8_t configuration[] = {
     9, CONFIGURATION, LOW(ALL_BYTES), HIGH(ALL_BYTES), INTERFACES, 1, 0, 0xA0, 50,
     KEYBOARD_INTERFACE,
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     MEDIA_KEYS_INTERFACE,
 #endif
 };
@@ -99,13 +105,13 @@ static FLASH const uint8_t languages[] = {LANGUAGES_DESCRIPTOR};
 
 enum {
     OF_THE_REPORTS = OF_THE_CLASS + 1,
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     OF_THE_MEDIA_CLASS,
     OF_THE_MEDIA_REPORTS,
 #endif
 };
 
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
 static struct constant media_constant(uint8_t number)
 {
     if (number == OF_THE_MEDIA_CLASS) {
@@ -118,7 +124,7 @@ static struct constant media_constant(uint8_t number)
 /* No table, since one of addresses in flash is more than Clang can make for AVR. */
 struct constant descriptors_get(uint8_t number)
 {
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     if (number >= OF_THE_MEDIA_CLASS) {
         return media_constant(number);
     }
@@ -145,7 +151,7 @@ struct constant descriptors_get(uint8_t number)
 /* HID 1.11 section 7.1.1. */
 static bool answer_of_interface(const struct request *request)
 {
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     bool is_media = request->index == MEDIA_INTERFACE;
     if (request->kind == REPORT) {
         return answer_constant(is_media ? OF_THE_MEDIA_REPORTS : OF_THE_REPORTS);

@@ -23,7 +23,7 @@ static uint8_t since_ms; /* of the suspend, or, once a wake-up is sent, of that 
 void usb_start(void)
 {
     hid_start();
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     media_start();
 #endif
     port_usb_attach();

@@ -31,7 +31,7 @@ static inline bool function_let_wake(bool wanted)
 /* The endpoints of an interface as new: empty, not halted, toggle at DATA0 (USB 2.0 section 9.1.1.5). */
 static inline void function_fresh(uint8_t interface)
 {
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     if (interface == MEDIA_INTERFACE) {
         media_configured(true);
         return;
@@ -48,7 +48,7 @@ static inline void function_fresh(uint8_t interface)
 static inline void function_configured(bool configured)
 {
     hid_reset();
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     media_configured(configured);
 #endif
     if (configured) {
@@ -61,7 +61,7 @@ static inline void function_configured(bool configured)
 /* Whether a device that is configured has such an endpoint. */
 static inline bool function_has(uint8_t address)
 {
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     if (address == MEDIA_ENDPOINT_ADDRESS) {
         return true;
     }
@@ -71,7 +71,7 @@ static inline bool function_has(uint8_t address)
 
 static inline bool function_halted(uint8_t address)
 {
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     if (address == MEDIA_ENDPOINT_ADDRESS) {
         return media_halted();
     }
@@ -83,7 +83,7 @@ static inline bool function_halted(uint8_t address)
 
 static inline void function_halt(uint8_t address, bool wanted)
 {
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     if (address == MEDIA_ENDPOINT_ADDRESS) {
         media_halt(wanted);
         return;

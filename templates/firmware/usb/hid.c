@@ -144,7 +144,7 @@ static bool is_number_fine(const struct request *request)
 
 bool class_request(const struct request *request)
 {
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
     if (request->index == MEDIA_INTERFACE) {
         return media_request(request);
     }

@@ -7,11 +7,12 @@
 #include "answer.h"
 #include "interfaces.h"
 #include "media_report.h"
+#include "pointer_report.h"
 #include "port.h"
 #include "state.h"
 #include "transport.h"
 
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
 
 enum { GET_REPORT = 1, GET_IDLE = 2, SET_IDLE = 10 };
 enum { INPUT_REPORT = 1 };
@@ -29,9 +30,16 @@ static uint16_t given_ms;
 /* The endpoint loses what is in it. */
 static void emptied(void)
 {
+#if HAS_MEDIA
     if (waits) {
         media_report_lost();
     }
+#endif
+#if HAS_POINTER
+    if (waits) {
+        pointer_lost();
+    }
+#endif
     waits = false;
     unheard = false;
 }
@@ -68,10 +76,29 @@ bool media_halted(void)
 
 /* --- requests ------------------------------------------------------------------------------ */
 
+#if HAS_POINTER
+/* What is down is told of, whenever it is asked for; what moves only goes through the endpoint. */
+static uint8_t write_report(uint8_t number)
+{
+    if (number == POINTER_REPORT) {
+        return pointer_write(answer.packet);
+    }
+#if HAS_MEDIA
+    return media_report_write(number, answer.packet);
+#else
+    return 0;
+#endif
+}
+#endif
+
 static bool get(const struct request *request)
 {
     if (request->code == GET_REPORT && request->kind == INPUT_REPORT) {
+#if HAS_POINTER
+        uint8_t length = write_report(request->value);
+#else
         uint8_t length = media_report_write(request->value, answer.packet);
+#endif
         return length != 0 && answer_packet(length);
     }
     return request->code == GET_IDLE && answer_byte(0);

@@ -9,7 +9,7 @@
 #include "request.h"
 #include "sizes.h"
 
-#if HAS_MEDIA
+#if HAS_SECOND_INTERFACE
 
 /* No host was ever there. */
 void media_start(void);

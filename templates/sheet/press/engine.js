@@ -20,6 +20,7 @@
  *   words     the word of each usage of the keyboard page, by its number
  *   modifiers the word of each modifier, by its bit in a report's first byte
  *   media     by the number of a report of media keys, the words of its bits
+ *   pointer   whether some key is a pointer's: its reports are in report number 4
  *   types     what the computer makes of usages: set_to, its layout in words, or null for a US one; signs
  *             {usage: [plain, with Shift, and so with AltGr]}, each a sign, the longer name of a dead key,
  *             or null; locked, the same of keys that Caps Lock changes; thirds, what else than Shift is

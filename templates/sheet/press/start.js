@@ -17,7 +17,13 @@
             this.crossings = new Map(data.keys.map((key) => [key.name, key.crossing]));
             this.ms = 0;
             this.runs = false;
+            this.startPointer();
             this.show();
+        }
+
+        startPointer() {
+            this.pointer = new pressIt.Movement((ms, words, report) =>
+                this.view.report(ms, "pointer", words, report));
         }
 
         move(key, isDown) {
@@ -50,6 +56,7 @@
                 this.knobs.tick((number, contacts) => this.engine.knob(number, contacts));
                 const { report, media } = this.engine.tick();
                 this.ms++;
+                this.pointer.pass(this.ms);
                 this.told(report, media);
             }
             this.show();
@@ -61,7 +68,9 @@
                 this.engine.hear(this.text.leds);
                 this.view.report(this.ms, "keyboard", pressIt.wordsOf(this.data, report), report);
             }
-            if (media) {
+            if (media && pressIt.isOfPointer(media)) {
+                this.pointer.take(media, this.ms);
+            } else if (media) {
                 this.view.report(this.ms, "media", pressIt.mediaWordsOf(this.data, media), media);
             }
         }
@@ -71,6 +80,7 @@
             this.view.layers(this.engine.layers());
             this.view.waiting(this.engine.waiting());
             this.view.text(this.text);
+            this.view.pointer(this.pointer);
             this.view.message(this.message());
         }
 
@@ -90,6 +100,7 @@
             this.engine.start();
             this.engine.hear(this.text.leds);
             this.ms = 0;
+            this.startPointer();
             this.show();
         }
 

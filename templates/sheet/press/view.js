@@ -4,6 +4,8 @@
  */
 (() => {
     const MOST_REPORTS = 12;
+    const FIELD = [96, 54]; /* of press.html.j2 */
+    const SCALE = 20; /* steps a unit of it: a field is a screen of 1920 by 1080 */
 
     const write = (element, text) => {
         if (element.textContent !== text) {
@@ -101,6 +103,23 @@
             while (log.children.length > MOST_REPORTS) {
                 log.lastElementChild.remove();
             }
+        }
+
+        /* Where the pointer is by now, from where it began, as on a field whose edges meet. */
+        pointer({ total, buttons }) {
+            const place = this.part("pointer");
+            if (place === null) {
+                return;
+            }
+            const [right, down, wheel, pan] = total;
+            const [width, height] = FIELD;
+            const within = (steps, size) => (((steps / SCALE + size / 2) % size) + size) % size;
+            place.setAttribute("cx", String(within(right, width)));
+            place.setAttribute("cy", String(within(down, height)));
+            place.classList.toggle("is-down", buttons !== 0);
+            const held = pressIt.buttonsOf([0, buttons]).join(", ") || "no button";
+            const steps = `${right} to the right, ${down} down`;
+            write(this.part("moved"), `${steps}; wheel ${wheel} up, ${pan} to the right; ${held} down`);
         }
 
         text({ before, after, capsLock, numLock }) {

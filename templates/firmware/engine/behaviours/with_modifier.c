@@ -5,6 +5,7 @@
 #include "with_modifier.h"
 
 #include "once.h"
+#include "pointer.h"
 #include "port_memory.h"
 #include "report.h"
 #include "tables.h"
@@ -89,6 +90,11 @@ static bool types(action_number found)
 #if HAS_MEDIA
     if (action->kind == ACTION_MEDIA) {
         return true;
+    }
+#endif
+#if HAS_POINTER
+    if (action->kind == ACTION_POINTER) {
+        return pointer_types(low_byte(action->operand));
     }
 #endif
 #if HAS_IN_TURN

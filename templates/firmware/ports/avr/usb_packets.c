@@ -20,7 +20,7 @@ enum { FOR_BULK_IN = 0x80 | 1 << EPDIR, FOR_BULK_OUT = 0x80 };
 
 /* Together at most 160 bytes; the smallest chip's block has 176 (7707 section 21.9, from memory). */
 _Static_assert(CONTROL_PACKET == 64 && ENDPOINT_PACKET == 64, "the endpoints' memory is of 64 bytes");
-#if HAS_MEDIA || HAS_SERIAL_PORT
+#if HAS_SECOND_INTERFACE || HAS_SERIAL_PORT
 _Static_assert(MEDIA_PACKET == 16, "the memory of endpoints 2 and 3 is of 16 bytes");
 #endif
 
@@ -41,7 +41,7 @@ static uint8_t kind_of(uint8_t number)
 
 static uint8_t memory_of(uint8_t number)
 {
-#if HAS_MEDIA || HAS_SERIAL_PORT
+#if HAS_SECOND_INTERFACE || HAS_SERIAL_PORT
     if (number > 1) {
         return ONE_BANK_OF_16;
     }
