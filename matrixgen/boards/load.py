@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -49,6 +50,7 @@ OF_EACH = ("name", "title", LIKE)
 """What a profile has that lays over another one."""
 
 
+@lru_cache(maxsize=64)
 def builtin_profile(name: str) -> Profile | None:
     """Return a built-in profile, or None where there is none of that name."""
     return _profile(builtin_document(name), None) if name in builtin_names() else None

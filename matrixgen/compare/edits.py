@@ -58,13 +58,14 @@ def gone_and_renamed(old: Facts, matches: Matches) -> tuple[Gone, Renames]:
 def edits_between(before: Facts, new: Facts) -> tuple[FactEdit, ...]:
     """Return the facts in which the new file differs from the old one, `prepared` for it."""
     paths = dict.fromkeys((*before, *new))
-    edits = (FactEdit(path, before.get(path), new.get(path)) for path in paths)
-    return tuple(one for one in edits if one.old != one.new)
+    values = ((path, before.get(path), new.get(path)) for path in paths)
+    return tuple(FactEdit(path, old, now) for path, old, now in values if old != now)
 
 
 def prepared(old: Facts, gone: Gone, renames: Renames) -> Facts:
     """Return the old file's facts in the names of the new one."""
-    return renamed(without(old, gone), renames)
+    left = without(old, gone) if any(vars(gone).values()) else old
+    return renamed(left, renames) if any(vars(renames).values()) else dict(left)
 
 
 def applied(edits: Edits, old: Facts) -> Facts:

@@ -13,7 +13,8 @@ from typing import Any
 
 from matrixgen.model import Design, Keyboard
 from matrixgen.model.hands import hands_of
-from matrixgen.model.meaning import Meaning, meaning_of, said_by
+from matrixgen.model.meaning import Meaning, said_by
+from matrixgen.of_same import OfSame
 from matrixgen.record import Record
 
 FactPath = tuple[str, ...]
@@ -37,22 +38,23 @@ class CellNames(Record):
     written: Mapping[CellPlace, str]
 
 
+_found = OfSame[tuple[tuple[FactPath, Any], ...]]()
+"""The facts of plates and wirings that several files share."""
+
+
 def facts_of(design: Design) -> Facts:
     """Return what a file says."""
-    meaning = meaning_of(design)
-    keyboard, plate, wiring = (
-        meaning["keyboard"],
-        meaning["keyboard"].pop("plate"),
-        meaning["keyboard"].pop("wiring"),
-    )
+    meaning = said_by(design, but=("keyboard",))
+    keyboard = said_by(design.keyboard, but=("plate", "wiring"))
+    plate, wiring = design.keyboard.plate, design.keyboard.wiring
     return dict(
         [
             (("controllers",), meaning["controllers"]),
             (("allowed",), meaning["allowances"]),
             *_pins(meaning),
-            *_plate(plate),
+            *_found.made(lambda: tuple(_plate(said_by(plate))), plate),
             *_hands(design.keyboard),
-            *_wiring(wiring),
+            *_found.made(lambda: tuple(_wiring(said_by(wiring))), wiring),
             *_components(design, meaning),
             *_layers(keyboard),
             *_each("boot loader", keyboard.pop("boot_loader")),

@@ -11,6 +11,7 @@ from matrixgen.compare.facts import Facts, facts_of
 from matrixgen.jobs.compare_boards import of_boards
 from matrixgen.jobs.examine import Examined
 from matrixgen.model import Design, matrix_of
+from matrixgen.of_same import OfSame
 from matrixgen.record import Record, changed
 from matrixgen.source.tree import comments_of
 
@@ -67,8 +68,19 @@ def _waits(examined: Examined) -> dict[str, int]:
     return {mounted.controller.text: _wait(mounted) for mounted in examined.mounted}
 
 
+_waits_of = OfSame[int]()
+
+
 def _wait(mounted: Mounted) -> int:
-    return Settling(mounted, matrix_of(mounted.keyboard)).wait_us
+    """Return how long lines settle: a layer says nothing of that."""
+    keyboard = mounted.keyboard
+    pins = tuple((line, pin.text) for line, pin in mounted.mounting.pins.items())
+    of = (keyboard.plate, keyboard.wiring, mounted.profile, mounted.diode)
+    found = _waits_of.get(*of, also=pins)
+    if found is None:
+        found = Settling(mounted, matrix_of(keyboard)).wait_us
+        _waits_of.keep(found, *of, also=pins)
+    return found
 
 
 def _said_otherwise(old: Compared, new: Compared, is_changed: bool) -> list[Change]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import product
 from typing import Any
 
@@ -20,6 +20,7 @@ from matrixgen.usages.key_stroke import KeyStroke
 Way = tuple[KeyStroke, ...]
 
 
+@lru_cache(maxsize=8)
 def layout_named(name: str, system: System | None = None) -> HostLayout | None:
     """Return a layout by its name in X11's registry, as a system has it; None where there is none.
 

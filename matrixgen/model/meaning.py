@@ -7,7 +7,7 @@ several ways is turned into one: see `INSTEAD`.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Container, Mapping
 from typing import Any
 
 from matrixgen.model.actions import Behaviour
@@ -39,14 +39,14 @@ def mounted_meaning(design: Design) -> Meaning:
     return meaning
 
 
-def said_by(record: Record) -> Meaning:
-    """Return what a record says: each of its fields, by its name, that says something."""
+def said_by(record: Record, *, but: Container[str] = ()) -> Meaning:
+    """Return what a record says: by its name each field that says something, `but` some."""
     kind: type = type(record)
     replaced, instead = INSTEAD.get(kind, ((), _nothing))
     meaning = {
         field.name: _said(field, getattr(record, field.name))
         for field in fields_of(kind)
-        if field.is_said and field.name not in replaced
+        if field.is_said and field.name not in replaced and field.name not in but
     }
     return meaning | instead(record)
 

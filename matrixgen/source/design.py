@@ -20,14 +20,15 @@ from matrixgen.source.blocks.keyboard import no_settings, settings_of
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.layers import layer_names, layers_of
 from matrixgen.source.blocks.pins import check_pins, one_pin_each
-from matrixgen.source.blocks.plate import plate_of, without_stabiliser
+from matrixgen.source.blocks.plate import without_stabiliser
 from matrixgen.source.blocks.steps import Steps, knob_names
-from matrixgen.source.blocks.wiring import no_wiring, wiring_of
+from matrixgen.source.blocks.wiring import no_wiring
 from matrixgen.source.conflicts import conflicts_in
 from matrixgen.source.limits import LIMITS, Limits
 from matrixgen.source.load import load_text
 from matrixgen.source.names import KEY, Names
 from matrixgen.source.parser import parse
+from matrixgen.source.read_before import plate_once, wiring_once
 from matrixgen.source.reporter import ReadingEnds, Reporter
 from matrixgen.source.vocabulary import Vocabulary
 
@@ -98,7 +99,9 @@ def _read(reporter: Reporter, file: Node) -> Design:
     settings = settings_of(reporter, has_settings, keys) if has_settings else no_settings(head)
     layers = layer_names(file)
     wiring, pins, components = (
-        wiring_of(reporter, wires, keys, layers) if wires else (no_wiring(head), {}, NO_COMPONENTS)
+        wiring_once(reporter, wires, plate, keys, layers)
+        if wires
+        else (no_wiring(head), {}, NO_COMPONENTS)
     )
     steps = Steps(reporter, knob_names(plate, wiring))
     keys.steps = steps
@@ -143,7 +146,7 @@ def _read(reporter: Reporter, file: Node) -> Design:
 def _plate(reporter: Reporter, block: Node | None, names: Names, letters: Letters) -> Plate:
     """Return the plate; report that there is none, unless a broken line may have opened it."""
     if block is not None:
-        plate = plate_of(reporter, block, names, letters)
+        plate = plate_once(reporter, block, names, letters)
         names.are_all_lost = not plate.lines
         return plate
     names.are_all_lost = True

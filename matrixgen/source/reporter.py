@@ -88,6 +88,11 @@ class Reporter:
         """Whether every line could be read."""
         return not self._dropped_lines
 
+    @property
+    def is_clean(self) -> bool:
+        """Whether every line could be read, and nothing was found so far."""
+        return not self.findings and self.is_whole
+
     def span(self, token: Token) -> Span:
         """Return where a token stands. No token but a line end is longer than a line."""
         return Span.in_line(self.path, token.line or 1, token.column or 1, len(token))

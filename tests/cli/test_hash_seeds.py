@@ -18,8 +18,8 @@ from matrixgen.cache import kept
 from tests.amounts import amount
 
 CHECKOUT = Path(__file__).parents[2]
-SEEDS = range(3, 3 + amount("MATRIXGEN_HASH_SEEDS", suite=3, long=20))
-"""A set of two has both orders among three of them three times out of four."""
+SEEDS = range(3, 3 + amount("MATRIXGEN_HASH_SEEDS", suite=2, long=20))
+"""From 3, since 3 and 4 shuffle the classes in a DXF, of which there are two."""
 
 
 def everything(folder: Path, seed: int) -> dict[str, bytes]:

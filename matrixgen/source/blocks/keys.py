@@ -32,12 +32,13 @@ class Keys:
     """The keys of the plate, for every statement that names some of them."""
 
     def __init__(self, reporter: Reporter, names: Names) -> None:
+        """Take the names that the plate defines; `in_runs` counts keys between ends of runs."""
         self._reporter = reporter
         self._names = names
         self.steps = Steps(reporter, ())
         self._order = {name: place for place, name in enumerate(names.all())}
         self._in_order = list(self._order)
-        self._listed = 0
+        self.in_runs = 0
 
     def __contains__(self, name: str) -> bool:
         return name in self._order
@@ -92,9 +93,9 @@ class Keys:
     def _between_them(self, first: str, last: str, span: Span) -> list[str]:
         """Return the keys between the ends of a run, as long as a file may list more."""
         names = self.between(first, last)[1:-1]
-        before, most = self._listed, self._reporter.limits.listed_keys
-        self._listed += len(names)
-        if self._listed <= most:
+        before, most = self.in_runs, self._reporter.limits.listed_keys
+        self.in_runs += len(names)
+        if self.in_runs <= most:
             return names
         if before <= most:
             message = f"all runs together have more than {most:,} keys"
