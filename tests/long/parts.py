@@ -54,6 +54,12 @@ _EVERY = (
         re.compile(r"^the CAD program: |^[^:]*: .* (off|instead of) "),
     ),
     Part(
+        "editors",
+        "Neovim, Vim and Emacs with the language server; VS Code's reader of our colours",
+        (PYTHON, "-m", "tests.editor.in_editors"),
+        re.compile(r"^(neovim|vim|emacs|colours): "),
+    ),
+    Part(
         "mutants",
         "mistakes planted in the firmware, each of which has to be found",
         (PYTHON, "-m", "tests.mutants"),
