@@ -36,6 +36,7 @@ VARIANTS: dict[str, Text] = {
     "tap and hold": ("tap E, hold layer one", "", ""),
     "keys in turn": ("Ctrl+K, then Enter", "", ""),
     "with a modifier": ("E, with Shift F", "", ""),
+    "keys together": ("E", "", "  together K10 K11 = Esc\n"),
     "the other hand": ("tap E, hold layer one, other hand", "", ""),
     "a joint layer": ("E", "", "\nlayer four while two and three are on\n  K0 = F4\n"),
     "a press time": ("E", "  debounce 5 ms, press 2 ms\n", ""),
@@ -95,7 +96,7 @@ def everything(controller: str) -> str:
         "K19 = D": "E, with Shift F",
     }.items():
         text = text.replace(f"{key} ", f"{key.split()[0]} = {action} ", 1)
-    return text + "".join(layers)
+    return text + "".join(layers) + "  together K25 K26 within 200 ms = Esc\n"
 
 
 def turns(mounted: Mounted, kind: CompilerKind) -> tuple[float, float]:

@@ -13,16 +13,19 @@ from random import Random
 
 from matrixgen.behaviour.machine import Machine
 from matrixgen.behaviour.state import Event
-from matrixgen.model import BEHAVIOURS, Action, StartBootLoader
+from matrixgen.model import BEHAVIOURS, Action, StartBootLoader, Together
 from tests.amounts import amount
 from tests.firmware.pads import timed_pad
 from tests.firmware.test_engine_and_oracle import Pair
 
 EDGES, RUNS = 15_000, amount("MATRIXGEN_MEETINGS", suite=6, long=48)
-AT_LEAST = 15 * RUNS
+AT_LEAST = 12 * RUNS
 PAUSES_MS = (0, 1, 1, 2, 3, 5, 7, 10, 20, 40, 70, 110, 160, 210, 400, 720)
-MET = [kind for kind in BEHAVIOURS if kind is not StartBootLoader]
+MET = [*(kind for kind in BEHAVIOURS if kind is not StartBootLoader), Together]
 """What can be on one keyboard for 200,000 events: the boot loader would end it."""
+
+SET_MS = (0, 1, 1, 3, 9)
+"""From one key of a set to the next."""
 
 
 class Meetings:
@@ -37,7 +40,9 @@ class Meetings:
         plain = machine._press
 
         def press(event: Event, action: Action) -> None:
-            self.met(type(machine.action_of(event.key)).__name__)
+            of_several = len(machine.asked(event)[1]) > 1
+            asked = Together if of_several else type(machine.action_of(event.key))
+            self.met(asked.__name__)
             plain(event, action)
 
         machine._press = press  # type: ignore[method-assign]
@@ -61,10 +66,7 @@ def play(pair: Pair, chance: Random, edges: int, meetings: Meetings) -> None:
     """Press and release at random, with pauses, a host that is slow at times, and short bounces."""
     pair.restart()
     meetings.watch(pair.oracle)
-    of_kind: dict[type[Action], list[str]] = {}
-    for key in pair.keys:
-        of_kind.setdefault(type(pair.oracle.action_of(key)), []).append(key)
-    kinds = list(of_kind.values())
+    kinds = kinds_of(pair)
     kind = kinds[0]
     eager = chance.choice((0.3, 0.9, 1.0))
     for _ in range(edges):
@@ -72,7 +74,12 @@ def play(pair: Pair, chance: Random, edges: int, meetings: Meetings) -> None:
         lets_go = down and chance.random() < 0.25 + 0.12 * len(down)
         if chance.random() < 0.7:  # else a key of the same kind again
             kind = chance.choice(kinds)
-        pair.toggle(chance.choice(down if lets_go else kind))
+        first, *others = [chance.choice(down)] if lets_go else chance.choice(kind)
+        pair.toggle(first)
+        for key in [key for key in others if key not in down]:
+            pair.advance(chance.choice(SET_MS))
+            pair.step()
+            pair.toggle(key)
         pair.advance(chance.choice(PAUSES_MS))
         pair.step()
         if chance.random() < eager:
@@ -82,10 +89,21 @@ def play(pair: Pair, chance: Random, edges: int, meetings: Meetings) -> None:
     pair.let_everything_go()
 
 
+def kinds_of(pair: Pair) -> list[list[tuple[str, ...]]]:
+    """The keys of each behaviour on the base layer, one by one, and the sets of keys there."""
+    of_kind: dict[type[object], list[tuple[str, ...]]] = {}
+    for key in pair.keys:
+        of_kind.setdefault(type(pair.oracle.action_of(key)), []).append((key,))
+    for one in pair.keyboard.layers[0].together:
+        of_kind.setdefault(Together, []).append(one.key_names)
+    sets = of_kind.get(Together, [])  # twice, since many of their keys are down by themselves
+    return [*of_kind.values(), *([sets] if sets else [])]
+
+
 def play_all(folder: Path) -> Meetings:
     """Play every run; engine and model are compared after each step."""
     meetings = Meetings()
-    pair = Pair(timed_pad(in_turn=True), folder)
+    pair = Pair(timed_pad(in_turn=True, together=True), folder)
     for seed in range(RUNS):
         play(pair, Random(seed), EDGES, meetings)
     return meetings

@@ -85,10 +85,11 @@ BY_SEVERAL = WithModifier(
 )
 
 
-def timed_pad(*, in_turn: bool = False) -> Keyboard:
+def timed_pad(*, in_turn: bool = False, together: bool = False) -> Keyboard:
     """Twenty-four keys that know time and other keys, in every combination that fits.
 
-    With two more, that type `in_turn`, what others do waits at times.
+    With two more, that type `in_turn`, what others do waits at times; some keys may be one action
+    `together`.
     """
     rows: list[list[str | None]] = [
         ["A", "S", "D", "F"],
@@ -140,7 +141,9 @@ def timed_pad(*, in_turn: bool = False) -> Keyboard:
     stack = {"base": base, "symbols": symbols, "numbers": numbers, "both": both}
     stack |= {"other": other, "three": three}
     needs = {"both": ("symbols", "numbers"), "three": ("other", "symbols")}
-    return keyboard(rows, stack, needs=needs, once_ms=700, press_ms=2)
+    joined = [("J K", Press(0x29), 40), ("A S", HoldLayer("numbers"), 30), ("D L", Nothing(), 60)]
+    sets = dict.fromkeys(stack, joined) if together else {}
+    return keyboard(rows, stack, needs=needs, once_ms=700, press_ms=2, together=sets)
 
 
 def together_pad(*, in_turn: bool = True) -> Keyboard:

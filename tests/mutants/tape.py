@@ -10,6 +10,7 @@ from collections.abc import Callable
 from random import Random
 from typing import Any
 
+from tests.firmware.chords import chords
 from tests.firmware.fingers import a_wrap_later, moody_hands
 from tests.firmware.host_build import HostKeyboard
 from tests.firmware.meetings import Meetings, play
@@ -31,6 +32,9 @@ METHODS = (
     "boot_loads",
     "faults",
 )
+
+
+EDGES_OF_A_CHORD = 5
 
 
 class Recorder:
@@ -59,11 +63,14 @@ def record(workshop: Workshop, turns: int) -> list[Entry]:
     pair.keyboard = workshop.keyboard
     pair.engine = Recorder(workshop.open(workshop.original), tape)  # type: ignore[assignment]
     pair.keys = sorted(pair.engine.crossings)
+    sets = any(layer.together for layer in workshop.keyboard.layers)
     pair.knobs = [knob.name.text for knob in workshop.keyboard.knobs]
     for seed, begin in enumerate(range(0, turns, 600)):
         pair.restart()
         some = min(600, turns - begin)
-        if seed % 3 == 2:
+        if sets and seed % 2:
+            chords(pair, Random(seed), some // EDGES_OF_A_CHORD)
+        elif seed % 3 == 2:
             play(pair, Random(seed), some, Meetings())
         else:
             moody_hands(pair, Random(seed), some)

@@ -31,6 +31,7 @@ class Parts:
     layers: dict[str, dict[str, str]] = field(default_factory=dict)
     needs: dict[str, str] = field(default_factory=dict)
     knobs: list[str] = field(default_factory=list)
+    sets: dict[str, list[str]] = field(default_factory=dict)
 
     def wants(self) -> bool:
         """Return whether the keyboard uses the next thing that it may have, half of the time."""
@@ -74,6 +75,7 @@ def _text(chance: random.Random, profile: Profile, pins: list[str], rows: int, c
     for name, cells in parts.layers.items():
         text += ["", f"layer {name}{parts.needs.get(name, '')}"]
         text += [f"  {key} = {action}" for key, action in cells.items()]
+        text += [f"  {one}" for one in parts.sets.get(name, ())]
     return "\n".join(text) + "\n"
 
 
@@ -134,6 +136,8 @@ def _behaviours(parts: Parts) -> None:
         _in_turn(parts)
     if parts.wants():
         _with_modifiers(parts)
+    if parts.wants():
+        _sets(parts)
     _of_layers(parts, names)
     _boot_loader(parts, names)
 
@@ -154,6 +158,21 @@ def _with_modifiers(parts: Parts) -> None:
         kinds = chance.sample(("Shift", "Ctrl", "LeftAlt", "RightGUI"), chance.randint(1, 4))
         others = (f"with {kind} {chance.choice(PRESSES)}" for kind in kinds)
         parts.put(", ".join([USAGES[place], *others]))
+
+
+def _sets(parts: Parts) -> None:
+    """Draw sets of keys that are one action, up to twenty of them, on some layers."""
+    chance = parts.chance
+    keys = list(parts.layers["base"]) + parts.free
+    if len(keys) < 2:
+        return
+    found = set()
+    for place in range(chance.randint(1, 20)):
+        some = frozenset(chance.sample(keys, chance.randint(2, min(4, len(keys)))))
+        if some not in found:
+            found.add(some)
+            said = f"together {' '.join(sorted(some))} = {USAGES[place]}"
+            parts.sets.setdefault(chance.choice(list(parts.layers)), []).append(said)
 
 
 def _in_turn(parts: Parts) -> None:
