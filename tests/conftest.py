@@ -2,7 +2,7 @@
 
 What the program builds in a test is compiled once a run, by whichever worker comes first: the key
 is the tree, the compiler and its flags, so that another file is another image. A test that is about
-the compiling itself asks for `compiles_anew`.
+the compiling itself asks for `compiles_anew`. The routes of a plate are found once, too.
 """
 
 import gc
@@ -16,10 +16,12 @@ import pytest
 from hypothesis import settings
 
 from matrixgen.jobs import images
+from matrixgen.routing import back
 from matrixgen.toolchain import compile_tree
 from tests import made_once
 from tests.amounts import IS_LONG
 from tests.emulators.images import compiled_once
+from tests.routes import routed_once
 from tests.spent import Spent
 from tests.turns import MARK, left_out
 
@@ -53,6 +55,7 @@ def pytest_configure(config):
     # a shell lets what it starts in the background ignore Ctrl+C, and so do all that those start
     signal.signal(signal.SIGINT, signal.default_int_handler)
     images.compile_tree = compiled_once
+    back._routes = routed_once
 
 
 @pytest.hookimpl(hookwrapper=True)
