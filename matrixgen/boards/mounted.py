@@ -97,6 +97,11 @@ class Mounted(Record):
         ends = ((*said, self.profile.pin(said[2].text)) for said in self.words)
         return tuple(PinUse(called, end, word, pin) for called, end, word, pin in ends if pin)
 
+    @property
+    def component_pins(self) -> frozenset[str]:
+        """The names of the pins that lights and knobs are on."""
+        return frozenset(use.pin.name for use in self.uses if isinstance(use.end, Component))
+
     @cached_property
     def spare_pins(self) -> tuple[Pin, ...]:
         """The usable pins that nothing ends on, those with nothing to think of first."""

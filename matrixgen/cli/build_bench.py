@@ -43,7 +43,7 @@ def run(arguments: argparse.Namespace) -> int:
     if not wanted:
         return which_controller(arguments, examined.mounted)
     name = f"{image_name(arguments.file, examined.design)}-bench"
-    return _build(arguments, name, [one.profile for one in wanted])
+    return _build(arguments, name, [(one.profile, one.component_pins) for one in wanted])
 
 
 def _for_bare_board(arguments: argparse.Namespace) -> int:
@@ -52,19 +52,23 @@ def _for_bare_board(arguments: argparse.Namespace) -> int:
     profile, findings = load_named(arguments.controller)
     if profile is None:
         return complain(findings[0].message, *findings[0].helps)
-    return _build(arguments, f"{profile.name}-bench", [profile])
+    return _build(arguments, f"{profile.name}-bench", [(profile, frozenset())])
 
 
-def _build(arguments: argparse.Namespace, name: str, profiles: Sequence[Profile]) -> int:
+def _build(
+    arguments: argparse.Namespace, name: str, boards: Sequence[tuple[Profile, frozenset[str]]]
+) -> int:
+    """Build for each controller, and leave those of its pins alone that have a light or a knob."""
     try:
-        made = [build_bench(one, name, wanted_compiler(arguments)) for one in profiles]
+        compiler = wanted_compiler(arguments)
+        made = [build_bench(one, name, compiler, left_alone) for one, left_alone in boards]
     except CompilerRefused as refused:
         return compiler_refused(refused)
     except OSError as error:
         return complain(f"the compiler could not be run: {reason_of(error)}")
     if refusal := next((bench.refusal for bench in made if bench.refusal), None):
         return _refused(refusal)
-    folders = folders_of(arguments, name, profiles)
+    folders = folders_of(arguments, name, [profile for profile, _ in boards])
     if reason := refusal_of(arguments, folders) or _write(made, folders):
         return complain(reason, "name another folder with -o")
     for bench, out in zip(made, folders, strict=True):

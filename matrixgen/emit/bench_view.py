@@ -118,12 +118,18 @@ def bench_pins(profile: Profile) -> tuple[Pin, ...]:
     )
 
 
-def bench_view(profile: Profile, family: Family, port: str | None = None) -> BenchView:
+def bench_view(
+    profile: Profile,
+    family: Family,
+    port: str | None = None,
+    left_alone: frozenset[str] = frozenset(),
+) -> BenchView:
     """Return the view of a controller that there is firmware for.
 
-    `port` overrides the profile's own folder, so that the tests can build it for the host.
+    Pins that are `left_alone` have a light or a knob: they stay as a reset leaves them. `port`
+    overrides the profile's own folder, so that the tests can build it for the host.
     """
-    pins = bench_pins(profile)
+    pins = [pin for pin in bench_pins(profile) if pin.name not in left_alone]
     drives = tuple(_pin_view(number, pin, family) for number, pin in enumerate(pins))
     return BenchView(
         product=f"Bench of {profile.name}",

@@ -9,6 +9,7 @@ from matrixgen.boards import Mounted, Pin, Profile, diode_name
 from matrixgen.computer.setting import types_as
 from matrixgen.emit.bench_words import about_texts, before_plugging_in, before_soldering
 from matrixgen.emit.boot_loader_ways import boot_loader_ways
+from matrixgen.emit.component_rows import ComponentRow, component_rows
 from matrixgen.emit.jinja import environment
 from matrixgen.emit.outside_text import csv_cell
 from matrixgen.emit.wire_colours import WireColour, wire_colours
@@ -35,6 +36,7 @@ class PinTable(Record, kw_only=True):
     profile: Profile
     rows: tuple[WireRow, ...]
     columns: tuple[WireRow, ...]
+    components: tuple[ComponentRow, ...]
     spare: tuple[Pin, ...]
     reserved: tuple[Pin, ...]
     diode: str
@@ -106,6 +108,11 @@ class PinTable(Record, kw_only=True):
         return boot_loader_ways(self.keyboard)
 
     @property
+    def used(self) -> int:
+        """How many pins are in use."""
+        return len(self.rows) + len(self.columns) + sum(len(one.pins) for one in self.components)
+
+    @property
     def second_duties(self) -> tuple[WireRow, ...]:
         """The lines whose pin has something else to do as well."""
         return tuple(row for row in self.rows + self.columns if row.pin.duty)
@@ -139,6 +146,7 @@ def pin_table(mounted: Mounted) -> PinTable:
         profile=mounted.profile,
         rows=_wire_rows(mounted, "row"),
         columns=_wire_rows(mounted, "column"),
+        components=component_rows(mounted),
         spare=mounted.spare_pins,
         reserved=tuple(pin for pin in mounted.profile.pins if pin.use == "reserved"),
     )
@@ -152,13 +160,18 @@ def markdown(table: PinTable, loading: tuple[str, ...] = ()) -> str:
 def comma_separated(table: PinTable) -> str:
     """Return `pins.csv` (RFC 4180): one record a line of the matrix, then one a spare pin.
 
-    A cell that a spreadsheet would take for a formula begins with an apostrophe.
+    Between them is one for each pin of a light or a knob. A cell that a spreadsheet would take for
+    a formula begins with an apostrophe.
     """
     out = io.StringIO(newline="")
     writer = csv.writer(out)
     writer.writerow(CSV_COLUMNS)
     for kind, rows in (("row", table.rows), ("column", table.columns)):
         writer.writerows(map(csv_cell, _record(kind, row)) for row in rows)
+    for one in table.components:
+        for name, label in zip(one.pins, one.labels, strict=True):
+            record = (one.kind, one.name, "", name, label, "", "", "", one.soldered)
+            writer.writerow(map(csv_cell, record))
     for kind, pins in (("spare", table.spare), ("reserved", table.reserved)):
         for pin in pins:
             record = (kind, "", "", pin.name, pin.label or "", "", "", "", pin.duty or "")

@@ -33,6 +33,7 @@ AVR = Family(
     flash_start=0,
     ram_start=0x800000,  # where the linkers put an AVR's data space
     stack_bytes=128,  # more than twice its deepest use on the emulated chip
+    port_ampere=0.1,  # Atmel 7766, notes to table 29-1, second-hand: groups of ports have it
     pulls_up_while_low=False,  # the port bit that makes it low turns the pull-up off
     low_ns=500,
     cycles=Cycles(

@@ -96,7 +96,8 @@ class Family(Record, kw_only=True):
     the address of the flash and `ram_start` the first that is none;
     `stack_bytes` of RAM are kept for the stack.
 
-    Pins: `pulls_up_while_low` is whether a driven pin's own pull-up stays on while it is low.
+    Pins: `pulls_up_while_low` is whether a driven pin's own pull-up stays on while it is low, and
+    `port_ampere` what all pins of a port may give or take together, None where that is not limited.
 
     Time: a driven line is low for `low_ns` before the sensed lines are read; `cycles` is what the
     firmware costs.
@@ -123,6 +124,7 @@ class Family(Record, kw_only=True):
     ram_start: int
     stack_bytes: int
     pulls_up_while_low: bool
+    port_ampere: float | None
     low_ns: int
     cycles: Cycles
     images: tuple[ImageKind, ...]

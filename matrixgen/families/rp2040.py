@@ -35,6 +35,7 @@ RP2040 = Family(
     flash_start=0x10000000,  # RP2040 datasheet section 2.2, address map
     ram_start=0x20000000,
     stack_bytes=1024,
+    port_ampere=None,
     pulls_up_while_low=True,  # the pad keeps it on
     low_ns=1000,
     cycles=Cycles(line=(222,), wait=0, wait_a_port=0, turn=640, press=2200, in_turn=200),

@@ -43,8 +43,12 @@ class BenchBuild(Record, kw_only=True):
     refusal: Refusal | CompilerMissing | None = None
 
 
-def build_bench(profile: Profile, name: str, wanted: Wanted) -> BenchBuild:
+def build_bench(
+    profile: Profile, name: str, wanted: Wanted, left_alone: frozenset[str] = frozenset()
+) -> BenchBuild:
     """Return the files of a controller's bench; images are called `name`.
+
+    `left_alone` are pins with a light or a knob on them.
 
     Raises `CompilerRefused` where the compiler fails, which is no mistake of the user's, and
     `OSError` where it can't be started.
@@ -59,7 +63,7 @@ def build_bench(profile: Profile, name: str, wanted: Wanted) -> BenchBuild:
     compiler = compiler_for(family, wanted)
     if isinstance(compiler, CompilerMissing):
         return BenchBuild(files={}, refusal=compiler)
-    view = bench_view(profile, family)
+    view = bench_view(profile, family, left_alone=left_alone)
     tree = bench_tree(view)
     files = {f"firmware/{path}": content for path, content in tree.items()}
     files[PAGE] = bench_page()

@@ -100,8 +100,13 @@ class Session:
             presses.joins = dialogue.holds
 
     def _own_names(self, press: ClosedPairs) -> ClosedPairs:
-        """Return pairs by the profile's names, whichever of a pin's names the bench says."""
-        return frozenset((self._own_name(low), self._own_name(read)) for low, read in press)
+        """Return pairs by the profile's names, whichever of a pin's names the bench says.
+
+        What lights and knobs do to pins is left out.
+        """
+        pairs = ((self._own_name(low), self._own_name(read)) for low, read in press)
+        others = self.mounted.component_pins  # a bench of the bare board looks at lights, too
+        return frozenset(pair for pair in pairs if others.isdisjoint(pair))
 
     def _own_name(self, word: str) -> str:
         pin = self.mounted.profile.pin(word)

@@ -13,6 +13,7 @@ from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.fit.block import block_text, diodes_text, filled_block, lines_text, with_block
 from matrixgen.fit.choice import Choice
 from matrixgen.fit.controllers import Candidate, candidate, choice_on
+from matrixgen.fit.kept_pins import with_pins_for, with_pins_kept, without_components
 from matrixgen.fit.keyboard_block import with_controller
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.new_wiring import NewLine, new_lines, wants_diodes, wired_anew, with_pins
@@ -65,7 +66,12 @@ class Fit(Record):
     def candidates(self, shapes: Sequence[Shape]) -> list[Candidate]:
         """Return how the keyboard fits on every controller, the file's own profiles first."""
         own = (profile for profile in self.profiles if profile.path)
-        builtin = (profile for name in builtin_names() if (profile := builtin_profile(name)))
+        named = {profile.name: profile for profile in self.profiles if not profile.path}
+        builtin = (
+            named.get(name) or with_pins_for(profile, self.design.keyboard)
+            for name in builtin_names()
+            if (profile := builtin_profile(name))
+        )
         lines = {shape.size: self.lines(shape.layout) for shape in shapes}
 
         def found_on(profile: Profile) -> Candidate:
@@ -82,7 +88,8 @@ class Fit(Record):
 
     def _mounted(self, profile: Profile, lines: Sequence[NewLine]) -> Mounted | None:
         """Return the keyboard with these wires on a controller; None if that has too few pins."""
-        keyboard = wired_anew(self.design.keyboard, lines, self.diode.name)
+        bare = without_components(self.design.keyboard)
+        keyboard = wired_anew(bare, lines, self.diode.name)
         placed = with_pins(lines, [profile], keyboard, {})
         if placed is None:
             return None
@@ -142,6 +149,6 @@ class Fit(Record):
 def fit_of(examined: Examined) -> Fit:
     """Return a sound file as something to be fitted."""
     assert examined.design
-    profiles = tuple(one.profile for one in examined.mounted)
+    profiles = tuple(with_pins_kept(one) for one in examined.mounted)
     diodes = [one.diode for one in examined.mounted if one.diode]
     return Fit(examined.design, diodes[0] if diodes else usual_diode(), profiles)

@@ -96,6 +96,8 @@ def summary_of(keyboard: Keyboard, division: Division = WHOLE) -> str:
         said.append(counted(many["stabiliser"] // 2, "stabiliser"))
     if many["hole"]:
         said.append(counted(many["hole"], "screw hole"))
+    for kind in ("light", "knob"):
+        said += [counted(many[kind], kind)] * bool(many[kind])
     if division != WHOLE:
         said.append(_parts(division.strips))
     return f"{right - left:.1f} by {bottom - top:.1f} mm, {', '.join(said)}"

@@ -1,4 +1,4 @@
-"""What goes through the plate: cut-outs of switches and stabilisers, and holes for screws.
+"""What goes through the plate: cut-outs of switches and stabilisers, holes for screws and parts.
 
 Millimetres, seen from the front; y grows downwards.
 """
@@ -18,7 +18,7 @@ from matrixgen.record import Record, changed
 HOUSING_DOWN_MM = 0.9
 """How far its middle lies below the switch's: there is more room on the wire's side (memory)."""
 
-Kind = Literal["switch", "stabiliser", "hole"]
+Kind = Literal["switch", "stabiliser", "hole", "light", "knob"]
 
 
 class Bar(Record, kw_only=True):
@@ -50,7 +50,7 @@ class Bar(Record, kw_only=True):
 
 
 class Circle(Record, kw_only=True):
-    """A round hole, and its number among the file's, from 0."""
+    """A round hole, and its number among the file's, from 0: of screws, or of lights and knobs."""
 
     kind: Kind
     number: int
@@ -77,7 +77,13 @@ def openings_of(plate: Plate) -> tuple[Opening, ...]:
         )
         for number, one in enumerate(plate.holes)
     )
-    return (*switches, *housings_of(plate), *holes)
+    return (*switches, *housings_of(plate), *holes, *_of_components(plate))
+
+
+def _of_components(plate: Plate) -> Iterator[Circle]:
+    for number, one in enumerate(plate.components):
+        middle = one.x * UNIT_MM, one.y * UNIT_MM
+        yield Circle(kind=one.kind, number=number, middle=middle, diameter=one.size.hole_mm)
 
 
 def housings_of(plate: Plate) -> tuple[Bar, ...]:

@@ -73,12 +73,14 @@ def margin_and_radius(plate: Plate) -> tuple[float, float]:
 
 
 def _extremes(plate: Plate) -> Iterable[Point]:
-    """Yield the corners of all keys' fields, and of squares round the heads of screws."""
+    """Yield the corners of all keys' fields, and of squares round heads of screws, and parts."""
     for key in plate.keys:
         yield from ((x * UNIT_MM, y * UNIT_MM) for x, y in corners_of(key))
-    for hole in plate.holes:
-        half = hole.screw.head_mm / 2
-        x, y = hole.x * UNIT_MM, hole.y * UNIT_MM
+    round_ones = [(one.x, one.y, one.screw.head_mm) for one in plate.holes]
+    round_ones += [(one.x, one.y, one.size.room_mm) for one in plate.components]
+    for at_x, at_y, wide in round_ones:
+        half = wide / 2
+        x, y = at_x * UNIT_MM, at_y * UNIT_MM
         yield from ((x + right, y + down) for right in (-half, half) for down in (-half, half))
 
 

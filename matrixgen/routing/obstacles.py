@@ -99,11 +99,14 @@ class Obstacles:
 
 
 def kept_clear(plate: Plate) -> list[Convex]:
-    """Return what else is on a plate, in millimetres: screws, areas kept clear, stabilisers.
+    """Return what else is on a plate, in millimetres: screws, parts, areas kept clear, stabilisers.
 
     Of a stabiliser those are its housings. Its own wire lies on the plate; ours go over it.
     """
     holes = [disc((one.x * UNIT_MM, one.y * UNIT_MM), one.screw.head_mm, 16) for one in plate.holes]
+    holes += [
+        disc((one.x * UNIT_MM, one.y * UNIT_MM), one.size.room_mm, 16) for one in plate.components
+    ]
     areas = []
     for one in plate.keep_clear:
         left, right = one.x * UNIT_MM, (one.x + one.width) * UNIT_MM

@@ -40,6 +40,11 @@ from matrixgen.rules.layers import (
     unreachable_layer,
     usage_that_computers_ignore,
 )
+from matrixgen.rules.lights import (
+    light_never_lit,
+    light_too_dim,
+    too_much_current_for_lights,
+)
 from matrixgen.rules.meanings import with_modifier_of_no_key, with_without_effect
 from matrixgen.rules.pins import (
     more_wires_than_pins,
@@ -57,6 +62,7 @@ from matrixgen.rules.plate import (
     hole_under_key,
     keep_clear_over_key,
     keys_overlap,
+    part_over_switch,
     screw_head_on_housing,
     stabiliser_none_without_effect,
     thin_web,
@@ -117,6 +123,7 @@ RULES: tuple[Rule, ...] = (
     screw_head_on_housing,
     keep_clear_over_key,
     stabiliser_none_without_effect,
+    part_over_switch,
     thin_web,
     key_on_no_column,
     key_on_no_row,
@@ -138,6 +145,7 @@ RULES: tuple[Rule, ...] = (
     layer_without_cells,
     minus_in_picture,
     unreachable_layer,
+    light_never_lit,
     usage_that_computers_ignore,
     action_without_key,
     tap_without_effect,
@@ -181,6 +189,8 @@ MOUNTED_RULES: tuple[MountedRule, ...] = (
     settle_too_short,
     scan_too_slow,
     too_much_current,
+    too_much_current_for_lights,
+    light_too_dim,
     controller_over_hole,
     controller_over_key,
 )

@@ -116,7 +116,8 @@ def board_of(mounted: Mounted, bench_pins: Sequence[str] | None = None) -> Board
     if len(on) < len(lines) or len(set(on)) < len(on):
         return None
     known = bench_pins or [pin.name for pin in mounted.profile.usable_pins]
-    spare = [pin for pin in known if pin not in on]
+    others = mounted.component_pins
+    spare = [pin for pin in known if pin not in on and pin not in others]
     by_name = {key.name.text: key for key in mounted.keyboard.keys}
     return Board(
         lines=lines,

@@ -6,6 +6,7 @@ from matrixgen.boards import Mounted
 from matrixgen.circuit.figures.figure import Figure, Input, Section, Source
 from matrixgen.circuit.figures.ghosts import ghost_figures
 from matrixgen.circuit.figures.levels import level_figures
+from matrixgen.circuit.figures.lights import light_sections
 from matrixgen.circuit.figures.supply import high_figures, supply_figures
 from matrixgen.circuit.figures.times import settling_figures, time_figures
 from matrixgen.circuit.ghost_report import GhostReport
@@ -33,5 +34,5 @@ def figures_of(mounted: Mounted) -> list[Section]:
     if mounted.diode:
         levels = LevelsOverSupply(mounted, Network(matrix), mounted.diode, most_down=None)
         sections += [level_figures(levels), high_figures(Leakage(mounted, matrix, mounted.diode))]
-    sections += [settling_figures(settling), time_figures(timing)]
+    sections += [settling_figures(settling), time_figures(timing), *light_sections(mounted)]
     return [section for section in sections if section]

@@ -12,7 +12,13 @@ from matrixgen.plate.openings import Bar, Circle
 from matrixgen.plate.outline import PathCorner
 from matrixgen.plate.shape import PlateShape
 
-LAYERS = {"switch": "switches", "stabiliser": "stabilisers", "hole": "holes"}
+LAYERS = {
+    "switch": "switches",
+    "stabiliser": "stabilisers",
+    **dict.fromkeys(("hole", "light", "knob"), "holes"),
+}
+"""The layer of each kind of opening."""
+
 AROUND_MM = 1.0
 
 
@@ -29,14 +35,14 @@ def plate_svg(shape: PlateShape, notes: tuple[str, ...]) -> bytes:
             width=right - left + 2 * AROUND_MM,
             height=bottom - top + 2 * AROUND_MM,
             outline=_arcs(shape.outline),
-            layers=[_layer(shape, kind, name) for kind, name in LAYERS.items()],
+            layers=[_layer(shape, name) for name in dict.fromkeys(LAYERS.values())],
         )
     )
     return text.encode("utf-8")
 
 
-def _layer(shape: PlateShape, kind: str, name: str) -> tuple[str, list[str], list[Circle]]:
-    of_kind = [one for one in shape.openings if one.kind == kind]
+def _layer(shape: PlateShape, name: str) -> tuple[str, list[str], list[Circle]]:
+    of_kind = [one for one in shape.openings if LAYERS[one.kind] == name]
     bars = [_straight(one.corners) for one in of_kind if isinstance(one, Bar)]
     return name, bars, [one for one in of_kind if isinstance(one, Circle)]
 

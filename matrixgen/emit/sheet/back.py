@@ -6,7 +6,9 @@ from matrixgen.boards import Mounted
 from matrixgen.emit.sheet.bundles import NamedBundle, named_bundles
 from matrixgen.emit.sheet.frame import (
     Box,
+    ComponentShape,
     HoleShape,
+    component_shapes,
     drawn_edge,
     frame_of,
     hole_shapes,
@@ -80,6 +82,7 @@ class BackPicture(Record, kw_only=True):
     unnamed: int
     is_roomy: bool
     holes: tuple[HoleShape, ...]
+    components: tuple[ComponentShape, ...]
     edge: str
     areas: tuple[tuple[float, float, float, float], ...]
 
@@ -115,6 +118,7 @@ def back_picture(
         unnamed=len(back.bundles) - len(named),
         is_roomy=layout.is_roomy,
         holes=hole_shapes(plate, from_behind=True),
+        components=component_shapes(plate, from_behind=True),
         edge=drawn_edge(plate, from_behind=True),
         areas=tuple(
             (

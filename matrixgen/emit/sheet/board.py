@@ -6,6 +6,7 @@ from matrixgen.boards import Mounted, Pin
 from matrixgen.boards.edge import Edge, Side
 from matrixgen.emit.sheet.frame import Box
 from matrixgen.emit.sheet.ink import Ink
+from matrixgen.model import Component
 from matrixgen.model.geometry import Point
 from matrixgen.record import Record
 
@@ -70,6 +71,9 @@ def _picture(
     height = max(20.0, (longest["left", "right"] + 1) * PITCH_MM)
     with_pads = {edge.side for edge in edges}
     above, below = (BESIDE_MM if side in with_pads else BARE_MM for side in ("top", "bottom"))
+    part_on = {
+        use.pin.name: use.end.called for use in mounted.uses if isinstance(use.end, Component)
+    }
     wire_on = {wired.pin.name: inks[wired.line.name.text] for wired in mounted.wired}
     return BoardPicture(
         title=title,
@@ -77,7 +81,7 @@ def _picture(
         width=width,
         height=height,
         pads=tuple(
-            _pad(mounted, wire_on, edge, number, name, (width, height))
+            _pad(mounted, wire_on, part_on, edge, number, name, (width, height))
             for edge in edges
             for number, name in enumerate(edge.names)
         ),
@@ -93,6 +97,7 @@ def _longest(edges: tuple[Edge, ...], sides: tuple[str, ...]) -> int:
 def _pad(
     mounted: Mounted,
     wire_on: dict[str, Ink],
+    part_on: dict[str, str],
     edge: Edge,
     number: int,
     name: str,
@@ -107,15 +112,15 @@ def _pad(
         anchor=SIDES[edge.side],
         turn=turn,
         name=pin.shown if pin else name,
-        wire=ink.wire if ink else "",
+        wire=ink.wire if ink else part_on.get(name, ""),
         css=ink.css if ink else "",
-        use=_use(pin, ink),
+        use=_use(pin, is_used=bool(ink) or name in part_on),
     )
 
 
-def _use(pin: Pin | None, ink: Ink | None) -> str:
+def _use(pin: Pin | None, *, is_used: bool) -> str:
     """Return what a pad is: used, spare, or not to be touched."""
-    if ink:
+    if is_used:
         return "used"
     return "spare" if pin and pin.is_usable else "taboo"
 

@@ -87,6 +87,9 @@ def frame_of(plate: Plate) -> Frame:
         half = hole.screw.head_mm / 2
         x, y = hole.x * UNIT_MM, hole.y * UNIT_MM
         points += [(x - half, y - half), (x + half, y + half)]
+    for one in plate.components:
+        half, x, y = one.size.room_mm / 2, one.x * UNIT_MM, one.y * UNIT_MM
+        points += [(x - half, y - half), (x + half, y + half)]
     points += _edge_of(plate)
     xs, ys = zip(*points, strict=True) if points else ((0.0,), (0.0,))
     return Frame(left=min(xs), top=min(ys), right=max(xs), bottom=max(ys))
@@ -106,6 +109,29 @@ def hole_shapes(plate: Plate, *, from_behind: bool = False) -> tuple[HoleShape, 
     return tuple(
         HoleShape((side * one.x * UNIT_MM, one.y * UNIT_MM), one.screw.head_mm / 2, one.nominal / 2)
         for one in plate.holes
+    )
+
+
+class ComponentShape(Record):
+    """A light or a knob in a picture: its name, its middle, its hole's radius, and its own."""
+
+    called: str
+    at: Point
+    hole: float
+    room: float
+
+
+def component_shapes(plate: Plate, *, from_behind: bool = False) -> tuple[ComponentShape, ...]:
+    """Return a plate's lights and knobs as they are drawn."""
+    side = -1 if from_behind else 1
+    return tuple(
+        ComponentShape(
+            one.called,
+            (side * one.x * UNIT_MM, one.y * UNIT_MM),
+            one.size.hole_mm / 2,
+            one.size.room_mm / 2,
+        )
+        for one in plate.components
     )
 
 

@@ -11,8 +11,10 @@ from matrixgen.draw.sets import sets_in_words
 from matrixgen.emit.sheet.caps import Cap, caps_of
 from matrixgen.emit.sheet.frame import (
     Box,
+    ComponentShape,
     Frame,
     HoleShape,
+    component_shapes,
     drawn_edge,
     frame_of,
     hole_shapes,
@@ -54,6 +56,7 @@ class Front(Record, kw_only=True):
     box: Box
     keys: tuple[KeyShape, ...]
     holes: tuple[HoleShape, ...]
+    components: tuple[ComponentShape, ...]
     edge: str
     areas: tuple[tuple[float, float, float, float], ...]
     ticks: tuple[tuple[float, str], ...]
@@ -98,6 +101,7 @@ def front_of(keyboard: Keyboard, marks: Mapping[str, str]) -> Front:
         box=frame.box(BESIDE_MM, ABOVE_MM, BELOW_MM),
         keys=tuple(shape_of(key, housings.get(key.name.text, ())) for key in keyboard.keys),
         holes=hole_shapes(plate),
+        components=component_shapes(plate),
         edge=drawn_edge(plate),
         areas=tuple(
             (one.x * UNIT_MM, one.y * UNIT_MM, one.width * UNIT_MM, one.height * UNIT_MM)

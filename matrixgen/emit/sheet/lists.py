@@ -8,6 +8,7 @@ from math import ceil
 
 from matrixgen.boards import Mounted
 from matrixgen.circuit.planned import LEAD_METRE
+from matrixgen.emit.component_rows import parts_to_buy
 from matrixgen.emit.sheet.ink import Ink
 from matrixgen.emit.sheet.keys_by_size import keys_by_size
 from matrixgen.model import Keyboard, Plate
@@ -123,6 +124,7 @@ def to_buy(
     sizes = Counter(keys_by_size(keyboard))
     bought += [Bought(str(many), f"keycaps of {size}") for size, many in sorted(sizes.items())]
     bought += _for_plate(keyboard.plate)
+    bought += [Bought(str(many), what) for many, what in parts_to_buy(keyboard, mounted)]
     if diodes:
         spare = ceil(diodes * SPARE_IN_TEN / 10)
         bought.append(Bought(f"{diodes} + {spare} spare", f"diodes {diode}, with leads"))

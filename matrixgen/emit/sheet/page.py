@@ -11,6 +11,7 @@ from matrixgen import __version__
 from matrixgen.boards import DiodePart, Mounted, Pin, diode_name
 from matrixgen.computer.setting import layout_of, press_words, types_as
 from matrixgen.emit.bench_words import about_texts, before_plugging_in, before_soldering
+from matrixgen.emit.component_rows import ComponentRow, component_rows
 from matrixgen.emit.press_data import script_json
 from matrixgen.emit.press_section import press_section
 from matrixgen.emit.sheet.back import BackPicture, back_picture
@@ -56,6 +57,7 @@ class Sheet(Record, kw_only=True):
     diodes: tuple[str, ...]
     diode: str
     wires: tuple[WireEntry, ...]
+    components: tuple[ComponentRow, ...]
     boards: tuple[BoardPicture, ...]
     bought: tuple[Bought, ...]
     key_details: dict[str, Any]
@@ -208,6 +210,7 @@ def sheet_of(
         diodes=diodes,
         diode=part,
         wires=wires,
+        components=component_rows(mounted) if mounted else (),
         boards=board_pictures(mounted, drawn) if mounted else (),
         bought=to_buy(keyboard, mounted, wires, len(diodes), part),
         key_details=_key_details(keyboard, back, drawn, pins),

@@ -43,7 +43,7 @@ class BoardShape(Record, kw_only=True):
 
 def board_shape(board: BoardOnPlate, mounted: Mounted) -> BoardShape:
     """Return a board as it is seen from behind."""
-    used = {wired.pin.name for wired in mounted.wired}
+    used = {use.pin.name for use in mounted.uses}
     pins = {pin.name: pin for pin in mounted.profile.pins}
     corners = mirrored(board.corners)
     usb, turn = _below(mirrored(board.edge))

@@ -2,8 +2,8 @@
 
 ## What it does
 Finds two openings of the plate with less than 1.3 mm of it between them, or none: cut-outs of
-stabilisers, of switches and holes of screws. It finds an opening that is so near to the plate's
-edge, too, and what lies outside of it.
+stabilisers, of switches and holes of screws, lights and knobs. It finds an opening that is so near
+to the plate's edge, too, and what lies outside of it.
 
 ## Why it matters
 A cutter burns or breaks such a strip away, and a printer leaves it out. A stabiliser does not clip
@@ -40,7 +40,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import islice
 
-from matrixgen.model import Diagnostic, Hole, Key, Note, Plate, Problem, Severity, Span
+from matrixgen.model import Diagnostic, Note, Plate, Problem, Severity, Span
 from matrixgen.model.plate import CornerOutline
 from matrixgen.model.prose import listed
 from matrixgen.plate.openings import Bar, Circle, Opening, openings_of
@@ -48,6 +48,7 @@ from matrixgen.plate.outline import margin_and_radius, outline_of
 from matrixgen.plate.webs import Web, thin_webs
 from matrixgen.rules.context import Context
 from matrixgen.rules.plate.outlines import KeyOutline
+from matrixgen.rules.plate.part_over_switch import are_in_each_other_s_way, reaches
 from matrixgen.rules.plate.screw_head_on_housing import in_the_way
 
 PROBLEM = Problem("thin-web", Severity.WARNING, __doc__ or "")
@@ -66,7 +67,7 @@ Things = tuple[str, str]
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each two things with too little of the plate between them, once."""
     plate = context.keyboard.plate
-    words = _Words({key.name.text: key for key in plate.keys}, plate.holes)
+    words = _Words(plate)
     thinnest: dict[Things, Web] = {}
     openings = openings_of(plate)
     for web in islice(thin_webs(openings, LEAST_MM), MOST):
@@ -156,8 +157,10 @@ def _help(web: Web) -> str:
 class _Words:
     """What openings are called, and where the file says them."""
 
-    def __init__(self, keys: dict[str, Key], holes: tuple[Hole, ...]) -> None:
-        self._keys, self._holes = keys, holes
+    def __init__(self, plate: Plate) -> None:
+        self._keys = {key.name.text: key for key in plate.keys}
+        self._plate = plate
+        self._holes, self._components = plate.holes, plate.components
 
     def has_another_rule(self, web: Web) -> bool:
         """Whether a screw's head has no room, or both belong to keys that lie on each other."""
@@ -165,9 +168,12 @@ class _Words:
         if isinstance(one, Bar) and isinstance(other, Bar):
             keys = self._keys[one.key], self._keys[other.key]
             return KeyOutline(keys[0]).overlaps(KeyOutline(keys[1])) and one.key != other.key
+        if isinstance(one, Circle) and isinstance(other, Circle):
+            return are_in_each_other_s_way(self._plate, one, other)
         hole, bar = (one, other) if isinstance(one, Circle) else (other, one)
-        if isinstance(hole, Bar) or isinstance(bar, Circle):
-            return False
+        assert isinstance(hole, Circle) and isinstance(bar, Bar)
+        if hole.kind != "hole":
+            return reaches(self._components[hole.number], bar)
         return bar.kind == "switch" or in_the_way(self._holes[hole.number], bar)
 
     def of(self, one: Opening) -> str:
@@ -175,6 +181,8 @@ class _Words:
         if isinstance(one, Bar):
             kind = "stabiliser" if one.kind == "stabiliser" else "cut-out"
             return f"the {kind} of `{one.key}`"
+        if one.kind != "hole":
+            return f"the {one.kind} `{self._components[one.number].name}`"
         hole = self._holes[one.number]
         return f"the screw hole at {hole.x:g}, {hole.y:g}"
 
@@ -182,4 +190,6 @@ class _Words:
         """Return where the file says it."""
         if isinstance(one, Bar):
             return self._keys[one.key].name.span
+        if one.kind != "hole":
+            return self._components[one.number].span
         return self._holes[one.number].span

@@ -1,0 +1,1 @@
+"""Rules on lights: their current, and what they show."""

@@ -1,0 +1,120 @@
+"""# light or knob over a switch
+
+## What it does
+Finds a light or a knob on the plate that reaches onto the housing of a switch or into the cut-out
+of a stabiliser, onto the head of a screw, or onto another light or knob.
+
+## Why it matters
+Both do not fit, and this shows only once the plate is cut.
+
+## Example
+```keys
+plate
+  line A B C
+  light CapsLock at 1.2, 0.5
+```
+
+## Do instead
+```keys
+plate
+  line A B C
+  light CapsLock at 1, 1
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0          on PD0   A B C
+  column c0          on PB0   A
+  column c1          on PB1   B
+  column c2          on PB2   C
+  light CapsLock    on PB3
+```
+
+## Reference
+A switch's housing has 15.6 mm (a switch maker's page), turned as its key is. A light is an LED of 3
+mm, whose flange has 4.0 mm (LED drawings). A knob's body has 12.0 by 11.6 mm (KiCad's footprint of
+an encoder of 11 mm), and may lie as it likes: a circle of 16.7 mm. Where it is outside of the
+plate's outline is found by `thin-web`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import dist
+
+from matrixgen.model import ComponentPlace, Diagnostic, Note, Plate, Problem, Severity, Span
+from matrixgen.model.geometry import Point
+from matrixgen.model.prose import listed
+from matrixgen.model.switch import RIM_MM, UNIT_MM
+from matrixgen.plate.openings import Bar, Circle, openings_of
+from matrixgen.plate.webs import from_opening
+from matrixgen.record import changed
+from matrixgen.rules.context import Context
+
+PROBLEM = Problem("part-over-switch", Severity.ERROR, __doc__ or "")
+
+ROUNDING_MM = 1e-6
+
+
+def check(context: Context) -> Iterator[Diagnostic]:
+    """Yield each component that something else is in the way of."""
+    plate = context.keyboard.plate
+    if not plate.components:
+        return
+    bars = [one for one in openings_of(plate) if isinstance(one, Bar)]
+    for number, one in enumerate(plate.components):
+        met = [*_bars_met(plate, one, bars), *_round_ones_met(plate, number)]
+        if met:
+            things = dict(met)
+            yield PROBLEM.at(
+                one.span,
+                f"the {one.kind} `{one.name}` is in the way of {listed(things)}",
+                help="move it: an LED fits between two keys, a knob takes a key's field",
+                notes=[Note(f"{thing} is here", span) for thing, span in things.items()],
+            )
+
+
+def reaches(one: ComponentPlace, bar: Bar) -> bool:
+    """Whether a component reaches onto a switch's housing, or into the cut-out of a stabiliser."""
+    housing = changed(bar, width=RIM_MM, height=RIM_MM) if bar.kind == "switch" else bar
+    return from_opening(_middle(one), housing) < one.size.room_mm / 2 - ROUNDING_MM
+
+
+def are_in_each_other_s_way(plate: Plate, one: Circle, other: Circle) -> bool:
+    """Whether a part has no room beside a screw's head or another part; two screws always have."""
+    if "hole" == one.kind == other.kind:
+        return False
+    room = sum(_room(plate, each) for each in (one, other)) / 2
+    return dist(one.middle, other.middle) < room - ROUNDING_MM
+
+
+def _room(plate: Plate, one: Circle) -> float:
+    if one.kind == "hole":
+        return plate.holes[one.number].screw.head_mm
+    return plate.components[one.number].size.room_mm
+
+
+def _middle(one: ComponentPlace) -> Point:
+    return one.x * UNIT_MM, one.y * UNIT_MM
+
+
+def _bars_met(plate: Plate, one: ComponentPlace, bars: Sequence[Bar]) -> Iterator[tuple[str, Span]]:
+    spans = {key.name.text: key.name.span for key in plate.keys}
+    for bar in bars:
+        if reaches(one, bar):
+            yield f"the {bar.kind} of `{bar.key}`", spans[bar.key]
+
+
+def _round_ones_met(plate: Plate, number: int) -> Iterator[tuple[str, Span]]:
+    """Yield the screws, and the components before this one in the file, that it reaches."""
+    circles = [one for one in openings_of(plate) if isinstance(one, Circle)]
+    holes, parts = circles[: len(plate.holes)], circles[len(plate.holes) :]
+    for circle in (*holes, *parts[:number]):
+        if not are_in_each_other_s_way(plate, circle, parts[number]):
+            continue
+        if circle.kind == "hole":
+            hole = plate.holes[circle.number]
+            yield f"the screw at {hole.x:g}, {hole.y:g}", hole.span
+        else:
+            other = plate.components[circle.number]
+            yield f"the {other.kind} `{other.name}`", other.span
