@@ -13,7 +13,9 @@ from matrixgen.rehearse.happening import (
     Happening,
     KeyMoved,
     LayersOn,
+    LightsLit,
     Lingers,
+    LockTold,
     Reported,
     TextShown,
     Undecided,
@@ -25,6 +27,8 @@ SCHEMA_ID = "urn:matrixgen:rehearse:2"
 
 NAMES: dict[type[Happening], str] = {
     KeyMoved: "moved",
+    LockTold: "computer says",
+    LightsLit: "lights",
     Undecided: "undecided",
     Waits: "waits",
     Does: "does",

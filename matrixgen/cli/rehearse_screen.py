@@ -138,6 +138,10 @@ def _short_name(name: str, room: int) -> str:
 def _state(session: LiveRehearsal) -> Iterator[str]:
     machine = session.rehearsal.machine
     yield f"layers: {', '.join(machine.layers_on())}"
+    if lights := machine.keyboard.wiring.lights:
+        lit = machine.lit()
+        names = [light.name.text for light in lights if light.name.text in lit]
+        yield f"lights: {', '.join(names) or 'all dark'}"
     down = [key for key in machine.scanned if key in machine.closed]
     yield f"down: {', '.join(down) or 'nothing'}"
     event = machine.undecided()

@@ -15,7 +15,9 @@ from matrixgen.rehearse.happening import (
     Happening,
     KeyMoved,
     LayersOn,
+    LightsLit,
     Lingers,
+    LockTold,
     Reported,
     TextShown,
     Undecided,
@@ -66,6 +68,10 @@ def words(one: Happening) -> str:
     match one:
         case KeyMoved():
             return ""
+        case LockTold():
+            return f"the computer says {one.lock}"
+        case LightsLit():
+            return f"lights: {clean(', '.join(one.lights)) or 'all dark'}"
         case Undecided():
             return f"undecided: {one.action}"
         case Waits():

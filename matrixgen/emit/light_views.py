@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from matrixgen.boards import Mounted, Pin
 from matrixgen.families import Family
 from matrixgen.model import BASE, LOCKS, Keyboard, Light
@@ -54,10 +56,15 @@ def lights_view(mounted: Mounted, family: Family | None) -> LightsView:
     Without a family, as for a page, a light has no port, and they are in the order of their names.
     """
     layers = layer_bits(mounted.keyboard)
-    lights = sorted(mounted.keyboard.wiring.lights, key=lambda light: light.name.text)
+    lights = by_name(mounted.keyboard.wiring.lights)
     found = [_light(light, mounted, family, layers) for light in lights]
     found.sort(key=lambda light: (light.port, light.bit))
     return LightsView(tuple(changed(one, number=number) for number, one in enumerate(found)))
+
+
+def by_name(lights: Iterable[Light]) -> list[Light]:
+    """Return lights in the order of their names: that of their numbers where they have no pins."""
+    return sorted(lights, key=lambda light: light.name.text)
 
 
 def layer_bits(keyboard: Keyboard) -> dict[str, int]:

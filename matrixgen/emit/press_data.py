@@ -13,6 +13,7 @@ from typing import Any
 
 from matrixgen.behaviour.media_reports import PAGES
 from matrixgen.computer.setting import key_words, layout_of
+from matrixgen.emit.light_views import by_name
 from matrixgen.emit.media_view import media_table
 from matrixgen.emit.outside_text import seen
 from matrixgen.emit.typing_data import typing_data
@@ -31,7 +32,7 @@ from matrixgen.usages import FIRST_MODIFIER, modifier_names, usages
 from matrixgen.usages.browser_codes import CODES
 from matrixgen.usages.media import media_word
 
-FORMAT = 2
+FORMAT = 3
 
 
 def press_data(keyboard: Keyboard, engine: bytes | NoEngine) -> dict[str, Any]:
@@ -44,6 +45,7 @@ def press_data(keyboard: Keyboard, engine: bytes | NoEngine) -> dict[str, Any]:
         "keys": _keys(keyboard),
         **_knobs(keyboard),
         "layers": [layer.name.text for layer in keyboard.layers],
+        "lights": [light.name.text for light in by_name(keyboard.wiring.lights)],
         "words": {str(usage): word(usage) for usage in usages()},
         "modifiers": [modifier_names(1 << bit)[0] for bit in range(8)],
         "media": _media(keyboard),

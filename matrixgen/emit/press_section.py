@@ -19,7 +19,8 @@ class PressSection(Record, kw_only=True):
     `picture` is the markup of the keys, each an element with `data-key`. `data` and `script` may
     stand in script elements as they are. `reason` says why no key can be pressed, None where they
     can. `set_to` is the layout of the computer that the text is of, None for a US one. `knobs` are
-    their names, by their numbers. `has_pointer` is whether some key is a pointer's.
+    their names, by their numbers. `has_pointer` is whether some key is a pointer's, and
+    `has_lights` whether there are lights.
     """
 
     picture: str
@@ -29,6 +30,7 @@ class PressSection(Record, kw_only=True):
     set_to: str | None
     knobs: tuple[str, ...]
     has_pointer: bool
+    has_lights: bool
 
 
 def press_section(data: dict[str, Any], picture: str) -> str:
@@ -41,6 +43,7 @@ def press_section(data: dict[str, Any], picture: str) -> str:
         set_to=data["types"]["set_to"],
         knobs=tuple(knob["name"] for knob in data.get("knobs", ())),
         has_pointer=data["pointer"],
+        has_lights=bool(data["lights"]),
     )
     return environment().get_template("sheet/press.html.j2").render(press=section)
 

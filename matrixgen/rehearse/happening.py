@@ -16,6 +16,20 @@ class KeyMoved(Record):
     down: bool
 
 
+class LockTold(Record):
+    """The computer turned the light of a lock on, or off if it was on."""
+
+    at_ms: int
+    lock: str
+
+
+class LightsLit(Record):
+    """Other lights are lit than before, in the file's order."""
+
+    at_ms: int
+    lights: tuple[str, ...]
+
+
 class Undecided(Record):
     """A press may become a tap or a hold; `action` has both, in the words of the language.
 
@@ -99,6 +113,8 @@ class Ends(Record):
 
 Happening = (
     KeyMoved
+    | LockTold
+    | LightsLit
     | Undecided
     | Waits
     | Does

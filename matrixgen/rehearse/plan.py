@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from matrixgen.behaviour.edges import delays_ms
 from matrixgen.model import Keyboard
 from matrixgen.record import Record
-from matrixgen.rehearse.happening import KeyMoved
-from matrixgen.rehearse.script import KnobTurn, Move, Step, Tap, Wait
+from matrixgen.rehearse.happening import KeyMoved, LockTold
+from matrixgen.rehearse.script import KnobTurn, Move, Step, Tap, Tell, Wait
 
 TAP_MS = 30
 """How long a tapped key of a script is down, or as long as a press must last to count."""
@@ -26,8 +26,8 @@ class KnobMoved(Record):
     way: int
 
 
-Moved = KeyMoved | KnobMoved
-"""What a finger does in a millisecond."""
+Moved = KeyMoved | KnobMoved | LockTold
+"""What a finger or the computer does in a millisecond."""
 
 
 class Planner:
@@ -52,7 +52,7 @@ class Planner:
         self.at_ms = max(self.at_ms, now_ms)
 
     def moves(self, steps: Iterable[Step], tap_ms: int = TAP_MS) -> Iterator[Moved]:
-        """Yield what switches and knobs do; `at_ms` is then the end of the last step."""
+        """Yield what switches, knobs and the computer do; `at_ms` is then the end of the last step."""
         for step in steps:
             match step:
                 case Wait():
@@ -62,6 +62,10 @@ class Planner:
                     yield self._move(step.key, step.down)
                 case KnobTurn():
                     yield from self._turn(step)
+                case Tell():
+                    self.at_ms = max(self.at_ms, self.free_ms)
+                    self.free_ms = self.at_ms + 1
+                    yield LockTold(self.at_ms, step.lock)
                 case Tap():
                     yield self._move(step.key, True)
                     self.at_ms += max(tap_ms, self.delays_ms[True])

@@ -11,7 +11,7 @@ from matrixgen.behaviour.pointer import REPORT as POINTER
 from matrixgen.behaviour.state import Thing
 from matrixgen.computer.setting import key_words, layout_of, press_words
 from matrixgen.computer.typing_computer import TypingComputer
-from matrixgen.model import Action, Keyboard
+from matrixgen.model import LOCKS, Action, Keyboard
 from matrixgen.rehearse.happening import (
     Appeared,
     BootLoaderStarts,
@@ -19,7 +19,9 @@ from matrixgen.rehearse.happening import (
     Happening,
     KeyMoved,
     LayersOn,
+    LightsLit,
     Lingers,
+    LockTold,
     Reported,
     TextShown,
     Undecided,
@@ -79,17 +81,19 @@ class Rehearsal:
         self.machine = Watched(keyboard)
         self.computer = TypingComputer(layout) if layout else None
         self._key_word = key_words(layout)
+        self._told = 0
         self._hear()
         self.now_ms = 0
         self.has_ended = False
         self._moves: deque[Moved] = deque()
+        self._lights: tuple[str, ...] = ()
         self._layers = tuple(self.machine.layers_on())
         self._lingers = Lingers(0, (), ())
         self._undecided: tuple[str, str] | None = None
         self._movement = Movement()
 
     def plan(self, moves: Iterable[Moved]) -> None:
-        """Let switches and knobs move, none of them earlier than those that are planned already."""
+        """Let all of it happen, none earlier than what is planned already."""
         self._moves.extend(moves)
 
     @property
@@ -163,20 +167,28 @@ class Rehearsal:
     def _hear(self) -> None:
         """Let the keyboard hear of the computer's locks."""
         if self.computer is not None:
-            self.machine.leds = self.computer.leds
+            self.machine.leds = self.computer.leds ^ self._told
 
-    def _move(self) -> list[KeyMoved]:
-        moved = []
+    def _move(self) -> list[KeyMoved | LockTold]:
+        moved: list[KeyMoved | LockTold] = []
         while self._moves and self._moves[0].at_ms <= self.now_ms:
             move = self._moves.popleft()
             if isinstance(move, KnobMoved):
                 self.machine.knobs.turn(move.knob, move.way)
+            elif isinstance(move, LockTold):
+                self._tell(move)
+                moved.append(move)
             else:
                 self.machine.closed ^= {move.key}
                 moved.append(move)
         return moved
 
-    def _decisions(self, moved: Iterable[KeyMoved]) -> Iterator[Undecided | Waits]:
+    def _tell(self, told: LockTold) -> None:
+        bit = 1 << LOCKS.index(told.lock)
+        self._told ^= bit
+        self.machine.leds ^= bit
+
+    def _decisions(self, moved: Iterable[KeyMoved | LockTold]) -> Iterator[Undecided | Waits]:
         """Yield the press that has become undecided, and those that have come to wait for it."""
         before, press = self._undecided, self.machine.undecided()
         now = self.machine.open_words(press) if press else None
@@ -187,14 +199,20 @@ class Rehearsal:
             yield Undecided(self.now_ms, *now)
         behind = {event.key for event in self.machine.edges.known()[1:] if event.down}
         for move in moved:
-            if move.down and move.key in behind:
+            if isinstance(move, KeyMoved) and move.down and move.key in behind:
                 yield Waits(self.now_ms, move.key, now[0])
 
-    def _changes(self) -> Iterator[LayersOn | Lingers]:
+    def _changes(self) -> Iterator[LayersOn | Lingers | LightsLit]:
         layers = tuple(self.machine.layers_on())
         if layers != self._layers:
             self._layers = layers
             yield LayersOn(self.now_ms, layers)
+        lit = self.machine.lit()
+        every = (light.name.text for light in self.machine.keyboard.wiring.lights)
+        lights = tuple(name for name in every if name in lit)
+        if lights != self._lights:
+            self._lights = lights
+            yield LightsLit(self.now_ms, lights)
         lasting = self.machine.lasting
         next_key = set(lasting.for_next_key())
         lingers = (_names(next_key), _names(lasting.waiting.keys() - next_key))

@@ -1,8 +1,9 @@
 """A script: what fingers do, in words.
 
 `+Key` presses a key of the plate, `-Key` lets it go, `Key` alone taps it, `turn volume right 3`
-turns a knob by three steps, and `volume.right` by one; `wait 200` lets 200 ms pass. Several stand
-on a line; `#` starts a comment.
+turns a knob by three steps, and `volume.right` by one; `wait 200` lets 200 ms pass, and
+`light CapsLock` lets the computer turn that light on, or off. Several stand on a line; `#` starts a
+comment.
 """
 
 from __future__ import annotations
@@ -12,14 +13,15 @@ from collections import deque
 from collections.abc import Iterator, Set
 
 from matrixgen.computer.setting import layout_of
-from matrixgen.model import Diagnostic, Keyboard, Knob, SourceText, Span, Word
+from matrixgen.model import LOCKS, Diagnostic, Keyboard, Knob, SourceText, Span, Word
 from matrixgen.model.knob import WAYS
+from matrixgen.model.prose import quoted
 from matrixgen.record import Record
 from matrixgen.rehearse.keys_that_type import keys_that_type
 from matrixgen.rehearse.problems import PROBLEMS
 from matrixgen.similar import similar_help
 
-WAIT, UNIT, TURN = "wait", "ms", "turn"
+WAIT, UNIT, TURN, LIGHT = "wait", "ms", "turn", "light"
 LONGEST_WAIT_MS = 60_000
 MOST_STEPS = 1000
 USUAL = "`+Key` presses a key of the plate, `-Key` releases it, `Key` taps it, `wait 200` waits"
@@ -54,7 +56,13 @@ class KnobTurn(Record):
     steps: int
 
 
-Step = Move | Tap | Wait | KnobTurn
+class Tell(Record):
+    """The computer turns the light of a lock on, or off if it is on."""
+
+    lock: str
+
+
+Step = Move | Tap | Wait | KnobTurn | Tell
 
 
 def read_script(
@@ -113,6 +121,8 @@ class _Reader:
             return self._wait(word, rest)
         if word.text == TURN and TURN not in self.keys:
             return self._turn(word, rest)
+        if word.text == LIGHT and LIGHT not in self.keys:
+            return self._light(word, rest)
         return self._key(word)
 
     def _turn(self, word: Word, rest: deque[Word]) -> Step | None:
@@ -155,6 +165,17 @@ class _Reader:
         message = f"`{time}` is not a time to wait" if has_time else "`wait` has no time after it"
         help = f"write milliseconds in digits, at most {LONGEST_WAIT_MS}, as in `wait 200`"
         self._report("bad-wait", time, message, help)
+        return None
+
+    def _light(self, word: Word, rest: deque[Word]) -> Step | None:
+        """Read which light the computer turns on or off."""
+        lock = rest.popleft() if rest else word
+        if lock.text in LOCKS:
+            return Tell(lock.text)
+        message = f"`{lock}` is no light that a computer turns on"
+        if lock is word:
+            message = "`light` has no lock after it"
+        self._report("unknown-step", lock, message, f"there is {quoted(LOCKS, 'or')}")
         return None
 
     def _is_step(self, text: str) -> bool:

@@ -10,13 +10,14 @@
  *
  * The data is one JSON object in the element of id "press-data":
  *
- *   format    2
+ *   format    3
  *   keyboard  its name
  *   engine    its engine as a WebAssembly module in base64, or null (see web.h of the firmware's port `web`)
  *   reason    where there is no engine: why, as a sentence
  *   keys      in plate order: {name, crossing: [driven line, sensed line], or null for a key without}
  *   knobs     where there are some: {name, states}, the states of a step, in the order of their numbers
  *   layers    their names, the base layer first
+ *   lights    the names of its lights, by their numbers
  *   words     the word of each usage of the keyboard page, by its number
  *   modifiers the word of each modifier, by its bit in a report's first byte
  *   media     by the number of a report of media keys, the words of its bits
@@ -73,6 +74,11 @@ const pressIt = {};
             const media = this.taken(this.c.web_take_media());
             this.c.web_advance(1);
             return this.hasLeft ? { report: null, media: null } : { report, media };
+        }
+
+        /* Whether each light is lit, by its number. */
+        lit(number) {
+            return ((this.c.web_lit() >>> number) & 1) === 1;
         }
 
         /* The computer tells which of its locks are on, in an output report. */

@@ -78,6 +78,7 @@
         show() {
             this.view.down(this.fingers.down());
             this.view.layers(this.engine.layers());
+            this.view.lights(this.data.lights.filter((name, number) => this.engine.lit(number)));
             this.view.waiting(this.engine.waiting());
             this.view.text(this.text);
             this.view.pointer(this.pointer);

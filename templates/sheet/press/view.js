@@ -73,6 +73,17 @@
             }
         }
 
+        /* Lights that are lit, by their names: a word for all, and a class for those of the pictures. */
+        lights(names) {
+            if (this.data.lights.length === 0) {
+                return;
+            }
+            write(this.part("lights"), names.length === 0 ? "all dark" : names.join(", "));
+            for (const element of document.querySelectorAll('[data-component^="light "]')) {
+                element.classList.toggle("is-lit", names.includes(element.dataset.component.slice(6)));
+            }
+        }
+
         waiting(numbers) {
             const names = numbers.map((number) => this.data.keys[number].name);
             this.mark("is-undecided", names.slice(0, 1));
