@@ -12,7 +12,9 @@ from matrixgen.draw.caption_form import Legend
 from matrixgen.model.knob import steps_of
 from matrixgen.record import Record
 from matrixgen.rehearse.fingers import TYPED_MS
+from matrixgen.rehearse.happening import LockTold
 from matrixgen.rehearse.plan import KnobMoved, Moved
+from matrixgen.rehearse.script import LIGHT
 from matrixgen.rehearse.session import LiveRehearsal
 from matrixgen.usages.keycaps import forms_of, is_word
 
@@ -126,6 +128,8 @@ def _mark(session: LiveRehearsal, key: str) -> str:
 def _to_come(move: Moved) -> str:
     if isinstance(move, KnobMoved):
         return steps_of(move.knob)[move.way > 0]
+    if isinstance(move, LockTold):
+        return f"{LIGHT} {move.lock}"
     return f"{'+' if move.down else '-'}{move.key}"
 
 

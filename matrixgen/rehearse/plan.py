@@ -52,7 +52,7 @@ class Planner:
         self.at_ms = max(self.at_ms, now_ms)
 
     def moves(self, steps: Iterable[Step], tap_ms: int = TAP_MS) -> Iterator[Moved]:
-        """Yield what switches, knobs and the computer do; `at_ms` is then the end of the last step."""
+        """Yield what fingers and the computer do; `at_ms` is then the end of the last step."""
         for step in steps:
             match step:
                 case Wait():
