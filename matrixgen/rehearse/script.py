@@ -172,7 +172,7 @@ class _Reader:
         lock = rest.popleft() if rest else word
         if lock.text in LOCKS:
             return Tell(lock.text)
-        message = f"`{lock}` is no light that a computer turns on"
+        message = f"a computer turns no light `{lock}` on"
         if lock is word:
             message = "`light` has no lock after it"
         self._report("unknown-step", lock, message, f"there is {quoted(LOCKS, 'or')}")

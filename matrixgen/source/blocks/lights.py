@@ -96,7 +96,7 @@ def _report_unknown(reporter: Reporter, name: Word) -> None:
     reporter.report(
         "unknown-light",
         name.span,
-        f"`{name}` is no light that a computer knows, and no layer is named for it",
+        f"no computer knows a light `{name}`, and no layer is named for it",
         help=(
             f"write `{near}` if you mean that light"
             if near
