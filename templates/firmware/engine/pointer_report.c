@@ -85,7 +85,7 @@ static void turn(uint8_t axis, int8_t before)
         return;
     }
     if (way_of(axis ^ 1) == 0) {
-        begin(axis / OF_PAIR);
+        begin(axis >> 1);
     }
     rests[axis] = 0;
     add(axis, way);
@@ -110,15 +110,15 @@ static uint32_t grown(uint32_t now, uint32_t grow, uint32_t most)
 static void move_pair(uint8_t pair)
 {
     FLASH const struct pointer_curve *curve = &pointer_curves[pair];
-    uint8_t first = (uint8_t)(pair * OF_PAIR);
-    int8_t one = way_of(first), other = way_of(first + 1);
+    uint8_t first = (uint8_t)(pair * OF_PAIR), second = (uint8_t)(first + 1);
+    int8_t one = way_of(first), other = way_of(second);
     uint32_t more = (one & other) != 0 ? parts_aslant[pair] : parts[pair];
 
     if (one != 0) {
         move_axis(first, one, more, curve->unit);
     }
     if (other != 0) {
-        move_axis(first + 1, other, more, curve->unit);
+        move_axis(second, other, more, curve->unit);
     }
     parts[pair] = grown(parts[pair], curve->grow, curve->most);
     parts_aslant[pair] = grown(parts_aslant[pair], curve->grow_aslant, curve->most_aslant);
@@ -150,7 +150,7 @@ static uint8_t bit_of(uint8_t number)
 
 static void change(uint8_t number, uint8_t value)
 {
-    uint8_t axis = (number & 7) / 2;
+    uint8_t axis = (uint8_t)((number & 7) >> 1);
     int8_t before = way_of(axis);
     uint8_t *byte = &down[number >> 3];
     bool is_news = *byte != value;
