@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from matrixgen.boards import Mounted, Profile, builtin_profile
 from matrixgen.model import (
     AXES,
+    Action,
     Axis,
     Cell,
     DiodeRule,
@@ -16,7 +17,6 @@ from matrixgen.model import (
     Keyboard,
     Layer,
     Line,
-    Media,
     Mounting,
     Number,
     Plate,
@@ -103,7 +103,7 @@ def _keyboard(title: str, names: list[list[str]], wiring: Wiring, layers: int) -
     )
 
 
-def with_media_keys(mounted: Mounted, keys: Mapping[str, Media]) -> Mounted:
+def with_media_keys(mounted: Mounted, keys: Mapping[str, Action]) -> Mounted:
     """Return the same with media keys in place of some keys of the base layer."""
     base, *others = mounted.keyboard.layers
     cells = tuple(changed(cell, action=keys.get(cell.key.text, cell.action)) for cell in base.cells)

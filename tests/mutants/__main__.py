@@ -29,10 +29,12 @@ from tests.firmware.pads import (
     kept_pad,
     knob_pad,
     loader_pad,
+    lone_pointer,
     media_pad,
     one_media_key,
     pairs_pad,
     plain_knob_pad,
+    pointer_pad,
     single_pad,
     small_pad,
     square_board,
@@ -44,6 +46,7 @@ from tests.firmware.pads import (
 from tests.firmware.test_host_usb import UsbKeyboard
 from tests.firmware.test_media import MediaPad
 from tests.firmware.test_media_usb import MediaKeyboard
+from tests.firmware.test_pointer import PointerPad
 from tests.mutants.changes import Mutant, engine_mutants
 from tests.mutants.direct import first_failure
 from tests.mutants.equivalent import EQUIVALENT
@@ -67,6 +70,9 @@ PADS: dict[str, Callable[[], Keyboard]] = {
     "typist": typist_pad,
     "together": together_pad,
     "pairs": pairs_pad,
+    "pointer": pointer_pad,
+    "lone pointer": lone_pointer,
+    "pointer usb": pointer_pad,
     "square": square_board,
     "usb": small_pad,
     "media usb": media_pad,
@@ -77,6 +83,8 @@ KINDS: dict[str, type[HostKeyboard]] = {
     "usb": UsbKeyboard,
     "media": MediaPad,
     "media usb": MediaKeyboard,
+    "pointer": PointerPad,
+    "pointer usb": MediaKeyboard,
     "one media key": MediaKeyboard,
     "one system key": MediaKeyboard,
 }

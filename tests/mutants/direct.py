@@ -15,6 +15,8 @@ from tests.firmware import (
     test_media,
     test_media_hosts,
     test_media_usb,
+    test_pointer,
+    test_pointer_usb,
     test_sparks,
 )
 from tests.firmware.host_build import HostKeyboard
@@ -30,6 +32,8 @@ PADS = {
     test_media: {"pad": "media"},
     test_media_hosts: {"keys": "media usb", "one": "one media key"},
     test_media_usb: {"keys": "media usb"},
+    test_pointer: {"pad": "pointer"},
+    test_pointer_usb: {"keys": "pointer usb"},
 }
 """What the tests of a file call their keyboard, and which it is."""
 

@@ -1,6 +1,6 @@
 """A proof of the engine and the usb folder: `python -m tests.proof [EXAMPLE|PAD|bench ...]`.
 
-PAD is `timed`, `turns`, `knobs` or `together`, of the tests' keyboards.
+PAD is `timed`, `turns`, `knobs`, `together` or `pointer`, of the tests' keyboards.
 
 Frama-C's Eva (Debian's `frama-c-base`) runs the firmware of each example in all ways at once, by
 abstract interpretation: any switches, any passing of time, any bus events, any packets of any host,
@@ -29,7 +29,7 @@ from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.jobs.examine import examine
 from tests.examples.shipped import FOLDER, NAMES
 from tests.firmware.host_build import host_view, write_tree
-from tests.firmware.pads import knob_pad, timed_pad, together_pad, turn_pad
+from tests.firmware.pads import knob_pad, pointer_pad, timed_pad, together_pad, turn_pad
 from tests.firmware.test_bench import host_bench
 
 OPTIONS = (
@@ -47,8 +47,14 @@ PORT = Path(__file__).parent / "port.c"
 
 DEAD = Path(__file__).parent / "dead.ml"
 
-PADS = {"timed": timed_pad, "turns": turn_pad, "knobs": knob_pad, "together": together_pad}
-"""Of every behaviour that knows time, of those that type in turn, of knobs, of sets of keys."""
+PADS = {
+    "timed": timed_pad,
+    "turns": turn_pad,
+    "knobs": knob_pad,
+    "together": together_pad,
+    "pointer": pointer_pad,
+}
+"""Every behaviour that knows time, those that type in turn, knobs, sets of keys, a pointer."""
 
 BENCH = "bench"
 
