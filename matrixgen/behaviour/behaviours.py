@@ -10,6 +10,7 @@ from matrixgen.behaviour.state import Held, Lasting
 from matrixgen.model.actions import (
     Action,
     ChangeBase,
+    FirstSecond,
     HoldLayer,
     InTurn,
     LatchLayer,
@@ -39,7 +40,7 @@ def press_key(action: Action, lasting: Lasting) -> None:
             lasting.lowest = action.layer
         case StartBootLoader():
             lasting.boot_loads += 1  # it ends the keyboard; here it is counted
-        case Press() | Media() | Pointer() | HoldLayer() | InTurn() | Nothing():
+        case Press() | Media() | Pointer() | HoldLayer() | InTurn() | FirstSecond() | Nothing():
             pass  # what is typed in turn, and what moves, begins in `machine.py`
         case TapHold() | WithModifier():
             raise AssertionError(action)  # one of its parts is pressed
@@ -64,7 +65,7 @@ def held_by(actions: Iterable[Action]) -> Held:
                 held.layers.add(action.layer)
             case OnceModifiers():
                 held.modifiers |= action.modifiers
-            case LatchLayer() | UnlatchLayers() | ChangeBase() | Nothing():
+            case LatchLayer() | UnlatchLayers() | ChangeBase() | FirstSecond() | Nothing():
                 pass
             case StartBootLoader() | InTurn() | WithModifier():
                 pass  # what is typed in turn is no key's own; of the other a key is over

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import ceil
 
@@ -9,6 +10,7 @@ from matrixgen.behaviour import once
 from matrixgen.behaviour.behaviours import held_by, press_key
 from matrixgen.behaviour.combination import Combination
 from matrixgen.behaviour.edges import Edges, delays_ms
+from matrixgen.behaviour.first_second import Counted, decided
 from matrixgen.behaviour.in_turn import CAPS_LOCK_LED, NEARLY_FULL, Turn
 from matrixgen.behaviour.knobs import Knobs
 from matrixgen.behaviour.media_reports import MediaReports
@@ -24,6 +26,7 @@ from matrixgen.model import (
     BASE,
     LOCKS,
     Action,
+    FirstSecond,
     InTurn,
     Keyboard,
     Light,
@@ -61,6 +64,7 @@ class Machine:
     lasting: Lasting = field(default_factory=Lasting)
     turn: Turn | None = None
     hidden: Hidden | None = None
+    counted: Counted | None = None
     waiting: bytes | None = None
     last_report: LastReport = field(default_factory=LastReport)
     kept: str = BASE
@@ -151,6 +155,8 @@ class Machine:
         if not self.edges.known():
             return None, True
         press, *later = self.edges.known()
+        if self.counted is not None:
+            return None, True
         sets = Gathering(press, self.stack.sets_on(self.layers_on()), self.held.keys())
         return sets.made(later, self.edges.known_until(self.now_ms))
 
@@ -170,7 +176,16 @@ class Machine:
     def asked(self, event: Event) -> tuple[Action, tuple[str, ...]]:
         """Return what the oldest press asks for, before it is decided, and of which keys it is."""
         keys, _ = self.together()
-        return (keys.action, keys.keys) if keys else (self.action_of(event.key), (event.key,))
+        if keys:
+            return keys.action, keys.keys
+        counted = self.counted
+        return counted.action if counted else self.action_of(event.key), (event.key,)
+
+    def _begins_set(self, press: Event, later: Sequence[Event]) -> bool | None:
+        """Whether a press that is not the oldest is that of keys together; None if that is open."""
+        sets = Gathering(press, self.stack.sets_on(self.layers_on()), self.held.keys())
+        found, is_decided = sets.made(later, self.edges.known_until(self.now_ms))
+        return found is not None if is_decided else None
 
     def _decision(self) -> tuple[Action | None, int]:
         """Return what the oldest press does or None, and for how many events that was open."""
@@ -179,19 +194,23 @@ class Machine:
         if not is_decided:
             return None, 0
         action, own = self.asked(event)
+        until_ms = self.edges.known_until(self.now_ms)
+        if isinstance(action, FirstSecond):
+            before = self.counted.presses if self.counted else 0
+            return decided(action, before, event, later, until_ms, self._begins_set)
         if not isinstance(action, TapHold):
             return action, 0
         if self.gathered is None:
             taken = other_presses(keys, event, later)
             later = [one for one in later if one not in taken]
         decision = Decision(action, changed(event, key=own[0]), own, self.lasting, self.hands)
-        return decision.made(later, self.edges.known_until(self.now_ms))
+        return decision.made(later, until_ms)
 
     def _goes_first(self) -> Event:
         """Return the event to do next: the oldest, or one that does not wait for it."""
         first, *later = self.edges.known()
         while_open = later[: self._decision()[1]] if first.down else []
-        moved: set[str] = set()
+        moved = {first.key}
         for event in while_open:
             was_down = event.key not in moved and not event.down
             if was_down and once.types_only(self.held[self.joined.doer(event.key)]):
@@ -316,6 +335,10 @@ class Machine:
         else:
             self._types_nothing(event.key)
         self._do_press(event, action, done)
+        before = self.counted.presses if self.counted else 0
+        self.counted = None
+        if isinstance(done, FirstSecond):
+            self.counted = Counted(event.key, done, before + 1)
 
     def _do_press(self, event: Event, action: Action, done: Action) -> None:
         """Let a key go down that the layers give an action, of which it does one."""

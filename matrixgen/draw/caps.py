@@ -13,7 +13,16 @@ from matrixgen.draw.caption_form import (
 )
 from matrixgen.draw.signs import GOES_ON, in_turn, signs_pressed
 from matrixgen.layouts.key_words import KeyWords
-from matrixgen.model import Action, InTurn, Media, OnceModifiers, Press, TapHold, WithModifier
+from matrixgen.model import (
+    Action,
+    FirstSecond,
+    InTurn,
+    Media,
+    OnceModifiers,
+    Press,
+    TapHold,
+    WithModifier,
+)
 from matrixgen.model.actions.behaviour import Lasts
 from matrixgen.usages.key_stroke import KeyStroke
 from matrixgen.usages.keycaps import SHORTEST, forms_of, keycap_of_media
@@ -60,8 +69,8 @@ def forms_of_action(
                 yield CaptionForm(ONCE[0] + form.text, (ONCE, *form.legend))
         case TapHold(tap, hold):
             yield from _two(tap, hold, between, words)
-        case WithModifier(plain):
-            yield from _and_more(action, plain, words)
+        case WithModifier(first) | FirstSecond(first):
+            yield from _and_more(action, first, words)
         case _ if action.turns_on:
             yield from _layer(action)
         case _ if action.starts_boot_loader:

@@ -9,6 +9,7 @@ from typing import Any, assert_never
 from matrixgen.model.actions import (
     Action,
     ChangeBase,
+    FirstSecond,
     HoldLayer,
     InTurn,
     LatchLayer,
@@ -38,6 +39,7 @@ class Numbers(Record):
     layers: Mapping[str, int] = _NONE
     bases: Mapping[str, int] = _NONE
     tap_holds: Mapping[TapHold, int] = _NONE
+    first_seconds: Mapping[FirstSecond, int] = _NONE
     media: Mapping[Media, int] = _NONE
     turns: Mapping[InTurn, int] = _NONE
     withs: Mapping[WithModifier, int] = _NONE
@@ -89,6 +91,8 @@ def row_of(action: Action, numbers: Numbers) -> ActionRow:
             return ActionRow(kind, pointer_number(action))
         case InTurn():
             return ActionRow(kind, numbers.turns[action])
+        case FirstSecond():
+            return ActionRow(kind, numbers.first_seconds[action])
         case WithModifier():
             return ActionRow(kind, numbers.withs[action])
         case TapHold():

@@ -8,7 +8,7 @@ from matrixgen.emit.action_rows import ActionRow, Numbers, row_of
 from matrixgen.emit.together_view import KIND, row_comments, sets_in_order
 from matrixgen.emit.turn_view import turn_places
 from matrixgen.emit.with_view import with_places
-from matrixgen.model import Action, Keyboard, Media, TapHold, with_parts
+from matrixgen.model import Action, FirstSecond, Keyboard, Media, TapHold, with_parts
 from matrixgen.model.bases import bases_of
 from matrixgen.record import Record
 
@@ -62,10 +62,12 @@ def all_numbers(
 ) -> Numbers:
     """Return what else the firmware numbers, given the numbers of the actions and media keys."""
     tap_holds = [action for action in actions if isinstance(action, TapHold)]
+    first_seconds = [action for action in actions if isinstance(action, FirstSecond)]
     return Numbers(
         layers={layer.name.text: number for number, layer in enumerate(keyboard.layers)},
         bases={name: place for place, name in enumerate(bases_of(keyboard))},
         tap_holds={action: place for place, action in enumerate(tap_holds)},
+        first_seconds={action: place for place, action in enumerate(first_seconds)},
         media=media,
         turns=turn_places(actions),
         withs=with_places(actions),

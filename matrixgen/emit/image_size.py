@@ -54,9 +54,13 @@ PAIRS = (
     ("once", "taps"),
     ("sensed lines", "sensed ports"),
     ("one layer", "taps"),
+    ("in turn", "presses"),
     ("in turn", "with modifiers"),
     ("media", "with modifiers"),
+    ("once", "presses"),
     ("once", "with modifiers"),
+    ("presses", "taps"),
+    ("presses", "with modifiers"),
     ("taps", "with modifiers"),
     ("16 senses", "sensed lines"),
     ("32 senses", "sensed lines"),
@@ -125,6 +129,7 @@ def table_bytes(view: FirmwareView) -> int:
         + view.pointer.table_bytes
         + timed.asks_hands * keys
         + _listed(len(timed.tap_holds), 2 * action + 5)
+        + len(timed.first_seconds) * (3 * action + 2)
         + _listed(len(timed.joint_layers), layer + 1)
         + view.in_turn.length * STROKE_BYTES
         + sum(len(one.rows) for one in view.with_modifiers) * (action + 1)
@@ -168,6 +173,7 @@ def _single_uses(view: FirmwareView) -> dict[str, int]:
         "long media descriptor": view.answer_bits == 16,
         "pointer": view.pointer.is_there,
         "taps": bool(timed.tap_holds),
+        "presses": bool(timed.first_seconds),
         "hands": timed.asks_hands,
         "once": timed.has_once,
         "once lasts": timed.once_ms > 0,

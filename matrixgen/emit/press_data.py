@@ -19,6 +19,7 @@ from matrixgen.emit.outside_text import seen
 from matrixgen.emit.typing_data import typing_data
 from matrixgen.model import (
     Action,
+    FirstSecond,
     Keyboard,
     OnceModifiers,
     Pointer,
@@ -112,8 +113,8 @@ def _plainly(action: Action) -> Iterator[int]:
             yield usage
         case Press(0, modifiers) | OnceModifiers(modifiers) if modifiers.bit_count() == 1:
             yield FIRST_MODIFIER + modifiers.bit_length() - 1
-        case WithModifier(plain):
-            yield from _plainly(plain)
+        case WithModifier(first) | FirstSecond(first):
+            yield from _plainly(first)
         case _:
             return
 

@@ -8,6 +8,7 @@ from matrixgen.model import Keyboard
 from matrixgen.model.actions import (
     Action,
     ChangeBase,
+    FirstSecond,
     OnceLayer,
     OnceModifiers,
     TapHold,
@@ -33,6 +34,14 @@ class TapHoldView(Record):
     comment: str
 
 
+class FirstSecondView(Record):
+    """A row of the table: the numbers of what three presses do, 0 for none, and a time."""
+
+    does: tuple[int, ...]
+    within_ms: int
+    comment: str
+
+
 class JointLayerView(Record):
     """A layer's number, and a bit for each layer that it needs."""
 
@@ -55,6 +64,7 @@ class TimedView(Record, kw_only=True):
     remembers_base: bool
     bases_mark: int
     tap_holds: tuple[TapHoldView, ...]
+    first_seconds: tuple[FirstSecondView, ...]
     asks_hands: bool
     hands: tuple[int, ...]
     joint_layers: tuple[JointLayerView, ...]
@@ -63,7 +73,7 @@ class TimedView(Record, kw_only=True):
     @property
     def asks_times(self) -> bool:
         """Whether keys ask how long ago an event was."""
-        return bool(self.tap_holds) or self.once_ms != 0 or self.has_together
+        return bool(self.tap_holds or self.first_seconds or self.once_ms) or self.has_together
 
     @property
     def moment_bits(self) -> int:
@@ -83,6 +93,7 @@ def timed_view(keyboard: Keyboard, numbers: Mapping[Action, int]) -> TimedView:
         remembers_base=settings.remember_base,
         bases_mark=_bases_mark(keyboard),
         tap_holds=_tap_hold_views(numbers),
+        first_seconds=_first_second_views(numbers),
         asks_hands=any(hands),
         hands=hands,
         joint_layers=_joint_layer_views(keyboard),
@@ -112,6 +123,19 @@ def _tap_hold_views(numbers: Mapping[Action, int]) -> tuple[TapHoldView, ...]:
         )
         for action in numbers
         if isinstance(action, TapHold)
+    )
+
+
+def _first_second_views(numbers: Mapping[Action, int]) -> tuple[FirstSecondView, ...]:
+    """Return the keys that do something else when pressed again, in the order of their actions."""
+    return tuple(
+        FirstSecondView(
+            does=(*(numbers[part] for part in action.parts), *([0] if not action.third else [])),
+            within_ms=action.within_ms,
+            comment=action.phrase,
+        )
+        for action in numbers
+        if isinstance(action, FirstSecond)
     )
 
 

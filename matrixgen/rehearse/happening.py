@@ -49,13 +49,17 @@ class Waits(Record):
     behind: str
 
 
+Taken = Literal["tap", "hold", "first", "second", "third"]
+"""What a press turns out to be."""
+
+
 class Does(Record):
     """A press does something now; `decided` says what it was taken for, where it could be both."""
 
     at_ms: int
     key: str
     action: str
-    decided: Literal["tap", "hold"] | None
+    decided: Taken | None
 
 
 class LayersOn(Record):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.model import Action, Cell, Keyboard, Press, WithModifier
+from matrixgen.model import Action, Cell, FirstSecond, Keyboard, Press, WithModifier
 from matrixgen.record import Record
 from matrixgen.usages import word_of
 from matrixgen.usages.key_stroke import KeyStroke
@@ -46,9 +46,10 @@ def _of_usages(keyboard: Keyboard) -> dict[int, str]:
 
 
 def _by_itself(action: Action) -> Iterator[Action]:
-    """Yield an action and its parts, but for those that ask for a modifier."""
+    """Yield an action and its parts, but for those that ask for a modifier or another press."""
     yield action
-    for part in action.parts[:1] if isinstance(action, WithModifier) else action.parts:
+    asks = isinstance(action, WithModifier | FirstSecond)
+    for part in action.parts[:1] if asks else action.parts:
         yield from _by_itself(part)
 
 

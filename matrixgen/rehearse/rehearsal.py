@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterable, Iterator
-from typing import Literal
 
 from matrixgen.behaviour import Event, Machine
 from matrixgen.behaviour.pointer import REPORT as POINTER
 from matrixgen.behaviour.state import Thing
 from matrixgen.computer.setting import key_words, layout_of, press_words
 from matrixgen.computer.typing_computer import TypingComputer
-from matrixgen.model import LOCKS, Action, Keyboard
+from matrixgen.model import LOCKS, Action, FirstSecond, Keyboard
+from matrixgen.model.actions.first_second import MEANINGS
 from matrixgen.rehearse.happening import (
     Appeared,
     BootLoaderStarts,
@@ -23,6 +23,7 @@ from matrixgen.rehearse.happening import (
     Lingers,
     LockTold,
     Reported,
+    Taken,
     TextShown,
     Undecided,
     Waits,
@@ -61,12 +62,23 @@ class Watched(Machine):
         return " or ".join(others[:MOST_SETS]) + more
 
     def _do_press(self, event: Event, action: Action, done: Action) -> None:
-        asked, keys = self.asked(event)
-        decided: Literal["tap", "hold"] | None = None
-        if action is not asked:
-            decided = "tap" if action is asked.parts[0] else "hold"
-        self.done.append(Does(self.now_ms, " ".join(keys), done.said(self.words), decided))
+        decided, does = self._taken_for(event, action, done)
+        _, keys = self.asked(event)
+        self.done.append(Does(self.now_ms, " ".join(keys), does, decided))
         super()._do_press(event, action, done)
+
+    def _taken_for(self, event: Event, action: Action, done: Action) -> tuple[Taken | None, str]:
+        """Return what a press was decided to be, if it was to be decided, and what it does."""
+        asked, _ = self.asked(event)
+        place = self.counted.presses if self.counted else 0
+        if action is asked and isinstance(action, FirstSecond):
+            return None, f"the {MEANINGS[place]} press only counted"
+        decided: Taken | None = None
+        if isinstance(asked, FirstSecond):
+            decided = MEANINGS[place]
+        elif action is not asked:
+            decided = "tap" if action is asked.parts[0] else "hold"
+        return decided, done.said(self.words)
 
 
 class Rehearsal:

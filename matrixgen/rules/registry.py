@@ -45,7 +45,11 @@ from matrixgen.rules.lights import (
     light_too_dim,
     too_much_current_for_lights,
 )
-from matrixgen.rules.meanings import with_modifier_of_no_key, with_without_effect
+from matrixgen.rules.meanings import (
+    presses_alike,
+    with_modifier_of_no_key,
+    with_without_effect,
+)
 from matrixgen.rules.pins import (
     more_wires_than_pins,
     pin_held_low,
@@ -151,6 +155,7 @@ RULES: tuple[Rule, ...] = (
     tap_without_effect,
     tap_and_hold_alike,
     other_hand_in_the_middle,
+    presses_alike,
     with_without_effect,
     with_modifier_of_no_key,
     action_unfit_for_knob,

@@ -35,7 +35,58 @@ class Slip(Record):
     help: str
 
 
+_PRESS = r"(?:first|second|third)"
+
 SLIPS = (
+    Slip(
+        rf"\b(?:tap|hold)[ \t]+(first)[ \t]+{_CELL}",
+        "unfit-tap-or-hold",
+        "a tap or a hold cannot wait for another press",
+        "one key waits for one thing: write `tap A, hold B`, or `first A, second B`",
+    ),
+    Slip(
+        r"\bhold\b[^=\n#]*?,[ \t]*((?:second|third)\b)",
+        "syntax",
+        "a key with a hold has no `{found}` press",
+        "one key waits for one thing: write `first A, second B` without a tap and a hold",
+    ),
+    Slip(
+        rf"\b{_PRESS}[ \t]+(tap[ \t]+[^\s,=#]+)",
+        "unfit-press",
+        "a press cannot wait to be a tap or a hold",
+        "one key waits for one thing: write `first A, second B`, or `tap A, hold B`",
+    ),
+    Slip(
+        rf"\b{_PRESS}[ \t]+({_PRESS})\b[ \t]+{_CELL}[ \t]*,?",
+        "unfit-press",
+        "a press cannot wait for more presses itself",
+        "write what each of them does, as in `first A, second B, third C`",
+    ),
+    Slip(
+        rf"\bfirst[ \t]+{_CELL}[ \t]*(=)",
+        "syntax",
+        "expected `, second`, found `{found}`",
+        "write `first ACTION, second ACTION`, as in `first Esc, second CapsLock`",
+    ),
+    Slip(
+        rf"\bfirst[ \t]+{_CELL}[ \t]*,[ \t]*(third)\b",
+        "syntax",
+        "there is a third press and no second",
+        "write `first A, second B, third C`; where two do the same, write it twice",
+    ),
+    Slip(
+        rf"=[ \t]*{_CELL}[ \t]*,[ \t]*((?:second|third)\b)",
+        "syntax",
+        "the first press has no word `first`",
+        "write `first A, second B`",
+    ),
+    Slip(
+        rf"\b{_PRESS}[ \t]+{_CELL}[ \t]*,[ \t]*(with|then)\b",
+        "syntax",
+        "what has more than one word within a press needs a name",
+        "write it in the block `actions`, as in `erase = Backspace, with Shift Delete`, "
+        "and its name here",
+    ),
     Slip(
         rf"\btap[ \t]+{_CELL}[ \t]*,[ \t]*(with)\b",
         "syntax",
@@ -72,7 +123,9 @@ def report_meaning_slip(reporter: Reporter, mistake: Mistake) -> bool:
 
 def _report(reporter: Reporter, mistake: Mistake, slip: Slip) -> bool:
     for found in pattern(slip.form).finditer(mistake.dropped):
-        if found.start(1) <= mistake.place <= found.end():
+        before = mistake.dropped[: found.start(1)].rstrip()
+        begin = len(before.removesuffix(",")) if before.endswith(",") else found.start(1)
+        if begin <= mistake.place <= found.end():
             said = found[1].rstrip()
             span = span_in(reporter, mistake, found.start(1), len(said))
             reporter.report(slip.slug, span, slip.message.format(found=said), help=slip.help)

@@ -16,6 +16,7 @@ from matrixgen.model.actions import (
     BEHAVIOURS,
     Action,
     ChangeBase,
+    FirstSecond,
     HoldLayer,
     Instead,
     InTurn,
@@ -47,6 +48,7 @@ from tests.firmware.host_build import (
 from tests.firmware.pads import small_pad
 
 TAP_HOLD = TapHold(Press(0x04), HoldLayer("two"))
+FIRST = FirstSecond(Press(0x04), HoldLayer("two"))
 WITH = WithModifier(Press(0x2A), (Instead(0x22, Press(0x4C)),))
 IN_TURN = InTurn((Struck(KeyStroke(0x0E, 0x01)), Struck(KeyStroke(0x28))))
 
@@ -61,6 +63,7 @@ SAMPLES: tuple[Action, ...] = (
     OnceModifiers(0x02),
     ChangeBase("two"),
     TAP_HOLD,
+    FIRST,
     IN_TURN,
     WITH,
     Nothing(),
@@ -85,6 +88,7 @@ def test_every_room_has_the_same_list() -> None:
         layers={"two": 1},
         bases={"two": 1},
         tap_holds={TAP_HOLD: 0},
+        first_seconds={FIRST: 0},
         media={Media(0x0C, 0xE9): 8},
         turns={IN_TURN: 0},
         withs={WITH: 0},

@@ -13,7 +13,16 @@ import pytest
 from matrixgen.behaviour import once
 from matrixgen.behaviour.behaviours import held_by, press_key
 from matrixgen.behaviour.state import Lasting
-from matrixgen.model import BASE, BEHAVIOURS, Action, Keyboard, TapHold, WithModifier, with_parts
+from matrixgen.model import (
+    BASE,
+    BEHAVIOURS,
+    Action,
+    FirstSecond,
+    Keyboard,
+    TapHold,
+    WithModifier,
+    with_parts,
+)
 from matrixgen.model.layer_effects import BASE_ALONE, BASES, LayersLeft, effects_of
 from tests.firmware.pads import (
     kept_pad,
@@ -28,7 +37,7 @@ from tests.firmware.pads import (
 EVERY = (small_pad, timed_pad, media_pad, kept_pad, loader_pad, turn_pad, pointer_pad)
 PADS = {pad.__name__: pad() for pad in EVERY}
 TIMES = 300
-ONE_OF_SEVERAL = (TapHold, WithModifier)
+ONE_OF_SEVERAL = (TapHold, FirstSecond, WithModifier)
 
 
 def numbers_of(keyboard: Keyboard) -> dict[str, int]:

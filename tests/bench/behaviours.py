@@ -35,6 +35,7 @@ VARIANTS: dict[str, Text] = {
     "change base": ("change base to one", "", "\nlayer one\n  K60 = change base to base\n"),
     "tap and hold": ("tap E, hold layer one", "", ""),
     "keys in turn": ("Ctrl+K, then Enter", "", ""),
+    "first, second": ("first E, second F", "", ""),
     "with a modifier": ("E, with Shift F", "", ""),
     "keys together": ("E", "", "  together K10 K11 = Esc\n"),
     "the other hand": ("tap E, hold layer one, other hand", "", ""),
@@ -94,6 +95,7 @@ def everything(controller: str) -> str:
         "K17 = B": "once layer five",
         "K18 = C": "hold layer six",
         "K19 = D": "E, with Shift F",
+        "K20 = E": "first E, second hold layer one",
     }.items():
         text = text.replace(f"{key} ", f"{key.split()[0]} = {action} ", 1)
     return text + "".join(layers) + "  together K25 K26 within 200 ms = Esc\n"

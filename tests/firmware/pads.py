@@ -6,6 +6,7 @@ from matrixgen.model import Keyboard
 from matrixgen.model.actions import (
     Action,
     ChangeBase,
+    FirstSecond,
     HoldLayer,
     Instead,
     InTurn,
@@ -86,7 +87,7 @@ BY_SEVERAL = WithModifier(
 
 
 def timed_pad(*, in_turn: bool = False, together: bool = False) -> Keyboard:
-    """Twenty-four keys that know time and other keys, in every combination that fits.
+    """Twenty-eight keys that know time and other keys, in every combination that fits.
 
     With two more, that type `in_turn`, what others do waits at times; some keys may be one action
     `together`.
@@ -98,6 +99,7 @@ def timed_pad(*, in_turn: bool = False, together: bool = False) -> Keyboard:
         ["Sym", "Num", "Shift", "Tap"],
         ["Dead", "Sleep", "N", "Off"],
         ["Del", "Dot", "TapDel", "Right"],
+        ["First", "Twice", "Thrice", "Soon"],
         *([["Two", "Text", "Move", "Click"]] if in_turn else []),
     ]
     base: dict[str, Action] = {
@@ -125,6 +127,10 @@ def timed_pad(*, in_turn: bool = False, together: bool = False) -> Keyboard:
         "Dot": BY_SEVERAL,
         "TapDel": TapHold(DELETE, Press(0, LEFT_CTRL), after_ms=150, roll_ms=0),
         "Right": Press(0, LEFT_SHIFT << 4),
+        "First": FirstSecond(Press(0x14), Press(0x1A, LEFT_CTRL)),
+        "Twice": FirstSecond(HoldLayer("numbers"), LatchLayer("symbols"), within_ms=150),
+        "Thrice": FirstSecond(OnceModifiers(LEFT_SHIFT), Press(0, LEFT_SHIFT), DELETE, 120),
+        "Soon": FirstSecond(Media(0x0C, 0xE9), Nothing(), ChangeBase("other"), within_ms=60),
     }
     if in_turn:
         base |= {"Two": InTurn(TWO), "Text": InTurn((TEXT, Pause(20), *TWO))}
@@ -134,6 +140,7 @@ def timed_pad(*, in_turn: bool = False, together: bool = False) -> Keyboard:
     numbers: dict[str, Action] = {
         "J": Press(0x20),
         "K": TapHold(Press(0x0E), Press(0, LEFT_CTRL), decided_by="press", roll_ms=0),
+        "First": Press(0x1E),
         "OnceNum": OnceLayer("symbols"),
     }
     both: dict[str, Action] = {"J": Press(0x21), "S": Press(0x16)}
@@ -167,7 +174,7 @@ def together_pad(*, in_turn: bool = True) -> Keyboard:
         "K": Press(0x0E),
         "L": TapHold(Press(0x0F), HoldLayer("symbols"), decided_by="press", roll_ms=0),
         "M": OnceLayer("numbers"),
-        "N": Press(0x11),
+        "N": FirstSecond(Press(0x11), Press(0x12, LEFT_CTRL), LatchLayer("numbers"), 160),
         "Sym": HoldLayer("symbols"),
         "Num": LatchLayer("numbers"),
         "Shift": Press(0, LEFT_SHIFT),
@@ -234,6 +241,7 @@ def turn_pad() -> Keyboard:
         ["A", "B", "C", "Shift", "CtrlA"],
         ["Text", "Two", "Slow", "Long", "Lone"],
         ["TapText", "OnceShift", "OnceSym", "Sym", "M"],
+        ["Twice", None, None, None, None],
     ]
     base: dict[str, Action] = {
         "A": Press(0x04),
@@ -251,6 +259,7 @@ def turn_pad() -> Keyboard:
         "OnceSym": OnceLayer("symbols"),
         "Sym": HoldLayer("symbols"),
         "M": Media(0x0C, 0xE9),
+        "Twice": FirstSecond(InTurn((TEXT,)), InTurn(TWO), Press(0x05), 150),
     }
     symbols: dict[str, Action] = {"A": InTurn(TWO), "Text": Press(0x1F), "B": InTurn((*TWO, TEXT))}
     return keyboard(rows, {"base": base, "symbols": symbols}, once_ms=700)
@@ -290,6 +299,26 @@ def modifier_pad() -> Keyboard:
         "M": Media(0x0C, 0xE9),
     }
     return keyboard([[*base]], {"base": base})
+
+
+def press_pad() -> Keyboard:
+    """Six keys that mean something else when pressed again, and no key with a tap and a hold."""
+    base: dict[str, Action] = {
+        "A": Press(0x04),
+        "Shift": Press(0, LEFT_SHIFT),
+        "CtrlA": Press(0x04, LEFT_CTRL),
+        "Two": FirstSecond(Press(0x14), Press(0x1A)),
+        "Three": FirstSecond(Press(0x14), Press(0, LEFT_CTRL), Press(0x05, LEFT_SHIFT), 100),
+        "Layer": FirstSecond(HoldLayer("more"), LatchLayer("more"), within_ms=200),
+        "More": HoldLayer("more"),
+    }
+    more: dict[str, Action] = {
+        "A": Press(0x1E),
+        "Two": FirstSecond(Press(0x1F), Press(0x20)),
+        "Three": Press(0x21),
+        "Layer": LatchLayer("more"),
+    }
+    return keyboard([[*base]], {"base": base, "more": more})
 
 
 def single_pad() -> Keyboard:

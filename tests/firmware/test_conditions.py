@@ -17,8 +17,8 @@ from tests.firmware.test_bench import host_bench
 ASKED = re.compile(r"\bHAS_(?!H\b)\w+")
 BOARDS = (
     *(pads.small_pad, pads.timed_pad, pads.single_pad, pads.media_pad, pads.kept_pad),
-    pads.knob_pad,
-    pads.turn_pad,
+    *(pads.turn_pad, pads.modifier_pad, pads.press_pad),
+    *(pads.knob_pad, pads.together_pad),
     lights_pad,
     *(pads.pointer_pad, pads.lone_pointer),
     *(pads.every_media_key, pads.loader_pad, pads.square_board, pads.huge_board),

@@ -12,7 +12,7 @@ from random import Random
 import pytest
 
 from matrixgen.behaviour import Event, Machine
-from matrixgen.model import Action, TapHold
+from matrixgen.model import Action, FirstSecond, TapHold
 from tests.amounts import IS_LONG, amount
 from tests.firmware.meetings import AT_LEAST, EDGES, MET, RUNS, play_all
 from tests.firmware.pads import timed_pad
@@ -98,10 +98,11 @@ def test_every_press_has_one_release_and_nothing_is_done_twice(watch: Watch) -> 
 
 
 def test_no_press_takes_longer_than_the_file_says(watch: Watch) -> None:
-    """Debounce time of an earlier release, or the time of a key with two meanings before it."""
+    """Debounce time of an earlier release, or the time of a key with several meanings before it."""
     keyboard = watch.machine.keyboard
     actions = [cell.action for layer in keyboard.layers for cell in layer.cells]
     longest = max(action.after_ms for action in actions if isinstance(action, TapHold))
+    longest = max(longest, *(one.within_ms for one in actions if isinstance(one, FirstSecond)))
     bound = longest + keyboard.debounce_ms.value + 1
     late = [now - event.at_ms for event, now in watch.done if event.down]
     assert max(late) <= bound

@@ -72,6 +72,8 @@ def phrase(chance: Random, layers: list[str], *, texts: bool) -> str:
         return in_turn(chance, texts=texts)
     if kind < 0.6:
         return with_modifier(chance, texts=texts)
+    if kind < 0.7:
+        return first_second(chance, layers, texts=texts)
     return plain(chance, layers, texts=texts)
 
 
@@ -93,10 +95,25 @@ def with_modifier(chance: Random, *, texts: bool) -> str:
         if texts and chance.random() < 0.2:
             return f'type "{chance.choice(TEXTS)}"'
         alone = (*MEDIA, *(word for word in POINTER if not word.startswith("Pointer")))
+        if chance.random() < 0.1:
+            return usage_number(chance, pages=(0x0C,))
         return chance.choice(alone) if chance.random() < 0.1 else press(chance, with_key=True)
 
     asked = list(dict.fromkeys(asked_modifiers(chance) for _ in range(chance.choice((1, 1, 2, 9)))))
     return ", ".join([cell(), *(f"with {one} {cell()}" for one in asked)])
+
+
+def first_second(chance: Random, layers: list[str], *, texts: bool) -> str:
+    """Two presses or three that each do something, and maybe their time."""
+
+    def part() -> str:
+        if layers and chance.random() < 0.2:
+            return f"hold layer {chance.choice(layers)}"
+        return plain(chance, layers, texts=texts)
+
+    presses = ("first", "second", "third")[: chance.choice((2, 2, 3))]
+    time = [f"within {chance.choice((50, 250, 300, 2000))} ms"] if chance.random() < 0.4 else []
+    return ", ".join([*(f"{one} {part()}" for one in presses), *time])
 
 
 def asked_modifiers(chance: Random) -> str:
@@ -195,9 +212,10 @@ def sets(
     for _ in range(chance.randint(1, most)):
         some = chance.sample(keys, min(len(keys), chance.choice((2, 2, 3, 4))))
         within = chance.choice(("", "", f" within {chance.choice((10, 35, 200))} ms"))
-        said = (
-            _cell(chance, named) if chance.random() < 0.5 else phrase(chance, layers, texts=texts)
-        )
+        once = {name: said for name, said in named.items() if not said.startswith("first ")}
+        said = phrase(chance, layers, texts=texts)
+        if chance.random() < 0.5 or said.startswith("first "):
+            said = _cell(chance, once)
         found.setdefault(frozenset(some), f"together {' '.join(some)}{within} = {said}")
     return list(found.values())
 

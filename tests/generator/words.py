@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from random import Random
 
 from matrixgen.layouts import layout_named, layout_names
@@ -73,9 +74,9 @@ def names(chance: Random, count: int, of: str) -> list[str]:
     return list(taken.values())
 
 
-def usage_number(chance: Random) -> str:
+def usage_number(chance: Random, pages: Iterable[int] = tuple(PAGES)) -> str:
     """A usage by its number, up to the limits of its page; one with a word only gets a warning."""
-    number, page = chance.choice(sorted(PAGES.items()))
+    number, page = chance.choice(sorted((one, PAGES[one]) for one in pages))
     usage = chance.choice((page.first, page.last, chance.randint(page.first, page.last)))
     form = chance.choice(("0x{:02X} 0x{:03X}", "0x{:x} 0x{:x}", "0x{:04X} 0x{:04x}"))
     return f"usage {form.format(number, usage)}"

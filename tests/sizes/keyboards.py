@@ -138,6 +138,8 @@ def _behaviours(parts: Parts) -> None:
         _with_modifiers(parts)
     if parts.wants():
         _sets(parts)
+    if parts.wants():
+        _presses(parts, names)
     _of_layers(parts, names)
     _boot_loader(parts, names)
 
@@ -173,6 +175,15 @@ def _sets(parts: Parts) -> None:
             found.add(some)
             said = f"together {' '.join(sorted(some))} = {USAGES[place]}"
             parts.sets.setdefault(chance.choice(list(parts.layers)), []).append(said)
+
+
+def _presses(parts: Parts, names: list[str]) -> None:
+    """Draw keys that do something else when they are pressed again."""
+    chance = parts.chance
+    for place in range(chance.randint(1, min(12, len(parts.free) - 1))):
+        last = f"latch layer {chance.choice(names)}" if names and place % 2 else "Shift"
+        third = f", third {chance.choice(PRESSES)}" if parts.wants() else ""
+        parts.put(f"first {USAGES[place]}, second {last}{third}, within {150 + 10 * place} ms")
 
 
 def _in_turn(parts: Parts) -> None:

@@ -13,6 +13,7 @@ from typing import get_args
 
 from matrixgen.model.actions.behaviour import Behaviour, LayerEnd, LayerTurn
 from matrixgen.model.actions.change_base import ChangeBase
+from matrixgen.model.actions.first_second import FirstSecond
 from matrixgen.model.actions.hold_layer import HoldLayer
 from matrixgen.model.actions.in_turn import InTurn, Pause, Struck, TurnStep, Typed
 from matrixgen.model.actions.latch_layer import LatchLayer
@@ -38,6 +39,7 @@ Action = (
     | OnceModifiers
     | ChangeBase
     | TapHold
+    | FirstSecond
     | InTurn
     | WithModifier
     | Nothing
@@ -81,6 +83,7 @@ __all__ = [
     "Action",
     "Behaviour",
     "ChangeBase",
+    "FirstSecond",
     "HoldLayer",
     "InTurn",
     "Instead",

@@ -5,18 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TypeVar
 
-from matrixgen.model import Behaviour, Cell, Keyboard, with_parts
+from matrixgen.model import Behaviour, Cell, Keyboard, Together, with_parts
 
 B = TypeVar("B", bound=Behaviour)
 
 
-def first_of_kind(keyboard: Keyboard, kind: type[B]) -> Iterator[tuple[B, Cell, tuple[str, ...]]]:
+def first_of_kind(
+    keyboard: Keyboard, kind: type[B]
+) -> Iterator[tuple[B, Cell | Together, tuple[str, ...]]]:
     """Yield each action of a kind once, at its first cell, with all keys that have it."""
-    found: dict[B, list[Cell]] = {}
+    found: dict[B, list[Cell | Together]] = {}
     for layer in keyboard.layers:
-        for cell in layer.cells:
+        for cell in layer.every_cell:
             for part in with_parts(cell.action):
                 if isinstance(part, kind):
                     found.setdefault(part, []).append(cell)
     for action, cells in found.items():
-        yield action, cells[0], tuple(dict.fromkeys(cell.key.text for cell in cells))
+        yield (
+            action,
+            cells[0],
+            tuple(dict.fromkeys(key for cell in cells for key in cell.key_names)),
+        )

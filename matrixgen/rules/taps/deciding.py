@@ -1,16 +1,16 @@
-"""Cells whose keys mean one thing or another, which is decided after they are pressed."""
+"""Cells whose keys have a tap and a hold."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.model import Behaviour, Cell, Keyboard, Together
+from matrixgen.model import Behaviour, Cell, Keyboard, TapHold, Together
 
 
 def deciding_cells(keyboard: Keyboard) -> Iterator[Cell | Together]:
-    """Yield each cell with two meanings."""
+    """Yield each cell with a tap and a hold."""
     for layer in keyboard.layers:
-        yield from (cell for cell in layer.every_cell if cell.action.decides_after_ms is not None)
+        yield from (cell for cell in layer.every_cell if isinstance(cell.action, TapHold))
 
 
 def first_of_each(keyboard: Keyboard) -> Iterator[tuple[Cell | Together, tuple[str, ...]]]:

@@ -21,7 +21,7 @@ ALSO_RESERVED = frozenset({"and", "layer", "together"})
 `together` that of a line in which a picture could have it as a cell."""
 
 
-READ_LAST = {"in_turn": 1, "typed": 1, "with_modifier": 2, "tap_hold": 3}
+READ_LAST = {"in_turn": 1, "typed": 1, "with_modifier": 2, "tap_hold": 3, "first_second": 3}
 """The grammar's rules for actions that may name others, those of a lower number."""
 
 
@@ -36,7 +36,7 @@ def named_actions(
     """Return the block `actions`; its names become words of the vocabulary.
 
     What is done in turn may name actions that stand below it, what depends on a modifier those as
-    well, and a tap and a hold all of them: so they are read last.
+    well, and what is decided after a press all of them: so they are read last.
     """
     names = Names(reporter, ACTION)
     statements = trees(block) if block else []

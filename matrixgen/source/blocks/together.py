@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from matrixgen.model.actions import FirstSecond
 from matrixgen.model.diagnostic import Note
 from matrixgen.model.layers import TOGETHER_MS, Together
 from matrixgen.model.prose import spaced
@@ -64,6 +65,9 @@ class TogetherReader:
         *within, said = trees(statement)
         within_ms = self._within_ms(within[0]) if within else self._usual_ms
         action = self._vocabulary.action_of(said.children[0])
+        if isinstance(action, FirstSecond):
+            self._report_presses(said)
+            return None
         if not self._has_few_different(words) or action is None:
             return None
         return Together(
@@ -72,6 +76,14 @@ class TogetherReader:
             action=action,
             within_ms=within_ms,
             span=reporter.whole(statement),
+        )
+
+    def _report_presses(self, said: Node) -> None:
+        self._reporter.report(
+            "unfit-together",
+            self._written(said).span,
+            "keys together cannot wait to be pressed again",
+            help="write one action here, and give `first` and `second` to a single key",
         )
 
     def _report_no_keys(self, span: Span) -> None:

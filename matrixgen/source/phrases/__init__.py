@@ -8,6 +8,7 @@ from matrixgen.model.actions import Behaviour
 from matrixgen.model.prose import quoted
 from matrixgen.source.phrases import (
     change_base,
+    first_second,
     hold_layer,
     in_turn,
     latch_layer,
@@ -38,6 +39,7 @@ PHRASES: dict[type[Behaviour], Phrase] = {
         once_modifiers,
         change_base,
         tap_hold,
+        first_second,
         in_turn,
         with_modifier,
         nothing,

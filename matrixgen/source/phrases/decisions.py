@@ -47,7 +47,7 @@ def _report_twice(scope: Scope, decision: Node, first: Node) -> None:
     )
 
 
-def _milliseconds(scope: Scope, decision: Node, least: int, most: int) -> int | None:
+def milliseconds(scope: Scope, decision: Node, least: int, most: int) -> int | None:
     """Return a time; report one that is out of range or no whole number."""
     token, reporter = tokens(decision)[0], scope.reporter
     value = float(token)
@@ -63,9 +63,9 @@ def _milliseconds(scope: Scope, decision: Node, least: int, most: int) -> int | 
 Option = Callable[["Scope", "Node"], tuple[str, Any]]
 
 OPTIONS: dict[str, Option] = {
-    "after": lambda scope, one: ("after_ms", _milliseconds(scope, one, *AFTER_MS)),
+    "after": lambda scope, one: ("after_ms", milliseconds(scope, one, *AFTER_MS)),
     "decider": lambda scope, one: ("decided_by", str(tokens(one)[0])),
-    "roll": lambda scope, one: ("roll_ms", _milliseconds(scope, one, *ROLL_MS)),
+    "roll": lambda scope, one: ("roll_ms", milliseconds(scope, one, *ROLL_MS)),
     "other_hand": lambda scope, one: ("other_hand", True),
 }
 """The field that each of the grammar's rules is about, and its value; None where it is wrong."""

@@ -8,6 +8,7 @@ from matrixgen.model.actions import InTurn, Pause, Press, Struck
 from matrixgen.source.names import in_range
 from matrixgen.source.phrases import typed_text
 from matrixgen.source.phrases.phrase import Phrase
+from matrixgen.source.phrases.with_modifier import SEVERAL
 from matrixgen.source.reporter import every_token, tokens
 from matrixgen.usages.key_stroke import KeyStroke
 
@@ -61,7 +62,7 @@ def _step(scope: Scope, said: Token | Node) -> TurnStep | None:
 
 
 def _struck(scope: Scope, word: Token) -> TurnStep | None:
-    is_several = scope.rules.get(word) in (*IN_TURN, "tap_hold", "with_modifier")
+    is_several = scope.rules.get(word) in (*IN_TURN, *SEVERAL)
     action = None if is_several else scope.action_of(word)
     if action is None and not is_several:
         return None

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from matrixgen.model.actions import Action, HoldLayer, TapHold, starts_boot_loader
+from matrixgen.model.actions import Action, TapHold
+from matrixgen.source.phrases.decided_part import part_of
 from matrixgen.source.phrases.decisions import decisions_of
-from matrixgen.source.phrases.layer_name import layer_named
 from matrixgen.source.phrases.phrase import Phrase
 
 if TYPE_CHECKING:
     from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node, Token
+
+HELP = "a tap and a hold each do one thing, at once: give the other a key of its own"
 
 
 def read(scope: Scope, phrase: Node) -> TapHold | None:
@@ -26,27 +28,7 @@ def read(scope: Scope, phrase: Node) -> TapHold | None:
 
 def _part(scope: Scope, said: Token | Node) -> Action | None:
     """Return what a tap or a hold does; report what cannot be half of a key."""
-    if not isinstance(said, str) and said.data == "held":
-        return HoldLayer(layer_named(scope, said))
-    if isinstance(said, str) and scope.rules.get(said) == "tap_hold":
-        _report_unfit(scope, said, f"`{said}` has a tap and a hold of its own")
-        return None
-    action = scope.action_of(said)
-    if action is not None and starts_boot_loader(action):
-        _report_unfit(scope, said, "the boot loader cannot start by a tap or a hold")
-        return None
-    return action
-
-
-def _report_unfit(scope: Scope, said: Token | Node, message: str) -> None:
-    reporter = scope.reporter
-    span = reporter.span(said) if isinstance(said, str) else reporter.whole(said)
-    reporter.report(
-        "unfit-tap-or-hold",
-        span,
-        message,
-        help="a tap and a hold each do one thing, at once: give the other a key of its own",
-    )
+    return part_of(scope, said, "unfit-tap-or-hold", "a tap or a hold", HELP)
 
 
 PHRASE = Phrase(

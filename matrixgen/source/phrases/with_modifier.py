@@ -9,6 +9,7 @@ from matrixgen.model.actions.with_modifier import RIGHT, kinds_of
 from matrixgen.model.diagnostic import Note
 from matrixgen.source.letters import joined_parts
 from matrixgen.source.phrases import press
+from matrixgen.source.phrases.decided_part import DECIDED
 from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.source.reporter import tokens, trees
 from matrixgen.usages import modifier_bit
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from matrixgen.source.syntax import Node, Token
 
 SEVERAL = {
-    "tap_hold": "has a tap and a hold of its own",
+    **DECIDED,
     "with_modifier": "does something else with a modifier itself",
 }
 """What is said of a name whose action, by the grammar's rule, is several that one is chosen of."""

@@ -8,6 +8,7 @@
 #include "actions.h"
 
 #include "behaviours/change_base.h"
+#include "behaviours/first_second.h"
 #include "behaviours/hold_layer.h"
 #include "behaviours/in_turn.h"
 #include "behaviours/latch_layer.h"
@@ -41,6 +42,9 @@ void actions_start(void)
 #if HAS_TAP_HOLD
     typed_start();
     tap_hold_start();
+#endif
+#if HAS_FIRST_SECOND
+    first_second_start();
 #endif
 #if HAS_WITH_MODIFIER
     with_modifier_start();
@@ -118,6 +122,10 @@ static bool press(const struct event *event, action_number found)
     case ACTION_IN_TURN:
         in_turn_down(event->key, found, operand);
         types = true;
+        break;
+#endif
+#if HAS_FIRST_SECOND
+    case ACTION_FIRST_SECOND: /* the press has counted, and that is all */
         break;
 #endif
 #if HAS_NOTHING
@@ -238,6 +246,10 @@ static void release(const struct event *event)
     case ACTION_IN_TURN: /* its release does nothing */
         break;
 #endif
+#if HAS_FIRST_SECOND
+    case ACTION_FIRST_SECOND: /* its release does nothing */
+        break;
+#endif
 #if HAS_WITH_MODIFIER
     case ACTION_WITH_MODIFIER: /* the key was over before its release */
         break;
@@ -308,27 +320,41 @@ static bool makes_way(const struct event *event, action_number found)
 }
 #endif
 
-#if HAS_TAP_HOLD
+#if HAS_TAP_HOLD || HAS_FIRST_SECOND
 /* What a key with this action does now; SEE_THROUGH if that is not decided. */
 static action_number decided(const struct event *event, action_number cell)
 {
     /*@ split cell; */
     FLASH const struct action *action = action_list + cell;
 
+#if HAS_TAP_HOLD
     if (action->kind == ACTION_TAP_HOLD) {
         return tap_hold_down(cell, action->operand, event);
     }
+#endif
+#if HAS_FIRST_SECOND
+    if (action->kind == ACTION_FIRST_SECOND) {
+        return first_second_down(cell, action->operand, event);
+    }
+#endif
     return cell;
 }
 
 /* `cell` is what the layers give the key. */
 static void press_decided(const struct event *event, action_number cell, action_number found)
 {
+#if HAS_FIRST_SECOND
+    first_second_pressed(cell, found);
+#endif
+#if HAS_TAP_HOLD
     if (press(event, found)) {
         typed_press(event->key, event->at_ms, cell, found);
     } else {
         typed_nothing(event->key);
     }
+#else
+    press(event, found);
+#endif
 }
 #endif
 
@@ -346,7 +372,7 @@ static bool pressed_as(const struct event *event, struct event *whole)
 }
 #endif
 
-#if HAS_TAP_HOLD
+#if HAS_TAP_HOLD || HAS_FIRST_SECOND
 bool actions_next(void)
 {
     const struct event *event = events_at(0);
@@ -367,6 +393,9 @@ bool actions_next(void)
 #else
         action_number cell = layers_find(event->key);
 #endif
+#if HAS_FIRST_SECOND
+        cell = first_second_cell(cell);
+#endif
         action_number found = decided(event, cell);
 #if HAS_WITH_MODIFIER
         if (found != SEE_THROUGH && makes_way(event, found)) {
@@ -379,7 +408,12 @@ bool actions_next(void)
             together_done();
 #endif
         } else {
+#if HAS_TAP_HOLD
             place = tap_hold_lets_go();
+#endif
+#if HAS_FIRST_SECOND
+            place |= first_second_lets_go(); /* of the two, one is 0 */
+#endif
             event = events_at(place);
             if (place == 0 || event == 0) { /* the second is for the proof */
                 return false;

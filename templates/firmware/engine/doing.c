@@ -57,7 +57,7 @@ void doing_spend(action_number done)
 }
 #endif
 
-#if HAS_TAP_HOLD
+#if HAS_TAP_HOLD || HAS_FIRST_SECOND
 bool doing_types_only(key_number key)
 {
 #if HAS_TOGETHER

@@ -18,7 +18,7 @@ void doing_start(void);
 void doing_spend(action_number done);
 #endif
 
-#if HAS_TAP_HOLD
+#if HAS_TAP_HOLD || HAS_FIRST_SECOND
 /*
  * Whether a key that is down types, and nothing else: a key without modifiers, or a media key. Whatever
  * else is pressed means the same once it is let go.

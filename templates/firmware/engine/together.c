@@ -3,6 +3,7 @@
  */
 #include "together.h"
 
+#include "behaviours/first_second.h"
 #include "doing.h"
 #include "layers.h"
 #include "port_memory.h"
@@ -151,14 +152,14 @@ static bool gather(key_number key, moment since_ms)
     return true;
 }
 
-/* Find out what the press is; false if that is open. */
-static bool is_found(const struct event *press)
+/* Find out what the press at a place is; false if that is open. */
+static bool is_found(uint8_t at, const struct event *press)
 {
     count = 0;
     whole = ALONE;
     whole_size = 0;
     gather(press->key, 0);
-    for (uint8_t place = 1; may_grow; place++) {
+    for (uint8_t place = (uint8_t)(at + 1); may_grow; place++) {
         const struct event *event = events_at(place);
         moment at_ms = event != 0 ? event->at_ms : events_horizon();
         moment since_ms = (moment)(at_ms - press->at_ms);
@@ -210,7 +211,13 @@ bool together_decided(const struct event *press)
     if (oldest != OPEN) {
         return true;
     }
-    if (!is_found(press)) {
+#if HAS_FIRST_SECOND
+    if (first_second_goes_on()) {
+        oldest = ALONE;
+        return true;
+    }
+#endif
+    if (!is_found(0, press)) {
         return false;
     }
     oldest = whole;
@@ -219,6 +226,16 @@ bool together_decided(const struct event *press)
     }
     return true;
 }
+
+#if HAS_FIRST_SECOND
+enum beginning together_begins(uint8_t place, const struct event *press)
+{
+    if (!is_found(place, press)) {
+        return BEGINS_OPEN;
+    }
+    return whole == ALONE ? BEGINS_ALONE : BEGINS_SET;
+}
+#endif
 
 key_number together_key(key_number pressed)
 {

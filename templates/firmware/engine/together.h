@@ -25,6 +25,12 @@ void together_start(void);
  */
 bool together_decided(const struct event *press);
 
+#if HAS_FIRST_SECOND
+/* The same of the press at a later place, of which nothing is decided by that. */
+enum beginning { BEGINS_OPEN, BEGINS_ALONE, BEGINS_SET };
+enum beginning together_begins(uint8_t place, const struct event *press);
+#endif
+
 /* After that: which key it presses, and what the layers give that key, or the set. */
 key_number together_key(key_number pressed);
 action_number together_action(key_number pressed);

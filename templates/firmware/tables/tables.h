@@ -52,6 +52,9 @@ enum action_kind {
 #if HAS_UNLATCH_LAYERS
     ACTION_UNLATCH_LAYERS = 10,   /* none: every layer that presses have left on ends */
 #endif
+#if HAS_FIRST_SECOND
+    ACTION_FIRST_SECOND = 13,     /* place in first_seconds */
+#endif
 #if HAS_WITH_MODIFIER
     ACTION_WITH_MODIFIER = 12,    /* place in with_modifiers */
 #endif
@@ -102,6 +105,17 @@ struct tap_hold {
     uint8_t how;
 };
 extern FLASH const struct tap_hold tap_holds[TAP_HOLDS + 1];
+#endif
+
+#if HAS_FIRST_SECOND
+/* What presses of a key do that follow each other within `within_ms`; SEE_THROUGH where there is no third. */
+enum { MOST_PRESSES = 3 };
+
+struct first_second {
+    action_number does[MOST_PRESSES];
+    uint16_t within_ms;
+};
+extern FLASH const struct first_second first_seconds[FIRST_SECONDS];
 #endif
 
 #if HAS_WITH_MODIFIER
