@@ -9,8 +9,8 @@ syntax region keysText start=/"/ skip=/\\./ end=/"/ oneline
 syntax match keysNumber /\%(^\|[ \t,~:]\)\@<=-\?\d\+\%(\.\d\+\)\?\>/ contained
 syntax match keysLeftAlone /\~/ contained
 syntax region keysKeyboard matchgroup=keysBlock start=/^keyboard\>/ end=/^\ze[^ \t#]/ contains=keysComment,keysText,keysNumber,keysLeftAlone,keysKeyboardStatement,keysKeyboardWord
-syntax keyword keysKeyboardWord and double within after lasts press reset base ms on to contained
-syntax match keysKeyboardStatement /^\s\+\zs\%(controller\|debounce\|maker\|usb\|boot-loader\|once\|hold\|roll\|computer\|pace\|together\|remember\|allow\)\>/ contained
+syntax keyword keysKeyboardWord and double second within after lasts press reset steps base ms on to a contained
+syntax match keysKeyboardStatement /^\s\+\zs\%(controller\|debounce\|maker\|usb\|boot-loader\|once\|hold\|roll\|computer\|pace\|together\|remember\|pointer\|wheel\|allow\)\>/ contained
 highlight default link keysKeyboardStatement Statement
 highlight default link keysKeyboardWord Keyword
 syntax region keysPlate matchgroup=keysBlock start=/^plate\>/ end=/^\ze[^ \t#]/ contains=keysComment,keysText,keysNumber,keysLeftAlone,keysPlateStatement,keysPlateWord

@@ -22,7 +22,7 @@ TEXTMATE, VIM = GRAMMAR / "keys.tmLanguage.json", GRAMMAR / "keys.vim"
 
 TEXT = r'"(?:[^"\\]|\\.)*"'
 NUMBER = r"-?[0-9]+(?:\.[0-9]+)?(?:x[0-9]+(?:\.[0-9]+)?)?(?=[\s,#]|[a-zA-Zµμ]{1,2}(?:[\s,#]|$)|$)"
-NO_UNITS = frozenset({"at", "by", "in", "is", "on", "to", "x"})
+NO_UNITS = frozenset({"a", "at", "by", "in", "is", "on", "to", "x"})
 BEFORE, AFTER = r"(?<![^\s,=])", r"(?![^\s,=#])"
 
 

@@ -51,7 +51,7 @@ def test_a_file_is_formatted_as_fmt_does_it_and_some_lines_of_it_alone():
 
 
 @pytest.mark.parametrize(
-    "path", some(BROKEN, 45), ids=lambda path: f"{path.parent.name}/{path.stem}"
+    "path", some(BROKEN, 25), ids=lambda path: f"{path.parent.name}/{path.stem}"
 )
 def test_what_can_be_done_about_a_finding_removes_it(path):
     text = path.read_text(encoding="utf-8")

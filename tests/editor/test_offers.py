@@ -17,11 +17,11 @@ from matrixgen.editor.open_file import OpenText
 from matrixgen.model import SourceText
 from matrixgen.source.lexer import keys_lexer
 from matrixgen.source.tree import tree_of
-from tests.amounts import amount
+from tests.amounts import IS_LONG, amount
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted(ROOT.glob("examples/*/*.keys"))
-PLACES = amount("MATRIXGEN_OFFERS", suite=240, long=10**6)
+PLACES = amount("MATRIXGEN_OFFERS", suite=120, long=10**6)
 COINED = ("STRING", "NUMBER", "SIZE", "GAP", "USB_IDS", "COMMA", "EQUAL", "X")
 WHAT_A_KEY_DOES = ("CELL",)
 
@@ -61,8 +61,9 @@ def test_a_word_that_was_taken_out_is_offered_among_the_first():
         for kind, places in found.items()
     }
     print(shares, {kind: len(places) for kind, places in found.items()})
-    assert shares["all others"] >= (0.95, 0.97), shares
-    assert shares["what a key does"] >= (0.6, 0.65), shares
+    few = 0 if IS_LONG else 0.1  # a few places may be odd ones
+    for kind, least in (("all others", (0.94, 0.97)), ("what a key does", (0.68, 0.72))):
+        assert all(a >= b - few for a, b in zip(shares[kind], least, strict=True)), shares
 
 
 def _open(text: str) -> OpenText:
@@ -100,8 +101,8 @@ def test_nothing_is_offered_in_a_comment_and_nothing_raises_anywhere():
     assert offers_at(OpenText("a.keys", ROOT, "plate  # "), 1, 10) == []
     path = EXAMPLES[0]
     text = OpenText(str(path), path.parent, path.read_text(encoding="utf-8"))
-    for line in range(1, len(text.source.lines) + 1, 3):
-        for column in range(1, len(text.source.line(line)) + 2, 5):
+    for line in range(1, len(text.source.lines) + 1, 7):
+        for column in range(1, len(text.source.line(line)) + 2, 9):
             offers_at(text, line, column)
 
 

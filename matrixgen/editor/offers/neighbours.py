@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from functools import cache
+from itertools import zip_longest
 
 from matrixgen.source.letters import joined_parts
 from matrixgen.usages import usage_of, usages, words_of
@@ -45,7 +46,8 @@ def next_to(before: str, after: str, known: Collection[str]) -> list[str]:
     """Return words between two others, or next to one, the likeliest first, without known ones."""
     behind, ahead = list(successors(before)), list(successors(after, -1))
     both = [word for word in behind if word in ahead]
-    found = dict.fromkeys([*both, *behind, *ahead])
+    in_turn = (word for pair in zip_longest(behind, ahead) for word in pair if word)
+    found = dict.fromkeys([*both, *in_turn])
     return [word for word in found if word not in known]
 
 

@@ -128,15 +128,18 @@ def _own_name(asked: Cursor) -> Iterator[Offer]:
     stem = key.partition(".")[0]
     if stem and is_key_word(stem):
         yield Offer(stem, NAMED - 0.5 if "." in key else ANY - 1)
+        if stem in OFTEN_WITH_CTRL:
+            yield Offer(f"Ctrl+{stem}", NEXT + 0.03)
 
 
 def _of_a_group(asked: Cursor) -> Iterator[Offer]:
     """Yield keys for moving or editing beside others of them, and what no cell has yet of these."""
     here = {usage_of(word) for word in (*asked.words_before, *asked.words_after)}
-    there = {usage_of(one.text) for one in asked.rest_of_file.of("CELL", "KEY")} | here
+    there = {usage_of(one.text) for one in asked.rest_of_file.of("CELL", "KEY")}
     for group in (MOVING, EDITING, FUNCTIONS):
-        wanted = [word for word in group if usage_of(word) not in there]
         beside = here & {usage_of(word) for word in group}
+        taken = here if beside else here | there
+        wanted = [word for word in group if usage_of(word) not in taken]
         rank = NEXT + 0.02 if beside else ANY - 2
         for place, word in enumerate(wanted):
             for short in words_of(usage_of(word) or 0):

@@ -9,7 +9,7 @@ from matrixgen.editor.offers.asked import Cursor
 from matrixgen.editor.offers.offer import Offer
 from matrixgen.emit.wire_colours import COLOURS
 from matrixgen.jobs.catalogue import catalogue
-from matrixgen.layouts import SYSTEMS
+from matrixgen.layouts import SYSTEMS, layout_named
 from matrixgen.layouts.files import layout_language, layout_names
 from matrixgen.model import Severity
 from matrixgen.model.plate import SCREWS, USUAL_SCREW
@@ -40,8 +40,11 @@ def diodes(asked: Cursor) -> Iterator[Offer]:
 
 def layouts(asked: Cursor) -> Iterator[Offer]:
     """Yield the layouts of computers."""
+    letters = {sign for sign in asked.source.text if sign.isalpha() and not sign.isascii()}
     for name in layout_names():
-        yield Offer(name, LIKELY, layout_language(name))
+        layout = layout_named(name) if letters else None
+        known = sum(layout.has_somewhere(sign) for sign in letters) if layout else 0
+        yield Offer(name, LIKELY - known / (len(letters) or 1), layout_language(name))
 
 
 def systems(asked: Cursor) -> Iterator[Offer]:
