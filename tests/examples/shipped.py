@@ -91,16 +91,17 @@ def on_controller(name: str, profile: Profile) -> Example | None:
     assert design is not None, findings
     if len(design.keyboard.wiring.lines) > len(profile.usable_pins):
         return None
-    return Example(path, _soldered_to(design, profile))
+    return Example(path, soldered_to(design, profile))
 
 
 def _soldered_anew(design: Design, chip: str) -> Mounted:
     profile = builtin_profile(chip)
     assert profile is not None
-    return _soldered_to(design, profile)
+    return soldered_to(design, profile)
 
 
-def _soldered_to(design: Design, profile: Profile) -> Mounted:
+def soldered_to(design: Design, profile: Profile) -> Mounted:
+    """Return a keyboard on a controller, its lines on the usable pins in their order."""
     assert profile.family_record is not None
     keyboard, usable = design.keyboard, (pin.name for pin in profile.usable_pins)
     names = [line.name for line in keyboard.wiring.lines]

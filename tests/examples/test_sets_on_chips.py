@@ -1,0 +1,99 @@
+"""Keys that are one action together, on each emulated chip: as the host build and the model.
+
+No example has sets, so a pad of its own is played: fingers that overlap, with pauses that keep
+clear of all its times (`paced.py`).
+"""
+
+from __future__ import annotations
+
+import random
+from contextlib import AbstractContextManager
+from pathlib import Path
+
+import pytest
+
+from matrixgen.behaviour import Machine
+from matrixgen.boards import Mounted, builtin_profile
+from matrixgen.emit.firmware_tree import firmware_tree
+from matrixgen.emit.firmware_view import firmware_view
+from matrixgen.families import CompilerKind
+from matrixgen.source import read_design
+from tests.amounts import amount, in_turn
+from tests.emulators import images
+from tests.emulators.avr import board as avr
+from tests.emulators.rp2040 import board as rp2040
+from tests.examples.paced import is_clear, paced
+from tests.examples.shipped import COMPILERS, TURNS_A_MS, Board, soldered_to
+from tests.examples.test_random_fingers import OnChip, OnHost, OnPaper, play, times_of
+from tests.firmware.host_build import HostKeyboard, host_view, shared_library
+
+PAD = """\
+keyboard "Sets"
+  together within 45 ms
+
+plate
+  line A S D F
+  line J K L M
+
+wiring
+  drive rows, sense columns
+  diodes 1N4148, band toward rows
+  row    r0  A to F
+  row    r1  J to M
+  column c0  A J
+  column c1  S K
+  column c2  D L
+  column c3  F M
+
+layer base
+  F = tap F, hold Shift
+  M = hold layer up
+  together J K = Esc
+  together J K L within 58 ms = Ctrl+Tab
+  together A S = tap Enter, hold layer up
+  together D F within 32 ms = once Shift
+  together A S D F = latch layer up
+
+layer up
+  J = 1
+  together A S within 32 ms = 2
+  together K L = VolumeUp
+"""
+SEQUENCES = {
+    "atmega32u4": amount("MATRIXGEN_SEQUENCES", suite=30, long=2000),
+    "at90usb162": amount("MATRIXGEN_SEQUENCES", suite=30, long=2000),
+    "rp2040": amount("MATRIXGEN_SEQUENCES", suite=8, long=500),
+}
+FINGERS = 4
+
+
+def on_board(chip: str, kind: CompilerKind, mounted: Mounted) -> AbstractContextManager[Board]:
+    made = images.compiled(
+        firmware_tree(firmware_view(mounted, "sets.keys")), mounted.profile, kind
+    )
+    return rp2040.board(made, mounted) if chip == "rp2040" else avr.board(made, mounted)
+
+
+@pytest.mark.parametrize(("chip", "kind"), in_turn(SEQUENCES, COMPILERS))
+def test_chip_host_build_and_model_agree_on_sets(
+    chip: str, kind: CompilerKind, tmp_path: Path
+) -> None:
+    design, findings = read_design("sets.keys", PAD)
+    profile = builtin_profile(chip)
+    assert design is not None and profile is not None, findings
+    mounted = soldered_to(design, profile)
+    keyboard, view = mounted.keyboard, host_view(mounted.keyboard)
+    within = {one.within_ms for layer in keyboard.layers for one in layer.together}
+    assert all(map(is_clear, {*times_of(keyboard), *within}))
+    on_host = OnHost(HostKeyboard(shared_library(keyboard, tmp_path), view))
+    on_paper, chance = OnPaper(Machine(keyboard)), random.Random(chip)
+    with on_board(chip, kind, mounted) as board:
+        if chip == "rp2040":
+            _, turn = board.scan_cycles(mounted)  # type: ignore[attr-defined]
+            board.share = min(1, TURNS_A_MS * turn / board.cycles_per_ms)  # type: ignore[attr-defined]
+        on_chip = OnChip(board, has_media=bool(view.media.keys))
+        for number in range(SEQUENCES[chip]):
+            fingers = paced(chance, list(view.key_names), FINGERS)
+            reports = play(on_chip, fingers)
+            assert reports == play(on_host, fingers), f"host build, sequence {number}: {fingers}"
+            assert reports == play(on_paper, fingers), f"model, sequence {number}: {fingers}"
