@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 import random
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,7 @@ import pytest
 
 from matrixgen.behaviour import Event, Machine
 from matrixgen.jobs.press import press_data_of
+from matrixgen.model import Keyboard
 from tests.amounts import amount
 from tests.browser.pages import Live
 from tests.examples.fingers import Sequence, sequence
@@ -22,7 +24,7 @@ from tests.examples.paced import paced
 from tests.examples.shipped import NAMES, example
 from tests.examples.test_random_fingers import times_of
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
-from tests.firmware.pads import timed_pad
+from tests.firmware.pads import timed_pad, together_pad
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -125,10 +127,11 @@ def test_page_and_host_build_give_the_same_reports(
     assert sum(map(len, told)) > 3 * SEQUENCES, "hardly any report was compared"
 
 
+@pytest.mark.parametrize("pad", [timed_pad, partial(together_pad, in_turn=False)])
 def test_layers_that_are_on_and_the_press_that_is_undecided_are_the_model_s(
-    live: Callable[[dict[str, Any]], Live],
+    pad: Callable[[], Keyboard], live: Callable[[dict[str, Any]], Live]
 ) -> None:
-    keyboard = timed_pad()
+    keyboard = pad()
     sequences = fingers_on(keyboard, random.Random("inside"), 80)
     told = played_in_page(live(press_data_of(keyboard, "pad.keys")), sequences, looks=True)
     machine = Machine(keyboard)

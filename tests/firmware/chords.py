@@ -48,4 +48,6 @@ def fingers(chance: Random, every: list[str], sets: list[tuple[str, ...]]) -> li
         keys.insert(chance.randrange(len(keys) + 1), chance.choice(every))
     if chance.random() < 0.1:
         keys.append(chance.choice(keys))
+    if chance.random() < 0.1:
+        keys += [keys[0], keys[0]]
     return keys

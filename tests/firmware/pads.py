@@ -216,7 +216,10 @@ def together_pad(*, in_turn: bool = True) -> Keyboard:
         ],
         "numbers": [("A S", Press(0x30), 30), ("M N", OnceLayer("symbols"), 40)],
         "other": [("A S", Press(0x31), 60), ("J K", Press(0x32), 20)],
-        "both": [("J K", Press(0x33), 40), ("A F G", Press(0x34), 10)],
+        "both": [
+            ("J K", Press(0x33), 40),
+            ("A F G", TapHold(Press(0x34), Nothing(), after_ms=60), 10),
+        ],
     }
     stack = {"base": base, "symbols": symbols, "numbers": numbers, "other": other, "both": both}
     needs = {"both": ("symbols", "other")}

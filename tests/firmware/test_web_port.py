@@ -12,11 +12,11 @@ from matrixgen.model import Keyboard
 from matrixgen.toolchain.web_engine import INCLUDED, web_engine
 from tests.browser.pads import draft
 from tests.firmware.host_build import COMPILERS, compile_c, write_tree
-from tests.firmware.pads import huge_board, timed_pad
+from tests.firmware.pads import huge_board, timed_pad, together_pad
 
 
 @pytest.mark.parametrize("compiler", COMPILERS)
-@pytest.mark.parametrize("make", [huge_board, timed_pad])
+@pytest.mark.parametrize("make", [huge_board, timed_pad, together_pad])
 def test_it_is_clean_under_both_compilers(
     make: Callable[[], Keyboard], compiler: str, tmp_path: Path
 ) -> None:

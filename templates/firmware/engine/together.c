@@ -63,14 +63,11 @@ static bool same_keys(FLASH const struct together *one, FLASH const struct toget
     return true;
 }
 
-/* Whether a set's layer is on, its keys were up, and nothing above covers it. */
+/* Whether a set's layer is on, its keys were up, and nothing above covers it: where it is off, all does. */
 static bool counts(FLASH const struct together *set)
 {
     uint8_t height = layers_height(set->layer);
 
-    if (height == 0) {
-        return false;
-    }
     for (uint8_t place = 0; place < size_of(set); place++) {
         if (doing[set->keys[place]] != SEE_THROUGH) {
             return false;
