@@ -54,6 +54,8 @@ def pytest_configure(config):
     config.pluginmanager.register(Spent())
     # a shell lets what it starts in the background ignore Ctrl+C, and so do all that those start
     signal.signal(signal.SIGINT, signal.default_int_handler)
+    for name in ("FORCE_COLOR", "NO_COLOR"):  # what is printed is compared, letter by letter
+        os.environ.pop(name, None)
     images.compile_tree = compiled_once
     back._routes = routed_once
 

@@ -22,12 +22,14 @@ CTRL_C = "\x03"
 class Terminal:
     """`matrixgen` with some words behind a pseudo-terminal; `said` has every byte it wrote.
 
-    `size` is its columns and lines; `settings` are more variables of its environment.
+    `size` is its columns and lines; `settings` are more variables of its environment. Another
+    `program` is found as a shell finds it.
     """
 
     def __init__(
         self,
         *words: str,
+        program: tuple[str, ...] = (sys.executable, "-m", "matrixgen"),
         term: str = "linux",
         size: tuple[int, int] = (COLUMNS, ROWS),
         **settings: str,
@@ -41,9 +43,8 @@ class Terminal:
             environment.pop(size_of_another, None)
         self.process, self.handle = pty.fork()
         if self.process == 0:
-            command = [sys.executable, "-m", "matrixgen", *words]
             fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
-            os.execve(sys.executable, command, environment)
+            os.execvpe(program[0], [*program, *words], environment)
 
     @property
     def text(self) -> str:

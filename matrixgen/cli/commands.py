@@ -12,6 +12,8 @@ COMMANDS = {
     "fmt": "write .keys files in their canonical form: spacing and line ends change, words do not",
     "language-server": "serve an editor: findings as you type, completion, names, fixes",
     "explain": "explain a finding and how to fix it",
+    "help": "print a section of the language's reference, or describe a command",
+    "completion": "print what bash, zsh or fish runs to complete these command lines with Tab",
     "figures": "show every electrical figure of a keyboard, with formula, inputs and sources",
     "boards": "list the controllers, or one controller's pins",
     "layouts": "list the layouts of computers, or draw what one types, and where systems differ",

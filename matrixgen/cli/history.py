@@ -12,7 +12,7 @@ from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.diff_text import COLOURS, PLAIN
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.json_report import print_report
-from matrixgen.cli.printer import wants_colour_of_git
+from matrixgen.cli.printer import is_screen, wants_colour_of_git
 from matrixgen.cli.progress import progress_bar
 from matrixgen.cli.wrap import wrapped
 from matrixgen.compare import KINDS
@@ -62,7 +62,9 @@ def run(arguments: argparse.Namespace) -> int:
         print(f"no change to {arguments.only}")
     else:
         painted = wants_colour_of_git(sys.stdout)
-        print("\n".join(line for one in entries for line in lines_of(one, colour=painted)))
+        is_cut = is_screen(sys.stdout)
+        lines = (line for one in entries for line in lines_of(one, colour=painted, is_cut=is_cut))
+        print("\n".join(lines))
     return FINE
 
 
@@ -95,12 +97,13 @@ def _with_bar(history: History) -> Iterator[HistoryEntry]:
             progress()
 
 
-def lines_of(entry: HistoryEntry, *, colour: bool = False) -> Iterator[str]:
-    """Yield a revision in a line of 80 columns: date, commit, work, subject, what changed.
+def lines_of(entry: HistoryEntry, *, colour: bool = False, is_cut: bool = True) -> Iterator[str]:
+    """Yield a revision in a line: date, commit, work, subject, what changed; 80 columns if cut.
 
     Below it are those that it goes over.
     """
-    subject = _cut(clean(entry.revision.subject), SUBJECT)
+    subject = clean(entry.revision.subject)
+    subject = _cut(subject, SUBJECT) if is_cut else subject
     said = entry.headline
     for known in (f"{entry.work} only: ", f"{entry.work}: "):
         said = said.removeprefix(known)
@@ -108,7 +111,7 @@ def lines_of(entry: HistoryEntry, *, colour: bool = False) -> Iterator[str]:
     work, rest = f"{entry.work:<{WORK}}", f"  {subject:<{SUBJECT}}  "
     room = WIDTH - len(begin) - len(work) - len(rest)
     painted = f"{COLOURS[entry.work]}{work}{PLAIN}" if colour and entry.work in COLOURS else work
-    yield begin + painted + rest + _cut(clean(said), room)
+    yield begin + painted + rest + (_cut(clean(said), room) if is_cut else clean(said))
     if entry.over:
         names = listed([one.commit[:HASH] for one in entry.over])
         does = "does" if len(entry.over) == 1 else "do"

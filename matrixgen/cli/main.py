@@ -23,8 +23,8 @@ def main(arguments: list[str]) -> int:
     first = arguments[0] if arguments else "--help"
     if first in COMMANDS:
         return _run(first, arguments[1:])
-    if first in ("-h", "--help", "help"):
-        print(_overview())
+    if first in ("-h", "--help"):
+        print(overview())
         return 0 if arguments else BAD_USE
     if first in ("-V", "--version"):
         print(f"matrixgen {matrixgen.__version__}")
@@ -59,7 +59,8 @@ def _run_with_options(command: ModuleType, name: str, arguments: list[str]) -> i
     return status
 
 
-def _overview() -> str:
+def overview() -> str:
+    """Return what the program and each of its commands does."""
     width = max(map(len, COMMANDS))
     listed = "\n".join(f"  {name:<{width}}  {line}" for name, line in COMMANDS.items())
     return (

@@ -33,9 +33,15 @@ _PLAIN = "\x1b[0m"
 
 
 def wants_colour(stream: TextIO) -> bool:
-    """Whether to print in colour: to a terminal only, and never where NO_COLOR is set."""
-    wants = not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
-    return wants and is_screen(stream)
+    """Whether to print in colour: to a terminal, or anywhere where FORCE_COLOR is set.
+
+    Where NO_COLOR is set, never (both variables: common practice, no-color.org for the one).
+    """
+    if os.environ.get("NO_COLOR"):
+        return False
+    if os.environ.get("FORCE_COLOR"):
+        return True
+    return os.environ.get("TERM") != "dumb" and is_screen(stream)
 
 
 def is_screen(stream: TextIO) -> bool:
@@ -48,15 +54,16 @@ def is_screen(stream: TextIO) -> bool:
 
 
 def wants_colour_of_git(stream: TextIO) -> bool:
-    """Whether git, were it to print there, would in colour, and NO_COLOR is not set.
+    """Whether git, were it to print there, would in colour, and no variable says otherwise.
 
     Git knows its settings, and whether what is printed goes to its pager.
     """
+    if os.environ.get("NO_COLOR") or os.environ.get("FORCE_COLOR"):
+        return wants_colour(stream)
     from matrixgen.git.program import GitRan, run_git  # only here: no other command needs it
 
     asked = run_git("config", "--get-colorbool", "color.diff", str(stream.isatty()).lower())
-    says = isinstance(asked, GitRan) and asked.lines == ("true",)
-    return says and not os.environ.get("NO_COLOR")
+    return isinstance(asked, GitRan) and asked.lines == ("true",)
 
 
 def tell(findings: Sequence[Diagnostic], texts: dict[str, str]) -> None:

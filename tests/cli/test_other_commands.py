@@ -13,6 +13,7 @@ import matrixgen
 from matrixgen.boards import builtin_names, builtin_profile
 from matrixgen.cli.commands import COMMANDS
 from matrixgen.jobs.catalogue import catalogue
+from tests.cli.conftest import GOOD
 from tests.patience import HANGS_S
 
 CHECKOUT = Path(matrixgen.__file__).parents[1]
@@ -279,3 +280,13 @@ def test_colour_is_for_terminals_and_yields_to_no_color(monkeypatch, no_colour, 
     assert wants_colour(Terminal()) is has_colour
     monkeypatch.setenv("TERM", "dumb")
     assert not wants_colour(Terminal())
+
+
+@pytest.mark.parametrize(("no_colour", "has_colour"), [("", True), ("1", False)])
+def test_force_color_paints_what_is_piped_too_unless_no_color_is_set(
+    program, monkeypatch, no_colour, has_colour
+):
+    program.write("pad.keys", GOOD.replace("PB1", "PB0"))
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    monkeypatch.setenv("NO_COLOR", no_colour)
+    assert ("\x1b[1;31m" in program("check", "pad.keys").out) is has_colour

@@ -8,6 +8,7 @@ import os
 import jsonschema
 import pytest
 
+from matrixgen.cli import history
 from matrixgen.resources import resource
 from tests.merge.test_cases import BASE, edited
 
@@ -40,7 +41,8 @@ def hashes(pad) -> list[str]:
     return pad("log", "--format=%h", "--abbrev=7").split()
 
 
-def test_each_revision_has_a_line_of_80_columns(pad, program):
+def test_each_revision_has_a_line_of_80_columns_on_a_terminal(pad, program, monkeypatch):
+    monkeypatch.setattr(history, "is_screen", lambda stream: True)
     ran = program("history", "pad.keys")
     assert (ran.status, ran.err) == (0, "")
     mended, oops, spaced, renamed, solder, tab, new = hashes(pad)
@@ -55,6 +57,13 @@ def test_each_revision_has_a_line_of_80_columns(pad, program):
         f"2024-01-02  {new}  new         The pad                 6 keys",
     ]
     assert all(len(line) <= 80 for line in ran.out.splitlines())
+
+
+def test_what_is_piped_is_not_cut(pad, program):
+    ran = program("history", "pad.keys")
+    assert "Tab where copy was, for which nobody had any use  1 key on layer base" in ran.out
+    assert "unreadable  Oops                    line 1: there is no block `plat`" in ran.out
+    assert "…" not in ran.out
 
 
 IRON = ("on PB0", "on PD7")
