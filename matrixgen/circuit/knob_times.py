@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from matrixgen.boards import Mounted
-from matrixgen.circuit.timing import Timing, total
+from matrixgen.circuit.timing import Term, Timing, total
 from matrixgen.model import Matrix
 from matrixgen.record import Record
 
@@ -34,8 +34,8 @@ class KnobTimes(Record):
         return turn is not None and total(turn[:2]) > LONG_SCAN_US
 
     @property
-    def unread_us(self) -> float | None:
-        """How long they may be left unread, in microseconds; None without firmware.
+    def unread(self) -> tuple[Term, ...] | None:
+        """The parts of the longest time for which they are left unread; None without firmware.
 
         That is from one turn of the main loop to the next, with a report in between, or, where a
         scan is interrupted, from its last line on.
@@ -43,12 +43,13 @@ class KnobTimes(Record):
         turn, family = self._timing.turn, self.mounted.profile.family_record
         if turn is None or family is None:
             return None
-        scan, rest = total(turn[:2]), total(turn[2:])
-        lines = len(self.matrix.drives) if self.scan_is_long else 1
+        scan = Term("lines are read", total(turn[:2]))
+        if self.scan_is_long:
+            scan = Term("a line is read", scan.us / len(self.matrix.drives))
         report = family.cycles.press * 1e6 / self.mounted.profile.clock_hz
-        return scan / lines + rest + report
+        return (scan, *turn[2:], Term("a step is reported", report))
 
     def most_steps(self, states: int) -> float | None:
         """Return how many steps a second are counted, however long its contacts bounce."""
-        unread_us = self.unread_us
-        return None if unread_us is None else STABLE_SHARE * 1e6 / unread_us / states
+        unread = self.unread
+        return None if unread is None else STABLE_SHARE * 1e6 / total(unread) / states

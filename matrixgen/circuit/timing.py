@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from matrixgen.boards import Mounted
-from matrixgen.families import Family
+from matrixgen.families import Cycles, Family
 from matrixgen.model import InTurn, Matrix
 from matrixgen.record import Record
 
@@ -48,7 +48,14 @@ class Timing(Record):
             Term("lines settle", lines * max(self.settle_us, cycles.least_wait(ports) * us)),
             Term("lines are read", lines * cycles.of_line(ports) * us),
             Term("all else of a turn", (cycles.turn + self._in_turn(family)) * us),
+            *self._knobs(cycles, us),
         )
+
+    def _knobs(self, cycles: Cycles, us: float) -> tuple[Term, ...]:
+        """Return what it takes to read the knobs once in a turn, if there are some."""
+        knobs = len(self.mounted.keyboard.knobs)
+        each = (cycles.knobs + knobs * cycles.knob) * us
+        return (Term("knobs are read", each),) if knobs else ()
 
     def _in_turn(self, family: Family) -> int:
         """Return how many cycles it costs that keys type in turn, if some do."""

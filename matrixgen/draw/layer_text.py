@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from matrixgen.draw.caption_form import Legend
 from matrixgen.draw.captions import Captions
 from matrixgen.draw.plate_text import plate_rows, room_of, widest_unit
-from matrixgen.draw.sets import sets_in_words
+from matrixgen.draw.sets import beside_in_words
 from matrixgen.layouts import HostLayout
 from matrixgen.model import Key, Layer
 from matrixgen.record import Record
@@ -70,5 +70,5 @@ def _drawn(
         }
         used += words.values()
         rows = (line for row in plate_rows(keys, (words,), unit) for line in row)
-        drawn.append((*rows, *sets_in_words(layer, captions)))
+        drawn.append((*rows, *beside_in_words(layer, keys, captions)))
     return DrawnLayers(tuple(drawn), captions.legend(used))

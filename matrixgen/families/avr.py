@@ -37,7 +37,14 @@ AVR = Family(
     pulls_up_while_low=False,  # the port bit that makes it low turns the pull-up off
     low_ns=500,
     cycles=Cycles(
-        line=(27, 28, 29, 31, 77), wait=20, wait_a_port=4, turn=270, press=1300, in_turn=100
+        line=(27, 28, 29, 31, 77),
+        wait=20,
+        wait_a_port=4,
+        turn=270,
+        press=1300,
+        in_turn=100,
+        knobs=120,
+        knob=40,
     ),
     images=("hex",),
     uf2_id=None,

@@ -57,7 +57,8 @@ class Cycles(Record, kw_only=True):
     comes on top, and takes `wait` and `wait_a_port` for each of those ports if it is to be shorter.
     All else of the turn costs `turn`. From the reading in which a key is first seen closed to its
     report it is `press`, without that wait. Where keys type in turn, each of these two is longer by
-    `in_turn`. `tests/circuit` measures them.
+    `in_turn`; where there are knobs, a turn by `knobs`, and by `knob` for each of them.
+    `tests/circuit` measures them.
     """
 
     line: tuple[int, ...]
@@ -66,6 +67,8 @@ class Cycles(Record, kw_only=True):
     turn: int
     press: int
     in_turn: int
+    knobs: int
+    knob: int
 
     def of_line(self, ports: int) -> int:
         """Return what each driven line costs, with sensed lines on so many ports."""

@@ -38,7 +38,9 @@ RP2040 = Family(
     port_ampere=None,
     pulls_up_while_low=True,  # the pad keeps it on
     low_ns=1000,
-    cycles=Cycles(line=(222,), wait=0, wait_a_port=0, turn=640, press=2200, in_turn=200),
+    cycles=Cycles(
+        line=(222,), wait=0, wait_a_port=0, turn=640, press=2200, in_turn=200, knobs=200, knob=20
+    ),
     images=("uf2", "hex"),
     uf2_id=0xE48BFF56,  # the registered ID in the UF2 specification's list of families
     uf2_board_id="RPI-RP2",  # INFO_UF2.TXT of the boot ROM (pico-bootrom-rp2040, virtual_disk.c)

@@ -13,7 +13,11 @@ from random import Random
 import pytest
 
 from matrixgen.boards import Mounted, builtin_profile
+from matrixgen.circuit.knob_times import KnobTimes
+from matrixgen.circuit.settling import Settling
+from matrixgen.circuit.timing import total
 from matrixgen.families import CompilerKind
+from matrixgen.model import matrix_of
 from matrixgen.source import read_design
 from matrixgen.toolchain import Image
 from tests.emulators.avr.board import AvrBoard, pin_number
@@ -85,12 +89,27 @@ class Desk:
         return found
 
 
+SLOW = (
+    PAD.replace("line A", "line A B C D E F G H")
+    .replace("drive rows", "settle 60 us\n  drive columns")
+    .replace("sense columns", "sense rows")
+    .replace("toward rows", "toward columns")
+    .replace("P0  A", "P0  A to H")
+    .replace(
+        "  knob jog",
+        "".join(f"  column c{n} on P{n + 7}  {'ABCDEFGH'[n]}\n" for n in range(1, 8))
+        + "  knob jog",
+    )
+)
+"""Eight driven lines that take 480 us: longer than two states of 600 steps a second with eight."""
+
+
 @functools.cache
-def built(chip: str, kind: CompilerKind) -> tuple[Mounted, Image]:
+def built(chip: str, kind: CompilerKind, pad: str = PAD) -> tuple[Mounted, Image]:
     profile = builtin_profile(chip)
     assert profile is not None
-    text = PAD.replace("CHIP", chip)
-    for number, pin in enumerate(profile.free_pins[:8]):
+    text = pad.replace("CHIP", chip)
+    for number, pin in enumerate(profile.free_pins[:15]):
         text = text.replace(f"P{number} ", f"{pin.name} ").replace(f"P{number}\n", f"{pin.name}\n")
     design, findings = read_design("pad.keys", text)
     assert design is not None, findings
@@ -98,8 +117,8 @@ def built(chip: str, kind: CompilerKind) -> tuple[Mounted, Image]:
     return mounted, image_of(mounted, kind)
 
 
-def running(chip: str, kind: CompilerKind) -> Iterator[Desk]:
-    mounted, image = built(chip, kind)
+def running(chip: str, kind: CompilerKind, pad: str = PAD) -> Iterator[Desk]:
+    mounted, image = built(chip, kind, pad)
     pins = {}
     for knob in mounted.keyboard.knobs:
         first, second = (pin_number(pin.name) for pin in mounted.pins_of(knob))
@@ -160,3 +179,29 @@ def test_a_knob_wakes_nobody_and_what_is_turned_in_the_night_is_lost(one_desk: D
     assert one_desk.chip.wakes == before
     one_desk.chip.resume()
     assert one_desk.host.poll(20) == []
+
+
+@pytest.mark.parametrize("chip", ["atmega32u4", "rp2040"])
+def test_a_turn_of_the_main_loop_with_knobs_is_no_longer_than_told(chip: str) -> None:
+    """And so is the time for which contacts are left unread: `matrixgen figures` tells both."""
+    mounted, image = built(chip, "gcc")
+    matrix = matrix_of(mounted.keyboard)
+    times = KnobTimes(mounted, matrix, Settling(mounted, matrix).firmware_us)
+    board = rp2040_board if chip == "rp2040" else avr_board
+    with board(image, mounted) as made:
+        UsbHost(made).enumerate()
+        _, turn = made.scan_cycles(mounted)
+    told = times.unread
+    assert told is not None
+    microseconds = turn * 1e6 / mounted.profile.clock_hz
+    assert total(told[:-1]) / 1.4 < microseconds < total(told[:-1])
+    assert (times.most_steps(8) or 0) > 600
+
+
+@pytest.mark.parametrize("chip", ["atmega32u4", "rp2040"])
+def test_a_scan_that_takes_longer_than_a_state_reads_knobs_between_its_lines(chip: str) -> None:
+    for desk in running(chip, "gcc", SLOW):
+        shaft = turned(8, 8, 1e6 / 600 / 8, back=3)
+        found = desk.play("dial", shaft)[0]
+        steps = {any_number(0, LEFT): -1, any_number(0, RIGHT): 1}
+        assert sum(steps.get(report, 0) for report in found) == shaft.counted

@@ -8,8 +8,9 @@ from matrixgen.circuit.figures.ghosts import ghost_figures
 from matrixgen.circuit.figures.levels import level_figures
 from matrixgen.circuit.figures.lights import light_sections
 from matrixgen.circuit.figures.supply import high_figures, supply_figures
-from matrixgen.circuit.figures.times import settling_figures, time_figures
+from matrixgen.circuit.figures.times import knob_figures, settling_figures, time_figures
 from matrixgen.circuit.ghost_report import GhostReport
+from matrixgen.circuit.knob_times import KnobTimes
 from matrixgen.circuit.leakage import Leakage
 from matrixgen.circuit.network import Network
 from matrixgen.circuit.over_supply import LevelsOverSupply
@@ -34,5 +35,7 @@ def figures_of(mounted: Mounted) -> list[Section]:
     if mounted.diode:
         levels = LevelsOverSupply(mounted, Network(matrix), mounted.diode, most_down=None)
         sections += [level_figures(levels), high_figures(Leakage(mounted, matrix, mounted.diode))]
-    sections += [settling_figures(settling), time_figures(timing), *light_sections(mounted)]
+    knobs = KnobTimes(mounted, matrix, settling.firmware_us)
+    sections += [settling_figures(settling), time_figures(timing), knob_figures(knobs)]
+    sections += light_sections(mounted)
     return [section for section in sections if section]

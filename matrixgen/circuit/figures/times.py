@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from matrixgen.circuit.figures.figure import Figure, Input, Section, Source, planned
 from matrixgen.circuit.figures.levels import of_profile
+from matrixgen.circuit.knob_times import STABLE_SHARE, KnobTimes
 from matrixgen.circuit.planned import LEAD_METRE, ROUND_THE_BOARD_METRE, WIRE_FARAD_PER_METRE
 from matrixgen.circuit.settling import Rise, Settling
 from matrixgen.circuit.timing import Term, Timing, total
+from matrixgen.model import Knob
 
 MICRO = 1e-6
 MEASURED = Source("the program's share", "cycles counted on the emulated chip, as built by GCC")
@@ -136,6 +138,39 @@ def time_figures(timing: Timing) -> Section | None:
             rate,
             _sum("t_press", "at most, from the closing of a contact to the host", to_host),
             release,
+        ),
+    )
+
+
+def knob_figures(times: KnobTimes) -> Section | None:
+    """Return how fast each knob may turn; None without firmware, and without a knob."""
+    knobs, unread = times.mounted.keyboard.knobs, times.unread
+    if unread is None or not knobs:
+        return None
+    longest = _sum("t_unread", "at most, the contacts of a knob are left unread", unread)
+    return Section("Knobs", (longest, *(_most_steps(knob, times) for knob in knobs)))
+
+
+def _most_steps(knob: Knob, times: KnobTimes) -> Figure:
+    return Figure(
+        symbol="f_steps",
+        value=times.most_steps(knob.states) or 0.0,
+        unit="Hz",
+        says=f"steps of `{knob.name}` are counted, at most",
+        formula="k / (n t_unread)",
+        inputs=(
+            Input(symbol="n", value=knob.states, unit="", says="states a step"),
+            Input(
+                symbol="k",
+                value=STABLE_SHARE,
+                unit="",
+                says="of a state, in which its contacts do not bounce",
+                source=Source(
+                    "bounce",
+                    "at most 3 ms at 60 turns a minute, 24 pulses a turn: "
+                    "datasheet of an 11 mm encoder",
+                ),
+            ),
         ),
     )
 

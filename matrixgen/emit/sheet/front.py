@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from matrixgen.computer.setting import layout_of
 from matrixgen.draw import Captions, legend_lines
 from matrixgen.draw.caption_form import BELOW, Legend
-from matrixgen.draw.sets import sets_in_words
+from matrixgen.draw.sets import beside_in_words
 from matrixgen.emit.sheet.caps import Cap, caps_of
 from matrixgen.emit.sheet.frame import (
     Box,
@@ -67,14 +67,14 @@ class Front(Record, kw_only=True):
 class LayerPicture(Record, kw_only=True):
     """One layer: its name, when it is on, what each key shows, and what short forms there mean.
 
-    `together` has what its sets of keys do, in words.
+    `beside` has what its sets of keys and its knobs do, in words.
     """
 
     name: str
     needs: tuple[str, ...]
     caps: dict[str, Cap]
     legend: Legend
-    together: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
 
 
 class LegendText(Record, kw_only=True):
@@ -127,7 +127,7 @@ def _picture(keyboard: Keyboard, layer: Layer, captions: Captions) -> LayerPictu
         needs=needs,
         caps=caps.by_key,
         legend=caps.legend,
-        together=sets_in_words(layer, captions),
+        beside=beside_in_words(layer, keyboard.keys, captions),
     )
 
 
