@@ -490,7 +490,7 @@ bool actions_step_on(void)
     struct event event;
 
     step_event(&event);
-    if (event.key == NO_KEY) {
+    if (event.key >= KEYS) { /* NO_KEY; a proof has to see that all else is a key */
         return false;
     }
     if (knobs_go_down()) {
@@ -506,14 +506,12 @@ bool actions_step(void)
     if (actions_step_on()) {
         return true;
     }
-    if (knobs_begin() == NO_KEY) {
-        return false;
-    }
+    knobs_begin();
 #if HAS_WITH_MODIFIER
     struct event event;
 
     step_event(&event);
-    if (makes_way(&event, layers_find(event.key))) {
+    if (event.key < KEYS && makes_way(&event, layers_find(event.key))) {
         return true;
     }
 #endif

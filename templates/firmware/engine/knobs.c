@@ -109,7 +109,7 @@ static void begin(key_number key)
     is_down = false;
 }
 
-key_number knobs_begin(void)
+void knobs_begin(void)
 {
     key_number left = FIRST_STEP;
 
@@ -118,16 +118,15 @@ key_number knobs_begin(void)
         if (knob->waiting < 0) {
             knob->waiting++;
             begin(left);
-            break;
+            return;
         }
         if (knob->waiting > 0) {
             knob->waiting--;
             begin((key_number)(left + 1));
-            break;
+            return;
         }
         left = (key_number)(left + 2);
     }
-    return current;
 }
 
 key_number knobs_step(void)

@@ -28,10 +28,10 @@ void knobs_look(void);
 void knobs_forget(void);
 
 /*
- * The next step that waits begins, if one does: returns its key, or NO_KEY. Steps in opposite directions have
- * cancelled each other by then. Not while one has begun.
+ * The next step that waits begins, if one does. Steps in opposite directions have cancelled each other by then.
+ * Not while one has begun.
  */
-key_number knobs_begin(void);
+void knobs_begin(void);
 
 /* The key of the step that has begun, or NO_KEY. */
 key_number knobs_step(void);
