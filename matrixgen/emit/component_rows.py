@@ -8,8 +8,12 @@ from matrixgen.boards import Mounted
 from matrixgen.circuit.lights import LightCurrent, light_current, light_currents
 from matrixgen.circuit.units import shown
 from matrixgen.model import Component, Keyboard, Knob, Light
+from matrixgen.model.knob_keys import knob_keys
 from matrixgen.model.prose import listed
 from matrixgen.record import Record
+
+KNOB = "knob: an encoder of 11 mm with its cap"
+KNOB_TO_PRESS = "knob: an encoder of 11 mm with a switch, and its cap"
 
 
 class ComponentRow(Record, kw_only=True):
@@ -82,6 +86,7 @@ def parts_to_buy(keyboard: Keyboard, mounted: Mounted | None) -> list[tuple[int,
     found = Counter(f"LED of 3 mm, {light.colour}" for light in lights)
     for one in light_currents(mounted) if mounted else ():
         found.update([f"{resistor_words(one)}, for a light"] if one.ohm else [])
-    if knobs:
-        found["knob: an encoder of 11 mm with its cap"] = len(knobs)
-    return [(many, what) for what, many in sorted(found.items())]
+    pressed = len(knob_keys(keyboard.plate))
+    found[KNOB] = len(knobs) - pressed
+    found[KNOB_TO_PRESS] = pressed
+    return [(many, what) for what, many in sorted(found.items()) if many]

@@ -22,6 +22,11 @@ NEAR_LEG: Point = (-3.81, -2.54)
 FAR_LEG: Point = (2.54, -5.08)
 """Where the two legs come out, seen from the middle of the switch: near its middle, and farther."""
 
+KNOB_BODY_MM: CutOutSize = (12.0, 11.6)
+KNOB_LEGS: tuple[Point, Point] = ((7.0, -2.5), (7.0, 2.5))
+"""The body of a knob that can be pressed, and its switch's two legs, seen from its shaft (KiCad's
+footprint of an encoder of 11 mm with a switch)."""
+
 
 def corners_mm(cut_out: CutOutSize) -> tuple[Point, ...]:
     """Return the corners of a cut-out from its middle, clockwise from its top left one."""

@@ -10,9 +10,10 @@ from typing import Literal
 
 from matrixgen.model import Key, Plate
 from matrixgen.model.geometry import Point, turned_about
+from matrixgen.model.knob_keys import knob_keys
 from matrixgen.model.plate import HOUSING_MM, CutOutSize
 from matrixgen.model.switch import UNIT_MM, centre_mm
-from matrixgen.plate.stabilisers import Stabiliser, stabilisers_of
+from matrixgen.plate.stabilisers import Stabiliser, stabilisers_on
 from matrixgen.record import Record, changed
 
 HOUSING_DOWN_MM = 0.9
@@ -66,8 +67,12 @@ Opening = Bar | Circle
 
 
 def openings_of(plate: Plate) -> tuple[Opening, ...]:
-    """Return all that goes through a plate: switches, stabilisers, then holes, in plate order."""
-    switches = (_switch(key, plate.cut_out) for key in plate.keys)
+    """Return all that goes through a plate: switches, stabilisers, then holes, in plate order.
+
+    A key that is a knob's switch has the knob's hole alone.
+    """
+    of_knobs = knob_keys(plate)
+    switches = (_switch(key, plate.cut_out) for key in plate.keys if key.name.text not in of_knobs)
     holes = (
         Circle(
             kind="hole",
@@ -88,8 +93,7 @@ def _of_components(plate: Plate) -> Iterator[Circle]:
 
 def housings_of(plate: Plate) -> tuple[Bar, ...]:
     """Return the cut-outs for stabilisers, two by two, in plate order."""
-    without = frozenset(word.text for word in plate.without_stabiliser)
-    return tuple(one for each in stabilisers_of(plate.keys, without) for one in _housings(each))
+    return tuple(one for each in stabilisers_on(plate) for one in _housings(each))
 
 
 def _switch(key: Key, cut_out: CutOutSize) -> Bar:

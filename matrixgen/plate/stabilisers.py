@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from matrixgen.model import Key
+from matrixgen.model import Key, Plate
+from matrixgen.model.knob_keys import knob_keys
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
 
@@ -35,6 +36,12 @@ class Stabiliser(Record):
 def stabilisers_of(keys: Iterable[Key], without: frozenset[str] = frozenset()) -> list[Stabiliser]:
     """Return the stabilisers of keys, in their order; those `without` one are named."""
     return list(_stabilisers(keys, without))
+
+
+def stabilisers_on(plate: Plate) -> list[Stabiliser]:
+    """Return those of a plate: not of keys that are said to have none, nor of those of knobs."""
+    without = frozenset(knob_keys(plate)).union(word.text for word in plate.without_stabiliser)
+    return stabilisers_of(plate.keys, without)
 
 
 def _stabilisers(keys: Iterable[Key], without: frozenset[str]) -> Iterator[Stabiliser]:

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from matrixgen.model import Plate
 from matrixgen.model.convex import Convex, convex, disc
 from matrixgen.model.geometry import Point
+from matrixgen.model.knob_keys import knob_keys
 from matrixgen.model.switch import POST_MM, UNIT_MM
 from matrixgen.plate.openings import housings_of
 from matrixgen.routing.grid import Grid, GridCell, extent_of
@@ -101,11 +102,15 @@ class Obstacles:
 def kept_clear(plate: Plate) -> list[Convex]:
     """Return what else is on a plate, in millimetres: screws, parts, areas kept clear, stabilisers.
 
-    Of a stabiliser those are its housings. Its own wire lies on the plate; ours go over it.
+    Of a stabiliser those are its housings. Its own wire lies on the plate; ours go over it. A knob
+    that can be pressed is in the way as its switch.
     """
     holes = [disc((one.x * UNIT_MM, one.y * UNIT_MM), one.screw.head_mm, 16) for one in plate.holes]
+    pressed = knob_keys(plate).values()
     holes += [
-        disc((one.x * UNIT_MM, one.y * UNIT_MM), one.size.room_mm, 16) for one in plate.components
+        disc((one.x * UNIT_MM, one.y * UNIT_MM), one.size.room_mm, 16)
+        for one in plate.components
+        if one not in pressed
     ]
     areas = []
     for one in plate.keep_clear:

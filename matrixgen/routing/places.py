@@ -6,7 +6,17 @@ from math import dist
 
 from matrixgen.model import Axis, Contact, Diode, Key, Keyboard, matrix_of, other_axis
 from matrixgen.model.geometry import Point
-from matrixgen.model.switch import FAR_LEG, NEAR_LEG, centre_mm, cut_out_mm, on_plate
+from matrixgen.model.knob_keys import knob_keys
+from matrixgen.model.plate import CutOutSize
+from matrixgen.model.switch import (
+    FAR_LEG,
+    KNOB_BODY_MM,
+    KNOB_LEGS,
+    NEAR_LEG,
+    centre_mm,
+    cut_out_mm,
+    on_plate,
+)
 from matrixgen.record import Record
 
 LEAD_BEFORE_BODY_MM = 4.0
@@ -20,6 +30,19 @@ BODY_MM = 3.4
 
 DIODE_END: Point = (5.4, 5.96)
 """Where a diode ends that starts at the far leg: past the post, 11.4 mm of lead, body and lead."""
+
+
+class Legs(Record):
+    """Places of a switch from its middle: both legs, and where a diode from the far one ends."""
+
+    near: Point
+    far: Point
+    diode_end: Point
+
+
+KEY_LEGS = Legs(NEAR_LEG, FAR_LEG, DIODE_END)
+KNOB_KEY_LEGS = Legs(*KNOB_LEGS, (-2.47, 8.8))
+"""A knob's diode goes over a corner of its body: 11.4 mm, as that of a switch."""
 
 Route = tuple[Point, ...]
 """Where a wire goes from one joint to another: both, and the places between where it bends."""
@@ -81,43 +104,59 @@ class Bundle(Record):
 def placed(keyboard: Keyboard, diode_axis: Axis) -> tuple[Placed, ...]:
     """Return every switch in plate order, with its diode on the side of the wires of an axis."""
     contacts = {one.key: one for one in matrix_of(keyboard).contacts}
+    of_knobs = knob_keys(keyboard.plate)
+    usual = KEY_LEGS, keyboard.plate.cut_out
     return tuple(
-        _placed(key, keyboard, contacts.get(key.name.text), diode_axis) for key in keyboard.keys
+        _placed(
+            key,
+            keyboard,
+            contacts.get(key.name.text),
+            diode_axis,
+            *((KNOB_KEY_LEGS, KNOB_BODY_MM) if key.name.text in of_knobs else usual),
+        )
+        for key in keyboard.keys
     )
 
 
-def _placed(key: Key, keyboard: Keyboard, contact: Contact | None, axis: Axis) -> Placed:
+def _placed(
+    key: Key,
+    keyboard: Keyboard,
+    contact: Contact | None,
+    axis: Axis,
+    legs: Legs,
+    body: CutOutSize,
+) -> Placed:
     diode = None
     if contact is not None and contact.diode != "none" and keyboard.wiring.diodes is not None:
-        diode = _diode(key, keyboard, contact.diode, axis)
+        diode = _diode(key, keyboard, contact.diode, axis, legs)
     return Placed(
         key=key,
         middle=centre_mm(key),
-        body=cut_out_mm(key, keyboard.plate.cut_out),
-        near=on_plate(key, NEAR_LEG),
-        far=on_plate(key, FAR_LEG),
+        body=cut_out_mm(key, body),
+        near=on_plate(key, legs.near),
+        far=on_plate(key, legs.far),
         diode=diode,
     )
 
 
-def _diode(key: Key, keyboard: Keyboard, points: Diode, axis: Axis) -> PlacedDiode:
+def _diode(key: Key, keyboard: Keyboard, points: Diode, axis: Axis, legs: Legs) -> PlacedDiode:
     wiring = keyboard.wiring
     band_toward = wiring.drive if points == "toward" else other_axis(wiring.drive)
-    body = _along(LEAD_BEFORE_BODY_MM), _along(LEAD_BEFORE_BODY_MM + BODY_MM)
+    body = _along(legs, LEAD_BEFORE_BODY_MM), _along(legs, LEAD_BEFORE_BODY_MM + BODY_MM)
     glass = on_plate(key, body[0]), on_plate(key, body[1])
     return PlacedDiode(
-        leg=on_plate(key, FAR_LEG),
-        end=on_plate(key, DIODE_END),
+        leg=on_plate(key, legs.far),
+        end=on_plate(key, legs.diode_end),
         body=glass,
         band=glass[1] if band_toward == axis else glass[0],
     )
 
 
-def _along(millimetres: float) -> Point:
+def _along(legs: Legs, millimetres: float) -> Point:
     """Return the place on a diode so far from the far leg."""
-    x, y = DIODE_END[0] - FAR_LEG[0], DIODE_END[1] - FAR_LEG[1]
+    x, y = legs.diode_end[0] - legs.far[0], legs.diode_end[1] - legs.far[1]
     part = millimetres / (2 * LEAD_BEFORE_BODY_MM + BODY_MM)
-    return FAR_LEG[0] + x * part, FAR_LEG[1] + y * part
+    return legs.far[0] + x * part, legs.far[1] + y * part
 
 
 def joint_of(switch: Placed, axis: Axis, diode_axis: Axis) -> Point:

@@ -23,8 +23,9 @@ from matrixgen.emit.sheet.frame import (
     place,
     polyline,
 )
-from matrixgen.model import Key, Keyboard, Layer
+from matrixgen.model import ComponentPlace, Key, Keyboard, Layer
 from matrixgen.model.geometry import Point, corners_of
+from matrixgen.model.knob_keys import knob_keys
 from matrixgen.model.switch import UNIT_MM, centre_mm
 from matrixgen.record import Record, changed
 
@@ -38,7 +39,8 @@ LEGEND_MM, LEGEND_LETTER_MM = 4.6, 2.0
 class KeyShape(Record, kw_only=True):
     """A key as SVG has it: corners of its cap, its middle, and where its size stands.
 
-    `housings` are the corners of its stabiliser's two cut-outs.
+    `housings` are the corners of its stabiliser's two cut-outs. Where it is the switch of a knob,
+    `knob` has that one's name and its radius.
     """
 
     name: str
@@ -48,6 +50,7 @@ class KeyShape(Record, kw_only=True):
     turn: str
     size: str
     size_at: Point
+    knob: tuple[str, float] | None = None
 
 
 class Front(Record, kw_only=True):
@@ -96,12 +99,16 @@ def legend_below(front: Front, layer: LayerPicture) -> LegendText:
 def front_of(keyboard: Keyboard, marks: Mapping[str, str]) -> Front:
     """Return the plate as it is seen from the front."""
     plate = keyboard.plate
-    frame, housings = frame_of(plate), housing_shapes(plate)
+    frame, housings, knobs = frame_of(plate), housing_shapes(plate), knob_keys(plate)
+    pressed = {one.called for one in knobs.values()}
     return Front(
         box=frame.box(BESIDE_MM, ABOVE_MM, BELOW_MM),
-        keys=tuple(shape_of(key, housings.get(key.name.text, ())) for key in keyboard.keys),
+        keys=tuple(
+            shape_of(key, housings.get(key.name.text, ()), knobs.get(key.name.text))
+            for key in keyboard.keys
+        ),
         holes=hole_shapes(plate),
-        components=component_shapes(plate),
+        components=tuple(one for one in component_shapes(plate) if one.called not in pressed),
         edge=drawn_edge(plate),
         areas=tuple(
             (one.x * UNIT_MM, one.y * UNIT_MM, one.width * UNIT_MM, one.height * UNIT_MM)
@@ -131,8 +138,10 @@ def _picture(keyboard: Keyboard, layer: Layer, captions: Captions) -> LayerPictu
     )
 
 
-def shape_of(key: Key, housings: tuple[str, ...] = ()) -> KeyShape:
-    """Return a key as it is drawn from the front, with what it has for a stabiliser."""
+def shape_of(
+    key: Key, housings: tuple[str, ...] = (), knob: ComponentPlace | None = None
+) -> KeyShape:
+    """Return a key as it is drawn from the front, with its stabiliser or the knob that it is of."""
     corners = [(x * UNIT_MM, y * UNIT_MM) for x, y in corners_of(key)]
     middle = centre_mm(key)
     bottom = middle[1] + key.height * UNIT_MM / 2 - 1.6
@@ -146,6 +155,7 @@ def shape_of(key: Key, housings: tuple[str, ...] = ()) -> KeyShape:
         else "",
         size=_size(key),
         size_at=(middle[0] + key.width * UNIT_MM / 2 - 1.8, bottom),
+        knob=(knob.name.text, knob.size.room_mm / 2) if knob else None,
     )
 
 

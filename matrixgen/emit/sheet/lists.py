@@ -10,10 +10,10 @@ from matrixgen.boards import Mounted
 from matrixgen.circuit.planned import LEAD_METRE
 from matrixgen.emit.component_rows import parts_to_buy
 from matrixgen.emit.sheet.ink import Ink
-from matrixgen.emit.sheet.keys_by_size import keys_by_size
+from matrixgen.emit.sheet.keys_by_size import keys_by_size, with_switches
 from matrixgen.model import Keyboard, Plate
 from matrixgen.model.prose import counted
-from matrixgen.plate.stabilisers import stabilisers_of
+from matrixgen.plate.stabilisers import stabilisers_on
 from matrixgen.record import Record
 from matrixgen.routing import Back, Hop, Run
 
@@ -95,8 +95,7 @@ def metres_by_colour(wires: Iterable[WireEntry]) -> tuple[tuple[str, float], ...
 
 def _for_plate(plate: Plate) -> list[Bought]:
     """Return the stabilisers by how far their posts are apart, and the screws by their size."""
-    without = frozenset(word.text for word in plate.without_stabiliser)
-    apart = Counter(2 * one.offset_mm for one in stabilisers_of(plate.keys, without))
+    apart = Counter(2 * one.offset_mm for one in stabilisers_on(plate))
     screws = Counter(hole.screw.name for hole in plate.holes)
     return [
         *(
@@ -120,8 +119,9 @@ def to_buy(
     """Return everything to buy; `diode` is the diodes' part."""
     wide, high = keyboard.plate.cut_out
     fits = f"switches that fit a cut-out of {wide:g} × {high:g} mm"
-    bought = [Bought(str(len(keyboard.keys)), fits)]
-    sizes = Counter(keys_by_size(keyboard))
+    capped = with_switches(keyboard)
+    bought = [Bought(str(len(capped)), fits)]
+    sizes = Counter(keys_by_size(capped))
     bought += [Bought(str(many), f"keycaps of {size}") for size, many in sorted(sizes.items())]
     bought += _for_plate(keyboard.plate)
     bought += [Bought(str(many), what) for many, what in parts_to_buy(keyboard, mounted)]

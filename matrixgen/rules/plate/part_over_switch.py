@@ -30,6 +30,8 @@ wiring
   light CapsLock    on PB3
 ```
 
+A key whose middle is a knob's is the switch that is pressed with it, and has no cut-out.
+
 ## Reference
 A switch's housing has 15.6 mm (a switch maker's page), turned as its key is. A light is an LED of 3
 mm, whose flange has 4.0 mm (LED drawings). A knob's body has 12.0 by 11.6 mm (KiCad's footprint of
@@ -43,7 +45,7 @@ from collections.abc import Iterator, Sequence
 from math import dist
 
 from matrixgen.model import ComponentPlace, Diagnostic, Note, Plate, Problem, Severity, Span
-from matrixgen.model.geometry import Point
+from matrixgen.model.geometry import Point, centre_of
 from matrixgen.model.prose import listed
 from matrixgen.model.switch import RIM_MM, UNIT_MM
 from matrixgen.plate.openings import Bar, Circle, openings_of
@@ -54,6 +56,8 @@ from matrixgen.rules.context import Context
 PROBLEM = Problem("part-over-switch", Severity.ERROR, __doc__ or "")
 
 ROUNDING_MM = 1e-6
+NEAR_UNITS = 0.5
+MOVE_IT = "move it: an LED fits between two keys, a knob takes a key's field"
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
@@ -69,9 +73,20 @@ def check(context: Context) -> Iterator[Diagnostic]:
             yield PROBLEM.at(
                 one.span,
                 f"the {one.kind} `{one.name}` is in the way of {listed(things)}",
-                help="move it: an LED fits between two keys, a knob takes a key's field",
+                help=(MOVE_IT, *_if_pressed(plate, one)),
                 notes=[Note(f"{thing} is here", span) for thing, span in things.items()],
             )
+
+
+def _if_pressed(plate: Plate, one: ComponentPlace) -> Iterator[str]:
+    """Yield what to write if a key is the knob's own switch: the one whose middle is nearest."""
+    name, middle = min(
+        ((key.name.text, centre_of(key)) for key in plate.keys),
+        key=lambda found: dist(found[1], (one.x, one.y)),
+    )
+    if one.kind == "knob" and dist(middle, (one.x, one.y)) <= NEAR_UNITS:
+        x, y = (round(each, 3) for each in middle)
+        yield f"if `{name}` is the switch in the knob, write `at {x:g}, {y:g}`, its middle"
 
 
 def reaches(one: ComponentPlace, bar: Bar) -> bool:
