@@ -42,19 +42,19 @@ def keyboard_report(taken: bytes, key_word: Callable[[int], str] = word_of) -> R
 
 
 WAYS = (
-    ("left", "right"),
-    ("up", "down"),
-    ("wheel steps down", "wheel steps up"),
-    ("wheel steps left", "wheel steps right"),
+    ("{} left", "{} right"),
+    ("{} up", "{} down"),
+    ("wheel {} down", "wheel {} up"),
+    ("wheel {} left", "wheel {} right"),
 )
-"""What a count down and a count up of each axis is called."""
+"""How a count down and a count up of each axis is said."""
 
 
 def pointer_report(buttons: int, moved: Sequence[int]) -> Report:
     """Return the words of reports of the pointer: the buttons' bits, and what moved in all."""
     down = (f"Button{bit + 1}" for bit in range(buttons.bit_length()) if buttons >> bit & 1)
     ways = zip(moved, WAYS, strict=True)
-    counts = (f"{abs(steps)} {words[steps > 0]}" for steps, words in ways if steps)
+    counts = (words[steps > 0].format(abs(steps)) for steps, words in ways if steps)
     return Report("pointer", tuple(down), tuple(counts))
 
 

@@ -28,6 +28,7 @@ Text = tuple[str, ...]
 
 VARIANTS: dict[str, Text] = {
     "media key": ("PlayPause", "", ""),
+    "a pointer's key": ("PointerLeft", "", ""),
     "once layer": ("once layer one", "", ""),
     "once modifiers": ("once Shift", "", ""),
     "once, with an end": ("once Shift", "  once lasts 2000 ms\n", ""),

@@ -14,6 +14,7 @@ from matrixgen.model import Keyboard
 from matrixgen.toolchain.web_engine import NO_COMPILER
 from tests.browser.pads import desk_pad, draft, plate_alone
 from tests.browser.pages import Live, data_of
+from tests.firmware.pads import lone_pointer
 
 pytestmark = pytest.mark.xdist_group("browser")
 
@@ -82,6 +83,29 @@ def test_media_keys_are_told_in_words(desk: Live) -> None:
     desk.tap("Fn", "Up")
     told = [one for one in desk.reports if one.startswith("media")]
     assert told == [f"media: {word} down" for word in ("VolumeUp", "nothing", "Sleep", "nothing")]
+
+
+def test_a_pointer_is_drawn_and_told_of_in_words(live: Opener) -> None:
+    desk = live(data_of(lone_pointer))
+    place = desk.page.locator('[data-press="pointer"]')
+    assert place.get_attribute("cx") == "48" and place.get_attribute("cy") == "27"
+    desk.page.evaluate("board.fingers.hold('finger', 'PointerRight')")
+    desk.pass_ms(300)
+    desk.page.evaluate("board.fingers.letGo('finger')")
+    desk.pass_ms(80)
+    moved = [one for one in desk.reports if one.startswith("pointer: moved")]
+    steps = sum(int(one.split()[2]) for one in moved)
+    assert 95 <= steps <= 105, "a third of a second at 333 steps a second"
+    assert float(place.get_attribute("cx") or 0) == pytest.approx(48 + steps / 20)
+    desk.tap("Button1")
+    desk.tap("WheelUp")
+    assert "pointer: Button1 down" in desk.reports
+    words = f"{steps} to the right, 0 down; wheel 1 up, 0 to the right; no button down"
+    assert desk.part("moved") == words
+
+
+def test_a_page_without_a_pointer_has_no_field_for_one(desk: Live) -> None:
+    assert desk.page.locator('[data-press="pointer"]').count() == 0
 
 
 def test_a_text_is_typed_with_shift_caps_lock_and_breaks(desk: Live) -> None:

@@ -16,6 +16,7 @@ from matrixgen.behaviour.media_reports import PAGES, MediaReports
 from matrixgen.emit.press_data import press_data
 from matrixgen.emit.press_section import press_script
 from matrixgen.model import Media
+from matrixgen.rehearse.movement import Movement
 from matrixgen.rehearse.report_words import keyboard_report, media_report
 from matrixgen.toolchain.web_engine import NO_COMPILER
 from matrixgen.usages import usage_of, usages
@@ -90,6 +91,39 @@ def test_the_words_of_any_media_report_are_those_of_a_rehearsal(
                 [data, list(report)],
             )
             assert words == media_report(report, reports).words
+
+
+ADD_UP = """([reports, ends]) => {
+    const told = [];
+    const movement = new pressIt.Movement((ms, words) => told.push([ms, words]));
+    for (let ms = 0; ms < ends; ms++) {
+        movement.pass(ms);
+        if (reports[ms]) {
+            movement.take(Uint8Array.from(reports[ms]), ms);
+        }
+    }
+    return told;
+}"""
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_what_a_pointer_s_reports_add_up_to_is_told_as_in_a_rehearsal(
+    bare: Page, seed: int
+) -> None:
+    chance, ends = random.Random(f"pointer {seed}"), 1500
+    reports: dict[int, list[int]] = {}
+    for _ in range(chance.choice((3, 60, 600))):
+        steps = [chance.choice((0, 0, 1, 3, 127, 129, 255)) for _ in range(4)]
+        reports[chance.randrange(ends)] = [4, chance.choice((0, 0, 0, 1, 3, 16)), *steps]
+    movement, expected = Movement(), []
+    for ms in range(ends):
+        told = movement.pass_time(ms)
+        expected += [[ms, told.words]] if told else []
+        if ms in reports:
+            told = movement.take(bytes(reports[ms]), ms)
+            expected += [[ms, told.words]] if told else []
+    assert bare.evaluate(ADD_UP, [{str(ms): one for ms, one in reports.items()}, ends]) == expected
+    assert expected
 
 
 def both_signs(usage: int) -> tuple[str, str] | None:

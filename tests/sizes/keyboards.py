@@ -16,6 +16,7 @@ from matrixgen.source.limits import LIMITS
 USAGES = [*"ABCDEFGHIJKLMNOPQRSTUVWXYZ", *"1234567890", *(f"F{n}" for n in range(1, 25)), "Home"]
 MODIFIERS = ("", "Ctrl+", "Shift+", "Alt+", "GUI+", "Ctrl+Shift+", "Ctrl+Alt+", "Shift+Alt+")
 MEDIA = ["VolumeUp", "VolumeDown", "Mute", "PlayPause", "StopMedia", "NextTrack", "PreviousTrack"]
+POINTER = ["PointerLeft", "PointerUp", "Button1", "Button2", "WheelUp", "WheelRight"]
 LETTERS = "abcdefghijklm NOPQRSTUVWXYZ 0123456789"
 PRESSES = [modifier + usage for modifier, usage in product(MODIFIERS, USAGES)]
 
@@ -132,6 +133,9 @@ def _behaviours(parts: Parts) -> None:
             parts.put(word)
     if parts.wants():
         parts.put("Sleep")
+    if parts.wants():
+        for word in chance.sample(POINTER, chance.randint(1, min(4, len(parts.free) - 1))):
+            parts.put(word)
     if parts.wants():
         _in_turn(parts)
     if parts.wants():

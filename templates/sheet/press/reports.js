@@ -38,10 +38,10 @@
         sentence(bitsOf(report.slice(1)).map((bit) => data.media[report[0]][bit]));
 
     const AXES = [
-        ["left", "right"],
-        ["up", "down"],
-        ["wheel steps down", "wheel steps up"],
-        ["wheel steps left", "wheel steps right"],
+        ["# left", "# right"],
+        ["# up", "# down"],
+        ["wheel # down", "wheel # up"],
+        ["wheel # left", "wheel # right"],
     ];
     const POINTER_REPORT = 4;
     const STILL_MS = 50;
@@ -57,7 +57,7 @@
         moved
             .map((steps, axis) => [steps, AXES[axis][steps > 0 ? 1 : 0]])
             .filter(([steps]) => steps !== 0)
-            .map(([steps, way]) => `${Math.abs(steps)} ${way}`);
+            .map(([steps, way]) => way.replace("#", Math.abs(steps)));
 
     /* The reports of a pointer, added up: `tell` gets words, and the last report, now and then. */
     pressIt.Movement = class {
