@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 from zlib import crc32
 
@@ -156,11 +156,12 @@ def outline_words(value: tuple[Any, float] | None) -> str:
     return f"from {' to '.join(f'{x:g}, {y:g}' for x, y in ends)}, radius {radius:g} mm"
 
 
-def speed_words(value: tuple[float, ...]) -> str:
+def speed_words(value: tuple[float, ...] | Mapping[str, float]) -> str:
     """Return a speed of the pointer or the wheels: steady, or from one to another within a time."""
-    if len(value) == 1:
-        return f"{value[0]:g} steps a second"
-    start, most, within_ms = value
+    start, *more = value.values() if isinstance(value, Mapping) else value
+    if not more or start == more[0]:
+        return f"{start:g} steps a second"
+    most, within_ms = more
     return f"{start:g} to {most:g} steps a second within {within_ms:g} ms"
 
 

@@ -6,7 +6,6 @@
  */
 #include "pointer_report.h"
 
-#include "port.h"
 #include "port_memory.h"
 #include "tables.h"
 #include "transport.h"
@@ -45,10 +44,7 @@ void pointer_start(void)
     down[WAYS] = 0;
     buttons_told = 0;
     drop_due();
-    seen_ms = port_milliseconds();
-    out_of_sync = true;
     changed = false;
-    only_moves = false;
 }
 
 /* --- what moves ------------------------------------------------------------------------------ */
@@ -170,9 +166,7 @@ void pointer_press(uint8_t number)
 
 void pointer_lift(uint8_t number)
 {
-    if (number != 0) {
-        change(number, down[number >> 3] & (uint8_t)~bit_of(number));
-    }
+    change(number, down[number >> 3] & (uint8_t)~bit_of(number));
 }
 
 #if HAS_IN_TURN

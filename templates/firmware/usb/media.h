@@ -1,6 +1,12 @@
+#if HAS_POINTER
+/*
+ * The second interface, for media keys and a pointer: its requests, and its endpoint.
+ */
+#else
 /*
  * The second interface, which only a keyboard with media keys has: its requests, and its endpoint.
  */
+#endif
 #ifndef MEDIA_H
 #define MEDIA_H
 
