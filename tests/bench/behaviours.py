@@ -38,7 +38,7 @@ VARIANTS: dict[str, Text] = {
     "keys in turn": ("Ctrl+K, then Enter", "", ""),
     "first, second": ("first E, second F", "", ""),
     "with a modifier": ("E, with Shift F", "", ""),
-    "keys together": ("E", "", "  together K10 K11 = Esc\n"),
+    "keys together": ("E", "", "\nlayer one\n  together K10 K11 = Esc\n"),
     "the other hand": ("tap E, hold layer one, other hand", "", ""),
     "a joint layer": ("E", "", "\nlayer four while two and three are on\n  K0 = F4\n"),
     "a press time": ("E", "  debounce 5 ms, press 2 ms\n", ""),

@@ -226,6 +226,21 @@ def together_pad(*, in_turn: bool = True) -> Keyboard:
     return keyboard(rows, stack, needs=needs, once_ms=700, together=sets)
 
 
+def layered_pairs_pad() -> Keyboard:
+    """Six keys in sets on two layers, one of which a set holds on; a tap and a hold."""
+    base: dict[str, Action] = {name: Press(0x04 + n) for n, name in enumerate("ABCDEF")}
+    sets: dict[str, list[tuple[str, Action, int]]] = {
+        "base": [
+            ("A B", TapHold(Press(0x29), Press(0, LEFT_SHIFT)), 40),
+            ("A B C", HoldLayer("more"), 40),
+            ("C D", OnceModifiers(LEFT_CTRL), 30),
+        ],
+        "more": [("D E", Press(0x2A), 40)],
+    }
+    stack: dict[str, dict[str, Action]] = {"base": base, "more": {"F": Press(0x1E)}}
+    return keyboard([["A", "B", "C"], ["D", "E", "F"]], stack, together=sets)
+
+
 def pairs_pad() -> Keyboard:
     """Six keys in sets, one layer, and nothing else that knows time."""
     base: dict[str, Action] = {name: Press(0x04 + n) for n, name in enumerate("ABCDEF")}
@@ -234,6 +249,7 @@ def pairs_pad() -> Keyboard:
         ("C B A", Press(0x2A), 40),
         ("C D", Press(0, LEFT_SHIFT), 200),
         ("A B C F", Nothing(), 70),
+        ("A F", Press(0x2B), 60),
     ]
     return keyboard([["A", "B", "C"], ["D", "E", "F"]], {"base": base}, together={"base": sets})
 

@@ -29,7 +29,7 @@ from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.jobs.examine import examine
 from tests.examples.shipped import FOLDER, NAMES
 from tests.firmware.host_build import host_view, write_tree
-from tests.firmware.pads import knob_pad, pointer_pad, timed_pad, together_pad, turn_pad
+from tests.firmware.pads import knob_pad, layered_pairs_pad, pointer_pad, timed_pad, turn_pad
 from tests.firmware.test_bench import host_bench
 
 OPTIONS = (
@@ -51,7 +51,7 @@ PADS = {
     "timed": timed_pad,
     "turns": turn_pad,
     "knobs": knob_pad,
-    "together": together_pad,
+    "together": layered_pairs_pad,
     "pointer": pointer_pad,
 }
 """Every behaviour that knows time, those that type in turn, knobs, sets of keys, a pointer."""

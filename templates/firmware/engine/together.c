@@ -24,7 +24,7 @@ static uint8_t count;
 static uint8_t whole;
 static uint8_t whole_size;
 
-/* What sets there are that have all of them: as many keys, more keys. */
+/* Whether there is a set that has all of them, and one that has more keys. */
 static bool fits, may_grow;
 
 void together_start(void)
@@ -103,7 +103,7 @@ static void look(moment since_ms)
     for (uint8_t place = 0; place < TOGETHERS; place++) {
         FLASH const struct together *set = &togethers[place];
         if (since_ms < set->within_ms && shared(set) == count && counts(set)) {
-            fits |= size_of(set) == count;
+            fits = true;
             may_grow |= size_of(set) > count;
         }
     }
@@ -133,20 +133,18 @@ static bool is_gathered(key_number key)
     return false;
 }
 
-/* Take a key in that was pressed; false if no set has it and the others. */
-static bool gather(key_number key, moment since_ms)
+/* Take a key in that was pressed. */
+static void gather(key_number key, moment since_ms)
 {
     if (count == TOGETHER_KEYS) { /* no set has more, which a proof cannot know */
-        return false;
+        return;
     }
     gathered[count] = key;
     count++;
     look(since_ms);
-    if (!fits && !may_grow) {
-        return false;
+    if (fits) {
+        see_whole(since_ms);
     }
-    see_whole(since_ms);
-    return true;
 }
 
 /* Find out what the press at a place is; false if that is open. */
@@ -167,7 +165,9 @@ static bool is_found(uint8_t at, const struct event *press)
         if (event == 0) {
             return false;
         }
-        if (event->down ? !gather(event->key, since_ms) : is_gathered(event->key)) {
+        if (event->down) {
+            gather(event->key, since_ms);
+        } else if (is_gathered(event->key)) {
             break;
         }
     }
@@ -197,9 +197,7 @@ static void join(key_number pressed)
         if (key != pressed) {
             drop_press(key);
         }
-        if (place != 0) {
-            doing[key] = part_of(whole);
-        }
+        doing[key] = part_of(whole); /* the first one, until its press is done */
     }
 }
 
