@@ -22,7 +22,7 @@ from tests import made_once
 from tests.amounts import IS_LONG
 from tests.emulators.images import compiled_once
 from tests.routes import routed_once
-from tests.spent import Spent
+from tests.spent import Spent, folder_of
 from tests.turns import MARK, left_out
 
 settings.register_profile("suite", deadline=None, derandomize=True)
@@ -91,10 +91,8 @@ def pytest_collection_modifyitems(config, items):
         others = left_out(items)
         config.hook.pytest_deselected(items=[item for item in items if item in others])
         items[:] = [item for item in items if item not in others]
-    places = {config.rootpath / "tests" / name: place for place, name in enumerate(LONG_FIRST)}
-    items.sort(
-        key=lambda item: min(places.get(folder, len(places)) for folder in item.path.parents)
-    )
+    places = {name: place for place, name in enumerate(LONG_FIRST)}
+    items.sort(key=lambda item: places.get(folder_of(item.nodeid), len(places)))
 
 
 @pytest.fixture

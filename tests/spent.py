@@ -21,6 +21,11 @@ def processor_s() -> float:
     return times.user + times.system + times.children_user + times.children_system
 
 
+def folder_of(nodeid: str) -> str:
+    """Return the folder of `tests` that a test is in, or its file."""
+    return nodeid.split("::")[0].removeprefix("tests/").split("/")[0]
+
+
 class Spent:
     """Measures in each worker, and adds up in the process that prints."""
 
@@ -41,8 +46,7 @@ class Spent:
         self.last = now
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
-        folder = report.nodeid.split("::")[0].removeprefix("tests/").split("/")[0]
-        self.by_folder[folder] += dict(report.user_properties).get(PROPERTY, 0)
+        self.by_folder[folder_of(report.nodeid)] += dict(report.user_properties).get(PROPERTY, 0)
 
     def pytest_terminal_summary(self, terminalreporter: pytest.TerminalReporter) -> None:
         if self.by_folder.total() > 60:
