@@ -22,6 +22,9 @@ from tests.amounts import IS_LONG, amount
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted(ROOT.glob("examples/*/*.keys"))
 PLACES = amount("MATRIXGEN_OFFERS", suite=120, long=10**6)
+FEW = 60
+"""Places of which a share says nothing."""
+
 COINED = ("STRING", "NUMBER", "SIZE", "GAP", "USB_IDS", "COMMA", "EQUAL", "X")
 WHAT_A_KEY_DOES = ("CELL",)
 
@@ -61,9 +64,11 @@ def test_a_word_that_was_taken_out_is_offered_among_the_first():
         for kind, places in found.items()
     }
     print(shares, {kind: len(places) for kind, places in found.items()})
-    few = 0 if IS_LONG else 0.1  # a few places may be odd ones
-    for kind, least in (("all others", (0.94, 0.97)), ("what a key does", (0.68, 0.72))):
-        assert all(a >= b - few for a, b in zip(shares[kind], least, strict=True)), shares
+    least = {"all others": (0.94, 0.97), "what a key does": (0.68, 0.72)}
+    for kind, places in found.items():
+        if len(places) > FEW:
+            few = 0 if IS_LONG else 0.06  # some places are odd ones
+            assert all(a >= b - few for a, b in zip(shares[kind], least[kind], strict=True)), shares
 
 
 def _open(text: str) -> OpenText:
