@@ -24,10 +24,10 @@ syntax match keysWiringStatement /^\s\+\zs\%(drive\|diodes\|without\|reversed\|s
 highlight default link keysWiringStatement Statement
 highlight default link keysWiringWord Keyword
 syntax region keysActions matchgroup=keysBlock start=/^actions\>/ end=/^\ze[^ \t#]/ contains=keysComment,keysText,keysNumber,keysLeftAlone,keysActionsStatement,keysActionsWord
-syntax keyword keysActionsWord and nothing release unlatch change layers loader after latch layer other press start usage base boot hand hold once roll then time type wait with tap by ms to contained
+syntax keyword keysActionsWord and nothing release unlatch change layers loader second within after first latch layer other press start third usage base boot hand hold once roll then time type wait with tap by ms to contained
 highlight default link keysActionsWord Keyword
 syntax region keysLayer matchgroup=keysBlock start=/^layer\>/ end=/^\ze[^ \t#]/ contains=keysComment,keysText,keysNumber,keysLeftAlone,keysLayerStatement,keysLayerWord
-syntax keyword keysLayerWord and nothing release unlatch change layers loader within after latch other press start usage while base boot hand hold once roll then time type wait with and are tap by ms on to contained
+syntax keyword keysLayerWord and nothing release unlatch change layers loader second within after first latch other press start third usage while base boot hand hold once roll then time type wait with and are tap by ms on to contained
 syntax match keysLayerStatement /^\s\+\zs\%(together\)\>/ contained
 highlight default link keysLayerStatement Statement
 highlight default link keysLayerWord Keyword
