@@ -53,8 +53,10 @@ def shows(one: Component) -> str:
         case Light(layers=layers):
             names = listed(word.text for word in layers)
             return f"layer{'s' * (len(layers) > 1)} {names}"
+        case Knob(states=states):
+            return f"{states} states a step; what its steps do stands in the layers"
         case _:
-            return "what its steps do stands in the layers"
+            return ""
 
 
 def soldered(mounted: Mounted, one: Component) -> str:
