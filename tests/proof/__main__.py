@@ -29,7 +29,14 @@ from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.jobs.examine import examine
 from tests.examples.shipped import FOLDER, NAMES
 from tests.firmware.host_build import host_view, write_tree
-from tests.firmware.pads import knob_pad, layered_pairs_pad, pointer_pad, timed_pad, turn_pad
+from tests.firmware.pads import (
+    knob_pad,
+    layered_pairs_pad,
+    pointer_pad,
+    press_pad,
+    timed_pad,
+    turn_pad,
+)
 from tests.firmware.test_bench import host_bench
 
 OPTIONS = (
@@ -50,6 +57,7 @@ DEAD = Path(__file__).parent / "dead.ml"
 PADS = {
     "timed": timed_pad,
     "turns": turn_pad,
+    "presses": press_pad,
     "knobs": knob_pad,
     "together": layered_pairs_pad,
     "pointer": pointer_pad,
