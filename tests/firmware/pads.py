@@ -250,6 +250,7 @@ def pairs_pad() -> Keyboard:
         ("C D", Press(0, LEFT_SHIFT), 200),
         ("A B C F", Nothing(), 70),
         ("A F", Press(0x2B), 60),
+        ("A E", Press(0x2C), 60),
     ]
     return keyboard([["A", "B", "C"], ["D", "E", "F"]], {"base": base}, together={"base": sets})
 
