@@ -136,6 +136,7 @@ def table_bytes(view: FirmwareView) -> int:
         + len(view.together.rows) * (action + 2 + MOST_KEYS * key)
         + _listed(len(view.hold), view.sense_bits // 8 + 1)
         + len(view.knobs)
+        + view.lights.table_bytes(layer)
     )
 
 
@@ -186,6 +187,10 @@ def _single_uses(view: FirmwareView) -> dict[str, int]:
         "knobs": bool(view.knobs),
         "knobs' contacts": 2 * len(view.knobs),
         "knobs and a long scan": "HAS_LONG_SCAN" in view.features,
+        "lights": bool(view.lights.lights),
+        "lights' pins": len(view.lights.lights),
+        "lights of locks": view.lights.features["HAS_LOCK_LIGHTS"],
+        "lights of layers": view.lights.features["HAS_LAYER_LIGHTS"],
         "boot-loader key": view.has_boot_loader_key,
         "boot-loader hold": bool(view.hold),
     }

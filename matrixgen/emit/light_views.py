@@ -42,6 +42,12 @@ class LightsView(Record):
             "HAS_LAYER_LIGHTS": any(light.layers for light in self.lights),
         }
 
+    def table_bytes(self, layer_bytes: int) -> int:
+        """Return what the table takes, a set of layers having so many bytes."""
+        features = self.features
+        row = features["HAS_LOCK_LIGHTS"] + layer_bytes * features["HAS_LAYER_LIGHTS"]
+        return len(self.lights) * row
+
     def row_of(self, light: LightView) -> str:
         """Return a light's row of the table: the fields that some light needs."""
         features = self.features

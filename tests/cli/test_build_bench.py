@@ -17,6 +17,7 @@ from matrixgen.emit.bench_view import bench_pins, bench_view
 from matrixgen.families import FAMILIES
 from matrixgen.resources import resource
 from tests.examples.shipped import FOLDER
+from tests.firmware.lights import pad
 from tests.toolchain.hex_file import from_hex
 from tests.toolchain.trees import BINUTILS
 from tests.toolchain.zig import zig
@@ -148,6 +149,17 @@ def test_pins_with_a_part_or_a_duty_of_the_board_are_left_alone(name: str) -> No
         assert (pin.name in looked_at) == may
     pulled = bench_view(profile, FAMILIES[profile.port or ""]).pulled_up
     assert sum(len(port.bits) for port in pulled) == len(looked_at)
+
+
+def test_pins_with_a_light_or_a_knob_stay_as_a_reset_leaves_them() -> None:
+    mounted = pad("atmega32u4")
+    family = FAMILIES["avr"]
+    view = bench_view(mounted.profile, family, left_alone=mounted.component_pins)
+    looked_at = {line.pin for line in view.drives}
+    assert len(mounted.component_pins) == 11 and looked_at.isdisjoint(mounted.component_pins)
+    assert looked_at | mounted.component_pins == {pin.name for pin in bench_pins(mounted.profile)}
+    pulled = {f"P{port.port}{bit}" for port in view.pulled_up for bit in port.bits}
+    assert pulled == looked_at
 
 
 def test_the_program_is_the_same_bytes_for_every_controller() -> None:

@@ -28,6 +28,8 @@ plate
   outline margin 8 mm
   stabiliser none A W
   thickness 4 mm
+  light CapsLock at 8.5, 4
+  light lamp at 8.5, 5
 
 wiring
   drive columns, sense rows
@@ -42,6 +44,8 @@ wiring
   column c2 on PB2  E D
   column c3 on PB3  T G
   column c4 on PB4  Y H
+  light CapsLock on PC6
+  light lamp on PC7 green 2 V to supply while both is on
 
 actions
   copy = Ctrl+C
@@ -85,6 +89,8 @@ def moved(x: float, y: float) -> list[tuple[str, str]]:
         ("hole at 7, 5", f"hole at {7 + x:g}, {5 + y:g}"),
         ("clear 8, 0,", f"clear {8 + x:g}, {y:g},"),
         ("controller at 10, 2", f"controller at {10 + x:g}, {2 + y:g}"),
+        ("CapsLock at 8.5, 4", f"CapsLock at {8.5 + x:g}, {4 + y:g}"),
+        ("lamp at 8.5, 5", f"lamp at {8.5 + x:g}, {5 + y:g}"),
     ]
 
 
@@ -228,6 +234,35 @@ GEOMETRY: dict[str, Edit] = {
         "cosmetic",
         NOTHING,
         [("  thickness 4 mm\n", ""), ("plate\n", "plate\n  thickness 4.0 mm\n")],
+    ),
+    "a light moved": ("solder", NOTHING, [("CapsLock at 8.5, 4", "CapsLock at 8.5, 4.5")]),
+    "a light on another pin": ("solder", AGAIN, [("on PC6", "on PD7")]),
+    "a light to ground": ("solder", AGAIN, [("to supply", "to ground")]),
+    "a light of another colour": ("solder", NOTHING, [("green 2 V", "red 2.1 V")]),
+    "a light with less current": ("solder", NOTHING, [("green 2 V", "green 2 V at 1 mA")]),
+    "the usual current of a light said": (
+        "cosmetic",
+        NOTHING,
+        [("green 2 V", "green 2.0 V at 2 mA")],
+    ),
+    "a light of two layers": ("reflash", AGAIN, [("while both is", "while nav and sym are")]),
+    "a light of another name": (
+        "reflash",
+        AGAIN,
+        [("light CapsLock at", "light NumLock at"), ("light CapsLock on", "light NumLock on")],
+    ),
+    "a light less": (
+        "solder",
+        AGAIN,
+        [("  light CapsLock at 8.5, 4\n", ""), ("  light CapsLock on PC6\n", "")],
+    ),
+    "lights in another order": (
+        "cosmetic",
+        NOTHING,
+        [
+            ("  light CapsLock on PC6\n", ""),
+            ("both is on\n", "both is on\n  light CapsLock on PC6\n"),
+        ],
     ),
     "a stabiliser more": ("solder", NOTHING, [("none A W", "none A")]),
     "a stabiliser less": ("solder", NOTHING, [("none A W", "none A W S")]),
@@ -401,6 +436,7 @@ WIRING: dict[str, Edit] = {
                 (f"on {p}", f"on {p}, {p}")
                 for p in ("PD0", "PD1", "PD4", "PB0", "PB1", "PB2", "PB3", "PB4")
             ),
+            *((f"on {p}", f"on {p}, {p}") for p in ("PC6", "PC7")),
         ],
     ),
 }
@@ -563,7 +599,14 @@ LAYERS: dict[str, Edit] = {
         AGAIN,
         [("layer both", "layer more\n  W = F2\n\nlayer both"), ("X = copy", "X = hold layer more")],
     ),
-    "a layer less": ("reflash", AGAIN, [("\nlayer both while nav and sym are on\n  G = F9\n", "")]),
+    "a layer less": (
+        "reflash",
+        AGAIN,
+        [
+            ("\nlayer both while nav and sym are on\n  G = F9\n", ""),
+            ("while both is on", "while sym is on"),
+        ],
+    ),
     "what a layer needs": (
         "reflash",
         AGAIN,

@@ -84,6 +84,7 @@ def test_the_pad_is_sound():
 def test_a_row_put_on_top_moves_no_key():
     text = edited([("  hole at 7, 3\n  hole at 7, 5\n  keep clear 8, 0, 1, 2\n", "")])
     text = text.replace("  controller at 10, 2 turned 90\n", "")
+    text = text.replace("  light CapsLock at 8.5, 4\n  light lamp at 8.5, 5\n", "")
     other = text.replace("  line Q  ~1", "  line N\n  line Q  ~1").replace("at 1, 3", "at 1, 4")
     other = other.replace("Q to Y", "Q to Y N").replace(
         "  column c4", "  column c5 on PB6 N\n  column c4"

@@ -25,6 +25,7 @@ from pathlib import Path
 
 from matrixgen.model import Keyboard
 from tests.firmware.host_build import HostKeyboard
+from tests.firmware.lights import lights_pad
 from tests.firmware.pads import (
     kept_pad,
     knob_pad,
@@ -69,6 +70,8 @@ PADS: dict[str, Callable[[], Keyboard]] = {
     "modifiers": modifier_pad,
     "presses": press_pad,
     "knobs": knob_pad,
+    "lights": lights_pad,
+    "lights usb": lights_pad,
     "knobs alone": plain_knob_pad,
     "turns": turn_pad,
     "typist": typist_pad,
@@ -85,6 +88,7 @@ PADS: dict[str, Callable[[], Keyboard]] = {
 }
 KINDS: dict[str, type[HostKeyboard]] = {
     "usb": UsbKeyboard,
+    "lights usb": UsbKeyboard,
     "media": MediaPad,
     "media usb": MediaKeyboard,
     "pointer": PointerPad,

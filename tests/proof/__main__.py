@@ -1,6 +1,6 @@
 """A proof of the engine and the usb folder: `python -m tests.proof [EXAMPLE|PAD|bench ...]`.
 
-PAD is `timed`, `turns`, `knobs`, `together` or `pointer`, of the tests' keyboards.
+PAD is `timed`, `turns`, `knobs`, `lights`, `together` or `pointer`, of the tests' keyboards.
 
 Frama-C's Eva (Debian's `frama-c-base`) runs the firmware of each example in all ways at once, by
 abstract interpretation: any switches, any passing of time, any bus events, any packets of any host,
@@ -29,6 +29,7 @@ from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.jobs.examine import examine
 from tests.examples.shipped import FOLDER, NAMES
 from tests.firmware.host_build import host_view, write_tree
+from tests.firmware.lights import lights_pad
 from tests.firmware.pads import (
     knob_pad,
     layered_pairs_pad,
@@ -59,10 +60,11 @@ PADS = {
     "turns": turn_pad,
     "presses": press_pad,
     "knobs": knob_pad,
+    "lights": lights_pad,
     "together": layered_pairs_pad,
     "pointer": pointer_pad,
 }
-"""Every behaviour that knows time, those that type in turn, knobs, sets of keys, a pointer."""
+"""Every behaviour that knows time, typing in turn, knobs, lights, sets of keys, a pointer."""
 
 BENCH = "bench"
 

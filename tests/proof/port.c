@@ -57,6 +57,13 @@ void port_boot_loader(void)
 {
 }
 
+#ifdef LIGHTS
+void port_lights(light_set lit)
+{
+    (void)lit;
+}
+#endif
+
 uint8_t port_kept(uint8_t place)
 {
     /*@ assert a_kept_byte: place < KEPT_BYTES; */

@@ -11,6 +11,7 @@ from itertools import product
 
 from matrixgen.boards import Profile
 from matrixgen.families import FAMILIES, Family
+from matrixgen.model import LOCKS
 from matrixgen.source.limits import LIMITS
 
 USAGES = [*"ABCDEFGHIJKLMNOPQRSTUVWXYZ", *"1234567890", *(f"F{n}" for n in range(1, 25)), "Home"]
@@ -32,6 +33,7 @@ class Parts:
     layers: dict[str, dict[str, str]] = field(default_factory=dict)
     needs: dict[str, str] = field(default_factory=dict)
     knobs: list[str] = field(default_factory=list)
+    lights: list[str] = field(default_factory=list)
     sets: dict[str, list[str]] = field(default_factory=dict)
 
     def wants(self) -> bool:
@@ -68,11 +70,12 @@ def _text(chance: random.Random, profile: Profile, pins: list[str], rows: int, c
     _behaviours(parts)
     _fill(parts)
     _knobs(parts, len(pins) - rows - columns)
+    _lights(parts, len(pins) - rows - columns - 2 * len(parts.knobs))
     name = "Wader " * chance.randint(1, 10)
     text = [f'keyboard "{name}{len(flat)}"', f"  controller {profile.name}"]
     text += [f"  {line}" for line in parts.settings]
     text += ["", "plate", *(f"  line {' '.join(row)}" for row in keys), ""]
-    text += _wiring(chance, keys, pins, parts.knobs)
+    text += _wiring(chance, keys, pins, parts)
     for name, cells in parts.layers.items():
         text += ["", f"layer {name}{parts.needs.get(name, '')}"]
         text += [f"  {key} = {action}" for key, action in cells.items()]
@@ -81,7 +84,7 @@ def _text(chance: random.Random, profile: Profile, pins: list[str], rows: int, c
 
 
 def _wiring(
-    chance: random.Random, keys: list[list[str]], pins: list[str], knobs: list[str]
+    chance: random.Random, keys: list[list[str]], pins: list[str], parts: Parts
 ) -> list[str]:
     drive, sense = chance.choice((("rows", "columns"), ("columns", "rows")))
     on = iter(pins)
@@ -94,7 +97,8 @@ def _wiring(
             f"  column c{n} on {next(on)}  {' '.join(column)}"
             for n, column in enumerate(zip(*keys, strict=True))
         ),
-        *(f"  {knob} on {next(on)} {next(on)}" for knob in knobs),
+        *(f"  {knob} on {next(on)} {next(on)}" for knob in parts.knobs),
+        *(light.replace("PIN", next(on)) for light in parts.lights),
     ]
 
 
@@ -231,6 +235,20 @@ def _knobs(parts: Parts, pins: int) -> None:
         parts.knobs.append(f"knob dial{place}")
         for way in ("left", "right"):
             parts.layers["base"][f"dial{place}.{way}"] = parts.chance.choice(PRESSES)
+
+
+def _lights(parts: Parts, pins: int) -> None:
+    """Draw lights for pins that are left: of locks, and of layers that keys turn on."""
+    chance, names = parts.chance, [name for name in parts.layers if name[0] == "l"]
+    if pins < 1 or not parts.wants():
+        return
+    some = chance.sample(LOCKS, chance.randrange(4))
+    shown = [(lock, "") for lock in some]
+    if names:
+        shown += [(f"s{n}", f" while {chance.choice(names)} is on") for n in range(4)]
+    for name, of in shown[: chance.randint(1, min(pins, 8))]:
+        side = chance.choice(("ground", "supply"))
+        parts.lights.append(f"  light {name} on PIN at 1 mA to {side}{of}")
 
 
 def _fill(parts: Parts) -> None:

@@ -19,7 +19,8 @@ static light_set lit_now(void)
     layer_set on = layers_lying();
 #endif
 
-    for (FLASH const struct light *light = light_list; light != light_list + LIGHTS; light++) {
+    for (uint8_t number = 0; number < LIGHTS; number++) {
+        FLASH const struct light *light = light_list + number;
         bool is_lit = true;
 #if HAS_LOCK_LIGHTS
         is_lit &= (leds & light->leds) == light->leds;
