@@ -41,7 +41,7 @@ def press_key(action: Action, lasting: Lasting) -> None:
         case StartBootLoader():
             lasting.boot_loads += 1  # it ends the keyboard; here it is counted
         case Press() | Media() | Pointer() | HoldLayer() | InTurn() | FirstSecond() | Nothing():
-            pass  # what is typed in turn, and what moves, begins in `machine.py`
+            pass  # what is typed in turn, and what moves, begins in `presses.py`
         case TapHold() | WithModifier():
             raise AssertionError(action)  # one of its parts is pressed
         case _:
