@@ -17,12 +17,16 @@ KNOB_TO_PRESS = "knob: an encoder of 11 mm with a switch, and its cap"
 
 
 class ComponentRow(Record, kw_only=True):
-    """A light or a knob: what it is, its pins, how it is soldered, and what it shows or does."""
+    """A light or a knob: what it is, its pins, how it is soldered, and what it shows or does.
+
+    Its pins are `shown` with what the board calls them.
+    """
 
     kind: str
     name: str
     pins: tuple[str, ...]
     labels: tuple[str, ...]
+    shown: tuple[str, ...]
     soldered: str
     shows: str
 
@@ -40,6 +44,7 @@ def _row(mounted: Mounted, one: Component) -> ComponentRow:
         name=one.name.text,
         pins=tuple(pin.name for pin in pins),
         labels=tuple(pin.label or "-" for pin in pins),
+        shown=tuple(pin.shown for pin in pins),
         soldered=soldered(mounted, one),
         shows=shows(one),
     )
