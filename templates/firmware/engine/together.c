@@ -179,6 +179,7 @@ static void drop_press(key_number key)
 {
     const struct event *event;
 
+    /*@ loop unroll 16; */ /* more events never wait, which a proof has to see */
     for (uint8_t place = 1; (event = events_at(place)) != 0; place++) {
         if (event->key == key) {
             events_drop(place);
@@ -190,8 +191,10 @@ static void drop_press(key_number key)
 /* All keys of the set are down, and what they do is to come. */
 static void join(key_number pressed)
 {
+    /*@ split whole; */ /* for the proof: each set by itself */
     FLASH const struct together *set = &togethers[whole];
 
+    /*@ loop unroll TOGETHER_KEYS; */
     for (uint8_t place = 0; place < size_of(set); place++) {
         key_number key = set->keys[place];
         if (key != pressed) {
@@ -282,6 +285,7 @@ key_number together_leave(key_number key)
     if (place == TOGETHERS) {
         return key;
     }
+    /*@ split place; */
     FLASH const struct together *set = &togethers[place];
     for (uint8_t other = 1; other < size_of(set); other++) {
         doing[set->keys[other]] = OVER;
