@@ -1,4 +1,7 @@
-"""`matrixgen sheet FILE [-o OUT.html]`: the bench sheet, or with --svg its pictures alone."""
+"""`matrixgen sheet FILE [-o OUT.html]`: the bench sheet, or with --svg its pictures alone.
+
+With --watch nothing is written: see `sheet_watch.py`.
+"""
 
 from __future__ import annotations
 
@@ -16,6 +19,8 @@ from matrixgen.jobs.examine import examine
 from matrixgen.jobs.sheet import pictures, sheet_of_examined
 from matrixgen.model import Design
 from matrixgen.model.prose import counted, quoted
+
+HIGHEST_PORT, DIGITS = 65535, 5
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -41,6 +46,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="NAME",
         help="draw it for this one of the file's controllers",
     )
+    parser.add_argument(
+        "--watch",
+        action="store_true",
+        help="write nothing: serve the page to a browser on this computer, at the address that is "
+        "printed, and draw it again at each save of FILE, until Ctrl+C",
+    )
+    parser.add_argument(
+        "--port",
+        metavar="N",
+        type=port_number,
+        help="with --watch, the port to serve it on (default: a free one); ticks on the page are "
+        "kept for the next time only on the same port",
+    )
     parser.set_defaults(all=False)
 
 
@@ -49,6 +67,8 @@ def run(arguments: argparse.Namespace) -> int:
 
     A file that reads is drawn, whatever is wrong with it: the page marks and lists what was found.
     """
+    if arguments.watch or arguments.port is not None:
+        return _watch(arguments)
     examined = examine(arguments.file)
     if examined.design is None:
         return report(examined, examined.findings)
@@ -65,6 +85,28 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.out == STANDARD_OUTPUT:
         return _print(sheet, files)
     return write_all(files, _summary(sheet))
+
+
+def _watch(arguments: argparse.Namespace) -> int:
+    if not arguments.watch:
+        return complain("`--port` is for the page of `--watch`")
+    if arguments.out or arguments.svg or arguments.drawing:
+        return complain("`--watch` writes no file", "leave out -o, --svg and --drawing")
+    from matrixgen.cli.sheet_watch import watch  # only here: what is drawn once needs no server
+
+    return watch(arguments, _summary)
+
+
+def port_number(text: str) -> int:
+    """Return the number of a port that a server may be asked to use; raises `ArgumentTypeError`."""
+    if not (
+        text.isascii()
+        and text.isdigit()
+        and 1 <= int(text[:DIGITS]) <= HIGHEST_PORT
+        and len(text) <= DIGITS
+    ):
+        raise argparse.ArgumentTypeError(f"`{text}` is not a port: 1 to {HIGHEST_PORT}")
+    return int(text)
 
 
 def _files(arguments: argparse.Namespace, design: Design, sheet: Sheet) -> Mapping[Path, bytes]:

@@ -3,22 +3,29 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import shutil
+import sys
 from collections.abc import Iterator
 
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
+from matrixgen.cli.printer import is_screen
 from matrixgen.cli.wanted import report
 from matrixgen.computer.setting import layout_of
 from matrixgen.draw import legend_lines
 from matrixgen.draw.layer_text import drawn_layers
-from matrixgen.jobs.examine import examine
+from matrixgen.jobs.examine import STANDARD_INPUT, Examined, examine
+from matrixgen.jobs.follow import examined_saves
 from matrixgen.model import Keyboard, Layer
 from matrixgen.model.prose import quoted
 from matrixgen.similar import similar_help
 
 NARROWEST = 20
 """Columns of a drawing, at least."""
+
+CLEARED = "\x1b[H\x1b[2J"
+"""Puts the cursor home and clears the screen (ECMA-48, CUP and ED)."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -34,11 +41,35 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="how wide the drawing may be (default: as wide as the terminal); a row of keys that "
         "is too long even in short forms goes on in the next line",
     )
+    parser.add_argument(
+        "--watch",
+        action="store_true",
+        help="draw again at each save of FILE, until Ctrl+C; a terminal is cleared before",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Draw each layer, or the one that was asked for; return the exit status."""
-    examined = examine(arguments.file)
+    return _watch(arguments) if arguments.watch else _show(arguments, examine(arguments.file))
+
+
+def _watch(arguments: argparse.Namespace) -> int:
+    """Draw now and at each save, until Ctrl+C."""
+    if arguments.file == STANDARD_INPUT:
+        return complain("standard input cannot be followed", "name a file")
+    gc.enable()  # it lives long
+    begin = CLEARED if is_screen(sys.stdout) else ""
+    try:
+        for examined in examined_saves(arguments.file):
+            print(end=begin, flush=True)
+            _show(arguments, examined)
+            sys.stdout.flush()
+    except KeyboardInterrupt:
+        print()
+    return FINE
+
+
+def _show(arguments: argparse.Namespace, examined: Examined) -> int:
     if not examined.is_sound or examined.design is None:
         return report(examined, examined.findings)
     keyboard = examined.design.keyboard

@@ -14,17 +14,21 @@ NO_MATRIX = NoEngine(
 )
 
 
-def engine_of(keyboard: Keyboard, source_path: str) -> bytes | NoEngine:
+def engine_of(
+    keyboard: Keyboard, source_path: str, waits: NoEngine | None = None
+) -> bytes | NoEngine:
     """Return a keyboard's engine as a WebAssembly module, or why there is none.
 
     `source_path` is the file it was read from. Controller and pins may be missing, and some keys
-    may have no place in the matrix yet.
+    may have no place in the matrix yet. `waits` is as `web_engine` has it.
     """
     if not has_matrix(keyboard):
         return NO_MATRIX
-    return web_engine(web_tree(web_view(keyboard, source_path)))
+    return web_engine(web_tree(web_view(keyboard, source_path)), waits)
 
 
-def press_data_of(keyboard: Keyboard, source_path: str) -> dict[str, Any]:
+def press_data_of(
+    keyboard: Keyboard, source_path: str, waits: NoEngine | None = None
+) -> dict[str, Any]:
     """Return the data for the page's script, the engine or its reason included."""
-    return press_data(keyboard, engine_of(keyboard, source_path))
+    return press_data(keyboard, engine_of(keyboard, source_path, waits))

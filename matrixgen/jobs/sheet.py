@@ -10,6 +10,7 @@ from matrixgen.emit.sheet import Sheet, back_svg, board_svg, front_svg, page, sh
 from matrixgen.jobs.examine import Examined
 from matrixgen.jobs.press import press_data_of
 from matrixgen.model import Design, SourceText
+from matrixgen.routing import FindRoutes
 from matrixgen.toolchain.web_engine import NoEngine
 
 PAGE = "sheet.html"
@@ -32,17 +33,24 @@ def bench_sheet(mounted: Mounted, source: SourceText, *, compiles: bool = True) 
     return page(sheet_of(mounted.keyboard, source.path, press, mounted))
 
 
-def sheet_of_examined(examined: Examined, design: Design, mounted: Mounted | None) -> Sheet:
+def sheet_of_examined(
+    examined: Examined,
+    design: Design,
+    mounted: Mounted | None,
+    find: FindRoutes | None = None,
+    waits: NoEngine | None = None,
+) -> Sheet:
     """Return the sheet of a file that reads, with what was found in it: on a controller or on none.
 
-    Its keys can only be pressed if it has no errors.
+    Its keys can only be pressed if it has no errors. `find` may have its routes from before, and
+    `waits` is said of an engine that would have to be compiled.
     """
     pins = {line: words[0].text for line, words in design.pins.items() if words}
     keyboard, path = design.keyboard, design.source.path
     can_press = examined.is_sound
-    press = press_data_of(keyboard, path) if can_press else press_data(keyboard, HAS_ERRORS)
+    press = press_data_of(keyboard, path, waits) if can_press else press_data(keyboard, HAS_ERRORS)
     found, missing = examined.findings, examined.missing
-    return sheet_of(keyboard, path, press, mounted, pins, found, missing, examined.diode)
+    return sheet_of(keyboard, path, press, mounted, pins, found, missing, examined.diode, find)
 
 
 def pictures(sheet: Sheet) -> Mapping[str, bytes]:

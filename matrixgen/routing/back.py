@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model import AXES, Axis, Keyboard, Line
 from matrixgen.record import Record, changed
+from matrixgen.routing.kept import FindRoutes, Routes, places_of
 from matrixgen.routing.places import Bundle, Joint, Placed, joint_of, placed
 from matrixgen.routing.wires import REACH_MM, Hop, Made, Run
 
@@ -48,6 +49,7 @@ def back_of(
     *,
     apart: bool = False,
     mounted: Mounted | None = None,
+    find: FindRoutes | None = None,
 ) -> Back:
     """Return the plate's back as it can be wired: rows first, then columns, in file order.
 
@@ -55,7 +57,8 @@ def back_of(
     clear. The diodes go on the side where their leads make the more hops. After `most_pieces` of
     possible routes no more are looked for. Routes are the shortest ones; to be drawn, wires also
     lie `apart` from each other, for which two thirds as many pieces are thought of. With what the
-    keyboard is `mounted` on, the wires to a controller whose place is known are routed too.
+    keyboard is `mounted` on, the wires to a controller whose place is known are routed too. `find`
+    may have the routes from before (`kept.py`).
     """
     axis = diode_axis(keyboard)
     switches = placed(keyboard, axis)
@@ -71,7 +74,12 @@ def back_of(
         (pad.joint, *joints) if pad and joints else joints
         for pad, (_, joints) in zip(pads, runs, strict=True)
     ]
-    routes = _routes(keyboard, switches, ways, most_pieces, apart, board)
+
+    def search(most: int) -> Routes:
+        return _routes(keyboard, switches, ways, most, apart, board)
+
+    decide = places_of(keyboard, switches, ways, board) if find else ""
+    routes = find(decide, search, most_pieces) if find else search(most_pieces)
     on_diodes = {one.key.name.text for one in switches if one.diode}
     wired = tuple(
         _run(line, way, pad, found, on_diodes if line.axis == axis else set())

@@ -90,11 +90,12 @@ NO_COMPILER = NoEngine(
 )
 
 
-def web_engine(tree: Mapping[str, bytes]) -> bytes | NoEngine:
+def web_engine(tree: Mapping[str, bytes], waits: NoEngine | None = None) -> bytes | NoEngine:
     """Return a tree of the port `web` (relative path to content) as a WebAssembly module.
 
     Without a compiler, or where it fails, the reason is returned. A cache that cannot be read or
-    written is done without.
+    written is done without. Where it would have to be compiled, `waits` is returned instead, if
+    there is one.
     """
     command = clang_command()
     if command is None:
@@ -103,6 +104,8 @@ def web_engine(tree: Mapping[str, bytes]) -> bytes | NoEngine:
     module = cache.kept(path)
     if module is not None:
         return module
+    if waits is not None:
+        return waits
     made = _compiled(tree, command)
     if isinstance(made, bytes):
         with suppress(OSError):  # a read-only home, a full disk: the next run makes its own

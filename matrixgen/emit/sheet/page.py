@@ -24,6 +24,7 @@ from matrixgen.emit.sheet.findings import (
     key_marks,
     wire_marks,
 )
+from matrixgen.emit.sheet.followed import Followed
 from matrixgen.emit.sheet.frame import Box, number
 from matrixgen.emit.sheet.front import Front, LayerPicture, front_of, layer_pictures
 from matrixgen.emit.sheet.guide import Guide, guide_of, steps_of
@@ -35,7 +36,7 @@ from matrixgen.model import Axis, Diagnostic, Keyboard, Layer
 from matrixgen.model.actions.behaviour import PressWords
 from matrixgen.model.prose import counted
 from matrixgen.record import Record
-from matrixgen.routing import Back, back_of
+from matrixgen.routing import Back, FindRoutes, back_of
 
 SCREEN_PX_A_MM = 5
 """How large a picture gets on a screen, at most: 5 pixels of CSS for a millimetre."""
@@ -177,19 +178,21 @@ def sheet_of(
     found: Iterable[Diagnostic] = (),
     missing: tuple[str, ...] = (),
     diode: DiodePart | None = None,
+    find: FindRoutes | None = None,
 ) -> Sheet:
     """Return the sheet of a keyboard that was read from a file, on a controller or on none.
 
     Without one, `written` has the pins of its lines as far as the file tells. `press` is what
     `press_data` made of it. `found` is listed and marked, and `missing` says what is still open.
-    `diode` is what is known of the diodes of a keyboard on no controller.
+    `diode` is what is known of the diodes of a keyboard on no controller. `find` may have its
+    routes.
     """
     found = tuple(found)
     findings = findings_of(keyboard, found)
     stated = keyboard.wiring.diodes
     part = diode_name(stated.part, mounted.diode if mounted else diode) if stated else ""
     has_wires = bool(keyboard.wiring.lines)
-    back = back_of(keyboard, apart=True, mounted=mounted) if has_wires else None
+    back = back_of(keyboard, apart=True, mounted=mounted, find=find) if has_wires else None
     drawn = inks(keyboard.wiring)
     on_controller = {one.line.name.text: one.pin.shown for one in mounted.wired} if mounted else {}
     pins = on_controller or dict(written)
@@ -221,11 +224,12 @@ def sheet_of(
     )
 
 
-def page(sheet: Sheet) -> bytes:
-    """Return the sheet as a page."""
+def page(sheet: Sheet, followed: Followed | None = None) -> bytes:
+    """Return the sheet as a page: one that is `followed` also asks whether it was drawn again."""
     template = markup().get_template("sheet/sheet.html.j2")
     text = template.render(
         sheet=sheet,
+        followed=followed,
         version=__version__,
         style=style_text("picture.css") + sheet.style + style_text("page.css"),
         script=style_text("sheet.js"),

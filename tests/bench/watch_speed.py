@@ -1,0 +1,107 @@
+"""From a save to the page: `python -m tests.bench.watch_speed [EXAMPLE...]`.
+
+`matrixgen sheet --watch` follows a copy of an example while it is saved again and again, each time
+with one kind of change. Printed is the time from the save until the page that shows it was read
+over HTTP, and until nothing of that page is still to be made; beside them, taken in turn, a whole
+process of `matrixgen sheet` on the same file. Median and worst. No test asserts a time.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import statistics
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from tests.bench.processes import process_seconds
+from tests.cli.test_watch import Following
+from tests.examples.shipped import FOLDER, example
+
+ROUNDS = 7
+STILL_MADE = ("still being looked for", "is being compiled")
+
+Edit = Callable[[str, int], str]
+
+
+def _keymap(text: str, number: int) -> str:
+    """Give the first key of the base layer another action each time."""
+    key = re.search(r"^  line\s+([\w-]+)", text, re.MULTILINE)
+    assert key
+    action = "ABCDEFGHIJ"[number % 10]
+    begin = "layer base" if "layer base" in text else ""
+    change = f"{begin}\n  {key[1]} = {action}+{action}" if not begin else ""
+    return text.replace("layer base\n", f"layer base\n  {key[1]} = Shift+{action}\n") + change
+
+
+def _remark(text: str, number: int) -> str:
+    name = re.search(r'^keyboard "(.*)"', text, re.MULTILINE)
+    assert name
+    return text.replace(f'keyboard "{name[1]}"', f'keyboard "Revision {number}"', 1)
+
+
+def _hole(text: str, number: int) -> str:
+    """Move a wire: a new area that no wire may enter, outside the keys."""
+    return re.sub(
+        r"^plate\n", f"plate\n  keep clear 0.{number + 1} 0.1 at -3 0\n", text, flags=re.M
+    )
+
+
+EDITS: dict[str, Edit] = {"name": _remark, "keymap": _keymap, "plate": _hole}
+
+
+def _times(following: Following, file: Path, text: str) -> tuple[float, float]:
+    begin = time.perf_counter()
+    file.write_text(text, "utf-8")
+    page = following.wait_for("<title>")
+    first = time.perf_counter() - begin
+    while any(words in page for words in STILL_MADE):
+        page = following.wait_for("<title>")
+    return first, time.perf_counter() - begin
+
+
+def measure(name: str, folder: Path) -> None:
+    text = (FOLDER / name / f"{name}.keys").read_text("utf-8")
+    controller = ("--controller", example(name).profile.name)
+    file = folder / f"{name}.keys"
+    file.write_text(text, "utf-8")
+    with Following(file, *controller) as following:
+        page = following.wait_for("bench sheet")
+        while any(words in page for words in STILL_MADE):
+            page = following.wait_for("bench sheet")
+        for kind, edit in EDITS.items():
+            _print(
+                name,
+                kind,
+                [
+                    (*_times(following, file, edit(text, number)), _process(file, controller))
+                    for number in range(ROUNDS)
+                ],
+            )
+
+
+def _process(file: Path, controller: tuple[str, ...]) -> float:
+    out = ("-o", str(file.with_suffix(".html")))
+    return process_seconds("-m", "matrixgen", "sheet", str(file), *controller, *out, check=False)
+
+
+def _print(name: str, kind: str, taken: list[tuple[float, float, float]]) -> None:
+    columns = (
+        f"{statistics.median(one):6.2f} ({max(one):.2f})" for one in zip(*taken, strict=True)
+    )
+    print(f"  {name:<14} {kind:<8}" + "  ".join(columns), flush=True)
+
+
+def main() -> None:
+    print(f"seconds, median of {ROUNDS} and worst: save to picture; to all of it; a whole process")
+    with tempfile.TemporaryDirectory() as folder:
+        for name in sys.argv[1:] or ["goosander-104", "avocet-42"]:
+            measure(name, Path(folder))
+
+
+if __name__ == "__main__":
+    os.environ.setdefault("PYTHONHASHSEED", "0")
+    main()
