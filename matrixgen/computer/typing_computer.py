@@ -24,6 +24,8 @@ from matrixgen.usages.us_layout import (
 NUM_LOCK_LED, CAPS_LOCK_LED = 0x01, 0x02
 """Their bits of the output report (HID 1.11 appendix B.1)."""
 
+LOCK_KEYS = {CAPS_LOCK: CAPS_LOCK_LED, NUM_LOCK: NUM_LOCK_LED}
+
 TAB = 0x2B
 
 
@@ -48,6 +50,14 @@ class TypingComputer:
         """The sign of a dead key that waits for the next key, if one does."""
         return spacing_of(self._dead) if self._dead else None
 
+    def turn(self, led: int) -> bool:
+        """Turn the lock of a bit of the output report on, or off; false if it has none."""
+        if led == CAPS_LOCK_LED:
+            self.caps_lock = not self.caps_lock
+        elif led == NUM_LOCK_LED:
+            self.num_lock = not self.num_lock
+        return led in (CAPS_LOCK_LED, NUM_LOCK_LED)
+
     def take(self, modifiers: int, usages: Iterable[int]) -> str:
         """Let a report arrive; return what it writes: what has newly gone down is typed."""
         down = tuple(usages)
@@ -56,11 +66,8 @@ class TypingComputer:
         return "".join(written)
 
     def _press(self, usage: int, modifiers: int) -> str:
-        if usage == CAPS_LOCK:
-            self.caps_lock = not self.caps_lock
-            return ""
-        if usage == NUM_LOCK:
-            self.num_lock = not self.num_lock
+        if usage in LOCK_KEYS:
+            self.turn(LOCK_KEYS[usage])
             return ""
         written = self._type(usage, modifiers)
         self.field.insert(written)

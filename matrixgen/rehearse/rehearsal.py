@@ -196,7 +196,11 @@ class Rehearsal:
         return moved
 
     def _tell(self, told: LockTold) -> None:
+        """Let a lock change, as by a key of another keyboard; of those, a layout has two."""
         bit = 1 << LOCKS.index(told.lock)
+        if self.computer is not None and self.computer.turn(bit):
+            self._hear()
+            return
         self._told ^= bit
         self.machine.leds ^= bit
 

@@ -217,3 +217,13 @@ def test_no_two_switches_move_in_the_same_millisecond(script):
     steps, _ = read_script("steps", script, PLAIN)
     times = [move.at_ms for move in Planner(PLAIN).moves(steps)]
     assert times == sorted(set(times))
+
+
+@pytest.mark.parametrize("lock", ["CapsLock", "NumLock"])
+def test_a_lock_that_the_computer_tells_of_is_the_one_that_it_types_with(lock):
+    pad = drafted(
+        'keyboard "Pad"\n  computer us\n\nplate\n  line A B\n\n'
+        'layer base\n  A = type "Ab"\n  B = Keypad1\n'
+    )
+    found = told(pad, f"light {lock}\nA\nwait 100\nlight {lock}\nB\nwait 100\n")
+    assert found[-1].endswith('text: "Ab1"')
