@@ -133,7 +133,7 @@ def table_bytes(view: FirmwareView) -> int:
         + _listed(len(timed.joint_layers), layer + 1)
         + view.in_turn.length * STROKE_BYTES
         + sum(len(one.rows) for one in view.with_modifiers) * (action + 1)
-        + len(view.together.rows) * (action + 2 + MOST_KEYS * key)
+        + len(view.together.rows) * (action + 3 + MOST_KEYS * key)
         + _listed(len(view.hold), view.sense_bits // 8 + 1)
         + len(view.knobs)
         + view.lights.table_bytes(layer)

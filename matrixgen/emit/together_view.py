@@ -24,6 +24,11 @@ class TogetherRow(Record, kw_only=True):
     comment: str
 
     @property
+    def size(self) -> int:
+        """How many keys it has."""
+        return len(self.keys)
+
+    @property
     def padded(self) -> tuple[str, ...]:
         """Its keys as they stand in the table."""
         none = ["NO_KEY"] * (MOST_KEYS - len(self.keys))

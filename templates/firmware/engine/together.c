@@ -50,7 +50,7 @@ static bool has(FLASH const struct together *set, key_number key)
 
 static uint8_t size_of(FLASH const struct together *set)
 {
-    return (uint8_t)(2 + (set->keys[2] != NO_KEY) + (set->keys[3] != NO_KEY));
+    return set->size;
 }
 
 static bool same_keys(FLASH const struct together *one, FLASH const struct together *other)

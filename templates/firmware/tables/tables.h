@@ -141,6 +141,7 @@ struct together {
     action_number action;
     uint8_t layer;
     uint8_t within_ms;
+    uint8_t size; /* how many keys: avr-gcc 5.4 fails on comparing keys of 16 bits in flash with a constant */
     key_number keys[TOGETHER_KEYS]; /* in plate order; NO_KEY for none */
 };
 extern FLASH const struct together togethers[TOGETHERS];
