@@ -16,6 +16,8 @@ NAMES = tuple(sorted(path.stem for path in EXAMPLES.glob("*/*.keys")))
 UNIT = 19.05
 HOLES = {2.0: 2.4, 2.5: 2.9, 3.0: 3.4}
 """Diameters for a screw of a size: ISO 273, medium fit."""
+COMPONENTS = {"light": 3.2, "knob": 7.2}
+"""Diameters for an LED of 3 mm and for an M7 thread (from memory)."""
 
 
 def keyboard_of(name: str) -> Keyboard:
@@ -67,14 +69,27 @@ def outline(plate: Plate, margin: float = 6.0, radius: float = 2.0) -> Polygon:
     return hull.buffer(-radius, join_style="mitre", mitre_limit=100).buffer(radius, quad_segs=64)
 
 
+def is_pressed_by_knob(plate: Plate, key: Key) -> bool:
+    """Return whether a knob lies in the middle of a key: its switch is in the knob."""
+    knobs = [Point(one.x * UNIT, one.y * UNIT) for one in plate.components if one.kind == "knob"]
+    return any(knob.distance(field(key).centroid) < 0.01 for knob in knobs)
+
+
 def switches(plate: Plate, width: float = 14, height: float = 14) -> list[Polygon]:
-    return [in_field(key, 0, 0, width, height) for key in plate.keys]
+    return [
+        in_field(key, 0, 0, width, height)
+        for key in plate.keys
+        if not is_pressed_by_knob(plate, key)
+    ]
 
 
 def holes(plate: Plate) -> list[Polygon]:
+    """Return the round holes: those of screws, then those of lights and knobs."""
+    sizes = [(one, HOLES[one.nominal]) for one in plate.holes]
+    sizes += [(one, COMPONENTS[one.kind]) for one in plate.components]
     return [
-        Point(one.x * UNIT, one.y * UNIT).buffer(HOLES[one.nominal] / 2, quad_segs=64)
-        for one in plate.holes
+        Point(one.x * UNIT, one.y * UNIT).buffer(diameter / 2, quad_segs=64)
+        for one, diameter in sizes
     ]
 
 

@@ -13,6 +13,7 @@ from matrixgen.emit.sheet.ink import DASHES, INKS, inks
 from matrixgen.emit.wire_colours import COLOURS
 from matrixgen.source.limits import LIMITS
 from tests.examples.shipped import FOLDER, NAMES, example
+from tests.plate.plates import is_pressed_by_knob
 from tests.sheet.pictures import drawn, middle, of_class, points, sheet
 
 PITCH = 19.05
@@ -104,11 +105,32 @@ def test_every_leg_is_drawn_on_its_switch(name):
         g.attrib["data-key"]: Polygon(points(of_class(g, "body")[0]))
         for g in of_class(back, "switch")
     }
+    plate = example(name).keyboard.plate
+    of_knobs = {key.name.text for key in plate.keys if is_pressed_by_knob(plate, key)}
     legs = of_class(back, "leg")
     assert len(legs) == 2 * len(bodies)
     for leg in legs:
-        at = Point(float(leg.attrib["cx"]), float(leg.attrib["cy"]))
-        assert bodies[leg.attrib["data-key"]].contains(at)
+        at, key = Point(float(leg.attrib["cx"]), float(leg.attrib["cy"])), leg.attrib["data-key"]
+        assert bodies[key].contains(at) == (key not in of_knobs)
+
+
+def test_legs_of_a_knob_s_switch_stand_beside_its_body_mirrored():
+    """12.0 by 11.6 mm, legs 7.0 right of the shaft, 2.5 up and down: KiCad's footprint."""
+    back = drawn("sanderling-25")["back.svg"]
+    (fit,) = (one for one in of_class(back, "switch") if one.attrib["data-key"] == "Fit")
+    body = points(of_class(fit, "body")[0])
+    left, top, right, bottom = Polygon(body).bounds
+    assert (right - left, bottom - top) == pytest.approx((12.0, 11.6), abs=2 * CLOSE)
+    x, y = middle(body)
+    legs = [
+        (float(leg.attrib["cx"]) - x, float(leg.attrib["cy"]) - y)
+        for leg in of_class(back, "leg")
+        if leg.attrib["data-key"] == "Fit"
+    ]
+    assert sorted(legs) == [
+        pytest.approx((-7.0, -2.5), abs=CLOSE),
+        pytest.approx((-7.0, 2.5), abs=CLOSE),
+    ]
 
 
 def test_legs_are_those_of_the_common_switch_mirrored():
