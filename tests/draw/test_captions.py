@@ -12,7 +12,8 @@ from matrixgen.computer.setting import layout_of
 from matrixgen.draw import Captions, legend_lines
 from matrixgen.draw.caps import LEFT_ALONE
 from matrixgen.draw.caption_form import BELOW
-from matrixgen.draw.layer_text import drawn_layers
+from matrixgen.draw.layer_text import drawn_layers, folded
+from matrixgen.draw.sets import beside_in_words
 from matrixgen.emit.sheet.front import layer_pictures
 from matrixgen.jobs.examine import examine, examine_text
 from matrixgen.model import (
@@ -184,8 +185,12 @@ def test_each_key_of_an_example_is_there_and_none_is_a_mere_number(name, width):
     assert design
     keyboard = design.keyboard
     drawn = drawn_layers(keyboard.keys, keyboard.layers, width)
-    for lines in drawn.layers:
-        assert len(CAPTION.findall(" ".join(lines))) == len(keyboard.keys)
+    for layer, lines in zip(keyboard.layers, drawn.layers, strict=True):
+        beside = beside_in_words(layer, keyboard.keys, Captions())
+        below = tuple(piece for line in beside for piece in folded(line, width))
+        keys = lines[: len(lines) - len(below)]
+        assert lines == (*keys, *below)
+        assert len(CAPTION.findall(" ".join(keys))) == len(keyboard.keys)
         assert max(map(len, lines)) <= width
     numbers = [short for short, _ in drawn.legend if short.startswith("#")]
     assert width < 80 or numbers == [] or keyboard.has(InTurn)  # a long text has no short form

@@ -39,6 +39,9 @@ CALLED_BY_COMPILERS = {"memset", "memcpy"}
 FOR_KEYBOARDS = frozenset(("port_usb_wake_host",))
 """What a port has that a bench does not ask for."""
 
+OF_SEVERAL_KEYS = {"together"}
+"""Kinds of actions that no key does by itself: the engine knows them, not a behaviour of a key."""
+
 _UNUSED = re.compile(r"unused section '\.(?:text|bss|data|rodata|progmem\S*?|noinit)\.(\w+)'")
 _ZERO = re.compile(r"^#define (\w+) 0$", re.MULTILINE)
 
@@ -136,9 +139,9 @@ def test_each_kind_of_action_in_the_tree_is_in_its_table(mounted) -> None:
     for name in ("tables/tables.h", "engine/actions.c"):
         assert set(re.findall(r"\bACTION_\w+", tree[name].decode())) == kinds, name
     headers = {name for name in tree if name.startswith("engine/behaviours/") and name[-2:] == ".h"}
-    assert headers == {
-        f"engine/behaviours/{kind.removeprefix('ACTION_').lower()}.h" for kind in kinds
-    }
+    words = {kind.removeprefix("ACTION_").lower() for kind in kinds}
+    assert headers == {f"engine/behaviours/{word}.h" for word in words - OF_SEVERAL_KEYS}
+    assert all(f"engine/{word}.h" in tree for word in words & OF_SEVERAL_KEYS)
 
 
 @pytest.mark.parametrize("which", [("heron-12", "avr"), ("whimbrel-34", "rp2040")], ids=str)

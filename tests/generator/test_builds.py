@@ -8,7 +8,7 @@ from itertools import count
 import pytest
 
 from matrixgen.boards import builtin_profile
-from matrixgen.emit.media_view import media_table
+from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.jobs.build import build_mounted
 from matrixgen.model import SourceText
 from matrixgen.usages.media import media_words
@@ -94,7 +94,7 @@ def test_a_media_descriptor_of_more_than_255_bytes_is_built(kind):
     assert not found.errors, found.errors
     (mounted,) = found.mounted
     source = SourceText(found.path, found.text or "")
-    assert media_table(mounted.keyboard).answer_bits == 16
+    assert firmware_view(mounted, "pad.keys").answer_bits == 16
     assert build_mounted(mounted, source, "pad", kind, with_sheet=False).image
 
 

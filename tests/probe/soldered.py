@@ -65,7 +65,10 @@ def plan_of(mounted: Mounted, pins: Collection[str] | None = None) -> Plan:
         one.key: (matrix.drives[one.drive].name.text, matrix.senses[one.sense].name.text)
         for one in matrix.contacts
     }
-    spare = tuple(pin for pin in known if pin not in on.values())
+    # The bench of a keyboard leaves the pins of its lights and knobs alone.
+    words = [word for pins in mounted.mounting.component_pins.values() for word in pins]
+    left_alone = {pin.name for word in words if (pin := mounted.profile.pin(word.text))}
+    spare = tuple(pin for pin in known if pin not in {*on.values(), *left_alone})
     diodes = {one.key: one.diode for one in matrix.contacts}
     return Plan(wires, (*on.values(), *spare), ends, diodes)
 

@@ -255,10 +255,12 @@ void pointer_move(void)
     }
 }
 
+#if HAS_MEDIA
 void pointer_changed(void)
 {
     changed = true;
 }
+#endif
 
 void pointer_told(void)
 {

@@ -46,8 +46,10 @@ bool pointer_give(void);
 /* Give a report of what has moved, if that can be and nothing is to be told first. */
 void pointer_move(void);
 
-/* Something of the second interface has gone down or up, and its report will tell of it. */
+#if HAS_MEDIA
+/* A media key has gone down or up, and its report will tell of it. */
 void pointer_changed(void);
+#endif
 
 /* A report of the second interface has told of what is down there. */
 void pointer_told(void);
