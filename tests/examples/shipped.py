@@ -18,7 +18,7 @@ from matrixgen.boards import Mounted, Profile, builtin_profile, load_diode, load
 from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.families import FAMILIES, CompilerKind
-from matrixgen.model import Design, Keyboard, Mounting, Word
+from matrixgen.model import PINS_OF, Design, Keyboard, Mounting, Word
 from matrixgen.record import changed
 from matrixgen.source import read_design
 from matrixgen.toolchain import Image
@@ -89,7 +89,7 @@ def on_controller(name: str, profile: Profile) -> Example | None:
     path = FOLDER / name / f"{name}.keys"
     design, findings = read_design(path)
     assert design is not None, findings
-    if len(design.keyboard.wiring.lines) > len(profile.usable_pins):
+    if len(design.keyboard.wiring.lines) + design.keyboard.component_pins > len(profile.usable_pins):
         return None
     return Example(path, soldered_to(design, profile))
 
@@ -101,15 +101,19 @@ def _soldered_anew(design: Design, chip: str) -> Mounted:
 
 
 def soldered_to(design: Design, profile: Profile) -> Mounted:
-    """Return a keyboard on a controller, its lines on the usable pins in their order."""
+    """Return a keyboard on a controller, lines, then lights and knobs on its usable pins in order."""
     assert profile.family_record is not None
     keyboard, usable = design.keyboard, (pin.name for pin in profile.usable_pins)
     names = [line.name for line in keyboard.wiring.lines]
     pins = {name.text: Word(next(usable), name.span) for name in names}
+    legs = {
+        one.called: tuple(Word(next(usable), one.span) for _ in range(PINS_OF[one.kind]))
+        for one in keyboard.wiring.components
+    }
     if not profile.family_record.double_reset:
         loader = changed(keyboard.boot_loader, double_reset=None)
         keyboard = changed(keyboard, boot_loader=loader)
-    return Mounted(keyboard, Mounting(Word(profile.name, design.head), pins), profile)
+    return Mounted(keyboard, Mounting(Word(profile.name, design.head), pins, legs), profile)
 
 
 @functools.cache
