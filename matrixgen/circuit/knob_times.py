@@ -3,13 +3,9 @@
 from __future__ import annotations
 
 from matrixgen.boards import Mounted
-from matrixgen.circuit.timing import Term, Timing, total
+from matrixgen.circuit.timing import LONG_SCAN_US, Term, Timing, total
 from matrixgen.model import Matrix
 from matrixgen.record import Record
-
-LONG_SCAN_US = 40
-"""A scan that takes longer is interrupted before each line: with all else of a turn, a state of 208
-us, of 600 steps a second with eight of them, is read even if its contact bounces at first."""
 
 STABLE_SHARE = 0.7
 """Of a state, in which its contacts have come to rest: a bounce takes at most 3 ms at 60 turns a

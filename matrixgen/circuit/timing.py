@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from matrixgen.boards import Mounted
 from matrixgen.families import Cycles, Family
-from matrixgen.model import InTurn, Matrix
+from matrixgen.model import (
+    FirstSecond,
+    InTurn,
+    Matrix,
+    OnceLayer,
+    OnceModifiers,
+    Pointer,
+    TapHold,
+)
 from matrixgen.record import Record
 
 POLL_US = 1000
@@ -16,6 +24,14 @@ READ_AGAIN = 2
 PACKET_US = 60
 """A report of 36 bytes on the bus at 12 Mbit/s with token, handshake and stuffing: 51 us, rounded
 up (USB 2.0 section 8; calculated from memory of the packet formats)."""
+
+
+LONG_SCAN_US = 40
+"""A scan that takes longer is interrupted before each line, to read knobs: with all else of a turn,
+a state of 208 us, of 600 steps a second with eight of them, is read even if its contact bounces at
+first."""
+
+DECIDED_LATER = (FirstSecond, OnceLayer, OnceModifiers, TapHold)
 
 
 class Term(Record):
@@ -44,18 +60,29 @@ class Timing(Record):
             return None
         cycles, lines, ports = family.cycles, len(self.matrix.drives), self._ports(family)
         us = 1e6 / profile.clock_hz
-        return (
+        scan = (
             Term("lines settle", lines * max(self.settle_us, cycles.least_wait(ports) * us)),
             Term("lines are read", lines * cycles.of_line(ports) * us),
-            Term("all else of a turn", (cycles.turn + self._in_turn(family)) * us),
-            *self._knobs(cycles, us),
         )
+        between = lines if total(scan) > LONG_SCAN_US else 0
+        rest = cycles.turn + self._in_turn(family) + self._shown_and_moved(cycles)
+        return (*scan, Term("all else of a turn", rest * us), *self._knobs(cycles, between, us))
 
-    def _knobs(self, cycles: Cycles, us: float) -> tuple[Term, ...]:
-        """Return what it takes to read the knobs once in a turn, if there are some."""
-        knobs = len(self.mounted.keyboard.knobs)
-        each = (cycles.knobs + knobs * cycles.knob) * us
-        return (Term("knobs are read", each),) if knobs else ()
+    def _knobs(self, cycles: Cycles, between: int, us: float) -> tuple[Term, ...]:
+        """Return what it takes to read the knobs in a turn, and before so many lines of it."""
+        keyboard = self.mounted.keyboard
+        if not keyboard.knobs:
+            return ()
+        each = cycles.knobs + len(keyboard.knobs) * cycles.knob + between * cycles.knobs_between
+        if keyboard.has(*DECIDED_LATER) or any(layer.together for layer in keyboard.layers):
+            each += cycles.knobs_wait
+        return (Term("knobs are read", each * us),)
+
+    def _shown_and_moved(self, cycles: Cycles) -> int:
+        """Return how many cycles lights and a pointer cost in each turn."""
+        keyboard = self.mounted.keyboard
+        lights = len(keyboard.wiring.lights) * cycles.light
+        return lights + (cycles.pointer if keyboard.has(Pointer) else 0)
 
     def _in_turn(self, family: Family) -> int:
         """Return how many cycles it costs that keys type in turn, if some do."""

@@ -57,8 +57,10 @@ class Cycles(Record, kw_only=True):
     comes on top, and takes `wait` and `wait_a_port` for each of those ports if it is to be shorter.
     All else of the turn costs `turn`. From the reading in which a key is first seen closed to its
     report it is `press`, without that wait. Where keys type in turn, each of these two is longer by
-    `in_turn`; where there are knobs, a turn by `knobs`, and by `knob` for each of them.
-    `tests/circuit` measures them.
+    `in_turn`. A turn is longer by `pointer` where keys move one, by `light` for each light, and
+    where there are knobs by `knobs`, and by `knob` for each of them: by `knobs_wait` too where what
+    a press does is decided later, which their steps wait for, and by `knobs_between` for each line
+    where they are read between lines. `tests/circuit` measures them.
     """
 
     line: tuple[int, ...]
@@ -69,6 +71,10 @@ class Cycles(Record, kw_only=True):
     in_turn: int
     knobs: int
     knob: int
+    knobs_wait: int
+    knobs_between: int
+    light: int
+    pointer: int
 
     def of_line(self, ports: int) -> int:
         """Return what each driven line costs, with sensed lines on so many ports."""

@@ -39,7 +39,18 @@ RP2040 = Family(
     pulls_up_while_low=True,  # the pad keeps it on
     low_ns=1000,
     cycles=Cycles(
-        line=(222,), wait=0, wait_a_port=0, turn=640, press=2200, in_turn=200, knobs=200, knob=20
+        line=(222,),
+        wait=0,
+        wait_a_port=0,
+        turn=640,
+        press=2200,
+        in_turn=200,
+        knobs=200,
+        knob=20,
+        knobs_wait=240,
+        knobs_between=50,
+        light=55,
+        pointer=240,
     ),
     images=("uf2", "hex"),
     uf2_id=0xE48BFF56,  # the registered ID in the UF2 specification's list of families

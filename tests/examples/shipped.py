@@ -89,7 +89,9 @@ def on_controller(name: str, profile: Profile) -> Example | None:
     path = FOLDER / name / f"{name}.keys"
     design, findings = read_design(path)
     assert design is not None, findings
-    if len(design.keyboard.wiring.lines) + design.keyboard.component_pins > len(profile.usable_pins):
+    if len(design.keyboard.wiring.lines) + design.keyboard.component_pins > len(
+        profile.usable_pins
+    ):
         return None
     return Example(path, soldered_to(design, profile))
 
@@ -101,7 +103,7 @@ def _soldered_anew(design: Design, chip: str) -> Mounted:
 
 
 def soldered_to(design: Design, profile: Profile) -> Mounted:
-    """Return a keyboard on a controller, lines, then lights and knobs on its usable pins in order."""
+    """Return a keyboard on a controller, its lines on the usable pins in order, then the rest."""
     assert profile.family_record is not None
     keyboard, usable = design.keyboard, (pin.name for pin in profile.usable_pins)
     names = [line.name for line in keyboard.wiring.lines]
