@@ -69,6 +69,8 @@ ITEM_KINDS = {
     "layer": lsp.CompletionItemKind.Module,
     "action": lsp.CompletionItemKind.Function,
     "cluster": lsp.CompletionItemKind.Class,
+    "light": lsp.CompletionItemKind.Property,
+    "knob": lsp.CompletionItemKind.Event,
     "word": lsp.CompletionItemKind.Keyword,
     "number": lsp.CompletionItemKind.Value,
     "text": lsp.CompletionItemKind.Value,

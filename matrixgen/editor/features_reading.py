@@ -24,6 +24,8 @@ TOKEN_KINDS = {
     "layer": lsp.SemanticTokenTypes.Namespace,
     "action": lsp.SemanticTokenTypes.Function,
     "cluster": lsp.SemanticTokenTypes.Class,
+    "light": lsp.SemanticTokenTypes.Struct,
+    "knob": lsp.SemanticTokenTypes.Event,
     "number": lsp.SemanticTokenTypes.Number,
     "text": lsp.SemanticTokenTypes.String,
     "name": lsp.SemanticTokenTypes.EnumMember,
@@ -36,6 +38,8 @@ SYMBOL_KINDS = {
     "layer": lsp.SymbolKind.Namespace,
     "action": lsp.SymbolKind.Function,
     "cluster": lsp.SymbolKind.Class,
+    "light": lsp.SymbolKind.Property,
+    "knob": lsp.SymbolKind.Event,
 }
 HINTS = "inlayHints"
 """The setting of an editor's `initializationOptions` that asks for hints behind words."""

@@ -6,30 +6,16 @@ from functools import cache
 from typing import Literal
 
 from matrixgen.editor.finite import words_of_terminal
-from matrixgen.merge.rewrite import NAMED
+from matrixgen.merge.rewrite import NAMED, NamedKind
 
-Kind = Literal["key", "wire", "layer", "action", "cluster", "word", "number", "text", "name"]
-
-KINDS: tuple[Kind, ...] = (
-    "key",
-    "wire",
-    "layer",
-    "action",
-    "cluster",
-    "word",
-    "number",
-    "text",
-    "name",
-)
+Kind = NamedKind | Literal["word", "number", "text", "name"]
 
 
 @cache
 def kind_of(terminal: str) -> Kind:
     """Return the kind of a terminal's words; `name` for names that the program knows."""
-    if terminal == "CELL":
-        return "action"
     if terminal in NAMED:
-        return next(kind for kind in KINDS if kind == NAMED[terminal])
+        return NAMED[terminal]
     if words_of_terminal(terminal):
         return "word"
     if terminal == "STRING":

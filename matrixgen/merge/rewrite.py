@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from matrixgen.model.knob import steps_of
 from matrixgen.record import changed
 from matrixgen.source.tree import FileTree, Piece, Statement
@@ -9,7 +11,9 @@ from matrixgen.source.tree import FileTree, Piece, Statement
 NewNames = dict[str, dict[str, str]]
 """New names by old ones, for each kind of name: key, wire, layer, action, cluster, light, knob."""
 
-NAMED = {
+NamedKind = Literal["action", "cluster", "key", "knob", "layer", "light", "wire"]
+
+NAMED: dict[str, NamedKind] = {
     "ACTION_NAME": "action",
     "CELL": "action",
     "CLUSTER_NAME": "cluster",

@@ -6,6 +6,7 @@ import asyncio
 import contextlib
 import sys
 from collections.abc import AsyncIterator, Callable, Coroutine
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
@@ -100,10 +101,15 @@ async def editing() -> AsyncIterator[Editor]:
 
 
 def run(session: Callable[[Editor], Coroutine[Any, Any, None]]) -> None:
-    """Run what an editor does with a server."""
+    """Run what an editor does with a server.
+
+    It has a thread of its own: the browser of other tests leaves a loop running in this one, beside
+    which none can be run.
+    """
 
     async def whole() -> None:
         async with editing() as editor:
             await session(editor)
 
-    asyncio.run(whole())
+    with ThreadPoolExecutor(max_workers=1) as thread:
+        thread.submit(asyncio.run, whole()).result()

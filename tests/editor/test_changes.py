@@ -7,15 +7,19 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.editor.as_lsp import ITEM_KINDS
 from matrixgen.editor.colouring import coloured, hints
 from matrixgen.editor.cures import can_be_wired, cures, wiring
+from matrixgen.editor.features_reading import SYMBOL_KINDS, TOKEN_KINDS
 from matrixgen.editor.file_words import FileWords
+from matrixgen.editor.kinds import kind_of
 from matrixgen.editor.layer_forms import layer_actions
 from matrixgen.editor.open_file import OpenFile, OpenText
 from matrixgen.editor.outline import around, folds, symbols
 from matrixgen.editor.rewriting import canonical, edits_to
 from matrixgen.format.formatted import formatted
 from matrixgen.jobs.examine import examine_text
+from matrixgen.merge.rewrite import NAMED
 from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
 from matrixgen.source.edits import edited
@@ -105,6 +109,12 @@ def test_a_phrase_of_a_list_gets_a_name():
     assert edited(text.source, named.edits) == (
         "plate\n  line A B\n\nactions\n  once-shift  = once Shift\n\nlayer base\n  A = once-shift\n"
     )
+
+
+def test_each_kind_of_thing_has_its_icons_and_its_colour():
+    for kinds in (ITEM_KINDS, TOKEN_KINDS, SYMBOL_KINDS):
+        assert set(NAMED.values()) <= set(kinds)
+    assert {kind_of(terminal) for terminal in NAMED} == set(NAMED.values())
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)

@@ -6,6 +6,7 @@ import pytest
 from lsprotocol import types as lsp
 from pygls.exceptions import JsonRpcException
 
+from matrixgen.editor.features_reading import TOKEN_KINDS
 from matrixgen.editor.positions import At, changed_text
 from tests.editor.editor import Editor, run
 
@@ -66,7 +67,8 @@ def test_each_request_is_answered():
         tokens = await editor.text_document_semantic_tokens_full_async(
             lsp.SemanticTokensParams(FILE)
         )
-        assert list(tokens.data[:10]) == [0, 0, 8, 0, 0, 0, 9, 8, 7, 0]
+        word, text = map(list(TOKEN_KINDS).index, ("word", "text"))
+        assert list(tokens.data[:10]) == [0, 0, 8, word, 0, 0, 9, 8, text, 0]
         hints = await editor.text_document_inlay_hint_async(lsp.InlayHintParams(FILE, whole))
         assert [one.label for one in hints] == ["18 pins spare"]
 

@@ -12,9 +12,9 @@ from pathlib import Path
 import pytest
 
 from tests.cli.conftest import GOOD, Program
+from tests.patience import HANGS_S
 
 SECRET = "hunter2"
-PATIENCE_SECONDS = 20
 
 
 class Hangs(BaseException):
@@ -29,7 +29,7 @@ def no_hang() -> Iterator[None]:
         raise Hangs
 
     before = signal.signal(signal.SIGALRM, wake)
-    signal.alarm(PATIENCE_SECONDS)
+    signal.alarm(HANGS_S)
     try:
         yield
     finally:

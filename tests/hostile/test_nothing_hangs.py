@@ -17,7 +17,8 @@ from matrixgen.load.drives import INFO, drive_at
 from matrixgen.source.limits import LIMITS
 from tests.boards.own_files import good
 from tests.cli.conftest import GOOD
-from tests.hostile.conftest import PATIENCE_SECONDS, no_hang
+from tests.hostile.conftest import no_hang
+from tests.patience import HANGS_S
 
 MEMORY_BYTES = 1_000_000_000
 SPARSE_BYTES = 50_000_000_000
@@ -97,7 +98,7 @@ def limited(*words: str, stdin: int | None = None) -> subprocess.CompletedProces
         stdin=stdin,
         capture_output=True,
         text=True,
-        timeout=PATIENCE_SECONDS,
+        timeout=HANGS_S,
         check=False,
         preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, most),
     )
