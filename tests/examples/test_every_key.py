@@ -13,6 +13,7 @@ import pytest
 from matrixgen.model import (
     Action,
     ChangeBase,
+    FirstSecond,
     HoldLayer,
     InTurn,
     Keyboard,
@@ -21,13 +22,16 @@ from matrixgen.model import (
     OnceLayer,
     OnceModifiers,
     Pause,
+    Pointer,
     Press,
     TapHold,
+    WithModifier,
     matrix_of,
 )
 from tests.emulators.usb_host import UsbHost
 from tests.examples.decoding import Decoder, Usage
 from tests.examples.shipped import BUILDS, NAMES, Board, board, example
+from tests.examples.test_random_fingers import POINTER_REPORT
 from tests.layouts.computer import CAPS_LOCK_LED
 from tests.layouts.x11 import CAPS_LOCK
 from tests.reports import BOOT_BYTES, first_usages
@@ -56,11 +60,16 @@ class Desk:
         self.host = UsbHost(chip)
         descriptors = self.host.enumerate()
         self.decoder, self.media = Decoder(descriptors.report), None
+        self.moving: Down | None = None
         if descriptors.configuration[4] == 2:
             self.media = Decoder(self.host.interface_descriptor(0x22, interface=1))
         self.host.set_idle(0)
         self.debounce = int(keyboard.debounce_ms.value) + 3
         self.pace = keyboard.effective.pace_ms
+        sets = [one for layer in keyboard.layers for one in layer.together]
+        self.waits_ms = {
+            key: max(one.within_ms for one in sets) for one in sets for key in one.key_names
+        }
         assert self.wait(10) == []
 
     def wait(self, milliseconds: int) -> list[Down]:
@@ -71,16 +80,33 @@ class Desk:
         for _ in range(milliseconds):
             keyboard, media = self.host.poll_both(1)
             told += map(self.usages, keyboard)
-            told += map(self.media.media, media)
+            told += [down for report in media for down in self.seconds(report, self.media)]
         return told
 
+    def seconds(self, report: bytes, media: Decoder) -> list[Down]:
+        """Return what a report of the second interface says is down; what moves on says it once."""
+        down: Down = media.media(report)
+        if report[0] == POINTER_REPORT and any(report[2:]):
+            again, self.moving = down == self.moving, down
+            return [] if again else [down]
+        return [down]
+
     def press(self, key: str) -> list[Down]:
+        """Press a key; one of a set waits for the others until their time is over."""
         self.chip.close_key(key)
-        return self.wait(3)
+        waits_ms = self.waits_ms.get(key, 0)
+        told = self.wait(3)
+        assert not (waits_ms and told), f"{key} waits for no other key"
+        return [*told, *self.wait(waits_ms)]
 
     def release(self, key: str) -> list[Down]:
+        """Let go of a key; that nothing moves any more is as if a report said so."""
         self.chip.open_key(key)
-        return self.wait(self.debounce)
+        told = self.wait(self.debounce)
+        if self.moving is not None:
+            self.moving = None
+            told += self.wait(5) or [set()]
+        return told
 
     def begin(self, key: str, action: Action) -> list[Down]:
         """Press a key for what it does while it is held."""
@@ -133,7 +159,9 @@ def takes_ms(desk: Desk, action: Action) -> int:
 
 def usages_of(action: Action) -> Down:
     """What a host must see down while a key with this action is."""
-    if isinstance(action, Media):
+    if isinstance(action, WithModifier):
+        action = action.plain
+    if isinstance(action, Media | Pointer):
         return {(action.page, action.usage)}
     if isinstance(action, OnceModifiers):
         action = Press(0, action.modifiers)
@@ -149,12 +177,14 @@ def cells_with(keyboard: Keyboard, *on: str) -> dict[str, Action]:
     for layer in keyboard.layers:
         if layer.name.text in ("base", *on):
             cells |= {cell.key.text: cell.action for cell in layer.cells}
-    return cells
+    return {key: action for key, action in cells.items() if key in keyboard.place_of_key}
 
 
 def check_key(desk: Desk, key: str, action: Action) -> None:
     if isinstance(action, TapHold):
         check_tap_and_hold(desk, key, action)
+    elif isinstance(action, FirstSecond):
+        check_first_and_second(desk, key, action)
     elif isinstance(action, OnceLayer | OnceModifiers):
         check_once(desk, key, action)
     elif isinstance(action, InTurn):
@@ -185,6 +215,20 @@ def check_tap_and_hold(desk: Desk, key: str, action: TapHold) -> None:
     assert desk.release(key) == ([set()] if held else []), f"letting go of {key}"
 
 
+def check_first_and_second(desk: Desk, key: str, action: FirstSecond) -> None:
+    """Tapped so often in a row it does what stands for that number; the last one is at once."""
+    for number, part in enumerate(action.parts, 1):
+        told: list[Down] = []
+        for _ in range(number):
+            assert told == [], f"{key} is decided too early"
+            told = [*desk.press(key), *desk.release(key)]
+        told += desk.wait(2 + takes_ms(desk, part))
+        if number < len(action.parts):
+            assert told == [], f"{key} is decided too early"
+            told += desk.wait(action.within_ms)
+        assert told == told_by(part), f"{key}, pressed {number} times"
+
+
 def check_once(desk: Desk, key: str, action: Action) -> None:
     """Pressed three times it is on for the next key, on until pressed again, and off."""
     down = usages_of(action)
@@ -207,7 +251,7 @@ def worth_a_look(keyboard: Keyboard, layer: str) -> Iterator[tuple[str, Action]]
     """Yield keys while a layer is on; what takes long only if it is of that layer."""
     own = {cell.key.text for one in keyboard.layers if one.name.text == layer for cell in one.cells}
     for key, action in cells_with(keyboard, layer).items():
-        if key in own or not isinstance(action, TapHold | InTurn):
+        if key in own or not isinstance(action, TapHold | InTurn | FirstSecond):
             yield key, action
 
 
@@ -217,6 +261,21 @@ def test_every_key_of_the_base_layer(desk: tuple[Desk, Keyboard]) -> None:
     assert set(cells) == {key.name.text for key in keyboard.keys}
     for key, action in cells.items():
         check_key(at, key, action)
+
+
+def test_keys_of_a_set_do_what_they_do_together(desk: tuple[Desk, Keyboard]) -> None:
+    at, keyboard = desk
+    base = next(layer for layer in keyboard.layers if layer.name.text == "base")
+    for one in base.together:
+        first, *others = one.key_names
+        at.chip.close_key(first)
+        at.wait(2)
+        for key in others:
+            at.chip.close_key(key)
+        told = at.wait(3 + one.within_ms)
+        for key in one.key_names:
+            told += at.release(key)
+        assert told == told_by(one.action), f"{one.key} together"
 
 
 def test_every_key_of_every_layer_that_is_held(desk: tuple[Desk, Keyboard]) -> None:
