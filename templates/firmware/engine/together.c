@@ -4,7 +4,7 @@
 #include "together.h"
 
 #include "behaviours/first_second.h"
-#include "doing.h"
+#include "down.h"
 #include "layers.h"
 #include "port_memory.h"
 #include "tables.h"
