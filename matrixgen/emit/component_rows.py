@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from matrixgen.boards import Mounted
+from matrixgen.boards import Mounted, Pin
 from matrixgen.circuit.lights import LightCurrent, light_current, light_currents
 from matrixgen.circuit.units import shown
 from matrixgen.model import Component, Keyboard, Knob, Light
@@ -17,16 +17,11 @@ KNOB_TO_PRESS = "knob: an encoder of 11 mm with a switch, and its cap"
 
 
 class ComponentRow(Record, kw_only=True):
-    """A light or a knob: what it is, its pins, how it is soldered, and what it shows or does.
-
-    Its pins are `shown` with what the board calls them.
-    """
+    """A light or a knob: what it is, its pins, how it is soldered, and what it shows or does."""
 
     kind: str
     name: str
-    pins: tuple[str, ...]
-    labels: tuple[str, ...]
-    shown: tuple[str, ...]
+    pins: tuple[Pin, ...]
     soldered: str
     shows: str
 
@@ -38,13 +33,10 @@ def component_rows(mounted: Mounted) -> tuple[ComponentRow, ...]:
 
 
 def _row(mounted: Mounted, one: Component) -> ComponentRow:
-    pins = mounted.pins_of(one)
     return ComponentRow(
         kind=one.kind,
         name=one.name.text,
-        pins=tuple(pin.name for pin in pins),
-        labels=tuple(pin.label or "-" for pin in pins),
-        shown=tuple(pin.shown for pin in pins),
+        pins=mounted.pins_of(one),
         soldered=soldered(mounted, one),
         shows=shows(one),
     )

@@ -169,8 +169,8 @@ def comma_separated(table: PinTable) -> str:
     for kind, rows in (("row", table.rows), ("column", table.columns)):
         writer.writerows(map(csv_cell, _record(kind, row)) for row in rows)
     for one in table.components:
-        for name, label in zip(one.pins, one.labels, strict=True):
-            record = (one.kind, one.name, "", name, label, "", "", "", one.soldered)
+        for pin in one.pins:
+            record = (one.kind, one.name, "", pin.name, pin.label or "-", "", "", "", one.soldered)
             writer.writerow(map(csv_cell, record))
     for kind, pins in (("spare", table.spare), ("reserved", table.reserved)):
         for pin in pins:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from matrixgen.boards import Mounted, Profile, builtin_profile
@@ -27,6 +28,7 @@ from matrixgen.model import (
     Word,
 )
 from matrixgen.record import changed
+from matrixgen.source import read_design
 from tests.reports import FIRST_USAGE, PLAIN_USAGES
 
 SOURCE = "square.keys"
@@ -101,6 +103,17 @@ def _keyboard(title: str, names: list[list[str]], wiring: Wiring, layers: int) -
         actions=(),
         layers=tuple(_layer(flat, number, layers) for number in range(layers)),
     )
+
+
+def pad_on(chip: str, text: str) -> Mounted:
+    """Read a file for the controller `CHIP`, whose free pins are `P0`, `P1` and so on there."""
+    profile = builtin_profile(chip)
+    assert profile is not None
+    free = [pin.name for pin in profile.free_pins]
+    text = re.sub(r"\bP(\d+)\b", lambda found: free[int(found[1])], text.replace("CHIP", chip))
+    design, findings = read_design("pad.keys", text)
+    assert design is not None, findings
+    return Mounted(design.keyboard, design.mountings[0], profile)
 
 
 def with_media_keys(mounted: Mounted, keys: Mapping[str, Action]) -> Mounted:

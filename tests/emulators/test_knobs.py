@@ -12,17 +12,17 @@ from random import Random
 
 import pytest
 
-from matrixgen.boards import Mounted, builtin_profile
+from matrixgen.boards import Mounted
 from matrixgen.circuit.knob_times import KnobTimes
 from matrixgen.circuit.settling import Settling
 from matrixgen.circuit.timing import total
 from matrixgen.families import CompilerKind
 from matrixgen.model import matrix_of
-from matrixgen.source import read_design
 from matrixgen.toolchain import Image
 from tests.emulators.avr.board import AvrBoard, pin_number
 from tests.emulators.avr.board import board as avr_board
 from tests.emulators.images import image_of
+from tests.emulators.keyboards import pad_on
 from tests.emulators.rp2040.board import Rp2040Board
 from tests.emulators.rp2040.board import board as rp2040_board
 from tests.emulators.usb_host import UsbHost
@@ -106,14 +106,7 @@ SLOW = (
 
 @functools.cache
 def built(chip: str, kind: CompilerKind, pad: str = PAD) -> tuple[Mounted, Image]:
-    profile = builtin_profile(chip)
-    assert profile is not None
-    text = pad.replace("CHIP", chip)
-    for number, pin in enumerate(profile.free_pins[:15]):
-        text = text.replace(f"P{number} ", f"{pin.name} ").replace(f"P{number}\n", f"{pin.name}\n")
-    design, findings = read_design("pad.keys", text)
-    assert design is not None, findings
-    mounted = Mounted(design.keyboard, design.mountings[0], profile)
+    mounted = pad_on(chip, pad)
     return mounted, image_of(mounted, kind)
 
 

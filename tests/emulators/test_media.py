@@ -14,13 +14,11 @@ from matrixgen.boards import Mounted
 from matrixgen.families import CompilerKind
 from matrixgen.model import Media
 from matrixgen.toolchain import Image
+from tests.emulators.at_a_host import at_a_host
 from tests.emulators.avr.board import AvrBoard
-from tests.emulators.avr.board import board as avr_board
 from tests.emulators.images import image_of
 from tests.emulators.keyboards import square, with_media_keys
 from tests.emulators.rp2040.board import Rp2040Board
-from tests.emulators.rp2040.board import board as rp2040_board
-from tests.emulators.rp2040.builds import SHARE
 from tests.emulators.usb_host import Descriptors, Stall, UsbHost
 from tests.reports import NOTHING_DOWN, any_number
 
@@ -53,14 +51,8 @@ def built(chip: str, kind: CompilerKind) -> tuple[Mounted, Image]:
 def desk(request: pytest.FixtureRequest) -> Iterator[Desk]:
     chip, kind = request.param
     mounted, image = built(chip, kind)
-    board = rp2040_board if chip == "rp2040" else avr_board
-    with board(image, mounted) as running:
-        if isinstance(running, Rp2040Board):
-            running.share = SHARE
-        host = UsbHost(running)
-        descriptors = host.enumerate()
-        host.set_idle(0)
-        yield Desk(running, host, descriptors)
+    with at_a_host(image, mounted) as plugged_in:
+        yield Desk(*plugged_in)
 
 
 @pytest.mark.parametrize("kind", COMPILERS)

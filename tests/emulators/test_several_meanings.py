@@ -7,10 +7,9 @@ from __future__ import annotations
 
 import pytest
 
-from matrixgen.boards import Mounted, builtin_profile
 from matrixgen.families import CompilerKind
-from matrixgen.source import read_design
 from tests.emulators.images import image_of
+from tests.emulators.keyboards import pad_on
 from tests.emulators.test_line_sets import COMPILERS, plugged_in
 from tests.reports import any_number
 
@@ -43,21 +42,10 @@ SHIFT = 0x02
 UP, SHIFTED = any_number(0), any_number(SHIFT)
 
 
-def pad(chip: str) -> Mounted:
-    profile = builtin_profile(chip)
-    assert profile is not None
-    text = PAD.replace("CHIP", chip)
-    for number, pin in enumerate(profile.free_pins[:5]):
-        text = text.replace(f"P{number} ", f"{pin.name} ")
-    design, findings = read_design("pad.keys", text)
-    assert design is not None, findings
-    return Mounted(design.keyboard, design.mountings[0], profile)
-
-
 @pytest.mark.parametrize("kind", COMPILERS)
 @pytest.mark.parametrize("chip", ["at90usb162", "atmega32u4", "rp2040"])
 def test_a_chip_does_what_the_model_says(chip: str, kind: CompilerKind) -> None:
-    mounted = pad(chip)
+    mounted = pad_on(chip, PAD)
     with plugged_in(image_of(mounted, kind), mounted) as (board, host):
 
         def seen(*steps: str | int) -> list[bytes]:

@@ -15,12 +15,10 @@ import pytest
 from matrixgen.families import CompilerKind
 from matrixgen.model import Keyboard
 from tests.amounts import IS_LONG
+from tests.emulators.at_a_host import at_a_host
 from tests.emulators.avr.board import AvrBoard
-from tests.emulators.avr.board import board as avr_board
 from tests.emulators.images import image_of
 from tests.emulators.rp2040.board import Rp2040Board
-from tests.emulators.rp2040.board import board as rp2040_board
-from tests.emulators.rp2040.builds import SHARE
 from tests.emulators.texts import (
     KEYS,
     LONG_WAIT,
@@ -108,13 +106,7 @@ class Desk:
 def plugged(request: pytest.FixtureRequest) -> Iterator[Desk]:
     chip, kind = request.param
     mounted = text_keyboard(chip)
-    board = rp2040_board if chip == "rp2040" else avr_board
-    with board(image_of(mounted, kind), mounted) as running:
-        if isinstance(running, Rp2040Board):
-            running.share = SHARE
-        host = UsbHost(running)
-        host.enumerate()
-        host.set_idle(0)
+    with at_a_host(image_of(mounted, kind), mounted) as (running, host, _):
         yield Desk(running, host, mounted.keyboard, Computer("de"), [])
 
 

@@ -7,10 +7,9 @@ from __future__ import annotations
 
 import pytest
 
-from matrixgen.boards import Mounted, builtin_profile
 from matrixgen.families import CompilerKind
-from matrixgen.source import read_design
 from tests.emulators.images import image_of
+from tests.emulators.keyboards import pad_on
 from tests.emulators.test_line_sets import COMPILERS, down_after, plugged_in
 
 PAD = """
@@ -46,21 +45,10 @@ layer three
 A, ONE, TWO, THREE = 0x04, 0x1E, 0x1F, 0x20
 
 
-def pad(chip: str) -> Mounted:
-    profile = builtin_profile(chip)
-    assert profile is not None
-    text = PAD.replace("CHIP", chip)
-    for number, pin in enumerate(profile.free_pins[:6]):
-        text = text.replace(f"P{number} ", f"{pin.name} ")
-    design, findings = read_design("pad.keys", text)
-    assert design is not None, findings
-    return Mounted(design.keyboard, design.mountings[0], profile)
-
-
 @pytest.mark.parametrize("kind", COMPILERS)
 @pytest.mark.parametrize("chip", ["at90usb162", "atmega32u4", "rp2040"])
 def test_a_key_ends_what_stays_on_by_itself(chip: str, kind: CompilerKind) -> None:
-    mounted = pad(chip)
+    mounted = pad_on(chip, PAD)
     with plugged_in(image_of(mounted, kind), mounted) as (board, host):
 
         def press(*keys: str) -> None:
