@@ -13,6 +13,7 @@ from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.load_talk import TerminalTalk
 from matrixgen.cli.old_option import old_option
+from matrixgen.cli.wanted import no_choice
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.examine import Examined, examine
 from matrixgen.jobs.images import CompilerRefused
@@ -29,7 +30,6 @@ from matrixgen.load.drives import drives
 from matrixgen.load.failure import AGAIN, LoadFailure
 from matrixgen.load.image_file import is_image
 from matrixgen.load.keyboards import appeared, factory_loaders, keyboards
-from matrixgen.model.prose import quoted
 from matrixgen.model.reason import reason_of
 from matrixgen.ports.listing import serial_ports
 from matrixgen.record import changed
@@ -146,12 +146,9 @@ def _image_to_load(arguments: argparse.Namespace) -> ImageToLoad | int:
 
 def _meant(controller: str | None, mounted: tuple[Mounted, ...]) -> Mounted:
     """Return the keyboard on the controller that is meant; raises `LoadFailure`."""
-    names = quoted(one.profile.name for one in mounted)
     found = [one for one in mounted if controller in (None, one.profile.name)]
-    if not found:
-        raise LoadFailure(f"the file names no controller `{controller}`", f"it names {names}")
-    if len(found) > 1:
-        raise LoadFailure(f"the file names several controllers: {names}", "give --controller NAME")
+    if len(found) != 1:
+        raise LoadFailure(*no_choice(controller, mounted, "give --controller NAME"))
     return found[0]
 
 

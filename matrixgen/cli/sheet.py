@@ -13,7 +13,7 @@ from pathlib import Path, PurePath
 
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.drawn_files import STANDARD_OUTPUT, put_out, write_all
-from matrixgen.cli.wanted import asked_for, image_name, report, which_controller
+from matrixgen.cli.wanted import CHOOSE, asked_for, image_name, report, which_controller
 from matrixgen.emit.sheet import Sheet, page
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.sheet import pictures, sheet_of_examined
@@ -74,7 +74,7 @@ def run(arguments: argparse.Namespace) -> int:
         return report(examined, examined.findings)
     mounted = asked_for(arguments, examined.mounted)
     if not mounted and (examined.mounted or arguments.controller):
-        return which_controller(arguments, examined.mounted, "choose one with --controller NAME")
+        return which_controller(arguments, examined.mounted, CHOOSE)
     sheet = sheet_of_examined(examined, examined.design, mounted[0] if mounted else None)
     if examined.findings:
         report(examined, examined.findings)

@@ -13,14 +13,14 @@ from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.page_server import PageServer, ShownPage
 from matrixgen.cli.printer import Printer
-from matrixgen.cli.wanted import asked_for
+from matrixgen.cli.wanted import CHOOSE, asked_for, no_choice
 from matrixgen.emit.sheet import Sheet
 from matrixgen.emit.sheet.followed import words_page
 from matrixgen.jobs.examine import STANDARD_INPUT, Examined
 from matrixgen.jobs.follow import examined_saves
 from matrixgen.jobs.followed_sheet import SheetMaker
 from matrixgen.model import Design
-from matrixgen.model.prose import counted, quoted
+from matrixgen.model.prose import counted
 from matrixgen.model.reason import reason_of
 
 LAST_WAIT_S = 1
@@ -82,7 +82,7 @@ class _Following:
             return _first_of(examined)
         mounted = asked_for(self._arguments, examined.mounted)
         if not mounted and (examined.mounted or self._arguments.controller):
-            why = _which(examined, self._arguments.controller)
+            why = "; ".join(no_choice(self._arguments.controller, examined.mounted, CHOOSE))
             self._show_words(why, turn)
             return f"{self._arguments.file}: {why}"
         return self._draw(examined, design, mounted[0] if mounted else None, turn)
@@ -123,10 +123,3 @@ def _first_of(examined: Examined) -> str:
     more = len(examined.findings) - 1
     rest = f", and {counted(more, 'finding')} more on the page" if more else ""
     return f"{found.span.path}:{found.span.line}: error[{found.slug}]: {found.message}{rest}"
-
-
-def _which(examined: Examined, asked: str | None) -> str:
-    names = quoted(one.profile.name for one in examined.mounted) or "none"
-    if asked:
-        return f"the file names no controller `{asked}`; it names {names}"
-    return f"the file names several controllers: {names}; choose one with --controller NAME"

@@ -17,6 +17,8 @@ from matrixgen.model import Design, Diagnostic
 from matrixgen.model.prose import quoted
 from matrixgen.record import changed
 
+CHOOSE = "choose one with --controller NAME"
+
 
 def asked_for(arguments: argparse.Namespace, mounted: Sequence[Mounted]) -> tuple[Mounted, ...]:
     """Return the controllers to build for; none where the command line does not say which."""
@@ -31,10 +33,18 @@ def which_controller(
     help: str = "--all builds for each of them, --controller NAME for one",
 ) -> int:
     """Say which controllers there are to choose from; return the exit status."""
-    names = quoted(one.profile.name for one in mounted)
-    if arguments.controller is None:
-        return complain(f"the file names several controllers: {names}", help)
-    return complain(f"the file names no controller `{arguments.controller}`", f"it names {names}")
+    return complain(*no_choice(arguments.controller, mounted, help))
+
+
+def no_choice(asked: str | None, mounted: Sequence[Mounted], help: str) -> tuple[str, str]:
+    """Return why it is not clear which of a file's controllers is meant, and what helps.
+
+    `help` is what to do where none is `asked` for and the file names several.
+    """
+    names = quoted(one.profile.name for one in mounted) if mounted else "none"
+    if asked is None:
+        return f"the file names several controllers: {names}", help
+    return f"the file names no controller `{asked}`", f"it names {names}"
 
 
 def image_name(file: str, design: Design) -> str:

@@ -74,6 +74,14 @@ def test_of_several_controllers_one_has_to_be_named(program):
     assert "names no controller `stick-32u4`" in ran.err
 
 
+def test_a_controller_that_is_asked_for_of_a_file_without_one_is_refused(program):
+    ran = program("sheet", program.write("plate.keys", PLATE), "--controller", "stick-32u4")
+    assert ran.status == 2
+    assert names(program) == ["plate.keys"]
+    assert "names no controller `stick-32u4`" in ran.err
+    assert "it names none" in ran.err
+
+
 def test_pictures_alone_are_files_of_their_own(program):
     assert program("sheet", program.write("pad.keys"), "--svg").status == 0
     assert names(program) == [
