@@ -18,12 +18,11 @@ from hypothesis import settings
 from matrixgen.jobs import images
 from matrixgen.routing import back
 from matrixgen.toolchain import compile_tree
-from tests import made_once
+from tests import few, made_once, turns
 from tests.amounts import IS_LONG
 from tests.emulators.images import compiled_once
 from tests.routes import routed_once
 from tests.spent import Spent, folder_of
-from tests.turns import MARK, left_out
 
 settings.register_profile("suite", deadline=None, derandomize=True)
 settings.register_profile("long", deadline=None, print_blob=True)
@@ -50,7 +49,8 @@ def pytest_configure(config):
         os.environ[made_once.FOLDER] = tempfile.mkdtemp(prefix="made-once-")
         config.add_cleanup(_remove_folder)
     config.addinivalue_line("markers", "xdist_group(name): tests that share one process")
-    config.addinivalue_line("markers", f"{MARK}(chip): the suite runs each with one compiler")
+    config.addinivalue_line("markers", f"{turns.MARK}(chip): the suite runs each with one compiler")
+    config.addinivalue_line("markers", f"{few.MARK}(number): the suite runs so many of its cases")
     config.pluginmanager.register(Spent())
     # a shell lets what it starts in the background ignore Ctrl+C, and so do all that those start
     signal.signal(signal.SIGINT, signal.default_int_handler)
@@ -86,9 +86,9 @@ def pytest_xdist_make_scheduler(config, log):
 
 
 def pytest_collection_modifyitems(config, items):
-    """Leave out what another compiler's test stands for, and let what takes long begin first."""
-    if not IS_LONG:
-        others = left_out(items)
+    """Leave out what other cases stand for, and let what takes long begin first."""
+    for stood_for in () if IS_LONG else (turns.left_out, few.left_out):
+        others = stood_for(items)
         config.hook.pytest_deselected(items=[item for item in items if item in others])
         items[:] = [item for item in items if item not in others]
     places = {name: place for place, name in enumerate(LONG_FIRST)}

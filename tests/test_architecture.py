@@ -19,8 +19,16 @@ FLOORS = {
 }
 
 
+def statements_of(node: ast.AST) -> Iterator[ast.AST]:
+    """Yield a tree's statements, and what holds some; an import is in no expression."""
+    for name in ("body", "orelse", "handlers", "finalbody", "cases"):
+        for one in getattr(node, name, ()) if not isinstance(node, ast.expr) else ():
+            yield one
+            yield from statements_of(one)
+
+
 def imported_modules(code: str) -> Iterator[str]:
-    for node in ast.walk(ast.parse(code)):
+    for node in statements_of(ast.parse(code)):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):

@@ -113,7 +113,6 @@ class Levels(Record):
             limit=self.low_max(contact.sense),
             ampere=ampere,
             diode_volts=diode,
-            switch_volts=switch,
             output_volts=output,
             sunk=sunk,
         )

@@ -22,7 +22,6 @@ class LowLevel(Record, kw_only=True):
     limit: float
     ampere: float
     diode_volts: float
-    switch_volts: float
     output_volts: float
     sunk: float
 

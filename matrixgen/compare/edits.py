@@ -1,4 +1,4 @@
-"""Two files as a list of edits, and the list applied: exactly, whatever is reported of it."""
+"""Two files as a list of edits, exactly, whatever is reported of it."""
 
 from __future__ import annotations
 
@@ -7,14 +7,8 @@ from typing import Any
 from matrixgen.compare.component_matching import gone_steps, renamed_steps
 from matrixgen.compare.facts import FactPath, Facts, of_kind
 from matrixgen.compare.matching import Matches
-from matrixgen.compare.renaming import Gone, Renames, renamed, transposed, without
+from matrixgen.compare.renaming import Gone, Renames, renamed, without
 from matrixgen.record import Record
-
-NOT_SAID = None
-"""The value of a fact where a file does not say it."""
-
-ALWAYS_SAID = ("keyboard", "boot loader", "wiring", "on plate", "effective")
-"""Kinds of facts of which `None` is a value like any other."""
 
 
 class FactEdit(Record):
@@ -66,15 +60,3 @@ def prepared(old: Facts, gone: Gone, renames: Renames) -> Facts:
     """Return the old file's facts in the names of the new one."""
     left = without(old, gone) if any(vars(gone).values()) else old
     return renamed(left, renames) if any(vars(renames).values()) else dict(left)
-
-
-def applied(edits: Edits, old: Facts) -> Facts:
-    """Return the facts of the new file."""
-    before = transposed(old) if edits.is_transposed else old
-    facts = prepared(before, edits.gone, edits.renames)
-    for edit in edits.edits:
-        if edit.new is NOT_SAID and edit.path[0] not in ALWAYS_SAID:
-            del facts[edit.path]
-        else:
-            facts[edit.path] = edit.new
-    return facts

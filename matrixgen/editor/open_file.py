@@ -31,32 +31,20 @@ class OpenText:
 
 
 class OpenFile:
-    """A file while it is edited. What was found before is kept as far as it holds.
-
-    `now` is its text, and `sound` the last one that could be read as a whole, if any could be:
-    what is half written says nothing of the rest of the file.
-    """
+    """A file while it is edited. `now` is its text; what was found before is kept if it holds."""
 
     def __init__(self, path: str, folder: Path, text: str) -> None:
         self.path, self.folder = path, folder
         self.now = OpenText(path, folder, text)
-        self.sound: OpenText | None = None
         self._rules = KeptRules()
 
     def change(self, text: str) -> None:
         """Take another text."""
-        if self.now.read.design is not None:
-            self.sound = self.now
         self.now = OpenText(self.path, self.folder, text)
 
     def forget(self) -> None:
         """Read again all that the file names: it may have changed."""
         self.now = OpenText(self.path, self.folder, self.now.source.original)
-
-    @property
-    def readable(self) -> OpenText | None:
-        """The text as it is, if it can be read as a whole, or else the last one that could be."""
-        return self.now if self.now.read.design is not None else self.sound
 
     def check(self) -> Iterator[Examined | None]:
         """Yield what is found: once, or first without what takes long, and then all.

@@ -11,7 +11,7 @@ from matrixgen.editor.names import Thing, definition, things, uses
 from matrixgen.editor.open_file import OpenText
 from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import Examined, read_and_mounted
-from matrixgen.model import Edit, SourceText, Span
+from matrixgen.model import Edit, Span
 from matrixgen.model.layers import BASE
 from matrixgen.record import Record
 from matrixgen.source.edits import edited
@@ -132,8 +132,3 @@ def _why_not(text: OpenText, before: Examined, made: Renamed) -> str | None:
     if compared(before, after).kind not in ("none", "cosmetic"):
         return "the keyboard would then do something else"
     return None
-
-
-def new_text(text: OpenText, made: Renamed) -> SourceText:
-    """Return the file with its new name."""
-    return SourceText(text.source.path, edited(text.source, made.edits) or "")

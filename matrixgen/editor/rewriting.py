@@ -16,13 +16,13 @@ def edits_to(source: SourceText, new: str) -> list[Edit]:
     old_lines, new_lines = source.lines, now.lines
     matcher = SequenceMatcher(None, old_lines, new_lines, autojunk=False)
     return [
-        _edit(source, (start, end), new_lines[first:last], is_last=last == len(new_lines))
+        _edit(source, (start, end), new_lines[first:last])
         for what, start, end, first, last in matcher.get_opcodes()
         if what != "equal"
     ]
 
 
-def _edit(source: SourceText, old: tuple[int, int], new: tuple[str, ...], *, is_last: bool) -> Edit:
+def _edit(source: SourceText, old: tuple[int, int], new: tuple[str, ...]) -> Edit:
     """Return the edit that puts lines into the place of others, numbered from 0."""
     start, end = old
     lines = source.lines

@@ -110,12 +110,6 @@ class LayerKeys(Record):
                 return layers
             layers, on = layers | new, on | new
 
-    def with_base(self, layers: int, name: str) -> int:
-        """Return a set of layers with another base, which may be the base layer itself."""
-        number = self.number_of[name]
-        kept = layers & ((1 << BASES) - 1)
-        return kept | (1 << BASES + number if number else 0)
-
     def action_of(self, key: str, layers: int) -> Action | None:
         """Return what a key does while these layers are on: its action in the highest of them."""
         number = self.layer_of(key, layers)

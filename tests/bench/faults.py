@@ -21,11 +21,12 @@ from dataclasses import dataclass, field
 
 from matrixgen.bench.faults.fault import Fault
 from matrixgen.bench.faults.netlist import Netlist
-from matrixgen.bench.questions.questions import Questions, World, asked_until_one_is_left, worlds
+from matrixgen.bench.questions.questions import Questions, World, worlds
 from matrixgen.bench.verdicts.verdict import Verdict, verdict_of
 from tests.amounts import amount
 from tests.examples.shipped import NAMES
 from tests.probe.as_slips import sets_of, slips_of
+from tests.probe.asking import asked_until_one_is_left
 from tests.probe.boards import seen_of, seen_with, slips, suspects_of
 from tests.probe.slips import EXCHANGED, Slip
 

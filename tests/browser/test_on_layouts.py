@@ -49,6 +49,7 @@ def bare(browser: Browser) -> Iterator[Page]:
     page.close()
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("name", PANGRAMS)
 def test_a_key_types_a_text_in_the_page_whether_caps_lock_is_on_or_not(
     name: str, live: Callable[[dict[str, Any]], Live]
@@ -79,6 +80,7 @@ def reports_at_random(chance: random.Random) -> Iterator[tuple[int, int]]:
         yield chance.choice((0, 0, 0, 0x02, 0x20, 0x40, 0x42, 0x04, 0x05, 0x01, 0x44)), usage
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize("name", some(layout_names(), 15))
 def test_any_keys_write_in_the_page_what_they_write_in_a_rehearsal(name: str, bare: Page) -> None:
     chance = random.Random(name)

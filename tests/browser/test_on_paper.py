@@ -75,6 +75,7 @@ def test_every_layer_is_on_paper(started, sheet_page):
         assert f"Layer {layer.name.text}" in text
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_a_picture_too_large_for_a_sheet_is_there_at_its_true_size_in_parts(
     started, sheet_page, paper

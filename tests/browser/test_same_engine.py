@@ -28,7 +28,7 @@ from tests.firmware.pads import timed_pad, together_pad
 
 pytestmark = pytest.mark.xdist_group("browser")
 
-SEQUENCES = amount("MATRIXGEN_SEQUENCES", suite=200, long=5000)
+SEQUENCES = amount("MATRIXGEN_SEQUENCES", suite=80, long=5000)
 FINGERS = 4
 
 PLAY = """async ([text, looks]) => {

@@ -28,7 +28,7 @@ from tests.generator.files import draft
 from tests.language.spacing import Spacing, statements_of
 from tests.merge.keyboards import random_keyboard
 
-FILES = amount("MATRIXGEN_FIXED", suite=100, long=10_000)
+FILES = amount("MATRIXGEN_FIXED", suite=40, long=10_000)
 SEEDS = 4
 CODE = re.compile(r'("(?:[^"\\\n]|\\.)*")|(#[^\n]*)')
 USAGE = re.compile(r"\busage 0x([0-9A-Fa-f]+) 0x([0-9A-Fa-f]+)")

@@ -305,6 +305,7 @@ def test_what_is_there_already_is_not_written_again(program):
     assert (program.folder / name).read_bytes() == first
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("name", NAMES)
 def test_every_example_can_be_wired_anew_and_means_what_its_layers_say(program, name):
     text = (FOLDER / name / f"{name}.keys").read_text("utf-8")

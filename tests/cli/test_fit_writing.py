@@ -17,7 +17,7 @@ from matrixgen.model.meaning import meaning_of
 from matrixgen.source.tree import comments_of
 from tests.amounts import amount
 
-FILES = amount("MATRIXGEN_FIT_FILES", suite=14, long=500)
+FILES = amount("MATRIXGEN_FIT_FILES", suite=7, long=500)
 """Generated files: one a controller, at least."""
 
 MOST_KEYS = 120

@@ -8,14 +8,14 @@ from random import Random
 
 import pytest
 
-from matrixgen.compare.edits import applied
 from matrixgen.compare.facts import facts_of
 from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import Examined, examine
 from tests.amounts import amount
+from tests.compare.applied import applied
 
 TESTS = Path(__file__).parents[1]
-PAIRS = amount("MATRIXGEN_PAIRS", suite=40, long=1000)
+PAIRS = amount("MATRIXGEN_PAIRS", suite=20, long=1000)
 
 ONE_WAY = {"area-removed", "controller-place-given"}
 """Changes that ask for no work, and for some the other way round."""
@@ -28,6 +28,7 @@ def sound() -> tuple[Examined, ...]:
     return tuple(one for one in read if one.design and one.is_sound)
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("seed", range(10))
 def test_the_edits_between_any_two_files_make_the_one_of_the_other(seed):
     chance = Random(seed)

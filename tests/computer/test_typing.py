@@ -61,6 +61,7 @@ def steps_of(stroke: KeyStroke) -> str:
     return " ".join([*(f"+{one}" for one in held), key, *(f"-{one}" for one in held), "wait 10"])
 
 
+@pytest.mark.few(24)
 @pytest.mark.parametrize("name", layout_names())
 def test_any_keys_write_what_x11_writes(name: str) -> None:
     strokes = [*at_random(name, KEYS)]
@@ -74,6 +75,7 @@ def test_a_pangram_has_its_alphabet(name: str) -> None:
     assert not {letter for letter in ALPHABETS[name] if letter not in lower}
 
 
+@pytest.mark.few(16)
 @pytest.mark.parametrize("system", [None, "linux", "windows", "macos"])
 @pytest.mark.parametrize("name", PANGRAMS)
 def test_a_text_is_written_whether_caps_lock_is_on_or_not(name: str, system: System | None) -> None:

@@ -38,7 +38,7 @@ from tests.amounts import amount
 from tests.examples.shipped import FOLDER, NAMES
 from tests.generator.files import draft
 
-DRAWN = amount("MATRIXGEN_DRAWN", suite=20, long=2000)
+DRAWN = amount("MATRIXGEN_DRAWN", suite=8, long=2000)
 LOW = HoldLayer("low")
 
 

@@ -14,7 +14,7 @@ from tests.hostile.conftest import no_hang
 
 PLATE = [(column * UNIT, row * UNIT, 0.0) for column in range(4) for row in range(3)]
 
-DAMAGES = amount("MATRIXGEN_DRAWINGS", suite=150, long=5000)
+DAMAGES = amount("MATRIXGEN_DRAWINGS", suite=60, long=5000)
 
 
 def refused(program: Program, name: str, data: str | bytes, *words: str) -> None:

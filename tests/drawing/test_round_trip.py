@@ -120,6 +120,7 @@ DRAWINGS = (
 )
 
 
+@pytest.mark.few(30)
 @pytest.mark.parametrize("drawn", DRAWINGS, ids=lambda drawn: drawn.__name__)
 @pytest.mark.parametrize("name", NAMES)
 def test_a_switch_is_where_the_dxf_has_it(tmp_path, name, drawn):

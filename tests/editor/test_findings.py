@@ -23,7 +23,7 @@ from tests.editor.edits import edits
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted(ROOT.glob("examples/*/*.keys"))
 BROKEN = sorted(ROOT.glob("tests/*/*/**/broken*.keys"))
-EDITS = amount("MATRIXGEN_EDITS", suite=135, long=90_000)
+EDITS = amount("MATRIXGEN_EDITS", suite=60, long=90_000)
 
 
 def name(path: Path) -> str:

@@ -10,16 +10,22 @@ from matrixgen.editor.explained import explained
 from matrixgen.editor.file_words import FileWords, WordAt
 from matrixgen.editor.names import Thing, definition, things, uses, word_at
 from matrixgen.editor.open_file import OpenText
-from matrixgen.editor.renaming import Renamed, new_text, renamed
+from matrixgen.editor.renaming import Renamed, renamed
 from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import examine_text
 from matrixgen.model import SourceText
+from matrixgen.source.edits import edited
 from matrixgen.source.tree import tree_of
 from tests.amounts import amount
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted(ROOT.glob("examples/*/*.keys"))
-RENAMED = amount("MATRIXGEN_RENAMED", suite=16, long=10**6)
+RENAMED = amount("MATRIXGEN_RENAMED", suite=8, long=10**6)
+
+
+def new_text(text: OpenText, made: Renamed) -> SourceText:
+    """Return the file with its new name."""
+    return SourceText(text.source.path, edited(text.source, made.edits) or "")
 
 
 def opened(text: str) -> tuple[OpenText, FileWords]:

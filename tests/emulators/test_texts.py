@@ -121,12 +121,12 @@ def desk(plugged: Desk) -> Iterator[Desk]:
     assert plugged.computer.is_all_up
 
 
+@pytest.mark.parametrize("kind", COMPILERS)
 @pytest.mark.parametrize("chip", CHIPS)
-def test_a_keyboard_that_knows_no_time_is_built(chip: str) -> None:
+def test_a_keyboard_that_knows_no_time_is_built(chip: str, kind: CompilerKind) -> None:
     """By both compilers: its events are of three bytes, which one may copy in another way."""
-    for kind in COMPILERS:
-        small = image_of(text_keyboard(chip, with_taps=False), kind)
-        assert small.flash_used < image_of(text_keyboard(chip), kind).flash_used
+    small = image_of(text_keyboard(chip, with_taps=False), kind)
+    assert small.flash_used < image_of(text_keyboard(chip), kind).flash_used
 
 
 @functools.cache
@@ -147,6 +147,7 @@ def test_hosts_of_all_kinds_are_tried() -> None:
         assert {host[place] for host in tried} == set(values)
 
 
+@pytest.mark.few(15)
 @pytest.mark.parametrize(("layout", "poll_ms", "caps", "boot"), trials())
 def test_a_text_appears_letter_by_letter(
     desk: Desk, layout: str, poll_ms: int, caps: bool, boot: bool

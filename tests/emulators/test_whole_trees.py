@@ -15,6 +15,7 @@ TREES = {
 }
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize("chip", ["atmega32u4", "rp2040"])
 @pytest.mark.parametrize("kind", TREES)
 def test_every_file_knows_the_conditions_that_it_asks_for(kind, chip):

@@ -27,7 +27,7 @@ from tests.examples.shipped import example
 
 FIRST_USAGE = 0x04
 NAMES = ("heron-12", "avocet-42", "knot-21")
-RANDOM_SETS = amount("MATRIXGEN_SETS", suite=100, long=3000)
+RANDOM_SETS = amount("MATRIXGEN_SETS", suite=40, long=3000)
 
 
 def plain(keyboard: Keyboard, bare: Iterable[str]) -> Keyboard:

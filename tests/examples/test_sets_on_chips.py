@@ -1,6 +1,6 @@
 """Keys that are one action together, on each emulated chip: as the host build and the model.
 
-No example has sets, so a pad of its own is played: fingers that overlap, with pauses that keep
+One example has sets; a pad of many sets is played here: fingers that overlap, with pauses that keep
 clear of all its times (`paced.py`).
 """
 
@@ -60,9 +60,9 @@ layer up
   together K L = VolumeUp
 """
 SEQUENCES = {
-    "atmega32u4": amount("MATRIXGEN_SEQUENCES", suite=30, long=2000),
-    "at90usb162": amount("MATRIXGEN_SEQUENCES", suite=30, long=2000),
-    "rp2040": amount("MATRIXGEN_SEQUENCES", suite=8, long=500),
+    "atmega32u4": amount("MATRIXGEN_SEQUENCES", suite=14, long=2000),
+    "at90usb162": amount("MATRIXGEN_SEQUENCES", suite=14, long=2000),
+    "rp2040": amount("MATRIXGEN_SEQUENCES", suite=4, long=500),
 }
 FINGERS = 4
 

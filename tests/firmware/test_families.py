@@ -52,6 +52,7 @@ def tree_for(name: str) -> dict[str, bytes]:
     return firmware_tree(firmware_view(mounted, "ferry.keys"))
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("other", CONTROLLERS)
 def test_engine_usb_and_tables_are_the_same_bytes_for_every_controller(other: str) -> None:
     made = trees()

@@ -20,7 +20,7 @@ from tests.firmware.test_engine_and_oracle import Pair
 from tests.firmware.turning import Shaft, contacts_at
 from tests.reports import any_number
 
-TURNS = amount("MATRIXGEN_TURNS", suite=6, long=600)
+TURNS = amount("MATRIXGEN_TURNS", suite=3, long=600)
 A, LEFT, RIGHT = 0x04, 0x50, 0x4F
 UP = any_number(0)
 SCAN_US = (40, 67, 110)

@@ -21,7 +21,7 @@ from tests.firmware.lights import LIGHTS, pad
 from tests.firmware.test_host_usb import BUS_RESET, BUS_RESUME, BUS_SUSPEND, UsbKeyboard
 
 KEYBOARD = pad("atmega32u4").keyboard
-ROUNDS = amount("MATRIXGEN_LIGHTS", suite=40, long=2000)
+ROUNDS = amount("MATRIXGEN_LIGHTS", suite=16, long=2000)
 SET_REPORT, SET_PROTOCOL = 0x09, 0x0B
 
 

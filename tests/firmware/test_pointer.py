@@ -25,7 +25,7 @@ from tests.firmware.pads import LEFT_SHIFT, lone_pointer, pointer_key, pointer_p
 from tests.reports import NOTHING_DOWN, any_number
 
 getcontext().prec = 60
-LAST_MS = amount("MATRIXGEN_POINTER_MS", suite=9_000, long=600_000)
+LAST_MS = amount("MATRIXGEN_POINTER_MS", suite=4_000, long=600_000)
 PAD_POINTER, PAD_WHEEL = Speed(90, 2300, 350), Speed(11, 170, 500)
 SPEEDS = (
     POINTER_SPEED,

@@ -28,7 +28,7 @@ ESC, TAB, ENTER, C = 0x29, 0x2B, 0x28, 0x06
 ESCAPE = down(ESC)
 LETTERS = {"A": Press(A), "B": Press(B)}
 JK = {"base": [("J K", Press(ESC), 40)]}
-SEEDS = amount("MATRIXGEN_CHORDS", suite=12, long=2000)
+SEEDS = amount("MATRIXGEN_CHORDS", suite=6, long=2000)
 TURNS = 60
 
 BOARDS = {

@@ -205,6 +205,7 @@ def test_what_waits_for_a_key_ends_together(fingers) -> None:
 # --- for any fingers ---
 
 
+@pytest.mark.few(4)
 @pytest.mark.parametrize("seed", range(8))
 def test_no_letter_stays_down_for_longer_than_the_debounce_time(seed: int) -> None:
     """Unless modifiers came with it, a host is told of its release within 7 ms and its turn."""

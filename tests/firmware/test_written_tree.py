@@ -100,6 +100,7 @@ def assert_all_is_used(
     assert unused(tree, folder, profile) <= CALLED_BY_COMPILERS | but
 
 
+@pytest.mark.few(8)
 def test_each_file_is_compiled_or_included_and_each_function_used(mounted, tmp_path) -> None:
     assert_all_is_used(tree_of(mounted), mounted.profile, tmp_path)
 
@@ -144,6 +145,7 @@ def test_each_kind_of_action_in_the_tree_is_in_its_table(mounted) -> None:
     assert all(f"engine/{word}.h" in tree for word in words & OF_SEVERAL_KEYS)
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize("which", [("heron-12", "avr"), ("whimbrel-34", "rp2040")], ids=str)
 @pytest.mark.parametrize("kind", ["gcc", "clang"])
 def test_the_sources_as_they_lie_give_the_same_image(which, kind) -> None:

@@ -32,7 +32,7 @@ LONG = LONG.replace("A C\n", "A C " + " ".join(f"Long-name-{n}" for n in range(1
 PLAIN = [WHOLE, RICH, FULL, LONG, *EXAMPLES]
 WEIGHTS = [20, 40, 20, 10, *([2] * len(EXAMPLES))]
 SEEDS = 8 if IS_LONG else 4
-GENERATED = amount("MATRIXGEN_FORMATTED", suite=80, long=10_000)
+GENERATED = amount("MATRIXGEN_FORMATTED", suite=40, long=10_000)
 
 
 def form_of(text):
@@ -111,6 +111,7 @@ def with_mistakes():
         yield pytest.param(text, id=str(path.relative_to(ROOT)))
 
 
+@pytest.mark.few(300)
 @pytest.mark.parametrize("text", list(with_mistakes()))
 def test_a_broken_file_is_formatted_or_its_findings_are_told(text):
     """What can be read at all has a form, whatever rules it breaks; nothing else has."""

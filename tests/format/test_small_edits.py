@@ -12,7 +12,7 @@ from tests.format.test_any_file import EXAMPLES, PLAIN, form_of
 from tests.language.spacing import Spacing, statements_of
 
 KEY = re.compile(r"(?<=[ ])(?!to |and |line |in )[A-Za-z][\w.-]*(?=[ :\n])")
-RENAMED = amount("MATRIXGEN_RENAMED", suite=10, long=200)
+RENAMED = amount("MATRIXGEN_RENAMED", suite=4, long=200)
 LONGER = "Name-that-is-longer-than-any-other"
 
 

@@ -83,7 +83,7 @@ def test_every_file_reads(texts):
 def largest():
     texts = [draft(seed, most_keys=LIMITS.keys).text for seed in range(40)]
     padding = LIMITS.file_bytes - len(texts[0].encode())
-    return [*texts, texts[0] + "#" * padding, *at_limits_of_lists()]
+    return [*at_limits_of_lists(), texts[0] + "#" * padding, *texts]
 
 
 def at_limits_of_lists() -> list[str]:

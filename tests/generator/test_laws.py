@@ -10,7 +10,6 @@ from random import Random
 
 import pytest
 
-from matrixgen.compare.edits import applied
 from matrixgen.compare.fact_lines import fact_lines
 from matrixgen.compare.facts import facts_of
 from matrixgen.format.formatted import formatted
@@ -22,11 +21,12 @@ from matrixgen.model.meaning import meaning_of
 from matrixgen.model.work import WORKS
 from matrixgen.source.tree import tree_of, written
 from tests.amounts import amount
+from tests.compare.applied import applied
 from tests.compare.tables import tables_of
 from tests.generator.files import REVISED, draft
 from tests.language.spacing import Spacing, statements_of
 
-DRAWN = amount("MATRIXGEN_DRAWN", suite=20, long=2000)
+DRAWN = amount("MATRIXGEN_DRAWN", suite=10, long=2000)
 FILES, REVISIONS = range(DRAWN), range(DRAWN)
 
 

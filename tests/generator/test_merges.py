@@ -23,7 +23,7 @@ from tests.amounts import amount
 from tests.generator.files import draft
 from tests.generator.word_edits import NAMES, other_word, places, with_words
 
-MERGED = amount("MATRIXGEN_MERGED", suite=40, long=5000)
+MERGED = amount("MATRIXGEN_MERGED", suite=16, long=5000)
 MISSING = object()
 
 DERIVED = ("hand",)

@@ -110,6 +110,7 @@ def assert_shown_only(put: str, text: str) -> None:
     assert put.isprintable() or set(put) <= set(seen(text)) | {"\\"}
 
 
+@pytest.mark.few(80)
 @pytest.mark.parametrize(
     ("field", "text"),
     [(field, text) for field in FIELDS for text in NASTY]

@@ -119,6 +119,7 @@ def steps_of(tmp_path):
     return check
 
 
+@pytest.mark.few(14)
 @pytest.mark.parametrize("turn", TURNS)
 @pytest.mark.parametrize("shape", SHAPES)
 def test_steps_grow_with_layers_and_do_not_double(steps_of, shape, turn):

@@ -120,6 +120,7 @@ COMMANDS = [
 ]
 
 
+@pytest.mark.few(60)
 @pytest.mark.parametrize("command", COMMANDS, ids=" ".join)
 @pytest.mark.parametrize("text", [GOOD, "keyboard", None], ids=["sound", "broken", "none"])
 @pytest.mark.parametrize("name", [f"pad{ORDERS}", f"pad{NEW_LINE}"], ids=["orders", "lines"])

@@ -43,7 +43,7 @@ WORDS += [word for form in FORMS for word in form.split()] + [
     *("tap", "once", "change", "base", "latch", "after", "roll", "by", "press", "other", "hand"),
     *("while", "are", "on"),
 ]
-FILES = amount("MATRIXGEN_FILES", suite=200, long=5000)
+FILES = amount("MATRIXGEN_FILES", suite=80, long=5000)
 MANY = settings(max_examples=FILES, suppress_health_check=list(HealthCheck))
 
 

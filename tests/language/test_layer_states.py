@@ -78,16 +78,15 @@ def test_a_changed_base_lies_below_all_layers_that_are_on():
         "layer high\n  A = 3  B = 4  C = 5\n"
     )
     low, high = (1 << keys.number_of[name] for name in ("low", "high"))
-    on_high = keys.with_base(1, "high")
+    on_high = 1 | high << BASES
 
     def phrases(layers):
         return [keys.action_of(key, layers).phrase for key in "ABC"]
 
-    assert on_high == 1 | high << BASES
     assert phrases(1) == ["F1", "F2", "F3"]
     assert phrases(on_high) == ["3", "4", "5"]
     assert phrases(on_high | low) == ["1", "2", "5"]
-    assert phrases(keys.with_base(on_high, "base") | low) == ["1", "2", "F3"]
+    assert phrases(1 | low) == ["1", "2", "F3"]
     assert keys.names_of(on_high | low) == ("low", "high")
 
 

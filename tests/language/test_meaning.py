@@ -14,7 +14,7 @@ from tests.amounts import amount
 from tests.language.whole import WHOLE, completed
 
 ROOT = Path(__file__).parents[2]
-EXCHANGED = amount("MATRIXGEN_WORDS", suite=200, long=10_000)
+EXCHANGED = amount("MATRIXGEN_WORDS", suite=80, long=10_000)
 EXAMPLES = [path.read_text("utf-8") for path in sorted((ROOT / "examples").rglob("*.keys"))]
 
 FULL = completed(

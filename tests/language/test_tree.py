@@ -22,7 +22,7 @@ from tests.language.whole import WHOLE
 ROOT = Path(__file__).parents[2]
 FILES = sorted([*(ROOT / "examples").rglob("*.keys"), *(ROOT / "tests").rglob("*.keys")])
 SYSTEMS = {"unix": "\n", "windows": "\r\n", "old": "\r"}
-GENERATED, SEEDS = amount("MATRIXGEN_SPACINGS", suite=320, long=20_000), 8
+GENERATED, SEEDS = amount("MATRIXGEN_SPACINGS", suite=160, long=20_000), 8
 
 
 def name_of(path):
@@ -33,6 +33,7 @@ SPELLINGS = [(mark, end) for end in SYSTEMS.values() for mark in ("", "\ufeff")]
 """Byte order marks and line ends: in the suite each file has one of them, besides its own."""
 
 
+@pytest.mark.few(400)
 @pytest.mark.parametrize(
     ("path", "spelling"),
     in_turn(FILES, SPELLINGS),

@@ -22,6 +22,7 @@ def layouts() -> Iterator[HostLayout]:
             yield layout
 
 
+@pytest.mark.few(50)
 @pytest.mark.parametrize("layout", [*layouts()], ids=lambda one: f"{one.name} on {one.system}")
 def test_words_are_read_back_and_no_two_are_alike(layout: HostLayout) -> None:
     words, letters = KeyWords(layout), Letters(layout)

@@ -16,7 +16,7 @@ from tests.layouts.make import OF_KEYPAD
 from tests.layouts.proof import wrong_strokes, wrong_ways
 from tests.layouts.x11 import LEVELS, x11_text
 
-PAIRS = amount("MATRIXGEN_LAYOUT_PAIRS", suite=400, long=20_000)
+PAIRS = amount("MATRIXGEN_LAYOUT_PAIRS", suite=150, long=20_000)
 NAMES = layout_names()
 
 

@@ -17,7 +17,7 @@ from tests.merge.test_cases import BASE
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*/*.keys"))
 TEXTS = [WHOLE, RICH, BASE, *(path.read_text("utf-8") for path in EXAMPLES[:2])]
-SEEDS, EACH = 4, amount("MATRIXGEN_MERGES", suite=7, long=500)
+SEEDS, EACH = 4, amount("MATRIXGEN_MERGES", suite=3, long=500)
 
 
 def typed_into(text: str, chance: random.Random) -> str:

@@ -21,7 +21,7 @@ from tests.language.spacing import Spacing, statements_of
 from tests.merge.edits import two_sides
 from tests.merge.keyboards import Keyboard, random_keyboard
 
-SEEDS, EACH = 4, amount("MATRIXGEN_MERGES", suite=5, long=500)
+SEEDS, EACH = 4, amount("MATRIXGEN_MERGES", suite=3, long=500)
 
 
 def said(text: str):

@@ -46,6 +46,7 @@ def after(name, text):
     return board_of(examine_text(str(folder / f"{name}.keys"), text, folder).mounted[0])
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("what", ["swapped", "moved"])
 def test_the_cured_file_says_what_the_bench_sees(name, what):

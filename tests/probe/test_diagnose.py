@@ -28,7 +28,7 @@ from tests.probe.boards import (
 )
 from tests.probe.slips import EXCHANGED, sets_of_slips
 
-LOOKS = amount("MATRIXGEN_LOOKS", suite=40, long=2000)
+LOOKS = amount("MATRIXGEN_LOOKS", suite=20, long=2000)
 """How many of the things that a small board can show are looked up."""
 
 SINGLES = amount("MATRIXGEN_SINGLES", suite=2, long=40)
@@ -112,6 +112,7 @@ def one_of_each_kind(name, count):
         yield from rng.sample(by_kind[kind], min(count, len(by_kind[kind])))
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("name", NAMES)
 def test_a_slip_of_an_example_is_in_its_verdict_and_all_of_it_would_look_so(name):
     suspects = suspects_of(name)

@@ -15,8 +15,8 @@ from tests.probe.as_slips import slips_of
 from tests.probe.boards import SMALL, named, plan, seen_of, seen_with, slips, suspects_of
 from tests.probe.slips import EXCHANGED, made_for, soldered
 
-SINGLES = amount("MATRIXGEN_EVERY_FAULT", suite=40, long=100_000)
-PAIRS = amount("MATRIXGEN_NETLISTS", suite=60, long=2000)
+SINGLES = amount("MATRIXGEN_EVERY_FAULT", suite=20, long=100_000)
+PAIRS = amount("MATRIXGEN_NETLISTS", suite=30, long=2000)
 LARGE = 60
 """Keys of an example from which fewer of its pairs are tried: each takes long."""
 
@@ -37,6 +37,7 @@ def test_each_fault_looks_as_its_metal_does(name):
     assert [found for one in effects_of(board) if (found := differing(name, one))] == []
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("name", NAMES)
 def test_faults_of_each_example_look_as_their_metal_does(name):
     effects = effects_of(suspects_of(name).board)

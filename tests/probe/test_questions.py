@@ -13,16 +13,11 @@ from matrixgen.bench.faults.netlist import NONE
 from matrixgen.bench.faults.observe import netlist_with
 from matrixgen.bench.questions.meter import ASKS, measurements_of
 from matrixgen.bench.questions.meter_answers import is_yes
-from matrixgen.bench.questions.questions import (
-    Question,
-    Questions,
-    World,
-    asked_until_one_is_left,
-    worlds,
-)
+from matrixgen.bench.questions.questions import Question, Questions, World, worlds
 from matrixgen.bench.verdicts.verdict import verdict_of
 from tests.amounts import amount
 from tests.probe.as_slips import slips_of
+from tests.probe.asking import asked_until_one_is_left
 from tests.probe.boards import SMALL, named, plan, seen_with, slips, suspects_of
 from tests.probe.slips import made_for, soldered
 from tests.probe.soldered import GROUND

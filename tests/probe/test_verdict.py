@@ -24,6 +24,7 @@ def test_a_verdict_on_a_whole_board_is_that_nothing_is_wrong():
     assert verdict.is_whole and {cause.size for cause in verdict.causes} == {0}
 
 
+@pytest.mark.few(4)
 @pytest.mark.parametrize("name", NAMES)
 def test_five_faults_of_keys_are_all_named(name):
     suspects, rng = suspects_of(name), random.Random(name)
@@ -35,7 +36,7 @@ def test_five_faults_of_keys_are_all_named(name):
     assert set(verdict.causes[0].effects) == set(true)
 
 
-THREES = amount("MATRIXGEN_THREES", suite=30, long=200)
+THREES = amount("MATRIXGEN_THREES", suite=12, long=200)
 
 
 def test_most_sets_of_three_slips_are_named():

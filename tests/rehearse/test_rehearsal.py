@@ -169,6 +169,7 @@ def test_keys_without_wires_are_scanned_last_in_the_order_of_the_plate():
     assert Machine(draft).scanned == ["D", "A", "B", "C"]
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize("pad", [small_pad, timed_pad])
 @pytest.mark.parametrize("seed", range(PLAYED))
 def test_the_reports_are_the_model_s_whatever_is_played(pad, seed):

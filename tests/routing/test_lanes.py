@@ -20,7 +20,7 @@ from tests.generator.files import draft
 from tests.generator.test_laws import examined
 from tests.routing.plates import random_keyboard
 
-BOARDS = range(amount("MATRIXGEN_LANES", suite=5, long=40))
+BOARDS = range(amount("MATRIXGEN_LANES", suite=3, long=40))
 APART, SAME_WAY, FAN = 0.97, 0.17, 7.05
 """Millimetres between two wires; the sine of ten degrees; round their joint, two hops of one wire
 may meet as they come."""

@@ -25,7 +25,7 @@ from tests.amounts import amount
 from tests.examples.shipped import NAMES, example
 from tests.routing.plates import random_keyboard
 
-SEEDS = range(amount("MATRIXGEN_ROUTED", suite=4, long=60))
+SEEDS = range(amount("MATRIXGEN_ROUTED", suite=2, long=60))
 PITCH, CUT_OUT, POST, SCREW = 19.05, 14.0, 4.0, 6.0
 GRAIN = 0.02
 

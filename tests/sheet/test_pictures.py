@@ -207,6 +207,7 @@ def test_the_pictures_of_the_readmes_are_what_is_drawn_today(board, ending, requ
     assert path.read_bytes() == content
 
 
+@pytest.mark.few(5)
 def test_the_same_file_gives_the_same_bytes(name):
     from matrixgen.jobs.sheet import bench_sheet
 

@@ -33,12 +33,12 @@ from matrixgen.jobs.room import (
 from matrixgen.record import changed
 from matrixgen.source.limits import LIMITS
 from matrixgen.toolchain import find_compiler
-from tests.amounts import IS_LONG, amount
-from tests.examples.shipped import COMPILERS, NAMES, example, image
+from tests.amounts import amount
+from tests.examples.shipped import BUILDS, COMPILERS, example, image
 from tests.sizes.keyboards import PRESSES
 from tests.sizes.measure import CONTROLLERS, SOURCE, Sized, all_sized, random_keyboards
 
-IMAGES = amount("MATRIXGEN_SIZES", suite=2, long=100)
+IMAGES = amount("MATRIXGEN_SIZES", suite=1, long=100)
 
 
 @cache
@@ -50,7 +50,7 @@ def built(kind: str) -> list[Sized]:
 
 def everything(kind: str) -> Iterator[Sized]:
     yield from built(kind)
-    for name in NAMES if IS_LONG else NAMES[COMPILERS.index(kind) :: 2]:
+    for name in [name for name, family, by in BUILDS if (family, by) == (AVR.name, kind)]:
         mounted = example(name, AVR.name).mounted
         made, view = image(name, kind, AVR.name), firmware_view(mounted, SOURCE)
         yield Sized(mounted.profile.name, view, made.flash_used, made.ram_used)

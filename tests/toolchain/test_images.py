@@ -74,6 +74,7 @@ def test_no_path_of_this_machine_is_in_an_image(kind: CompilerKind) -> None:
         assert path not in elf
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize(("chip", "kind"), in_turn(CHIPS, COMPILERS))
 def test_the_makefile_writes_the_same_bytes(chip: str, kind: CompilerKind, tmp_path: Path) -> None:
     folder = write(tree(chip), tmp_path)

@@ -8,7 +8,7 @@ Theory of Communication", 1948, section 6). Of equally good ones a press comes f
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator
 from functools import cached_property
 from itertools import combinations, islice
 from math import log2
@@ -140,14 +140,3 @@ class Questions:
             shares[answer] = shares.get(answer, 0.0) + one.weight
         total = sum(shares.values())
         return sum(-share / total * log2(share / total) for share in shares.values())
-
-
-def asked_until_one_is_left(
-    questions: Questions, answer: Callable[[Question], Answer]
-) -> Sequence[Question]:
-    """Ask until nothing more tells the worlds apart; return what was asked."""
-    asked = []
-    while len(questions.left) > 1 and (question := questions.next()):
-        questions.take(question, answer(question))
-        asked.append(question)
-    return asked

@@ -17,8 +17,6 @@ DECIDED = {
 }
 """What is said of a name whose action, by the grammar's rule, waits for something itself."""
 
-ONE_THING = "one key waits for one thing"
-
 
 def part_of(scope: Scope, said: Token | Node, slug: str, of: str, help: str) -> Action | None:
     """Return what a part does; report under a slug what cannot be one, `of` what it would be."""

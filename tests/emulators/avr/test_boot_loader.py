@@ -163,6 +163,7 @@ def load_immediate(register: int, value: int) -> bytes:
     )
 
 
+@pytest.mark.compilers_in_turn
 @pytest.mark.parametrize("kind", ["gcc", "clang"])
 @pytest.mark.parametrize("chip", ["atmega16u4", "at90usb646", "at90usb1286"])
 def test_on_chips_that_no_emulator_knows_the_jump_goes_to_the_boot_section(
