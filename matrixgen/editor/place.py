@@ -6,6 +6,7 @@ mistakes anywhere else in the file make no difference.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cached_property
 
 from matrixgen.editor.positions import LineColumn
@@ -77,9 +78,8 @@ class Place:
     def words_before(self) -> tuple[str, ...]:
         """The words and signs of the statement before the one that is being written."""
         lines = [self.source.line(n) for n in range(self.first_line, self.line)]
-        text = " ".join([*lines, self._before[: len(self._before) - len(self.word)]])
-        words = [one.group() for one in pattern(PIECE).finditer(text)]
-        return tuple(word for word in words if not word.startswith("#") and word != "and")
+        lines.append(self._before[: len(self._before) - len(self.word)])
+        return tuple(word for line in lines for word in words_of_line(line))
 
     @cached_property
     def expected(self) -> frozenset[str]:
@@ -99,6 +99,12 @@ class Place:
                 found.append(reader.expected() & TERMINALS)
         return tuple(dict.fromkeys(found))
 
+    def is_read_with(self, words: Sequence[str]) -> bool:
+        """Whether the statement can be read with these words at the cursor, to their end."""
+        before = self._text_before()
+        text = f"{before}{' '.join(words)}\n"
+        return before is not None and Automaton(text, keys_lexer()).read_to(len(text))
+
     def _text_before(self) -> str | None:
         """Return what the parser is to read, up to the word that is being written."""
         words = " ".join(self.words_before)
@@ -113,6 +119,13 @@ class Place:
             return None
         line = self.source.line(self.header_line)
         return line if _is_readable(line) else BLOCKS[self.block].form
+
+
+def words_of_line(line: str) -> list[str]:
+    """Return the words and signs of a line, without the `and` that goes on with a statement."""
+    words = [one.group() for one in pattern(PIECE).finditer(line)]
+    kept = [word for word in words if not word.startswith("#")]
+    return kept[1:] if kept[:1] == ["and"] and line[:1] in " \t" else kept
 
 
 def _opens(line: str) -> bool:

@@ -21,6 +21,7 @@ BY_TERMINAL: dict[str, Callable[[Cursor], Iterator[Offer]]] = {
     "KEY": of_keys.keys,
     "LAYER_NAME": of_layers.layers,
     "LAYOUT_NAME": of_known.layouts,
+    "LIGHT_COLOUR": of_known.light_colours,
     "PIN": of_pins.pins,
     "SCREW": of_known.screws,
     "SEE_THROUGH": of_cells.left_alone,

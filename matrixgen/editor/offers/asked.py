@@ -7,7 +7,7 @@ from functools import cached_property
 from matrixgen.boards import Profile, load_profile
 from matrixgen.editor.file_words import FileWords, WordAt
 from matrixgen.editor.open_file import OpenText
-from matrixgen.editor.place import PIECE, Place
+from matrixgen.editor.place import Place, words_of_line
 from matrixgen.jobs.examine import Examined, examine_text
 from matrixgen.model import SourceText, Word
 from matrixgen.source.letters import name_of_key
@@ -67,9 +67,11 @@ class Cursor(Place):
         """The words and signs of the statement behind the cursor."""
         first = self.source.line(self.line)[self.column - 1 + len(self.rest) :]
         lines = [first, *(self.source.line(n) for n in range(self.line + 1, self.last_line + 1))]
-        words = [one.group() for one in pattern(PIECE).finditer(" ".join(lines))]
-        kept = [word for word in words if not word.startswith("#") and word != "and"]
-        return tuple(kept[: kept.index("#")] if "#" in kept else kept)
+        return tuple(word for line in lines for word in words_of_line(line))
+
+    def goes_on(self, word: str) -> bool:
+        """Whether there are words behind the cursor, and they can be read after this one."""
+        return bool(self.words_after) and self.is_read_with((word, *self.words_after))
 
     @property
     def rule_word(self) -> str:

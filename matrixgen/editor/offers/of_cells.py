@@ -4,179 +4,92 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
-from itertools import pairwise
 
-from matrixgen.computer.coverage import EDITING, FUNCTIONS, MOVING
 from matrixgen.editor.offers.asked import Cursor
-from matrixgen.editor.offers.neighbours import is_key_word, next_to
-from matrixgen.editor.offers.of_layers import layer_cells
+from matrixgen.editor.offers.cells.around import SEE_THROUGH, CellsAround
+from matrixgen.editor.offers.cells.by_name import spelt_like
+from matrixgen.editor.offers.cells.likely import likely
+from matrixgen.editor.offers.cells.sent import apart, sent_by
+from matrixgen.editor.offers.of_list_keys import is_key_of_list, keys_of_list
 from matrixgen.editor.offers.offer import Offer
 from matrixgen.layouts import layout_named
-from matrixgen.model.layers import BASE
-from matrixgen.source.letters import name_of_key
-from matrixgen.source.phrases import FIRST_WORDS
-from matrixgen.usages import usage_of, usages, words_of
+from matrixgen.usages import usages, words_of
 from matrixgen.usages.media import media_usages, media_words_of
+from matrixgen.usages.pointer import pointer_words
 
-OFTEN_WITH_CTRL = ("C", "V", "X", "Z", "S", "A", "F", "N")
-"""Letters that programs act on with Ctrl (common practice, no source)."""
+ANY_CELL = "A"
+"""A cell, as far as the grammar knows."""
 
-WAITED_FOR, NEXT, NAMED, LEFT_ALONE, ANY = 0.0, 1.0, 2.0, 3.0, 5.0
+WAITED_FOR, NEXT, ANY = 0.0, 1.0, 5.0
+
+VOTES = 12.0
+"""So many votes make a cell as likely as what the file is only waiting for."""
+
+OTHER_SPELLING, LEFT_ALONE, UNUSED, USED = 0.55, 3.0, 5.0, 1.6
+"""What a second spelling counts; votes for `~` beside another, for an action without a key and with
+one."""
 
 
 def cells(asked: Cursor) -> Iterator[Offer]:
     """Yield keys where a list names one, and otherwise what a key may do."""
     if is_key_of_list(asked):
-        yield from _keys_of_list(asked)
+        yield from keys_of_list(asked)
     else:
-        yield from actions(asked)
-        yield from _usages(asked)
-        yield from _own_name(asked)
-        yield from _of_a_group(asked)
+        yield from _likely(CellsAround(asked))
         yield from words_for_usages(asked)
 
 
-def is_key_of_list(asked: Cursor) -> bool:
-    """Whether the word before `=` is to be written."""
-    if asked.block != "layer":
-        return False
-    if asked.word_after == "=":
-        return True
-    if "=" in asked.words_before:
-        return asked.word_before not in ("=", ",") and not _is_in_phrase(asked)
-    return _is_list(asked) and not asked.words_after
+def _likely(around: CellsAround) -> Iterator[Offer]:
+    """Yield what the cell probably is, and the actions of the file."""
+    votes = _behind_modifiers(around, likely(around))
+    does_not_fit = around.asked.words_after and not around.asked.goes_on(ANY_CELL)
+    for sent, count in votes.items():
+        count -= VOTES if does_not_fit else 0
+        for place, word in enumerate(around.spelling.of(sent)):
+            yield Offer(word, rank_of(count * OTHER_SPELLING**place))
+    yield from actions(around)
 
 
-def _is_in_phrase(asked: Cursor) -> bool:
-    """Whether the word before belongs to a phrase that a name has to follow."""
-    return asked.word_before in FIRST_WORDS or asked.word_before in ("then", "hold", "tap")
+def _behind_modifiers(around: CellsAround, votes: dict[str, float]) -> dict[str, float]:
+    """Return the votes for what may follow the modifiers that are written: of cells with them."""
+    before, has_some, _ = sent_by(around.asked.word).rpartition("+")
+    if not has_some:
+        return votes
+    each = ((*apart(sent), count) for sent, count in votes.items())
+    behind = f"{before}+"
+    return {key: count for modifiers, key, count in each if modifiers in ("", behind)} | {
+        apart(sent)[1]: count + VOTES for sent, count in votes.items() if apart(sent)[0] == behind
+    }
 
 
-def _is_list(asked: Cursor) -> bool:
-    """Whether the layer is a list so far, as far as its other lines tell."""
-    words = [one.rule for one in asked.rest_of_file.all if one.block == "layer"]
-    mine = [rule for _, rule in layer_cells(asked)]
-    return (mine or words or ["entries"])[0] == "entries" and "~" not in asked.words_before
+def rank_of(votes: float) -> float:
+    """Return how votes for a cell compare with other kinds of words."""
+    return NEXT - votes / VOTES
 
 
-def _keys_of_list(asked: Cursor) -> Iterator[Offer]:
-    order = list(asked.rest_of_file.keys)
-    here = [*asked.words_before, *asked.words_after]
-    taken = {name_of_key(a) for a, b in pairwise(here) if b == "="}
-    taken |= {name_of_key(key) for key, _ in layer_cells(asked)}
-    before = _key_near(asked.words_before[::-1], order) or _last_key_above(asked, order)
-    after = _key_near(asked.words_after[2:], order)
-    header = [*asked.source.line(asked.header_line).split(), "", ""][1]
-    for key in order:
-        if key not in taken:
-            far = [
-                abs(order.index(key) - order.index(end) - step)
-                for end, step in ((before, 1), (after, -1))
-                if end
-            ]
-            waits = header == BASE and not is_key_word(key.partition(".")[0])
-            rank = WAITED_FOR if waits else NEXT
-            yield Offer(key, rank + min(far, default=order.index(key)) / 1000)
-
-
-def _key_near(words: tuple[str, ...], order: list[str]) -> str | None:
-    """Return the first key of a list's entry among some words."""
-    for place, word in enumerate(words):
-        beside = (words[place - 1 : place] + words[place + 1 : place + 2]) if place else words[1:2]
-        if "=" in beside and name_of_key(word) in order:
-            return name_of_key(word)
-    return None
-
-
-def _last_key_above(asked: Cursor, order: list[str]) -> str | None:
-    above = [one for one in asked.rest_of_file.of("KEY") if one.block == "layer"]
-    mine = [one for one in above if asked.header_line < one.span.line < asked.line]
-    keys = [name_of_key(one.text) for one in mine]
-    return next((key for key in reversed(keys) if key in order), None)
-
-
-def actions(asked: Cursor) -> Iterator[Offer]:
+def actions(around: CellsAround) -> Iterator[Offer]:
     """Yield the names of the block `actions`, those that no key has yet first."""
+    asked = around.asked
     words = asked.rest_of_file
     used = {one.text for one in words.of("CELL")} | {*asked.words_before, *asked.words_after}
-    for one in words.defined.get("ACTION_NAME", ()):
-        if one.text != (asked.rule_word if asked.block == "actions" else ""):
-            is_used = one.text in used
+    names = tuple(one.text for one in words.defined.get("ACTION_NAME", ()))
+    alike = dict(spelt_like(names, around.stem))
+    for one in names:
+        if one != (asked.rule_word if asked.block == "actions" else ""):
+            is_used = one in used
             says = "an action" if is_used else "an action that no key has yet"
-            yield Offer(one.text, NAMED if is_used else WAITED_FOR + 0.5, says)
-
-
-def _usages(asked: Cursor) -> Iterator[Offer]:
-    """Yield what follows the cell before, or comes before the one behind."""
-    before, after = _cell_before(asked), _cell_after(asked)
-    here = {*asked.words_before, *asked.words_after}
-    known = here if "=" in here else here - {"~"}
-    for place, word in enumerate(next_to(before, after, known)):
-        yield Offer(word, NEXT + place / 100)
-    if (before and before == after) or _is_repeated(asked, before):
-        yield Offer(before, WAITED_FOR if before == after else NEXT + 0.015)
-
-
-def _is_repeated(asked: Cursor, cell: str) -> bool:
-    """Whether the cell before is like the one before that: a third may follow."""
-    return "=" not in asked.words_before and asked.words_before[-2:] == (cell, cell)
-
-
-def _own_name(asked: Cursor) -> Iterator[Offer]:
-    """Yield what the name of the list's key says without its tag."""
-    key = asked.words_before[-2] if asked.word_before == "=" and len(asked.words_before) > 1 else ""
-    stem = key.partition(".")[0]
-    if stem and is_key_word(stem):
-        yield Offer(stem, NAMED - 0.5 if "." in key else ANY - 1)
-        if stem in OFTEN_WITH_CTRL:
-            yield Offer(f"Ctrl+{stem}", NEXT + 0.03)
-
-
-def _of_a_group(asked: Cursor) -> Iterator[Offer]:
-    """Yield keys for moving or editing beside others of them, and what no cell has yet of these."""
-    here = {usage_of(word) for word in (*asked.words_before, *asked.words_after)}
-    there = {usage_of(one.text) for one in asked.rest_of_file.of("CELL", "KEY")}
-    for group in (MOVING, EDITING, FUNCTIONS):
-        beside = here & {usage_of(word) for word in group}
-        taken = here if beside else here | there
-        wanted = [word for word in group if usage_of(word) not in taken]
-        rank = NEXT + 0.02 if beside else ANY - 2
-        for place, word in enumerate(wanted):
-            for short in words_of(usage_of(word) or 0):
-                yield Offer(short, rank + place / 100 + (short not in _printed(asked)) / 1000)
-    for place, word in enumerate(OFTEN_WITH_CTRL if asked.word_before in ("=", "tap") else ()):
-        yield Offer(f"Ctrl+{word}", ANY - 1 + place / 100)
-
-
-def _printed(asked: Cursor) -> set[str]:
-    """Return the words that the file uses for keys."""
-    return set(asked.rest_of_file.texts("CELL", "KEY"))
-
-
-def _cell_before(asked: Cursor) -> str:
-    """Return the cell before: of a list, what the key before does."""
-    words = asked.words_before
-    if asked.word_before == "=" and len(words) > 2:
-        return words[-3]
-    if asked.word_before == "=":
-        cells = [one for one in asked.rest_of_file.of("CELL") if one.span.line < asked.line]
-        return cells[-1].text if cells and cells[-1].span.line > asked.header_line else ""
-    return asked.word_before
-
-
-def _cell_after(asked: Cursor) -> str:
-    words = asked.words_after
-    if "=" in asked.words_before and len(words) > 2 and words[1] == "=":
-        return words[2]
-    return asked.word_after
+            votes = alike.get(one, 0.0) + (USED if is_used else UNUSED)
+            yield Offer(one, rank_of(votes), says)
 
 
 def left_alone(asked: Cursor) -> Iterator[Offer]:
     """Yield `~`, first where its neighbours are left alone too."""
-    beside = (asked.word_before, asked.word_after)
-    if not is_key_of_list(asked):
-        rank = WAITED_FOR if "~" in beside else LEFT_ALONE
-        yield Offer("~", rank, "this layer leaves the key alone")
+    if is_key_of_list(asked):
+        return
+    around = CellsAround(asked)
+    beside = [asked.word_before, asked.word_after, around.beside(-1, 0), around.beside(1, 0)]
+    votes = LEFT_ALONE * sum(one == SEE_THROUGH for one in beside)
+    yield Offer(SEE_THROUGH, rank_of(votes + 2), "this layer leaves the key alone")
 
 
 def words_for_usages(asked: Cursor) -> Iterator[Offer]:
@@ -209,4 +122,7 @@ def _every_word() -> tuple[tuple[str, str], ...]:
     for media in media_usages():
         for word in media_words_of(*media):
             found.setdefault(word, "a media key")
+    for word in pointer_words():
+        found.setdefault(word, "a key of a pointer")
+    found.setdefault("nothing", "the key does nothing here")
     return tuple(found.items())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from matrixgen.editor.file_words import PLATE_LINE, TO
 from matrixgen.editor.offers.asked import Cursor, key_of
@@ -21,6 +21,8 @@ def keys(asked: Cursor) -> Iterator[Offer]:
         yield from _new_keys(asked)
     elif asked.rule_word in WIRES:
         yield from _of_wire(asked)
+    elif asked.words_before[:2] == ("boot-loader", "hold"):
+        yield from _at_corners(asked)
     elif asked.rule_word == "allow":
         yield from _of_allow(asked)
     else:
@@ -74,10 +76,13 @@ def _of_wire(asked: Cursor) -> Iterator[Offer]:
 
 
 def _ends_of_run(asked: Cursor, lines: Sequence[Sequence[str]]) -> set[str]:
-    """Return where a run probably begins or ends: at the end of a line of the plate."""
+    """Return where a run probably ends: at the end of a line, or before what a wire has already."""
     if asked.word_before == TO and len(asked.words_before) > 1:
-        start = name_of_key(asked.words_before[-2])
-        return {line[-1] for line in lines if start in line}
+        start, order = name_of_key(asked.words_before[-2]), list(asked.rest_of_file.keys)
+        left = set(unvisited(asked))
+        behind = order[order.index(start) + 1 :] if start in order else []
+        run = list(takewhile(left.__contains__, behind))
+        return {line[-1] for line in lines if start in line and line[-1] in run} | set(run[-1:])
     if asked.word_after == TO and len(asked.words_after) > 1:
         end = name_of_key(asked.words_after[1])
         return {line[0] for line in lines if end in line}
@@ -117,6 +122,16 @@ def _listed(asked: Cursor) -> Iterator[Offer]:
     left = [key for key in asked.rest_of_file.keys if key not in asked.own_keys]
     for place, key in enumerate(_by_nearness(asked, left)):
         yield Offer(key, NEAR + place / 100)
+
+
+def _at_corners(asked: Cursor) -> Iterator[Offer]:
+    """Yield the keys at the ends of lines first: nobody holds those down by chance."""
+    lines = asked.rest_of_file.plate_lines
+    corners = [key for line in (*lines[:1], *lines[:0:-1]) for key in (line[0], line[-1])]
+    for key in dict.fromkeys(corners):
+        if key not in asked.own_keys:
+            yield Offer(key, MISSING + corners.index(key) / 100)
+    yield from _listed(asked)
 
 
 def run_word(asked: Cursor) -> Iterator[Offer]:

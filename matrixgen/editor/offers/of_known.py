@@ -12,6 +12,7 @@ from matrixgen.jobs.catalogue import catalogue
 from matrixgen.layouts import SYSTEMS, layout_named
 from matrixgen.layouts.files import layout_language, layout_names
 from matrixgen.model import Severity
+from matrixgen.model.light import LIGHT_COLOURS
 from matrixgen.model.plate import SCREWS, USUAL_SCREW
 
 FITS, LIKELY, OTHER = 0.0, 1.0, 2.0
@@ -59,6 +60,13 @@ def colours(asked: Cursor) -> Iterator[Offer]:
     for place, name in enumerate(COLOURS):
         rank = place / 100 + (name in used) * OTHER
         yield Offer(name, rank, "another wire has it" if name in used else "")
+
+
+def light_colours(asked: Cursor) -> Iterator[Offer]:
+    """Yield the colours of LEDs."""
+    used = asked.rest_of_file.texts("LIGHT_COLOUR")
+    for place, name in enumerate(LIGHT_COLOURS):
+        yield Offer(name, FITS + place / 100 - (name in used))
 
 
 def screws(asked: Cursor) -> Iterator[Offer]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from matrixgen.editor.file_words import WordAt
 from matrixgen.editor.offers.asked import Cursor
 from matrixgen.editor.offers.offer import Offer
 from matrixgen.model.layers import BASE
 from matrixgen.source.parts import WIRES
 from matrixgen.source.patterns import pattern
 from matrixgen.source.phrases import FIRST_WORDS
+from matrixgen.usages import is_spelling
 
 WAITED_FOR, LIKELY, OTHER = 0.0, 1.0, 2.0
 
@@ -23,6 +25,11 @@ def layer_cells(asked: Cursor) -> list[tuple[str, str]]:
     ]
     keys = [(one.text, one.rule) for one in own if one.terminal == "KEY"]
     return keys or [("", one.rule) for one in own if one.rule == "picture_line"]
+
+
+def _words_of(one: WordAt) -> tuple[str, ...]:
+    """Return the words of a statement, if this one is the first of its names."""
+    return tuple(one.statement.words) if one.is_first else ()
 
 
 def _header(asked: Cursor, line: int) -> int:
@@ -46,19 +53,18 @@ def layers(asked: Cursor) -> Iterator[Offer]:
     names = [one.text for one in words.defined.get("LAYER_NAME", ())]
     used = {one.text for one in words.of("LAYER_NAME") if one.rule != "layer"}
     here = asked.source.line(asked.header_line).split()[1:2] if asked.block == "layer" else []
+    by_others = {one.text for one in words.of("LAYER_NAME") if "while" in _words_of(one)}
     for name in dict.fromkeys((*missing, *names)):
-        rank = OTHER if name in used or name == BASE else WAITED_FOR
+        rank = OTHER if name in used or name == BASE or name in by_others else WAITED_FOR
         rank += (name == BASE and "base" not in asked.words_before) + 2 * (name in here)
         yield Offer(name, rank, "" if name in used else "no key leads to it yet")
 
 
 def new_actions(asked: Cursor) -> Iterator[Offer]:
     """Yield names that cells have and that are no words for keys."""
-    from matrixgen.editor.offers.neighbours import is_key_word
-
     known = {one.text for one in asked.rest_of_file.defined.get("ACTION_NAME", ())}
     for text in asked.rest_of_file.texts("CELL"):
-        is_plain = pattern(r"\w[\w-]*").fullmatch(text) and not is_key_word(text)
+        is_plain = pattern(r"\w[\w-]*").fullmatch(text) and not is_spelling(text)
         if is_plain and text not in known and text not in FIRST_WORDS:
             yield Offer(text, WAITED_FOR, "a cell has it")
 

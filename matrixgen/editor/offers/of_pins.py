@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 
 from matrixgen.boards import Pin, Profile
 from matrixgen.editor.offers.asked import Cursor
 from matrixgen.editor.offers.offer import Offer
 
 FREE, TAKEN = 0.0, 10.0
-ROUND_THE_BOARD = 0.01
-BETWEEN = 2.0
+COST = 0.1
+"""How much each step of a pin's cost counts beside its place."""
 
 
 def pins(asked: Cursor) -> Iterator[Offer]:
@@ -20,11 +21,10 @@ def pins(asked: Cursor) -> Iterator[Offer]:
     if profile is None:
         return
     taken = set(_taken(asked, profile))
-    near = _last_pin(asked, profile)
+    known = _known(asked, profile)
     for pin in profile.usable_pins:
-        far = _distance(profile, near, pin) if near else 0
-        rank = (TAKEN if pin.name in taken else FREE) + pin.cost + ROUND_THE_BOARD * far
-        rank -= BETWEEN * (near is not None and far <= 2 and _is_between(asked, profile, pin))
+        rank = (TAKEN if pin.name in taken else FREE) + pin.cost * COST
+        rank -= sum(_near(profile, pin, others) for others in known if others)
         yield Offer(_word(asked, profile, pin), rank, _says(pin, pin.name in taken))
 
 
@@ -41,24 +41,33 @@ def _taken(asked: Cursor, profile: Profile) -> Iterator[str]:
             yield pin.name
 
 
-def _last_pin(asked: Cursor, profile: Profile) -> Pin | None:
-    """Return the pin of the wire above: the next one is likely beside it."""
-    above = [one for one in asked.rest_of_file.of("PIN") if one.span.line < asked.line]
-    known = [pin for one in above if (pin := profile.pin(one.text))]
-    return known[-1] if known else None
+def _known(asked: Cursor, profile: Profile) -> tuple[list[Pin], list[Pin]]:
+    """Return the pins of the wires above, the next one first, and of those below."""
+    words = [one for one in asked.rest_of_file.of("PIN") if profile.pin(one.text)]
+    pins = [(one.span.line, pin) for one in words if (pin := profile.pin(one.text))]
+    own = [pin for word in asked.words_before if (pin := profile.pin(word))]
+    above = [pin for line, pin in pins if line < asked.line] + own
+    return above[::-1], [pin for line, pin in pins if line > asked.line]
 
 
-def _is_between(asked: Cursor, profile: Profile, pin: Pin) -> bool:
-    """Whether a pin is also beside that of the wire below."""
-    below = [one for one in asked.rest_of_file.of("PIN") if one.span.line > asked.line]
-    known = [found for one in below if (found := profile.pin(one.text))]
-    return bool(known) and _distance(profile, known[0], pin) <= 2
+def _orders(profile: Profile) -> Iterator[list[str]]:
+    """Yield the orders in which pins follow one another: by their numbers, and along the board."""
+    for _, some in groupby(profile.pins, lambda pin: pin.name[:-1] or pin.name):
+        yield [pin.name for pin in some]
+    for edge in profile.edges:
+        yield [word for word in edge.names if profile.pin(word)]
 
 
-def _distance(profile: Profile, one: Pin, other: Pin) -> int:
-    order = [pin.name for pin in profile.pins]
-    far = order.index(other.name) - order.index(one.name)
-    return abs(far) * 2 - (far > 0)
+def _near(profile: Profile, pin: Pin, others: list[Pin]) -> float:
+    """Return how much nearer a pin is for being beside the first of others, in a run with it."""
+    found = 0.0
+    for order in _orders(profile):
+        places = [order.index(one.name) for one in (pin, *others[:2]) if one.name in order]
+        if len(places) > 1 and pin.name in order and others[0].name in order:
+            step = places[0] - places[1]
+            is_run = len(places) > 2 and step == places[1] - places[2]
+            found = max(found, (abs(step) == 1) + (abs(step) == 1 and is_run) / 2)
+    return found
 
 
 def _word(asked: Cursor, profile: Profile, pin: Pin) -> str:

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
-from itertools import pairwise
 
 from matrixgen.editor.finite import words_of_terminal
 from matrixgen.editor.offers.asked import Cursor
-from matrixgen.editor.offers.of_cells import is_key_of_list
+from matrixgen.editor.offers.of_cells import ANY_CELL
+from matrixgen.editor.offers.of_list_keys import is_key_of_list
 from matrixgen.editor.offers.offer import Offer
 from matrixgen.model import SourceText
 from matrixgen.source.phrases import EVERY
 from matrixgen.source.statements import BLOCKS, STATEMENTS
 from matrixgen.source.tree import every_statement, tree_of, words_in
 
-MISSING, USUAL, THERE = 0.5, 1.0, 4.0
+MISSING, USUAL, THERE, GOES_ON = 0.5, 1.0, 4.0, 3.0
 
 
 def word_offers(asked: Cursor, terminal: str) -> Iterator[Offer]:
@@ -51,6 +51,7 @@ def _statements(asked: Cursor, words: tuple[str, ...]) -> Iterator[Offer]:
                 rank += THERE * (kind.often == "once" and kind.rule in there)
                 rank -= 1.2 * (above[-1:] == [kind.rule] and kind.often == "any")
                 rank -= 2 * _fits(asked, kind.form)
+                rank -= 2 * (asked.word_after != "=" and asked.goes_on(word))
                 yield Offer(word, rank, kind.form)
 
 
@@ -65,21 +66,13 @@ def _fits(asked: Cursor, form: str) -> bool:
 def _within(asked: Cursor, words: tuple[str, ...]) -> Iterator[Offer]:
     """Yield words that go on with a statement: those that what is behind needs first."""
     said = [one.text for one in asked.rest_of_file.all]
-    forms = {one.first_word: one.form for one in reversed(EVERY) if asked.word_before == "="}
+    begins = asked.word_before in ("=", "then")
+    forms = {one.first_word: one.form for one in reversed(EVERY) if begins}
+    is_open = "CELL" in asked.expected and (not asked.words_after or asked.goes_on(ANY_CELL))
     for word in words:
         uses = sum(text == word for text in said)
-        fits = asked.word_after in _after(word) or _fits(asked, forms.get(word, ""))
-        yield Offer(word, USUAL + 1 / (1 + uses) - fits * 2, forms.get(word, ""))
-
-
-@cache
-def _after(word: str) -> frozenset[str]:
-    """Return what follows a word in the forms of statements and phrases."""
-    of_lines = [kind.form for kind in STATEMENTS.values()] + [kind.form for kind in BLOCKS.values()]
-    forms = [*of_lines, *(phrase.form for phrase in EVERY)]
-    split = [form.replace(",", " , ").split() for form in forms]
-    pairs = (pair for words in split for pair in pairwise(words))
-    return frozenset(after for before, after in pairs if before == word)
+        rank = USUAL + 1 / (1 + uses) - (not is_open and asked.goes_on(word)) * GOES_ON
+        yield Offer(word, rank, forms.get(word, ""))
 
 
 def elsewhere(asked: Cursor, terminal: str) -> Iterator[Offer]:
