@@ -9,8 +9,9 @@ from matrixgen.boards.load import builtin_profile, load_named, load_profile
 from matrixgen.boards.mounted import Mounted, Wired
 from matrixgen.boards.own_json import Committed
 from matrixgen.boards.paths import is_path
+from matrixgen.boards.pin import Pin, PullUp, Thresholds
 from matrixgen.boards.pin_words import word_for
-from matrixgen.boards.profile import Datasheet, Pin, Profile, PullUp, Speech, Thresholds
+from matrixgen.boards.profile import Datasheet, Profile, Speech
 
 __all__ = [
     "USUAL_DIODE",

@@ -13,14 +13,9 @@ from matrixgen.boards.laid_over import LIKE, is_laid_over, laid_over
 from matrixgen.boards.outline import BoardOutline
 from matrixgen.boards.own_json import Committed, JsonKind, checked, read_json
 from matrixgen.boards.paths import is_path
+from matrixgen.boards.pin import Pin, SupplyRange, Thresholds
 from matrixgen.boards.problems import PROBLEMS
-from matrixgen.boards.profile import (
-    Datasheet,
-    Pin,
-    Profile,
-    SupplyRange,
-    Thresholds,
-)
+from matrixgen.boards.profile import Datasheet, Profile
 from matrixgen.boards.proofs import proof_of
 from matrixgen.model.diagnostic import Diagnostic, Fix
 from matrixgen.model.text import Edit, Span, Word

@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import cached_property
 
 from matrixgen.boards.diode_part import DiodePart
-from matrixgen.boards.profile import Pin, Profile
+from matrixgen.boards.pin import Pin
+from matrixgen.boards.profile import Profile
 from matrixgen.model.component import Component
 from matrixgen.model.design import Mounting
 from matrixgen.model.keyboard import Keyboard

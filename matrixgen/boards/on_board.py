@@ -6,7 +6,8 @@ at least `LIGHT_VOLTS` while it conducts, and conducts no more where less than t
 
 from __future__ import annotations
 
-from matrixgen.boards.profile import Pin, Profile
+from matrixgen.boards.pin import Pin
+from matrixgen.boards.profile import Profile
 from matrixgen.record import Record
 
 LIGHT_VOLTS = 1.6

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from matrixgen.boards.profile import Pin, Profile
+from matrixgen.boards.pin import Pin
+from matrixgen.boards.profile import Profile
 
 SERIAL = ("TX", "RX")
 """The pins of the serial port, as they are called where the label has a letter or digit more."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from matrixgen.boards.profile import FREE_COST, NOTHING_COST
+from matrixgen.boards.pin import FREE_COST, NOTHING_COST
 from matrixgen.fit.shapes import Shape, Size, better_than
 from matrixgen.record import Record
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from matrixgen.boards import Profile
-from matrixgen.boards.profile import FREE_COST
+from matrixgen.boards.pin import FREE_COST
 from matrixgen.fit.choice import Choice, choose
 from matrixgen.fit.pins import dearest_cost, most_lines
 from matrixgen.fit.shapes import Shape, Size

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container
 
 from matrixgen.boards import Mounted, Profile
-from matrixgen.boards.profile import Pin
+from matrixgen.boards.pin import Pin
 from matrixgen.model import Keyboard
 from matrixgen.record import changed
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from matrixgen.boards.profile import NOTHING_COST
+from matrixgen.boards.pin import NOTHING_COST
 from matrixgen.fit.choice import choose
 from matrixgen.fit.shapes import Shape, better_than
 

@@ -33,8 +33,8 @@ wiring
 
 from collections.abc import Iterator
 
+from matrixgen.boards.pin import Pin
 from matrixgen.boards.pin_words import likely_pins
-from matrixgen.boards.profile import Pin
 from matrixgen.model import Diagnostic, Edit, Fix, Note, Problem, Severity, Word
 from matrixgen.rules.context import MountedContext, spare_pin_help
 

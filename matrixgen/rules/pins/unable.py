@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from matrixgen.boards.profile import Pin
+from matrixgen.boards.pin import Pin
 from matrixgen.model import Diagnostic, Note, Problem
 from matrixgen.rules.context import MountedContext
 
