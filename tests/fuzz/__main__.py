@@ -3,9 +3,10 @@
 libFuzzer (on Debian: `apt-get install clang llvm libclang-rt-14-dev`) makes bytes up, and keeps
 those that reach something new. `entry.c` takes them as switch changes, sparks, time, bus events and
 a host's packets, on the tests' keyboard of every behaviour with the usb folder, or on that of PAD,
-`knobs`, `together` or `pointer`. It stops at a use of port.h against its words and at a finding of
-the address and undefined-behaviour sanitizers, and prints the bytes in hexadecimal. At the end it
-says how often it ran, and which lines of the engine and the usb folder were never reached.
+`knobs`, `modifiers`, `pointer`, `presses` or `together`. It stops at a use of port.h against its
+words and at a finding of the address and undefined-behaviour sanitizers, and prints the bytes in
+hexadecimal. At the end it says how often it ran, and which lines of the engine and the usb folder
+were never reached.
 """
 
 from __future__ import annotations
@@ -19,15 +20,24 @@ from pathlib import Path
 
 from matrixgen.emit.firmware_tree import firmware_tree
 from tests.firmware.host_build import compile_c, host_view, sources, write_tree
-from tests.firmware.pads import knob_pad, pointer_pad, timed_pad, together_pad
+from tests.firmware.pads import (
+    knob_pad,
+    modifier_pad,
+    pointer_pad,
+    press_pad,
+    timed_pad,
+    together_pad,
+)
 from tests.fuzz.seeds import write_seeds
 
 SECONDS, LONGEST = 600, 4096
 PADS = {
     "timed": timed_pad,
     "knobs": knob_pad,
-    "together": together_pad,
+    "modifiers": modifier_pad,
     "pointer": pointer_pad,
+    "presses": press_pad,
+    "together": together_pad,
 }
 ENTRY = Path(__file__).with_name("entry.c")
 FINDINGS = "-fsanitize=fuzzer,address,undefined", "-fno-sanitize-recover=all"

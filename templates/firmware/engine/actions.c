@@ -355,6 +355,9 @@ static void press_decided(const struct event *event, action_number cell, action_
 #else
     press(event, found);
 #endif
+#if HAS_TOGETHER
+    together_done();
+#endif
 }
 #endif
 
@@ -373,6 +376,20 @@ static bool pressed_as(const struct event *event, struct event *whole)
 #endif
 
 #if HAS_TAP_HOLD || HAS_FIRST_SECOND
+/* After a press was not decided: the place of a release that goes first, 0 if there is none. */
+static uint8_t goes_first(void)
+{
+    uint8_t place = 0;
+#if HAS_TAP_HOLD
+    place = tap_hold_lets_go();
+#endif
+#if HAS_FIRST_SECOND
+    place |= first_second_lets_go(); /* of the two, one is 0 */
+#endif
+    return place;
+}
+#endif
+
 bool actions_next(void)
 {
     const struct event *event = events_at(0);
@@ -389,86 +406,45 @@ bool actions_next(void)
 #endif
     if (event->down) {
 #if HAS_TOGETHER
-        action_number cell = together_action(event->key);
+        action_number found = together_action(event->key);
 #else
-        action_number cell = layers_find(event->key);
+        action_number found = layers_find(event->key);
 #endif
 #if HAS_FIRST_SECOND
-        cell = first_second_cell(cell);
+        found = first_second_cell(found);
 #endif
-        action_number found = decided(event, cell);
+#if HAS_TAP_HOLD || HAS_FIRST_SECOND
+        action_number cell = found;
+        found = decided(event, cell);
+#endif
 #if HAS_WITH_MODIFIER
         if (found != SEE_THROUGH && makes_way(event, found)) {
             return true;
         }
 #endif
+#if HAS_TAP_HOLD || HAS_FIRST_SECOND
         if (found != SEE_THROUGH) {
             press_decided(event, cell, found);
-#if HAS_TOGETHER
-            together_done();
-#endif
         } else {
-#if HAS_TAP_HOLD
-            place = tap_hold_lets_go();
-#endif
-#if HAS_FIRST_SECOND
-            place |= first_second_lets_go(); /* of the two, one is 0 */
-#endif
+            place = goes_first();
             event = events_at(place);
             if (place == 0 || event == 0) { /* the second is for the proof */
                 return false;
             }
             release(event);
         }
+#else
+        press(event, found);
+#if HAS_TOGETHER
+        together_done();
+#endif
+#endif
     } else {
         release(event);
     }
     events_drop(place);
     return true;
 }
-#else
-bool actions_next(void)
-{
-    const struct event *event = events_at(0);
-
-#if HAS_TOGETHER
-    struct event whole;
-    if (event->down) {
-        if (!pressed_as(event, &whole)) {
-            return false;
-        }
-        event = &whole;
-    }
-#endif
-#if HAS_WITH_MODIFIER
-#if HAS_TOGETHER
-    if (event->down && makes_way(event, together_action(event->key))) {
-        return true;
-    }
-#else
-    if (event->down && makes_way(event, layers_find(event->key))) {
-        return true;
-    }
-#endif
-#endif
-#if HAS_TOGETHER
-    if (event->down) {
-        press(event, together_action(event->key));
-        together_done();
-    } else {
-        release(event);
-    }
-#else
-    if (event->down) {
-        press(event, layers_find(event->key));
-    } else {
-        release(event);
-    }
-#endif
-    events_drop(0);
-    return true;
-}
-#endif
 
 #if HAS_KNOBS
 /* A step has no time of its own: it is done before the next event, and after all that went before that. */

@@ -9,10 +9,6 @@
 #include "down.h"
 #include "sizes.h"
 
-#if !HAS_TOGETHER
-extern action_number doing[KEYS]; /* SEE_THROUGH: the key is up */
-#endif
-
 /* No key is down. */
 void doing_start(void);
 

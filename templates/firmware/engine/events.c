@@ -1,10 +1,9 @@
 /*
- * Sixteen changes are more than ten fingers make between two polls of the host. They are moved up when
- * one goes: mostly there is nothing to move, and it takes less of a chip's program than a ring.
+ * Those that wait are moved up when one goes: mostly there is nothing to move, and it takes less of a chip's
+ * program than a ring.
  */
 #include "events.h"
 
-enum { ROOM = 16 };
 #if HAS_IN_TURN
 enum { NEARLY_FULL = 13 }; /* six keys down and up, and one more */
 #endif
@@ -17,7 +16,7 @@ enum { PRESS_BEGUN = PRESS_MS + 1 };
 enum { PRESS_BEGUN = 0 };
 #endif
 
-static struct event queue[ROOM];
+static struct event queue[EVENTS];
 static uint8_t count;
 static uint8_t settled; /* how many of those, from the first on, nothing takes back any more */
 #if HAS_TIMES
@@ -55,7 +54,7 @@ enum edge events_edge(key_number key, bool down, moment now_ms)
             return EDGE_TAKEN_BACK;
         }
     }
-    if (count == ROOM) {
+    if (count == EVENTS) {
         return EDGE_REFUSED;
     }
     struct event *event = &queue[count];

@@ -24,6 +24,9 @@ struct event {
 
 enum edge { EDGE_REFUSED, EDGE_TAKEN_BACK, EDGE_ADDED };
 
+/* Sixteen changes are more than ten fingers make between two polls of the host. */
+enum { EVENTS = 16 };
+
 /* Forget all events. */
 void events_start(void);
 

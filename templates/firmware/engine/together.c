@@ -179,7 +179,7 @@ static void drop_press(key_number key)
 {
     const struct event *event;
 
-    /*@ loop unroll 16; */ /* more events never wait, which a proof has to see */
+    /*@ loop unroll EVENTS; */ /* more events never wait, which a proof has to see */
     for (uint8_t place = 1; (event = events_at(place)) != 0; place++) {
         if (event->key == key) {
             events_drop(place);
