@@ -10,6 +10,7 @@ from matrixgen.boards.profile import Profile
 from matrixgen.model.component import Component
 from matrixgen.model.design import Mounting
 from matrixgen.model.keyboard import Keyboard
+from matrixgen.model.light import Light
 from matrixgen.model.text import Word
 from matrixgen.model.wiring import Line
 from matrixgen.record import Record, changed
@@ -102,6 +103,11 @@ class Mounted(Record):
     def component_pins(self) -> frozenset[str]:
         """The names of the pins that lights and knobs are on."""
         return frozenset(use.pin.name for use in self.uses if isinstance(use.end, Component))
+
+    @property
+    def light_pins(self) -> frozenset[str]:
+        """The names of the pins that lights are on."""
+        return frozenset(use.pin.name for use in self.uses if isinstance(use.end, Light))
 
     @cached_property
     def spare_pins(self) -> tuple[Pin, ...]:

@@ -43,7 +43,7 @@ def run(arguments: argparse.Namespace) -> int:
     if not wanted:
         return which_controller(arguments, examined.mounted)
     name = f"{image_name(arguments.file, examined.design)}-bench"
-    return _build(arguments, name, [(one.profile, one.component_pins) for one in wanted])
+    return _build(arguments, name, [(one.profile, one.light_pins) for one in wanted])
 
 
 def _for_bare_board(arguments: argparse.Namespace) -> int:
@@ -58,7 +58,7 @@ def _for_bare_board(arguments: argparse.Namespace) -> int:
 def _build(
     arguments: argparse.Namespace, name: str, boards: Sequence[tuple[Profile, frozenset[str]]]
 ) -> int:
-    """Build for each controller, and leave those of its pins alone that have a light or a knob."""
+    """Build for each controller, and leave those of its pins alone that have a light."""
     try:
         compiler = wanted_compiler(arguments)
         made = [build_bench(one, name, compiler, left_alone) for one, left_alone in boards]

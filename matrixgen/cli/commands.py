@@ -19,7 +19,7 @@ COMMANDS = {
     "layouts": "list the layouts of computers, or draw what one types, and where systems differ",
     "rehearse": "play a keyboard without hardware: what each key does, and when",
     "fit": "list the controllers and matrices that a plate fits, and write a wiring",
-    "learn": "write the wiring of a wired keyboard into its file, from one press of each key",
+    "learn": "write the wiring of a wired keyboard into its file, as its keys and knobs show it",
     "probe": "find the faults of a wired keyboard, from one press of each key",
     "new": "write a commented starter file that checks clean, or the plate of a drawing",
     "diff": "show what changed between two files, and whether it needs the soldering iron",

@@ -1,4 +1,4 @@
-"""`matrixgen learn FILE`: a wiring from a soldered board, each key pressed once."""
+"""`matrixgen learn FILE`: a wiring as the keys and knobs of a soldered board show it."""
 
 from __future__ import annotations
 
@@ -66,11 +66,14 @@ def _tell(report: LearnReport, source: SourceText, path: str) -> int:
     if report.missing:
         print(clean(f"not pressed: {quoted(report.missing)}; left as the file has them"))
         print("the next `matrixgen learn` can go on with them")
+    if report.not_turned:
+        print(clean(f"not turned: {quoted(report.not_turned)}; left as the file has them"))
     if report.text is None:
-        print("no key was learned; nothing was written")
+        print("nothing was learned; nothing was written")
         return FINDINGS
     status = _write(source, report.text, path)
-    return status if status or not (to_solder or report.missing) else FINDINGS
+    is_open = to_solder or report.missing or report.not_turned
+    return status if status or not is_open else FINDINGS
 
 
 def _write(source: SourceText, text: str, path: str) -> int:

@@ -73,7 +73,7 @@ def _tell(probed: Probed, arguments: argparse.Namespace) -> int:
 
 
 def _status(probed: Probed) -> int:
-    if not probed.verdict.is_whole:
+    if not probed.verdict.is_whole or probed.knob_faults:
         return FINDINGS
     return FINE if probed.is_whole else NOT_ENOUGH
 

@@ -10,7 +10,7 @@ from matrixgen.bench.serial.self_report import answer_warnings
 from matrixgen.bench.verdicts.words import parts_of
 from matrixgen.jobs.probe import Probed
 
-SCHEMA_ID = "urn:matrixgen:probe:3"
+SCHEMA_ID = "urn:matrixgen:probe:4"
 
 
 def as_json(file: str, probed: Probed) -> dict[str, Any]:
@@ -25,6 +25,10 @@ def as_json(file: str, probed: Probed) -> dict[str, Any]:
         "broken_lines": probed.broken_lines,
         "whole": probed.is_whole,
         "causes": [_cause(probed, cause) for cause in verdict.causes if cause.size],
+        "knobs": {
+            "faults": [{"knob": knob, "says": says} for knob, says in probed.knob_faults],
+            "not_turned": list(probed.not_turned),
+        },
         "unexplained": list(verdict.unexplained),
         "board": {
             "chip": probed.answers.chip,

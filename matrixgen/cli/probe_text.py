@@ -19,17 +19,34 @@ given. JSON has all."""
 def verdict_lines(probed: Probed) -> Iterator[str]:
     """Yield the verdict, most likely first, and what to do."""
     yield from _not_known(probed)
+    yield from _knobs(probed)
     if probed.verdict.is_whole:
         if probed.not_pressed:
             yield "not enough was pressed to say that nothing is wrong: press every key once"
-        else:
-            yield "every key is where the file has it: nothing is wrong"
+        elif not probed.not_turned:
+            yield _all_is_well(probed)
         return
     yield "unplug the keyboard before you measure or solder"
     yield from _causes(probed)
     if probed.verdict.unexplained:
         yield f"not explained: {quoted(map(clean, probed.verdict.unexplained))}"
     yield "fix the first one, then run `probe` again"
+
+
+def _all_is_well(probed: Probed) -> str:
+    knobs = probed.design.keyboard.knobs
+    if probed.knob_faults:
+        return "every key is where the file has it"
+    what = "every key and every knob" if knobs else "every key"
+    return f"{what} is where the file has it: nothing is wrong"
+
+
+def _knobs(probed: Probed) -> Iterator[str]:
+    """Yield what is wrong with knobs, and which were not turned."""
+    for knob, fault in probed.knob_faults:
+        yield from wrapped(clean(f"the knob `{knob}` {fault}"), "")
+    if probed.not_turned:
+        yield f"not turned: {quoted(map(clean, probed.not_turned))}"
 
 
 def _not_known(probed: Probed) -> Iterator[str]:

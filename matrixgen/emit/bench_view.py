@@ -126,7 +126,7 @@ def bench_view(
 ) -> BenchView:
     """Return the view of a controller that there is firmware for.
 
-    Pins that are `left_alone` have a light or a knob: they stay as a reset leaves them. `port`
+    Pins that are `left_alone` have a light: they stay as a reset leaves them. `port`
     overrides the profile's own folder, so that the tests can build it for the host.
     """
     pins = [pin for pin in bench_pins(profile) if pin.name not in left_alone]

@@ -41,7 +41,12 @@ def _component(words: Sequence[Piece]) -> Row:
     """Return the row of a light or a knob: its kind, name and pins in columns, then all else."""
     pins = [one for one in words if one.part[0] == "pin"]
     rest = words[2 + len(pins) :]
-    fields = (words[0].text, words[1].text, spaced(pins), spaced(rest))
+    return component_row(words[0].text, words[1].text, spaced(pins), spaced(rest))
+
+
+def component_row(kind: str, name: str, pins: str, rest: str = "") -> Row:
+    """Return the row of a light or a knob, of texts."""
+    fields = (kind, name, pins, rest)
     return Row(group="component", fields=fields, columns=(WORD, NAME, PART))
 
 

@@ -48,7 +48,7 @@ def build_bench(
 ) -> BenchBuild:
     """Return the files of a controller's bench; images are called `name`.
 
-    `left_alone` are pins with a light or a knob on them.
+    `left_alone` are pins with a light on them.
 
     Raises `CompilerRefused` where the compiler fails, which is no mistake of the user's, and
     `OSError` where it can't be started.

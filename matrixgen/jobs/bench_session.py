@@ -2,27 +2,24 @@
 
 from __future__ import annotations
 
-import os
-import threading
 import time
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from queue import SimpleQueue
 
+from matrixgen.bench.dialogues.turning import TurningKnobs
+from matrixgen.bench.serial.contacts import Contacts, Grounded
 from matrixgen.bench.serial.port import Bench, chosen_port, open_port
 from matrixgen.bench.serial.press import ClosedPairs, Presses
 from matrixgen.bench.serial.protocol import BenchProblem
 from matrixgen.boards import Mounted
+from matrixgen.jobs.bench_events import BenchEvents, ContactsNow
 from matrixgen.jobs.going_on import Closed, Dialogue, GoingOn
 from matrixgen.jobs.kept_session import KeptSession
 from matrixgen.model.prose import counted, quoted
 
 STEADY_S = 0.3
 """How long the pins are watched before the first key, for what comes and goes."""
-
-SessionEvent = ClosedPairs | str | None
-"""A press, a line that was typed, or None where no more lines come."""
 
 Say = Callable[[Iterable[str], dict[str, str]], None]
 """Shows lines, beside the plate with a mark at some keys."""
@@ -57,12 +54,15 @@ class Session:
         are kept for a command and a file, and for the chip. Raises `BenchProblem` where the bench
         runs on none of the controllers.
         """
-        self._bench, self._typed = bench, typed
+        self._bench = bench
         self.place, self.mounted = _of_chip(controllers, bench.heard.chip or "")
         self.pins = tuple(map(self._own_name, bench.heard.pins))
-        self._at_rest = _at_rest(bench)
+        self._contacts = Contacts(bench.heard.pins, self._watched(kept_for[0]))
+        self._at_rest = self._contacts.see(_at_rest(bench))
+        self._events = BenchEvents(bench, self._contacts, typed)
         self.kept = KeptSession(*kept_for, self.mounted.profile.chip)
         self.answers = bench.answers
+        self._has_greeted = False
 
     @property
     def rest(self) -> ClosedPairs:
@@ -74,12 +74,32 @@ class Session:
         """How many lines from the port were broken or lost."""
         return self._bench.heard.broken
 
-    @property
-    def greeting(self) -> str:
-        """What the bench is, and what is closed at rest."""
+    def _greets(self) -> Iterator[str]:
+        """Yield what the bench is, and what is closed at rest, before whatever is said first."""
+        if self._has_greeted:
+            return
+        self._has_greeted = True
         pins = counted(len(self._bench.heard.pins), "pin")
         closed = ", ".join(f"{low} > {read}" for low, read in sorted(self._at_rest)) or "nothing"
-        return f"{self._bench.heard.chip}, {pins}; closed while nothing is pressed: {closed}"
+        yield f"{self._bench.heard.chip}, {pins}; closed while nothing is pressed: {closed}"
+
+    @property
+    def on_ground(self) -> Grounded:
+        """The pins that a knob may be on and that are on ground now, by the profile's names."""
+        return frozenset(map(self._own_name, self._contacts.now))
+
+    def turn(self, turning: TurningKnobs, say: Say) -> None:
+        """Hold the dialogue about knobs, until it is over or no more lines come."""
+        events = self._events.of(Presses(self._at_rest), lambda: False)
+        say([*self._greets(), *turning.begins()], {})
+        while not turning.is_over and (event := next(events)) is not None:
+            if isinstance(event, ContactsNow):
+                names = frozenset(map(self._own_name, event.on_ground))
+                turning.changed(names, meet=event.meet)
+            elif isinstance(event, str):
+                say(list(turning.typed(event)), {})
+            else:
+                say(list(turning.pressed(self._own_names(event.pairs))), {})
 
     def hold(self, own: Dialogue[Closed], read: Callable[[ClosedPairs], Closed], say: Say) -> None:
         """Hold a dialogue until it is over, or no more lines come. Raises `BenchProblem`.
@@ -89,28 +109,42 @@ class Session:
         keys = [key.name.text for key in self.mounted.keyboard.keys]
         dialogue = GoingOn(own, self.kept, keys, self.pins)
         presses = Presses(self._at_rest)
-        events = _events(self._bench, presses, self._typed, lambda: dialogue.is_unplugged)
-        say([self.greeting, *dialogue.begins()], dialogue.marks)
+        events = self._events.of(presses, lambda: dialogue.is_unplugged)
+        say([*self._greets(), *dialogue.begins()], dialogue.marks)
         while not dialogue.is_over and (event := next(events)) is not None:
             if isinstance(event, str):
                 said = dialogue.typed(event)
+            elif isinstance(event, ContactsNow):
+                continue
             else:
-                said = dialogue.pressed(read(self._own_names(event)))
+                said = dialogue.pressed(read(self._own_names(event.pairs)))
             say(list(said), dialogue.marks)
             presses.joins = dialogue.holds
 
     def _own_names(self, press: ClosedPairs) -> ClosedPairs:
         """Return pairs by the profile's names, whichever of a pin's names the bench says.
 
-        What lights and knobs do to pins is left out.
+        What lights do to pins is left out.
         """
         pairs = ((self._own_name(low), self._own_name(read)) for low, read in press)
-        others = self.mounted.component_pins  # a bench of the bare board looks at lights, too
+        others = self.mounted.light_pins  # a bench of the bare board looks at lights, too
         return frozenset(pair for pair in pairs if others.isdisjoint(pair))
 
     def _own_name(self, word: str) -> str:
         pin = self.mounted.profile.pin(word)
         return pin.name if pin else word
+
+    def _watched(self, command: str) -> list[str]:
+        """Return which of the bench's pins may have a knob's contact; none without knobs.
+
+        To learn, that is any of them. A probe takes the file's word for wires: one that is on
+        ground is their fault.
+        """
+        if not self.mounted.keyboard.knobs:
+            return []
+        taken = {one.pin.name for one in self.mounted.wired} if command == "probe" else set()
+        taken |= self.mounted.light_pins
+        return [pin for pin in self._bench.heard.pins if self._own_name(pin) not in taken]
 
 
 def _of_chip(controllers: Iterable[Mounted], chip: str) -> tuple[int, Mounted]:
@@ -132,36 +166,3 @@ def _at_rest(bench: Bench) -> ClosedPairs:
         bench.listen()
     bench.states()
     return bench.closed
-
-
-def _events(
-    bench: Bench, presses: Presses, typed: int | None, is_unplugged: Callable[[], bool]
-) -> Iterator[SessionEvent]:
-    """Yield presses at the bench and lines at the terminal, whichever comes first."""
-    lines: SimpleQueue[str | None] = SimpleQueue()
-    if typed is None:
-        lines.put(None)
-    else:
-        threading.Thread(target=_pass_on, args=(typed, lines), daemon=True).start()
-    while True:
-        while not lines.empty():
-            yield lines.get()
-        try:
-            bench.listen()
-        except BenchProblem:
-            if not is_unplugged():
-                raise
-            yield lines.get()  # nobody measures while power is on
-        now_ms = time.monotonic() * 1000
-        found = [presses.see(now_ms, state) for state in bench.states()]
-        yield from (press for press in found if press is not None)
-
-
-def _pass_on(typed: int, lines: SimpleQueue[str | None]) -> None:
-    """Pass lines on, straight from the system: Python's reader holds a lock at the end."""
-    rest = b""
-    while data := os.read(typed, 4096):
-        *whole, rest = (rest + data).split(b"\n")
-        for line in whole:
-            lines.put(line.decode("utf-8", "replace"))
-    lines.put(None)

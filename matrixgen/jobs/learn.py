@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from matrixgen.bench.dialogues.learn import Learned, Remark, learned
 from matrixgen.bench.dialogues.learning import Learning
+from matrixgen.bench.dialogues.turning import TurningKnobs
+from matrixgen.bench.dialogues.turns import KnobSeen, odd_with
 from matrixgen.bench.serial.press import ClosedPairs
 from matrixgen.jobs.bench_session import Say, Session
 from matrixgen.jobs.examine import examine_text
+from matrixgen.jobs.learned_knobs import knob_pins_in_file, with_knobs_moved, with_new_knobs
 from matrixgen.jobs.learned_text import ControllerInFile, learned_text
 from matrixgen.model import Design
 from matrixgen.record import Record, changed
@@ -20,12 +24,14 @@ class LearnReport(Record, kw_only=True):
     """What came of it.
 
     `rest` is what was closed while nothing was pressed: then nothing was asked. `missing` are the
-    keys that were not pressed. `remarks` are on what was pressed; `text` is the file's with what is
-    known of the wiring, where anything is. All other keys stay as the file has them.
+    keys that were not pressed, and `not_turned` the knobs. `remarks` are on what was pressed or
+    turned; `text` is the file's with what is known of the wiring, where anything is. All else stays
+    as the file has it.
     """
 
     rest: ClosedPairs
     missing: tuple[str, ...] = ()
+    not_turned: tuple[str, ...] = ()
     remarks: tuple[Remark, ...] = ()
     text: str | None = None
 
@@ -37,21 +43,44 @@ def learn(design: Design, session: Session, say: Say) -> LearnReport:
     """
     if session.rest:
         return LearnReport(rest=session.rest)
-    learning = Learning([key.name.text for key in design.keyboard.keys])
-    session.hold(learning, lambda press: press, say)
     place = ControllerInFile(design, session.mounted.profile, session.place)
-    return report_of(place, learning)
+    learning = Learning([key.name.text for key in design.keyboard.keys])
+    knobs = [knob.name.text for knob in design.keyboard.knobs]
+    turning = TurningKnobs(knobs, knob_pins_in_file(place), session.on_ground)
+    if knobs:
+        session.turn(turning, say)
+    if not turning.is_stopped:
+        session.hold(learning, lambda press: press, say)
+    return report_of(place, learning, turning)
 
 
-def report_of(place: ControllerInFile, learning: Learning) -> LearnReport:
-    """Return what came of a dialogue. Raises `UnknownPin` as `learned_text` does."""
-    keys = place.design.keyboard.keys
-    found = learned(keys, learning.presses, place.row_pins())
-    missing = tuple(learning.missing)
-    if not (found.rows or found.columns):
-        return LearnReport(rest=frozenset(), missing=missing, remarks=found.remarks)
-    taken, remarks = _taken(place, found)
-    return LearnReport(rest=frozenset(), missing=missing, remarks=remarks, text=taken)
+def report_of(
+    place: ControllerInFile, learning: Learning, turning: TurningKnobs | None = None
+) -> LearnReport:
+    """Return what came of both dialogues. Raises `UnknownPin` as `learned_text` does."""
+    seen = turning.seen if turning else {}
+    whole = {knob: one.pins for knob, one in seen.items() if len(one.pins) == 2}
+    moved = changed(place, design=with_knobs_moved(place, whole))
+    found = learned(place.design.keyboard.keys, learning.presses, place.row_pins())
+    text, remarks = moved.design.source.original, found.remarks
+    if found.rows or found.columns:
+        text, remarks = _taken(moved, found)
+    is_new = bool(found.rows or found.columns or whole)
+    return LearnReport(
+        rest=frozenset(),
+        missing=tuple(learning.missing),
+        not_turned=turning.missing if turning else (),
+        remarks=(*remarks, *_of_knobs(place, seen)),
+        text=with_new_knobs(place, text, whole) if is_new else None,
+    )
+
+
+def _of_knobs(place: ControllerInFile, seen: Mapping[str, KnobSeen]) -> Iterator[Remark]:
+    """Yield what the joints of knobs need."""
+    pins = knob_pins_in_file(place)
+    for knob, one in seen.items():
+        if odd := odd_with(knob, one, pins.get(knob, ())):
+            yield Remark(knob, odd)
 
 
 def _taken(place: ControllerInFile, found: Learned) -> tuple[str, tuple[Remark, ...]]:

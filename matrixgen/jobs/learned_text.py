@@ -36,6 +36,22 @@ class ControllerInFile(Record):
         pin = self.profile.pin(word) if word else None
         return pin.name if pin else None
 
+    def shown(self, pin: str) -> str:
+        """Return a pin as the file names pins; where it names none, by the label on the board."""
+        known, words = self.profile.pin(pin), self._words
+        if known is None:
+            return pin
+        return word_for(known, self.profile, words) if words else known.label or known.name
+
+    @property
+    def _words(self) -> list[str]:
+        """Every word that the file has for a pin of the controller."""
+        parts = (
+            every[self.place : self.place + 1] for every in self.design.component_pins.values()
+        )
+        others = (word.text for found in parts for words in found for word in words)
+        return [*self.pin_words.values(), *others]
+
     def row_pins(self) -> set[str]:
         """Return the pins that the file has rows on."""
         rows = map(self.pin_of, self.design.keyboard.wiring.of_axis("row"))
@@ -113,20 +129,12 @@ def _line(at: ControllerInFile, line: NewLine, pin: str) -> NewLine:
     old = [word.text for word in at.design.pins.get(line.name, ())] if was else []
     pins = list(old)
     if was is None or at.pin_of(was) != pin:
-        pins[at.place : at.place + 1] = [_shown(at, pin)]
+        pins[at.place : at.place + 1] = [at.shown(pin)]
     if len(pins) < len(at.design.controllers):
         raise UnknownPin(pin)
     is_same = was is not None and {word.text for word in was.visits} == set(line.keys)
     keys = tuple(word.text for word in was.visits) if was and is_same else line.keys
     return changed(line, keys=keys, pins=tuple(pins), keeps_pins=pins == old)
-
-
-def _shown(at: ControllerInFile, pin: str) -> str:
-    """Return a pin as the file names pins; where it has none, by the label on the board."""
-    known, words = at.profile.pin(pin), at.pin_words.values()
-    if known is None:
-        return pin
-    return word_for(known, at.profile, words) if words else known.label or known.name
 
 
 def learned_text(at: ControllerInFile, found: Learned) -> str:

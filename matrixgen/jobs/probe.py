@@ -2,28 +2,39 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from matrixgen.bench.dialogues.asking import Asking
+from matrixgen.bench.dialogues.turning import TurningKnobs
+from matrixgen.bench.dialogues.turns import knob_faults
 from matrixgen.bench.faults.board import Board, board_of
 from matrixgen.bench.faults.explanation import Explanation, Played
+from matrixgen.bench.faults.netlist import Pairs
 from matrixgen.bench.faults.observe import Seen
 from matrixgen.bench.faults.suspects import Suspects
+from matrixgen.bench.serial.press import ClosedPairs
 from matrixgen.bench.serial.protocol import BenchProblem
 from matrixgen.bench.serial.self_report import Answers
 from matrixgen.bench.verdicts.cure import edits_of
 from matrixgen.bench.verdicts.verdict import Verdict
 from matrixgen.boards import Profile
 from matrixgen.jobs.bench_session import Say, Session
+from matrixgen.jobs.learned_knobs import knob_pins_in_file
+from matrixgen.jobs.learned_text import ControllerInFile
 from matrixgen.model import Design
 from matrixgen.model.prose import counted, quoted
 from matrixgen.record import Record
 from matrixgen.source.edits import edited
+
+READS_THEM = "load the bench firmware that matrixgen builds for the file's controller"
 
 
 class Probed(Record, kw_only=True):
     """A file, its controller by its place among those of the file, what was seen, the verdict.
 
     `answers` is what the board said of itself: with older bench firmware, only which chip it is.
-    `broken_lines` says how many lines from the port were broken or lost.
+    `broken_lines` says how many lines from the port were broken or lost. `knob_faults` has what is
+    wrong with each knob by its name, and `not_turned` the knobs of which nothing is known.
     """
 
     design: Design
@@ -34,6 +45,8 @@ class Probed(Record, kw_only=True):
     verdict: Verdict
     answers: Answers
     broken_lines: int = 0
+    knob_faults: tuple[tuple[str, str], ...] = ()
+    not_turned: tuple[str, ...] = ()
 
     @property
     def not_pressed(self) -> tuple[str, ...]:
@@ -44,8 +57,9 @@ class Probed(Record, kw_only=True):
 
     @property
     def is_whole(self) -> bool:
-        """Whether every key was pressed, and nothing is wrong."""
-        return self.verdict.is_whole and not self.not_pressed
+        """Whether every key was pressed and every knob turned, and nothing is wrong."""
+        is_known = not self.not_pressed and not self.not_turned
+        return self.verdict.is_whole and is_known and not self.knob_faults
 
     def explained_keys(self, cause: Explanation) -> tuple[int, int]:
         """Return how many of the keys that are not as they should be a cause explains, and all."""
@@ -88,8 +102,15 @@ def probe(design: Design, session: Session, say: Say, *, in_order: bool) -> Prob
     """
     board = _board_of(session)
     suspects = Suspects(board)
-    probing = Asking(suspects, board.numbers_of(session.rest), in_order=in_order)
-    session.hold(probing, board.numbers_of, say)
+
+    def read(press: ClosedPairs) -> Pairs:
+        return board.numbers_of(pair for pair in press if {*pair} <= board.pin_number.keys())
+
+    place = ControllerInFile(design, session.mounted.profile, session.place)
+    turning = _turning(place, session, say)
+    probing = Asking(suspects, read(session.rest), in_order=in_order)
+    if not turning.is_stopped:
+        session.hold(probing, read, say)
     return Probed(
         design=design,
         profile=session.mounted.profile,
@@ -99,7 +120,21 @@ def probe(design: Design, session: Session, say: Say, *, in_order: bool) -> Prob
         verdict=probing.verdict,
         answers=session.answers,
         broken_lines=session.broken_lines,
+        knob_faults=tuple(knob_faults(turning.seen, knob_pins_in_file(place))),
+        not_turned=turning.missing,
     )
+
+
+def _turning(place: ControllerInFile, session: Session, say: Say) -> TurningKnobs:
+    """Hold the dialogue about the knobs of a file that the bench firmware reads."""
+    pins = knob_pins_in_file(place)
+    turning = TurningKnobs(tuple(pins), pins, session.on_ground)
+    deaf = [pin for both in pins.values() for pin in both if pin not in session.pins]
+    if deaf:
+        raise BenchProblem(_deaf(deaf, "a knob"), READS_THEM)
+    if pins:
+        session.turn(turning, say)
+    return turning
 
 
 def _board_of(session: Session) -> Board:
@@ -107,8 +142,9 @@ def _board_of(session: Session) -> Board:
     assert board, "a finished file has each line on a pin of its own"
     deaf = [pin for pin in board.pins if pin not in session.pins]
     if deaf:
-        raise BenchProblem(
-            f"the bench firmware does not read {quoted(deaf)}, on which the file has wires",
-            "load the bench firmware that matrixgen builds for the file's controller",
-        )
+        raise BenchProblem(_deaf(deaf, "wires"), READS_THEM)
     return board
+
+
+def _deaf(pins: Sequence[str], what: str) -> str:
+    return f"the bench firmware does not read {quoted(pins)}, on which the file has {what}"

@@ -20,8 +20,11 @@ from tests.patience import HANGS_S
 
 CTRL_C = "\x03"
 
-Doing = str | tuple[str, ...]
-"""A key that is pressed, several that are held, Ctrl-C, or after a line feed what is typed."""
+Turn = tuple[str, int]
+"""A knob, and by how many states it is turned to the right, or below 0 to the left."""
+
+Doing = str | tuple[str, ...] | Turn
+"""A key that is pressed, several that are held, Ctrl-C, a turn, or a typed line after `\\n`."""
 
 Answer = Callable[[str], str | list[Doing] | None]
 """What is typed when a key is asked for, or all that is done then; None is to press it."""
@@ -33,6 +36,15 @@ QUESTION = re.compile(r"(y \| n|both are down|no response) \| :skip \| :stop\)$"
 """A question that tells explanations apart, and not one for the next key."""
 
 ASKS = re.compile(r"press `(.+?)` \(")
+TURNS = re.compile(r"(?:turn|now turn) `(.+?)` one step (back|to the right)")
+
+STEP = 4
+"""States of a step."""
+
+
+def as_asked(knob: str, way: str) -> list[Doing]:
+    """Turn a knob as it is asked for, and say so."""
+    return [(knob, -STEP if way == "back" else STEP), "\n"]
 
 
 def at_the_bench(
@@ -43,18 +55,20 @@ def at_the_bench(
     reply: Callable[[str], str] = lambda question: "stop",
     cache: Path | None = None,
     offered: str = "",
+    turn: Callable[[str, str], list[Doing]] = as_asked,
 ) -> tuple[int, str, str]:
     """Run a command with a bench; return its exit status, output and what it said.
 
     `presses` are pressed at once, the word `\\n` among them is typed; then each key that is asked
     for is pressed, unless `answer` has a line to type for it. Answers are kept in the
     folder `cache`, or nowhere; `offered` is typed where those of an earlier run are found there.
+    `turn` says what is done where a knob is to be turned, by its name and the side.
     """
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "looks"
         looks = Looks.made_at(file)
         dialogue = _Dialogue(bench, looks, [str(file), *words], cache or Path(folder))
-        return dialogue.held(presses, answer, reply, offered)
+        return dialogue.held(presses, answer, reply, offered, turn)
 
 
 class _Dialogue:
@@ -62,6 +76,7 @@ class _Dialogue:
 
     def __init__(self, bench: StandIn, looks: Looks, words: Sequence[str], cache: Path) -> None:
         self._bench, self._looks = bench, looks
+        self._begins = "press each of" if bench.knobs else "closed while nothing is pressed"
         self._said: list[str] = []
         self._process = subprocess.Popen(
             [sys.executable, "-m", "tests.bench_port.program", *words, "--port", bench.path],
@@ -79,6 +94,7 @@ class _Dialogue:
         answer: Answer,
         reply: Callable[[str], str],
         offered: str,
+        turn: Callable[[str, str], list[Doing]],
     ) -> tuple[int, str, str]:
         """Press and type until the program leaves; return what it leaves behind."""
         process = self._process
@@ -87,12 +103,15 @@ class _Dialogue:
         alarm.start()
         lines = _Lines(process.stderr, self._said)
         while (line := lines.next()) is not None:
-            for what in presses if "closed while nothing is pressed" in line else ():
+            for what in presses if self._begins in line else ():
                 self._do(what)
             if "Enter goes on with them" in line:
                 self._do(f"\n{offered}")
             elif QUESTION.search(line):
                 self._do(f"\n{reply(line)}")
+            elif asked := TURNS.match(line):
+                for what in turn(asked[1], asked[2]):
+                    self._do(what)
             elif asked := ASKS.match(line):
                 for what in _done(asked[1], answer(asked[1])):
                     self._do(what)
@@ -112,6 +131,10 @@ class _Dialogue:
             assert self._process.stdin
             self._process.stdin.write(f"{what[1:]}\n")
             self._process.stdin.flush()
+        elif isinstance(what, tuple) and isinstance(what[1], int):
+            self._bench.turn(what[0], what[1])
+            self._rest()
+            return
         elif not self._bench.press(*([what] if isinstance(what, str) else what)):
             return
         self._wait_until(lambda: len(self._said) > before)

@@ -15,7 +15,7 @@ from types import SimpleNamespace
 from matrixgen.bench.serial import port
 from matrixgen.bench.serial.port import SerialPort, open_port
 from matrixgen.cli.main import main
-from matrixgen.jobs import bench_session
+from matrixgen.jobs import bench_events, bench_session
 from tests.patience import HANGS_S
 
 LOOK_S = port.READ_S
@@ -65,7 +65,7 @@ class CountedPort:
 def run(path: Path, words: list[str]) -> int:
     looks = Looks(path)
     port.READ_S, port.ANSWER_S = SHORT_S, float(HANGS_S)
-    bench_session.time = SimpleNamespace(monotonic=looks.monotonic)
+    bench_session.time = bench_events.time = SimpleNamespace(monotonic=looks.monotonic)
     bench_session.open_port = lambda name: CountedPort(open_port(name), looks)
     return main(words)
 

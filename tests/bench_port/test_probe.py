@@ -117,7 +117,7 @@ def test_a_bench_on_another_chip_is_refused(board):
 
 def test_a_port_that_is_not_there_is_said(board):
     class Nowhere:
-        path = "/dev/nowhere"
+        path, knobs = "/dev/nowhere", {}
 
     status, _, said = at_the_bench(Nowhere, ["probe", str(HERON)])
     assert status == 2

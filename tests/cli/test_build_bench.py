@@ -151,13 +151,13 @@ def test_pins_with_a_part_or_a_duty_of_the_board_are_left_alone(name: str) -> No
     assert sum(len(port.bits) for port in pulled) == len(looked_at)
 
 
-def test_pins_with_a_light_or_a_knob_stay_as_a_reset_leaves_them() -> None:
+def test_pins_with_a_light_stay_as_a_reset_leaves_them() -> None:
     mounted = pad("atmega32u4")
     family = FAMILIES["avr"]
-    view = bench_view(mounted.profile, family, left_alone=mounted.component_pins)
+    view = bench_view(mounted.profile, family, left_alone=mounted.light_pins)
     looked_at = {line.pin for line in view.drives}
-    assert len(mounted.component_pins) == 11 and looked_at.isdisjoint(mounted.component_pins)
-    assert looked_at | mounted.component_pins == {pin.name for pin in bench_pins(mounted.profile)}
+    assert mounted.light_pins and looked_at.isdisjoint(mounted.light_pins)
+    assert looked_at | mounted.light_pins == {pin.name for pin in bench_pins(mounted.profile)}
     pulled = {f"P{port.port}{bit}" for port in view.pulled_up for bit in port.bits}
     assert pulled == looked_at
 

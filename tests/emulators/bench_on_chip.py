@@ -21,12 +21,14 @@ from matrixgen.emit.bench_tree import bench_tree
 from matrixgen.emit.bench_view import BenchView, bench_view
 from matrixgen.families import FAMILIES, CompilerKind
 from matrixgen.toolchain import Image
-from tests.emulators.avr.board import AvrBoard, Conduction, conduction_paths
+from tests.bench_port.stand_in import Knob
+from tests.emulators.avr.board import AvrBoard, Conduction, conduction_paths, pin_number
 from tests.emulators.images import compiled
 from tests.emulators.keyboards import profile
 from tests.emulators.rp2040.board import Rp2040Board
 from tests.emulators.serial_host import SerialHost
 from tests.examples.shipped import Example
+from tests.firmware.turning import contacts_at
 from tests.pseudo_port import PseudoPort
 
 Paths = Mapping[str, tuple[Conduction, ...]]
@@ -70,7 +72,9 @@ def started(known: Profile, image: Image) -> AvrBoard | Rp2040Board:
 class BenchOnChip:
     """A board on the bench; `path` is the port to open."""
 
-    def __init__(self, example: Example, paths: Paths) -> None:
+    def __init__(
+        self, example: Example, paths: Paths, knobs: Mapping[str, Knob] | None = None
+    ) -> None:
         known = example.profile
         self._chip, self._paths = started(known, built(known.name, "gcc")), paths
         self._chip.solder(paths)
@@ -81,6 +85,7 @@ class BenchOnChip:
         if isinstance(self._chip, Rp2040Board):
             self._chip.share = RP2040_SHARE
         self._down: str | None = None
+        self.knobs = dict(knobs or {})
         self.port = PseudoPort()
         self._ours, self.path = self.port.ours, self.port.path
         self._lock, self._ends = threading.Lock(), threading.Event()
@@ -109,6 +114,17 @@ class BenchOnChip:
             self._chip.close_key(key)
             self._hear(SEEN_MS)
         return bool(self._paths[key])
+
+    def turn(self, knob: str, states: int) -> None:
+        """Turn a knob by so many states, to the right, or below 0 to the left."""
+        turned = self.knobs[knob]
+        for _ in range(abs(states)):
+            turned.place += 1 if states > 0 else -1
+            with self._lock:
+                for contact, pin in enumerate(turned.legs):
+                    closed = bool(contacts_at(turned.place) >> contact & 1)
+                    self._chip.ground(pin_number(pin or ""), closed)
+                self._hear(SEEN_MS)
 
     def let_go(self) -> None:
         """Let go of the key that is down."""

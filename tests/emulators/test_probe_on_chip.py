@@ -14,6 +14,7 @@ import pytest
 
 from matrixgen.model import Line
 from tests.bench_port.person import at_the_bench
+from tests.bench_port.stand_in import Knob
 from tests.emulators.avr.board import pin_number
 from tests.emulators.bench_on_chip import (
     BenchOnChip,
@@ -182,3 +183,14 @@ def test_a_file_with_two_pins_mixed_up_learns_the_true_ones(name: str, tmp_path:
     assert f"{board.profile.chip}, " in said
     assert output.startswith("written into ")
     assert file.read_bytes() == board.path.read_bytes()
+
+
+def test_a_knob_whose_wires_are_swapped_is_learned_the_right_way_round(tmp_path: Path) -> None:
+    board = example("sanderling-25")
+    file = copy_of(board, tmp_path)
+    before = file.read_text("utf-8")
+    assert "  knob  zoom        on PD7 PE6\n" in before
+    with BenchOnChip(board, paths_of(board), {"zoom": Knob(("PE6", "PD7"))}) as bench:
+        _, output, said = at_the_bench(bench, ["learn", str(file)], answer=lambda key: ":stop")
+    assert "`zoom`: PE6 before PD7 to the right" in said, output
+    assert file.read_text("utf-8") == before.replace("on PD7 PE6", "on PE6 PD7")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from matrixgen.bench.serial.protocol import PinPair
 
 STEADY_MS = 40
@@ -26,6 +28,13 @@ class Presses:
         self._since = 0.0
         self._reported: ClosedPairs | None = None
         self._was_open = False
+
+    def forget(self, pins: Collection[str]) -> None:
+        """Leave out what some pins read: they turned out to be no key's."""
+        self._now, self._most = (
+            frozenset(pair for pair in pairs if pair[1] not in pins)
+            for pairs in (self._now, self._most)
+        )
 
     def see(self, now_ms: float, closed: ClosedPairs) -> ClosedPairs | None:
         """Return what a press closes once it is steady, or once it ends before; else None."""
