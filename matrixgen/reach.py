@@ -13,6 +13,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
+from matrixgen.named_files import reading
 from matrixgen.reading import Refused, read_any, read_regular
 
 GIT = ".git"
@@ -25,7 +26,7 @@ _STREAM = re.compile(r"/dev/(stdin|fd/\d+)|/proc/(self|\d+)/fd/\d+")
 
 def read_named(path: Path, folder: Path, most: int) -> bytes:
     """Return what is in a file that a .keys file of this folder names; raises `OSError`."""
-    return read_regular(within_reach(path, folder), most)
+    return reading(path, lambda: read_regular(within_reach(path, folder), most))
 
 
 def read_argument(path: Path, most: int) -> bytes:

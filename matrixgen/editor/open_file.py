@@ -9,6 +9,7 @@ from pathlib import Path
 from matrixgen.editor.kept_rules import KeptRules
 from matrixgen.jobs.examine import Examined, concluded, read_and_mounted
 from matrixgen.model import Diagnostic, SourceText
+from matrixgen.named_files import NamedFiles
 from matrixgen.source.tree import FileTree, tree_of
 
 
@@ -18,6 +19,7 @@ class OpenText:
     def __init__(self, path: str, folder: Path, text: str) -> None:
         """`folder` is where profiles are looked for that the file names."""
         self.source, self.folder = SourceText(path, text), folder
+        self._named = NamedFiles()
 
     @cached_property
     def tree(self) -> FileTree:
@@ -27,7 +29,13 @@ class OpenText:
     @cached_property
     def read(self) -> Examined:
         """What is read of it, with its controllers, by no rule."""
-        return read_and_mounted(self.source.path, self.source.original, self.folder)
+        with self._named.noted():
+            return read_and_mounted(self.source.path, self.source.original, self.folder)
+
+    @property
+    def is_old(self) -> bool:
+        """Whether a file that it names has changed since it was read."""
+        return self._named.now() != self._named.then
 
 
 class OpenFile:

@@ -16,6 +16,9 @@ from matrixgen.editor import as_lsp
 from matrixgen.editor.desk import Desk, ToShow
 from matrixgen.editor.open_file import OpenFile
 
+LOOKS_S = 1.0
+"""How often the files are looked at that open files name: no editor watches what is elsewhere."""
+
 AT_A_TIME = 0.01
 """Seconds that a check takes before the next message is looked at."""
 
@@ -37,6 +40,7 @@ class KeysServer(LanguageServer):
         self.settings: object = None
         self._checks: dict[str, asyncio.Task[None]] = {}
         self._versions: dict[str, int | None] = {}
+        self._following: asyncio.Task[None] | None = None
 
     def take_text(self, address: str, text: str, version: int | None) -> None:
         """Take the text of a file, and check it; a check of an earlier text ends."""
@@ -94,6 +98,16 @@ class KeysServer(LanguageServer):
                 file.forget()
                 self.check(address, file)
 
+    async def follow_named(self) -> None:
+        """Check a file again when a profile or a diode that it names has changed; never ends."""
+        while True:
+            await asyncio.sleep(LOOKS_S)
+            for address in self.desk.addresses():
+                file = self.desk.file(address)
+                if file and file.now.is_old:
+                    file.forget()
+                    self.check(address, file)
+
     def report_server_error(self, error: Exception, source: object) -> None:
         """Put what went wrong into the editor's log, unless it is the answer to a request."""
         if source is FeatureRequestError:
@@ -122,7 +136,8 @@ class KeysServer(LanguageServer):
         gc.freeze()
 
     def watch_profiles(self) -> None:
-        """Ask the editor, if it can, to say when a profile or a diode has changed on disk."""
+        """Ask the editor, if it can, to say when a profile or a diode has changed; else look."""
+        self._following = asyncio.ensure_future(self.follow_named())
         workspace = self.client_capabilities.workspace
         watches = workspace.did_change_watched_files if workspace else None
         if watches is None or not watches.dynamic_registration:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from matrixgen.jobs.examine import Examined, examine, examine_text
+from matrixgen.named_files import NamedFiles
 from matrixgen.reach import folder_of, read_shown
 from matrixgen.source.limits import LIMITS
 
@@ -17,29 +18,39 @@ MOST_UNSETTLED = 10
 """How often a file may be another one at each look before it is taken as it is."""
 
 
-def saves(path: str) -> Iterator[bytes | None]:
-    """Yield what a file has, and again each time that it has something else; None where it is not.
+Look = tuple[bytes | None, tuple[bytes | None, ...]]
+"""What a file has, and each file that it names; None where there is nothing that can be read."""
+
+
+def examined_saves(path: str) -> Iterator[Examined]:
+    """Yield what is found in a file, and again each time that it or what it names is saved.
 
     Editors write in steps, or put another file in its place: what is there counts once it is the
     same at two looks. Never ends.
     """
-    last = _content(path)
-    yield last
+    named = NamedFiles()
+    content = _content(path)
     while True:
-        time.sleep(POLL_S)
-        now = _content(path)
-        if now != last:
-            last = _settled(path, now)
-            yield last
+        with named.noted():
+            examined = _examined(path, content)
+        yield examined
+        seen = content, named.then
+        while (look := _look(path, named)) == seen:
+            time.sleep(POLL_S)
+        content = _settled(path, named, look)[0]
 
 
-def _settled(path: str, now: bytes | None) -> bytes | None:
+def _look(path: str, named: NamedFiles) -> Look:
+    return _content(path), named.now()
+
+
+def _settled(path: str, named: NamedFiles, look: Look) -> Look:
     for _ in range(MOST_UNSETTLED):
         time.sleep(POLL_S)
-        before, now = now, _content(path)
-        if now == before:
+        before, look = look, _look(path, named)
+        if look == before:
             break
-    return now
+    return look
 
 
 def _content(path: str) -> bytes | None:
@@ -50,11 +61,7 @@ def _content(path: str) -> bytes | None:
         return None
 
 
-def examined_saves(path: str) -> Iterator[Examined]:
-    """Yield what is found in a file at first, and after each save."""
-    for content in saves(path):
-        if content is None:
-            yield examine(path)  # which tells why it cannot be read
-        else:
-            text = content.decode("utf-8", "surrogateescape")
-            yield examine_text(path, text, folder_of(path))
+def _examined(path: str, content: bytes | None) -> Examined:
+    if content is None:
+        return examine(path)  # which tells why it cannot be read
+    return examine_text(path, content.decode("utf-8", "surrogateescape"), folder_of(path))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import http.client
+import json
 import re
 import signal
 import socket
@@ -14,6 +15,7 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.boards.builtin import builtin_document
 from matrixgen.cli.page_server import PageServer, ShownPage
 from matrixgen.emit.sheet.followed import words_page
 from tests.cli.conftest import GOOD
@@ -262,7 +264,7 @@ def test_bad_use(program, words, said):
 
 
 def test_a_terminal_is_drawn_again_at_each_save(tmp_path):
-    file = tmp_path / "pad.keys"
+    file, own = tmp_path / "pad.keys", tmp_path / "own.json"
     file.write_text(GOOD, "utf-8")
     terminal = Terminal("show", str(file), "--watch")
     terminal.wait_for("layer base", "A", "B")
@@ -271,6 +273,12 @@ def test_a_terminal_is_drawn_again_at_each_save(tmp_path):
     assert "layer base" not in terminal.text, "the screen was cleared"
     file.write_text(f"{GOOD}\nlayer base\n  B = Escape\n", "utf-8")
     terminal.wait_for("layer base", "Esc")
+    file.write_text(GOOD.replace("atmega32u4", '"own.json"'), "utf-8")
+    terminal.wait_for("no such file")
+    own.write_text("{", "utf-8")
+    terminal.wait_for("is not JSON")
+    own.write_text(json.dumps(builtin_document("atmega32u4")), "utf-8")
+    terminal.wait_for("layer base", "A", "B")
     terminal.type(CTRL_C)
     assert terminal.status() == 0
     assert b"Traceback" not in terminal.said

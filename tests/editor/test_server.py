@@ -10,6 +10,7 @@ import sys
 import pytest
 from lsprotocol import types as lsp
 
+from matrixgen.boards.builtin import builtin_document
 from matrixgen.cli.main import main
 from tests.editor.editor import ROOT, Editor, run
 from tests.patience import HANGS_S
@@ -33,6 +34,24 @@ def test_findings_follow_the_text_and_end_with_it():
         assert await editor.shown(uri, None) == []
         assert editor.errors == []
         assert [one.method for one in editor.registered] == ["workspace/didChangeWatchedFiles"]
+
+    run(session)
+
+
+def test_a_profile_that_a_file_names_is_followed(tmp_path):
+    """By the server alone: this editor is never asked about folders that it does not have open."""
+
+    async def session(editor: Editor) -> None:
+        uri, own = (tmp_path / "pad.keys").as_uri(), tmp_path / "own.json"
+        own.write_text("{", "utf-8")
+        editor.open(uri, TEXT.replace("at90usb162", '"own.json"'))
+        assert [one.code for one in await editor.shown(uri, 1)] == ["unreadable-profile"]
+        editor.findings.clear()
+        own.write_text(json.dumps(builtin_document("at90usb162")), "utf-8")
+        assert "unreadable-profile" not in [one.code for one in await editor.shown(uri, 1)]
+        own.unlink()
+        editor.findings.clear()
+        assert [one.code for one in await editor.shown(uri, 1)] == ["unreadable-profile"]
 
     run(session)
 
