@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from functools import partial
 
+from matrixgen.model.light import LIGHT_COLOURS
 from matrixgen.source.patterns import pattern
 
 CureEdits = Iterator[tuple[int, int, str]]
@@ -97,6 +98,38 @@ def joined_modifiers(text: str, place: int) -> CureEdits:
             yield start, end - start, "+"
 
 
+LIGHT_PARTS = (
+    r"on[ \t]+[^\s,#]+(?:[ \t]*,[ \t]*[^\s,#]+)*",
+    "|".join(LIGHT_COLOURS),
+    r"-?[\d.]+[ \t]+V",
+    r"at[ \t]+-?[\d.]+[ \t]+mA",
+    r"to[ \t]+(?:ground|supply)",
+    r"while[ \t].+[ \t](?:is|are)[ \t]+on",
+)
+"""What may follow a light's name, in its order, each at most once."""
+
+
+def light_in_order(text: str, place: int) -> CureEdits:
+    """Put all that follows a light's name in its order, where each word of it is known."""
+    line = text[: text.find("#") if "#" in text else None].rstrip()
+    head = pattern(r"\s*light[ \t]+\S+").match(line)
+    if not head or "\n" in line.strip():
+        return
+    found, at = [], head.end()
+    one = pattern("|".join(f"(?P<p{n}>{part})" for n, part in enumerate(LIGHT_PARTS)))
+    while at < len(line):
+        at += len(line[at:]) - len(line[at:].lstrip())
+        part = one.match(line, at)
+        if not part or line[part.end() : part.end() + 1].strip():
+            return
+        found.append((part.lastgroup or "", part.group()))
+        at = part.end()
+    if len({kind for kind, _ in found}) == len(found) and found != sorted(found):
+        ordered = " ".join(words for _, words in sorted(found))
+        start = head.end() + 1
+        yield start, len(line) - start, ordered
+
+
 def _code_from(text: str, place: int) -> Iterator[tuple[int, str]]:
     """Yield each letter of a statement and its place, but for its comments."""
     in_comment = False
@@ -109,6 +142,7 @@ def _code_from(text: str, place: int) -> Iterator[tuple[int, str]]:
 CURES: dict[str, Callable[..., CureEdits]] = {
     one.__name__: one
     for one in (
+        light_in_order,
         with_unit,
         with_unit_before,
         with_word,

@@ -27,6 +27,7 @@ class Lesson(Record, kw_only=True):
 
     `rule` is the grammar's, of what was to be written. The parser reads each of the texts in
     `broken`, and where its state is the same as in a user's line, that lesson is the one to give.
+    `shows` is a cure that is no fix: it moves words, so that the help is only to show its line.
     `types` is whether what broke it may have been meant to be typed, as `!` in a cell may.
     """
 
@@ -35,6 +36,7 @@ class Lesson(Record, kw_only=True):
     rule: str = ""
     broken: tuple[str, ...] = ()
     cure: Cure | None = None
+    shows: Cure | None = None
     types: bool = False
 
 
@@ -72,9 +74,11 @@ def _lesson(
         for line in _each_of(written)
         for before in (("",) if "\n" in line else lead_ins)
     )
-    cure = cure_named(row["cure"]) if "cure" in row else None
-    rest = {"rule": rule, "help": row["help"].format_map(words), "broken": broken, "cure": cure}
-    return Lesson(**row | rest)
+    cures: dict[str, Any] = {
+        name: cure_named(row[name]) for name in ("cure", "shows") if name in row
+    }
+    rest = {"rule": rule, "help": row["help"].format_map(words), "broken": broken}
+    return Lesson(**row | rest | cures)
 
 
 def _each_of(written: str) -> Iterator[str]:

@@ -105,6 +105,14 @@ def read_cure(path: str, mistake: Mistake, lesson: Lesson) -> Fix | None:
     return Fix(lesson.help, edits) if edits else None
 
 
+def shown_line(mistake: Mistake, lesson: Lesson) -> str | None:
+    """Return the statement as it should be, without its comment, where a lesson can show it."""
+    text = mistake.dropped
+    for place, length, new in lesson.shows(text, mistake.place) if lesson.shows else ():
+        return (text[:place] + new + text[place + length :]).partition("#")[0].strip()
+    return None
+
+
 def _span(path: str, mistake: Mistake, place: int, length: int) -> Span:
     before = mistake.dropped[:place]
     line = mistake.first_line + before.count("\n")

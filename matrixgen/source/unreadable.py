@@ -6,7 +6,7 @@ from matrixgen.model.diagnostic import Fix, Note
 from matrixgen.model.text import Edit, Span
 from matrixgen.similar import similar_help
 from matrixgen.source.blocks.given_once import report_misplaced
-from matrixgen.source.lessons import lesson_for, read_cure
+from matrixgen.source.lessons import lesson_for, read_cure, shown_line
 from matrixgen.source.not_yet import not_there_yet
 from matrixgen.source.parser import LINE_ENDS, Mistake, first_word
 from matrixgen.source.parts import WIRES
@@ -211,6 +211,8 @@ def _report_lesson(reporter: Reporter, mistake: Mistake) -> None:
     lesson = lesson_for(mistake)
     if lesson is not None:
         message, help = lesson.message, lesson.help
+        if line := shown_line(mistake, lesson):
+            help = f"write `{line}`"
         if mistake.kind in LINE_ENDS and message.startswith("expected "):
             message = message.replace(", found `{found}`", " after `{found}`")
     else:
