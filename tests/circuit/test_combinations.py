@@ -24,6 +24,7 @@ def settle(oracle: Machine) -> None:
         oracle.waiting = None
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("seed", range(6))
 def test_random_fingers_bring_about_those_states_and_no_others(seed: int) -> None:
     pad, chance = small_pad(), Random(seed)

@@ -120,6 +120,7 @@ def fall(rise: Rise, chip: Mounted) -> float:
     return float(found[1]) - 1.5e-9
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize("family", FAMILIES)
 @pytest.mark.parametrize("name", NAMES)
 def test_a_line_is_low_long_before_it_is_read(name: str, family: str) -> None:

@@ -50,6 +50,7 @@ PLAIN_KEYS = {"whimbrel-34": ["Q", "P", "Z", "/", "T"], "redshank-30": ["7", "5"
 """Of the keyboards with every behaviour, and with keys that type in turn."""
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize("family", FAMILIES)
 @pytest.mark.parametrize("name", PLAIN_KEYS)
 def test_a_press_is_reported_as_soon_as_told(name, family) -> None:

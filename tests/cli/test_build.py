@@ -193,6 +193,7 @@ TOO_SMALL = [
 ]
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize(
     ("field", "size", "slug", "kind"),
     [(*case, kind) for case, kind in in_turn(TOO_SMALL, COMPILERS)],

@@ -72,6 +72,7 @@ def test_only_is_a_gate(program, only, status, first):
     assert ran.out.splitlines()[0] == first
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("one", NAMES)
 def test_json_is_as_its_schema_says_for_any_two_files(program, one):
     """In the suite a file beside itself and another one; in the long run beside every other."""

@@ -31,6 +31,7 @@ def places(plate):
     )
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize("ending", ["dxf", "svg"])
 @pytest.mark.parametrize("name", NAMES)
 def test_an_example_comes_back(program, name, ending):

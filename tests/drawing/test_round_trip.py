@@ -196,6 +196,7 @@ def as_copies(wanted) -> str:
     return svg_of(body)
 
 
+@pytest.mark.few(24)
 @pytest.mark.parametrize(
     "drawn",
     [as_polygons, as_pixels, in_svg_inches, as_rectangles, as_lines, as_paths, as_copies],

@@ -57,6 +57,7 @@ def test_the_texts_have_every_letter_of_their_languages() -> None:
         assert there >= {*string.ascii_lowercase, *LETTERS[layout]}, layout
 
 
+@pytest.mark.few(60)
 @pytest.mark.parametrize("boot", [False, True], ids=["report", "boot"])
 @pytest.mark.parametrize("caps", [False, True], ids=["plain", "caps"])
 @pytest.mark.parametrize("poll_ms", POLLS_MS)

@@ -61,6 +61,7 @@ def test_no_more_wire_than_the_lines_as_drawn_with_columns_from_left_to_right(li
     assert layout.run_mm <= plain.run_mm + 1e-3
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("name", NAMES)
 def test_nor_on_any_example(name):
     design = examine(str(FOLDER / name / f"{name}.keys")).design

@@ -51,6 +51,7 @@ def test_a_key_renamed_in_one_block_moves_nothing_in_another(seed):
         assert changed_blocks(before, made.text) == {number}
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("text", EXAMPLES)
 def test_a_key_renamed_everywhere_changes_only_the_blocks_that_name_it(text):
     before = form_of(text)

@@ -168,6 +168,7 @@ MERGED_BY_CELL = {"entries", "picture_line"}
 """Lines of a layer, which `tests/merge/test_generated.py` changes cell by cell."""
 
 
+@pytest.mark.few(22)
 @pytest.mark.parametrize("rule", sorted({*STATEMENTS, *BLOCKS} - MERGED_BY_CELL))
 def test_what_two_sides_change_in_two_parts_of_a_statement_is_merged(statements, rule):
     """Of any two statements of a kind, one becomes the other: each side brings half of it."""

@@ -83,6 +83,7 @@ def test_each_stroke_of_a_shared_way_is_known_on_windows(name):
             assert on_windows.signs(stroke.usage)[level], f"{sign} needs {stroke}"
 
 
+@pytest.mark.few(60)
 @pytest.mark.parametrize("name", layout_names())
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_each_way_types_its_sign_on_its_own_system(name, system):

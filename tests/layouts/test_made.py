@@ -23,6 +23,7 @@ def test_the_files_are_there_and_no_others(made):
     assert sorted(path.name for path in make.FOLDER.glob("*.json")) == sorted(made)
 
 
+@pytest.mark.few(20)
 @pytest.mark.parametrize("name", sorted([make.COMPOSE, *map(make.file_name, NAMES)]))
 def test_a_file_made_again_is_the_same(name, made):
     text = (make.FOLDER / name).read_text("utf-8")

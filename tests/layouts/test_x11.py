@@ -26,6 +26,7 @@ def there(name: str, system=None) -> HostLayout:
     return found
 
 
+@pytest.mark.few(50)
 @pytest.mark.parametrize("system", [None, "linux"])
 @pytest.mark.parametrize("name", NAMES)
 def test_a_way_types_its_sign(name, system):

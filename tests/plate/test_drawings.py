@@ -56,6 +56,7 @@ def shapes(drawing, layer: str) -> list[Polygon]:
     return found
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize("release", ["R12", "R2010"])
 @pytest.mark.parametrize("name", NAMES)
 def test_each_layer_has_its_shapes_where_they_belong(name, release):

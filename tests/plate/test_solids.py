@@ -40,6 +40,7 @@ def through(plate, more: float = 0.0):
     return [*switches(plate), *housings, *holes(plate)], housings
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize("kind", [".stl", ".3mf"])
 @pytest.mark.parametrize("name", NAMES)
 def test_it_is_closed_and_as_large_as_its_areas_say(name, kind):

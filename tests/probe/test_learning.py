@@ -16,7 +16,7 @@ from tests.probe.boards import small_board, small_text
 from tests.probe.test_learn import presses_of
 
 KEYS = "ABCDE"
-DRAWN = amount("MATRIXGEN_LEARNED_DRAFTS", suite=8, long=300)
+DRAWN = amount("MATRIXGEN_LEARNED_DRAFTS", suite=4, long=300)
 PRESSES = presses_of(small_board("with diodes"))
 
 

@@ -34,6 +34,7 @@ from tests.toolchain.zig import zig
 EVERY = [(chip, kind) for chip in CHIPS for kind in COMPILERS]
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize(("chip", "kind"), EVERY)
 def test_every_chip_builds_with_both_compilers_to_what_objcopy_reads(
     chip: str, kind: CompilerKind, tmp_path: Path
