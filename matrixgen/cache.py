@@ -58,13 +58,18 @@ def _checksum(content: bytes) -> bytes:
 
 def keep(content: bytes, path: Path) -> None:
     """Keep it in a file; the folder is made. Raises `OSError`, and then leaves nothing behind."""
+    put_in_place(_checksum(content) + content, path)
+
+
+def put_in_place(content: bytes, path: Path) -> None:
+    """Write a file as it is; the folder is made. Raises `OSError`, and leaves nothing behind."""
     import tempfile  # it is seldom that something is new
 
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, name = tempfile.mkstemp(dir=path.parent, suffix=".part")
     try:
         with os.fdopen(handle, "wb") as part:
-            part.write(_checksum(content) + content)
+            part.write(content)
         Path(name).replace(path)
     except BaseException:
         Path(name).unlink(missing_ok=True)

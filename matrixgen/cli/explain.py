@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from matrixgen.cli.complain import FINE, complain
-from matrixgen.jobs.catalogue import catalogue
+from matrixgen.jobs.catalogue import catalogue, page
 from matrixgen.model import Problem
 from matrixgen.model.old_slugs import current_slug
 from matrixgen.similar import similar_help
@@ -34,12 +34,6 @@ def run(arguments: argparse.Namespace) -> int:
         return complain(f"no finding is called `{slug}`", help)
     print(page(problems[slug]))
     return FINE
-
-
-def page(problem: Problem) -> str:
-    """Return a problem's page, Markdown, with its slug and severity in the title."""
-    body = problem.page.strip().split("\n", 1)[1]
-    return f"# {problem.severity.value}[{problem.slug}]: {problem.title}\n{body}"
 
 
 def listing(problems: dict[str, Problem]) -> str:

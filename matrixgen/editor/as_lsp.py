@@ -43,9 +43,14 @@ def location(address_of: Callable[[str], str], source: SourceText, span: Span) -
 
 
 def diagnostic(
-    found: Diagnostic, source_of: SourceOf, address_of: Callable[[str], str], *, is_open: bool
+    found: Diagnostic,
+    source_of: SourceOf,
+    address_of: Callable[[str], str],
+    *,
+    is_open: bool,
+    page: str | None = None,
 ) -> lsp.Diagnostic:
-    """Return a finding; what a file only leaves open is a hint."""
+    """Return a finding, with the address of its page; what a file only leaves open is a hint."""
     notes = [
         lsp.DiagnosticRelatedInformation(
             location(address_of, source_of(note.span.path), note.span), note.text
@@ -57,6 +62,7 @@ def diagnostic(
         range=range_of(source_of(found.span.path), found.span),
         severity=lsp.DiagnosticSeverity.Hint if is_open else SEVERITIES[found.severity],
         code=found.slug,
+        code_description=lsp.CodeDescription(page) if page else None,
         source="matrixgen",
         message=message_of(found),
         related_information=notes or None,

@@ -15,6 +15,7 @@ import matrixgen
 from matrixgen.editor import as_lsp
 from matrixgen.editor.desk import Desk, ToShow
 from matrixgen.editor.open_file import OpenFile
+from matrixgen.editor.pages import page_address
 
 LOOKS_S = 1.0
 """How often the files are looked at that open files name: no editor watches what is elsewhere."""
@@ -77,6 +78,7 @@ class KeysServer(LanguageServer):
                     self.desk.source_of,
                     self.desk.address_of,
                     is_open=one in found.still_open,
+                    page=page_address(one.slug) if self._takes_pages else None,
                 )
                 for one in some
             ]
@@ -84,6 +86,13 @@ class KeysServer(LanguageServer):
             self.text_document_publish_diagnostics(
                 lsp.PublishDiagnosticsParams(uri=address, diagnostics=shown, version=version)
             )
+
+    @property
+    def _takes_pages(self) -> bool:
+        """Whether the editor opens a page that a finding is linked to."""
+        document = self.client_capabilities.text_document
+        takes = document.publish_diagnostics if document else None
+        return bool(takes and takes.code_description_support)
 
     def close_file(self, address: str) -> None:
         """Close a file."""

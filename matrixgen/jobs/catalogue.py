@@ -31,3 +31,9 @@ def catalogue() -> dict[str, Problem]:
     """Return every problem there is, by slug, in alphabetical order."""
     problems = (*OF_RULES, *(problem for pages in PAGES for problem in pages.all()))
     return {problem.slug: problem for problem in sorted(problems, key=lambda one: one.slug)}
+
+
+def page(problem: Problem) -> str:
+    """Return a problem's page, Markdown, with its slug and severity in the title."""
+    body = problem.page.strip().split("\n", 1)[1]
+    return f"# {problem.severity.value}[{problem.slug}]: {problem.title}\n{body}"

@@ -79,6 +79,9 @@ CAN = lsp.ClientCapabilities(
     workspace=lsp.WorkspaceClientCapabilities(
         did_change_watched_files=lsp.DidChangeWatchedFilesClientCapabilities(True)
     ),
+    text_document=lsp.TextDocumentClientCapabilities(
+        publish_diagnostics=lsp.PublishDiagnosticsClientCapabilities(code_description_support=True)
+    ),
 )
 
 

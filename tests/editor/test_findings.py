@@ -23,7 +23,8 @@ from tests.editor.edits import edits
 ROOT = Path(__file__).parents[2]
 EXAMPLES = sorted(ROOT.glob("examples/*/*.keys"))
 BROKEN = sorted(ROOT.glob("tests/*/*/**/broken*.keys"))
-EDITS = amount("MATRIXGEN_EDITS", suite=60, long=90_000)
+EDITS = amount("MATRIXGEN_EDITS", suite=6, long=10_000)
+"""Edits of each example."""
 
 
 def name(path: Path) -> str:
@@ -34,7 +35,7 @@ def name(path: Path) -> str:
 def test_after_each_edit_all_is_found_that_a_check_finds(path):
     text = path.read_text(encoding="utf-8")
     file = OpenFile(str(path), path.parent, text)
-    for now in edits(Random(path.name), text, EDITS // len(EXAMPLES)):
+    for now in edits(Random(path.name), text, EDITS):
         file.change(now)
         found, wanted = file.examined(), examine_text(str(path), now, path.parent)
         assert found.findings == wanted.findings, now

@@ -6,12 +6,15 @@ import asyncio
 import json
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 from lsprotocol import types as lsp
 
 from matrixgen.boards.builtin import builtin_document
 from matrixgen.cli.main import main
+from matrixgen.editor.addresses import path_of
+from matrixgen.editor.pages import page_address
 from tests.editor.editor import ROOT, Editor, run
 from tests.patience import HANGS_S
 
@@ -56,7 +59,7 @@ def test_a_profile_that_a_file_names_is_followed(tmp_path):
     run(session)
 
 
-def test_places_that_a_finding_speaks_of_are_related():
+def test_places_that_a_finding_speaks_of_are_related_and_its_page_is_linked():
     async def session(editor: Editor) -> None:
         uri = "untitled:Pad%20one"
         editor.open(uri, "plate\r\n  line A B\r\n  line A\r\n", 7)
@@ -65,6 +68,8 @@ def test_places_that_a_finding_speaks_of_are_related():
         (first,) = twice.related_information
         assert (first.location.uri, first.location.range.start.line) == (uri, 1)
         assert twice.message.splitlines()[1].startswith("help: ")
+        page = Path(path_of(twice.code_description.href)).read_text("utf-8")
+        assert page.startswith("# error[duplicate-key]") and "## Do instead" in page
 
     run(session)
 
@@ -135,6 +140,20 @@ def test_without_the_library_the_command_says_how_to_get_it(monkeypatch, capsys)
 
 @pytest.mark.parametrize("address", ["file:///C:/pads/my%20pad.keys", "untitled:Untitled-1", "x"])
 def test_an_address_of_any_kind_has_a_name(address):
-    from matrixgen.editor.addresses import path_of
-
     assert path_of(address)
+
+
+def test_a_page_is_what_explain_prints_and_is_left_out_where_it_cannot_be_written(
+    tmp_path, monkeypatch, capsys
+):
+    monkeypatch.setattr("matrixgen.editor.pages.cache_folder", lambda: tmp_path / "kept")
+    written = page_address.__wrapped__("syntax")
+    assert main(["explain", "syntax"]) == 0
+    assert Path(path_of(written)).read_text("utf-8") == capsys.readouterr().out
+    Path(path_of(written)).write_text("of an earlier release", "utf-8")
+    assert page_address.__wrapped__("syntax") == written
+    assert "earlier" not in Path(path_of(written)).read_text("utf-8")
+    assert page_address.__wrapped__("no-such-finding") is None
+    (tmp_path / "a file").touch()
+    monkeypatch.setattr("matrixgen.editor.pages.cache_folder", lambda: tmp_path / "a file")
+    assert page_address.__wrapped__("syntax") is None
