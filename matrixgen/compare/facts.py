@@ -14,6 +14,7 @@ from typing import Any
 from matrixgen.model import Design, Keyboard
 from matrixgen.model.hands import hands_of
 from matrixgen.model.meaning import Meaning, said_by
+from matrixgen.model.used_actions import used_actions
 from matrixgen.of_same import OfSame
 from matrixgen.record import Record
 
@@ -31,11 +32,14 @@ CellPlace = tuple[str, ...]
 class CellNames(Record):
     """How cells are written, by layer and keys; and which are a name of the block `actions`.
 
+    `used` are all names that a cell has, or an action: as they are in that file.
+
     A set of keys that is one action has its keys in the order of their names.
     """
 
     of_cells: Mapping[CellPlace, str]
     written: Mapping[CellPlace, str]
+    used: frozenset[str]
 
 
 _found = OfSame[tuple[tuple[FactPath, Any], ...]]()
@@ -75,7 +79,7 @@ def names_in_cells(keyboard: Keyboard) -> CellNames:
     written = {place: cell.written.text for place, cell in cells}
     given = {place for place, cell in cells if cell.given}
     named = {cell: word for cell, word in written.items() if cell in given and word in known}
-    return CellNames(named, written)
+    return CellNames(named, written, used_actions(keyboard))
 
 
 def _each(kind: str, meaning: Meaning, *of: str) -> FoundFacts:

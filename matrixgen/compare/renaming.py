@@ -144,4 +144,4 @@ def renamed_names(names: CellNames, renames: Renames) -> CellNames:
         return (renames.layers.get(layer, layer), *new)
 
     named = {cell(*at): renames.actions.get(name, name) for at, name in names.of_cells.items()}
-    return CellNames(named, {cell(*at): word for at, word in names.written.items()})
+    return CellNames(named, {cell(*at): word for at, word in names.written.items()}, names.used)

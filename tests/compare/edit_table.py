@@ -50,12 +50,17 @@ wiring
 actions
   copy = Ctrl+C
   spare = Ctrl+V
+  erase = Backspace, with Shift Delete
 
 layer base
   A = tap A, hold Shift, after 180 ms
   S = hold layer nav
   D = hold layer sym
   X = copy
+  Q = first F3, second F4, within 250 ms
+  T = first once layer nav, second hold layer sym, third F8
+  E = F5, with Shift F6, with Ctrl+Alt F7
+  Z = erase
 
 layer nav
   Q = 1  W = 2
@@ -103,6 +108,11 @@ AXES = [
 """The same circuit, in which rows are called columns."""
 
 
+ACTIONS = PAD[PAD.index("actions\n") : PAD.index("layer base\n")]
+ERASES = "Z = Backspace, with Shift Delete"
+"""The named action of the pad, written out at its key."""
+
+
 def cell(old: str, new: str) -> Edit:
     return "reflash", AGAIN, [(old, new)]
 
@@ -127,8 +137,8 @@ SPELLING: dict[str, Edit] = {
         "cosmetic",
         NOTHING,
         [
-            ("actions\n  copy = Ctrl+C\n  spare = Ctrl+V\n\n", ""),
-            ("plate\n", "actions\n  copy = Ctrl+C\n  spare = Ctrl+V\n\nplate\n"),
+            (ACTIONS, ""),
+            ("plate\n", f"{ACTIONS}plate\n"),
         ],
     ),
     "settings in another order": (
@@ -548,6 +558,7 @@ LAYERS: dict[str, Edit] = {
         [
             ("layer nav\n  Q", "layer arrows\n  Q"),
             ("hold layer nav", "hold layer arrows"),
+            ("once layer nav", "once layer arrows"),
             ("while nav", "while arrows"),
         ],
     ),
@@ -578,6 +589,7 @@ LAYERS: dict[str, Edit] = {
             ("S = hold layer nav", "S = hold layer x"),
             ("D = hold layer sym", "D = hold layer nav"),
             ("S = hold layer x", "S = hold layer sym"),
+            ("once layer nav, second hold layer sym", "once layer sym, second hold layer nav"),
             ("\nlayer nav\n", "\nlayer x\n"),
             ("latch layer sym", "latch layer nav"),
             ("\nlayer sym\n", "\nlayer nav\n"),
@@ -628,6 +640,53 @@ LAYERS: dict[str, Edit] = {
     ),
 }
 
+SEVERAL: dict[str, Edit] = {
+    "what the first press does": cell("first F3", "first F2"),
+    "what the second press does": cell("second F4", "second Ctrl+F4"),
+    "what the third press does": cell("third F8", "third VolumeUp"),
+    "a third press more": cell("second F4", "second F4, third F5"),
+    "a third press less": cell(", third F8", ""),
+    "the first and the second press exchanged": cell("first F3, second F4", "first F4, second F3"),
+    "the time of a second press": cell("within 250 ms", "within 400 ms"),
+    "the default time of a second press": cell(", within 250 ms", ""),
+    "the default time of a third press written out": (
+        "cosmetic",
+        NOTHING,
+        [("third F8", "third F8, within 300 ms")],
+    ),
+    "the layer of a second press": cell("second hold layer sym", "second hold layer nav"),
+    "how long the layer of a second press lasts": cell("second hold layer", "second latch layer"),
+    "a second press for a key of one": cell("W = 2", "W = first 2, second 3"),
+    "one press for a key of two": cell("Q = first F3, second F4, within 250 ms", "Q = F3"),
+    "a second press for a hold": cell("tap A, hold Shift, after 180 ms", "first A, second Shift"),
+    "a named action as a second press": cell("second F4", "second copy"),
+    "a name as a second press for the same": (
+        "cosmetic",
+        NOTHING,
+        [("spare = Ctrl+V", "spare = F4"), ("second F4", "second spare")],
+    ),
+    "what a key does with a modifier": cell("with Shift F6", "with Shift F8"),
+    "what a key does without a modifier": cell("E = F5,", "E = F8,"),
+    "another modifier": cell("with Shift F6", "with GUI F6"),
+    "one side of a modifier": cell("with Shift F6", "with LeftShift F6"),
+    "two modifiers for one": cell("with Shift F6", "with Ctrl+Shift F6"),
+    "a modifier more": cell("with Ctrl+Alt F7", "with Ctrl+Alt F7, with Alt F8"),
+    "a modifier less": cell(", with Ctrl+Alt F7", ""),
+    "which modifier counts first": cell(
+        "with Shift F6, with Ctrl+Alt F7", "with Ctrl+Alt F7, with Shift F6"
+    ),
+    "modifiers exchanged": cell("with Shift F6, with Ctrl+Alt F7", "with Ctrl F6, with Shift F7"),
+    "a modifier for a key without": cell("W = 2", "W = 2, with Shift 3"),
+    "no modifier for a key with one": cell("E = F5, with Shift F6, with Ctrl+Alt F7", "E = F5"),
+    "what a named action does with a modifier": cell("Shift Delete", "Shift Insert"),
+    "what goes by a modifier for its name": ("cosmetic", NOTHING, [("Z = erase", ERASES)]),
+    "two modifiers in another order": (
+        "cosmetic",
+        NOTHING,
+        [("with Ctrl+Alt F7", "with Alt+Ctrl F7")],
+    ),
+}
+
 ONE_WAY = ("an area to keep clear", "an area gone")
 """Edits that ask for other work backwards: wires that run round nothing may stay."""
 
@@ -643,6 +702,7 @@ EDITS: dict[str, Edit] = {
         ("wiring", WIRING),
         ("keys", KEYS_),
         ("layers", LAYERS),
+        ("second presses and modifiers", SEVERAL),
     )
     for name, edit in edits.items()
 }

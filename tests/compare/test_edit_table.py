@@ -77,6 +77,26 @@ def test_there_are_many_kinds_and_of_each_work():
     assert all(works.count(work) >= 30 for work in ("solder", "reflash", "cosmetic"))
 
 
+NESTED = [("third F8", "third spare")]
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "says"),
+    [
+        (NESTED, NESTED, ""),
+        ([], NESTED, ""),
+        ([], [("Q = 1", "Q = spare")], ""),
+        ([], [], ", and no key uses it"),
+        (NESTED, [], ", and no key uses it"),
+    ],
+)
+def test_that_no_key_uses_an_action_is_said_where_it_is_so(before, after, says):
+    """A name within another action, such as a second press, is a use, too."""
+    old, new = edited(before), edited([*after, ("spare = Ctrl+V", "spare = F8")])
+    told = [one.text for one in compared(examined(old), examined(new)).changes]
+    assert f"action `spare` changed from `Ctrl+V` to `F8`{says}" in told
+
+
 def test_the_pad_is_sound():
     assert examined(PAD).is_finished, [one.message for one in examined(PAD).findings]
 

@@ -117,7 +117,8 @@ def _actions(view: View, through: dict[str, list[CellPlace]]) -> Iterator[Change
         if name not in known:
             yield _named_only(name, "is added", "action added", new=name)
         elif edit.new is not None:
-            yield _edited(name, edit.old, edit.new, through[name])
+            is_used = name in view.new_names.used
+            yield _edited(name, edit.old, edit.new, through[name], is_used=is_used)
 
 
 def _named_only(
@@ -130,9 +131,11 @@ def _named_only(
     )
 
 
-def _edited(name: str, old: Any, new: Any, cells: list[CellPlace]) -> Change:
+def _edited(name: str, old: Any, new: Any, cells: list[CellPlace], *, is_used: bool) -> Change:
+    """Return the change of an action; a key that does more than it is listed by itself."""
     keys = tuple(dict.fromkeys(key for _, *of_cell in cells for key in of_cell))
-    uses = f", at {counted(len(cells), 'key')}" if cells else ", and no key uses it"
+    uses = f", at {counted(len(cells), 'key')}" if cells else ""
+    uses = uses or ("" if is_used else ", and no key uses it")
     text = f"action `{name}` changed from `{old.phrase}` to `{new.phrase}`{uses}"
     if old.phrase == new.phrase:
         text = f"action `{name}` sends other keys for `{new.phrase}`{uses}"

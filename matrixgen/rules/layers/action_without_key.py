@@ -33,7 +33,8 @@ layer base
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Keyboard, Problem, Severity
+from matrixgen.model import Diagnostic, Problem, Severity
+from matrixgen.model.used_actions import used_actions
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("action-without-key", Severity.WARNING, __doc__ or "")
@@ -42,22 +43,15 @@ PROBLEM = Problem("action-without-key", Severity.WARNING, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each action that is named nowhere, in a file that has layers."""
     keyboard = context.keyboard
-    cells = [cell for cell in keyboard.cells if cell.given]
-    if not cells:
+    if not any(cell.given for cell in keyboard.cells):
         return  # its layers are still to come
-    parts = _parts(keyboard)
-    used = {word for cell in cells for word in cell.written.text.replace(",", " ").split()}
+    used = used_actions(keyboard)
     for named in keyboard.actions:
         name = named.name.text
-        if name not in used and named.action not in parts:
+        if name not in used:
             yield PROBLEM.at(
                 named.name.span,
                 f"no key has the action `{name}`",
                 help=f"write `KEY = {name}` in a layer, or remove it",
                 about=[name],
             )
-
-
-def _parts(keyboard: Keyboard) -> set[object]:
-    """Return what is half of another action: by its name, most likely."""
-    return {part for named in keyboard.actions for part in named.action.parts}
