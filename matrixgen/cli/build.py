@@ -13,6 +13,7 @@ from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.out_folders import folders_of, refusal_of
 from matrixgen.cli.outcome import build_lines, compiler_missing, compiler_refused, notes
+from matrixgen.cli.progress import counted_seconds
 from matrixgen.cli.wanted import (
     asked_for,
     image_name,
@@ -84,7 +85,8 @@ def run(arguments: argparse.Namespace) -> int:
         return which_controller(arguments, examined.mounted)
     try:
         compiler = wanted_compiler(arguments)
-        made = [build_mounted(one, examined.design.source, name, compiler) for one in wanted]
+        with counted_seconds("building"):
+            made = [build_mounted(one, examined.design.source, name, compiler) for one in wanted]
     except CompilerRefused as refused:
         return compiler_refused(refused)
     except OSError as error:

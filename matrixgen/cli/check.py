@@ -15,6 +15,9 @@ from matrixgen.jobs.examine import Examined, examine
 if TYPE_CHECKING:
     import argparse
 
+MANY = 10
+"""Files whose check may take more than a second."""
+
 UNREADABLE = frozenset({"unreadable-file", "not-utf8"})
 """Findings that mean that there was nothing to check."""
 
@@ -83,7 +86,7 @@ def run(arguments: argparse.Namespace | SimpleNamespace) -> int:
         status = fix_files(paths, arguments.cure)
         if status != FINE:
             return status
-    examined = [examine(path) for path in paths]
+    examined = _examined(paths)
     if arguments.finished:
         examined = [one.as_built_for_all() for one in examined]
     if arguments.json:
@@ -94,6 +97,20 @@ def run(arguments: argparse.Namespace | SimpleNamespace) -> int:
     else:
         print(_report(arguments, examined))
     return exit_status(examined, strict=arguments.strict)
+
+
+def _examined(paths: Sequence[str]) -> list[Examined]:
+    """Check files; of many, show how far that is."""
+    if len(paths) < MANY:
+        return [examine(path) for path in paths]
+    from matrixgen.cli.progress import progress_bar  # a few files need not wait for it
+
+    found = []
+    with progress_bar("checking", len(paths)) as progress:
+        for path in paths:
+            found.append(examine(path))
+            progress()
+    return found
 
 
 def exit_status(examined: Sequence[Examined], *, strict: bool = False) -> int:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import sys
+import threading
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
@@ -38,6 +40,35 @@ def progress_bar(what: str, steps: int) -> Iterator[Callable[[], object]]:
         except KeyboardInterrupt:
             bar.leave = True
             raise
+
+
+@contextmanager
+def counted_seconds(what: str) -> Iterator[None]:
+    """Say on standard error what is done and for how long already, as `progress_bar` shows a bar.
+
+    For what has no steps, such as a compiler.
+    """
+    if not sys.stderr.isatty():
+        yield
+        return
+    done = threading.Event()
+    told = threading.Thread(target=_count, args=(what, done), daemon=True)
+    told.start()
+    try:
+        yield
+    finally:
+        done.set()
+        told.join()
+
+
+def _count(what: str, done: threading.Event) -> None:
+    """Count seconds until something is done, then leave the line as it was."""
+    begin, line = time.monotonic(), ""
+    while not done.wait(1.0 if line else BAR_AFTER):
+        line = f"{what}: {time.monotonic() - begin:.0f} s"
+        print(f"\r{line}", end="", file=sys.stderr, flush=True)
+    if line:
+        print(f"\r{' ' * len(line)}\r", end="", file=sys.stderr, flush=True)
 
 
 def _columns() -> int | None:

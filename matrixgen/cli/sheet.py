@@ -13,6 +13,7 @@ from pathlib import Path, PurePath
 
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.drawn_files import STANDARD_OUTPUT, put_out, write_all
+from matrixgen.cli.progress import counted_seconds
 from matrixgen.cli.wanted import CHOOSE, asked_for, image_name, report, which_controller
 from matrixgen.emit.sheet import Sheet, page
 from matrixgen.jobs.examine import examine
@@ -75,7 +76,8 @@ def run(arguments: argparse.Namespace) -> int:
     mounted = asked_for(arguments, examined.mounted)
     if not mounted and (examined.mounted or arguments.controller):
         return which_controller(arguments, examined.mounted, CHOOSE)
-    sheet = sheet_of_examined(examined, examined.design, mounted[0] if mounted else None)
+    with counted_seconds("drawing"):
+        sheet = sheet_of_examined(examined, examined.design, mounted[0] if mounted else None)
     if examined.findings:
         report(examined, examined.findings)
     files = _files(arguments, examined.design, sheet)
