@@ -12,6 +12,7 @@ from matrixgen.boards.paths import as_written
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.drawing import Leftover
+from matrixgen.drawing.figures import LED_MM
 from matrixgen.jobs.drawn import file_of_drawing
 from matrixgen.model.prose import counted
 from matrixgen.model.reason import helps_of, reason_of
@@ -39,6 +40,9 @@ def write_drawn(
     status = write_new(path, drawn.text)
     if status == FINE:
         print(f"{counted(drawn.keys, 'key')}, {counted(drawn.holes, 'screw hole')}")
+        if drawn.maybe_leds:
+            holes = counted(drawn.maybe_leds, "hole")
+            print(f"{holes} of {LED_MM:g} mm, for an LED or a screw: see the comments in the file")
         for remark in drawn.remarks:
             print(f"note: {clean(remark)}", file=sys.stderr)
         _list_leftovers(drawn.leftovers)

@@ -9,6 +9,7 @@ from math import floor, hypot
 from matrixgen.drawing.joining import joined
 from matrixgen.drawing.outlines import FULLNESS, ClosedShape, measured
 from matrixgen.drawing.traces import Drawing, DrawnUnit, Trace
+from matrixgen.model.component import SIZES
 from matrixgen.model.geometry import Point
 from matrixgen.model.plate import CUT_OUT_MM, HOUSING_MM
 from matrixgen.record import Record
@@ -20,6 +21,11 @@ SIDE_TOLERANCE_MM = 0.3
 
 HOLE_MM = (2.0, 4.0)
 """Diameters of screw holes: M2 to M3 and their clearance (our choice)."""
+
+LED_MM = SIZES["light"].hole_mm
+LED_TOLERANCE_MM = 0.05
+"""How far the hole of an LED may be from its size. A screw M3 has a hole of 3.2 mm in a close fit
+(ISO 273), so its size alone does not say which of the two a hole is for."""
 
 ROUNDING_MM = 1e-3
 CURVE_MM = 0.01
@@ -46,10 +52,16 @@ class DrawnSwitch(Record):
 
 
 class DrawnHole(Record):
-    """A round hole for a screw: its middle and its diameter in millimetres."""
+    """A round hole: its middle and its diameter in millimetres, and whether another is on it."""
 
     at: Point
     diameter: float
+    is_sunk: bool = False
+
+    @property
+    def may_be_led(self) -> bool:
+        """Whether it may be for an LED as well as for a screw."""
+        return not self.is_sunk and abs(self.diameter - LED_MM) <= LED_TOLERANCE_MM + ROUNDING_MM
 
 
 class DrawnHousing(Record):
@@ -114,10 +126,11 @@ class _Finder:
         inside = _Near(self.switches)
         for one in self._outlines:
             if _is_hole(one) and not inside.has(one.x, one.y):
-                hole = DrawnHole((one.x, one.y), 2 * one.radius)
-                known = holes.setdefault((round(one.x, 1), round(one.y, 1)), hole)
-                if hole.diameter < known.diameter:
-                    holes[round(one.x, 1), round(one.y, 1)] = hole
+                place, width = (round(one.x, 1), round(one.y, 1)), 2 * one.radius
+                known = holes.get(place)
+                if known:
+                    width = min(width, known.diameter)
+                holes[place] = DrawnHole((one.x, one.y), width, known is not None)
             elif not _is_switch(one):
                 others.append(one)
         others.sort(key=lambda one: (round(one.y, 2), one.x, one.width))

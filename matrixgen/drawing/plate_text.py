@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import count
 
 from matrixgen.drawing.decimals import near, written
-from matrixgen.drawing.figures import Figures
+from matrixgen.drawing.figures import LED_MM, Figures
 from matrixgen.drawing.groups import Group, groups_of
 from matrixgen.drawing.rows import KeyRow, rows_of
 from matrixgen.model.geometry import Point, turned_about
@@ -37,8 +37,14 @@ def plate_of_figures(figures: Figures, *, may_widen: bool, most_holes: int) -> l
         text += _cluster(cluster, f"tilted-{number}", (x, y), numbers)
     for hole in figures.holes[:most_holes]:
         place = _numbers(hole.at[0] / UNIT_MM - x, hole.at[1] / UNIT_MM - y, HOLE_TOLERANCE)
-        text.append(f"  hole at {place}{_for_screw(hole.diameter)}")
+        screw = f"hole at {place}{_for_screw(hole.diameter)}"
+        text.append(f"  {_either(place, screw) if hole.may_be_led else screw}")
     return text
+
+
+def _either(place: str, screw: str) -> str:
+    """Return a comment for a hole that may be for an LED or for a screw."""
+    return f"# A hole of {LED_MM:g} mm: `light NAME at {place}` for an LED, `{screw}` for a screw."
 
 
 def _for_screw(diameter: float) -> str:

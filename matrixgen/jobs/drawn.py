@@ -28,12 +28,14 @@ FARTHEST_MM = 0.02
 class DrawnFile(Record, kw_only=True):
     """The text of a new file, and what its maker should know of the drawing.
 
+    `maybe_leds` counts holes that may be for an LED or for a screw: each is in a comment.
     `remarks` are about the whole drawing, such as its unit; `leftovers` is what was not understood.
     """
 
     text: str
     keys: int
     holes: int
+    maybe_leds: int
     remarks: tuple[str, ...]
     leftovers: tuple[Leftover, ...]
 
@@ -66,6 +68,7 @@ def file_of_drawing(
         text=text,
         keys=len(design.keyboard.keys),
         holes=len(design.keyboard.plate.holes),
+        maybe_leds=sum(hole.may_be_led for hole in figures.holes[: LIMITS.holes]),
         remarks=tuple(_remarks(drawing, figures)),
         leftovers=(*unused, *figures.leftovers, *extra),
     )

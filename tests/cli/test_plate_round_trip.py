@@ -7,25 +7,22 @@ import pytest
 from matrixgen.plate.openings import Bar, Circle, openings_of
 from tests.plate.plates import NAMES, keyboard_of, read
 
-M3_MM = 3.4
-"""The hole for a screw M3: ISO 273, medium fit."""
-
 
 def places(plate):
     """Return what goes through, from its leftmost and uppermost switch on, as it comes back.
 
     Stabilisers follow from the keys, and a knob's hole is too wide for a screw: it is told.
-    The hole of a light, 3.2 mm across, is read as that of a screw M3.
+    The hole of a light may be a screw's: it is in a comment.
     """
-    found = [one for one in openings_of(plate) if one.kind not in ("stabiliser", "knob")]
+    found = [one for one in openings_of(plate) if one.kind not in ("stabiliser", "knob", "light")]
     left = min(one.middle[0] for one in found if isinstance(one, Bar))
     top = min(one.middle[1] for one in found if isinstance(one, Bar))
     return sorted(
         (
-            "hole" if one.kind == "light" else one.kind,
+            one.kind,
             round((one.middle[0] - left) * 20) / 20,
             round((one.middle[1] - top) * 20) / 20,
-            M3_MM if one.kind == "light" else one.diameter if isinstance(one, Circle) else 14,
+            one.diameter if isinstance(one, Circle) else 14,
         )
         for one in found
     )
@@ -42,6 +39,9 @@ def test_an_example_comes_back(program, name, ending):
     assert taken.status == 0
     knobs = [one for one in keyboard.plate.components if one.kind == "knob"]
     assert taken.err.count("circle, 7.20 mm across") == len(knobs)
+    text = (program.folder / "again.keys").read_text("utf-8")
+    lights = [one for one in keyboard.plate.components if one.kind == "light"]
+    assert text.count("`light NAME at ") == len(lights)
     again = read(str(program.folder / "again.keys"))
     for one, other in zip(places(keyboard.plate), places(again.plate), strict=True):
         assert (one[0], one[3]) == (other[0], other[3])

@@ -35,13 +35,25 @@ def pair():
 
 
 def test_a_round_hole_of_2_to_4_mm_is_a_screw_hole(tmp_path, pair, capsys):
-    for number, diameter in enumerate((1.98, 2.0, 3.2, 4.0, 4.02)):
+    for number, diameter in enumerate((1.98, 2.0, 3.4, 4.0, 4.02)):
         pair.modelspace().add_circle((number * UNIT, UNIT), diameter / 2)
     plate = read_back(tmp_path, dxf_text(pair)).plate
     assert [(hole.x, hole.y) for hole in plate.holes] == [(n + 0.5, -0.5) for n in (1, 2, 3)]
     told = capsys.readouterr().err
     assert "circle, 1.98 mm across, at 0.00, 19.05 mm, layer `0`" in told
     assert "circle, 4.02 mm across" in told
+
+
+def test_a_hole_of_an_led_s_size_is_left_open_but_not_a_sunk_one(tmp_path, pair, capsys):
+    for number, diameter in enumerate((3.14, 3.2, 3.25, 3.27, 3.2)):
+        pair.modelspace().add_circle((number * UNIT, UNIT), diameter / 2)
+    pair.modelspace().add_circle((4 * UNIT, UNIT), 2.0)
+    plate = read_back(tmp_path, dxf_text(pair)).plate
+    assert [hole.x for hole in plate.holes] == [0.5, 3.5, 4.5] and not plate.components
+    assert "2 holes of 3.2 mm, for an LED or a screw: see the comments" in capsys.readouterr().out
+    text = next(tmp_path.glob("*.keys")).read_text("utf-8")
+    says = "`light NAME at 1.5, -0.5` for an LED, `hole at 1.5, -0.5` for a screw."
+    assert f"  # A hole of 3.2 mm: {says}\n" in text
 
 
 def test_a_hole_is_round_however_far_from_0_it_is(tmp_path):
@@ -55,7 +67,7 @@ def test_a_hole_of_arcs_is_round_too_and_a_hexagon_is_not(tmp_path, pair, capsys
     space = pair.modelspace()
     space.add_arc((0, 20), 1.5, 0, 180)
     space.add_arc((0, 20), 1.5, 180, 360)
-    space.add_ellipse((20, 20), (1.6, 0), 1.0)
+    space.add_ellipse((20, 20), (1.7, 0), 1.0)
     space.add_ellipse((40, 20), (1.6, 0), 0.8)
     space.add_lwpolyline([(60 + x, 20 + y) for x, y in _hexagon(1.5)], close=True)
     plate = read_back(tmp_path, dxf_text(pair)).plate
