@@ -23,11 +23,25 @@ class Change:
 
 
 @dataclass(frozen=True)
+class Step:
+    """From `at_ms` on, a knob turns by a step of `states`, each of which takes a millisecond.
+
+    `way` is 1 to the right and -1 to the left.
+    """
+
+    at_ms: int
+    knob: str
+    states: int
+    way: int
+
+
+@dataclass(frozen=True)
 class Sequence:
     """Some changes, after which every key is open; `ends_ms` is when the last release is told."""
 
     changes: tuple[Change, ...]
     ends_ms: int
+    steps: tuple[Step, ...] = ()
 
 
 def sequence(chance: random.Random, keys: list[str], debounce_ms: int) -> Sequence:

@@ -9,10 +9,13 @@ most: no time that such a keyboard asks for may be nearer than that to a differe
 from __future__ import annotations
 
 import random
+from collections.abc import Collection
+from dataclasses import replace
 
-from tests.examples.fingers import Change, Sequence
+from matrixgen.model.knob import Knob
+from tests.examples.fingers import Change, Sequence, Step
 
-STEP_MS, QUICK_MS = 13, 2
+STEP_MS, QUICK_MS, KNOB_MS = 13, 2, 4
 PAUSES = (1, 1, 1, 1, 1, 1, 2, 2, 3, 5, 9, 16)
 """In steps: up to 208 ms."""
 
@@ -41,3 +44,16 @@ def paced(chance: random.Random, keys: list[str], most: int) -> Sequence:
         closed ^= {key}
         changes.append(Change(step * STEP_MS + QUICK_MS * quick, key, key in closed))
     return Sequence(tuple(changes), (step + LAST_PAUSE) * STEP_MS)
+
+
+def with_steps(chance: random.Random, fingers: Sequence, knobs: Collection[Knob]) -> Sequence:
+    """Return a sequence in which knobs are turned by some steps, between two changes of keys."""
+    places = range(fingers.ends_ms // STEP_MS)
+    some = chance.sample(places, min(len(places), chance.randrange(5))) if knobs else []
+    steps = []
+    for place in sorted(some):
+        knob = chance.choice([*knobs])
+        assert KNOB_MS + knob.states < STEP_MS, "it would turn into the next change"
+        at_ms, way = place * STEP_MS + KNOB_MS, chance.choice((1, -1))
+        steps.append(Step(at_ms, knob.name.text, knob.states, way))
+    return replace(fingers, steps=tuple(steps))

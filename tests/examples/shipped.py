@@ -38,11 +38,13 @@ BARE_CHIPS = {"avr": "atmega32u4", "rp2040": "rp2040"}
 
 
 class Board(Transport, Protocol):
-    """A keyboard on an emulated chip: its end of the cable, and its switches."""
+    """A keyboard on an emulated chip: its end of the cable, its switches and contacts of knobs."""
 
     def close_key(self, name: str) -> None: ...
 
     def open_key(self, name: str) -> None: ...
+
+    def ground(self, pin: int, grounded: bool) -> None: ...
 
 
 @dataclass(frozen=True)

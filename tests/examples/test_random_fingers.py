@@ -6,7 +6,8 @@ RP2040, whose emulator is slower, of one compiler's image; the long run 5,000 an
 
 Where keys ask how long ago something was, all changes keep clear of the times that are asked for
 (`paced.py`); where keys type in turn too, fingers are drawn anew until that is so. Of reports of
-the pointer only the buttons are compared: how far it moves hangs on milliseconds.
+the pointer only the buttons are compared, and how far each wheel turns in all, which only knobs
+turn: how far the pointer moves hangs on milliseconds.
 """
 
 from __future__ import annotations
@@ -14,21 +15,27 @@ from __future__ import annotations
 import copy
 import functools
 import random
-from collections.abc import Callable, Iterator
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
+from types import MappingProxyType
 
 import pytest
 
 from matrixgen.behaviour import Machine
+from matrixgen.boards import Mounted
 from matrixgen.emit.knob_view import with_knobs_in_order
 from matrixgen.families import CompilerKind
 from matrixgen.model import FirstSecond, InTurn, Keyboard, TapHold, with_parts
 from tests.amounts import amount
+from tests.emulators.avr.board import pin_number
 from tests.emulators.usb_host import UsbHost
-from tests.examples.fingers import Change, Sequence, sequence
-from tests.examples.paced import is_clear, paced
+from tests.examples.fingers import Change, Sequence, Step, sequence
+from tests.examples.paced import is_clear, paced, with_steps
 from tests.examples.shipped import BUILDS, Board, board, example
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
+from tests.firmware.turning import contacts_at
 from tests.layouts.computer import CAPS_LOCK_LED
 
 SEQUENCES = {
@@ -45,14 +52,25 @@ MODEL_PLAYS = 4
 POINTER_REPORT, POINTER_BYTES = 4, 6
 """The number of a pointer's report, and its length: no other report of that length begins so."""
 
+WHEELS = slice(4, 6)
+"""Their bytes in that report."""
+
 LATE_MS = 20
 """A chip may be so late with the last report of what it types in turn."""
 
 
 class OnChip:
-    def __init__(self, chip: Board, has_media: bool) -> None:
+    """A chip; `pins` are those of A and B of each knob."""
+
+    def __init__(
+        self,
+        chip: Board,
+        has_media: bool,
+        pins: Mapping[str, tuple[int, ...]] = MappingProxyType({}),
+    ) -> None:
         self.chip = chip
         self.has_media = has_media
+        self.pins, self.places = pins, Counter[str]()
         self.host = UsbHost(chip)
         self.host.enumerate()
         self.host.set_idle(0)
@@ -65,14 +83,22 @@ class OnChip:
     def change(self, change: Change) -> None:
         (self.chip.close_key if change.closed else self.chip.open_key)(change.key)
 
+    def turn(self, knob: str, way: int) -> None:
+        self.places[knob] += way
+        for contact, pin in enumerate(self.pins[knob]):
+            self.chip.ground(pin, bool(contacts_at(self.places[knob]) >> contact & 1))
+
     def millisecond(self) -> list[bytes]:
         keyboard, media = self.host.poll_both(1) if self.has_media else (self.host.poll(1), [])
         return keyboard + media
 
 
 class OnHost:
-    def __init__(self, engine: HostKeyboard) -> None:
+    """The host build; `knobs` are the names of its knobs, in its order."""
+
+    def __init__(self, engine: HostKeyboard, knobs: list[str] | tuple[()] = ()) -> None:
         self.engine = engine
+        self.knobs, self.places = knobs, Counter[str]()
 
     def computer(self, leds: int, *, boot: bool) -> None:
         self.engine.leds(leds)
@@ -80,6 +106,10 @@ class OnHost:
 
     def change(self, change: Change) -> None:
         self.engine.close(change.key, change.closed)
+
+    def turn(self, knob: str, way: int) -> None:
+        self.places[knob] += way
+        self.engine.turn(self.knobs.index(knob), contacts_at(self.places[knob]))
 
     def millisecond(self) -> list[bytes]:
         reports = []
@@ -102,6 +132,9 @@ class OnPaper:
     def change(self, change: Change) -> None:
         (self.oracle.closed.add if change.closed else self.oracle.closed.discard)(change.key)
 
+    def turn(self, knob: str, way: int) -> None:
+        self.oracle.knobs.turn(knob, way)
+
     def millisecond(self) -> list[bytes]:
         reports: list[bytes] = []
         for _ in range(SCANS_A_MS):
@@ -123,18 +156,31 @@ class OnPaper:
 
     @property
     def is_at_rest(self) -> bool:
-        return self.oracle.turn is None and not self.oracle.edges.waiting
+        oracle = self.oracle
+        return oracle.turn is None and not oracle.edges.waiting and oracle.knobs.are_done
 
 
 def play(at: OnChip | OnHost | OnPaper, fingers: Sequence) -> list[bytes]:
     reports: list[bytes] = []
     moment = 0
-    for change in fingers.changes:
+    for change in sorted((*fingers.changes, *fingers.steps), key=lambda one: one.at_ms):
         for _ in range(change.at_ms - moment):
             reports += at.millisecond()
         moment = change.at_ms
-        at.change(change)
+        if isinstance(change, Change):
+            at.change(change)
+        else:
+            reports += turn(at, change)
+            moment += change.states
     for _ in range(fingers.ends_ms - moment):
+        reports += at.millisecond()
+    return reports
+
+
+def turn(at: OnChip | OnHost | OnPaper, step: Step) -> list[bytes]:
+    reports: list[bytes] = []
+    for _ in range(step.states):
+        at.turn(step.knob, step.way)
         reports += at.millisecond()
     return reports
 
@@ -148,17 +194,31 @@ def certain(paper: OnPaper, draw: Callable[[], Sequence]) -> Sequence:
     while True:
         fingers = draw()
         told, ends_ms = set(), 0
-        for late in some_late(len(fingers.changes)):
-            trial, changes = paper.copied(), zip(fingers.changes, late, strict=True)
-            moved = [Change(one.at_ms + later, one.key, one.closed) for one, later in changes]
-            reports, now_ms = play(trial, Sequence(tuple(moved), fingers.ends_ms)), fingers.ends_ms
+        for late in some_late(len(fingers.changes) + len(fingers.steps)):
+            trial, lateness = paper.copied(), iter(late)
+            changes = tuple(
+                replace(one, at_ms=one.at_ms + next(lateness)) for one in fingers.changes
+            )
+            steps = tuple(replace(one, at_ms=one.at_ms + next(lateness)) for one in fingers.steps)
+            moved = replace(fingers, changes=changes, steps=steps)
+            reports, now_ms = play(trial, moved), fingers.ends_ms
             while not trial.is_at_rest:
                 reports += trial.millisecond()
                 now_ms += 1
-            told.add(tuple(without_moves(reports)))
+            told.add(compared(reports))
             ends_ms = max(ends_ms, now_ms)
         if len(told) == 1:
-            return Sequence(fingers.changes, ends_ms + LATE_MS)
+            return replace(fingers, ends_ms=ends_ms + LATE_MS)
+
+
+def compared(reports: list[bytes]) -> tuple[bytes | tuple[int, ...], ...]:
+    """Return what has to be the same everywhere: reports, and how far both wheels turn in all."""
+    turns = [
+        [byte - 256 * (byte > 127) for byte in report[WHEELS]]
+        for report in reports
+        if len(report) == POINTER_BYTES and report[0] == POINTER_REPORT
+    ]
+    return (*without_moves(reports), tuple(map(sum, zip(*turns, (0, 0), strict=True))))
 
 
 def without_moves(reports: list[bytes]) -> list[bytes]:
@@ -182,6 +242,14 @@ def some_late(number: int) -> Iterator[list[bool]]:
             yield [bool(place >> bit & 1) == late for place in range(number)]
 
 
+def pins_of_knobs(mounted: Mounted) -> dict[str, tuple[int, ...]]:
+    """Return the harness's numbers of the pins of each knob, A before B."""
+    return {
+        knob.name.text: tuple(pin_number(pin.name) for pin in mounted.pins_of(knob))
+        for knob in mounted.keyboard.knobs
+    }
+
+
 def times_of(keyboard: Keyboard) -> set[int]:
     """The times that a keyboard's keys and its sets of keys ask for, in ms."""
     sets = {one.within_ms for layer in keyboard.layers for one in layer.together}
@@ -199,7 +267,9 @@ def test_chip_host_build_and_model_agree_press_for_press(
 ) -> None:
     shipped = example(name, family)
     view = host_view(shipped.keyboard)
-    on_host = OnHost(HostKeyboard(shared_library(shipped.keyboard, tmp_path), view))
+    knobs = shipped.keyboard.knobs
+    library = shared_library(shipped.keyboard, tmp_path)
+    on_host = OnHost(HostKeyboard(library, view), [knob.name.text for knob in knobs])
     on_paper = OnPaper(Machine(with_knobs_in_order(shipped.mounted).keyboard))
     chance = random.Random(f"{name} {kind}")
     debounce = int(shipped.keyboard.debounce_ms.value)
@@ -210,14 +280,16 @@ def test_chip_host_build_and_model_agree_press_for_press(
     assert types_in_turn or all(map(is_clear, times)), (
         f"{name}: sequences cannot keep clear of {times}"
     )
+    assert times or not knobs, f"{name}: knobs turn only in paced sequences"
 
     def draw(chance: random.Random) -> Sequence:
         keys = [key.name.text for key in shipped.keyboard.keys]
-        most = FINGERS[family]
-        return paced(chance, keys, most) if times else sequence(chance, keys, debounce)
+        if not times:
+            return sequence(chance, keys, debounce)
+        return with_steps(chance, paced(chance, keys, FINGERS[family]), knobs)
 
     with board(name, kind, family) as chip:
-        on_chip = OnChip(chip, has_media=bool(view.second_interface))
+        on_chip = OnChip(chip, bool(view.second_interface), pins_of_knobs(shipped.mounted))
         for number in range(sequences):
             fingers = draw(chance)
             if types_in_turn:
@@ -226,7 +298,7 @@ def test_chip_host_build_and_model_agree_press_for_press(
                     one.computer(leds, boot=boot)
                 fingers = certain(on_paper, functools.partial(draw, chance))
             reports, by_host, by_model = (
-                without_moves(play(one, fingers)) for one in (on_chip, on_host, on_paper)
+                compared(play(one, fingers)) for one in (on_chip, on_host, on_paper)
             )
             assert reports == by_host, f"host build, sequence {number}: {fingers}"
             assert reports == by_model, f"model, sequence {number}: {fingers}"

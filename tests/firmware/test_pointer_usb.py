@@ -23,6 +23,7 @@ from tests.firmware.test_media_usb import (
 from tests.reports import any_number
 
 BUTTON_1, NO_BUTTON = b"\4\1\0\0\0\0", b"\4\0\0\0\0\0"
+GET_BOOT_REPORT = bytes([0xA1, 1, 0, 1, 0, 0, 8, 0])
 GET_POINTER_REPORT = bytes([0xA1, 1, 4, 1, 1, 0, 16, 0])
 
 
@@ -102,6 +103,24 @@ def test_a_button_that_may_not_have_been_heard_is_told_again(keys, how: str) -> 
     else:
         keys.write(SET_INTERFACE_1)
     assert pass_ms(keys, 5) == [BUTTON_1]
+
+
+def test_a_release_that_may_not_have_been_heard_is_told_again(keys) -> None:
+    keys.tell("B1", True)
+    assert pass_ms(keys, 5) == [BUTTON_1]
+    keys.tell("B1", False)  # nobody takes it
+    keys.write(HALT_MEDIA)
+    keys.write(CLEAR_MEDIA_HALT)
+    assert pass_ms(keys, 5) == [NO_BUTTON]
+
+
+def test_get_report_has_nothing_of_an_answer_before_it(keys) -> None:
+    keys.write(SET_BOOT_PROTOCOL)
+    for key in ("A", "But"):
+        keys.tell(key, True)
+        keys.packet()
+    assert keys.read(GET_BOOT_REPORT)[2:4] == b"\4\7"
+    assert keys.read(GET_POINTER_REPORT) == NO_BUTTON
 
 
 def test_a_held_way_goes_on_after_a_reset(keys) -> None:

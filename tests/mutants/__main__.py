@@ -127,7 +127,7 @@ def benches(folder: Path, seconds: float) -> list[Bench]:
         workshop = Workshop(pad(), folder / name, kind)
         plays = name not in ("square", "kept") and not issubclass(kind, UsbKeyboard)
         turns = int(seconds * TURNS_A_SECOND) if plays else 0
-        found.append(Bench(name, workshop, record(workshop, turns)))
+        found.append(Bench(name, workshop, record(workshop, turns, name)))
         assert workshop.original and not found[-1].kills(workshop.original), name
     return found
 

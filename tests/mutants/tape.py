@@ -14,6 +14,7 @@ from tests.firmware.chords import chords
 from tests.firmware.fingers import a_wrap_later, moody_hands
 from tests.firmware.host_build import HostKeyboard
 from tests.firmware.meetings import Meetings, play
+from tests.firmware.rarely import play_rarely
 from tests.firmware.test_engine_and_oracle import Pair
 from tests.mutants.workshop import Workshop
 
@@ -56,8 +57,11 @@ class Recorder:
         return noted
 
 
-def record(workshop: Workshop, turns: int) -> list[Entry]:
-    """Let hands of every kind play; engine and model are compared after each step."""
+def record(workshop: Workshop, turns: int, name: str) -> list[Entry]:
+    """Let hands of every kind play, and the scripts for a keyboard of that name.
+
+    Engine and model are compared after each step.
+    """
     tape: list[Entry] = []
     pair = Pair.__new__(Pair)
     pair.keyboard = workshop.keyboard
@@ -75,6 +79,8 @@ def record(workshop: Workshop, turns: int) -> list[Entry]:
         else:
             moody_hands(pair, Random(seed), some)
             a_wrap_later(pair, Random(seed))
+    if turns:
+        play_rarely(pair, name)
     return tape
 
 

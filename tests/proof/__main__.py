@@ -1,6 +1,7 @@
 """A proof of the engine and the usb folder: `python -m tests.proof [EXAMPLE|PAD|bench ...]`.
 
-PAD is `timed`, `turns`, `knobs`, `lights`, `together` or `pointer`, of the tests' keyboards.
+PAD is `timed`, `turns`, `presses`, `knobs`, `lights`, `together`, `pointer` or `timed pointer`, of
+the tests' keyboards.
 
 Frama-C's Eva (Debian's `frama-c-base`) runs the firmware of each example in all ways at once, by
 abstract interpretation: any switches, any passing of time, any bus events, any packets of any host,
@@ -37,13 +38,14 @@ from tests.firmware.pads import (
     turn_pad,
 )
 from tests.firmware.test_bench import host_bench
-from tests.proof.pads import few_pointer_pad, few_timed_pad
+from tests.proof.pads import few_pointer_pad, few_timed_pad, timed_pointer_pad
 
 OPTIONS = (
     *("-c11", "-eva", "-eva-split-return", "auto"),
     *("-eva-split-limit", "1000"),  # one state for each action of the largest keyboard
 )
-OF_A_KEYBOARD = ("-eva-precision", "2", "-eva-slevel-function", "layers_find:200,layers_on:200")
+OF_A_KEYBOARD = ("-eva-precision", "2")
+OF_LAYERS = ("-eva-slevel-function", "layers_find:200,layers_on:200")
 """Which layers are on, and how far a walk over them goes, is looked at case by case."""
 
 OF_A_BENCH = ("-eva-precision", "4")
@@ -62,11 +64,12 @@ PADS = {
     "lights": lights_pad,
     "together": layered_pairs_pad,
     "pointer": few_pointer_pad,
+    "timed pointer": timed_pointer_pad,
 }
 """Every behaviour that knows time, typing in turn, knobs, lights, sets of keys, a pointer.
 
-`timed` and `pointer` are small pads of the proof's own: Eva takes a minute or two for them, and far
-longer than ten minutes for those that the other tests of these behaviours type on.
+`timed` and both with a pointer are small pads of the proof's own: Eva takes a minute or two for
+them, and far longer than ten minutes for those that the other tests of these behaviours type on.
 """
 
 BENCH = "bench"
@@ -110,11 +113,19 @@ def analyse(tree: Path) -> Finding:
         for p in (tree / d).rglob("*.c")
     ]
     how = OF_A_BENCH if (tree / "bench").exists() else OF_A_KEYBOARD
+    if has_layers(tree):
+        how += OF_LAYERS
     options = (*OPTIONS, *how, INCLUDES, "-load-script", DEAD.name)
     command = ["frama-c", *options, *sorted(files), "proof.c"]
     here = {**os.environ, "PWD": str(tree)}  # what it takes for the current folder
     ran = subprocess.run(command, cwd=tree, env=here, capture_output=True, text=True, check=False)
     return read_output(ran.stdout + ran.stderr)
+
+
+def has_layers(tree: Path) -> bool:
+    """Whether a keyboard has more than one: then there is a walk over those that are on."""
+    layers = tree / "engine" / "layers.c"
+    return layers.exists() and "layers_on(" in layers.read_text("utf-8")
 
 
 def read_output(output: str) -> Finding:

@@ -50,3 +50,15 @@ def few_pointer_pad() -> Keyboard:
         "Sym": HoldLayer("more"),
     }
     return keyboard([[*base]], {"base": base, "more": {"A": pointer_key("Button3")}})
+
+
+def timed_pointer_pad() -> Keyboard:
+    """Seven keys: a pointer, a wheel, a button, and what a tap and a hold of them can be."""
+    base: dict[str, Action] = {
+        "A": TapHold(Press(0x04), pointer_key("PointerRight"), decided_by="press"),
+        "S": TapHold(pointer_key("Button2"), HoldLayer("more"), decided_by="time"),
+        **{word: pointer_key(word) for word in ("PointerLeft", "PointerDown", "WheelUp")},
+        "Button1": pointer_key("Button1"),
+        "B": Press(0x05),
+    }
+    return keyboard([[*base]], {"base": base, "more": {"B": pointer_key("PointerUp")}})

@@ -227,11 +227,7 @@ bool pointer_give(void)
 {
     bool is_news;
 
-    if (transport_boot_protocol()) { /* which has no pointer */
-        out_of_sync = true;
-        return false;
-    }
-    if (!transport_media_free()) {
+    if (transport_boot_protocol() || !transport_media_free()) { /* in boot protocol there is no pointer */
         return false;
     }
     is_news = buttons_are_news();
@@ -275,8 +271,7 @@ bool pointer_only_moves(void)
 
 void pointer_lost(void)
 {
-    out_of_sync = true;
-    buttons_told = UINT8_MAX;
+    buttons_told = UINT8_MAX; /* as no buttons are */
 }
 
 #endif

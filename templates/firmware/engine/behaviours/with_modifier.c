@@ -61,20 +61,14 @@ bool with_modifier_hides(key_number key, action_number found)
         return false;
     }
     FLASH const struct action *does = action_list + row->does;
-    uint8_t own = 0;
 #if HAS_IN_TURN
     if (does->kind == ACTION_IN_TURN) { /* meanwhile all modifiers are up */
         return false;
     }
 #endif
-#if HAS_PRESS
-    if (does->kind == ACTION_PRESS) {
-        own = high_byte(does->operand);
-    }
-#endif
     by_key = key;
     by_action = found;
-    report_hide(row->modifiers & (uint8_t)~own);
+    report_hide(row->modifiers & (uint8_t)~high_byte(does->operand)); /* of a media key or a button 0 */
     return true;
 }
 
