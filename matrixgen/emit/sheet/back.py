@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from matrixgen.boards import Mounted
 from matrixgen.emit.sheet.bundles import NamedBundle, named_bundles
+from matrixgen.emit.sheet.component_shapes import ComponentShape, component_shapes
 from matrixgen.emit.sheet.frame import (
     Box,
-    ComponentShape,
     HoleShape,
-    component_shapes,
     drawn_edge,
     frame_of,
     hole_shapes,

@@ -112,29 +112,6 @@ def hole_shapes(plate: Plate, *, from_behind: bool = False) -> tuple[HoleShape, 
     )
 
 
-class ComponentShape(Record):
-    """A light or a knob in a picture: its name, its middle, its hole's radius, and its own."""
-
-    called: str
-    at: Point
-    hole: float
-    room: float
-
-
-def component_shapes(plate: Plate, *, from_behind: bool = False) -> tuple[ComponentShape, ...]:
-    """Return a plate's lights and knobs as they are drawn."""
-    side = -1 if from_behind else 1
-    return tuple(
-        ComponentShape(
-            one.called,
-            (side * one.x * UNIT_MM, one.y * UNIT_MM),
-            one.size.hole_mm / 2,
-            one.size.room_mm / 2,
-        )
-        for one in plate.components
-    )
-
-
 def housing_shapes(plate: Plate, *, from_behind: bool = False) -> dict[str, tuple[str, ...]]:
     """Return the cut-outs of stabilisers as they are drawn, by the names of their keys."""
     found: dict[str, tuple[str, ...]] = {}

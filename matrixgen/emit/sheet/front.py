@@ -9,12 +9,11 @@ from matrixgen.draw import Captions, legend_lines
 from matrixgen.draw.caption_form import BELOW, Legend
 from matrixgen.draw.sets import beside_in_words
 from matrixgen.emit.sheet.caps import Cap, caps_of
+from matrixgen.emit.sheet.component_shapes import ComponentShape, component_shapes
 from matrixgen.emit.sheet.frame import (
     Box,
-    ComponentShape,
     Frame,
     HoleShape,
-    component_shapes,
     drawn_edge,
     frame_of,
     hole_shapes,

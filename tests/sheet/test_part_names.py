@@ -1,0 +1,70 @@
+"""Names of lights and knobs in both pictures: nothing is on them, and a turned key's is turned."""
+
+from itertools import combinations
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+
+from matrixgen.emit.sheet import sheet_of
+from matrixgen.emit.sheet.component_shapes import component_shapes
+from matrixgen.jobs.examine import examine_text
+from matrixgen.jobs.sheet import pictures
+from tests.sheet.pictures import of_class
+
+DESK = """\
+keyboard "Desk"
+
+plate
+  line Q W E R ~1.5 Mute
+  line A S D F
+  cluster high at 7.4, 1.4 turned 90
+  line Go
+  light CapsLock at 4.5, 0.3
+  light L at 4.8, 0.3
+  light NumLock at 4.5, 0.7
+  light Kana at 4.5, 1.1
+  light above at 0.5, -0.2
+  light below at 1, 2.2
+  knob volume at 6, 0.5
+  knob jog at 6.9, 1.9
+  knob brightness at 4.5, 3
+
+layer base
+  Go = Enter
+"""
+
+
+def desk():
+    return examine_text("desk.keys", DESK, Path()).design.keyboard
+
+
+def room_of(one):
+    (x, y), reach = one.at, one.room
+    return (x - reach, y - reach, x + reach, y + reach)
+
+
+def meet(one, other):
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+@pytest.mark.parametrize("from_behind", [False, True])
+def test_no_name_is_on_another_one_on_a_part_or_on_a_key(from_behind):
+    plate = desk().plate
+    shapes = component_shapes(plate, from_behind=from_behind)
+    names = {one.called: one.name.room for one in shapes}
+    for one, other in combinations(names, 2):
+        assert not meet(names[one], names[other]), (one, other)
+    for one in shapes:
+        assert not any(meet(names[one.called], room_of(other)) for other in shapes), one.called
+    for called in ("light above", "light below"):
+        _, top, _, bottom = names[called]
+        assert bottom <= 0 or top >= 2 * 19.05, called
+
+
+def test_the_name_of_a_knob_is_turned_with_its_key():
+    sheet = sheet_of(desk(), "desk.keys", {"reason": "not asked for"}, None)
+    root = ElementTree.fromstring(pictures(sheet)["front-base.svg"])
+    (key,) = (one for one in of_class(root, "key") if one.get("data-key") == "Go")
+    (turned,) = (one for one in key if of_class(one, "component-name"))
+    assert turned.get("transform", "").startswith("rotate(90 ")
