@@ -10,7 +10,7 @@ question drops is left out, and would leave it higher).
 
 from __future__ import annotations
 
-from functools import cached_property, reduce
+from functools import cached_property
 
 from matrixgen.boards import DiodePart, Mounted
 from matrixgen.boards.on_board import Feed, joined, weakest_feed
@@ -89,13 +89,14 @@ class Leakage(Record):
         """Return how far a sensed line falls, for each number of idle driven lines."""
         on_line = [one for one in self._blocking if one.sense == sense]
         columns = sorted({one.drive for one in on_line}, key=lambda drive: -self._others[drive])
-        found = []
+        line, found = self.matrix.senses[sense], []
+        feed = _weakest(mounted, line)
         for idle in range(1, len(columns)):  # one more is driven
             low = min(self._others[columns[idle - 1]], (MOST_KEYS - idle) // (1 + idle))
             if low < 1:
                 break
-            lines = [self.matrix.senses[sense], *(self.matrix.drives[n] for n in columns[:idle])]
-            found.append(_fallen(mounted, lines, low, ampere))
+            feed = joined(feed, _weakest(mounted, self.matrix.drives[columns[idle - 1]]))
+            found.append(_fallen(mounted, line, feed, (low, idle), ampere))
         return found
 
     @cached_property
@@ -111,13 +112,17 @@ class Leakage(Record):
         return counts
 
 
-def _fallen(mounted: Mounted, lines: list[Line], low: int, ampere: float) -> HighLevel:
-    """Return how far the first of some lines falls, with so many other sensed lines low."""
-    profile, pin_of = mounted.profile, mounted.pin_of
-    feed = reduce(joined, (weakest_feed(profile, pin_of(line)) for line in lines))
-    idle, pin = len(lines) - 1, pin_of(lines[0])
+def _weakest(mounted: Mounted, line: Line) -> Feed:
+    return weakest_feed(mounted.profile, mounted.pin_of(line))
+
+
+def _fallen(
+    mounted: Mounted, line: Line, feed: Feed, low_idle: tuple[int, int], ampere: float
+) -> HighLevel:
+    """Return how far a line falls, with so many other sensed lines low and driven ones idle."""
+    profile, pin, (low, idle) = mounted.profile, mounted.pin_of(line), low_idle
     return HighLevel(
-        line=lines[0],
+        line=line,
         supply=profile.supply_volts,
         volts=max(0.0, feed.volts - low * idle * ampere * feed.ohm),
         limit=profile.levels_of(pin).high_min if pin else profile.input_high_volts,

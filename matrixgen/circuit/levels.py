@@ -75,7 +75,9 @@ class Levels(Record):
         """Return the level of a key while so many keys of its driven line are down, or all."""
         ghosts, most = most_down is None, None if most_down is None else most_down - 1
         own, drive = self._branch(contact), contact.drive
-        feeding = tuple(self.feeds.into_sense(contact.sense, drive, ghosts)[:most])
+        feeding: tuple[float, ...] = ()
+        if self.network.can_ghost:
+            feeding = tuple(self.feeds.into_sense(contact.sense, drive, ghosts)[:most])
         asked = self._kind(drive, ghosts), most, own[0].volts, own[0].ohm, own[1], feeding
         if asked not in self._known_levels:
             self._known_levels[asked] = self._level(contact, most, feeding)
@@ -119,9 +121,13 @@ class Levels(Record):
 
     def low_max(self, sense: int) -> float:
         """Return V_IL of a sensed line's pin, in volts."""
+        return self._low_max[sense]
+
+    @cached_property
+    def _low_max(self) -> list[float]:
         profile = self.mounted.profile
-        pin = self.mounted.pin_of(self.matrix.senses[sense])
-        return profile.levels_of(pin).low_max if pin else profile.input_low_volts
+        pins = map(self.mounted.pin_of, self.matrix.senses)
+        return [profile.levels_of(pin).low_max if pin else profile.input_low_volts for pin in pins]
 
     def most_sunk(self, drive: int) -> float:
         """Return what a driven pin sinks at most, in amperes: all its keys down, no drop at all."""

@@ -50,12 +50,9 @@ class Watch:
         seen.__dict__.update(fields, _watch=self, _reader=reader)
         return seen
 
-    def field(self, name: str, reader: Reader) -> Any:
-        """Return a field, and note who read it."""
-        if name in self._parts:
-            return self._parts[name].seen_by(reader)
-        reader.own.add((type(self.record), name))
-        return self.record.__dict__[name]
+    def part(self, name: str) -> Watch | None:
+        """Return the field of a name, if it is watched itself."""
+        return self._parts.get(name)
 
     def worked_out(self, name: str, by: cached_property[Any], reader: Reader) -> Any:
         """Return a property that is worked out once, and note who was given it."""
@@ -78,24 +75,49 @@ def _watched_class(kind: type[Record]) -> type[Record]:
 
 
 def _made_class(kind: type[Record]) -> type[Record]:
-    fields = frozenset(kind.__match_args__)
     once = {
         name: value
         for base in reversed(kind.__mro__)
         for name, value in vars(base).items()
         if isinstance(value, cached_property)
     }
-
-    def get(self: Any, name: str) -> Any:
-        kept = object.__getattribute__(self, "__dict__")
-        if name in fields and "_watch" in kept:
-            return kept["_watch"].field(name, kept["_reader"])
-        if name in once and "_watch" in kept:
-            return kept["_watch"].worked_out(name, once[name], kept["_reader"])
-        return object.__getattribute__(self, name)
+    fields = {name: _field(kind, name) for name in kind.__match_args__}
+    each = {name: _worked_out(name, by) for name, by in once.items()}
 
     def values(self: Any) -> tuple[Any, ...]:
         return tuple(getattr(self, name) for name in self.__match_args__)
 
-    body = {"__annotations__": {}, "__getattribute__": get, "_values": values}
+    body = {"__annotations__": {}, "_values": values, **fields, **each}
     return type(kind.__name__, (kind,), body)
+
+
+def _field(kind: type[Record], name: str) -> property:
+    """Return a field that notes who reads it; a copy with other values is not watched."""
+    read = kind, name
+
+    def get(self: Any) -> Any:
+        kept = self.__dict__
+        watch = kept.get("_watch")
+        if watch is None:
+            return kept[name]
+        part = watch.part(name)
+        if part is not None:
+            return part.seen_by(kept["_reader"])
+        kept["_reader"].own.add(read)
+        return kept[name]
+
+    return property(get)
+
+
+def _worked_out(name: str, by: cached_property[Any]) -> property:
+    """Return a property that is worked out once for all who read it."""
+
+    def get(self: Any) -> Any:
+        kept = self.__dict__
+        if "_watch" in kept:
+            return kept["_watch"].worked_out(name, by, kept["_reader"])
+        if name not in kept:
+            kept[name] = by.func(self)
+        return kept[name]
+
+    return property(get)
