@@ -35,6 +35,11 @@ class NamedFiles:
         """Note a file, how it is read, and what it had."""
         self._found[path] = read, data
 
+    @property
+    def paths(self) -> tuple[Path, ...]:
+        """The files."""
+        return tuple(self._found)
+
     def now(self) -> tuple[bytes | None, ...]:
         """Return what the files have now."""
         return tuple(_data_of(read) for read, _ in self._found.values())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 
 from matrixgen.jobs.examine import Examined, examine, examine_text
@@ -12,7 +13,10 @@ from matrixgen.reach import folder_of, read_shown
 from matrixgen.source.limits import LIMITS
 
 POLL_S = 0.03
-"""How often it is looked at. Reading a whole file takes less than a thousandth of that."""
+"""How often it is looked at."""
+
+READ_EVERY = 32
+"""Of so many looks, one reads what is there: not every file system tells times finely."""
 
 MOST_UNSETTLED = 10
 """How often a file may be another one at each look before it is taken as it is."""
@@ -34,10 +38,36 @@ def examined_saves(path: str) -> Iterator[Examined]:
         with named.noted():
             examined = _examined(path, content)
         yield examined
-        seen = content, named.then
-        while (look := _look(path, named)) == seen:
-            time.sleep(POLL_S)
+        look = _next_look(path, named, (content, named.then))
         content = _settled(path, named, look)[0]
+
+
+def _next_look(path: str, named: NamedFiles, seen: Look) -> Look:
+    """Wait until there is something else than what was seen, and return it.
+
+    Files are read where their times or sizes have changed, and now and then in any case.
+    """
+    stamps: tuple[object, ...] = ()
+    for turn in count():
+        now = _stamps(path, named)
+        if now != stamps or turn % READ_EVERY == 0:
+            stamps, look = now, _look(path, named)
+            if look != seen:
+                return look
+        time.sleep(POLL_S)
+    raise AssertionError  # `count` never ends
+
+
+def _stamps(path: str, named: NamedFiles) -> tuple[object, ...]:
+    return tuple(map(_stamp, (Path(path), *named.paths)))
+
+
+def _stamp(path: Path) -> tuple[int, ...] | None:
+    try:
+        status = path.stat()
+    except (OSError, ValueError):
+        return None
+    return status.st_mtime_ns, status.st_ctime_ns, status.st_size, status.st_ino
 
 
 def _look(path: str, named: NamedFiles) -> Look:
@@ -54,7 +84,7 @@ def _settled(path: str, named: NamedFiles, look: Look) -> Look:
 
 
 def _content(path: str) -> bytes | None:
-    """Return what can be read of it: by content, since not every file system tells times finely."""
+    """Return what can be read of it."""
     try:
         return read_shown(Path(path), LIMITS.file_bytes)
     except (OSError, ValueError):

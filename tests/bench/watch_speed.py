@@ -3,7 +3,8 @@
 `matrixgen sheet --watch` follows a copy of an example while it is saved again and again, each time
 with one kind of change. Printed is the time from the save until the page that shows it was read
 over HTTP, and until nothing of that page is still to be made; beside them, taken in turn, a whole
-process of `matrixgen sheet` on the same file. Median and worst. No test asserts a time.
+process of `matrixgen sheet` on the same file. Median and worst; then what `show --watch` costs
+while it waits. No test asserts a time.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from tests.cli.test_watch import Following
 from tests.examples.shipped import FOLDER, example
 
 ROUNDS = 7
+IDLE_S, SETTLES_S = 20, 2
 STILL_MADE = ("still being looked for", "is being compiled")
 
 Edit = Callable[[str, int], str]
@@ -102,11 +104,30 @@ def _print(name: str, kind: str, taken: list[tuple[float, float, float]]) -> Non
     print(f"  {name:<14} {kind:<8}" + "  ".join(columns), flush=True)
 
 
+def idle(name: str) -> None:
+    """Print what a process costs that waits for a save (Linux alone tells it)."""
+    command = (sys.executable, "-m", "matrixgen", "show", str(FOLDER / name / f"{name}.keys"))
+    with subprocess.Popen((*command, "--watch"), stdout=subprocess.PIPE, text=True) as process:
+        assert process.stdout
+        process.stdout.readline()  # it has been drawn
+        time.sleep(SETTLES_S)
+        before = worked(process.pid)
+        time.sleep(IDLE_S)
+        taken = worked(process.pid) - before
+        process.kill()
+    print(f"  {name:<14} waiting  {taken * 60 / IDLE_S:6.2f} s of a processor each minute")
+
+
+def worked(process: int) -> float:
+    return int(Path(f"/proc/{process}/schedstat").read_text().split()[0]) / 1e9
+
+
 def main() -> None:
     print(f"seconds, median of {ROUNDS} and worst: save to picture; to all of it; a whole process")
     with tempfile.TemporaryDirectory() as folder:
         for name in sys.argv[1:] or ["goosander-104", "avocet-42"]:
             measure(name, Path(folder))
+            idle(name)
 
 
 if __name__ == "__main__":
