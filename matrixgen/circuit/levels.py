@@ -129,6 +129,15 @@ class Levels(Record):
         pins = map(self.mounted.pin_of, self.matrix.senses)
         return [profile.levels_of(pin).low_max if pin else profile.input_low_volts for pin in pins]
 
+    def sense_kind(self, sense: int) -> tuple[float, ...]:
+        """Return what sensed lines have in common whose keys get alike levels, if drives are."""
+        feed = self.feeds.of(self.matrix.senses[sense])
+        return feed.volts, feed.ohm, self.low_max(sense)
+
+    def drive_kind(self, drive: int) -> int:
+        """Return a number that driven lines have in common whose keys and feeds are alike."""
+        return self._kind(drive, self.most_down is None)
+
     def most_sunk(self, drive: int) -> float:
         """Return what a driven pin sinks at most, in amperes: all its keys down, no drop at all."""
         feeds = [feed for feed, _ in self._strongest_first[drive]]

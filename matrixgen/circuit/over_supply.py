@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from functools import cached_property
 
 from matrixgen.boards import DiodePart, Mounted, builtin_diodes
@@ -9,7 +10,7 @@ from matrixgen.circuit.leakage import Leakage
 from matrixgen.circuit.levels import Levels
 from matrixgen.circuit.low_level import LowLevel
 from matrixgen.circuit.network import Network
-from matrixgen.model import Matrix
+from matrixgen.model import Contact, Matrix
 from matrixgen.record import Record
 
 MOST_DOWN = 10
@@ -43,13 +44,42 @@ class LevelsOverSupply(Record):
     @cached_property
     def worst(self) -> LowLevel | None:
         """The least margin of all, the first in plate order of several; None without keys."""
-        return min(self.all, key=lambda level: round(level.margin, 9), default=None)
+        each = map(self._worst_of, self._unlike())
+        return min(each, key=lambda level: round(level.margin, 9), default=None)
 
     @cached_property
     def all(self) -> tuple[LowLevel, ...]:
         """The worst level of each key that can be seen, in plate order."""
-        by_key = zip(*(levels.all for levels in self.each), strict=True)
-        return tuple(min(of_key, key=lambda level: round(level.margin, 9)) for of_key in by_key)
+        return tuple(map(self._worst_of, self._seen))
+
+    @cached_property
+    def _seen(self) -> tuple[Contact, ...]:
+        return tuple(one for one in self.matrix.contacts if one.diode != "away")
+
+    def _worst_of(self, contact: Contact) -> LowLevel:
+        found = (levels.level(contact, self.most_down) for levels in self.each)
+        return min(found, key=lambda level: round(level.margin, 9))
+
+    def _unlike(self) -> Collection[Contact]:
+        """Return the keys that can be seen, of those that are alike the first in plate order.
+
+        Where nothing comes into a sensed line but by its own keys, two are alike if their lines
+        are.
+        """
+        if self.network.can_ghost:
+            return self._seen
+        senses = [
+            tuple(levels.sense_kind(number) for levels in self.each)
+            for number in range(len(self.matrix.senses))
+        ]
+        drives = [
+            tuple(levels.drive_kind(number) for levels in self.each)
+            for number in range(len(self.matrix.drives))
+        ]
+        found: dict[object, Contact] = {}
+        for one in self._seen:
+            found.setdefault((drives[one.drive], senses[one.sense], one.diode), one)
+        return found.values()
 
     def levels_of(self, level: LowLevel) -> Levels:
         """Return the levels at the supply of one of them."""

@@ -5,6 +5,7 @@ What is worked by hand says from which figures; the rest stands beside ngspice o
 
 from __future__ import annotations
 
+from pathlib import Path
 from random import Random
 
 import pytest
@@ -15,12 +16,14 @@ from matrixgen.circuit.leakage import Leakage
 from matrixgen.circuit.levels import Levels
 from matrixgen.circuit.network import Network
 from matrixgen.circuit.over_supply import LevelsOverSupply
-from matrixgen.model import Matrix, Mounting, Press
+from matrixgen.jobs.examine import examine
+from matrixgen.model import Matrix, Mounting, Press, matrix_of
 from matrixgen.record import changed
 from tests.circuit.matrices import matrix
 from tests.circuit.spice import FAIRCHILD, node_volts, run, shockley, volts_of
 from tests.firmware.build_model import keyboard, mounted, profile, word
 
+ROOT = Path(__file__).parents[2]
 SILICON = builtin_diodes()["1N4148"]
 
 
@@ -197,3 +200,13 @@ def test_no_diode_is_proposed_that_leaks_or_breaks_down() -> None:
         assert other is not None and other.is_sure
         assert Leakage(board, of, other.diode).is_sure
         assert other.diode.reverse_volts >= max(board.profile.supplies)
+
+
+@pytest.mark.parametrize("path", sorted(ROOT.glob("examples/*/*.keys")), ids=lambda path: path.stem)
+@pytest.mark.parametrize("diode", ["toward", "none"])
+def test_the_worst_key_is_the_worst_of_all_though_only_unlike_ones_are_asked(path, diode) -> None:
+    for board in examine(str(path)).mounted:
+        of = matrix_of(board.keyboard)
+        of = changed(of, contacts=tuple(changed(one, diode=diode) for one in of.contacts[:40]))
+        levels = LevelsOverSupply(board, Network(of), shockley(FAIRCHILD))
+        assert levels.worst == min(levels.all, key=lambda level: round(level.margin, 9))
