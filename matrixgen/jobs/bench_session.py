@@ -83,6 +83,14 @@ class Session:
         closed = ", ".join(f"{low} > {read}" for low, read in sorted(self._at_rest)) or "nothing"
         yield f"{self._bench.heard.chip}, {pins}; closed while nothing is pressed: {closed}"
 
+    def must_read(self, pins: Iterable[str], what: str) -> None:
+        """Raise `BenchProblem` where the bench does not read pins that the file has `what` on."""
+        if deaf := [pin for pin in pins if pin not in self.pins]:
+            raise BenchProblem(
+                f"the bench firmware does not read {quoted(deaf)}, on which the file has {what}",
+                "load the bench firmware that matrixgen builds for the file's controller",
+            )
+
     @property
     def on_ground(self) -> Grounded:
         """The pins that a knob may be on and that are on ground now, by the profile's names."""

@@ -39,14 +39,17 @@ class LearnReport(Record, kw_only=True):
 def learn(design: Design, session: Session, say: Say) -> LearnReport:
     """Hold the dialogue on a file's plate, and return what came of it.
 
-    Raises `BenchProblem` where the bench goes away, and `UnknownPin` as `learned_text` does.
+    Raises `BenchProblem` where the bench goes away or does not read a knob's pins, and
+    `UnknownPin` as `learned_text` does.
     """
     if session.rest:
         return LearnReport(rest=session.rest)
     place = ControllerInFile(design, session.mounted.profile, session.place)
     learning = Learning([key.name.text for key in design.keyboard.keys])
     knobs = [knob.name.text for knob in design.keyboard.knobs]
-    turning = TurningKnobs(knobs, knob_pins_in_file(place), session.on_ground)
+    in_file = knob_pins_in_file(place)
+    session.must_read((pin for both in in_file.values() for pin in both), "a knob")
+    turning = TurningKnobs(knobs, in_file, session.on_ground)
     if knobs:
         session.turn(turning, say)
     if not turning.is_stopped:

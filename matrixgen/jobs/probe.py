@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from matrixgen.bench.dialogues.asking import Asking
 from matrixgen.bench.dialogues.turning import TurningKnobs
 from matrixgen.bench.dialogues.turns import knob_faults
@@ -13,7 +11,6 @@ from matrixgen.bench.faults.netlist import Pairs
 from matrixgen.bench.faults.observe import Seen
 from matrixgen.bench.faults.suspects import Suspects
 from matrixgen.bench.serial.press import ClosedPairs
-from matrixgen.bench.serial.protocol import BenchProblem
 from matrixgen.bench.serial.self_report import Answers
 from matrixgen.bench.verdicts.cure import edits_of
 from matrixgen.bench.verdicts.verdict import Verdict
@@ -25,8 +22,6 @@ from matrixgen.model import Design
 from matrixgen.model.prose import counted, quoted
 from matrixgen.record import Record
 from matrixgen.source.edits import edited
-
-READS_THEM = "load the bench firmware that matrixgen builds for the file's controller"
 
 
 class Probed(Record, kw_only=True):
@@ -129,9 +124,7 @@ def _turning(place: ControllerInFile, session: Session, say: Say) -> TurningKnob
     """Hold the dialogue about the knobs of a file that the bench firmware reads."""
     pins = knob_pins_in_file(place)
     turning = TurningKnobs(tuple(pins), pins, session.on_ground)
-    deaf = [pin for both in pins.values() for pin in both if pin not in session.pins]
-    if deaf:
-        raise BenchProblem(_deaf(deaf, "a knob"), READS_THEM)
+    session.must_read((pin for both in pins.values() for pin in both), "a knob")
     if pins:
         session.turn(turning, say)
     return turning
@@ -140,11 +133,5 @@ def _turning(place: ControllerInFile, session: Session, say: Say) -> TurningKnob
 def _board_of(session: Session) -> Board:
     board = board_of(session.mounted, session.pins)
     assert board, "a finished file has each line on a pin of its own"
-    deaf = [pin for pin in board.pins if pin not in session.pins]
-    if deaf:
-        raise BenchProblem(_deaf(deaf, "wires"), READS_THEM)
+    session.must_read(board.pins, "wires")
     return board
-
-
-def _deaf(pins: Sequence[str], what: str) -> str:
-    return f"the bench firmware does not read {quoted(pins)}, on which the file has {what}"

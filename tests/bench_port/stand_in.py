@@ -51,11 +51,12 @@ class StandIn:
         chip: str,
         exchanges: Iterable[tuple[int, int]] = (),
         knobs: Mapping[str, Knob] | None = None,
+        spare: Sequence[str] = (),
     ):
         self._network, self._chip = netlist, chip
         self.knobs = knobs or {}
         legs = (pin for knob in self.knobs.values() for pin in knob.legs if pin)
-        self._pins = list(dict.fromkeys((*netlist.board.pins, *legs)))
+        self._pins = list(dict.fromkeys((*netlist.board.pins, *legs, *spare)))
         self._place = list(range(len(netlist.board.keys)))
         for one, other in exchanges:
             self._place[one], self._place[other] = self._place[other], self._place[one]

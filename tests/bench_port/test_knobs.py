@@ -4,9 +4,9 @@ import pytest
 
 from matrixgen.bench.faults.netlist import Netlist
 from tests.bench_port.person import as_asked, at_the_bench
-from tests.bench_port.stand_in import StandIn
+from tests.bench_port.stand_in import Knob, StandIn
 from tests.probe.boards import small_board
-from tests.probe.test_turning import CHIP, KNOBS, VOLUME, knobs, text_with
+from tests.probe.test_turning import CHIP, JOG, KNOBS, VOLUME, knobs, text_with
 
 
 @pytest.fixture
@@ -16,8 +16,9 @@ def file(tmp_path):
     return path
 
 
-def run(command, file, turned, turn=as_asked, **how):
-    with StandIn(Netlist(small_board("with diodes")), CHIP, knobs=turned) as bench:
+def run(command, file, turned, turn=as_asked, spare=(), **how):
+    board = Netlist(small_board("with diodes"))
+    with StandIn(board, CHIP, knobs=turned, spare=spare) as bench:
         return at_the_bench(bench, [command, str(file)], turn=turn, **how)
 
 
@@ -28,6 +29,7 @@ def test_a_knob_that_turns_the_wrong_way_and_one_on_other_pins_are_written(file)
         file,
         knobs(VOLUME[::-1], ("PE6", "PF7")),
         lambda knob, way: next(keys_first, None) or as_asked(knob, way),
+        spare=JOG,
     )
     assert status == 0, output + said
     swapped = KNOBS.replace("PD4 PC6", "PC6 PD4").replace("PD7 PE6", "PE6 PF7")
@@ -46,3 +48,11 @@ def test_a_probe_names_a_dead_contact_and_a_knob_that_was_not_turned(file):
     assert status == 1, said
     assert "the knob `volume` never closes its contact on `PD4`" in output
     assert "not turned: `jog`" in output and "nothing is wrong" not in output
+
+
+@pytest.mark.parametrize("command", ["learn", "probe"])
+def test_a_bench_that_leaves_a_knob_s_pins_alone_is_told(file, command):
+    """Bench firmware that an older matrixgen built of a file left the pins of its knobs out."""
+    status, _, said = run(command, file, {"volume": Knob(VOLUME)})
+    assert status == 2
+    assert "does not read `PD7` and `PE6`, on which the file has a knob" in said
