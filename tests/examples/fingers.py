@@ -10,7 +10,7 @@ from __future__ import annotations
 import random
 from dataclasses import dataclass
 
-GUARD_MS = 2
+GUARD_MS, STATE_MS = 2, 2
 
 
 @dataclass(frozen=True)
@@ -24,7 +24,7 @@ class Change:
 
 @dataclass(frozen=True)
 class Step:
-    """From `at_ms` on, a knob turns by a step of `states`, each of which takes a millisecond.
+    """From `at_ms` on, a knob turns by a step of `states`, each of which takes `STATE_MS`.
 
     `way` is 1 to the right and -1 to the left.
     """
@@ -33,6 +33,10 @@ class Step:
     knob: str
     states: int
     way: int
+
+    @property
+    def lasts_ms(self) -> int:
+        return self.states * STATE_MS
 
 
 @dataclass(frozen=True)

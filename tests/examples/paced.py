@@ -53,7 +53,7 @@ def with_steps(chance: random.Random, fingers: Sequence, knobs: Collection[Knob]
     steps = []
     for place in sorted(some):
         knob = chance.choice([*knobs])
-        assert KNOB_MS + knob.states < STEP_MS, "it would turn into the next change"
         at_ms, way = place * STEP_MS + KNOB_MS, chance.choice((1, -1))
         steps.append(Step(at_ms, knob.name.text, knob.states, way))
+        assert KNOB_MS + steps[-1].lasts_ms < STEP_MS, "it would turn into the next change"
     return replace(fingers, steps=tuple(steps))

@@ -139,7 +139,9 @@ def image(name: str, kind: CompilerKind, family: str | None = None) -> Image:
 
 
 @contextmanager
-def board(name: str, kind: CompilerKind, family: str) -> Iterator[Board]:
+def board(
+    name: str, kind: CompilerKind, family: str, turns_a_ms: float = TURNS_A_MS
+) -> Iterator[Board]:
     """Return an example's firmware running on its chip, with its matrix soldered to the pins."""
     shipped = example(name, family)
     made = image(name, kind, family)
@@ -149,5 +151,5 @@ def board(name: str, kind: CompilerKind, family: str) -> Iterator[Board]:
     else:
         with rp2040.board(made, shipped.mounted) as slow_chip:
             _, turn = slow_chip.scan_cycles(shipped.mounted)
-            slow_chip.share = min(1, TURNS_A_MS * turn / slow_chip.cycles_per_ms)
+            slow_chip.share = min(1, turns_a_ms * turn / slow_chip.cycles_per_ms)
             yield slow_chip

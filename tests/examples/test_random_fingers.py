@@ -31,9 +31,9 @@ from matrixgen.model import FirstSecond, InTurn, Keyboard, TapHold, with_parts
 from tests.amounts import amount
 from tests.emulators.avr.board import pin_number
 from tests.emulators.usb_host import UsbHost
-from tests.examples.fingers import Change, Sequence, Step, sequence
+from tests.examples.fingers import STATE_MS, Change, Sequence, Step, sequence
 from tests.examples.paced import is_clear, paced, with_steps
-from tests.examples.shipped import BUILDS, Board, board, example
+from tests.examples.shipped import BUILDS, TURNS_A_MS, Board, board, example
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 from tests.firmware.turning import contacts_at
 from tests.layouts.computer import CAPS_LOCK_LED
@@ -54,6 +54,13 @@ POINTER_REPORT, POINTER_BYTES = 4, 6
 
 WHEELS = slice(4, 6)
 """Their bytes in that report."""
+
+TURNS_WITH_KNOBS = 5
+"""How many turns of its loop an RP2040 is given each millisecond that looks at knobs.
+
+That many it makes while nothing is down; a turn with keys that are undecided takes longer, and then
+too it has to see each state of a knob.
+"""
 
 LATE_MS = 20
 """A chip may be so late with the last report of what it types in turn."""
@@ -171,7 +178,7 @@ def play(at: OnChip | OnHost | OnPaper, fingers: Sequence) -> list[bytes]:
             at.change(change)
         else:
             reports += turn(at, change)
-            moment += change.states
+            moment += change.lasts_ms
     for _ in range(fingers.ends_ms - moment):
         reports += at.millisecond()
     return reports
@@ -181,7 +188,8 @@ def turn(at: OnChip | OnHost | OnPaper, step: Step) -> list[bytes]:
     reports: list[bytes] = []
     for _ in range(step.states):
         at.turn(step.knob, step.way)
-        reports += at.millisecond()
+        for _ in range(STATE_MS):
+            reports += at.millisecond()
     return reports
 
 
@@ -288,7 +296,7 @@ def test_chip_host_build_and_model_agree_press_for_press(
             return sequence(chance, keys, debounce)
         return with_steps(chance, paced(chance, keys, FINGERS[family]), knobs)
 
-    with board(name, kind, family) as chip:
+    with board(name, kind, family, TURNS_WITH_KNOBS if knobs else TURNS_A_MS) as chip:
         on_chip = OnChip(chip, bool(view.second_interface), pins_of_knobs(shipped.mounted))
         for number in range(sequences):
             fingers = draw(chance)

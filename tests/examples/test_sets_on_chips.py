@@ -22,9 +22,18 @@ from tests.amounts import amount, in_turn
 from tests.emulators import images
 from tests.emulators.avr import board as avr
 from tests.emulators.rp2040 import board as rp2040
-from tests.examples.paced import is_clear, paced
+from tests.examples.fingers import Sequence
+from tests.examples.paced import is_clear, paced, with_steps
 from tests.examples.shipped import COMPILERS, TURNS_A_MS, Board, soldered_to
-from tests.examples.test_random_fingers import OnChip, OnHost, OnPaper, play, times_of
+from tests.examples.test_random_fingers import (
+    OnChip,
+    OnHost,
+    OnPaper,
+    certain,
+    pins_of_knobs,
+    play,
+    times_of,
+)
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 
 PAD = """\
@@ -44,6 +53,8 @@ wiring
   column c1  S K
   column c2  D L
   column c3  F M
+  knob jog
+  knob dial with 2 states a step
 
 layer base
   F = tap F, hold Shift
@@ -53,15 +64,18 @@ layer base
   together A S = tap Enter, hold layer up
   together D F within 32 ms = once Shift
   together A S D F = latch layer up
+  jog.left  = LeftArrow  jog.right  = RightArrow
+  dial.left = PageUp     dial.right = PageDown
 
 layer up
   J = 1
   together A S within 32 ms = 2
   together K L = VolumeUp
+  jog.left = Ctrl+LeftArrow  dial.right = VolumeUp
 """
 SEQUENCES = {
-    "atmega32u4": amount("MATRIXGEN_SEQUENCES", suite=14, long=2000),
-    "at90usb162": amount("MATRIXGEN_SEQUENCES", suite=14, long=2000),
+    "atmega32u4": amount("MATRIXGEN_SEQUENCES", suite=8, long=2000),
+    "at90usb162": amount("MATRIXGEN_SEQUENCES", suite=8, long=2000),
     "rp2040": amount("MATRIXGEN_SEQUENCES", suite=4, long=500),
 }
 FINGERS = 4
@@ -85,15 +99,22 @@ def test_chip_host_build_and_model_agree_on_sets(
     keyboard, view = mounted.keyboard, host_view(mounted.keyboard)
     within = {one.within_ms for layer in keyboard.layers for one in layer.together}
     assert all(map(is_clear, {*times_of(keyboard), *within}))
-    on_host = OnHost(HostKeyboard(shared_library(keyboard, tmp_path), view))
+    names = [knob.name.text for knob in keyboard.knobs]
+    on_host = OnHost(HostKeyboard(shared_library(keyboard, tmp_path), view), names)
     on_paper, chance = OnPaper(Machine(keyboard)), random.Random(chip)
+    turned = () if chip == "rp2040" else keyboard.knobs
+
+    def draw() -> Sequence:
+        keys = [key.name.text for key in keyboard.keys]
+        return with_steps(chance, paced(chance, keys, FINGERS), turned)
+
     with on_board(chip, kind, mounted) as board:
         if chip == "rp2040":
             _, turn = board.scan_cycles(mounted)  # type: ignore[attr-defined]
             board.share = min(1, TURNS_A_MS * turn / board.cycles_per_ms)  # type: ignore[attr-defined]
-        on_chip = OnChip(board, has_media=bool(view.media.keys))
+        on_chip = OnChip(board, bool(view.media.keys), pins_of_knobs(mounted))
         for number in range(SEQUENCES[chip]):
-            fingers = paced(chance, list(view.key_names), FINGERS)
+            fingers = certain(on_paper, draw) if turned else draw()
             reports = play(on_chip, fingers)
             assert reports == play(on_host, fingers), f"host build, sequence {number}: {fingers}"
             assert reports == play(on_paper, fingers), f"model, sequence {number}: {fingers}"
