@@ -72,9 +72,9 @@ def _action_for(parser: argparse.ArgumentParser, before: Sequence[str]) -> argpa
 def _values(action: argparse.Action, start: str, file: str | None) -> list[str]:
     if action.choices:
         return _that_begin(map(str, action.choices), start)
-    if names := NAMES.get(action.dest):
-        return _that_begin(names(file), start)
     called = str(action.metavar or "")
+    if names := NAMES.get(called) or NAMES.get(action.dest):
+        return _that_begin(names(file), start)
     if any(part.split(".")[0] in FILES for part in called.split("|")):
         return _files(start)
     return []
@@ -124,6 +124,34 @@ def _findings(_: str | None) -> list[str]:
     return list(catalogue())
 
 
+def _findings_in(file: str | None) -> list[str]:
+    """Return those of the file, or else all."""
+    from matrixgen.jobs.examine import examine
+
+    found = [one.slug for one in examine(file).findings] if file else []
+    return list(dict.fromkeys(found)) or _findings(file)
+
+
+def _pictures(file: str | None) -> list[str]:
+    from matrixgen.jobs.sheet import picture_names
+    from matrixgen.source import read_design
+
+    design = read_design(file)[0] if file else None
+    return picture_names(design) if design else []
+
+
+def _revisions(_: str | None) -> list[str]:
+    from matrixgen.git.repository import revisions
+
+    return list(revisions())
+
+
+def _ports(_: str | None) -> list[str]:
+    from matrixgen.ports.listing import serial_ports
+
+    return [one.path for one in serial_ports()]
+
+
 def _topics(_: str | None) -> list[str]:
     from matrixgen.cli.help import topics
 
@@ -140,8 +168,11 @@ NAMES: dict[str, Names] = {
     "layer": _layers,
     "controller": _controllers,
     "slug": _findings,
-    "cure": _findings,
+    "cure": _findings_in,
+    "drawing": _pictures,
+    "REV": _revisions,
+    "PORT": _ports,
     "topic": _topics,
     "layout": _layouts,
 }
-"""Arguments that are names, by their attribute."""
+"""Arguments that are names, by what they are called in the help, or by their attribute."""

@@ -28,6 +28,13 @@ def is_revision(word: str) -> bool:
         return True
 
 
+def revisions() -> tuple[str, ...]:
+    """Return the branches and tags of the repository of the current folder, newest first."""
+    which = ("--sort=-creatordate", "--format=%(refname:short)", "refs/heads", "refs/tags")
+    ran = run_git("for-each-ref", *which)
+    return ran.lines if isinstance(ran, GitRan) and ran.status == 0 else ()
+
+
 def read_revision(spec: str) -> bytes | GitProblem:
     """Return the bytes of a file at a revision, given as `REV:PATH`.
 

@@ -13,6 +13,9 @@ from matrixgen.model import Design, SourceText
 from matrixgen.routing import FindRoutes
 from matrixgen.toolchain.web_engine import NoEngine
 
+FRONT, BACK, BOARD = "front-", "back", ("controller", "controller-turned-over")
+"""What pictures are called: of each layer, of the wires, of both sides of the controller."""
+
 PAGE = "sheet.html"
 """What a build calls it."""
 
@@ -53,15 +56,23 @@ def sheet_of_examined(
     return sheet_of(keyboard, path, press, mounted, pins, found, missing, examined.diode, find)
 
 
+def picture_names(design: Design) -> list[str]:
+    """Return what the pictures of a file are called, without drawing them."""
+    found = [f"{FRONT}{layer.name.text}" for layer in design.keyboard.layers]
+    return found + [BACK] * bool(design.keyboard.wiring.lines) + [*BOARD] * bool(design.controllers)
+
+
 def pictures(sheet: Sheet) -> Mapping[str, bytes]:
     """Return each picture of a sheet as a file of its own, by what its name ends with."""
     found = {
-        f"front-{layer.name}": front_svg(sheet.front, layer, alone=True, marks=sheet.style)
+        f"{FRONT}{layer.name}": front_svg(sheet.front, layer, alone=True, marks=sheet.style)
         for layer in sheet.layers
     }
     if sheet.back:
-        found["back"] = back_svg(sheet.back, alone=True, marks=sheet.style)
+        found[BACK] = back_svg(sheet.back, alone=True, marks=sheet.style)
     if sheet.boards:
-        found["controller"] = board_svg(sheet.boards[0], alone=True)
-        found["controller-turned-over"] = board_svg(sheet.boards[1], alone=True)
+        found |= {
+            name: board_svg(side, alone=True)
+            for name, side in zip(BOARD, sheet.boards, strict=True)
+        }
     return {f"{name}.svg": text.encode("utf-8") for name, text in found.items()}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import importlib
 import os
+import subprocess
 import sys
 from pathlib import Path
 
@@ -14,13 +15,15 @@ from matrixgen.cli.candidates import FILES, NAMES, candidates
 from matrixgen.cli.commands import COMMANDS
 from matrixgen.cli.completion import SHELLS
 from matrixgen.jobs.catalogue import catalogue
+from matrixgen.jobs.examine import examine
+from matrixgen.jobs.sheet import NOT_ASKED, pictures, sheet_of_examined
 from tests.amounts import IS_LONG
 from tests.cli.conftest import GOOD
 from tests.terminal import Terminal
 
 LAYERS = f"{GOOD}\nlayer base\n  A = hold layer nav\n\nlayer nav\n  B = C\n"
 
-WITHOUT_NAMES = ("N", "MM", "WxH", "COLUMNS", "REV", "PORT", "WORD", "SYSTEM", "NAME")
+WITHOUT_NAMES = ("N", "MM", "WxH", "COLUMNS", "WORD", "SYSTEM", "NAME")
 """What arguments are called of whose values nothing is known before they are typed."""
 
 
@@ -31,6 +34,7 @@ def folder(tmp_path, monkeypatch) -> Path:
         path = tmp_path / name
         path.parent.mkdir(exist_ok=True)
         path.write_text(LAYERS, "utf-8")
+    (tmp_path / ".wrong.keys").write_text(GOOD.replace("PB1", "PB0"), "utf-8")
     return tmp_path
 
 
@@ -53,6 +57,10 @@ def folder(tmp_path, monkeypatch) -> Path:
         (["build", "--compiler", ""], ["gcc", "clang"]),
         (["boards", "stick-32u4-"], ["stick-32u4-3v3"]),
         (["layouts", "gr"], ["gr"]),
+        (["layouts", "--on", ""], ["linux", "windows", "macos"]),
+        (["history", "--since", "ma"], []),
+        (["check", ".wrong.keys", "--fix-also", ""], ["pin-used-twice"]),
+        (["sheet", "pad.keys", "--port", ""], []),
         (["help", "kno"], ["knobs"]),
         (["completion", ""], list(SHELLS)),
         (["chekc", ""], []),
@@ -61,6 +69,35 @@ def folder(tmp_path, monkeypatch) -> Path:
 )
 def test_a_word_may_become(folder, words, found):
     assert candidates(words) == found
+
+
+@pytest.mark.parametrize("text", [LAYERS, GOOD, LAYERS.replace("  controller atmega32u4\n", "")])
+def test_the_drawings_that_are_offered_are_those_that_a_file_has(folder, text):
+    (folder / "pad.keys").write_text(text, "utf-8")
+    examined = examine("pad.keys")
+    assert examined.design
+    board = examined.mounted[0] if examined.mounted else None
+    sheet = sheet_of_examined(examined, examined.design, board, waits=NOT_ASKED)
+    drawn = [name.removesuffix(".svg") for name in pictures(sheet)]
+    assert candidates(["sheet", "pad.keys", "--drawing", ""]) == drawn
+
+
+def test_branches_and_tags_of_the_repository_are_offered(folder):
+    words = (
+        "-c",
+        "user.name=a",
+        "-c",
+        "user.email=a@b",
+        "commit",
+        "-q",
+        "--allow-empty",
+        "-m",
+        "x",
+    )
+    for each in (("init", "-q", "-b", "main"), words, ("tag", "soldered")):
+        subprocess.run(["git", *each], check=True)
+    assert candidates(["history", "pad.keys", "--since", "sol"]) == ["soldered"]
+    assert candidates(["diff", "--since", "m"]) == ["main"]
 
 
 def test_every_command_and_every_option_that_its_help_shows_is_one(folder):
@@ -84,7 +121,7 @@ def test_of_every_argument_it_is_known_what_completes_it():
             if one.help == argparse.SUPPRESS:
                 continue
             called = str(one.metavar or "").replace(".", "|").split("|")
-            is_known = one.nargs == 0 or one.choices or one.dest in NAMES
+            is_known = one.nargs == 0 or one.choices or {one.dest, *called} & {*NAMES}
             assert is_known or {*called} & {*FILES, *WITHOUT_NAMES}, (name, one)
 
 
