@@ -48,7 +48,6 @@ def pytest_configure(config):
     if made_once.FOLDER not in os.environ:
         os.environ[made_once.FOLDER] = tempfile.mkdtemp(prefix="made-once-")
         config.add_cleanup(_remove_folder)
-    config.addinivalue_line("markers", "xdist_group(name): tests that share one process")
     config.addinivalue_line("markers", f"{turns.MARK}(chip): the suite runs each with one compiler")
     config.addinivalue_line("markers", f"{few.MARK}(number): the suite runs so many of its cases")
     config.pluginmanager.register(Spent())

@@ -23,8 +23,6 @@ from tests.examples.shipped import NAMES
 from tests.routing.test_lanes import PIECES, sound_drafts
 from tests.sheet.pictures import sheet
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 BOARDS = range(amount("MATRIXGEN_LABELS", suite=3, long=20))
 
 PIXELS_A_MM = 32

@@ -13,8 +13,6 @@ from matrixgen.usages.browser_codes import CODES
 from matrixgen.usages.us_layout import KEYPAD_SIGNS, NUMBERS, SIGNS
 from tests.browser.browsers import only_chromium
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 LAYOUT = "navigator.keyboard.getLayoutMap().then((map) => [...map.entries()])"
 
 NOT_US = {"IntlYen", "IntlBackslash"}

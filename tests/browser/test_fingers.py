@@ -12,8 +12,6 @@ from tests.browser.pads import desk_pad
 from tests.browser.pages import Live, data_of
 from tests.browser.screens import ChromiumScreen, Screen
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 
 @pytest.fixture
 def desk(live: Callable[[dict[str, Any]], Live]) -> Live:

@@ -11,8 +11,6 @@ from tests.browser.conftest import Watched
 from tests.cli.conftest import GOOD
 from tests.cli.test_watch import Following
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 LAYERS = f"{GOOD}\nlayer base\n  A = hold layer nav\n\nlayer nav\n  B = Left\n"
 WRONG = LAYERS.replace("PB1", "PB0")
 UNREADABLE = LAYERS.replace("wiring\n", "wirin\n")

@@ -10,8 +10,6 @@ import pytest
 from tests.browser.pages import Live, data_of
 from tests.firmware.pads import knob_pad
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 
 @pytest.fixture
 def pad(live: Callable[[dict[str, Any]], Live]) -> Live:

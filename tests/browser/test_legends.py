@@ -12,8 +12,6 @@ from matrixgen.emit.legends import PAPERS, legends_page, sheets_of
 from tests.browser.paper import SIZES_CM
 from tests.examples.shipped import example
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 POINTS_A_MM = 72 / 25.4
 NEAR_MM = 0.2
 MARGIN_MM = 10.0

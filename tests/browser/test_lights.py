@@ -5,13 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-import pytest
-
 from matrixgen.model import Keyboard
 from matrixgen.source import read_design
 from tests.browser.pages import Live, data_of
-
-pytestmark = pytest.mark.xdist_group("browser")
 
 PAD = """
 keyboard "Lit pad"

@@ -29,8 +29,6 @@ from tests.computer.pangrams import PANGRAMS
 from tests.firmware.build_model import keyboard
 from tests.reports import any_number
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 REPORTS = amount("MATRIXGEN_PAGE_REPORTS", suite=150, long=2000)
 
 TYPED = """([types, reports]) => {

@@ -17,8 +17,6 @@ from matrixgen.jobs.sheet import sheet_of_examined
 from tests.amounts import IS_LONG
 from tests.examples.shipped import NAMES, example
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 POINTS_A_MM = 72 / 25.4
 ARM_MM = 8
 TRUE_SIZE = "true size. Sheet"

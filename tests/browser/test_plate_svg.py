@@ -7,8 +7,6 @@ import pytest
 from matrixgen.jobs.plate import PlateOptions, plate_file
 from tests.plate.plates import NAMES, holes, keyboard_of, outline, switches
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 BOXES = """([layer, kind]) => [...document.querySelectorAll(`#${layer} ${kind}`)].map((one) => {
     const box = one.getBBox();
     return [box.x, box.y, box.x + box.width, box.y + box.height];

@@ -26,9 +26,7 @@ from tests.examples.test_random_fingers import times_of
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 from tests.firmware.pads import timed_pad, together_pad
 
-pytestmark = pytest.mark.xdist_group("browser")
-
-SEQUENCES = amount("MATRIXGEN_SEQUENCES", suite=80, long=5000)
+SEQUENCES = amount("MATRIXGEN_SEQUENCES", suite=40, long=5000)
 FINGERS = 4
 
 PLAY = """async ([text, looks]) => {

@@ -16,8 +16,6 @@ from tests.browser.pads import desk_pad, draft, plate_alone
 from tests.browser.pages import Live, data_of
 from tests.firmware.pads import lone_pointer
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 Opener = Callable[[dict[str, Any]], Live]
 
 

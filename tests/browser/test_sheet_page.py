@@ -16,8 +16,6 @@ from tests.browser.browsers import only_chromium
 from tests.browser.conftest import Watched
 from tests.examples.shipped import NAMES, example
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 STORED_SOON = 20  # how often a page is opened again until what it stored is there
 
 

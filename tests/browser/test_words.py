@@ -23,8 +23,6 @@ from matrixgen.usages import usage_of, usages
 from tests.firmware.pads import every_media_key
 from tests.reports import any_number
 
-pytestmark = pytest.mark.xdist_group("browser")
-
 KEYBOARD_PAGE = hidtools.hut.HUT[0x07]
 SHIFT, RIGHT_SHIFT, CTRL, RIGHT_ALT = 0x02, 0x20, 0x01, 0x40
 

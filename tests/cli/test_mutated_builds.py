@@ -22,7 +22,7 @@ from matrixgen.cli.main import main
 from tests.amounts import amount
 from tests.examples.shipped import FOLDER, NAMES
 
-FILES = amount("MATRIXGEN_MUTATED_BUILDS", suite=40, long=4000)
+FILES = amount("MATRIXGEN_MUTATED_BUILDS", suite=80, long=4000)
 SEEDS = 8
 
 

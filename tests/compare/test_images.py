@@ -42,7 +42,7 @@ def edited(edit, seed: int) -> tuple[Pad, Script] | None:
     return (pad, script) if both else None
 
 
-@pytest.mark.few(17)
+@pytest.mark.few(11)
 @pytest.mark.parametrize("edit", EDITS, ids=lambda edit: edit.__name__)
 def test_an_image_differs_where_it_has_to_be_loaded_anew_and_only_there(edit):
     pads = (one for seed in range(60) if (one := edited(edit, seed)))

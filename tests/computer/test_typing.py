@@ -75,7 +75,7 @@ def test_a_pangram_has_its_alphabet(name: str) -> None:
     assert not {letter for letter in ALPHABETS[name] if letter not in lower}
 
 
-@pytest.mark.few(16)
+@pytest.mark.few(8)
 @pytest.mark.parametrize("system", [None, "linux", "windows", "macos"])
 @pytest.mark.parametrize("name", PANGRAMS)
 def test_a_text_is_written_whether_caps_lock_is_on_or_not(name: str, system: System | None) -> None:

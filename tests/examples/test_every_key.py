@@ -127,12 +127,7 @@ class Desk:
         return down
 
 
-ONE_WORKER_EACH = [
-    pytest.param(build, marks=pytest.mark.xdist_group("-".join(build))) for build in BUILDS
-]
-
-
-@pytest.fixture(scope="module", params=ONE_WORKER_EACH, ids="-".join)
+@pytest.fixture(scope="module", params=BUILDS, ids="-".join)
 def desk(request: pytest.FixtureRequest) -> Iterator[tuple[Desk, Keyboard]]:
     name, family, kind = request.param
     keyboard = example(name, family).keyboard

@@ -58,7 +58,7 @@ def test_the_large_chips_take_every_example_and_the_small_stick_some() -> None:
     assert len(taken["stick-32u4-3v3"]) >= 3
 
 
-@pytest.mark.few(9)
+@pytest.mark.few(6)
 @pytest.mark.parametrize(
     ("name", "words", "kind"), FITTING_BUILDS, ids=lambda part: part.replace(" ", "-")
 )

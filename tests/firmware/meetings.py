@@ -19,7 +19,7 @@ from tests.firmware.pads import timed_pad
 from tests.firmware.test_engine_and_oracle import Pair
 
 EDGES, RUNS = 15_000, amount("MATRIXGEN_MEETINGS", suite=3, long=48)
-AT_LEAST = 8 * RUNS
+AT_LEAST = 7 * RUNS
 PAUSES_MS = (0, 1, 1, 2, 3, 5, 7, 10, 20, 40, 70, 110, 160, 210, 400, 720)
 MET = [*(kind for kind in BEHAVIOURS if kind is not StartBootLoader), Together]
 """What can be on one keyboard for 200,000 events: the boot loader would end it."""

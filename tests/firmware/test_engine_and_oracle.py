@@ -234,7 +234,7 @@ def press_many(pair: Pair, chance: random.Random, turns: int) -> None:
             pair.leds(chance.randrange(32))
 
 
-@pytest.mark.few(16 * len(BOARDS))
+@pytest.mark.few(10 * len(BOARDS))
 @pytest.mark.parametrize("seed", range(40))
 def test_fingers_at_random_with_bounce_and_chatter_give_the_model_s_reports(
     pair: Pair, seed: int

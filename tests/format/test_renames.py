@@ -19,7 +19,7 @@ from tests.amounts import amount
 from tests.format.test_any_file import EXAMPLES, form_of
 from tests.format.test_small_edits import blocks_of
 
-RENAMES = amount("MATRIXGEN_RENAMES", suite=6, long=600)
+RENAMES = amount("MATRIXGEN_RENAMES", suite=15, long=600)
 """How many are tried of each kind."""
 
 NEW = """

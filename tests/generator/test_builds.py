@@ -17,7 +17,7 @@ from tests.examples.shipped import COMPILERS
 from tests.generator.files import draft
 from tests.generator.test_laws import Examined, examined
 
-BUILT = amount("MATRIXGEN_BUILT_DRAFTS", suite=4, long=400)
+BUILT = amount("MATRIXGEN_BUILT_DRAFTS", suite=3, long=400)
 
 
 def clean(first: int) -> Examined:

@@ -19,7 +19,7 @@ from tests.generator.files import draft
 from tests.language.lark_reader import by_lark, lexer_of
 from tests.language.spacing import Spacing, statements_of
 
-FILES = amount("MATRIXGEN_FILES_BY_LARK", suite=40, long=2000)
+FILES = amount("MATRIXGEN_FILES_BY_LARK", suite=24, long=2000)
 EXAMPLES = sorted((resource("grammar").parent / "examples").rglob("*.keys"))
 PIECES = [
     "\n",

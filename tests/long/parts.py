@@ -30,7 +30,7 @@ _EVERY = (
     Part(
         "suite",
         "every test, all that is random in full and by chance",
-        (PYTHON, "-m", "pytest", "-n", "auto", "--dist", "loadgroup", "--durations", "10", "-q"),
+        (PYTHON, "-m", "pytest", "-n", "auto", "--durations", "10", "-q"),
         TESTS,
         {"MATRIXGEN_LONG": "1"},
     ),

@@ -16,7 +16,6 @@ import pytest
 from tests.examples.shipped import FOLDER
 
 CHECKOUT = Path(__file__).parents[2]
-pytestmark = pytest.mark.xdist_group("wheel")  # one worker makes it, and installs it once
 
 
 @pytest.fixture(scope="module")
