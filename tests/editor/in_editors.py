@@ -1,7 +1,8 @@
 """Real editors, as they come from Debian, with the lines of `grammar/editors.md`.
 
 `python -m tests.editor.in_editors` starts each of them without a screen: it opens a file with a
-mistake, sees the finding at its place, corrects it, renames a key and formats the file. Then VS
+mistake, sees the finding at its place, corrects it, renames a key and formats the file; so does the
+library that VS Code speaks the protocol by, which says whether each answer has its form. Then VS
 Code's own reader of TextMate grammars, from npm, reads every example with ours, and what it takes
 for words of the language, texts and comments is compared with the tree. A part of the long run.
 """
@@ -53,6 +54,12 @@ def run(folder: Path, command: Sequence[str]) -> str:
     return ran.stdout
 
 
+def install(folder: Path, *packages: str) -> None:
+    """Put packages of npm into a folder."""
+    quiet = ("--silent", "--no-audit", "--no-fund")
+    subprocess.run(["npm", "install", *quiet, *packages], cwd=folder, check=True)
+
+
 def neovim(folder: Path) -> str:
     (folder / "init.lua").write_text(lines_for("lua"), encoding="utf-8")
     drive = f"luafile {DRIVES / 'neovim.lua'}"
@@ -79,7 +86,20 @@ def emacs(folder: Path) -> str:
     return run(folder, ["emacs", "--batch", "-l", str(DRIVES / "emacs.el")])
 
 
-EDITORS: dict[str, Callable[[Path], str]] = {"neovim": neovim, "vim": vim, "emacs": emacs}
+def protocol(folder: Path) -> str:
+    """VS Code's own library, which also says of each answer whether it is of the right form."""
+    install(folder, "vscode-languageserver-protocol@3")
+    shutil.copy(DRIVES / "protocol.js", folder)
+    said = run(folder, ["node", "protocol.js", "matrixgen", "pad.keys"])
+    return said if "not a " not in said else f"wrong: {said}"
+
+
+EDITORS: dict[str, Callable[[Path], str]] = {
+    "neovim": neovim,
+    "vim": vim,
+    "emacs": emacs,
+    "VS Code's protocol library": protocol,
+}
 
 
 def told(editor: str) -> str | None:
@@ -88,15 +108,13 @@ def told(editor: str) -> str | None:
         folder = Path(name)
         (folder / "pad.keys").write_text(PAD, encoding="utf-8")
         said = EDITORS[editor](folder)
-    missing = [line for line in WANTED if line not in said]
+    missing = [line for line in WANTED if line not in said or said.startswith("wrong")]
     return f"not {missing}: {said}" if missing else None
 
 
 def scopes(folder: Path, files: Sequence[Path]) -> dict[str, list[list[list]]]:
     """What VS Code's reader makes of each line of some files: starts, ends and scopes."""
-    subprocess.run(
-        ["npm", "install", "--silent", "--no-audit", "--no-fund", *NPM], cwd=folder, check=True
-    )
+    install(folder, *NPM)
     shutil.copy(DRIVES / "tokens.js", folder)
     grammar = ROOT / "grammar/keys.tmLanguage.json"
     ran = subprocess.run(
