@@ -47,7 +47,7 @@ MATRICES = [
     for name, profile in CHIPS.items()
     for number, width in enumerate(w for w in WIDTHS if w < len(profile.usable_pins))
     for drive in (AXES if number % 2 else AXES[::-1])
-    if IS_LONG or drive == "row" or number == 0
+    if IS_LONG or drive == "row" or number in (0, 3)
 ]
 """So many columns by as many rows as there are pins left, sensed and driven.
 
