@@ -22,6 +22,7 @@ from tests.amounts import amount, in_turn
 from tests.emulators import images
 from tests.emulators.avr import board as avr
 from tests.emulators.rp2040 import board as rp2040
+from tests.emulators.test_knobs import RIGHT, Desk, turned
 from tests.examples.fingers import Sequence
 from tests.examples.paced import is_clear, paced, with_steps
 from tests.examples.shipped import COMPILERS, TURNS_A_MS, Board, soldered_to
@@ -35,6 +36,7 @@ from tests.examples.test_random_fingers import (
     times_of,
 )
 from tests.firmware.host_build import HostKeyboard, host_view, shared_library
+from tests.reports import any_number
 
 PAD = """\
 keyboard "Sets"
@@ -118,3 +120,23 @@ def test_chip_host_build_and_model_agree_on_sets(
             reports = play(on_chip, fingers)
             assert reports == play(on_host, fingers), f"host build, sequence {number}: {fingers}"
             assert reports == play(on_paper, fingers), f"model, sequence {number}: {fingers}"
+
+
+def test_a_knob_that_turns_while_keys_are_undecided_loses_no_step() -> None:
+    """At 600 steps a second; until it is known which set they are, a turn takes the chip longer."""
+    design, findings = read_design("sets.keys", PAD)
+    profile = builtin_profile("atmega32u4")
+    assert design is not None and profile is not None, findings
+    mounted = soldered_to(design, profile)
+    with on_board("atmega32u4", "gcc", mounted) as board:
+        on_chip = OnChip(board, True, pins_of_knobs(mounted))
+        desk = Desk(board, on_chip.host, on_chip.pins)  # type: ignore[arg-type]
+        for key in "ASD":
+            board.close_key(key)
+        on_chip.host.poll_both(2)
+        desk.play("jog", turned(4, 9, 1e6 / 600 / 4, back=2))
+        for key in "ASD":
+            board.open_key(key)
+        reports, _ = on_chip.host.poll_both(120)
+    steps = [report for report in reports if any_number(0, RIGHT) == report]
+    assert len(steps) == 7

@@ -90,6 +90,12 @@ static int take_report(uint8_t *bytes)
     return host_take_packet(1, bytes);
 }
 
+/* Of the second interface, where there is one. */
+static int take_other_report(uint8_t *bytes)
+{
+    return host_take_packet(2, bytes);
+}
+
 static void perform(uint8_t op, struct input *input)
 {
     switch ((enum op)(op & 7)) {
@@ -118,7 +124,7 @@ static void perform(uint8_t op, struct input *input)
         take(host_take_in);
         break;
     case PACKET:
-        take(take_report);
+        take(op >> LONG_SHIFT > 3 ? take_other_report : take_report);
         break;
     case SPARK:
         spark(next(input));

@@ -6,6 +6,8 @@ from pathlib import Path
 
 KEY, TIME, BUS, SETUP, OUT, IN, PACKET, SPARK = range(8)
 ONE_TURN, THREE_TURNS = 1 << 3, 3 << 3
+OTHER = 1 << 7
+"""Of the second interface, of a packet."""
 RESET, SUSPEND, RESUME = 1, 2, 4
 
 GET_DEVICE = bytes([0x80, 6, 0, 1, 0, 0, 18, 0])
@@ -24,8 +26,16 @@ SET_BOOT_PROTOCOL = bytes([0x21, 0x0B, 0, 0, 0, 0, 0, 0])
 SET_LIGHTS = bytes([0x21, 9, 0, 2, 0, 0, 1, 0])
 GET_REPORT = bytes([0xA1, 1, 0, 1, 0, 0, 36, 0])
 
-READS = (GET_DEVICE, GET_CONFIGURATION, GET_PRODUCT, GET_REPORT_DESCRIPTOR, GET_STATUS, GET_REPORT)
-WRITES = (ALLOW_WAKE_UP, HALT, CLEAR_HALT, SET_INTERFACE, SET_IDLE, SET_BOOT_PROTOCOL)
+GET_MEDIA_REPORT = bytes([0xA1, 1, 1, 1, 1, 0, 36, 0])
+GET_POINTER_REPORT = bytes([0xA1, 1, 4, 1, 1, 0, 36, 0])
+STATUS_OF_MEDIA = bytes([0x82, 0, 0, 0, 0x82, 0, 2, 0])
+HALT_MEDIA = bytes([0x02, 3, 0, 0, 0x82, 0, 0, 0])
+
+READS = (
+    *(GET_DEVICE, GET_CONFIGURATION, GET_PRODUCT, GET_REPORT_DESCRIPTOR, GET_STATUS, GET_REPORT),
+    *(GET_MEDIA_REPORT, GET_POINTER_REPORT, STATUS_OF_MEDIA),
+)
+WRITES = (ALLOW_WAKE_UP, HALT, CLEAR_HALT, SET_INTERFACE, SET_IDLE, SET_BOOT_PROTOCOL, HALT_MEDIA)
 
 
 def write(setup: bytes) -> bytes:
@@ -43,7 +53,7 @@ def lights() -> bytes:
 
 def tap(crossing: int) -> bytes:
     """Go down and up, with time, while the host takes reports."""
-    wait = bytes([TIME | ONE_TURN, 9, PACKET | ONE_TURN])
+    wait = bytes([TIME | ONE_TURN, 9, PACKET | ONE_TURN, PACKET | OTHER | ONE_TURN])
     down, up = 0x80 | crossing, crossing
     return bytes([KEY | ONE_TURN, down, *wait, KEY | ONE_TURN, up, *wait, *wait])
 

@@ -21,7 +21,7 @@
 /* Every knob is at a detent, and no step waits. */
 void knobs_start(void);
 
-/* Read the contacts. Before each of them can have changed twice. */
+/* Read the contacts. Before each of them can have changed twice: also amid what takes long. */
 void knobs_look(void);
 
 /* No step waits, and wherever knobs are now is a detent: nobody listens. */

@@ -5,6 +5,7 @@
 
 #include "behaviours/first_second.h"
 #include "down.h"
+#include "knobs.h"
 #include "layers.h"
 #include "port_memory.h"
 #include "tables.h"
@@ -98,6 +99,9 @@ static uint8_t shared(FLASH const struct together *set)
 /* See which sets have all the keys, of those that are in time. */
 static void look(moment since_ms)
 {
+#if HAS_KNOBS
+    knobs_look(); /* all this takes longer than a state of a knob may */
+#endif
     fits = false;
     may_grow = false;
     for (uint8_t place = 0; place < TOGETHERS; place++) {
@@ -112,6 +116,9 @@ static void look(moment since_ms)
 /* Keep the largest set of those keys alone, the first pressed among them. */
 static void see_whole(moment since_ms)
 {
+#if HAS_KNOBS
+    knobs_look();
+#endif
     for (uint8_t place = 0; place < TOGETHERS; place++) {
         FLASH const struct together *set = &togethers[place];
         uint8_t size = size_of(set);
