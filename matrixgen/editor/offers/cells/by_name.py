@@ -124,7 +124,7 @@ def signs(around: CellsAround) -> Votes:
         if any(len(part) > 1 and part in called for part in parts):
             yield sign, LIKELY + 1
         elif len(parts) > 1 and parts[-1] in called:
-            yield sign, MAYBE - place / 1000
+            yield sign, MAYBE + 1 - place / 1000
 
 
 def initial(around: CellsAround) -> Votes:

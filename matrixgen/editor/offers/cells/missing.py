@@ -25,23 +25,28 @@ USUAL = tuple(
 )
 """Keys in the order in which they are missed (common practice, no source)."""
 
-TAKEN, SWAPPED, MISSED, THERE = 4.0, 6.0, 1.4, 2.0
+TAKEN, SWAPPED, MOST_MISSED, MISSED, THERE = 4.0, 6.0, 2.6, 1.4, 2.0
 
 
 def nowhere(around: CellsAround) -> Votes:
     """Yield what no key sends yet, what is missed most first."""
     for place, one in enumerate(USUAL):
         if one not in around.given:
-            yield one, MISSED - place / 50
+            yield one, MOST_MISSED - place / 20
 
 
 def taken_away(around: CellsAround) -> Votes:
-    """Yield what a key is called and no key sends any more, since it does something else."""
+    """Yield what a key is called and no key sends any more, since it does something else.
+
+    A modifier is not missed like that: it would have to be held beside the layer's key.
+    """
     base = around.layers.get(BASE, {})
     for key in base:
         stem = stem_of(key)
-        if not around.is_base and is_sent(stem) and sent_by(stem) not in around.given:
-            yield sent_by(stem), TAKEN
+        own = sent_by(stem)
+        is_lost = is_sent(stem) and own not in around.given and not modifier_bit(usage_of(own) or 0)
+        if is_lost and not around.is_base:
+            yield own, TAKEN
 
 
 def displaced(around: CellsAround) -> Votes:

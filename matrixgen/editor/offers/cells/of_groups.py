@@ -15,10 +15,12 @@ Votes = Iterator[tuple[str, float]]
 
 OPPOSITES = (
     *(("Up", "Down"), ("Left", "Right"), ("Next", "Previous"), ("In", "Out")),
-    *(("Home", "End"), ("[", "]"), ("Rewind", "FastForward"), ("Minus", "Equal")),
-    *(("Back", "Forward"), ("Comma", "."), (";", "'"), ("Insert", "Delete")),
+    *(("Home", "End"), ("[", "]"), ("Rewind", "FastForward"), ("Back", "Forward")),
 )
 """Words, and parts of words, that are two ways of one thing."""
+
+NEIGHBOURS = (("Minus", "Equal"), ("Comma", "."), (";", "'"), ("Insert", "Delete"))
+"""Keys that only stand side by side: the one makes the other a little likelier."""
 
 PUNCTUATION = tuple(map(key_of_sign, "-=[]\\;'`,./"))
 MEDIA = (
@@ -34,14 +36,16 @@ GROUPS = (
 )
 ARROWS = tuple(sent_by(word) for word in ("Up", "Left", "Down", "Right"))
 
-BESIDE, SOMEWHERE, FITTING, REST = 4.0, 2.5, 1.5, 1.2
+BESIDE, SOMEWHERE, FITTING, REST, WEAK = 4.0, 2.5, 1.5, 1.2, 0.5
+
+_BESIDE = frozenset(sent_by(one) for pair in NEIGHBOURS for one in pair)
 
 
 @cache
 def opposite(sent: str) -> str:
     """Return the other half of the pair that something is of; nothing where it is of none."""
     before, key = apart(sent)
-    for pair in OPPOSITES:
+    for pair in (*OPPOSITES, *NEIGHBOURS):
         for one, other in (pair, pair[::-1]):
             if key == sent_by(one):
                 return before + sent_by(other)
@@ -69,7 +73,8 @@ def other_halves(around: CellsAround) -> Votes:
     for one in there:
         other = opposite(one)
         if other and other not in there:
-            yield other, BESIDE if one in near else SOMEWHERE
+            votes = BESIDE if one in near else SOMEWHERE
+            yield other, votes * (WEAK if apart(one)[1] in _BESIDE else 1)
 
 
 def rest_of_groups(around: CellsAround) -> Votes:
