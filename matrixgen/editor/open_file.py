@@ -10,7 +10,8 @@ from matrixgen.editor.kept_rules import KeptRules
 from matrixgen.jobs.examine import Examined, concluded, read_and_mounted
 from matrixgen.model import Diagnostic, SourceText
 from matrixgen.named_files import NamedFiles
-from matrixgen.source.tree import FileTree, tree_of
+from matrixgen.source.tree import FileTree
+from matrixgen.source.tree_reader import tree_of
 
 
 class OpenText:

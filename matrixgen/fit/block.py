@@ -12,7 +12,8 @@ from matrixgen.model import Axis
 from matrixgen.model.runs import in_runs
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
-from matrixgen.source.tree import BlockTree, FileTree, Piece, Statement, tree_of, written
+from matrixgen.source.tree import BlockTree, FileTree, Piece, Statement, written
+from matrixgen.source.tree_reader import tree_of
 
 DRIVE = "drive columns, sense rows"
 """What is written where a file does not say."""

@@ -6,7 +6,8 @@ from matrixgen.fit.block import ended, line_end, raw
 from matrixgen.format.wrap import INDENT
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
-from matrixgen.source.tree import BlockTree, FileTree, Piece, tree_of, written
+from matrixgen.source.tree import BlockTree, FileTree, Piece, written
+from matrixgen.source.tree_reader import tree_of
 
 
 def controller_text(controller: str) -> str:

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping
 from matrixgen.fit.statement_pieces import below, comments_alone, new_statement, rewritten
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
-from matrixgen.source.tree import BlockTree, Piece, Statement, tree_of, written
+from matrixgen.source.tree import BlockTree, Piece, Statement, written
+from matrixgen.source.tree_reader import tree_of
 
 HEAD = ("drive", "diodes", "without", "reversed")
 """The rules of the statements before the wires, in their usual order."""

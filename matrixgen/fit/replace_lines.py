@@ -10,7 +10,8 @@ from matrixgen.fit.statement_pieces import below, comments_alone, new_statement,
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
 from matrixgen.source.parts import WIRES
-from matrixgen.source.tree import BlockTree, Piece, Statement, tree_of, written
+from matrixgen.source.tree import BlockTree, Piece, Statement, written
+from matrixgen.source.tree_reader import tree_of
 
 
 def with_lines(source: SourceText, lines: Sequence[NewLine], order: Mapping[str, int]) -> str:

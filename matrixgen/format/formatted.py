@@ -9,7 +9,8 @@ from matrixgen.model.text import SourceText
 from matrixgen.record import Record
 from matrixgen.source.design import design_of
 from matrixgen.source.edits import usual_line_end
-from matrixgen.source.tree import every_statement, tree_of
+from matrixgen.source.tree import every_statement
+from matrixgen.source.tree_reader import tree_of
 
 
 class Formatted(Record, kw_only=True):

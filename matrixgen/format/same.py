@@ -8,7 +8,8 @@ from matrixgen.format.stretches import comment_of
 from matrixgen.model.meaning import meaning_of
 from matrixgen.model.text import SourceText
 from matrixgen.source.design import design_of
-from matrixgen.source.tree import FileTree, Piece, Statement, every_statement, tree_of
+from matrixgen.source.tree import FileTree, Piece, Statement, every_statement
+from matrixgen.source.tree_reader import tree_of
 
 Wording = tuple[str | None, tuple[str, ...], tuple[str, ...]]
 

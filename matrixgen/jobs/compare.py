@@ -13,7 +13,7 @@ from matrixgen.jobs.examine import Examined
 from matrixgen.model import Design, matrix_of
 from matrixgen.of_same import OfSame
 from matrixgen.record import Record, changed
-from matrixgen.source.tree import comments_of
+from matrixgen.source.tree_reader import comments_of
 
 
 class Compared(Record):

@@ -14,7 +14,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from matrixgen.model import SourceText
 from matrixgen.source.patterns import pattern
-from matrixgen.source.tree import FileTree, Statement, comments_of, every_statement, tree_of
+from matrixgen.source.tree import FileTree, Statement, every_statement
+from matrixgen.source.tree_reader import comments_of, tree_of
 from matrixgen.usages import words_of
 from matrixgen.usages.media import media_words_of
 from matrixgen.usages.numbered import KEYBOARD

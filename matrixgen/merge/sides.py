@@ -15,7 +15,8 @@ from matrixgen.model.text import SourceText
 from matrixgen.record import Record
 from matrixgen.source.design import design_of
 from matrixgen.source.parts import TELLS_APART
-from matrixgen.source.tree import BlockTree, FileTree, Statement, tree_of
+from matrixgen.source.tree import BlockTree, FileTree, Statement
+from matrixgen.source.tree_reader import tree_of
 
 
 class Version(Record):

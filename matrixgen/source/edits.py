@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from matrixgen.model.text import Edit, SourceText
 from matrixgen.source.patterns import pattern
-from matrixgen.source.tree import comments_of
+from matrixgen.source.tree_reader import comments_of
 
 
 def edited(source: SourceText, edits: Iterable[Edit]) -> str | None:

@@ -14,7 +14,7 @@ from matrixgen.fit import search
 from matrixgen.jobs.examine import examine
 from matrixgen.model import matrix_of
 from matrixgen.model.meaning import meaning_of
-from matrixgen.source.tree import comments_of
+from matrixgen.source.tree_reader import comments_of
 from tests.amounts import amount
 
 FILES = amount("MATRIXGEN_FIT_FILES", suite=7, long=500)

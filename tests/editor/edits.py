@@ -8,7 +8,8 @@ from random import Random
 
 from matrixgen.model import SourceText
 from matrixgen.source.statements import BLOCKS, STATEMENTS
-from matrixgen.source.tree import every_statement, tree_of, words_in
+from matrixgen.source.tree import every_statement, words_in
+from matrixgen.source.tree_reader import tree_of
 
 FORMS = [one.form for one in (*BLOCKS.values(), *STATEMENTS.values())]
 LETTERS = ["a", "Z", "1", " ", "\n", "\n  ", "=", ",", ":", "~", '"', "#", "é", "𝛑", "\t", "+", "-"]

@@ -23,7 +23,7 @@ from matrixgen.editor.kinds import kind_of
 from matrixgen.model import SourceText
 from matrixgen.model.layers import BASE
 from matrixgen.source.phrases import FIRST_WORDS
-from matrixgen.source.tree import tree_of
+from matrixgen.source.tree_reader import tree_of
 from tests.editor.page import lines_for
 from tests.patience import HANGS_S
 

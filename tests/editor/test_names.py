@@ -15,7 +15,7 @@ from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import examine_text
 from matrixgen.model import SourceText
 from matrixgen.source.edits import edited
-from matrixgen.source.tree import tree_of
+from matrixgen.source.tree_reader import tree_of
 from tests.amounts import amount
 
 ROOT = Path(__file__).parents[2]

@@ -17,7 +17,7 @@ from matrixgen.editor.offers import offers_at
 from matrixgen.editor.open_file import OpenText
 from matrixgen.model import SourceText
 from matrixgen.source.lexer import keys_lexer
-from matrixgen.source.tree import tree_of
+from matrixgen.source.tree_reader import tree_of
 from tests.amounts import IS_LONG, amount
 
 ROOT = Path(__file__).parents[2]

@@ -16,7 +16,8 @@ from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
 from matrixgen.source import design_of
 from matrixgen.source.edits import usual_line_end
-from matrixgen.source.tree import every_statement, tree_of
+from matrixgen.source.tree import every_statement
+from matrixgen.source.tree_reader import tree_of
 from tests.amounts import IS_LONG, amount
 from tests.language.spacing import Spacing, statements_of
 from tests.language.test_any_file import RICH

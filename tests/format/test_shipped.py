@@ -13,7 +13,8 @@ from matrixgen.jobs.starter import NEEDED_PINS, starter
 from matrixgen.model import SourceText
 from matrixgen.rules import PROBLEMS as OF_RULES
 from matrixgen.source.problems import PROBLEMS as OF_READING
-from matrixgen.source.tree import every_statement, tree_of
+from matrixgen.source.tree import every_statement
+from matrixgen.source.tree_reader import tree_of
 from tests.pages import PAGES as EVERY_PAGE
 from tests.pages import page
 

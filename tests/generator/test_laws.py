@@ -19,7 +19,8 @@ from matrixgen.merge import merge
 from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
 from matrixgen.model.work import WORKS
-from matrixgen.source.tree import tree_of, written
+from matrixgen.source.tree import written
+from matrixgen.source.tree_reader import tree_of
 from tests.amounts import amount
 from tests.compare.applied import applied
 from tests.compare.tables import tables_of

@@ -18,7 +18,7 @@ from matrixgen.merge import merge
 from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
 from matrixgen.source import design_of
-from matrixgen.source.tree import tree_of
+from matrixgen.source.tree_reader import tree_of
 from tests.amounts import amount
 from tests.generator.files import draft
 from tests.generator.word_edits import NAMES, other_word, places, with_words

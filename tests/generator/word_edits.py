@@ -8,7 +8,8 @@ from random import Random
 from matrixgen.model import SourceText
 from matrixgen.record import changed
 from matrixgen.source.parts import PLACES
-from matrixgen.source.tree import FileTree, Piece, Statement, tree_of, written
+from matrixgen.source.tree import FileTree, Piece, Statement, written
+from matrixgen.source.tree_reader import tree_of
 from tests.generator.words import COLOURS
 
 Place = tuple[int, int, int]

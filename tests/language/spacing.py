@@ -6,7 +6,8 @@ import random
 from itertools import pairwise
 
 from matrixgen.model import SourceText
-from matrixgen.source.tree import every_statement, tree_of
+from matrixgen.source.tree import every_statement
+from matrixgen.source.tree_reader import tree_of
 
 COMMENTS = ("# a comment", "#", "# and so on", '# "quoted', "#\té ½ 日本", "# row r9 on PZ9  Q")
 BLANKS = (" ", "  ", "\t", " \t ", "      ")

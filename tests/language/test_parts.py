@@ -27,7 +27,8 @@ from matrixgen.source.by_lark import lark_parser
 from matrixgen.source.lexer import keys_lexer
 from matrixgen.source.parts import GOES_WITH_BEFORE, KEYS, KINDS, TELLS_APART
 from matrixgen.source.statements import BLOCKS, STATEMENTS, StatementKind
-from matrixgen.source.tree import every_statement, tree_of, words_in
+from matrixgen.source.tree import every_statement, words_in
+from matrixgen.source.tree_reader import tree_of
 from tests.generator.files import draft
 from tests.language.whole import WHOLE
 

@@ -13,7 +13,8 @@ from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
 from matrixgen.record import changed
 from matrixgen.source import design_of
-from matrixgen.source.tree import Piece, every_statement, tree_of, written
+from matrixgen.source.tree import Piece, every_statement, written
+from matrixgen.source.tree_reader import tree_of
 from tests.amounts import amount, in_turn
 from tests.language.spacing import Spacing, statements_of
 from tests.language.test_any_file import RICH

@@ -15,7 +15,7 @@ from matrixgen.merge import merge
 from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
 from matrixgen.source import design_of
-from matrixgen.source.tree import comments_of
+from matrixgen.source.tree_reader import comments_of
 from tests.amounts import amount
 from tests.language.spacing import Spacing, statements_of
 from tests.merge.edits import two_sides

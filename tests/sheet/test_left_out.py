@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from matrixgen.emit.sheet.page import page, sheet_of
+from matrixgen.emit.sheet import page, sheet_of
 from matrixgen.jobs.press import press_data_of
 from matrixgen.routing import back_of
 from tests.routing.plates import random_keyboard

@@ -13,7 +13,7 @@ from matrixgen.model import SourceText, Word
 from matrixgen.source.letters import name_of_key
 from matrixgen.source.patterns import pattern
 from matrixgen.source.statements import BLOCKS
-from matrixgen.source.tree import tree_of
+from matrixgen.source.tree_reader import tree_of
 
 SIZE = r"(?<=.):[0-9.x]*$"
 

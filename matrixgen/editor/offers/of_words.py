@@ -13,7 +13,8 @@ from matrixgen.editor.offers.offer import Offer
 from matrixgen.model import SourceText
 from matrixgen.source.phrases import EVERY
 from matrixgen.source.statements import BLOCKS, STATEMENTS
-from matrixgen.source.tree import every_statement, tree_of, words_in
+from matrixgen.source.tree import every_statement, words_in
+from matrixgen.source.tree_reader import tree_of
 
 MISSING, USUAL, THERE, GOES_ON = 0.5, 1.0, 4.0, 3.0
 
