@@ -1,7 +1,7 @@
 """Fingers with times at a keyboard of every behaviour, and which behaviours met.
 
-`python -m tests.firmware.meetings` plays 45,000 edges on engine and model, 720,000 in the long run,
-and prints how often each behaviour's press came right after each other one's.
+`python -m tests.firmware.meetings` plays 45,000 edges on engine and model, two million in the long
+run, and prints how often each behaviour's press came right after each other one's.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from tests.amounts import amount
 from tests.firmware.pads import timed_pad
 from tests.firmware.test_engine_and_oracle import Pair
 
-EDGES, RUNS = 15_000, amount("MATRIXGEN_MEETINGS", suite=3, long=48)
+EDGES, RUNS = 15_000, amount("MATRIXGEN_MEETINGS", suite=3, long=144)
 AT_LEAST = 7 * RUNS
 PAUSES_MS = (0, 1, 1, 2, 3, 5, 7, 10, 20, 40, 70, 110, 160, 210, 400, 720)
 MET = [*(kind for kind in BEHAVIOURS if kind is not StartBootLoader), Together]
