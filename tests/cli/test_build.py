@@ -52,6 +52,7 @@ def test_the_same_file_gives_the_same_sources_wherever_it_lies(name: str, tmp_pa
     assert tree(tmp_path / "one") == tree(tmp_path / "two")
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize(("name", "family", "kind"), COMPILED_TWICE)
 def test_the_same_file_gives_the_same_bytes_wherever_it_lies(
     name: str, family: str, kind: str, tmp_path: Path, request: pytest.FixtureRequest
@@ -90,6 +91,7 @@ def test_the_image_in_the_folder_is_the_one_that_ran_on_the_emulator(tmp_path: P
     assert from_hex(text) == image("heron-12", "gcc").flash
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("kind", COMPILERS)
 def test_the_written_makefile_builds_the_same_image(kind: str, tmp_path: Path) -> None:
     assert build(HERON, tmp_path / "out", "--compiler", kind) == 0

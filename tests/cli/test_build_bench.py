@@ -117,6 +117,7 @@ def test_a_controller_with_too_little_flash_is_refused(
     assert not out.exists()
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(("controller", "kind"), [("atmega32u4", "gcc"), ("rp2040", "clang")])
 def test_the_written_makefile_builds_the_same_image(
     controller: str, kind: str, tmp_path: Path

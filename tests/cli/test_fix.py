@@ -53,6 +53,7 @@ def counts(findings):
     return Counter((found.slug, found.message) for found in findings)
 
 
+@pytest.mark.few(56)
 @pytest.mark.parametrize(("name", "number", "slug"), WITH_FIX)
 def test_a_cure_removes_its_finding_and_adds_none(name, number, slug):
     path, examined = TESTS / name, examined_file(name)

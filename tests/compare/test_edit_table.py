@@ -62,6 +62,7 @@ def is_of_names(name: str) -> bool:
     return name.endswith(OF_NAMES) or "rows called columns" in name
 
 
+@pytest.mark.few(100)
 @pytest.mark.parametrize("name", [one for one in EDITS if not is_of_names(one)])
 def test_facts_say_the_same_work(name):
     work, _, replaced = EDITS[name]

@@ -264,6 +264,7 @@ SLOW = {
 """What takes an hour if each character, or each copy, is looked at again and again."""
 
 
+@pytest.mark.few(4)
 @pytest.mark.parametrize("body", SLOW.values(), ids=SLOW)
 def test_a_drawing_that_tries_to_be_slow_is_read_or_refused_in_time(program, body):
     program.write("p.svg", svg_of(polygons(PLATE) + body))

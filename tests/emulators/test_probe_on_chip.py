@@ -146,6 +146,7 @@ def test_swapped_leads_are_learned_as_other_pins(board: Example, tmp_path: Path)
     assert changed == [one.name.text, other.name.text]
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("faults", SEVERAL, ids=lambda faults: faults.keyboard)
 def test_several_faults_at_once_are_all_named_and_no_other(faults: Faults) -> None:
     board = example(faults.keyboard)

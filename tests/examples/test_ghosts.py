@@ -85,6 +85,7 @@ def fingers_on(name: str, bare: Iterable[str] | None) -> Iterator[tuple[Fingers,
         yield Fingers(chip, keyboard), keyboard
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize("name", NAMES)
 def test_without_diodes_every_ghost_is_typed_and_nothing_that_is_none(name: str) -> None:
     chance = Random(name)

@@ -1,6 +1,6 @@
 """Emulated chip, host build and Python model give the same reports for the same fingers.
 
-Random sequences of several keys, press for press. The suite plays 100 on each example, 40 on the
+Random sequences of several keys, press for press. The suite plays 60 on each example, 25 on the
 RP2040, whose emulator is slower, of one compiler's image; the long run 5,000 and
 1,000, on the images of both. Layers stay latched from one sequence to the next, in all three.
 
@@ -39,8 +39,8 @@ from tests.firmware.turning import contacts_at
 from tests.layouts.computer import CAPS_LOCK_LED
 
 SEQUENCES = {
-    "avr": amount("MATRIXGEN_SEQUENCES", suite=100, long=5000),
-    "rp2040": amount("MATRIXGEN_SEQUENCES", suite=40, long=1000),
+    "avr": amount("MATRIXGEN_SEQUENCES", suite=60, long=5000),
+    "rp2040": amount("MATRIXGEN_SEQUENCES", suite=25, long=1000),
 }
 FINGERS = {"avr": 3, "rp2040": 2}
 """How many at once where there are pauses: an emulator's time is dear."""

@@ -201,6 +201,7 @@ def test_a_pin_that_is_held_high_is_told_once_and_left_alone(board: BenchBoard) 
     assert board.c.host_looks(2) - before == LOOKS
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("is_held", [True, False])
 def test_a_question_looks_once_more_at_what_was_held_high(board: BenchBoard, is_held: bool) -> None:
     board.write(OPEN)

@@ -60,6 +60,7 @@ def test_an_example_is_in_canonical_form(path):
     assert formatted(SourceText("x", text)).text == text
 
 
+@pytest.mark.few(175)
 @pytest.mark.parametrize(("name", "text"), CODE)
 def test_a_page_s_code_is_in_canonical_form(name, text):
     if is_readable(text):

@@ -62,6 +62,7 @@ layer base
 """
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("kind", COMPILERS)
 @pytest.mark.parametrize("keys", ["A", "A B", "A B C"])
 def test_so_few_keys_that_a_compiler_knows_what_a_table_says_are_built(keys, kind):

@@ -81,7 +81,7 @@ def test_every_file_reads(texts):
 
 @pytest.fixture(scope="module")
 def largest():
-    texts = [draft(seed, most_keys=LIMITS.keys).text for seed in range(24)]
+    texts = [draft(seed, most_keys=LIMITS.keys).text for seed in range(40)]
     padding = LIMITS.file_bytes - len(texts[0].encode())
     return [*at_limits_of_lists(), texts[0] + "#" * padding, *texts]
 

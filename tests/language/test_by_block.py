@@ -38,6 +38,7 @@ def same(blocks, source, *, keeps_all=False):
     return tree is not None
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("keeps_all", [False, True])
 def test_revisions_of_a_file_have_their_own_trees(keeps_all):
     blocks = Blocks(keys_lexer())

@@ -14,6 +14,7 @@ from matrixgen.source.statements import BLOCKS, STATEMENTS
 SNIPPETS = [(text, lesson) for lesson in every_lesson() for text in lesson.broken]
 
 
+@pytest.mark.few(500)
 @pytest.mark.parametrize(("text", "lesson"), SNIPPETS, ids=[text for text, _ in SNIPPETS])
 def test_a_broken_snippet_gets_its_own_lesson(text, lesson):
     (mistake,) = parse(text, 10).mistakes

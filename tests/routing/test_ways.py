@@ -160,6 +160,7 @@ def test_a_lead_makes_a_hop_only_where_it_gets_so_far(back):
                 assert hop.made == ("lead" if gets_there else "jumper")
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("seed", range(2))
 def test_ways_are_as_short_as_a_graph_of_all_corners_says(seed):
     """Each is at most the detour longer that keeping its distance from every corner costs."""

@@ -49,6 +49,7 @@ def test_every_chip_builds_with_both_compilers_to_what_objcopy_reads(
     assert from_hex(to_hex(made)) == made.flash
 
 
+@pytest.mark.few(6)
 @pytest.mark.parametrize(("chip", "kind"), EVERY)
 def test_sizes_are_those_of_the_size_command(chip: str, kind: CompilerKind, tmp_path: Path) -> None:
     made = image(chip, kind)

@@ -40,6 +40,7 @@ def many_keys() -> str:
     ).replace("keyboard\n", 'keyboard "Many"\n  computer us\n')
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("compiler", ["gcc", "clang"])
 def test_tables_of_sixteen_bit_keys_build(compiler, tmp_path: Path):
     file = tmp_path / "many.keys"

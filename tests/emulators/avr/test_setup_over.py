@@ -63,6 +63,7 @@ def test_of_a_packet_that_nothing_comes_over_only_its_bytes_are_read(desk: Desk)
     assert desk.chip.overread == 0
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize("first", REQUESTS)
 def test_a_setup_packet_over_another_is_answered_itself(desk: Desk, first: str) -> None:
     chip = desk.chip
