@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from matrixgen.boards import Mounted
 from matrixgen.circuit.timing import LONG_SCAN_US, Term, Timing, total
+from matrixgen.families import Cycles
 from matrixgen.model import Matrix
 from matrixgen.record import Record
 
 STABLE_SHARE = 0.7
 """Of a state, in which its contacts have come to rest: a bounce takes at most 3 ms at 60 turns a
 minute, where a state of 24 pulses a turn lasts 10.4 ms (datasheet of an 11 mm encoder)."""
+
+KEYS_DECIDED = "keys and steps are decided and reported"
+SETS_COMPARED = "sets of keys are compared"
 
 
 class KnobTimes(Record):
@@ -33,8 +37,9 @@ class KnobTimes(Record):
     def unread(self) -> tuple[Term, ...] | None:
         """The parts of the longest time for which they are left unread; None without firmware.
 
-        That is from one turn of the main loop to the next, with a report in between, or, where a
-        scan is interrupted, from its last line on.
+        That is from one turn of the main loop to the next, or, where a scan is interrupted, from
+        its last line on. What keys do is interrupted too: what may come between is added. What
+        comes on top while the computer asks what the keyboard is, as when it is plugged in, is not.
         """
         turn, family = self._timing.turn, self.mounted.profile.family_record
         if turn is None or family is None:
@@ -42,8 +47,15 @@ class KnobTimes(Record):
         scan = Term("lines are read", total(turn[:2]))
         if self.scan_is_long:
             scan = Term("a line is read", scan.us / len(self.matrix.drives))
-        report = family.cycles.press * 1e6 / self.mounted.profile.clock_hz
-        return (scan, *turn[2:], Term("a step is reported", report))
+        return (scan, *turn[2:], *self._amid_keys(family.cycles))
+
+    def _amid_keys(self, cycles: Cycles) -> tuple[Term, ...]:
+        """Return what passes at most while keys are decided and reported, with all of a turn."""
+        us = 1e6 / self.mounted.profile.clock_hz
+        keys = Term(KEYS_DECIDED, cycles.knobs_amid * us)
+        if not any(layer.together for layer in self.mounted.keyboard.layers):
+            return (keys,)
+        return (keys, Term(SETS_COMPARED, cycles.knobs_sets * us))
 
     def most_steps(self, states: int) -> float | None:
         """Return how many steps a second are counted, however long its contacts bounce."""

@@ -29,7 +29,7 @@ up (USB 2.0 section 8; calculated from memory of the packet formats)."""
 LONG_SCAN_US = 40
 """A scan that takes longer is interrupted before each line, to read knobs: with all else of a turn,
 a state of 208 us, of 600 steps a second with eight of them, is read even if its contact bounces at
-first."""
+first: where keys are one action together, one of 400 steps."""
 
 DECIDED_LATER = (FirstSecond, OnceLayer, OnceModifiers, TapHold)
 

@@ -60,7 +60,10 @@ class Cycles(Record, kw_only=True):
     `in_turn`. A turn is longer by `pointer` where keys move one, by `light` for each light, and
     where there are knobs by `knobs`, and by `knob` for each of them: by `knobs_wait` too where what
     a press does is decided later, which their steps wait for, and by `knobs_between` for each line
-    where they are read between lines. `tests/circuit` measures them.
+    where they are read between lines. Besides a turn, `knobs_amid` may pass between two readings of
+    knobs while keys are decided and reported, and `knobs_sets` where keys are one action together:
+    upper bounds for Clang too, whose turns are longer. `tests/circuit` measures them, and
+    `tests/emulators` those of knobs.
     """
 
     line: tuple[int, ...]
@@ -73,6 +76,8 @@ class Cycles(Record, kw_only=True):
     knob: int
     knobs_wait: int
     knobs_between: int
+    knobs_amid: int
+    knobs_sets: int
     light: int
     pointer: int
 

@@ -49,6 +49,8 @@ RP2040 = Family(
         knob=20,
         knobs_wait=240,
         knobs_between=50,
+        knobs_amid=1000,
+        knobs_sets=400,
         light=55,
         pointer=240,
     ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from matrixgen.circuit.figures.figure import Figure, Input, Section, Source, planned
 from matrixgen.circuit.figures.levels import of_profile
-from matrixgen.circuit.knob_times import STABLE_SHARE, KnobTimes
+from matrixgen.circuit.knob_times import KEYS_DECIDED, SETS_COMPARED, STABLE_SHARE, KnobTimes
 from matrixgen.circuit.planned import LEAD_METRE, ROUND_THE_BOARD_METRE, WIRE_FARAD_PER_METRE
 from matrixgen.circuit.settling import Rise, Settling
 from matrixgen.circuit.timing import Term, Timing, total
@@ -12,6 +12,10 @@ from matrixgen.model import Knob
 
 MICRO = 1e-6
 MEASURED = Source("the program's share", "cycles counted on the emulated chip, as built by GCC")
+AMID_KEYS = Source(
+    "the program's share",
+    "cycles counted on the emulated chip, of the slower of both compilers' images",
+)
 FULL_SPEED = Source("the host", "USB 2.0 section 5.7.4: bInterval 1 at full speed, a frame of 1 ms")
 
 
@@ -199,4 +203,6 @@ def _sum(symbol: str, says: str, terms: tuple[Term, ...]) -> Figure:
 def _source(term: Term) -> Source | None:
     if term.name in ("until the host asks", "on the cable"):
         return FULL_SPEED
+    if term.name in (KEYS_DECIDED, SETS_COMPARED):
+        return AMID_KEYS
     return None if term.name.startswith(("lines settle", "until")) else MEASURED

@@ -182,6 +182,11 @@ static void release(const struct event *event)
 
     doing[event->key] = SEE_THROUGH;
     for (key_number other = 0; other < KEYS; other++) {
+#if HAS_KNOBS
+        if ((other & 31) == 0) {
+            knobs_look(); /* there may be many keys */
+        }
+#endif
         if (doing[other] == SEE_THROUGH) { /* the most, and without a look at its action */
             continue;
         }
@@ -469,6 +474,7 @@ bool actions_step_on(void)
     if (event.key >= KEYS) { /* NO_KEY; a proof has to see that all else is a key */
         return false;
     }
+    knobs_look(); /* a scan has gone before, and a report comes after */
     if (knobs_go_down()) {
         press(&event, layers_find(event.key)); /* it types nothing that a key of two meanings asks for */
     } else {

@@ -4,6 +4,8 @@
  */
 #include "events.h"
 
+#include "knobs.h"
+
 #if HAS_IN_TURN
 enum { NEARLY_FULL = 13 }; /* six keys down and up, and one more */
 #endif
@@ -82,6 +84,9 @@ const struct event *events_at(uint8_t place)
 
 void events_drop(uint8_t place)
 {
+#if HAS_KNOBS
+    knobs_look(); /* between what was done and the report of it */
+#endif
     take_out(place);
     if (settled != 0) {
         settled--;

@@ -96,6 +96,9 @@ static __attribute__((noinline)) bool go_on_in_turn(void)
 #if HAS_TAP_HOLD
     typed_forget(event != 0 ? event->at_ms : events_horizon());
 #endif
+#if HAS_KNOBS
+    knobs_look();
+#endif
     return actions_own_event() || turn_next();
 }
 #endif
@@ -105,6 +108,7 @@ static __attribute__((noinline)) bool go_on_in_turn(void)
 static __attribute__((noinline)) bool do_event(const struct event *event)
 {
 #if HAS_KNOBS
+    knobs_look();
     if (actions_step_on()) { /* in a report of its own: the key may press what it pressed */
         return true;
     }
@@ -131,6 +135,7 @@ static bool next_event(void)
 static __attribute__((noinline)) bool do_event(void)
 {
 #if HAS_KNOBS
+    knobs_look();
     if (actions_step_on()) { /* in a report of its own: the key may press what it pressed */
         return true;
     }
@@ -265,13 +270,13 @@ bool keyboard_step(void)
 #if HAS_IN_TURN
     turn_watch(now_ms);
 #endif
-#if HAS_KNOBS
-    knobs_look();
-#endif
 #if HAS_POINTER
     pointer_pass(now_ms);
 #endif
     do {
+#if HAS_KNOBS
+        knobs_look(); /* after each edge too: there may be many in a turn */
+#endif
         found = matrix_sweep((moment)now_ms);
         pressed |= found == SWEEP_PRESSED;
 #if HAS_SECOND_INTERFACE

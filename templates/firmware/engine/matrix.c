@@ -10,6 +10,7 @@
 #include "matrix.h"
 
 #include "events.h"
+#include "knobs.h"
 #include "port.h"
 #include "tables.h"
 
@@ -38,6 +39,9 @@ static __attribute__((noinline)) bool tell(key_number key, bool down, moment now
     if (key == NO_KEY) { /* a short, not a key: it is remembered, so that it costs no more time */
         return true;
     }
+#if HAS_KNOBS
+    knobs_look(); /* as many edges as a line has keys may come at once */
+#endif
     enum edge edge = events_edge(key, down, now_ms);
     if (down && edge == EDGE_ADDED) {
         pressed = true;
@@ -70,6 +74,9 @@ static uint8_t next_line(line_set *reading)
     if (next >= DRIVE_LINES) {
         return DRIVE_LINES;
     }
+#if HAS_KNOBS
+    knobs_look(); /* lines that are read one by one take longer */
+#endif
     *reading = port_read(next, 1);
     return next;
 }

@@ -6,6 +6,7 @@
  */
 #include "pointer_report.h"
 
+#include "knobs.h"
 #include "port_memory.h"
 #include "tables.h"
 #include "transport.h"
@@ -132,6 +133,9 @@ void pointer_pass(uint16_t now_ms)
         passed = MOST_PASSED_MS;
     }
     for (; passed != 0; passed--) {
+#if HAS_KNOBS
+        knobs_look();
+#endif
         move_pair(0);
         move_pair(1);
     }

@@ -5,6 +5,7 @@
  */
 #include "report.h"
 
+#include "knobs.h"
 #include "sizes.h"
 #include "transport.h"
 
@@ -124,6 +125,9 @@ static uint8_t list_found(void)
 
 static void list_all(void)
 {
+#if HAS_KNOBS
+    knobs_look(); /* this takes long, and may come for many keys at once */
+#endif
     bool too_many = count_down > BOOT_USAGES;
     uint8_t count = too_many ? 0 : list_found();
 

@@ -64,12 +64,29 @@ static bool same_keys(FLASH const struct together *one, FLASH const struct toget
     return true;
 }
 
+/*
+ * What goes through all sets takes longer than a state of a knob may: this comes once for each, or for a power of
+ * two of them, one less of which is `others`.
+ */
+static void look_at_knobs(uint8_t place, uint8_t others)
+{
+#if HAS_KNOBS
+    if ((place & others) == 0) {
+        knobs_look();
+    }
+#else
+    (void)place;
+    (void)others;
+#endif
+}
+
 /* Whether a set's layer is on, its keys were up, and nothing above covers it: where it is off, all does. */
 static bool counts(FLASH const struct together *set)
 {
     uint8_t height = layers_height(set->layer);
 
     for (uint8_t place = 0; place < size_of(set); place++) {
+        look_at_knobs(place, 1);
         if (doing[set->keys[place]] != SEE_THROUGH) {
             return false;
         }
@@ -78,6 +95,7 @@ static bool counts(FLASH const struct together *set)
         }
     }
     for (uint8_t place = 0; place < TOGETHERS; place++) {
+        look_at_knobs(place, 15);
         if (same_keys(&togethers[place], set) && layers_height(togethers[place].layer) > height) {
             return false;
         }
@@ -99,29 +117,30 @@ static uint8_t shared(FLASH const struct together *set)
 /* See which sets have all the keys, of those that are in time. */
 static void look(moment since_ms)
 {
-#if HAS_KNOBS
-    knobs_look(); /* all this takes longer than a state of a knob may */
-#endif
     fits = false;
     may_grow = false;
     for (uint8_t place = 0; place < TOGETHERS; place++) {
         FLASH const struct together *set = &togethers[place];
+        look_at_knobs(place, 0);
         if (since_ms < set->within_ms && shared(set) == count && counts(set)) {
             fits = true;
             may_grow |= size_of(set) > count;
         }
+#if HAS_KNOBS
+        if (may_grow) { /* all is found, and looks at knobs would make the rest much longer */
+            return;
+        }
+#endif
     }
 }
 
 /* Keep the largest set of those keys alone, the first pressed among them. */
 static void see_whole(moment since_ms)
 {
-#if HAS_KNOBS
-    knobs_look();
-#endif
     for (uint8_t place = 0; place < TOGETHERS; place++) {
         FLASH const struct together *set = &togethers[place];
         uint8_t size = size_of(set);
+        look_at_knobs(place, 0);
         if (since_ms < set->within_ms && size > whole_size && shared(set) == size &&
             has(set, gathered[0]) && counts(set)) {
             whole = place;
@@ -267,6 +286,7 @@ static uint8_t set_of(key_number key)
 {
     for (uint8_t place = 0; place < TOGETHERS; place++) {
         FLASH const struct together *set = &togethers[place];
+        look_at_knobs(place, 7);
         if (doing[set->keys[1]] == part_of(place) && has(set, key)) {
             return place;
         }

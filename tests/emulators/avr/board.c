@@ -128,6 +128,7 @@ static uint8_t read_pins(avr_t *chip, avr_io_addr_t address, void *param)
         pins_moved = false;
     }
     int port = (address - PIN_A) / 3;
+    watch_reads(port);
     return chip->data[address] = levels[port] & (uint8_t)~(has_burdens ? burdened(port) : 0);
 }
 

@@ -10,6 +10,7 @@
  *   fuses.c     fuses, lock bits and signature, as the program reads them
  *   delays.c    delay loops, jumped over
  *   idle.c      turns of the main loop in which nothing can happen, jumped over
+ *   watch.c     for how long a port is not read
  *   waking.c    what waking from a nap costs
  *   judge*.c    mistakes that a chip would not forgive, told in words
  */
@@ -88,6 +89,8 @@ void leavings_open(uint32_t boot_start);
 void leavings_take(uint8_t low[PORTS], uint8_t high[PORTS]);
 void leavings_read(uint8_t levels[PORTS]);
 void core_stood(uint64_t cycles);
+void board_leave_nothing_out(void);
+void watch_reads(int port);
 void waking_open(void);
 void waking_sleeps(void);
 void judge_open(void);

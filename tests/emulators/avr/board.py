@@ -70,7 +70,7 @@ class AvrBoard:
             self._board.board_leave(address, value)
 
     def _types(self) -> None:
-        for name in ("cycles", "slept", "left_out", "run_until_armed"):
+        for name in ("cycles", "slept", "left_out", "run_until_armed", "longest_unread"):
             getattr(self._board, f"board_{name}").restype = ctypes.c_uint64
         self._board.board_finding.restype = ctypes.c_char_p
         self._board.board_run.argtypes = [ctypes.c_uint64]
@@ -197,6 +197,15 @@ class AvrBoard:
         )
         assert found == 0, "the firmware does not scan"
         return scan.value, period.value
+
+    def watch(self, pin: int) -> None:
+        """Measure from now on for how long the pin's port is not read."""
+        self._board.board_watch(pin // 8)
+
+    @property
+    def longest_unread(self) -> int:
+        """The most cycles between two readings of the port that is watched."""
+        return int(self._board.board_longest_unread())
 
     # --- the cable -------------------------------------------------------------------------------
 

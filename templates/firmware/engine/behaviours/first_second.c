@@ -5,6 +5,7 @@
 #include "first_second.h"
 
 #include "doing.h"
+#include "knobs.h"
 #include "port_memory.h"
 #include "tables.h"
 #include "together.h"
@@ -45,6 +46,9 @@ static action_number later(
     const struct event *event;
 
     for (uint8_t place = 1; (event = events_at(place)) != 0; place++) {
+#if HAS_KNOBS
+        knobs_look();
+#endif
         if ((moment)(event->at_ms - press->at_ms) >= within_ms) {
             return means;
         }

@@ -7,6 +7,7 @@
 #include <stdbool.h>
 
 #include "doing.h"
+#include "knobs.h"
 #include "port_memory.h"
 #include "tables.h"
 #include "together.h"
@@ -66,6 +67,9 @@ static enum verdict later(uint8_t how, uint16_t after_ms, const struct event *pr
     const struct event *event;
 
     for (; (event = events_at(looked_at)) != 0; looked_at++) {
+#if HAS_KNOBS
+        knobs_look();
+#endif
         if ((moment)(event->at_ms - press->at_ms) >= after_ms) {
             return HOLD;
         }
