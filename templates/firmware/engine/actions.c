@@ -400,6 +400,9 @@ bool actions_next(void)
     const struct event *event = events_at(0);
     uint8_t place = 0;
 
+#if HAS_KNOBS
+    knobs_look();
+#endif
 #if HAS_TOGETHER
     struct event whole;
     if (event->down) {

@@ -108,7 +108,6 @@ static __attribute__((noinline)) bool go_on_in_turn(void)
 static __attribute__((noinline)) bool do_event(const struct event *event)
 {
 #if HAS_KNOBS
-    knobs_look();
     if (actions_step_on()) { /* in a report of its own: the key may press what it pressed */
         return true;
     }
@@ -135,7 +134,6 @@ static bool next_event(void)
 static __attribute__((noinline)) bool do_event(void)
 {
 #if HAS_KNOBS
-    knobs_look();
     if (actions_step_on()) { /* in a report of its own: the key may press what it pressed */
         return true;
     }
