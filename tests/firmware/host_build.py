@@ -48,7 +48,7 @@ def compile_by_parts(
 ) -> bytes:
     """Return a shared library, of objects of which most were made before."""
     includes = [f"-I{name}" for name in FOLDERS]
-    command = [compiler, "-std=c11", "-g", "-O1", *WARNINGS, "-fPIC", *includes]
+    command = [compiler, "-std=c11", "-O1", *WARNINGS, "-fPIC", *includes]
     names = [path.relative_to(folder).as_posix() for path in files]
     try:
         objects = compiled_objects(command, tree, names, folder)

@@ -126,11 +126,9 @@ static void look(moment since_ms)
             fits = true;
             may_grow |= size_of(set) > count;
         }
-#if HAS_KNOBS
-        if (may_grow) { /* all is found, and looks at knobs would make the rest much longer */
+        if (may_grow) { /* all is found: with many sets the rest takes milliseconds */
             return;
         }
-#endif
     }
 }
 
