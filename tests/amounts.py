@@ -31,7 +31,7 @@ def in_turn(cases: Iterable[T], kinds: Sequence[K]) -> list[tuple[T, K]]:
 
 
 def some(cases: Sequence[T], few: int) -> list[T]:
-    """Return so many cases, evenly spread; in the long run all of them."""
+    """Return so many cases, evenly spread from the first to the last; in the long run all."""
     if IS_LONG or len(cases) <= few:
         return list(cases)
-    return [cases[place * len(cases) // few] for place in range(few)]
+    return [cases[place * (len(cases) - 1) // max(few - 1, 1)] for place in range(few)]

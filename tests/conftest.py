@@ -49,6 +49,7 @@ def pytest_configure(config):
         os.environ[made_once.FOLDER] = tempfile.mkdtemp(prefix="made-once-")
         config.add_cleanup(_remove_folder)
     config.addinivalue_line("markers", f"{turns.MARK}(chip): the suite runs each with one compiler")
+    config.addinivalue_line("markers", f"{turns.CHIPS_MARK}: the suite runs each on one AVR chip")
     config.addinivalue_line("markers", f"{few.MARK}(number): the suite runs so many of its cases")
     config.pluginmanager.register(Spent())
     # a shell lets what it starts in the background ignore Ctrl+C, and so do all that those start

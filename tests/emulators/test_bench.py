@@ -38,7 +38,7 @@ from tests.emulators.serial_host import (
 )
 from tests.emulators.usb_host import Stall
 
-pytestmark = pytest.mark.compilers_in_turn
+pytestmark = pytest.mark.chips_in_turn
 BUILDS: tuple[tuple[str, CompilerKind], ...] = (
     *AVR_BUILDS,
     *(("rp2040", kind) for kind in KINDS),

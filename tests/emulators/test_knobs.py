@@ -29,7 +29,7 @@ from tests.emulators.usb_host import UsbHost
 from tests.firmware.turning import Shaft
 from tests.reports import any_number
 
-pytestmark = pytest.mark.compilers_in_turn
+pytestmark = pytest.mark.chips_in_turn
 
 CHIPS = ("atmega32u4", "at90usb162", "rp2040")
 COMPILERS: tuple[CompilerKind, ...] = ("gcc", "clang")

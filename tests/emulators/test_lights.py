@@ -13,7 +13,7 @@ from tests.firmware.lights import LIGHTS, pad
 CHIPS = ("at90usb162", "atmega32u4", "rp2040")
 
 
-@pytest.mark.compilers_in_turn
+@pytest.mark.chips_in_turn
 @pytest.mark.parametrize("chip", CHIPS)
 @pytest.mark.parametrize("kind", COMPILERS)
 def test_pins_are_driven_as_lights_are_to_be_lit(chip: str, kind: CompilerKind) -> None:

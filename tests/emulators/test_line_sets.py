@@ -48,6 +48,7 @@ MATRICES = [
     for number, width in enumerate(w for w in WIDTHS if w < len(profile.usable_pins))
     for drive in (AXES if number % 2 else AXES[::-1])
     if IS_LONG or drive == "row" or number in (0, 3)
+    if IS_LONG or name != "at90usb162" or number in (0, 3)
 ]
 """So many columns by as many rows as there are pins left, sensed and driven.
 

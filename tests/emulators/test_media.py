@@ -22,7 +22,7 @@ from tests.emulators.rp2040.board import Rp2040Board
 from tests.emulators.usb_host import Descriptors, Stall, UsbHost
 from tests.reports import NOTHING_DOWN, any_number
 
-pytestmark = pytest.mark.compilers_in_turn
+pytestmark = pytest.mark.chips_in_turn
 CHIPS = ("atmega32u4", "at90usb162", "rp2040")
 COMPILERS: tuple[CompilerKind, ...] = ("gcc", "clang")
 KEYS = {"K01": Media(0x0C, 0xE9), "K10": Media(0x0C, 0x192), "K11": Media(0x01, 0x82)}

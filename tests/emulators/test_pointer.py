@@ -24,7 +24,7 @@ from tests.firmware.pads import pointer_key
 from tests.firmware.test_pointer import distance, moved
 from tests.reports import any_number
 
-pytestmark = pytest.mark.compilers_in_turn
+pytestmark = pytest.mark.chips_in_turn
 CHIPS = ("atmega32u4", "at90usb162", "rp2040")
 COMPILERS: tuple[CompilerKind, ...] = ("gcc", "clang")
 KEYS = {

@@ -42,7 +42,7 @@ SHIFT = 0x02
 UP, SHIFTED = any_number(0), any_number(SHIFT)
 
 
-@pytest.mark.compilers_in_turn
+@pytest.mark.chips_in_turn
 @pytest.mark.parametrize("kind", COMPILERS)
 @pytest.mark.parametrize("chip", ["at90usb162", "atmega32u4", "rp2040"])
 def test_a_chip_does_what_the_model_says(chip: str, kind: CompilerKind) -> None:

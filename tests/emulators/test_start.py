@@ -74,7 +74,7 @@ def ram_after_start(chip: str, image: Image) -> bytes:
     return found
 
 
-@pytest.mark.compilers_in_turn
+@pytest.mark.chips_in_turn
 @pytest.mark.parametrize("kind", ["gcc", "clang"])
 @pytest.mark.parametrize("chip", ZEROS)
 def test_variables_have_their_values_and_what_is_behind_them_is_left_alone(

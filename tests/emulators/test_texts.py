@@ -35,7 +35,7 @@ from tests.layouts.computer import CAPS_LOCK_LED, Computer
 from tests.layouts.x11 import CAPS_LOCK
 from tests.reports import BOOT_BYTES, REPORT_BYTES, any_number, boot_report
 
-pytestmark = pytest.mark.compilers_in_turn
+pytestmark = pytest.mark.chips_in_turn
 CHIPS = ("atmega32u4", "at90usb162", "rp2040")
 COMPILERS: tuple[CompilerKind, ...] = ("gcc", "clang")
 POLLS_MS = (1, 8, 10)
@@ -147,7 +147,7 @@ def test_hosts_of_all_kinds_are_tried() -> None:
         assert {host[place] for host in tried} == set(values)
 
 
-@pytest.mark.few(9)
+@pytest.mark.few(6)
 @pytest.mark.parametrize(("layout", "poll_ms", "caps", "boot"), trials())
 def test_a_text_appears_letter_by_letter(
     desk: Desk, layout: str, poll_ms: int, caps: bool, boot: bool
@@ -274,6 +274,7 @@ def test_what_is_left_when_the_bus_sleeps_is_lost_and_no_key_sticks(desk: Desk, 
     assert desk.computer.text == typed + "b"
 
 
+@pytest.mark.few(6)
 @pytest.mark.parametrize("polls", range(40, 44))
 def test_what_is_left_at_a_reset_of_the_bus_is_lost_and_no_key_sticks(
     desk: Desk, polls: int

@@ -45,7 +45,7 @@ layer three
 A, ONE, TWO, THREE = 0x04, 0x1E, 0x1F, 0x20
 
 
-@pytest.mark.compilers_in_turn
+@pytest.mark.chips_in_turn
 @pytest.mark.parametrize("kind", COMPILERS)
 @pytest.mark.parametrize("chip", ["at90usb162", "atmega32u4", "rp2040"])
 def test_a_key_ends_what_stays_on_by_itself(chip: str, kind: CompilerKind) -> None:

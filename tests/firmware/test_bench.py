@@ -406,6 +406,7 @@ def test_only_1200_baud_leaves_and_not_before_the_host_has_its_answer(
     assert (board.c.host_boot_loads() > 0) == leaves
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize(
     ("controller", "compiler"), in_turn(["at90usb162", "at90usb1286", "rp2040"], COMPILERS)
 )

@@ -234,7 +234,7 @@ def press_many(pair: Pair, chance: random.Random, turns: int) -> None:
             pair.leds(chance.randrange(32))
 
 
-@pytest.mark.few(10 * len(BOARDS))
+@pytest.mark.few(6 * len(BOARDS))
 @pytest.mark.parametrize("seed", range(40))
 def test_fingers_at_random_with_bounce_and_chatter_give_the_model_s_reports(
     pair: Pair, seed: int
@@ -244,7 +244,7 @@ def test_fingers_at_random_with_bounce_and_chatter_give_the_model_s_reports(
     pair.let_everything_go()
 
 
-@pytest.mark.few(3 * len(BOARDS))
+@pytest.mark.few(2 * len(BOARDS))
 @pytest.mark.parametrize("seed", range(6))
 def test_hands_and_hosts_of_many_moods_give_the_model_s_reports(pair: Pair, seed: int) -> None:
     pair.restart()
@@ -274,7 +274,7 @@ def test_what_was_typed_before_power_was_lost_makes_no_tap(
         pair.restart()
 
 
-@pytest.mark.few(4 * len(BOARDS))
+@pytest.mark.few(3 * len(BOARDS))
 @pytest.mark.parametrize("seed", range(10))
 def test_a_wrap_of_the_clock_later_nothing_was_typed_just_now(pair: Pair, seed: int) -> None:
     pair.restart()

@@ -31,7 +31,7 @@ from tests.firmware.pads import (
 SOAK = Path(__file__).with_name("soak.c")
 
 
-@pytest.mark.few(3)
+@pytest.mark.few(2)
 @pytest.mark.parametrize(
     ("board", "compiler"),
     in_turn([small_pad, huge_board, loader_pad, media_pad, every_media_key], COMPILERS),

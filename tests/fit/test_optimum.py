@@ -35,7 +35,7 @@ LONG_CASES = {
 TRIED = CASES | LONG_CASES if IS_LONG else CASES
 
 
-@pytest.mark.few(6)
+@pytest.mark.few(4)
 @pytest.mark.parametrize(("points", "rows", "columns"), TRIED.values(), ids=TRIED)
 def test_wire_and_jumpers_cost_within_five_per_cent_of_the_least_there_can_be(
     points, rows, columns

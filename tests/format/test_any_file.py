@@ -18,7 +18,7 @@ from matrixgen.source import design_of
 from matrixgen.source.edits import usual_line_end
 from matrixgen.source.tree import every_statement
 from matrixgen.source.tree_reader import tree_of
-from tests.amounts import IS_LONG, amount
+from tests.amounts import IS_LONG, amount, some
 from tests.language.spacing import Spacing, statements_of
 from tests.language.test_any_file import RICH
 from tests.language.test_meaning import FULL
@@ -112,8 +112,7 @@ def with_mistakes():
         yield pytest.param(text, id=str(path.relative_to(ROOT)))
 
 
-@pytest.mark.few(300)
-@pytest.mark.parametrize("text", list(with_mistakes()))
+@pytest.mark.parametrize("text", some(list(with_mistakes()), 300))
 def test_a_broken_file_is_formatted_or_its_findings_are_told(text):
     """What can be read at all has a form, whatever rules it breaks; nothing else has."""
     source = SourceText("x", text)

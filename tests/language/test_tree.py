@@ -15,7 +15,7 @@ from matrixgen.record import changed
 from matrixgen.source import design_of
 from matrixgen.source.tree import Piece, every_statement, written
 from matrixgen.source.tree_reader import tree_of
-from tests.amounts import amount, in_turn
+from tests.amounts import amount, in_turn, some
 from tests.language.spacing import Spacing, statements_of
 from tests.language.test_any_file import RICH
 from tests.language.whole import WHOLE
@@ -34,10 +34,9 @@ SPELLINGS = [(mark, end) for end in SYSTEMS.values() for mark in ("", "\ufeff")]
 """Byte order marks and line ends: in the suite each file has one of them, besides its own."""
 
 
-@pytest.mark.few(400)
 @pytest.mark.parametrize(
     ("path", "spelling"),
-    in_turn(FILES, SPELLINGS),
+    some(in_turn(FILES, SPELLINGS), 400),
     ids=lambda one: name_of(one) if isinstance(one, Path) else repr(one),
 )
 def test_every_file_is_written_as_it_was_read(path, spelling):

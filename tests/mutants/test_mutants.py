@@ -89,6 +89,7 @@ def test_the_table_of_the_ports_names_mutants_that_there_are_once_each() -> None
     assert len(EQUIVALENT_IN_PORTS) == len(PORTS_TABLE)
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("port", PORTS)
 def test_a_port_s_mistakes_are_built_for_what_they_are_tried_on(port: str) -> None:
     """The trial itself is no part of the suite: what it begins with is."""

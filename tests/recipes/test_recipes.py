@@ -25,6 +25,7 @@ def complaints(recipe: Recipe, root: Path) -> str:
     return done.stdout + done.stderr if done.returncode else ""
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize("kind", RECIPES)
 def test_a_recipe_works_and_each_step_that_is_left_out_is_missed(kind: str, tmp_path: Path) -> None:
     recipe, root = RECIPES[kind], copy_of_checkout(tmp_path)
