@@ -116,4 +116,4 @@ def test_knobs_are_left_unread_no_longer_than_told(layer: str, kind: CompilerKin
         longest = chip.longest_unread * 1e6 / mounted.profile.clock_hz
     assert longest < told
     if kind == "clang":  # whose images are slower
-        assert told < 2 * longest
+        assert told < 2.5 * longest
