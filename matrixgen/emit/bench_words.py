@@ -53,3 +53,24 @@ def _test_of_keys(wiring: Wiring) -> str:
         "open. If it conducts only with the probes swapped, its diode is reversed; near 0 V both "
         "ways, it has no diode."
     )
+
+
+class Cautions:
+    """What a page about a keyboard says of it at the bench, by the names that templates have."""
+
+    keyboard: Keyboard
+
+    @property
+    def before_soldering(self) -> tuple[str, ...]:
+        """The cautions that come first."""
+        return before_soldering()
+
+    @property
+    def about_texts(self) -> str | None:
+        """The caution where a key types a text."""
+        return about_texts(self.keyboard)
+
+    @property
+    def before_plugging_in(self) -> tuple[str, ...]:
+        """What to measure before the keyboard meets a computer."""
+        return before_plugging_in(self.keyboard.wiring)

@@ -7,7 +7,7 @@ import io
 
 from matrixgen.boards import Mounted, Pin, Profile, diode_name
 from matrixgen.computer.setting import types_as
-from matrixgen.emit.bench_words import about_texts, before_plugging_in, before_soldering
+from matrixgen.emit.bench_words import Cautions
 from matrixgen.emit.boot_loader_ways import boot_loader_ways
 from matrixgen.emit.component_rows import ComponentRow, component_rows
 from matrixgen.emit.jinja import environment
@@ -29,7 +29,7 @@ class WireRow(Record, kw_only=True):
     keys: tuple[str, ...]
 
 
-class PinTable(Record, kw_only=True):
+class PinTable(Cautions, Record, kw_only=True):
     """Everything that `pins.md` and `pins.csv` say; `diode` is their part, if there are any."""
 
     keyboard: Keyboard
@@ -116,21 +116,6 @@ class PinTable(Record, kw_only=True):
     def second_duties(self) -> tuple[WireRow, ...]:
         """The lines whose pin has something else to do as well."""
         return tuple(row for row in self.rows + self.columns if row.pin.duty)
-
-    @property
-    def before_soldering(self) -> tuple[str, ...]:
-        """The cautions that come first."""
-        return before_soldering()
-
-    @property
-    def about_texts(self) -> str | None:
-        """The caution where a key types a text."""
-        return about_texts(self.keyboard)
-
-    @property
-    def before_plugging_in(self) -> tuple[str, ...]:
-        """What to measure before the keyboard meets a computer."""
-        return before_plugging_in(self.keyboard.wiring)
 
     def keys_with(self, diode: Diode) -> tuple[str, ...]:
         """Return the keys whose diode is like this, in plate order."""

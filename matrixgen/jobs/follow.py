@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
-from itertools import count
 from pathlib import Path
 
 from matrixgen.jobs.examine import Examined, examine, examine_text
@@ -48,14 +47,15 @@ def _next_look(path: str, named: NamedFiles, seen: Look) -> Look:
     Files are read where their times or sizes have changed, and now and then in any case.
     """
     stamps: tuple[object, ...] = ()
-    for turn in count():
+    turn = 0
+    while True:
         now = _stamps(path, named)
         if now != stamps or turn % READ_EVERY == 0:
             stamps, look = now, _look(path, named)
             if look != seen:
                 return look
+        turn += 1
         time.sleep(POLL_S)
-    raise AssertionError  # `count` never ends
 
 
 def _stamps(path: str, named: NamedFiles) -> tuple[object, ...]:

@@ -14,6 +14,7 @@ from matrixgen.jobs.bench_session import Say, Session
 from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.learned_knobs import knob_pins_in_file, with_knobs_moved, with_new_knobs
 from matrixgen.jobs.learned_text import ControllerInFile, learned_text
+from matrixgen.jobs.turned_knobs import turned_knobs
 from matrixgen.model import Design
 from matrixgen.record import Record, changed
 
@@ -47,11 +48,7 @@ def learn(design: Design, session: Session, say: Say) -> LearnReport:
     place = ControllerInFile(design, session.mounted.profile, session.place)
     learning = Learning([key.name.text for key in design.keyboard.keys])
     knobs = [knob.name.text for knob in design.keyboard.knobs]
-    in_file = knob_pins_in_file(place)
-    session.must_read((pin for both in in_file.values() for pin in both), "a knob")
-    turning = TurningKnobs(knobs, in_file, session.on_ground)
-    if knobs:
-        session.turn(turning, say)
+    turning = turned_knobs(session, knobs, knob_pins_in_file(place), say)
     if not turning.is_stopped:
         session.hold(learning, lambda press: press, say)
     return report_of(place, learning, turning)
@@ -66,15 +63,15 @@ def report_of(
     moved = changed(place, design=with_knobs_moved(place, whole))
     found = learned(place.design.keyboard.keys, learning.presses, place.row_pins())
     text, remarks = moved.design.source.original, found.remarks
-    if found.rows or found.columns:
+    has_lines = bool(found.rows or found.columns)
+    if has_lines:
         text, remarks = _taken(moved, found)
-    is_new = bool(found.rows or found.columns or whole)
     return LearnReport(
         rest=frozenset(),
         missing=tuple(learning.missing),
         not_turned=turning.missing if turning else (),
         remarks=(*remarks, *_of_knobs(place, seen)),
-        text=with_new_knobs(place, text, whole) if is_new else None,
+        text=with_new_knobs(place, text, whole) if has_lines or whole else None,
     )
 
 

@@ -22,22 +22,16 @@ def knob_pins_in_file(at: ControllerInFile) -> dict[str, tuple[str, ...]]:
     """Return the pins that the file has each knob on, by the profile's names."""
     found = {}
     for knob in at.design.keyboard.wiring.knobs:
-        pins = [at.profile.pin(word) for word in _words(at, knob)]
+        pins = [at.profile.pin(word.text) for word in at.words_of_part(knob.called)]
         found[knob.name.text] = tuple(pin.name for pin in pins if pin)
     return found
-
-
-def _words(at: ControllerInFile, knob: Knob) -> tuple[str, ...]:
-    every = at.design.component_pins.get(knob.called, ())
-    return tuple(word.text for word in every[at.place]) if at.place < len(every) else ()
 
 
 def with_knobs_moved(at: ControllerInFile, turned: KnobPins) -> Design:
     """Return the file with other pins in its statements of knobs. No line is added or lost."""
     edits = []
     for knob in at.design.keyboard.wiring.knobs:
-        every = at.design.component_pins.get(knob.called, ())
-        words = every[at.place] if at.place < len(every) else ()
+        words = at.words_of_part(knob.called)
         for word, pin in zip(words, turned.get(knob.name.text, ()), strict=False):
             known = at.profile.pin(word.text)
             if known is None or known.name != pin:

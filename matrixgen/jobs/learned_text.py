@@ -12,7 +12,7 @@ from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.replace_head import with_head
 from matrixgen.fit.replace_lines import with_lines
 from matrixgen.format.wrap import INDENT, wrapped
-from matrixgen.model import Axis, Design, Line, SourceText, Wiring, other_axis
+from matrixgen.model import Axis, Design, Line, SourceText, Wiring, Word, other_axis
 from matrixgen.model.runs import in_runs
 from matrixgen.record import Record, changed
 
@@ -46,11 +46,13 @@ class ControllerInFile(Record):
     @property
     def _words(self) -> list[str]:
         """Every word that the file has for a pin of the controller."""
-        parts = (
-            every[self.place : self.place + 1] for every in self.design.component_pins.values()
-        )
-        others = (word.text for found in parts for words in found for word in words)
-        return [*self.pin_words.values(), *others]
+        parts = map(self.words_of_part, self.design.component_pins)
+        return [*self.pin_words.values(), *(word.text for words in parts for word in words)]
+
+    def words_of_part(self, called: str) -> tuple[Word, ...]:
+        """Return the words that the file has for the pins of a light or a knob."""
+        every = self.design.component_pins.get(called, ())
+        return every[self.place] if self.place < len(every) else ()
 
     def row_pins(self) -> set[str]:
         """Return the pins that the file has rows on."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from matrixgen.bench.dialogues.asking import Asking
-from matrixgen.bench.dialogues.turning import TurningKnobs
 from matrixgen.bench.dialogues.turns import knob_faults
 from matrixgen.bench.faults.board import Board, board_of
 from matrixgen.bench.faults.explanation import Explanation, Played
@@ -18,6 +17,7 @@ from matrixgen.boards import Profile
 from matrixgen.jobs.bench_session import Say, Session
 from matrixgen.jobs.learned_knobs import knob_pins_in_file
 from matrixgen.jobs.learned_text import ControllerInFile
+from matrixgen.jobs.turned_knobs import turned_knobs
 from matrixgen.model import Design
 from matrixgen.model.prose import counted, quoted
 from matrixgen.record import Record
@@ -102,7 +102,8 @@ def probe(design: Design, session: Session, say: Say, *, in_order: bool) -> Prob
         return board.numbers_of(pair for pair in press if {*pair} <= board.pin_number.keys())
 
     place = ControllerInFile(design, session.mounted.profile, session.place)
-    turning = _turning(place, session, say)
+    in_file = knob_pins_in_file(place)
+    turning = turned_knobs(session, tuple(in_file), in_file, say)
     probing = Asking(suspects, read(session.rest), in_order=in_order)
     if not turning.is_stopped:
         session.hold(probing, read, say)
@@ -115,19 +116,9 @@ def probe(design: Design, session: Session, say: Say, *, in_order: bool) -> Prob
         verdict=probing.verdict,
         answers=session.answers,
         broken_lines=session.broken_lines,
-        knob_faults=tuple(knob_faults(turning.seen, knob_pins_in_file(place))),
+        knob_faults=tuple(knob_faults(turning.seen, in_file)),
         not_turned=turning.missing,
     )
-
-
-def _turning(place: ControllerInFile, session: Session, say: Say) -> TurningKnobs:
-    """Hold the dialogue about the knobs of a file that the bench firmware reads."""
-    pins = knob_pins_in_file(place)
-    turning = TurningKnobs(tuple(pins), pins, session.on_ground)
-    session.must_read((pin for both in pins.values() for pin in both), "a knob")
-    if pins:
-        session.turn(turning, say)
-    return turning
 
 
 def _board_of(session: Session) -> Board:

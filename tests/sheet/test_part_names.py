@@ -7,9 +7,11 @@ from xml.etree import ElementTree
 import pytest
 
 from matrixgen.emit.sheet import sheet_of
-from matrixgen.emit.sheet.component_shapes import component_shapes
-from matrixgen.jobs.examine import examine_text
-from matrixgen.jobs.sheet import pictures
+from matrixgen.emit.sheet.component_shapes import NAME_MM, component_shapes
+from matrixgen.jobs.examine import examine, examine_text
+from matrixgen.jobs.sheet import picture_names, pictures, sheet_of_examined
+from matrixgen.resources import resource
+from tests.examples.shipped import FOLDER
 from tests.sheet.pictures import of_class
 
 DESK = """\
@@ -68,3 +70,16 @@ def test_the_name_of_a_knob_is_turned_with_its_key():
     (key,) = (one for one in of_class(root, "key") if one.get("data-key") == "Go")
     (turned,) = (one for one in key if of_class(one, "component-name"))
     assert turned.get("transform", "").startswith("rotate(90 ")
+
+
+def test_the_style_sheet_draws_names_as_large_as_their_room_is_reckoned():
+    style = (resource("templates") / "sheet/picture.css").read_text("utf-8")
+    rule = next(line for line in style.splitlines() if line.startswith(".component-name"))
+    assert f"font-size: {NAME_MM}px" in rule  # a picture's unit is a millimetre
+
+
+@pytest.mark.parametrize("name", ["knot-21", "sanderling-25"])
+def test_pictures_are_called_what_they_are_said_to_be_without_being_drawn(name):
+    found = examine(str(FOLDER / name / f"{name}.keys"))
+    sheet = sheet_of_examined(found, found.design, found.mounted[0])
+    assert [f"{one}.svg" for one in picture_names(found.design)] == list(pictures(sheet))

@@ -8,7 +8,7 @@ from functools import cache
 from matrixgen.editor.offers.asked import Cursor
 from matrixgen.editor.offers.cells.around import SEE_THROUGH, CellsAround
 from matrixgen.editor.offers.cells.by_name import spelt_like
-from matrixgen.editor.offers.cells.likely import likely
+from matrixgen.editor.offers.cells.likely import VOTES, likely, rank_of
 from matrixgen.editor.offers.cells.sent import apart, sent_by
 from matrixgen.editor.offers.of_list_keys import is_key_of_list, keys_of_list
 from matrixgen.editor.offers.offer import Offer
@@ -20,10 +20,8 @@ from matrixgen.usages.pointer import pointer_words
 ANY_CELL = "A"
 """A cell, as far as the grammar knows."""
 
-WAITED_FOR, NEXT, ANY = 0.0, 1.0, 5.0
-
-VOTES = 12.0
-"""So many votes make a cell as likely as what the file is only waiting for."""
+ANY = 5.0
+"""The rank of a word that nothing speaks for."""
 
 OTHER_SPELLING, LEFT_ALONE, UNUSED, USED = 0.55, 3.0, 5.0, 1.6
 """What a second spelling counts; votes for `~` beside another, for an action without a key and with
@@ -60,11 +58,6 @@ def _behind_modifiers(around: CellsAround, votes: dict[str, float]) -> dict[str,
     return {key: count for modifiers, key, count in each if modifiers in ("", behind)} | {
         apart(sent)[1]: count + VOTES for sent, count in votes.items() if apart(sent)[0] == behind
     }
-
-
-def rank_of(votes: float) -> float:
-    """Return how votes for a cell compare with other kinds of words."""
-    return NEXT - votes / VOTES
 
 
 def actions(around: CellsAround) -> Iterator[Offer]:

@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from matrixgen.editor.offers.asked import Cursor
-from matrixgen.editor.offers.cells.around import HERE, CellsAround, stem_of
+from matrixgen.editor.offers.cells.around import HERE, CellsAround
 from matrixgen.editor.offers.cells.in_phrases import before_names
-from matrixgen.editor.offers.cells.likely import likely
+from matrixgen.editor.offers.cells.likely import NEXT, VOTES, WAITED_FOR, likely
+from matrixgen.editor.offers.cells.sent import stem_of
 from matrixgen.editor.offers.neighbours import is_key_word
 from matrixgen.editor.offers.of_layers import layer_cells
 from matrixgen.editor.offers.offer import Offer
 from matrixgen.model.knob import steps_of
 from matrixgen.source.letters import name_of_key
-
-WAITED_FOR, NEXT = 0.0, 1.0
-VOTES = 12.0
 
 
 def is_key_of_list(asked: Cursor) -> bool:

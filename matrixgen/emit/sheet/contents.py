@@ -7,7 +7,7 @@ from typing import Any
 
 from matrixgen.boards import Mounted, Pin
 from matrixgen.computer.setting import types_as
-from matrixgen.emit.bench_words import about_texts, before_plugging_in, before_soldering
+from matrixgen.emit.bench_words import Cautions
 from matrixgen.emit.component_rows import ComponentRow
 from matrixgen.emit.sheet.back import BackPicture
 from matrixgen.emit.sheet.board import BoardPicture
@@ -33,7 +33,7 @@ TOUCH_PX_A_MM = 2.4
 """The same where fingers point at it: a key of one unit has 45 pixels (WCAG 2.2 wants 44)."""
 
 
-class Sheet(Record, kw_only=True):
+class Sheet(Cautions, Record, kw_only=True):
     """All that the sheet shows. What the file does not have yet is empty, or None."""
 
     keyboard: Keyboard
@@ -89,21 +89,6 @@ class Sheet(Record, kw_only=True):
     def style(self) -> str:
         """What the style sheets of the drawings have besides `picture.css`."""
         return style_text("found.css") + back_style(self.findings) if self.findings else ""
-
-    @property
-    def before_soldering(self) -> tuple[str, ...]:
-        """The cautions that come first."""
-        return before_soldering()
-
-    @property
-    def about_texts(self) -> str | None:
-        """The caution where a key types a text."""
-        return about_texts(self.keyboard)
-
-    @property
-    def before_plugging_in(self) -> tuple[str, ...]:
-        """What to measure before the keyboard meets a computer."""
-        return before_plugging_in(self.keyboard.wiring)
 
     @property
     def unusable_pins(self) -> tuple[Pin, ...]:

@@ -64,21 +64,18 @@ static bool same_keys(FLASH const struct together *one, FLASH const struct toget
     return true;
 }
 
+#if HAS_KNOBS
 /*
  * What goes through all sets takes longer than a state of a knob may: this comes once for each, or for a power of
  * two of them, one less of which is `others`.
  */
 static void look_at_knobs(uint8_t place, uint8_t others)
 {
-#if HAS_KNOBS
     if ((place & others) == 0) {
         knobs_look();
     }
-#else
-    (void)place;
-    (void)others;
-#endif
 }
+#endif
 
 /* Whether a set's layer is on, its keys were up, and nothing above covers it: where it is off, all does. */
 static bool counts(FLASH const struct together *set)
@@ -86,7 +83,9 @@ static bool counts(FLASH const struct together *set)
     uint8_t height = layers_height(set->layer);
 
     for (uint8_t place = 0; place < size_of(set); place++) {
+#if HAS_KNOBS
         look_at_knobs(place, 1);
+#endif
         if (doing[set->keys[place]] != SEE_THROUGH) {
             return false;
         }
@@ -95,7 +94,9 @@ static bool counts(FLASH const struct together *set)
         }
     }
     for (uint8_t place = 0; place < TOGETHERS; place++) {
+#if HAS_KNOBS
         look_at_knobs(place, 15);
+#endif
         if (same_keys(&togethers[place], set) && layers_height(togethers[place].layer) > height) {
             return false;
         }
@@ -121,7 +122,9 @@ static void look(moment since_ms)
     may_grow = false;
     for (uint8_t place = 0; place < TOGETHERS; place++) {
         FLASH const struct together *set = &togethers[place];
+#if HAS_KNOBS
         look_at_knobs(place, 0);
+#endif
         if (since_ms < set->within_ms && shared(set) == count && counts(set)) {
             fits = true;
             may_grow |= size_of(set) > count;
@@ -138,7 +141,9 @@ static void see_whole(moment since_ms)
     for (uint8_t place = 0; place < TOGETHERS; place++) {
         FLASH const struct together *set = &togethers[place];
         uint8_t size = size_of(set);
+#if HAS_KNOBS
         look_at_knobs(place, 0);
+#endif
         if (since_ms < set->within_ms && size > whole_size && shared(set) == size &&
             has(set, gathered[0]) && counts(set)) {
             whole = place;
@@ -284,7 +289,9 @@ static uint8_t set_of(key_number key)
 {
     for (uint8_t place = 0; place < TOGETHERS; place++) {
         FLASH const struct together *set = &togethers[place];
+#if HAS_KNOBS
         look_at_knobs(place, 7);
+#endif
         if (doing[set->keys[1]] == part_of(place) && has(set, key)) {
             return place;
         }

@@ -7,7 +7,7 @@ from copy import copy
 from functools import cached_property
 
 from matrixgen.editor.offers.asked import Cursor
-from matrixgen.editor.offers.cells.sent import FileSpelling, is_sent, sent_by
+from matrixgen.editor.offers.cells.sent import FileSpelling, is_sent, sent_by, stem_of
 from matrixgen.editor.place import words_of_line
 from matrixgen.model.layers import BASE
 from matrixgen.source.letters import name_of_key
@@ -18,6 +18,9 @@ HERE = "\0"
 
 SEE_THROUGH = "~"
 NOT_CELLS = frozenset(one.keyword for one in STATEMENTS.values() if one.block == "layer")
+
+Votes = Iterator[tuple[str, float]]
+"""What a cell may send, each with what speaks for it."""
 
 Phrase = tuple[str, ...]
 At = tuple[int, int]
@@ -124,11 +127,6 @@ class CellsAround:
         here = (*self.asked.words_before, *self.asked.words_after)
         cells = [one.text for one in words.of("CELL")]
         return FileSpelling((*cells, *cells, *here, *words.keys))
-
-
-def stem_of(key: str) -> str:
-    """Return a key's name without its tag."""
-    return key.partition(".")[0] or key
 
 
 def _blocks(asked: Cursor) -> Iterator[tuple[list[str], list[Phrase]]]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from matrixgen.editor.offers.cells.around import CellsAround, stem_of
-from matrixgen.editor.offers.cells.sent import apart, is_sent, sent_by
+from matrixgen.editor.offers.cells.around import CellsAround, Votes
+from matrixgen.editor.offers.cells.sent import apart, is_sent, sent_by, stem_of
+from matrixgen.usages import usage_of
 from matrixgen.usages.us_layout import NUMBERS
 
-Votes = Iterator[tuple[str, float]]
 MOST, EACH, BESIDE = 6.0, 1.5, 3.0
 
 
@@ -53,7 +53,5 @@ def digit_of(stem: str) -> str:
     """Return the digit of a key for one, also on the keypad; nothing for other keys."""
     if len(stem) == 1 and stem.isdigit():
         return stem
-    from matrixgen.usages import usage_of
-
     found = NUMBERS.get(usage_of(stem) or 0, "")
     return found if found.isdigit() else ""

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator
 from functools import cache
 
 from matrixgen.editor.offers.asked import Cursor
-from matrixgen.editor.offers.cells.around import CellsAround
+from matrixgen.editor.offers.cells.around import CellsAround, Votes
 from matrixgen.editor.offers.cells.sent import sent_by
 from matrixgen.editor.offers.neighbours import ROWS
 from matrixgen.layouts import layout_named
 from matrixgen.source.patterns import pattern
-
-Votes = Iterator[tuple[str, float]]
 
 COMMANDS = {
     "undo": "Ctrl+Z",

@@ -6,13 +6,11 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
-from matrixgen.editor.offers.cells.around import CellsAround
+from matrixgen.editor.offers.cells.around import CellsAround, Votes
 from matrixgen.editor.offers.cells.by_name import COMMANDS, INSTEAD
 from matrixgen.editor.offers.cells.sent import apart, is_sent, sent_by
 from matrixgen.source.phrases import EVERY
 from matrixgen.usages import modifier_bit, usage_of
-
-Votes = Iterator[tuple[str, float]]
 
 MODIFIERS = ("Shift", "Ctrl", "Alt", "GUI", "RightShift", "AltGr", "RightCtrl", "RightGUI")
 """Modifiers, those that are used most first (common practice, no source)."""

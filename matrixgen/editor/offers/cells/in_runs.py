@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from functools import cache
 
-from matrixgen.editor.offers.cells.around import SEE_THROUGH, CellsAround
+from matrixgen.editor.offers.cells.around import SEE_THROUGH, CellsAround, Votes
 from matrixgen.editor.offers.cells.sent import apart, key_of_sign
 from matrixgen.editor.offers.neighbours import ROWS
 
-Votes = Iterator[tuple[str, float]]
+DIGITS = tuple("1234567890")
+PUNCTUATION = tuple(map(key_of_sign, "-=[]\\;'`,./"))
 
 ORDERS = (
     tuple(f"F{number}" for number in range(1, 25)),
-    tuple("1234567890"),
+    DIGITS,
     *(tuple(f"Keypad{one}" for one in row) for row in ("123", "456", "789")),
     *(tuple(map(key_of_sign, row)) for row in (f"{ROWS[0]}\\", *ROWS[1:3])),
-    tuple(map(key_of_sign, "-=[]\\;'`,./")),
+    PUNCTUATION,
 )
 """What follows what."""
 
@@ -89,5 +89,5 @@ def in_columns(around: CellsAround) -> Votes:
                 yield from ((found, LIKELY + MAYBE) for found in moved(there, step))
             elif there and near and across == near:
                 yield there, LIKELY
-        if there in ORDERS[1]:
+        if there in DIGITS:
             yield from ((one, MAYBE * 1.5) for one in moved(there, IN_BLOCK * row))

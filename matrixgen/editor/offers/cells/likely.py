@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 from matrixgen.editor.offers.cells import (
     as_the_rest,
@@ -13,9 +13,15 @@ from matrixgen.editor.offers.cells import (
     missing,
     of_groups,
 )
-from matrixgen.editor.offers.cells.around import SEE_THROUGH, CellsAround
+from matrixgen.editor.offers.cells.around import SEE_THROUGH, CellsAround, Votes
 
-REASONS: tuple[Callable[[CellsAround], Iterator[tuple[str, float]]], ...] = (
+WAITED_FOR, NEXT = 0.0, 1.0
+"""The rank of what the file is only waiting for, and of what probably comes next."""
+
+VOTES = 12.0
+"""So many votes make a cell as likely as what the file is only waiting for."""
+
+REASONS: tuple[Callable[[CellsAround], Votes], ...] = (
     in_runs.in_runs,
     in_runs.in_columns,
     as_the_rest.as_the_rest,
@@ -57,3 +63,8 @@ def likely(around: CellsAround) -> dict[str, float]:
         for sent, count in reason(around):
             votes[sent] += count
     return {sent: count for sent, count in votes.items() if sent and sent != SEE_THROUGH}
+
+
+def rank_of(votes: float) -> float:
+    """Return how votes for a cell compare with other kinds of words."""
+    return NEXT - votes / VOTES

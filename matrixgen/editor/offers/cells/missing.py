@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from matrixgen.editor.offers.cells.around import CellsAround, stem_of
+from matrixgen.editor.offers.cells.around import CellsAround, Votes
 from matrixgen.editor.offers.cells.by_name import OFTEN_WITH_CTRL
-from matrixgen.editor.offers.cells.sent import is_sent, sent_by
+from matrixgen.editor.offers.cells.sent import is_sent, sent_by, stem_of
 from matrixgen.model.layers import BASE
 from matrixgen.usages import modifier_bit, usage_of
-
-Votes = Iterator[tuple[str, float]]
 
 USUAL = tuple(
     map(

@@ -6,12 +6,11 @@ from collections.abc import Iterator
 from functools import cache
 
 from matrixgen.computer.coverage import EDITING, FUNCTIONS, MOVING
-from matrixgen.editor.offers.cells.around import CellsAround
-from matrixgen.editor.offers.cells.sent import apart, key_of_sign, sent_by
+from matrixgen.editor.offers.cells.around import CellsAround, Votes
+from matrixgen.editor.offers.cells.in_runs import DIGITS, PUNCTUATION
+from matrixgen.editor.offers.cells.sent import apart, sent_by
 from matrixgen.usages.media import media_words
 from matrixgen.usages.pointer import pointer_words
-
-Votes = Iterator[tuple[str, float]]
 
 OPPOSITES = (
     *(("Up", "Down"), ("Left", "Right"), ("Next", "Previous"), ("In", "Out")),
@@ -22,7 +21,6 @@ OPPOSITES = (
 NEIGHBOURS = (("Minus", "Equal"), ("Comma", "."), (";", "'"), ("Insert", "Delete"))
 """Keys that only stand side by side: the one makes the other a little likelier."""
 
-PUNCTUATION = tuple(map(key_of_sign, "-=[]\\;'`,./"))
 MEDIA = (
     *("VolumeUp", "VolumeDown", "Mute", "PlayPause", "NextTrack", "PreviousTrack", "StopMedia"),
     *("FastForward", "Rewind", "BrightnessUp", "BrightnessDown", "Sleep"),
@@ -32,7 +30,7 @@ MEDIA = (
 POINTER = tuple(pointer_words())
 GROUPS = (
     *(tuple(map(sent_by, (*EDITING, *MOVING))), PUNCTUATION, MEDIA, POINTER),
-    *(tuple("1234567890"), tuple(map(sent_by, FUNCTIONS))),
+    *(DIGITS, tuple(map(sent_by, FUNCTIONS))),
 )
 ARROWS = tuple(sent_by(word) for word in ("Up", "Left", "Down", "Right"))
 

@@ -36,6 +36,11 @@ def _one_word(part: str) -> str:
     return media_word(*media) if media else pointer_word(*pointer) if pointer else part
 
 
+def stem_of(key: str) -> str:
+    """Return a key's name without its tag."""
+    return key.partition(".")[0] or key
+
+
 def key_of_sign(sign: str) -> str:
     """Return the word for the key that has a sign on a US layout."""
     return name_of(next(usages_of_sign(sign))[0])
@@ -59,7 +64,7 @@ class FileSpelling:
     def __init__(self, words: Iterable[str]) -> None:
         """Take the words that the file has for keys and cells."""
         parts = [joined_parts(word) or [""] for word in words]
-        self._keys = Counter(each[-1].partition(".")[0] or each[-1] for each in parts)
+        self._keys = Counter(stem_of(each[-1]) for each in parts)
         self._modifiers = Counter(part for each in parts for part in each[:-1])
 
     def of(self, sent: str) -> list[str]:
