@@ -6,11 +6,12 @@ what two edits of one thing come to is for neither of them to say.
 
 from __future__ import annotations
 
+import contextlib
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from random import Random
 
-from tests.compare.pads import LETTERS, MORE_PINS, PINS, Pad, Wire
+from tests.compare.pads import LETTERS, MORE_PINS, PINS, Pad, Wire, random_pad
 
 Told = tuple[str, str]
 """A change: its slug, and what it is about."""
@@ -446,3 +447,16 @@ def scripted(pad: Pad, edits: int, chance: Random) -> Script:
             script.pad, script.told, script._touched = pad_before, told, touched
         edits -= 1
     return script
+
+
+def edited_alone(
+    edit: Callable[[Script], None], seeds: Iterable[int]
+) -> Iterator[tuple[Pad, Script]]:
+    """Yield pads on which one edit can be made, and what it makes of them."""
+    for seed in seeds:
+        chance = Random(seed)
+        pad = random_pad(chance)
+        script = Script(pad, chance)
+        with contextlib.suppress(Touched):
+            edit(script)
+            yield pad, script

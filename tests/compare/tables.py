@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
+import functools
 import re
-from pathlib import Path
 
 from matrixgen.emit.firmware_tree import rendered
 from matrixgen.emit.firmware_view import firmware_view
-from matrixgen.jobs.examine import examine_text
 from matrixgen.resources import resource
+from tests.texts import examined
 
 COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 
 
+@functools.cache
 def tables_of(text: str) -> dict[str, str]:
     """Return the generated files of a finished file's first controller, as a compiler sees them."""
-    (mounted, *_) = examine_text("pad.keys", text, Path()).mounted
+    (mounted, *_) = examined(text).mounted
     view = firmware_view(mounted, "pad.keys")
     root = resource("templates") / "firmware"
     templates = [*(root / "tables").glob("*.j2"), *(root / "ports" / view.port).glob("*.[ch].j2")]

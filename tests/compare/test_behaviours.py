@@ -2,10 +2,9 @@
 
 import pytest
 
-from matrixgen.compare import compare
-from matrixgen.model import SourceText
-from matrixgen.source import design_of
+from tests.compare.truth import compare_texts
 from tests.language.whole import completed
+from tests.texts import edited
 
 PAD = completed(
     'keyboard "Pad"\n  controller stick-32u4\n  debounce 5 ms, press 2 ms\n  once lasts 900 ms\n'
@@ -44,22 +43,15 @@ TOLD = {
 }
 
 
-def design(text):
-    found, findings = design_of(SourceText("pad.keys", text))
-    assert found is not None, findings
-    return found
-
-
 @pytest.mark.parametrize(("there", "instead", "told"), TOLD.values(), ids=TOLD)
 def test_a_change_is_told_in_these_words_and_asks_for_a_reflash(there, instead, told):
-    assert there in PAD
-    found = compare(design(PAD), design(PAD.replace(there, instead)))
+    found = compare_texts(PAD, edited(PAD, [(there, instead)]))
     assert [(change.text, change.kind) for change in found.changes] == [(told, "reflash")]
 
 
 def test_it_remembers_the_base_from_now_on():
     without = PAD.replace("  remember base\n", "")
-    (change,) = compare(design(without), design(PAD)).changes
+    (change,) = compare_texts(without, PAD).changes
     assert change.text == "a changed base outlasts a power cut"
     assert change.slug == "remember-base-changed"
 
@@ -73,13 +65,14 @@ def test_it_remembers_the_base_from_now_on():
     ],
 )
 def test_the_same_in_other_words_is_no_change(there, instead):
-    assert compare(design(PAD), design(PAD.replace(there, instead))).changes == ()
+    (change,) = compare_texts(PAD, edited(PAD, [(there, instead)])).changes
+    assert change.slug == "written-otherwise"
 
 
 def test_a_layer_that_is_called_otherwise_is_one_change_whatever_names_it():
     renamed = PAD.replace("layer one", "layer uno").replace("while one", "while uno")
     renamed = renamed.replace("layer three", "layer tres").replace("base to three", "base to tres")
-    found = compare(design(PAD), design(renamed))
+    found = compare_texts(PAD, renamed)
     assert {change.slug for change in found.changes} == {"layer-renamed"}
     assert found.headline.startswith("cosmetic only")
 
@@ -118,16 +111,12 @@ def test_a_new_layer_that_needs_others_is_one_change():
     """What it needs is said with it."""
     more = PAD + "\nlayer all while one and three are on\n  A = 4\n"
     for old, new, slug in ((PAD, more, "layer-added"), (more, PAD, "layer-removed")):
-        assert [one.slug for one in compare(design(old), design(new)).changes] == [slug]
+        assert [one.slug for one in compare_texts(old, new).changes] == [slug]
 
 
 @pytest.mark.parametrize(("edits", "told"), BASES.values(), ids=BASES)
 def test_a_kept_base_that_the_new_image_does_not_know_is_told(edits, told):
-    text = TWO_BASES
-    for there, instead in edits:
-        assert there in text
-        text = text.replace(there, instead)
-    found = compare(design(TWO_BASES), design(text))
+    found = compare_texts(TWO_BASES, edited(TWO_BASES, edits))
     assert [one.text for one in found.changes if one.slug == "kept-base-lost"] == told
     assert not told or found.kind == "reflash"
 
@@ -136,4 +125,4 @@ def test_no_base_is_lost_where_none_is_kept():
     forgets = TWO_BASES.replace("  remember base\n", "")
     fewer = TWO_BASES.replace("change base to two", "2")
     for old, new in ((forgets, fewer), (TWO_BASES, fewer.replace("  remember base\n", ""))):
-        assert "kept-base-lost" not in {c.slug for c in compare(design(old), design(new)).changes}
+        assert "kept-base-lost" not in {c.slug for c in compare_texts(old, new).changes}

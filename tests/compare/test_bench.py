@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
-from matrixgen.compare import Comparison
 from matrixgen.compare.change import RANKS
-from matrixgen.jobs.compare import compared
-from matrixgen.jobs.examine import examine_text
+from tests.compare.truth import compare_texts
+from tests.texts import Pair, edited
 
 PAD = """\
 keyboard "Pad"
@@ -32,16 +29,8 @@ wiring
 """
 
 
-def compare_texts(old: str, new: str) -> Comparison:
-    return compared(*(examine_text("pad.keys", text, Path()) for text in (old, new)))
-
-
-def steps(*edits: tuple[str, str]) -> list[str]:
-    text = PAD
-    for there, instead in edits:
-        assert there in text
-        text = text.replace(there, instead)
-    found = compare_texts(PAD, text)
+def steps(*edits: Pair) -> list[str]:
+    found = compare_texts(PAD, edited(PAD, edits))
     ranks = [RANKS.index(step.rank) for step in found.steps]
     assert ranks == sorted(ranks)
     return [step.text for step in found.steps]
@@ -176,9 +165,7 @@ def test_only_a_plate_that_is_cut_anew_needs_no_image_and_a_pin_does():
 
 def test_a_new_wire_that_visits_no_key_yet_is_run_along_nothing():
     old = "plate\n  line A\n\nwiring\n  row r0 A\n  column c0 A\n"
-    found = compared(
-        *(examine_text("pad.keys", text, Path()) for text in (old, old + "  row r1\n"))
-    )
+    found = compare_texts(old, old + "  row r1\n")
     assert [step.text for step in found.steps] == ["run the row wire `r1`"]
 
 

@@ -6,15 +6,10 @@ built of both files.
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
-from matrixgen.compare.fact_lines import fact_lines
-from matrixgen.jobs.compare import compared
-from matrixgen.jobs.examine import examine_text
-from matrixgen.model.work import WORKS
-from tests.compare.tables import tables_of
+from tests.compare.truth import assert_is_told_as, compare_texts, lines_of, most_work
+from tests.texts import Pair, edited
 
 PAD = """\
 keyboard "Pad"
@@ -62,9 +57,7 @@ NO_TEXTS = [
 
 COMPUTER = "the computer changed from"
 
-Replaced = list[tuple[str, str]]
-
-EDITS: dict[str, tuple[str, Replaced, Replaced, list[str]]] = {
+EDITS: dict[str, tuple[str, list[Pair], list[Pair], list[str]]] = {
     "another computer": (
         "reflash",
         [],
@@ -176,52 +169,34 @@ EDITS: dict[str, tuple[str, Replaced, Replaced, list[str]]] = {
 }
 
 
-def edited(text: str, replaced: Replaced) -> str:
-    for there, instead in replaced:
-        assert there in text, there
-        text = text.replace(there, instead, 1)
-    return text
-
-
 def both_of(name: str) -> tuple[str, str]:
     _, before, replaced, _ = EDITS[name]
-    text = edited(PAD, before)
-    return text, edited(text, replaced)
-
-
-def examined(text: str):
-    found = examine_text("pad.keys", text, Path())
-    assert found.is_finished, [one.message for one in found.findings]
-    return found
+    text = edited(PAD, before, 1)
+    return text, edited(text, replaced, 1)
 
 
 @pytest.mark.parametrize("name", EDITS)
 @pytest.mark.parametrize("way", [1, -1], ids=("there", "back"))
 def test_an_edit_is_told_as_what_it_does_to_the_image(name, way):
-    old, new = both_of(name)[::way]
-    found = compared(examined(old), examined(new))
-    assert found.kind == EDITS[name][0], [one.text for one in found.changes]
-    needs_image = any(change.needs_image for change in found.changes)
-    assert needs_image == (found.kind == "reflash") == (tables_of(old) != tables_of(new))
+    work = EDITS[name][0]
+    assert_is_told_as(*both_of(name)[::way], work, is_other=work == "reflash")
 
 
 @pytest.mark.parametrize("name", EDITS)
 def test_an_edit_is_told_in_these_words(name):
-    told = [one.text for one in compared(*map(examined, both_of(name))).changes]
+    told = [one.text for one in compare_texts(*both_of(name)).changes]
     for text, expected in zip(told, EDITS[name][3], strict=True):
         assert text.startswith(expected)
 
 
 @pytest.mark.parametrize("name", EDITS)
 def test_facts_say_the_same_work(name):
-    sides = [set(fact_lines(examined(text).design)) for text in both_of(name)]
-    works = {line.split("]")[0][1:] for line in sides[0] ^ sides[1]}
-    assert next((one for one in WORKS if one in works), "cosmetic") == EDITS[name][0]
+    assert most_work(*both_of(name)) == EDITS[name][0]
 
 
 def test_a_long_text_is_told_apart_by_a_checksum():
     text = PAD.replace('"abc"', '"the quick brown fox jumps over the lazy dog: zu"')
-    sides = [fact_lines(examined(t).design) for t in (text, text.replace("   de", "   us"))]
+    sides = [lines_of(one) for one in (text, text.replace("   de", "   us"))]
     lines = [next(one for one in side if "key T: type" in one) for side in sides]
     assert all("by 47 keys, checksum" in line for line in lines)
     assert lines[0] != lines[1]

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from itertools import islice
-from random import Random
 
 import pytest
 
 from matrixgen.jobs.build import build_mounted
-from matrixgen.jobs.compare import compared
 from tests.amounts import amount
-from tests.compare.pads import Pad, random_pad
-from tests.compare.scripts import EDITS, Script, Touched
-from tests.compare.test_scripts import examined
+from tests.compare.pads import Pad
+from tests.compare.scripts import EDITS, edited_alone
+from tests.compare.truth import compare_texts
+from tests.texts import examined
 
 SEEDS = amount("MATRIXGEN_PADS", suite=1, long=10)
 """Pads that each kind of edit is made on: every one takes two builds."""
@@ -30,26 +29,17 @@ def image(pad: Pad) -> bytes:
     return built.files["pad.hex"]
 
 
-def edited(edit, seed: int) -> tuple[Pad, Script] | None:
-    chance = Random(seed)
-    pad = random_pad(chance)
-    script = Script(pad, chance)
-    try:
-        edit(script)
-    except Touched:
-        return None
-    both = all(examined(one.text).is_finished for one in (pad, script.pad))
-    return (pad, script) if both else None
-
-
 @pytest.mark.few(11)
 @pytest.mark.parametrize("edit", EDITS, ids=lambda edit: edit.__name__)
 def test_an_image_differs_where_it_has_to_be_loaded_anew_and_only_there(edit):
-    pads = (one for seed in range(60) if (one := edited(edit, seed)))
-    done = list(islice(pads, SEEDS))
+    pads = edited_alone(edit, range(60))
+    can_be_built = (
+        one for one in pads if all(examined(pad.text).is_finished for pad in (one[0], one[1].pad))
+    )
+    done = list(islice(can_be_built, SEEDS))
     assert bool(done) == (edit.__name__ not in NEVER_BUILT)
     for pad, script in done:
-        found = compared(examined(pad.text), examined(script.pad.text))
+        found = compare_texts(pad.text, script.pad.text)
         needs_image = any(change.needs_image for change in found.changes)
         is_other = image(pad) != image(script.pad)
         if found.kind == "solder":

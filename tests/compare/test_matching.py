@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from random import Random
 
 import pytest
 
-from matrixgen.compare import Comparison
-from matrixgen.jobs.compare import compared
-from matrixgen.jobs.examine import examine_text
 from matrixgen.model.layers import BASE
 from tests.compare.pads import Pad, random_pad
+from tests.compare.truth import compare_texts
 from tests.examples.shipped import FOLDER, NAMES
+from tests.texts import edited
 
 PAIR = """\
 keyboard "Pad"
@@ -30,13 +28,6 @@ wiring
 """
 
 
-def comparison(old: str, new: str) -> Comparison:
-    sides = [examine_text("pad.keys", text, Path()) for text in (old, new)]
-    for side in sides:
-        assert side.design, [found.message for found in side.findings]
-    return compared(*sides)
-
-
 def swapped(text: str, one: str, other: str) -> str:
     words = {one: other, other: one}
     lines = text.splitlines(keepends=True)
@@ -47,7 +38,7 @@ def swapped(text: str, one: str, other: str) -> str:
 
 
 def test_keys_that_exchange_their_names_stay_where_they_are():
-    found = comparison(PAIR, swapped(PAIR, "A", "B"))
+    found = compare_texts(PAIR, swapped(PAIR, "A", "B"))
     assert found.kind == "reflash"
     assert found.edits.renames.keys == {"A": "B", "B": "A"}
     assert {change.slug for change in found.changes} == {"key-names-exchanged", "key-on-layer"}
@@ -55,7 +46,7 @@ def test_keys_that_exchange_their_names_stay_where_they_are():
 
 
 def test_wires_that_exchange_their_names_stay_where_they_are():
-    found = comparison(PAIR, swapped(PAIR, "c0", "c1"))
+    found = compare_texts(PAIR, swapped(PAIR, "c0", "c1"))
     assert found.edits.renames.lines == {"c0": "c1", "c1": "c0"}
     assert found.of_kind("solder") == []
 
@@ -80,7 +71,7 @@ layer fn
 
 
 def test_layers_that_exchange_their_names_wherever_they_stand_are_one_change():
-    found = comparison(LAYERED, swapped(LAYERED, "nav", "sym"))
+    found = compare_texts(LAYERED, swapped(LAYERED, "nav", "sym"))
     assert [change.text for change in found.changes] == [
         "layers `nav` and `sym` have exchanged their names"
     ]
@@ -89,7 +80,7 @@ def test_layers_that_exchange_their_names_wherever_they_stand_are_one_change():
 
 def test_what_still_names_them_as_before_is_told_besides():
     other = LAYERED.replace("\nlayer nav", "\nlayer x").replace("\nlayer sym", "\nlayer nav")
-    found = comparison(LAYERED, other.replace("\nlayer x", "\nlayer sym"))
+    found = compare_texts(LAYERED, other.replace("\nlayer x", "\nlayer sym"))
     assert [change.slug for change in found.changes] == [
         *["key-on-layer"] * 3,
         "layer-names-exchanged",
@@ -98,7 +89,7 @@ def test_what_still_names_them_as_before_is_told_besides():
 
 def test_three_layers_whose_names_go_round_are_renamed():
     other = swapped(swapped(LAYERED, "nav", "sym"), "nav", "fn")
-    found = comparison(LAYERED, other)
+    found = compare_texts(LAYERED, other)
     assert found.edits.renames.layers == {"nav": "sym", "sym": "fn", "fn": "nav"}
     assert {change.slug for change in found.changes} == {"layer-renamed"}
 
@@ -107,26 +98,24 @@ def test_two_cells_exchanged_are_no_names_exchanged_if_more_names_would_have_cha
     old = LAYERED.replace("  A = Left  B = Right  C = hold layer sym", "  A = Left")
     old = old.replace("  A = 1  B = 2", "  A = 1")
     other = old.replace("= Left", "= x").replace("= 1\n", "= Left\n").replace("= x", "= 1")
-    found = comparison(old, other)
+    found = compare_texts(old, other)
     assert [change.slug for change in found.changes] == ["key-on-layer"] * 2
 
 
 def test_keys_whose_switches_are_exchanged_with_their_wires_are_only_named_otherwise():
     other = PAIR.replace("line A B C", "line C B A").replace("PB0 A B C", "PB0 C B A")
     other = other.replace("PB1 A", "PB1 C").replace("PB3 C", "PB3 A")
-    assert comparison(PAIR, other).edits.renames.keys == {"A": "C", "C": "A"}
+    assert compare_texts(PAIR, other).edits.renames.keys == {"A": "C", "C": "A"}
 
 
 def test_a_key_that_is_moved_and_wired_elsewhere_is_found_by_its_name():
-    other = PAIR
-    for there, instead in (
+    pairs = [
         ("line A B C", "line A B ~4 C"),
         ("row r0 on PB0 A B C", "row r0 on PB0 A B"),
         ("  column c2 on PB3 C\n", "  row r1 on PB4 C\n  column c2 on PB3 C\n"),
         ("column c1 on PB2 B", "column c9 on PB2 B"),
-    ):
-        other = other.replace(there, instead)
-    found = comparison(PAIR, other)
+    ]
+    found = compare_texts(PAIR, edited(PAIR, pairs))
     assert found.edits.gone.keys == frozenset()
     assert {"keys-moved", "wire-added"} <= {change.slug for change in found.changes}
 
@@ -144,7 +133,7 @@ def test_every_key_renamed_at_once_is_no_other_keyboard():
         for layer, cells in pad.layers.items()
     }
     new.layers[BASE] |= {names[key]: key for key in pad.keys if key not in pad.layers[BASE]}
-    found = comparison(pad.text, new.text)
+    found = compare_texts(pad.text, new.text)
     assert found.kind == "cosmetic"
     assert found.edits.renames.keys == names
     assert not found.matches.are_strangers
@@ -154,7 +143,7 @@ def test_two_keyboards_are_told_to_be_two():
     texts = [
         (FOLDER / name / f"{name}.keys").read_text("utf-8") for name in ("heron-12", "knot-21")
     ]
-    found = comparison(*texts)
+    found = compare_texts(*texts)
     assert found.matches.are_strangers
     assert len(found.edits.gone.keys) > 10
 
@@ -162,10 +151,10 @@ def test_two_keyboards_are_told_to_be_two():
 @pytest.mark.parametrize("name", NAMES)
 def test_a_file_is_the_same_as_itself_and_differs_in_every_kind_from_nothing(name):
     text = (FOLDER / name / f"{name}.keys").read_text("utf-8")
-    assert comparison(text, text).changes == ()
-    assert comparison(text, f"# more\n{text}").headline == "cosmetic only: 1 comment"
+    assert compare_texts(text, text).changes == ()
+    assert compare_texts(text, f"# more\n{text}").headline == "cosmetic only: 1 comment"
     spaced = text.replace("wiring\n", "wiring\n\n")
-    assert comparison(text, spaced).headline == "cosmetic only: 1 way to write it"
+    assert compare_texts(text, spaced).headline == "cosmetic only: 1 way to write it"
 
 
 def test_of_two_keys_that_are_as_like_one_is_guessed():
@@ -173,7 +162,7 @@ def test_of_two_keys_that_are_as_like_one_is_guessed():
     old = PAIR
     new = PAIR.replace("line A B C", "line A N").replace("A B C", "A N")
     new = new.replace("  column c1 on PB2 B\n", "").replace("c2 on PB3 C", "c2 on PB3 N")
-    found = comparison(old, new)
+    found = compare_texts(old, new)
     renamed = [change for change in found.changes if change.slug == "key-renamed"]
     assert [change.is_guess for change in renamed] == [True]
 
@@ -187,4 +176,4 @@ def test_a_pad_without_a_controller_can_be_compared():
     )
     text = pad.text.replace("  controller atmega32u4\n", "").replace("actions\n", "")
     text = text.replace("layer base\n", "")
-    assert comparison(text, text.replace("at 1, 0", "at 2, 0")).headline == "solder: 1 key moved"
+    assert compare_texts(text, text.replace("at 1, 0", "at 2, 0")).headline == "solder: 1 key moved"

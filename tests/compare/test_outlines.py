@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
-from matrixgen.compare.fact_lines import fact_lines
-from matrixgen.jobs.compare import compared
-from matrixgen.jobs.examine import examine_text
 from matrixgen.merge import merge
+from tests.compare.truth import compare_texts, lines_of
 
 ELBOW = """\
 plate
@@ -38,23 +34,9 @@ def elbow(right=0.0, down=0.0, corners=None, radius=3.0):
     )
 
 
-def examined(text):
-    found = examine_text("pad.keys", text, Path())
-    assert found.design, [one.message for one in found.findings]
-    return found
-
-
-def told(old, new):
-    return compared(examined(old), examined(new))
-
-
-def lines_of(text):
-    return fact_lines(examined(text).design)
-
-
 @pytest.mark.parametrize("shift", [(1, 0), (-0.25, 2.5), (0.1234, -3.5)])
 def test_a_plate_that_moved_as_a_whole_is_the_same_plate(shift):
-    found = told(elbow(), elbow(*shift))
+    found = compare_texts(elbow(), elbow(*shift))
     assert found.kind == "cosmetic" and [one.slug for one in found.changes] == ["plate-shifted"]
 
 
@@ -67,7 +49,7 @@ def test_facts_say_the_same_of_a_plate_that_moved_as_a_whole(shift):
     "corners", [CORNERS[::-1], CORNERS[2:] + CORNERS[:2], [*CORNERS[:1], (1.5, -0.4), *CORNERS[1:]]]
 )
 def test_the_same_outline_may_be_told_in_many_ways(corners):
-    assert told(elbow(), elbow(corners=corners)).kind == "cosmetic"
+    assert compare_texts(elbow(), elbow(corners=corners)).kind == "cosmetic"
     assert lines_of(elbow()) == lines_of(elbow(corners=corners))
 
 
@@ -92,35 +74,31 @@ def test_the_same_outline_may_be_told_in_many_ways(corners):
 )
 def test_another_outline_is_another_plate_and_it_is_said_by_how_much(new, much):
     for old, after in ((elbow(), new), (new, elbow())):
-        found = told(old, after)
+        found = compare_texts(old, after)
         assert found.kind == "solder" and [one.slug for one in found.changes] == ["outline-changed"]
         assert set(lines_of(old)) != set(lines_of(after))
         assert [one.rank for one in found.steps] == ["plate"]
-    assert told(elbow(), new).changes[0].text.endswith(much)
+    assert compare_texts(elbow(), new).changes[0].text.endswith(much)
 
 
 def test_a_plate_that_moved_with_another_radius_is_cut_again():
-    found = told(elbow(), elbow(1, 1, radius=5))
+    found = compare_texts(elbow(), elbow(1, 1, radius=5))
     assert [one.slug for one in found.changes] == ["outline-changed", "plate-shifted"]
 
 
 def test_an_outline_that_stays_while_all_else_moves_is_no_plate_that_moved():
-    assert told(elbow(), elbow(1, 0, corners=CORNERS)).kind == "solder"
-
-
-def sides(base, ours, theirs):
-    return merge(base, ours, theirs)
+    assert compare_texts(elbow(), elbow(1, 0, corners=CORNERS)).kind == "solder"
 
 
 def test_a_merge_takes_the_corners_of_one_side_and_the_radius_of_the_other():
     other = corners_of(changed={5: (-0.4, 2.9)})
-    found = sides(elbow(), elbow(corners=other), elbow(radius=5))
+    found = merge(elbow(), elbow(corners=other), elbow(radius=5))
     assert found.text == elbow(corners=other, radius=5)
 
 
 def test_a_merge_never_has_a_margin_and_corners():
     other = MARGIN.replace("6 mm", "8 mm")
-    found = sides(MARGIN, elbow(), other)
+    found = merge(MARGIN, elbow(), other)
     assert "<<<<<<<" in found.text
     for line in found.text.splitlines():
         assert not ("margin" in line and "from" in line)

@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-import functools
 from collections import Counter
-from pathlib import Path
+from itertools import islice
 from random import Random
 
 import pytest
 
 from matrixgen.compare import Change
 from matrixgen.compare.facts import facts_of
-from matrixgen.jobs.compare import compared
-from matrixgen.jobs.examine import Examined, examine_text
 from tests.amounts import amount
 from tests.compare.applied import applied
 from tests.compare.pads import random_pad
-from tests.compare.scripts import EDITS, UNBUILT, Script, Told, Touched, scripted
+from tests.compare.scripts import EDITS, UNBUILT, Told, edited_alone, scripted
+from tests.compare.truth import compare_texts
+from tests.texts import examined
 
 SCRIPTS = amount("MATRIXGEN_SCRIPTS", suite=40, long=20_000)
 IN_ONE = 100
@@ -24,13 +23,6 @@ ALONE = amount("MATRIXGEN_ALONE", suite=2, long=300)
 """Pads that each kind of edit is tried on."""
 
 NEW_NAME = ("wire-renamed", "layer-renamed", "action-renamed", "layer-added", "action-added")
-
-
-@functools.cache
-def examined(text: str) -> Examined:
-    read = examine_text("pad.keys", text, Path())
-    assert read.design, [found.message for found in read.findings] + [text]
-    return read
 
 
 def told(change: Change) -> list[Told]:
@@ -60,28 +52,18 @@ def test_a_script_s_edits_are_told_and_no_others_and_applied_they_make_the_new_f
         chance = Random(seed)
         pad = random_pad(chance)
         script = scripted(pad, chance.randint(0, 6), chance)
-        old, new = examined(pad.text), examined(script.pad.text)
-        found = compared(old, new)
-        assert applied(found.edits, facts_of(old.design)) == facts_of(new.design), seed
+        found = compare_texts(pad.text, script.pad.text)
+        old, new = (facts_of(examined(one.text).design) for one in (pad, script.pad))
+        assert applied(found.edits, old) == new, seed
         said = Counter(one for change in found.changes for one in told(change))
         assert said == Counter(script.told), (seed, found.headline)
 
 
 @pytest.mark.parametrize("edit", (*EDITS, *UNBUILT), ids=lambda edit: edit.__name__)
 def test_each_kind_of_edit_is_told_alone(edit):
-    made = 0
-    for seed in range(20 * ALONE):
-        if made == ALONE:
-            break
-        chance = Random(seed)
-        pad = random_pad(chance)
-        script = Script(pad, chance)
-        try:
-            edit(script)
-        except Touched:
-            continue
-        found = compared(examined(pad.text), examined(script.pad.text))
+    alone = list(islice(edited_alone(edit, range(20 * ALONE)), ALONE))
+    assert alone
+    for pad, script in alone:
+        found = compare_texts(pad.text, script.pad.text)
         said = Counter(one for change in found.changes for one in told(change))
-        assert said == Counter(script.told), (seed, found.headline)
-        made += 1
-    assert made
+        assert said == Counter(script.told), (pad.text, found.headline)

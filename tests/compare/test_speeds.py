@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
-from matrixgen.compare.fact_lines import fact_lines
-from matrixgen.jobs.compare import compared
-from matrixgen.jobs.examine import examine_text
+from tests.compare.truth import compare_texts, lines_of
 from tests.language.whole import completed
 
 HEAD = 'keyboard "Heron 4"\n  controller stick-32u4\n'
@@ -33,8 +29,7 @@ def text(settings: str, layer: str = LAYER) -> str:
 def test_another_speed_asks_for_a_reflash_unless_the_image_has_it_already(
     old: str, new: str, said: str
 ) -> None:
-    sides = [examine_text("pad.keys", text(one), Path()) for one in (old, new)]
-    changes = compared(*sides).changes
+    changes = compare_texts(text(old), text(new)).changes
     (change,) = [one for one in changes if "speed" in one.text]
     assert said in change.text
     assert change.kind == ("cosmetic" if said.endswith("same image") else "reflash")
@@ -49,6 +44,4 @@ def test_another_speed_asks_for_a_reflash_unless_the_image_has_it_already(
     ],
 )
 def test_facts_say_the_speed(settings: str, said: str) -> None:
-    design = examine_text("pad.keys", text(settings), Path()).design
-    assert design
-    assert any(line.endswith(f"pointer: {said}") for line in fact_lines(design))
+    assert any(line.endswith(f"pointer: {said}") for line in lines_of(text(settings)))

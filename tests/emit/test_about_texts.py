@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from matrixgen.emit.pin_table import markdown, pin_table
 from matrixgen.emit.sheet import page
-from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.sheet import sheet_of_examined
-from tests.compare.test_computer import PAD, edited
+from tests.compare.test_computer import PAD
+from tests.texts import edited, examined
 
 CAUTION = (
     "Whatever a key types can be read out of the image and out of the .keys file: no passwords."
@@ -33,7 +31,7 @@ KINDS = {
 @pytest.mark.parametrize("name", KINDS)
 def test_the_pages_warn_of_texts_and_of_nothing_else(name):
     replaced, has_text = KINDS[name]
-    found = examine_text("pad.keys", edited(PAD, replaced), Path())
+    found = examined(edited(PAD, replaced))
     (mounted,) = found.mounted
     pins = " ".join(markdown(pin_table(mounted)).split())
     sheet = page(sheet_of_examined(found, found.design, mounted)).decode()

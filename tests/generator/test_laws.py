@@ -5,36 +5,27 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from random import Random
 
 import pytest
 
-from matrixgen.compare.fact_lines import fact_lines
 from matrixgen.compare.facts import facts_of
 from matrixgen.format.formatted import formatted
-from matrixgen.jobs.compare import compared
-from matrixgen.jobs.examine import Examined, examine_text
 from matrixgen.merge import merge
 from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
-from matrixgen.model.work import WORKS
 from matrixgen.source.tree import written
 from matrixgen.source.tree_reader import tree_of
 from tests.amounts import amount
 from tests.compare.applied import applied
 from tests.compare.tables import tables_of
+from tests.compare.truth import compare_texts, most_work
 from tests.generator.files import REVISED, draft
 from tests.language.spacing import Spacing, statements_of
+from tests.texts import examined
 
 DRAWN = amount("MATRIXGEN_DRAWN", suite=10, long=2000)
 FILES, REVISIONS = range(DRAWN), range(DRAWN)
-
-
-def examined(text: str) -> Examined:
-    found = examine_text("pad.keys", text, Path())
-    assert found.design, [one.message for one in found.findings if one.is_error]
-    return found
 
 
 @pytest.mark.parametrize("seed", FILES)
@@ -57,7 +48,7 @@ def test_a_revision_is_told_as_what_it_does_to_the_image(seed):
     old = draft(seed, sound=True)
     new = old.revised(REVISED[seed % len(REVISED)], -1 - seed)
     sides = examined(old.text), examined(new.text)
-    found = compared(*sides)
+    found = compare_texts(old.text, new.text)
     facts = [facts_of(side.design) for side in sides]
     assert applied(found.edits, facts[0]) == facts[1]
     if not all(side.mounted for side in sides):
@@ -75,13 +66,10 @@ def test_a_revision_is_told_as_what_it_does_to_the_image(seed):
 def test_facts_and_a_comparison_say_the_same_of_a_revision(seed):
     old = draft(seed, sound=seed % 2 == 0)
     new = old.revised(REVISED[seed % len(REVISED)], -1 - seed)
-    sides = examined(old.text), examined(new.text)
-    lines = set(fact_lines(sides[0].design)) ^ set(fact_lines(sides[1].design))
-    works = {line.split("]")[0][1:] for line in lines}
-    most = next((work for work in WORKS if work in works), None)
-    found = compared(*sides)
+    found = compare_texts(old.text, new.text)
     if found.edits.renames == type(found.edits.renames)(keys={}, lines={}, layers={}, actions={}):
-        assert (most or "cosmetic") == (found.kind if found.kind != "none" else "cosmetic"), lines
+        kind = found.kind if found.kind != "none" else "cosmetic"
+        assert most_work(old.text, new.text) == kind, found.headline
 
 
 @pytest.mark.parametrize("seed", REVISIONS)

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from matrixgen.merge import merge
-from tests.compare.test_computer import PAD, edited
+from tests.compare.test_computer import PAD
+from tests.texts import edited
 
 COMPUTER = ("computer   de", "computer   us")
 TEXT = ('"abc"', '"a,b  # c"')
