@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
+from itertools import pairwise
 from math import exp, log
 
 from matrixgen.model.text import Word
@@ -10,6 +11,9 @@ from matrixgen.record import Record
 
 AT_CELSIUS = 25.0
 """The temperature that the points of a forward curve are given at."""
+
+EXACT_LOGARITHM = 1e-12
+MOST_STEPS = 400
 
 
 class ForwardPoint(Record, kw_only=True):
@@ -81,31 +85,45 @@ class ForwardDrop(Record):
     def _pieces(self) -> list[tuple[float, float, float, float]]:
         """For each piece: where it ends (logarithm, volts), its slope, its volts at logarithm 0."""
         found = []
-        for (start, low), (end, high) in zip(self.points, self.points[1:], strict=False):
+        for (start, low), (end, high) in pairwise(self.points):
             slope = (high - low) / (end - start)
             found.append((end, high, slope, low - slope * start))
         return found
 
+    def _piece_to(self, end: int, value: float) -> tuple[float, float, float, float]:
+        """Return the first piece that ends no lower, by one of its figures, or the last piece."""
+        return next((one for one in self._pieces if value <= one[end]), self._pieces[-1])
+
     def volts(self, ampere: float) -> float:
         """Return the forward voltage at a current above zero."""
         at = log(ampere)
-        _, _, slope, offset = next(
-            (piece for piece in self._pieces if at <= piece[0]), self._pieces[-1]
-        )
+        _, _, slope, offset = self._piece_to(0, at)
         return offset + slope * at
 
     def ohm(self, ampere: float) -> float:
         """Return by how much the voltage grows with the current there, in volts per ampere."""
-        at = log(ampere)
-        _, _, slope, _ = next((piece for piece in self._pieces if at <= piece[0]), self._pieces[-1])
-        return slope / ampere
+        return self._piece_to(0, log(ampere))[2] / ampere
 
     def ampere(self, volts: float) -> float:
         """Return the current at a forward voltage, the other way round."""
-        _, _, slope, offset = next(
-            (piece for piece in self._pieces if volts <= piece[1]), self._pieces[-1]
-        )
+        _, _, slope, offset = self._piece_to(1, volts)
         return exp((volts - offset) / slope)
+
+    def ampere_through(self, ohm: float, across: float) -> float:
+        """Return the current in amperes at which a diode and a resistor share the volts `across`.
+
+        By Newton's method on the logarithm of the current, from what the resistor alone would let
+        through, and what the curve has at 0 V: the sum of both voltages grows and bends upwards.
+        """
+        at = log(across / ohm + self.ampere(0))
+        for _ in range(MOST_STEPS):
+            ampere = exp(at)
+            rise = ampere * (self.ohm(ampere) + ohm)
+            step = (self.volts(ampere) + ohm * ampere - across) / rise
+            at -= step
+            if abs(step) < EXACT_LOGARITHM:
+                break
+        return exp(at)
 
 
 def diode_name(stated: Word, known: DiodePart | None) -> str:

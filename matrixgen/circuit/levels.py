@@ -22,7 +22,6 @@ from matrixgen.circuit.feeds import Feeds
 from matrixgen.circuit.low_level import LowLevel
 from matrixgen.circuit.network import Network
 from matrixgen.circuit.planned import COLDEST_CELSIUS, SWITCH_OHM
-from matrixgen.circuit.solve import Circuit, Volts, ampere_through, volts
 from matrixgen.model import Contact, Diode, Matrix
 from matrixgen.record import Record, changed
 
@@ -37,13 +36,11 @@ class Levels(Record):
     """A keyboard on a controller with one kind of diode, asked for its low levels.
 
     They are those at the profile's supply: `over_supply.py` has them for all of its range.
-    `most_down` is how many keys of a driven line are down at most, None for all of them.
     """
 
     mounted: Mounted
     network: Network
     diode: DiodePart
-    most_down: int | None = None
 
     @property
     def matrix(self) -> Matrix:
@@ -60,17 +57,6 @@ class Levels(Record):
         """The forward curve of the worst diode in the cold."""
         return self.diode.drop(COLDEST_CELSIUS.value, worst=True)
 
-    @cached_property
-    def worst(self) -> LowLevel | None:
-        """The key with the least margin, the first in plate order of several; None without keys."""
-        return min(self.all, key=lambda level: round(level.margin, 9), default=None)
-
-    @cached_property
-    def all(self) -> tuple[LowLevel, ...]:
-        """The level of each key that can be seen, in plate order."""
-        seen = (one for one in self.matrix.contacts if one.diode != "away")
-        return tuple(self.level(one, self.most_down) for one in seen)
-
     def level(self, contact: Contact, most_down: int | None) -> LowLevel:
         """Return the level of a key while so many keys of its driven line are down, or all."""
         ghosts, most = most_down is None, None if most_down is None else most_down - 1
@@ -78,7 +64,7 @@ class Levels(Record):
         feeding: tuple[float, ...] = ()
         if self.network.can_ghost:
             feeding = tuple(self.feeds.into_sense(contact.sense, drive, ghosts)[:most])
-        asked = self._kind(drive, ghosts), most, own[0].volts, own[0].ohm, own[1], feeding
+        asked = self.drive_kind(drive, ghosts), most, own[0].volts, own[0].ohm, own[1], feeding
         if asked not in self._known_levels:
             self._known_levels[asked] = self._level(contact, most, feeding)
         limit = self.low_max(contact.sense)
@@ -134,10 +120,6 @@ class Levels(Record):
         feed = self.feeds.of(self.matrix.senses[sense])
         return feed.volts, feed.ohm, self.low_max(sense)
 
-    def drive_kind(self, drive: int) -> int:
-        """Return a number that driven lines have in common whose keys and feeds are alike."""
-        return self._kind(drive, self.most_down is None)
-
     def most_sunk(self, drive: int) -> float:
         """Return what a driven pin sinks at most, in amperes: all its keys down, no drop at all."""
         feeds = [feed for feed, _ in self._strongest_first[drive]]
@@ -157,7 +139,7 @@ class Levels(Record):
             branches.sort(key=lambda one: (-one[0].volts / one[0].ohm, one[1] == "toward"))
         return found
 
-    def _kind(self, drive: int, ghosts: bool) -> int:
+    def drive_kind(self, drive: int, ghosts: bool) -> int:
         """Return a number that driven lines have in common whose keys and feeds are alike."""
         if (drive, ghosts) not in self._kinds:
             branches = tuple((feed.volts, feed.ohm, d) for feed, d in self._strongest_first[drive])
@@ -180,7 +162,7 @@ class Levels(Record):
         if diode == "none" or not across:
             return across / ohm
         if (ohm, across) not in self._known:
-            self._known[ohm, across] = ampere_through(self.drop, ohm, across)
+            self._known[ohm, across] = self.drop.ampere_through(ohm, across)
         return self._known[ohm, across]
 
     @cached_property
@@ -197,22 +179,3 @@ class Levels(Record):
             if abs(sunk - before) < EXACT_AMPERE:
                 break
         return sunk
-
-    def circuit(self) -> Circuit:
-        """Return what is at the lines, in the worst case, for the levels of any set of keys.
-
-        The boards' parts are not in it.
-        """
-        profile = self.mounted.profile
-        return Circuit(
-            supply_volts=profile.supply_volts,
-            driver_ohm=profile.output_low_ohm,
-            switch_ohm=SWITCH_OHM.value,
-            drive_pull_ohm=tuple(self.feeds.of(line).ohm for line in self.matrix.drives),
-            sense_pull_ohm=tuple(self.feeds.of(line).ohm for line in self.matrix.senses),
-            drop=self.drop,
-        )
-
-    def volts(self, pressed: tuple[Contact, ...], drive: int) -> Volts:
-        """Return the lines' voltages with some keys pressed, while one driven line is low."""
-        return volts(self.circuit(), pressed, drive)

@@ -36,10 +36,7 @@ class LevelsOverSupply(Record):
     @cached_property
     def each(self) -> tuple[Levels, ...]:
         """The levels at the least supply, at the usual one, and at the most."""
-        return tuple(
-            Levels(one, self.network, self.diode, self.most_down)
-            for one in self.mounted.at_supplies
-        )
+        return tuple(Levels(one, self.network, self.diode) for one in self.mounted.at_supplies)
 
     @cached_property
     def worst(self) -> LowLevel | None:
@@ -73,7 +70,7 @@ class LevelsOverSupply(Record):
             for number in range(len(self.matrix.senses))
         ]
         drives = [
-            tuple(levels.drive_kind(number) for levels in self.each)
+            tuple(levels.drive_kind(number, self.most_down is None) for levels in self.each)
             for number in range(len(self.matrix.drives))
         ]
         found: dict[object, Contact] = {}
@@ -105,10 +102,9 @@ class LevelsOverSupply(Record):
     @property
     def is_sure(self) -> bool:
         """Whether every key is sure to read low: looked at until one is not."""
-        seen = (one for one in self.matrix.contacts if one.diode != "away")
         return all(
             round(levels.level(one, self.most_down).margin, 9) >= 0
-            for one in seen
+            for one in self._seen
             for levels in self.each
         )
 

@@ -6,9 +6,9 @@ import re
 import subprocess
 from collections.abc import Iterable, Sequence
 from math import log
+from typing import NamedTuple
 
 from matrixgen.boards.diode_part import DiodePart, ForwardPoint
-from matrixgen.circuit.solve import Circuit
 from matrixgen.model import Contact
 
 CELSIUS = 25.0
@@ -17,6 +17,16 @@ FAIRCHILD = {"IS": 5.0e-9, "RS": 0.8622, "N": 2.0}
 """`1N914B.mod`, headed "Fairchild Semiconductor May-31-2007", for the 1N914B/4148 family."""
 DIODES_INC = {"IS": 222e-12, "RS": 0.0686, "N": 1.65}
 """Diodes Inc., `spicemodels_switching_diodes.txt`, 1N4148, quoted with its header line."""
+
+
+class Circuit(NamedTuple):
+    """What is at the lines of a matrix: pull-ups in ohms, one a line; all else is alike for all."""
+
+    supply_volts: float
+    driver_ohm: float
+    switch_ohm: float
+    drive_pull_ohm: tuple[float, ...]
+    sense_pull_ohm: tuple[float, ...]
 
 
 def shockley(model: dict[str, float]) -> DiodePart:

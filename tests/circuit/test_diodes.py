@@ -28,6 +28,13 @@ def test_the_1n4148_drops_what_figure_1_shows(milliampere, celsius, volts) -> No
     assert drop.volts(milliampere / 1000) == pytest.approx(volts, abs=READ_OFF)
 
 
+def test_diode_and_resistor_share_what_is_across_them() -> None:
+    drop = builtin_diodes()["1N4148"].drop()
+    for across in (0.2, 1.0, 5.0):
+        ampere = drop.ampere_through(20_000.0, across)
+        assert drop.volts(ampere) + 20_000.0 * ampere == pytest.approx(across, abs=1e-9)
+
+
 @pytest.mark.parametrize(("milliampere", "volts"), FIGURE_2_UPPER)
 def test_at_worst_it_drops_what_the_upper_curve_of_figure_2_shows(milliampere, volts) -> None:
     drop = builtin_diodes()["1N4148"].drop(worst=True)

@@ -16,6 +16,7 @@ from matrixgen.circuit.network import Network
 from matrixgen.circuit.planned import SWITCH_OHM
 from matrixgen.model import Keyboard, Matrix, Mounting, Press, matrix_of
 from matrixgen.record import changed
+from tests.circuit.at_one_supply import circuit_of, every, worst
 from tests.circuit.matrices import matrix, random_matrix
 from tests.circuit.spice import FAIRCHILD, node_volts, shockley
 from tests.firmware.build_model import keyboard, mounted, profile, word
@@ -53,21 +54,19 @@ def test_one_key_has_the_margin_that_was_worked_by_hand(supply, ohm, low, margin
     levels = Levels(
         on_chip(pad, supply, ohm, low), Network(matrix_of(pad)), builtin_diodes()["1N4148"]
     )
-    assert levels.worst is not None
-    assert levels.worst.margin == pytest.approx(margin, abs=0.006)  # they are given to 10 mV
-    worst = levels.worst
-    made_of = (worst.output_volts, worst.diode_volts, SWITCH_OHM.value * worst.ampere)
-    assert worst.volts == pytest.approx(sum(made_of), abs=1e-9)
+    level = worst(levels)
+    assert level.margin == pytest.approx(margin, abs=0.006)  # they are given to 10 mV
+    made_of = (level.output_volts, level.diode_volts, SWITCH_OHM.value * level.ampere)
+    assert level.volts == pytest.approx(sum(made_of), abs=1e-9)
 
 
 def test_a_schottky_diode_gives_a_third_of_a_volt_more() -> None:
     pad = keyboard([["A"]], ONE_KEY)
     chip = on_chip(pad, 3.3, 20e3, 0.56)
     silicon, schottky = (
-        Levels(chip, Network(matrix_of(pad)), builtin_diodes()[name]).worst
+        worst(Levels(chip, Network(matrix_of(pad)), builtin_diodes()[name]))
         for name in ("1N4148", "BAT54")
     )
-    assert silicon and schottky
     # Diotech, Formosa and Rectron: at most 0.24 V at 0.1 mA, where the silicon one has 0.54 V.
     assert schottky.margin - silicon.margin == pytest.approx(0.3, abs=0.02)
     assert schottky.margin > 0 > silicon.margin
@@ -90,10 +89,11 @@ def test_with_a_diode_at_each_key_ngspice_has_the_same_worst_level(seed: int) ->
         some = random_matrix(chance, most_keys=30, side=8)
         of = matrix({(one.drive, one.sense): "toward" for one in some.contacts})
         levels = levels_of(of, FAIRCHILD)
-        for level in levels.all[:: max(1, len(levels.all) // 3)]:
+        of_keys = every(levels)
+        for level in of_keys[:: max(1, len(of_keys) // 3)]:
             drive = level.contact.drive
             pressed = [one for one in of.contacts if one.drive == drive]
-            there = node_volts(levels.circuit(), pressed, drive, FAIRCHILD)
+            there = node_volts(circuit_of(levels), pressed, drive, FAIRCHILD)
             assert -1e-4 < level.volts - there[f"s{level.contact.sense}"] < 5e-4
             assert -1e-4 < level.output_volts - there[f"d{drive}"] < 5e-4
 
@@ -107,8 +107,8 @@ def test_whatever_keys_are_down_no_level_is_above_the_worst_one(seed: int) -> No
         levels = levels_of(of, FAIRCHILD)
         pressed = [one for one in of.contacts if chance.random() < 0.6]
         drive = chance.randrange(len(of.drives))
-        there = node_volts(levels.circuit(), pressed, drive, FAIRCHILD)
-        for level in levels.all:
+        there = node_volts(circuit_of(levels), pressed, drive, FAIRCHILD)
+        for level in every(levels):
             if level.contact in pressed and level.contact.drive == drive:
                 assert there[f"s{level.contact.sense}"] <= level.volts + 2e-4
                 tried += 1
@@ -116,27 +116,23 @@ def test_whatever_keys_are_down_no_level_is_above_the_worst_one(seed: int) -> No
 
 
 def test_a_typical_1n4148_is_within_25_millivolts_of_a_maker_s_spice_model() -> None:
-    pad = keyboard([["A"]], ONE_KEY)
-    levels = Levels(
-        on_chip(pad, 5.0, 20e3, 0.9), Network(matrix_of(pad)), builtin_diodes()["1N4148"]
-    )
-    circuit = changed(levels.circuit(), drop=builtin_diodes()["1N4148"].drop())
-    of = matrix({(0, 0): "toward"})
-    from matrixgen.circuit.solve import volts
-
-    ours = volts(circuit, of.contacts, 0).senses[0]
-    theirs = node_volts(circuit, of.contacts, 0, FAIRCHILD)["s0"]
-    assert ours == pytest.approx(theirs, abs=0.025)
+    levels = levels_of(of := matrix({(0, 0): "toward"}), FAIRCHILD)
+    at, drop = circuit_of(levels), builtin_diodes()["1N4148"].drop()
+    low = at.driver_ohm * at.supply_volts / at.drive_pull_ohm[0]  # by the driven pin's own pull-up
+    ohm = at.sense_pull_ohm[0] + at.switch_ohm + at.driver_ohm
+    ampere = drop.ampere_through(ohm, at.supply_volts - low)
+    theirs = node_volts(at, of.contacts, 0, FAIRCHILD)["s0"]
+    assert at.supply_volts - at.sense_pull_ohm[0] * ampere == pytest.approx(theirs, abs=0.025)
 
 
 def test_keys_without_diodes_may_be_fed_by_other_lines() -> None:
     fed = levels_of(matrix({(0, 0): "none", (1, 0): "none", (1, 1): "toward"}), FAIRCHILD)
-    by_key = {level.contact.key: level.fed_by for level in fed.all}
+    by_key = {level.contact.key: level.fed_by for level in every(fed)}
     # k00: the other driven line through k10, and the second sensed line through k11 and k10.
     assert by_key == {"k00": 2, "k10": 1, "k11": 0}
 
 
 def test_switch_resistance_is_counted() -> None:
-    bare = levels_of(matrix({(0, 0): "none"}), FAIRCHILD).worst
-    assert bare and bare.diode_volts == 0
+    bare = worst(levels_of(matrix({(0, 0): "none"}), FAIRCHILD))
+    assert bare.diode_volts == 0
     assert bare.volts - bare.output_volts == pytest.approx(SWITCH_OHM.value * bare.ampere)

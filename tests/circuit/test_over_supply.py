@@ -19,6 +19,7 @@ from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.jobs.examine import examine
 from matrixgen.model import Matrix, Mounting, Press, matrix_of
 from matrixgen.record import changed
+from tests.circuit.at_one_supply import circuit_of, every, worst
 from tests.circuit.matrices import matrix
 from tests.circuit.spice import FAIRCHILD, node_volts, run, shockley, volts_of
 from tests.firmware.build_model import keyboard, mounted, profile, word
@@ -58,9 +59,9 @@ def test_five_by_fourteen_keys_on_an_atmega32u4(supply: float, down: int, margin
     of = full(5, 14)
     board = on("atmega32u4", of)
     there = changed(board, profile=board.profile.at_supply(supply))
-    worst = Levels(there, Network(of), SILICON, down).worst
-    assert worst is not None and worst.down == down
-    assert worst.margin == pytest.approx(margin, abs=0.006)
+    level = worst(Levels(there, Network(of), SILICON), down)
+    assert level.down == down
+    assert level.margin == pytest.approx(margin, abs=0.006)
 
 
 def test_so_it_passes_with_ten_and_fails_with_all() -> None:
@@ -78,14 +79,14 @@ def test_so_it_passes_with_ten_and_fails_with_all() -> None:
 def test_no_supply_of_the_range_is_worse_than_the_three_that_are_reckoned_with(name: str) -> None:
     of = full(4, 12)
     board = on(name, of)
-    worst = LevelsOverSupply(board, Network(of), SILICON).worst
-    assert worst is not None
+    of_all = LevelsOverSupply(board, Network(of), SILICON).worst
+    assert of_all is not None
     least, _, most = board.profile.supplies
     for step in range(21):
         supply = least + (most - least) * step / 20
         there = changed(board, profile=board.profile.at_supply(supply))
-        level = Levels(there, Network(of), SILICON, 10).worst
-        assert level is not None and level.margin >= worst.margin - 1e-9
+        level = worst(Levels(there, Network(of), SILICON), 10)
+        assert level.margin >= of_all.margin - 1e-9
 
 
 def levels_per_pin(chance: Random, of: Matrix) -> Levels:
@@ -112,8 +113,8 @@ def test_the_bound_without_diodes_holds_where_other_lines_have_stronger_pull_ups
         levels = levels_per_pin(chance, of)
         drive = chance.randrange(4)
         pressed = [one for one in of.contacts if chance.random() < 0.6]
-        there = node_volts(levels.circuit(), pressed, drive, FAIRCHILD)
-        for level in levels.all:
+        there = node_volts(circuit_of(levels), pressed, drive, FAIRCHILD)
+        for level in every(levels):
             if level.contact in pressed and level.contact.drive == drive:
                 assert there[f"s{level.contact.sense}"] <= level.volts + 2e-4
                 tried += 1
@@ -126,8 +127,7 @@ def test_a_light_to_the_supply_counts_in_the_low_level_as_ngspice_has_it() -> No
     for line in ("c0", "r0"):
         board = on("board-f103", of, {line: "PC13"})
         supply = board.profile.supply_volts
-        level = Levels(board, Network(of), shockley(FAIRCHILD)).worst
-        assert level is not None
+        level = worst(Levels(board, Network(of), shockley(FAIRCHILD)))
         node = "d0" if line == "c0" else "s0"
         netlist = [
             f"VCC vcc 0 {supply}",
@@ -143,8 +143,8 @@ def test_a_light_to_the_supply_counts_in_the_low_level_as_ngspice_has_it() -> No
         printed = run(netlist, ["op", "print v(s0)"])
         there = float(printed.split("v(s0) =")[1].split()[0])
         assert level.volts - 6e-3 < there <= level.volts  # we let no current fall with the output
-        without = Levels(on("board-f103", of), Network(of), shockley(FAIRCHILD)).worst
-        assert without is not None and level.volts > without.volts + 0.02
+        without = worst(Levels(on("board-f103", of), Network(of), shockley(FAIRCHILD)))
+        assert level.volts > without.volts + 0.02
 
 
 @pytest.mark.parametrize("size", [(2, 5), (3, 3), (7, 3), (4, 2)])
@@ -153,21 +153,21 @@ def test_leaking_diodes_let_a_line_fall_no_farther_than_is_said(size: tuple[int,
     drives, senses = size
     of = full(drives, senses)
     leakage = Leakage(on("rp2040", of), of, builtin_diodes()["BAT85"])
-    worst = leakage.worst
-    assert worst is not None
-    idle, low = worst.idle, worst.low
-    netlist = [f"VCC vcc 0 {worst.supply}", "RLOW d0 0 125"]
+    fallen = leakage.worst
+    assert fallen is not None
+    idle, low = fallen.idle, fallen.low
+    netlist = [f"VCC vcc 0 {fallen.supply}", "RLOW d0 0 125"]
     netlist += [f"RD{n} vcc d{n} 80k" for n in range(1, idle + 1)]
     netlist += [f"RS{n} vcc s{n} 80k" for n in range(low + 1)]
     for n in range(1, low + 1):
         netlist.append(f"DL{n} s{n} d0 DM")
-        netlist += [f"IR{n}x{m} d{m} s{n} {worst.ampere}" for m in range(1, idle + 1)]
+        netlist += [f"IR{n}x{m} d{m} s{n} {fallen.ampere}" for m in range(1, idle + 1)]
     netlist += [f"DK{m} s0 d{m} DM" for m in range(1, idle + 1)]
     bat85 = {"IS": 211.7e-9, "RS": 2.637, "N": 1.016}  # a published SPICE model of the BAT54
     netlist.append(".model DM D(IS=211.7n N=1.016 RS=2.637)")
     printed = run(netlist, ["op", "print v(s0)"])
     there = float(printed.split("v(s0) =")[1].split()[0])
-    assert worst.volts - 1e-3 <= there <= worst.volts + volts_of(bat85, 1e-5)
+    assert fallen.volts - 1e-3 <= there <= fallen.volts + volts_of(bat85, 1e-5)
 
 
 def test_a_schottky_row_falls_to_a_volt_and_a_half_on_an_rp2040_and_silicon_does_not() -> None:
@@ -175,9 +175,9 @@ def test_a_schottky_row_falls_to_a_volt_and_a_half_on_an_rp2040_and_silicon_does
     of = full(7, 5)
     board = on("rp2040", of)
     at_usual = changed(board, profile=changed(board.profile, supply=None))
-    worst = Leakage(at_usual, of, builtin_diodes()["BAT85"]).worst
-    assert worst is not None
-    assert worst.volts == pytest.approx(3.3 - 4 * 2e-6 * 2**2.5 * 80e3 / 2, abs=1e-6)
+    fallen = Leakage(at_usual, of, builtin_diodes()["BAT85"]).worst
+    assert fallen is not None
+    assert fallen.volts == pytest.approx(3.3 - 4 * 2e-6 * 2**2.5 * 80e3 / 2, abs=1e-6)
     assert not Leakage(board, of, builtin_diodes()["BAT85"]).is_sure
     assert Leakage(board, of, SILICON).is_sure
     assert (
