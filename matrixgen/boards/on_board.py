@@ -50,7 +50,7 @@ def strongest_feed(profile: Profile, pin: Pin | None) -> Feed:
 
     What goes to ground would only help, and is not counted.
     """
-    ohm = profile.pull_up_of(pin).min if pin else profile.pull_up_ohm_min
+    ohm = profile.pull_up_of(pin).min
     pull_up, part = Feed(profile.supply_volts, ohm), part_feed(pin, profile.supply_volts)
     if pin is None or part is None or draws_down(pin):
         return pull_up
@@ -59,7 +59,7 @@ def strongest_feed(profile: Profile, pin: Pin | None) -> Feed:
 
 def weakest_feed(profile: Profile, pin: Pin | None) -> Feed:
     """Return what an idle line is drawn to at the least; a light to the supply is out then."""
-    ohm = profile.pull_up_of(pin).max if pin else profile.pull_up_ohm_max
+    ohm = profile.pull_up_of(pin).max
     pull_up, part = Feed(profile.supply_volts, ohm), part_feed(pin, profile.supply_volts)
     if part is None or (pin and pin.part == "light to supply"):
         return pull_up

@@ -160,9 +160,9 @@ class Profile(Record, kw_only=True):
         """Flash left for the firmware, in bytes: all of it less the boot loader's share."""
         return self.flash_bytes - self.boot_loader_bytes
 
-    def levels_of(self, pin: Pin) -> Thresholds:
-        """Return the guaranteed input levels of a pin: its own or the profile's."""
-        return pin.levels or self.levels
+    def levels_of(self, pin: Pin | None) -> Thresholds:
+        """Return the guaranteed input levels of a pin: its own or the profile's, as without one."""
+        return (pin and pin.levels) or self.levels
 
     @cached_property
     def levels(self) -> Thresholds:
@@ -206,12 +206,11 @@ class Profile(Record, kw_only=True):
             pins=tuple(pins),
         )
 
-    def pull_up_of(self, pin: Pin) -> PullUp:
-        """Return the range of a pin's internal pull-up in ohms: its own or the profile's."""
-        if pin.pull_up_ohm_min is None or pin.pull_up_ohm_max is None:
-            return PullUp(self.pull_up_ohm_min, self.pull_up_ohm_max)
-        return PullUp(pin.pull_up_ohm_min, pin.pull_up_ohm_max)
+    def pull_up_of(self, pin: Pin | None) -> PullUp:
+        """Return the range of a pin's internal pull-up in ohms, likewise."""
+        usual = PullUp(self.pull_up_ohm_min, self.pull_up_ohm_max)
+        return (pin and pin.pull_up_ohm) or usual
 
-    def sink_ampere_of(self, pin: Pin) -> float | None:
-        """Return how many amperes a pin may sink: its own limit or the profile's, if any."""
-        return self.sink_ampere if pin.sink_ampere is None else pin.sink_ampere
+    def sink_ampere_of(self, pin: Pin | None) -> float | None:
+        """Return how many amperes a pin may sink, likewise, if there is a limit."""
+        return self.sink_ampere if pin is None or pin.sink_ampere is None else pin.sink_ampere

@@ -33,8 +33,7 @@ class Feeds(Record):
         if family is None or family.pulls_up_while_low:
             return ampere
         pin = self.mounted.pin_of(line)
-        pull_up = profile.pull_up_of(pin).min if pin else profile.pull_up_ohm_min
-        return max(0.0, ampere - profile.supply_volts / pull_up)
+        return max(0.0, ampere - profile.supply_volts / profile.pull_up_of(pin).min)
 
     def into_sense(self, sense: int, drive: int, ghosts: bool) -> list[float]:
         """Return what other lines can bring into a sensed line, in amperes, most first.

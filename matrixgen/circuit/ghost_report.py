@@ -18,6 +18,13 @@ MOST_COUNTED = 10_000
 """Sets of keys that are counted; a matrix of 110 keys without diodes has about as many."""
 
 
+class MoreDiodes(Record):
+    """Keys to give a diode so that ghosts end, and whether no fewer would do."""
+
+    keys: tuple[str, ...]
+    are_fewest: bool
+
+
 class GhostReport(Record):
     """A keyboard and its matrix, asked for its ghosts; the answers are worked out when wanted.
 
@@ -84,39 +91,23 @@ class GhostReport(Record):
         is_more = self.count == MOST_COUNTED or self._search_for_count[1].is_spent
         return f"more than {self.count:,}" if is_more else f"{self.count:,}"
 
-    @property
-    def diodes_for_keymap(self) -> tuple[str, ...]:
-        """The fewest keys to give a diode so that the keymap's own combinations make no ghost."""
-        return self._for_keymap[0]
-
-    @property
-    def diodes_for_all(self) -> tuple[str, ...]:
-        """The fewest keys to give a diode so that no combination makes a ghost."""
-        return self._for_all[0]
-
-    @property
-    def are_fewest_for_keymap(self) -> bool:
-        """Whether no fewer diodes would do for the keymap."""
-        return not self._for_keymap[1].is_spent
-
-    @property
-    def are_fewest_for_all(self) -> bool:
-        """Whether no fewer diodes would do for all ghosts."""
-        return not self._for_all[1].is_spent
-
     @cached_property
-    def _for_keymap(self) -> tuple[tuple[str, ...], Effort]:
+    def for_keymap(self) -> MoreDiodes:
+        """Those with which the keymap's own combinations make no ghost."""
         effort = Effort()
 
         def used_in(network: Network) -> Iterator[Ghost]:
             return (one.ghost for one in used_ghosts(network, self.uses, effort))
 
-        return fewest_against(self.matrix, used_in, effort), effort
+        return MoreDiodes(fewest_against(self.matrix, used_in, effort), not effort.is_spent)
 
     @cached_property
-    def _for_all(self) -> tuple[tuple[str, ...], Effort]:
+    def for_all(self) -> MoreDiodes:
+        """Those with which no combination makes a ghost."""
         effort = Effort()
-        return fewest_diodes(self.matrix, lambda ghost: True, effort), effort
+        return MoreDiodes(
+            fewest_diodes(self.matrix, lambda ghost: True, effort), not effort.is_spent
+        )
 
     def is_used(self, ghost: Ghost) -> bool:
         """Whether the keymap itself has the keys of a ghost down together."""

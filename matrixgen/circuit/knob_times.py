@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from matrixgen.boards import Mounted
 from matrixgen.circuit.timing import LONG_SCAN_US, Term, Timing, total
 from matrixgen.families import Cycles
-from matrixgen.model import Matrix
-from matrixgen.record import Record
 
 STABLE_SHARE = 0.7
 """Of a state, in which its contacts have come to rest: a bounce takes at most 3 ms at 60 turns a
@@ -16,22 +13,13 @@ KEYS_DECIDED = "keys and steps are decided and reported"
 SETS_COMPARED = "sets of keys are compared"
 
 
-class KnobTimes(Record):
-    """A keyboard on a controller, asked how often it reads its knobs."""
-
-    mounted: Mounted
-    matrix: Matrix
-    settle_us: int
-
-    @property
-    def _timing(self) -> Timing:
-        return Timing(self.mounted, self.matrix, self.settle_us)
+class KnobTimes(Timing):
+    """The same keyboard, asked how often it reads its knobs."""
 
     @property
     def scan_is_long(self) -> bool:
         """Whether a scan is interrupted to read them; never where nothing is known of its time."""
-        turn = self._timing.turn
-        return turn is not None and total(turn[:2]) > LONG_SCAN_US
+        return self.turn is not None and total(self.turn[:2]) > LONG_SCAN_US
 
     @property
     def unread(self) -> tuple[Term, ...] | None:
@@ -41,7 +29,7 @@ class KnobTimes(Record):
         its last line on. What keys do is interrupted too: what may come between is added. What
         comes on top while the computer asks what the keyboard is, as when it is plugged in, is not.
         """
-        turn, family = self._timing.turn, self.mounted.profile.family_record
+        turn, family = self.turn, self.mounted.profile.family_record
         if turn is None or family is None:
             return None
         scan = Term("lines are read", total(turn[:2]))

@@ -10,6 +10,7 @@ question drops is left out, and would leave it higher).
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cached_property
 
 from matrixgen.boards import DiodePart, Mounted
@@ -85,19 +86,29 @@ class Leakage(Record):
         )
         return min(found, key=lambda high: round(high.margin, 9), default=None)
 
-    def _falls(self, mounted: Mounted, sense: int, ampere: float) -> list[HighLevel]:
-        """Return how far a sensed line falls, for each number of idle driven lines."""
+    def _falls(self, mounted: Mounted, sense: int, ampere: float) -> Iterator[HighLevel]:
+        """Yield how far a sensed line falls, for each number of idle driven lines."""
         on_line = [one for one in self._blocking if one.sense == sense]
         columns = sorted({one.drive for one in on_line}, key=lambda drive: -self._others[drive])
-        line, found = self.matrix.senses[sense], []
-        feed = _weakest(mounted, line)
-        for idle in range(1, len(columns)):  # one more is driven
-            low = min(self._others[columns[idle - 1]], (MOST_KEYS - idle) // (1 + idle))
+        line, profile = self.matrix.senses[sense], mounted.profile
+        pin = mounted.pin_of(line)
+        feed = weakest_feed(profile, pin)
+        for idle, drive in enumerate(columns[:-1], start=1):  # one more is driven
+            low = min(self._others[drive], (MOST_KEYS - idle) // (1 + idle))
             if low < 1:
-                break
-            feed = joined(feed, _weakest(mounted, self.matrix.drives[columns[idle - 1]]))
-            found.append(_fallen(mounted, line, feed, (low, idle), ampere))
-        return found
+                return
+            beside = mounted.pin_of(self.matrix.drives[drive])
+            feed = joined(feed, weakest_feed(profile, beside))
+            yield HighLevel(
+                line=line,
+                supply=profile.supply_volts,
+                volts=max(0.0, feed.volts - low * idle * ampere * feed.ohm),
+                limit=profile.levels_of(pin).high_min,
+                low=low,
+                idle=idle,
+                ampere=ampere,
+                feed=feed,
+            )
 
     @cached_property
     def _blocking(self) -> tuple[Contact, ...]:
@@ -110,24 +121,3 @@ class Leakage(Record):
         for one in self._blocking:
             counts[one.drive] += 1
         return counts
-
-
-def _weakest(mounted: Mounted, line: Line) -> Feed:
-    return weakest_feed(mounted.profile, mounted.pin_of(line))
-
-
-def _fallen(
-    mounted: Mounted, line: Line, feed: Feed, low_idle: tuple[int, int], ampere: float
-) -> HighLevel:
-    """Return how far a line falls, with so many other sensed lines low and driven ones idle."""
-    profile, pin, (low, idle) = mounted.profile, mounted.pin_of(line), low_idle
-    return HighLevel(
-        line=line,
-        supply=profile.supply_volts,
-        volts=max(0.0, feed.volts - low * idle * ampere * feed.ohm),
-        limit=profile.levels_of(pin).high_min if pin else profile.input_high_volts,
-        low=low,
-        idle=idle,
-        ampere=ampere,
-        feed=feed,
-    )

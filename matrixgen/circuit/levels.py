@@ -113,7 +113,7 @@ class Levels(Record):
     def _low_max(self) -> list[float]:
         profile = self.mounted.profile
         pins = map(self.mounted.pin_of, self.matrix.senses)
-        return [profile.levels_of(pin).low_max if pin else profile.input_low_volts for pin in pins]
+        return [profile.levels_of(pin).low_max for pin in pins]
 
     def sense_kind(self, sense: int) -> tuple[float, ...]:
         """Return what sensed lines have in common whose keys get alike levels, if drives are."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cached_property
 
+from matrixgen.circuit.bits import bits_of
 from matrixgen.model import Contact, Matrix
 from matrixgen.record import Record
 
@@ -27,7 +28,11 @@ class Network(Record):
     @cached_property
     def into_drive(self) -> list[list[Contact]]:
         """The keys of each sensed line through which current can leave it for a driven line."""
-        return self._by_sense([one for one in self.matrix.contacts if one.diode != "away"])
+        found: list[list[Contact]] = [[] for _ in self.matrix.senses]
+        for contact in self.matrix.contacts:
+            if contact.diode != "away":
+                found[contact.sense].append(contact)
+        return found
 
     @cached_property
     def out_of_drive(self) -> list[list[Contact]]:
@@ -50,17 +55,16 @@ class Network(Record):
         Current goes from a sensed line by one key to a driven line, back by a second one to another
         sensed line, and by a third to the driven line of the fourth corner, which has a key too.
         """
-        senses, drives = len(self.matrix.senses), len(self.matrix.drives)
-        has_key, goes_in, into = [0] * senses, [0] * senses, [0] * drives
+        senses, (_, into) = len(self.matrix.senses), self._feeding
+        has_key, goes_in = [0] * senses, [0] * senses
         for one in self.matrix.contacts:
             has_key[one.sense] |= 1 << one.drive
             if one.diode != "away":
                 goes_in[one.sense] |= 1 << one.drive
-                into[one.drive] |= 1 << one.sense
         found = 0
         for back in (one for keys in self.out_of_drive for one in keys):
             ends = goes_in[back.sense] & ~(1 << back.drive)
-            starts = bits(into[back.drive] & ~(1 << back.sense))
+            starts = bits_of(into[back.drive] & ~(1 << back.sense))
             found += sum((ends & has_key[start]).bit_count() for start in starts)
         return found
 
@@ -89,15 +93,15 @@ class Network(Record):
         while waiting:
             new_drives = into_sense[waiting.pop()] & ~drives & ~(1 << drive)
             drives |= new_drives
-            for feeding in bits(new_drives):
+            for feeding in bits_of(new_drives):
                 new = into_drive[feeding] & ~senses & passed
                 senses |= new
-                waiting += bits(new)
-        return Lines(bits(drives), bits(senses & ~(1 << sense)))
+                waiting += bits_of(new)
+        return Lines(bits_of(drives), bits_of(senses & ~(1 << sense)))
 
     def senses_of(self, drive: int) -> tuple[int, ...]:
         """Return the sensed lines that have a key on a driven one."""
-        return bits(self._senses_of[drive])
+        return bits_of(self._senses_of[drive])
 
     @cached_property
     def _senses_of(self) -> list[int]:
@@ -122,14 +126,3 @@ class Network(Record):
     def can_ghost(self) -> bool:
         """Whether any current can flow from a driven line into a sensed one: no ghost without."""
         return any(self.out_of_drive)
-
-    def _by_sense(self, contacts: list[Contact]) -> list[list[Contact]]:
-        found: list[list[Contact]] = [[] for _ in self.matrix.senses]
-        for contact in contacts:
-            found[contact.sense].append(contact)
-        return found
-
-
-def bits(number: int) -> tuple[int, ...]:
-    """Return the places of the bits that are set in a number, from the lowest up."""
-    return tuple(place for place in range(number.bit_length()) if number >> place & 1)

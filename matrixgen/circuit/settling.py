@@ -96,7 +96,7 @@ class Settling(Record):
         largest = max(self._joined(number), key=self._farad)
         pin, farad = mounted.pin_of(line), self._farad(largest)
         feed = weakest_feed(profile, pin)
-        high_min = profile.levels_of(pin).high_min if pin else profile.input_high_volts
+        high_min = profile.levels_of(pin).high_min
         share = min(high_min / feed.volts, NEVER_HIGH)
         return Rise(
             line=line,

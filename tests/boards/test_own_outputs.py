@@ -35,11 +35,11 @@ def test_a_pin_may_have_a_limit_and_a_pull_up_of_its_own(tmp_path):
     profile, findings = load(tmp_path, document)
     assert findings == []
     own, other = profile.pins[:2]
-    assert (own.sink_ampere, own.pull_up_ohm_min, own.pull_up_ohm_max) == (0.003, 7000, 14000)
+    assert (own.sink_ampere, own.pull_up_ohm) == (0.003, PullUp(7000, 14000))
     assert (profile.sink_ampere_of(own), profile.sink_ampere_of(other)) == (0.003, 0.04)
     assert profile.pull_up_of(own) == PullUp(7000, 14000)
     assert profile.pull_up_of(other) == PullUp(20000, 50000)
-    assert (other.pull_up_ohm_min, other.pull_up_ohm_max, other.sink_ampere) == (None, None, None)
+    assert (other.pull_up_ohm, other.sink_ampere) == (None, None)
 
 
 MISTAKES = [

@@ -94,8 +94,8 @@ def test_a_keymap_s_ghosts_are_all_found_wherever_its_modifiers_are(side, corner
     pad = changed(pad, wiring=changed(pad.wiring, without_diode=bare))
     report = GhostReport(pad, matrix_of(pad))
     assert len(report.used) == 2 * (side - 1)
-    assert report.diodes_for_keymap == (names[row][at], names[row][at + 1])
-    assert len(report.diodes_for_all) == side * side
+    assert report.for_keymap.keys == (names[row][at], names[row][at + 1])
+    assert len(report.for_all.keys) == side * side
     assert report.counted == "more than 10,000"
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
-from matrixgen.bench.faults.bits import bits_of
 from matrixgen.bench.faults.netlist import Pairs
 from matrixgen.bench.faults.observe import Exchange, Seen
+from matrixgen.circuit.bits import bits_of
 
 MOST_EXCHANGED = 4
 """Keys that two exchanges can move, at most."""

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cached_property
 
-from matrixgen.bench.faults.bits import bits, bits_of, mask
 from matrixgen.bench.faults.board import Board
 from matrixgen.bench.faults.effect import MOVES_LEADS, EffectKind, FaultEffect
 from matrixgen.bench.faults.effects_of import effects_of, halves_of
 from matrixgen.bench.faults.netlist import NONE, Netlist, Pairs
 from matrixgen.bench.faults.observe import netlist_with
+from matrixgen.circuit.bits import bits, bits_of, mask
 from matrixgen.record import Record
 
 EDGES: frozenset[EffectKind] = frozenset({"closed", "middle", "middles"})

@@ -11,12 +11,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.bench.faults.bits import bits, mask
 from matrixgen.bench.faults.effect import FaultEffect, are_possible
 from matrixgen.bench.faults.exchanges import one_swap, two_swaps
 from matrixgen.bench.faults.explanation import Explanation
 from matrixgen.bench.faults.observe import Seen, netlist_with
 from matrixgen.bench.faults.suspects import JOINS, Suspect, Suspects, can_change, can_open
+from matrixgen.circuit.bits import bits, mask
 
 
 def explanations(suspects: Suspects, seen: Seen) -> list[Explanation]:

@@ -10,11 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from matrixgen.bench.faults.bits import bits_of, mask
 from matrixgen.bench.faults.effect import FaultEffect, are_possible
 from matrixgen.bench.faults.explanation import Explanation, Played
 from matrixgen.bench.faults.observe import Seen, places_with
 from matrixgen.bench.faults.suspects import Suspect, Suspects
+from matrixgen.circuit.bits import bits_of, mask
 from matrixgen.record import Record
 
 MOST_TRIED = 30

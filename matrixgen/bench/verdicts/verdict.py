@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from matrixgen.bench.faults.bits import bits_of
 from matrixgen.bench.faults.explanation import Explanation
 from matrixgen.bench.faults.observe import Seen
 from matrixgen.bench.faults.suspects import Suspects
 from matrixgen.bench.questions.questions import World
 from matrixgen.bench.verdicts.diagnose import explanations
 from matrixgen.bench.verdicts.several_faults import put_together
+from matrixgen.circuit.bits import bits_of
 from matrixgen.record import Record, changed
 
 

@@ -15,7 +15,6 @@ from matrixgen.circuit.leakage import Leakage
 from matrixgen.circuit.network import Network
 from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.circuit.settling import Settling
-from matrixgen.circuit.timing import Timing
 from matrixgen.model import Keyboard, matrix_of
 
 __all__ = ["Figure", "Input", "Section", "Source", "figures_of", "ghost_section"]
@@ -30,12 +29,11 @@ def figures_of(mounted: Mounted) -> list[Section]:
     """Return the figures of a keyboard on a controller; levels only where its diodes are known."""
     matrix = matrix_of(mounted.keyboard)
     settling = Settling(mounted, matrix)
-    timing = Timing(mounted, matrix, settling.firmware_us)
+    times = KnobTimes(mounted, matrix, settling.firmware_us)
     sections: list[Section | None] = [supply_figures(mounted.profile)]
     if mounted.diode:
         levels = LevelsOverSupply(mounted, Network(matrix), mounted.diode, most_down=None)
         sections += [level_figures(levels), high_figures(Leakage(mounted, matrix, mounted.diode))]
-    knobs = KnobTimes(mounted, matrix, settling.firmware_us)
-    sections += [settling_figures(settling), time_figures(timing), knob_figures(knobs)]
+    sections += [settling_figures(settling), time_figures(times), knob_figures(times)]
     sections += light_sections(mounted)
     return [section for section in sections if section]

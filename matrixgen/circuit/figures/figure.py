@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from matrixgen.boards import DiodePart, Profile
 from matrixgen.circuit.planned import Planned
 from matrixgen.record import Record
 
@@ -54,3 +55,24 @@ def planned(symbol: str, unit: str, value: Planned) -> Input:
         says=value.meaning,
         source=Source(value.meaning, value.source),
     )
+
+
+def of_profile(profile: Profile, group: str) -> Source:
+    """Return where a group of a profile's figures comes from."""
+    return Source(f"{profile.name}, {group}", dict(profile.sources).get(group, "not stated"))
+
+
+def of_diode(diode: DiodePart, group: str) -> Source:
+    """Return where a group of a diode's figures comes from."""
+    return Source(f"{diode.name}, {group}", dict(diode.sources).get(group, "not stated"))
+
+
+def supply_at_worst(volts: float, more: str = "") -> Input:
+    """Return the supply as an input, and what else pulls up there."""
+    return Input(symbol="V_CC", value=volts, unit="V", says="the supply, at its worst" + more)
+
+
+def to_spare(symbol: str, margin: float, formula: str) -> Figure:
+    """Return a margin in volts: what is missing where it is below zero."""
+    says = "to spare" if margin >= 0 else "missing"
+    return Figure(symbol=symbol, value=margin, unit="V", says=says, formula=formula)

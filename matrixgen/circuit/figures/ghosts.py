@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from matrixgen.circuit.figures.figure import Figure, Section
-from matrixgen.circuit.ghost_report import GhostReport
+from matrixgen.circuit.ghost_report import GhostReport, MoreDiodes
 
 
 def ghost_figures(ghosts: GhostReport) -> Section:
@@ -43,22 +43,23 @@ def _counts(ghosts: GhostReport) -> list[Figure]:
         ),
         Figure(
             symbol="d_keymap",
-            value=_fewest(ghosts.diodes_for_keymap, ghosts.are_fewest_for_keymap),
+            value=_fewest(ghosts.for_keymap),
             unit="diodes",
             says=f"at least are to be added so that the keymap has none of them{_then(ghosts)}",
         ),
         Figure(
             symbol="d_all",
-            value=_fewest(ghosts.diodes_for_all, ghosts.are_fewest_for_all),
+            value=_fewest(ghosts.for_all),
             unit="diodes",
             says=f"at least are to be added so that there is none at all{_then(ghosts)}",
         ),
     ]
 
 
-def _fewest(diodes: tuple[str, ...], are_fewest: bool) -> int | str:
+def _fewest(diodes: MoreDiodes) -> int | str:
     """Return how many diodes it takes, or what is surely enough where fewer may be."""
-    return len(diodes) if are_fewest else f"at most {len(diodes)}"
+    many = len(diodes.keys)
+    return many if diodes.are_fewest else f"at most {many}"
 
 
 def _then(ghosts: GhostReport) -> str:

@@ -2,8 +2,16 @@
 
 from __future__ import annotations
 
-from matrixgen.boards import Pin, Profile
-from matrixgen.circuit.figures.figure import Figure, Input, Section, Source, planned
+from matrixgen.circuit.figures.figure import (
+    Figure,
+    Input,
+    Section,
+    of_diode,
+    of_profile,
+    planned,
+    supply_at_worst,
+    to_spare,
+)
 from matrixgen.circuit.levels import Levels
 from matrixgen.circuit.low_level import LowLevel
 from matrixgen.circuit.over_supply import MOST_DOWN, LevelsOverSupply
@@ -19,22 +27,14 @@ def level_figures(over: LevelsOverSupply) -> Section | None:
     if worst is None:
         return None
     levels = over.levels_of(worst)
-    profile = levels.mounted.profile
-    electrical = of_profile(profile, "electrical")
     low_max = Figure(
         symbol="V_IL",
         value=worst.limit,
         unit="V",
         says="up to here the pin is sure to read low",
-        source=electrical,
+        source=of_profile(levels.mounted.profile, "electrical"),
     )
-    margin = Figure(
-        symbol="margin",
-        value=worst.margin,
-        unit="V",
-        says="to spare" if worst.margin >= 0 else "missing",
-        formula=f"V_IL - {LOW}",
-    )
+    margin = to_spare("margin", worst.margin, f"V_IL - {LOW}")
     found = [_low(worst, levels), low_max, margin, _current(worst, levels), _sunk(worst, levels)]
     if least := over.fails_from(worst):
         found.insert(3, _fails(least, worst.down))
@@ -51,11 +51,6 @@ def _fails(least: int, down: int) -> Figure:
     )
 
 
-def of_profile(profile: Profile, group: str) -> Source:
-    """Return where a group of a profile's figures comes from."""
-    return Source(f"{profile.name}, {group}", dict(profile.sources).get(group, "not stated"))
-
-
 def _place(worst: LowLevel, levels: Levels) -> str:
     matrix = levels.matrix
     ends = (matrix.senses[worst.contact.sense], matrix.drives[worst.contact.drive])
@@ -67,7 +62,7 @@ def _place(worst: LowLevel, levels: Levels) -> str:
 
 
 def _low(worst: LowLevel, levels: Levels) -> Figure:
-    diode, source = levels.diode, dict(levels.diode.sources)
+    diode = levels.diode
     inputs = [
         Input(
             symbol="V_OL",
@@ -80,7 +75,7 @@ def _low(worst: LowLevel, levels: Levels) -> Figure:
             value=worst.diode_volts,
             unit="V",
             says=f"at most, {diode.name} at I and {COLDEST_CELSIUS.value:g} degrees Celsius",
-            source=Source(f"{diode.name}, forward", source["forward"]),
+            source=of_diode(diode, "forward"),
         ),
         Input(symbol="I", value=worst.ampere, unit="A", says="through the key"),
         planned("R_switch", "ohm", SWITCH_OHM),
@@ -100,13 +95,10 @@ def _low(worst: LowLevel, levels: Levels) -> Figure:
 def _current(worst: LowLevel, levels: Levels) -> Figure:
     line = levels.matrix.senses[worst.contact.sense]
     feed, pin = levels.feeds.of(line), levels.mounted.pin_of(line)
-    part = (
-        f" with the {pin.part} on the board"
-        if pin and feed.ohm != _own_pull_up(levels, pin)
-        else ""
-    )
+    is_more = pin and feed.ohm != levels.mounted.profile.pull_up_of(pin).min
+    part = f" with the {pin.part} on the board" if pin and is_more else ""
     inputs = [
-        Input(symbol="V_CC", value=feed.volts, unit="V", says="the supply, at its worst" + part),
+        supply_at_worst(feed.volts, part),
         Input(
             symbol="R_pull",
             value=feed.ohm,
@@ -131,15 +123,10 @@ def _current(worst: LowLevel, levels: Levels) -> Figure:
     )
 
 
-def _own_pull_up(levels: Levels, pin: Pin) -> float:
-    return levels.mounted.profile.pull_up_of(pin).min
-
-
 def _sunk(worst: LowLevel, levels: Levels) -> Figure:
     profile = levels.mounted.profile
     line = levels.matrix.drives[worst.contact.drive]
-    pin = levels.mounted.pin_of(line)
-    limit = profile.sink_ampere_of(pin) if pin else profile.sink_ampere
+    limit = profile.sink_ampere_of(levels.mounted.pin_of(line))
     inputs = [
         Input(
             symbol="R_low",

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.boards import Mounted
-from matrixgen.circuit.figures.figure import Figure, Input, Section, Source
-from matrixgen.circuit.figures.levels import of_profile
+from matrixgen.circuit.figures.figure import Figure, Input, Section, Source, of_profile
 from matrixgen.circuit.lights import LightCurrent, light_currents
 from matrixgen.model import Light
 

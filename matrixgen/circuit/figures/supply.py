@@ -3,8 +3,16 @@
 from __future__ import annotations
 
 from matrixgen.boards import Profile
-from matrixgen.circuit.figures.figure import Figure, Input, Section, Source
-from matrixgen.circuit.figures.levels import of_profile
+from matrixgen.circuit.figures.figure import (
+    Figure,
+    Input,
+    Section,
+    Source,
+    of_diode,
+    of_profile,
+    supply_at_worst,
+    to_spare,
+)
 from matrixgen.circuit.leakage import HighLevel, Leakage
 from matrixgen.circuit.planned import WARMEST_CELSIUS
 
@@ -59,28 +67,20 @@ def high_figures(leakage: Leakage) -> Section | None:
     worst = leakage.worst
     if worst is None:
         return None
-    profile = leakage.mounted.profile
     line = worst.line
     limit = Figure(
         symbol="V_IH",
         value=worst.limit,
         unit="V",
         says="from here on the pin is sure to read high",
-        source=of_profile(profile, "electrical"),
+        source=of_profile(leakage.mounted.profile, "electrical"),
     )
-    margin = Figure(
-        symbol="margin_IH",
-        value=worst.margin,
-        unit="V",
-        says="to spare" if worst.margin >= 0 else "missing",
-        formula="V_high - V_IH",
-    )
+    margin = to_spare("margin_IH", worst.margin, "V_high - V_IH")
     title = f"High level at {WARMEST_CELSIUS.value:g} degrees Celsius, worst line: "
     return Section(f"{title}{line.axis} {line.name}", (_high(worst, leakage), limit, margin))
 
 
 def _high(worst: HighLevel, leakage: Leakage) -> Figure:
-    diode = leakage.diode
     return Figure(
         symbol="V_high",
         value=worst.volts,
@@ -88,14 +88,14 @@ def _high(worst: HighLevel, leakage: Leakage) -> Figure:
         says=f"at an idle sensed pin, with {worst.keys} keys of other crossings down",
         formula="V_CC - n I_R R",
         inputs=(
-            Input(symbol="V_CC", value=worst.feed.volts, unit="V", says="the supply, at its worst"),
+            supply_at_worst(worst.feed.volts),
             Input(symbol="n", value=worst.diodes, unit="", says="diodes that leak"),
             Input(
                 symbol="I_R",
                 value=worst.ampere,
                 unit="A",
-                says=f"at most, {diode.name}",
-                source=Source(f"{diode.name}, leak", dict(diode.sources).get("leak", "not stated")),
+                says=f"at most, {leakage.diode.name}",
+                source=of_diode(leakage.diode, "leak"),
             ),
             Input(
                 symbol="R",

@@ -2,8 +2,16 @@
 
 from __future__ import annotations
 
-from matrixgen.circuit.figures.figure import Figure, Input, Section, Source, planned
-from matrixgen.circuit.figures.levels import of_profile
+from matrixgen.circuit.figures.figure import (
+    Figure,
+    Input,
+    Section,
+    Source,
+    of_diode,
+    of_profile,
+    planned,
+    supply_at_worst,
+)
 from matrixgen.circuit.knob_times import KEYS_DECIDED, SETS_COMPARED, STABLE_SHARE, KnobTimes
 from matrixgen.circuit.planned import LEAD_METRE, ROUND_THE_BOARD_METRE, WIRE_FARAD_PER_METRE
 from matrixgen.circuit.settling import Rise, Settling
@@ -39,8 +47,7 @@ def settling_figures(settling: Settling) -> Section | None:
 
 
 def _rise(slowest: Rise, settling: Settling) -> Figure:
-    profile = settling.mounted.profile
-    electrical = of_profile(profile, "electrical")
+    electrical = of_profile(settling.mounted.profile, "electrical")
     return Figure(
         symbol="t_settle",
         value=slowest.seconds,
@@ -63,7 +70,7 @@ def _rise(slowest: Rise, settling: Settling) -> Figure:
                 says="from here on the pin is sure to read high",
                 source=electrical,
             ),
-            Input(symbol="V_CC", value=slowest.end, unit="V", says="the supply, at its worst"),
+            supply_at_worst(slowest.end),
         ),
     )
 
@@ -90,7 +97,7 @@ def _capacitance(slowest: Rise, settling: Settling) -> Figure:
                 value=diode.zero_bias_farad,
                 unit="F",
                 says=f"of a {diode.name} at 0 V",
-                source=Source(f"{diode.name}, capacitance", dict(diode.sources)["capacitance"]),
+                source=of_diode(diode, "capacitance"),
             ),
             Input(
                 symbol="l",

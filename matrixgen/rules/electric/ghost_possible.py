@@ -132,7 +132,7 @@ def _sets(ghosts: GhostReport) -> str:
 def _diodes(ghosts: GhostReport, allowed: frozenset[str]) -> tuple[str, ...]:
     """Return the fewest keys to give a diode, so that no ghost is left but by allowed keys."""
     if not allowed:
-        return ghosts.diodes_for_all
+        return ghosts.for_all.keys
     return fewest_diodes(ghosts.matrix, lambda ghost: not _back(ghost) <= allowed, Effort())
 
 

@@ -81,7 +81,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
         help=_helps(context, ghosts),
         notes=[Note(_how(first, keys)), *_more(ghosts)],
         about=[*keys, first.ghost.seen.key],
-        fix=diodes_fix(context, ghosts.diodes_for_keymap),
+        fix=diodes_fix(context, ghosts.for_keymap.keys),
         figure=ghost_figure(first.ghost, ghosts.matrix, context.keyboard.wiring.drive),
     )
 
@@ -117,7 +117,7 @@ def _more(ghosts: GhostReport) -> Iterator[Note]:
 
 
 def _helps(context: Context, ghosts: GhostReport) -> list[str]:
-    enough, all_of_them = ghosts.diodes_for_keymap, ghosts.diodes_for_all
+    enough, all_of_them = ghosts.for_keymap.keys, ghosts.for_all.keys
     helps = [diodes_help(context, enough, "no combination that this keyboard uses makes a ghost")]
     if len(all_of_them) > len(enough):
         helps.append(diodes_help(context, all_of_them, "no combination of keys makes a ghost"))

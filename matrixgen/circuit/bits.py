@@ -21,6 +21,6 @@ def bits(of: int) -> Iterator[int]:
         of ^= lowest
 
 
-def bits_of(mask: int) -> list[int]:
-    """Return the numbers that stand in some bits."""
-    return [bit.bit_length() - 1 for bit in bits(mask)]
+def bits_of(mask: int) -> tuple[int, ...]:
+    """Return the numbers that stand in some bits, the lowest first."""
+    return tuple(bit.bit_length() - 1 for bit in bits(mask))
