@@ -13,9 +13,8 @@ from pathlib import Path
 from matrixgen.fit.beginnings import as_drawn
 from matrixgen.fit.search import lay_out
 from matrixgen.fit.shapes import Fitting
-from matrixgen.jobs.examine import examine
 from tests.bench.processes import process_cpu_seconds
-from tests.examples.shipped import FOLDER, NAMES
+from tests.examples.shipped import FOLDER, NAMES, example
 
 SIZES = ((3, 4), (4, 12), (5, 14), (6, 17), (8, 25))
 LARGEST = "goosander-104"
@@ -48,9 +47,7 @@ def _table(name: str, path: Path, rows: int) -> None:
 def wire() -> None:
     print("wire from key to key in millimetres, and jumpers: as drawn, from left to right; ours")
     for name in NAMES:
-        design = examine(str(FOLDER / name / f"{name}.keys")).design
-        assert design
-        fitting = Fitting(design.keyboard)
+        fitting = Fitting(example(name).keyboard)
         plain = as_drawn(fitting.plan, *fitting.drawn_size, fitting.drawn)
         ours = lay_out(fitting.plan, *fitting.drawn_size, drawn=fitting.drawn)
         assert plain and ours

@@ -7,16 +7,15 @@ its band, sensed wires rest high and driven ones are pulled low. `networkx` find
 from __future__ import annotations
 
 import re
-from functools import cache
 from itertools import product
 from pathlib import Path
 
 import networkx
 import pytest
 
-from matrixgen.jobs.examine import Examined, examine_text
 from matrixgen.jobs.fix import fixed
 from matrixgen.model import Diagnostic, SourceText
+from tests.texts import examined
 
 KEYS = {"A": ("r0", "c0"), "B": ("r0", "c1"), "C": ("r1", "c0"), "D": ("r1", "c1")}
 OTHER = {"row": "column", "column": "row"}
@@ -102,11 +101,6 @@ def unseen(text: str) -> set[str]:
 def ghosts(text: str) -> bool:
     bands, keys = bench(text), set(KEYS)
     return any(is_seen(key, bands, drive_of(text), keys - {key}) for key in KEYS)
-
-
-@cache
-def examined(text: str) -> Examined:
-    return examine_text("pad.keys", text, Path())
 
 
 def findings(text: str, *slugs: str) -> list[Diagnostic]:

@@ -5,15 +5,13 @@ import json
 import pytest
 
 from matrixgen.computer.coverage import not_covered
-from matrixgen.source import read_design
 from tests.cli.conftest import GOOD
 from tests.language.whole import completed
+from tests.texts import keyboard_in
 
 
 def lacking(layers, group):
-    design, found = read_design("pad.keys", completed(layers))
-    assert design is not None, found
-    return not_covered(design.keyboard)[group]
+    return not_covered(keyboard_in(completed(layers)))[group]
 
 
 def signs_typed(layers):

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from matrixgen.cli.fit_to_print import clean
@@ -12,12 +10,12 @@ from matrixgen.draw import Captions
 from matrixgen.draw.layer_text import drawn_layers
 from matrixgen.emit.legends.stickers import blocks_of
 from matrixgen.emit.sheet.front import layer_pictures
-from matrixgen.jobs.examine import examine_text
 from matrixgen.layouts import layout_named
 from matrixgen.model import Keyboard, Press, TapHold
 from matrixgen.model.actions import InTurn, Pause, Struck
 from matrixgen.usages.key_stroke import KeyStroke
 from tests.computer.pads import typed
+from tests.texts import keyboard_in
 
 GREETING = typed("Grüße", "de")
 TURN = InTurn((Struck(KeyStroke(0x1D, 0x01)), Pause(20), *GREETING.steps))
@@ -73,9 +71,7 @@ layer more
 
 
 def pad() -> Keyboard:
-    design = examine_text("pad.keys", FILE, Path()).design
-    assert design
-    return design.keyboard
+    return keyboard_in(FILE)
 
 
 def test_all_drawings_show_the_same_signs() -> None:

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from matrixgen.cli.coverage import coverage_lines
 from matrixgen.computer.coverage import not_covered
-from matrixgen.jobs.examine import examine_text
-from matrixgen.source import read_design
+from tests.texts import examined, keyboard_in
 
 ON_LAYOUT = """\
 keyboard "Pad"
@@ -20,9 +17,7 @@ layer base
 
 
 def untyped_on(computer, plate, cells):
-    design, found = read_design("pad.keys", ON_LAYOUT.format(computer, plate, cells))
-    assert design is not None, found
-    return "".join(not_covered(design.keyboard)["signs"])
+    return "".join(not_covered(keyboard_in(ON_LAYOUT.format(computer, plate, cells)))["signs"])
 
 
 ALL_KEYS = (
@@ -58,5 +53,5 @@ def test_letters_of_other_scripts_are_asked_for():
 
 
 def test_they_are_printed_with_runs_of_letters():
-    examined = examine_text("pad.keys", ON_LAYOUT.format("ru", "A B", "A = ф"), Path())
-    assert "а to з" in "".join(coverage_lines([examined]))
+    russian = examined(ON_LAYOUT.format("ru", "A B", "A = ф"))
+    assert "а to з" in "".join(coverage_lines([russian]))

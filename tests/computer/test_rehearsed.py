@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from matrixgen.cli.rehearse_json import as_json
 from matrixgen.cli.rehearse_screen import screen
 from matrixgen.cli.rehearse_text import lines
-from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Keyboard
 from matrixgen.rehearse.play import play
 from matrixgen.rehearse.script import Move, Tap, read_script
 from matrixgen.rehearse.session import LiveRehearsal
+from tests.texts import keyboard_in
 
 PAD = """\
 keyboard "Pad"
@@ -29,9 +27,7 @@ layer base
 
 
 def pad(computer: str = "de") -> Keyboard:
-    design = examine_text("pad.keys", PAD.format(computer), Path()).design
-    assert design
-    return design.keyboard
+    return keyboard_in(PAD.format(computer))
 
 
 def told(script: str, computer: str = "de") -> list[str]:
@@ -81,12 +77,9 @@ def test_keys_that_edit_do_so_and_the_caret_is_shown() -> None:
 
 
 def test_a_file_without_a_computer_has_no_text() -> None:
-    design = examine_text("pad.keys", "plate\n  line A Y\n", Path()).design
-    assert design
-    steps, _ = read_script("steps", "A Y", design.keyboard)
-    assert not any(
-        "writes" in line or "text" in line for line in lines([*play(design.keyboard, steps)])
-    )
+    keyboard = keyboard_in("plate\n  line A Y\n")
+    steps, _ = read_script("steps", "A Y", keyboard)
+    assert not any("writes" in line or "text" in line for line in lines([*play(keyboard, steps)]))
 
 
 def test_the_text_is_data_too() -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import itertools
 import re
-from pathlib import Path
 
 import pytest
 
@@ -15,7 +14,6 @@ from matrixgen.draw.caption_form import BELOW
 from matrixgen.draw.layer_text import drawn_layers, folded
 from matrixgen.draw.sets import beside_in_words
 from matrixgen.emit.sheet.front import layer_pictures
-from matrixgen.jobs.examine import examine, examine_text
 from matrixgen.model import (
     ChangeBase,
     HoldLayer,
@@ -35,8 +33,9 @@ from matrixgen.usages import usage_of, usages, words, words_of
 from matrixgen.usages.keycaps import forms_of, keycap_of_usage
 from matrixgen.usages.media import media_usages
 from tests.amounts import amount
-from tests.examples.shipped import FOLDER, NAMES
+from tests.examples.shipped import NAMES, example
 from tests.generator.files import draft
+from tests.texts import keyboard_in
 
 DRAWN = amount("MATRIXGEN_DRAWN", suite=8, long=2000)
 LOW = HoldLayer("low")
@@ -162,16 +161,12 @@ def assert_none_are_alike(keyboard: Keyboard, width: int):
 @pytest.mark.parametrize("width", [3, 5, 8])
 @pytest.mark.parametrize("name", NAMES)
 def test_no_two_actions_of_an_example_are_shown_alike(name, width):
-    design = examine(str(FOLDER / name / f"{name}.keys")).design
-    assert design
-    assert_none_are_alike(design.keyboard, width)
+    assert_none_are_alike(example(name).keyboard, width)
 
 
 @pytest.mark.parametrize("seed", range(DRAWN))
 def test_no_two_actions_of_a_drawn_file_are_shown_alike(seed):
-    design = examine_text("pad.keys", draft(seed, sound=seed % 2 == 0).text, Path()).design
-    assert design
-    assert_none_are_alike(design.keyboard, 3 + seed % 6)
+    assert_none_are_alike(keyboard_in(draft(seed, sound=seed % 2 == 0).text), 3 + seed % 6)
 
 
 CAPTION = re.compile(r'(?:type )?"[^"]*"\S*|\S+')
@@ -181,9 +176,7 @@ CAPTION = re.compile(r'(?:type )?"[^"]*"\S*|\S+')
 @pytest.mark.parametrize("width", [40, 60, 80, 120])
 @pytest.mark.parametrize("name", NAMES)
 def test_each_key_of_an_example_is_there_and_none_is_a_mere_number(name, width):
-    design = examine(str(FOLDER / name / f"{name}.keys")).design
-    assert design
-    keyboard = design.keyboard
+    keyboard = example(name).keyboard
     drawn = drawn_layers(keyboard.keys, keyboard.layers, width)
     for layer, lines in zip(keyboard.layers, drawn.layers, strict=True):
         beside = beside_in_words(layer, keyboard.keys, Captions())

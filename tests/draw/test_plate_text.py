@@ -2,27 +2,21 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from matrixgen.draw import plate_rows, plate_text, widest_unit
 from matrixgen.draw.plate_text import fits
-from matrixgen.jobs.examine import examine, examine_text
-from tests.examples.shipped import FOLDER, NAMES
+from tests.examples.shipped import NAMES, example
+from tests.texts import keyboard_in
 
 
 def keys_of(plate: str):
-    design = examine_text("pad.keys", f"plate\n{plate}", Path()).design
-    assert design
-    return design.keyboard.keys
+    return keyboard_in(f"plate\n{plate}").keys
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_every_key_of_an_example_is_there_once_and_no_line_is_too_long(name):
-    design = examine(str(FOLDER / name / f"{name}.keys")).design
-    assert design
-    keys = design.keyboard.keys
+    keys = example(name).keyboard.keys
     lines = plate_text(keys, {})
     assert sum(line.count(".") for line in lines) == len(keys)
     assert max(map(len, lines)) <= 80
@@ -67,9 +61,7 @@ def test_rows_have_a_line_for_each_kind_of_word_below_each_other():
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("width", [40, 79, 200])
 def test_rows_of_words_of_the_widest_unit_are_as_wide_as_there_is_room(name, width):
-    design = examine(str(FOLDER / name / f"{name}.keys")).design
-    assert design
-    keys = design.keyboard.keys
+    keys = example(name).keyboard.keys
     unit = widest_unit(keys, width)
     words = {key.name.text: "x" * (int(unit) - 1) for key in keys}
     longest = max(len(line) for row in plate_rows(keys, (words,), unit) for line in row)

@@ -6,8 +6,8 @@ import pytest
 
 from matrixgen.emit.pin_table import markdown, pin_table
 from matrixgen.emit.sheet import page
-from matrixgen.jobs.sheet import sheet_of_examined
 from tests.compare.test_computer import PAD
+from tests.sheet.pictures import sheet_in
 from tests.texts import edited, examined
 
 CAUTION = (
@@ -31,8 +31,8 @@ KINDS = {
 @pytest.mark.parametrize("name", KINDS)
 def test_the_pages_warn_of_texts_and_of_nothing_else(name):
     replaced, has_text = KINDS[name]
-    found = examined(edited(PAD, replaced))
-    (mounted,) = found.mounted
+    text = edited(PAD, replaced)
+    (mounted,) = examined(text).mounted
     pins = " ".join(markdown(pin_table(mounted)).split())
-    sheet = page(sheet_of_examined(found, found.design, mounted)).decode()
+    sheet = page(sheet_in(text)).decode()
     assert pins.count(CAUTION) == sheet.count(CAUTION) == has_text

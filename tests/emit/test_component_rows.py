@@ -4,14 +4,11 @@ from __future__ import annotations
 
 import csv
 import io
-from pathlib import Path
-
-import pytest
 
 from matrixgen.emit.pin_table import comma_separated, markdown, pin_table
 from matrixgen.emit.sheet import page
-from matrixgen.jobs.examine import examine_text
-from matrixgen.jobs.sheet import sheet_of_examined
+from tests.sheet.pictures import sheet_in
+from tests.texts import examined
 
 PAD = """\
 keyboard "Pad"
@@ -41,15 +38,8 @@ layer nav
 """
 
 
-@pytest.fixture(scope="module")
-def examined():
-    found = examine_text("pad.keys", PAD, Path())
-    assert found.design and not found.errors, found.findings
-    return found
-
-
-def test_the_pin_table_says_from_where_to_where_each_light_is_soldered(examined):
-    text = markdown(pin_table(examined.mounted[0]))
+def test_the_pin_table_says_from_where_to_where_each_light_is_soldered():
+    text = markdown(pin_table(examined(PAD).mounted[0]))
     ground = "PB2, resistor 2.2 k\u03a9, longer leg (anode); shorter leg to ground"
     supply = "supply, resistor 2.2 k\u03a9, longer leg (anode); shorter leg (cathode) to PB3"
     assert f"| light CapsLock | PB2 | - | {ground} |" in text
@@ -59,15 +49,16 @@ def test_the_pin_table_says_from_where_to_where_each_light_is_soldered(examined)
     assert not any(f"| {pin} |" in spare for pin in ("PB2", "PB3", "PD2", "PD3"))
 
 
-def test_the_table_for_a_spreadsheet_has_a_row_for_each_of_their_pins(examined):
-    rows = list(csv.DictReader(io.StringIO(comma_separated(pin_table(examined.mounted[0])))))
+def test_the_table_for_a_spreadsheet_has_a_row_for_each_of_their_pins():
+    rows = list(csv.DictReader(io.StringIO(comma_separated(pin_table(examined(PAD).mounted[0])))))
     found = {(row["kind"], row["name"]): row["pin"] for row in rows if row["kind"] == "light"}
     assert found == {("light", "CapsLock"): "PB2", ("light", "nav"): "PB3"}
     assert [row["pin"] for row in rows if row["kind"] == "knob"] == ["PD2", "PD3"]
 
 
-def test_the_sheet_draws_them_on_both_sides_and_says_what_to_buy(examined):
-    made = sheet_of_examined(examined, examined.design, examined.mounted[0])
+def test_the_sheet_draws_them_on_both_sides_and_says_what_to_buy():
+    assert not examined(PAD).errors
+    made = sheet_in(PAD)
     text = page(made).decode()
     for called in ("light CapsLock", "light nav", "knob volume"):
         assert text.count(f'data-component="{called}"') >= 2

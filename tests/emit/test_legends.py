@@ -12,6 +12,7 @@ from matrixgen.emit.legends import PAPERS, legends_svg, sheets_of
 from matrixgen.emit.sheet.font import width_of
 from matrixgen.source import read_design
 from tests.examples.shipped import NAMES, example
+from tests.texts import keyboard_in
 
 SVG = "{http://www.w3.org/2000/svg}"
 ROUNDING = 0.02
@@ -94,9 +95,7 @@ def many_layers(count):
     for number in range(count):
         name = f"layer-{number}" if number else "base"
         text += f"\nlayer {name}\n  {'A' if number % 3 else 'C'} = {usages[number]}\n"
-    design, findings = read_design("many.keys", text)
-    assert design, findings
-    return design.keyboard, usages[:count]
+    return keyboard_in(text), usages[:count]
 
 
 @pytest.mark.parametrize("count", [1, 5, 6, 9, 10, 30])

@@ -11,8 +11,8 @@ from matrixgen.emit.jinja import markdown_cell
 from matrixgen.emit.outside_text import csv_cell
 from matrixgen.emit.pin_table import CSV_COLUMNS, comma_separated, markdown, pin_table
 from matrixgen.emit.wire_colours import COLOURS, WireColour, wire_colours
-from matrixgen.source import read_design
 from tests.examples.shipped import NAMES, example
+from tests.texts import design_in, keyboard_in
 
 
 def records(name: str) -> list[dict[str, str]]:
@@ -66,9 +66,7 @@ def test_a_suggestion_is_no_colour_of_the_file_s_while_others_last() -> None:
         f"  {axis} {name} on P{name}{f' wire {colour}' if colour else ''}  A\n"
         for axis, name, colour in words
     )
-    design, found = read_design("pad.keys", f"plate\n  line A\nwiring\n{lines}")
-    assert design is not None, found
-    colours = wire_colours(design.keyboard.wiring)
+    colours = wire_colours(keyboard_in(f"plate\n  line A\nwiring\n{lines}").wiring)
     assert colours["r0"] == WireColour("brown", 0, True)
     suggested = [colour for colour in colours.values() if not colour.from_file]
     assert len(set(suggested)) == len(suggested)
@@ -195,8 +193,7 @@ wiring
 
 
 def page_of(text: str) -> str:
-    design, found = read_design("pad.keys", text)
-    assert design is not None, found
+    design = design_in(text)
     (mounting,) = design.mountings
     profile = builtin_profile(mounting.controller.text)
     assert profile is not None
@@ -267,8 +264,7 @@ wiring
   column c0 on PB2  A
   column c1 on PB3  B
 """
-    design, findings = read_design("pad.keys", text)
-    assert design is not None, findings
+    design = design_in(text)
     (mounting,) = design.mountings
     profile = builtin_profile(controller)
     assert profile is not None

@@ -16,8 +16,7 @@ from matrixgen.fit.order import best_order, cost
 from matrixgen.fit.plan import Plan
 from matrixgen.fit.search import lay_out
 from matrixgen.fit.shapes import Fitting
-from matrixgen.jobs.examine import examine
-from tests.examples.shipped import FOLDER, NAMES
+from tests.examples.shipped import NAMES, example
 from tests.fit.plates import UNIT, drawn_lines, is_matrix, plate, scattered
 
 lines = st.lists(
@@ -64,9 +63,7 @@ def test_no_more_wire_than_the_lines_as_drawn_with_columns_from_left_to_right(li
 @pytest.mark.few(5)
 @pytest.mark.parametrize("name", NAMES)
 def test_nor_on_any_example(name):
-    design = examine(str(FOLDER / name / f"{name}.keys")).design
-    assert design
-    fitting = Fitting(design.keyboard)
+    fitting = Fitting(example(name).keyboard)
     plain = as_drawn(fitting.plan, *fitting.drawn_size, fitting.drawn)
     layout = lay_out(fitting.plan, *fitting.drawn_size, drawn=fitting.drawn)
     assert plain and layout

@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from matrixgen.fit.near_pins import nearness
-from matrixgen.jobs.examine import examine_text
 from matrixgen.model.switch import UNIT_MM, centre_mm
 from matrixgen.routing.board import board_on_plate
 from tests.cli.conftest import program  # noqa: F401 - a fixture
+from tests.texts import examined, keyboard_in
 
 PLATE = """\
 keyboard "Pad"
@@ -31,7 +31,7 @@ def leads(path: Path, place: str) -> tuple[float, list[int]]:
     text = path.read_text("utf-8")
     if "controller at" not in text:
         text = text.replace("  line Z", f"  controller at {place}\n  line Z")
-    mounted = examine_text("pad.keys", text, Path()).mounted[0]
+    mounted = examined(text).mounted[0]
     board = board_on_plate(mounted.keyboard.plate, mounted.profile)
     keys = {key.name.text: key for key in mounted.keyboard.keys}
     pins = [(mounted.pin_of(line), line) for line in mounted.keyboard.wiring.lines]
@@ -58,8 +58,7 @@ def test_with_a_place_the_pins_are_nearer_and_no_dearer(program, place):  # noqa
 def test_of_all_ways_to_share_out_some_pins_hardly_any_is_shorter(place):
     """The pins of a few wires are shared out in every order: the one taken is nearly the best."""
     text = PLATE + f"  controller at {place}\n"
-    examined = examine_text("pad.keys", text, Path())
-    keyboard, profile = examined.design.keyboard, examined.mounted[0].profile
+    keyboard, profile = keyboard_in(text), examined(text).mounted[0].profile
     first = ["Q", "E", "N", "A", "T"]
     near = nearness(keyboard, profile, first)
     board = board_on_plate(keyboard.plate, profile)

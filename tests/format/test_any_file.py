@@ -14,7 +14,6 @@ import pytest
 from matrixgen.format.formatted import formatted
 from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
-from matrixgen.source import design_of
 from matrixgen.source.edits import usual_line_end
 from matrixgen.source.tree import every_statement
 from matrixgen.source.tree_reader import tree_of
@@ -23,6 +22,7 @@ from tests.language.spacing import Spacing, statements_of
 from tests.language.test_any_file import RICH
 from tests.language.test_meaning import FULL
 from tests.language.whole import WHOLE
+from tests.texts import design_in
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = [path.read_text("utf-8") for path in sorted((ROOT / "examples").rglob("*.keys"))]
@@ -53,9 +53,7 @@ def told(text):
 
 
 def meaning(text):
-    design, found = design_of(SourceText("x", text))
-    assert design is not None, found
-    return meaning_of(design)
+    return meaning_of(design_in(text))
 
 
 def check_form(form):

@@ -13,11 +13,10 @@ from random import Random
 
 import pytest
 
-from matrixgen.model import SourceText
-from matrixgen.source import design_of
 from tests.amounts import amount
 from tests.format.test_any_file import EXAMPLES, form_of
 from tests.format.test_small_edits import blocks_of
+from tests.texts import keyboard_in
 
 RENAMES = amount("MATRIXGEN_RENAMES", suite=15, long=600)
 """How many are tried of each kind."""
@@ -32,9 +31,7 @@ NEW_KEYS = "Esc Tab Space LeftCtrl RightShift PageDown Insert F11 Keypad7 Enter 
 
 def names_of(text: str) -> dict[str, list[str]]:
     """The names that a file gives, by what they name."""
-    design, _ = design_of(SourceText("pad.keys", text))
-    assert design is not None
-    keyboard = design.keyboard
+    keyboard = keyboard_in(text)
     return {
         "wire": [line.name.text for line in keyboard.wiring.lines],
         "action": [one.name.text for one in keyboard.actions],

@@ -18,6 +18,7 @@ from matrixgen.resources import resource
 from matrixgen.source import read_design
 from tests.boards.own_files import good, load
 from tests.cli.conftest import program
+from tests.texts import design_in
 
 __all__ = ["program"]
 
@@ -93,8 +94,7 @@ def table(folder, field: str, text: str) -> PinTable:
     profile, found = load(folder, document)
     assert profile is not None, found
     name = text if field == "the name" else "Pad"
-    design, wrong = read_design("pad.keys", TEXT.replace("{name}", name))
-    assert design is not None, wrong
+    design = design_in(TEXT.replace("{name}", name))
     return pin_table(Mounted(design.keyboard, design.mountings[0], profile))
 
 

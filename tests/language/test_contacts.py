@@ -5,6 +5,7 @@ import pytest
 from matrixgen.model import matrix_of
 from matrixgen.source import read_design
 from tests.language.whole import completed
+from tests.texts import keyboard_in
 
 WIRING = """\
 wiring
@@ -19,9 +20,7 @@ wiring
 
 def contacts(drive, sense, diodes):
     text = completed(WIRING.format(drive=drive, sense=sense, diodes=diodes))
-    design, found = read_design("pad.keys", text)
-    assert design is not None, found
-    return {one.key: one for one in matrix_of(design.keyboard).contacts}
+    return {one.key: one for one in matrix_of(keyboard_in(text)).contacts}
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from matrixgen.model.hands import hands_of, same_hand
-from matrixgen.source import read_design
 from tests.language.whole import completed
+from tests.texts import keyboard_in
 
 ROOT = Path(__file__).parents[2]
 SIGNS = {"left": "<", "right": ">", None: "="}
@@ -48,9 +48,7 @@ PLATES = {
 
 
 def hands(text):
-    design, found = read_design("plate.keys", text)
-    assert design is not None, found
-    return hands_of(design.keyboard.plate)
+    return hands_of(keyboard_in(text).plate)
 
 
 def told(plate):

@@ -4,16 +4,14 @@ import pytest
 
 from matrixgen.model.layer_effects import BASES
 from matrixgen.model.layer_states import LayerKeys
-from matrixgen.source import read_design
 from tests.language.whole import completed
+from tests.texts import keyboard_in
 
 TWO = "\nlayer one\n  D = 1\n\nlayer two\n  D = 2\n"
 
 
 def keys_of(layers):
-    design, found = read_design("pad.keys", completed(layers))
-    assert design is not None, found
-    return LayerKeys(design.keyboard)
+    return LayerKeys(keyboard_in(completed(layers)))
 
 
 def states(layers):

@@ -12,6 +12,7 @@ from matrixgen.model.meaning import meaning_of
 from matrixgen.source import design_of
 from tests.amounts import amount
 from tests.language.whole import WHOLE, completed
+from tests.texts import design_in
 
 ROOT = Path(__file__).parents[2]
 EXCHANGED = amount("MATRIXGEN_WORDS", suite=80, long=10_000)
@@ -47,9 +48,7 @@ FULL = completed(
 
 @functools.cache
 def meaning(text):
-    design, found = design_of(SourceText("pad.keys", text))
-    assert design is not None, (found, text)
-    return meaning_of(design)
+    return meaning_of(design_in(text))
 
 
 SAME = {

@@ -21,6 +21,7 @@ from matrixgen.model.actions.tap_hold import AFTER_MS, ROLL_MS
 from matrixgen.source import read_design
 from matrixgen.usages.pointer import pointer_usage_of, pointer_words
 from tests.language.whole import completed
+from tests.texts import keyboard_in
 
 LAYERS = "layer one\n  A = 1\n\nlayer two\n  B = 2\n"
 ALONE = (
@@ -46,9 +47,7 @@ ALONE = (
 def read(phrase, more=""):
     """Return what an action is read as."""
     text = completed(f"actions\n  it = {phrase}\n{more}\n{LAYERS}")
-    design, found = read_design("phrase.keys", text)
-    assert design is not None, (phrase, found)
-    return design.keyboard.actions[0].action
+    return keyboard_in(text).actions[0].action
 
 
 @pytest.mark.parametrize("action", [*ALONE, HoldLayer("one")], ids=lambda one: one.phrase)

@@ -17,16 +17,7 @@ from matrixgen.model import (
 from matrixgen.model.geometry import corners_of
 from matrixgen.source import Limits, read_design
 from tests.language.whole import WHOLE, completed
-
-
-def design_of(text):
-    design, found = read_design("heron.keys", text)
-    assert design is not None, found
-    return design
-
-
-def keyboard_of(text):
-    return design_of(text).keyboard
+from tests.texts import design_in, keyboard_in
 
 
 def slugs_of(text):
@@ -40,7 +31,7 @@ def written(folder, data):
 
 
 def test_the_smallest_file_gives_each_key_what_its_name_says():
-    base = keyboard_of(WHOLE).layers[0]
+    base = keyboard_in(WHOLE).layers[0]
     assert [(cell.key.text, cell.action) for cell in base.cells] == [
         ("A", Press(0x04)),
         ("B", Press(0x05)),
@@ -133,7 +124,7 @@ def test_an_empty_file_is_one_finding_that_asks_for_a_plate():
 
 
 def test_a_plate_alone_is_a_design():
-    design = design_of("plate\n  line A B\n")
+    design = design_in("plate\n  line A B\n")
     assert [key.name.text for key in design.keyboard.keys] == ["A", "B"]
     assert design.keyboard.identity.name is None
     assert (design.controllers, design.pins, design.keyboard.wiring.lines) == ((), {}, ())
@@ -145,7 +136,7 @@ def test_keys_have_their_places_on_the_plate():
         "plate\n  line in 0.25 A ~0.5 B:1.5x2\n  line down 0.5 C\n"
         "  cluster thumb at 3, -4.5 turned -15\n    line D\n    line E:2\n"
     )
-    keys = keyboard_of(completed(plate)).keys
+    keys = keyboard_in(completed(plate)).keys
     assert [(k.x, k.y, k.width, k.height, k.plate_line) for k in keys] == [
         (0.25, 0, 1, 1, 0),
         (1.75, 0, 1.5, 2, 0),
@@ -157,13 +148,13 @@ def test_keys_have_their_places_on_the_plate():
 
 
 def test_a_tag_after_a_dot_tells_keys_apart_and_changes_nothing_else():
-    keys = keyboard_of(completed("plate\n  line A B C D A.2 -.left")).keys
+    keys = keyboard_in(completed("plate\n  line A B C D A.2 -.left")).keys
     assert [key.own_action for key in keys[4:]] == [Press(0x04), Press(0x2D)]
 
 
 def test_a_modifier_is_a_bit_and_no_usage():
     text = completed("actions\n  all = Ctrl+Shift+Alt+GUI+AltGr\n  copy = Ctrl+C\n")
-    assert [one.action for one in keyboard_of(text).actions] == [Press(0, 0x4F), Press(6, 1)]
+    assert [one.action for one in keyboard_in(text).actions] == [Press(0, 0x4F), Press(6, 1)]
 
 
 def test_a_media_key_is_a_word_as_any_other_in_cells_and_on_the_plate():
@@ -173,7 +164,7 @@ def test_a_media_key_is_a_word_as_any_other_in_cells_and_on_the_plate():
         "layer base\n  A = PLAYPAUSE  B = next\n\n"
         "layer two\n  Sleep Wake Power Copy KeyboardMute ~\n"
     )
-    keyboard = keyboard_of(text)
+    keyboard = keyboard_in(text)
     base, two = ([cell.action for cell in layer.cells] for layer in keyboard.layers)
     assert [base[0], base[1], *base[4:]] == [
         *(Media(0x0C, 0xCD), Media(0x0C, 0xB5), Media(0x0C, 0xE2), Media(0x0C, 0xE9)),
@@ -187,14 +178,14 @@ def test_a_media_key_is_a_word_as_any_other_in_cells_and_on_the_plate():
 
 def test_an_action_of_a_media_key_s_name_comes_first_unless_it_is_spelt_just_so():
     text = completed("actions\n  mute = Ctrl+M\n\nlayer base\n  A = mute  B = Mute\n")
-    (base,) = keyboard_of(text).layers
+    (base,) = keyboard_in(text).layers
     assert [cell.action for cell in base.cells[:2]] == [Press(0x10, 1), Media(0x0C, 0xE2)]
     assert slugs_of(completed("actions\n  Mute = Ctrl+M\n")) == ["action-named-as-usage"]
 
 
 def test_layers_stack_in_file_order_above_the_base_layer():
     text = completed("layer two\n  A = 1\n\nlayer base\n  B = 2\n\nlayer one\n  ~ 3\n  ~ ~\n")
-    base, two, one = keyboard_of(text).layers
+    base, two, one = keyboard_in(text).layers
     assert [base.name.text, two.name.text, one.name.text] == ["base", "two", "one"]
     assert [cell.action for cell in base.cells] == [Press(4), Press(0x1F), Press(6), Press(7)]
     assert [(cell.key.text, cell.action) for cell in one.cells] == [("B", Press(0x20))]
@@ -205,12 +196,12 @@ def test_actions_are_phrases():
     text = completed(
         "actions\n  up = hold layer two\n  stay = latch layer two\n  off = nothing\n\nlayer two\n"
     )
-    actions = [one.action for one in keyboard_of(text).actions]
+    actions = [one.action for one in keyboard_in(text).actions]
     assert actions == [HoldLayer("two"), LatchLayer("two"), Nothing()]
 
 
 def test_settings_have_the_defaults_that_the_reference_names():
-    design = design_of(WHOLE)
+    design = design_in(WHOLE)
     assert design.keyboard.debounce_ms.value == 5
     assert design.keyboard.identity.maker is None
     assert design.keyboard.identity.vendor_id is None
@@ -219,13 +210,13 @@ def test_settings_have_the_defaults_that_the_reference_names():
 
 def test_without_a_drive_statement_the_lines_at_the_bands_are_driven():
     wiring = "wiring\n  diodes 1N4148, band toward rows\n  row r A B C D\n  column c A\n"
-    assert keyboard_of(completed(wiring)).wiring.drive == "row"
-    assert keyboard_of(completed("wiring\n  row r A B C D\n")).wiring.drive == "column"
+    assert keyboard_in(completed(wiring)).wiring.drive == "row"
+    assert keyboard_in(completed("wiring\n  row r A B C D\n")).wiring.drive == "column"
 
 
 def test_wiring_keeps_pins_colours_and_the_order_of_soldering():
     row = "wiring\n  row r on PD0 wire yellow C A B D\n  without diode A\n  reversed B C\n"
-    design = design_of(completed(row + "  settle 2.5 us\n"))
+    design = design_in(completed(row + "  settle 2.5 us\n"))
     wiring = design.keyboard.wiring
     (line,) = wiring.lines
     assert [pin.text for pin in design.pins["r"]] == ["PD0"]
@@ -263,12 +254,12 @@ def test_the_ways_into_the_boot_loader_are_in_the_model_with_their_places():
 
 
 def test_the_boot_loader_is_not_entered_where_the_file_does_not_ask():
-    assert keyboard_of(completed("")).boot_loader == BootLoader()
+    assert keyboard_in(completed("")).boot_loader == BootLoader()
 
 
 def test_an_action_starts_the_boot_loader():
     text = completed("actions\n  update = start boot loader\n\nlayer base\n  A = update\n")
-    keyboard = keyboard_of(text)
+    keyboard = keyboard_in(text)
     assert keyboard.actions[0].action == StartBootLoader()
     assert keyboard.layers[0].cells[0].action == StartBootLoader()
 
@@ -298,7 +289,7 @@ def test_a_key_or_a_wire_may_be_called_on():
 
 def visits_of(keys):
     text = completed(f"wiring\n  row r {keys}\n").replace("line C D", "line C D E")
-    return [word.text for word in keyboard_of(text).wiring.lines[0].visits]
+    return [word.text for word in keyboard_in(text).wiring.lines[0].visits]
 
 
 @pytest.mark.parametrize(
@@ -318,8 +309,8 @@ def test_a_run_visits_every_key_from_one_to_the_other_in_plate_order(keys, visit
 
 def test_the_keys_within_a_run_stand_where_the_run_does_and_its_ends_where_they_are_named():
     text = "plate\n  line A B C\n\nwiring\n  row r  A to C\n"
-    spans = [word.span for word in keyboard_of(text).wiring.lines[0].visits]
-    assert spans == [Span.in_line("heron.keys", 5, *place) for place in ((10, 1), (10, 6), (15, 1))]
+    spans = [word.span for word in keyboard_in(text).wiring.lines[0].visits]
+    assert spans == [Span.in_line("pad.keys", 5, *place) for place in ((10, 1), (10, 6), (15, 1))]
 
 
 def test_a_mirrored_cluster_lies_where_a_mirror_would_show_it():
@@ -327,7 +318,7 @@ def test_a_mirrored_cluster_lies_where_a_mirror_would_show_it():
         "plate\n  cluster left at 1, 2 turned 20\n    line A:1.5 ~0.5 B\n    line in 0.25 C:1x2\n"
         "  cluster right mirrors left about 6.5\n    line D E\n    line F\n"
     )
-    keys = {key.name.text: key for key in keyboard_of(plate).keys}
+    keys = {key.name.text: key for key in keyboard_in(plate).keys}
     for one, image in (("A", "E"), ("B", "D"), ("C", "F")):
         corners = {(round(x, 9), round(y, 9)) for x, y in corners_of(keys[one])}
         mirrored = {(round(13 - x, 9), round(y, 9)) for x, y in corners_of(keys[image])}
@@ -339,7 +330,7 @@ def test_a_mirrored_cluster_lies_where_a_mirror_would_show_it():
 def test_lines_of_a_mirrored_cluster_are_lines_of_the_plate_and_know_their_cluster():
     plate = "plate\n  line A\n  cluster l at 2, 0\n  line B\n"
     plate += "  cluster r mirrors l about 4\n  line C\n"
-    found = keyboard_of(plate).plate
+    found = keyboard_in(plate).plate
     assert [line.cluster for line in found.lines] == [None, "l", "r"]
     assert [(one.name.text, one.x, one.turned) for one in found.clusters] == [
         ("l", 2, 0),
@@ -357,7 +348,7 @@ def test_lines_of_a_mirrored_cluster_are_lines_of_the_plate_and_know_their_clust
     ],
 )
 def test_a_quote_or_a_backslash_in_quotes_has_a_backslash_before_it(quoted, said):
-    assert keyboard_of(completed(f"keyboard {quoted}\n")).identity.name.text == said
+    assert keyboard_in(completed(f"keyboard {quoted}\n")).identity.name.text == said
 
 
 def test_a_list_s_cell_may_be_a_phrase_and_is_written_as_it_was():
@@ -365,7 +356,7 @@ def test_a_list_s_cell_may_be_a_phrase_and_is_written_as_it_was():
         "layer base\n  A = hold   layer\n    and two  B = nothing  C = start boot loader  D = 1\n\n"
         "layer two\n  A = latch layer two\n"
     )
-    base, two = keyboard_of(text).layers
+    base, two = keyboard_in(text).layers
     assert [(cell.written.text, cell.action) for cell in base.cells] == [
         ("hold layer two", HoldLayer("two")),
         ("nothing", Nothing()),
@@ -380,7 +371,7 @@ def test_a_list_s_cell_may_be_a_phrase_and_is_written_as_it_was():
 
 def test_blocks_and_statements_have_their_true_spans():
     text = completed("layer two\n  A = 1\n\n  B = 2  # the last\n\n# after\n")
-    keyboard = keyboard_of(text)
+    keyboard = keyboard_in(text)
     lines = text.split("\n")
     wiring = keyboard.wiring
     assert lines[wiring.span.line - 1] == "wiring"
@@ -392,7 +383,7 @@ def test_blocks_and_statements_have_their_true_spans():
 
 
 def test_places_of_an_allowance_are_words_and_runs():
-    design = design_of(completed('keyboard "A"\n  allow some-check PF4 A to C\n  allow other\n'))
+    design = design_in(completed('keyboard "A"\n  allow some-check PF4 A to C\n  allow other\n'))
     some, other = design.allowances
     assert [place.text for place in some.places] == ["PF4", "A", "B", "C"]
     assert len({place.span for place in some.places[1:]}) == 1

@@ -12,13 +12,13 @@ import pytest
 from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
 from matrixgen.record import changed
-from matrixgen.source import design_of
 from matrixgen.source.tree import Piece, every_statement, written
 from matrixgen.source.tree_reader import tree_of
 from tests.amounts import amount, in_turn, some
 from tests.language.spacing import Spacing, statements_of
 from tests.language.test_any_file import RICH
 from tests.language.whole import WHOLE
+from tests.texts import design_in
 
 ROOT = Path(__file__).parents[2]
 FILES = sorted([*(ROOT / "examples").rglob("*.keys"), *(ROOT / "tests").rglob("*.keys")])
@@ -94,15 +94,9 @@ WEIGHTS = [30, 60, *([2] * (len(PLAIN) - 2))]
 @pytest.mark.parametrize("seed", range(SEEDS))
 def test_generated_files_are_written_back_and_mean_what_the_plain_one_means(seed):
     chance = random.Random(seed)
-    plain = [(statements_of(text), meaning_of(read(text))) for text in PLAIN]
+    plain = [(statements_of(text), meaning_of(design_in(text))) for text in PLAIN]
     for _ in range(GENERATED // SEEDS):
         ((statements, meaning),) = chance.choices(plain, WEIGHTS)
         text = Spacing(chance).text(statements)
         assert written(tree_of(SourceText("x", text))) == text
-        assert meaning_of(read(text)) == meaning, text
-
-
-def read(text):
-    design, found = design_of(SourceText("x", text))
-    assert design is not None, (found, text)
-    return design
+        assert meaning_of(design_in(text)) == meaning, text

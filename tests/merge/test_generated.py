@@ -20,14 +20,13 @@ from tests.amounts import amount
 from tests.language.spacing import Spacing, statements_of
 from tests.merge.edits import two_sides
 from tests.merge.keyboards import Keyboard, random_keyboard
+from tests.texts import design_in
 
 SEEDS, EACH = 4, amount("MATRIXGEN_MERGES", suite=3, long=500)
 
 
 def said(text: str):
-    design, found = design_of(SourceText("x", text))
-    assert design is not None, (found, text)
-    return meaning_of(design)
+    return meaning_of(design_in(text))
 
 
 def changed_by(board: Keyboard, *sides) -> Keyboard:

@@ -7,16 +7,13 @@ upwards.
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from matrixgen.emit.sheet import Sheet
-from matrixgen.jobs.examine import examine_text
-from matrixgen.jobs.sheet import sheet_of_examined
-from matrixgen.model import Keyboard
 from matrixgen.plate.openings import openings_of
 from matrixgen.routing.places import placed
+from tests.sheet.pictures import sheet_in
+from tests.texts import examined, keyboard_in
 
 SHAFT, SWITCH = (7.5, -2.5), {(14.5, 0.0), (14.5, -5.0)}
 UNIT = 19.05
@@ -46,33 +43,25 @@ PRESSED = PAD.format(size="", place="2.5, 0.5")
 BESIDE = PAD.format(size="", place="4, 0.5")
 
 
-def keyboard(text: str) -> Keyboard:
-    design = examine_text("pad.keys", text, Path()).design
-    assert design is not None
-    return design.keyboard
-
-
 def sheet(text: str) -> Sheet:
-    examined = examine_text("pad.keys", text, Path())
-    assert examined.design is not None
-    assert not examined.findings
-    return sheet_of_examined(examined, examined.design, examined.mounted[0])
+    assert not examined(text).findings
+    return sheet_in(text)
 
 
 @pytest.mark.parametrize(("text", "switches"), [(PRESSED, 2), (BESIDE, 3)])
 def test_the_plate_has_a_cut_out_for_each_switch_that_is_not_in_a_knob(text, switches):
-    kinds = [one.kind for one in openings_of(keyboard(text).plate)]
+    kinds = [one.kind for one in openings_of(keyboard_in(text).plate)]
     assert kinds.count("switch") == switches
     assert kinds.count("knob") == 1
 
 
 def test_a_long_key_in_a_knob_has_no_stabiliser():
-    plate = keyboard(PAD.format(size=":2", place="3, 0.5")).plate
+    plate = keyboard_in(PAD.format(size=":2", place="3, 0.5")).plate
     assert {one.kind for one in openings_of(plate)} == {"switch", "knob"}
 
 
 def test_its_legs_are_those_of_the_encoder():
-    mute = placed(keyboard(PRESSED), "row")[2]
+    mute = placed(keyboard_in(PRESSED), "row")[2]
     from_shaft = {(x - SHAFT[0], SHAFT[1] - y) for x, y in SWITCH}
     middle = 2.5 * UNIT, 0.5 * UNIT
     legs = {
@@ -101,6 +90,6 @@ def test_it_is_drawn_as_a_knob():
 
 
 def test_a_knob_beside_the_middle_is_told_where_that_is():
-    findings = examine_text("pad.keys", PAD.format(size="", place="2.6, 0.5"), Path()).findings
+    findings = examined(PAD.format(size="", place="2.6, 0.5")).findings
     found = next(one for one in findings if one.slug == "part-over-switch")
     assert "if `Mute` is the switch in the knob, write `at 2.5, 0.5`" in " ".join(found.helps)

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 from functools import cache
-from pathlib import Path
 
 from matrixgen.bench.faults.board import Board, board_of
 from matrixgen.bench.faults.netlist import Netlist
 from matrixgen.bench.faults.observe import Exchange, Seen, places_with
 from matrixgen.bench.faults.suspects import Suspects
 from matrixgen.boards import Mounted
-from matrixgen.jobs.examine import examine, examine_text
+from matrixgen.jobs.examine import examine
 from tests.examples.shipped import FOLDER, NAMES
 from tests.probe.slips import Slip, every_slip, made_for, place_of, soldered
 from tests.probe.soldered import Plan, plan_of
+from tests.texts import examined
 
 SMALL = {
     "with diodes": "diodes 1N4148, band toward columns",
@@ -115,7 +115,7 @@ wiring
 
 def mounted_small(name: str) -> Mounted:
     text = wired_text(name) if name in WIRED else small_text(name)
-    return examine_text("small.keys", text, Path()).mounted[0]
+    return examined(text).mounted[0]
 
 
 def small_board(name: str) -> Board:

@@ -1,7 +1,5 @@
 """A wiring learned from the pins that each key closes."""
 
-from pathlib import Path
-
 import pytest
 
 from matrixgen.bench.dialogues.learn import learned
@@ -12,6 +10,7 @@ from matrixgen.jobs.learned_text import ControllerInFile, UnknownPin, learned_te
 from matrixgen.model.meaning import mounted_meaning
 from tests.examples.shipped import FOLDER, NAMES
 from tests.probe.boards import SMALL, example_board, small_board, small_text
+from tests.texts import examined
 
 
 def presses_of(board):
@@ -23,8 +22,8 @@ def presses_of(board):
     }
 
 
-def home_of(examined):
-    return ControllerInFile(examined.design, examined.mounted[0].profile, 0)
+def home_of(file):
+    return ControllerInFile(file.design, file.mounted[0].profile, 0)
 
 
 def without_wiring(text):
@@ -38,9 +37,9 @@ def without_wiring(text):
     return "".join(kept)
 
 
-def by_pin(examined):
+def by_pin(file):
     """Which keys are on which pin, and what is said of diodes and lines."""
-    wiring, mounted = examined.design.keyboard.wiring, examined.mounted[0]
+    wiring, mounted = file.design.keyboard.wiring, file.mounted[0]
     lines = {
         (line.axis, mounted.pin_of(line).name): {word.text for word in line.visits}
         for line in wiring.lines
@@ -78,11 +77,11 @@ def test_a_lead_on_another_pin_of_one_controller_leaves_the_others_alone():
 
 def relearned(**moved):
     """The small file after its board was learned with some keys on other pins."""
-    plain = examine_text("small.keys", small_text("with diodes"), Path())
+    plain = examined(small_text("with diodes"))
     presses = presses_of(small_board("with diodes"))
     presses |= {key: frozenset([pair]) for key, pair in moved.items()}
     found = learned(plain.design.keyboard.keys, presses, home_of(plain).row_pins())
-    written = examine_text("small.keys", learned_text(home_of(plain), found), Path())
+    written = examined(learned_text(home_of(plain), found))
     assert not written.errors
     wiring, pins = written.design.keyboard.wiring, written.design.pins
     lines = {line.name.text: " ".join(word.text for word in line.visits) for line in wiring.lines}
@@ -125,12 +124,11 @@ def test_the_wiring_of_an_example_that_has_none_yet_is_the_one_it_had(name):
 
 @pytest.mark.parametrize("name", SMALL)
 def test_diodes_are_learned_as_they_are(name):
-    examined = examine_text("small.keys", small_text(name), Path())
-    plain = examine_text("small.keys", small_text("with diodes"), Path())
+    plain = examined(small_text("with diodes"))
     home = home_of(plain)
     found = learned(plain.design.keyboard.keys, presses_of(small_board(name)), home.row_pins())
-    written = examine_text("small.keys", learned_text(home, found), Path())
-    assert mounted_meaning(written.design) == mounted_meaning(examined.design)
+    written = examined(learned_text(home, found))
+    assert mounted_meaning(written.design) == mounted_meaning(examined(small_text(name)).design)
 
 
 @pytest.mark.parametrize(
@@ -144,7 +142,7 @@ def test_diodes_are_learned_as_they_are(name):
     ],
 )
 def test_what_is_odd_about_a_key_is_said(key, press, says):
-    plain = examine_text("small.keys", small_text("with diodes"), Path())
+    plain = examined(small_text("with diodes"))
     presses = presses_of(small_board("with diodes")) | {key: frozenset(press)}
     found = learned(plain.design.keyboard.keys, presses)
     [remark] = found.remarks

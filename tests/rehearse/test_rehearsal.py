@@ -2,13 +2,11 @@
 
 import random
 from collections import defaultdict
-from pathlib import Path
 
 import pytest
 
 from matrixgen.behaviour import Machine
 from matrixgen.cli.rehearse_text import lines
-from matrixgen.jobs.examine import examine_text
 from matrixgen.model import HoldLayer, Press, TapHold
 from matrixgen.rehearse.happening import Reported
 from matrixgen.rehearse.plan import Planner
@@ -19,15 +17,14 @@ from matrixgen.rehearse.script import read_script
 from tests.amounts import amount
 from tests.firmware.build_model import keyboard as built
 from tests.firmware.pads import loader_pad, small_pad, timed_pad
+from tests.texts import keyboard_in
 
 PLAYED = amount("MATRIXGEN_PLAYED", suite=8, long=200)
 """Scripts made at random that are played on each pad."""
 
 
 def drafted(text):
-    design = examine_text("pad.keys", text, Path()).design
-    assert design
-    return design.keyboard
+    return keyboard_in(text)
 
 
 def told(keyboard, script):

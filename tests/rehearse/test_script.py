@@ -7,10 +7,10 @@ import pytest
 
 from matrixgen import rehearse
 from matrixgen.jobs.catalogue import find_problem
-from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Keyboard
 from matrixgen.rehearse.problems import PROBLEMS
 from matrixgen.rehearse.script import LONGEST_WAIT_MS, KnobTurn, Move, Tap, Wait, read_script
+from tests.texts import keyboard_in
 
 HEADINGS = ["What it does", "Why it matters", "Example", "Do instead", "Reference"]
 FENCE = re.compile(r"^```rehearsal\n(.*?)^```$", re.S | re.M)
@@ -18,9 +18,7 @@ PAGES = PROBLEMS.all()
 
 
 def keyboard(plate="line A B Space Space.2 - wait7"):
-    design = examine_text("pad.keys", f"plate\n  {plate}\nlayer base\n  wait7 = A\n", Path()).design
-    assert design
-    return design.keyboard
+    return keyboard_in(f"plate\n  {plate}\nlayer base\n  wait7 = A\n")
 
 
 def steps_of(text):
@@ -104,9 +102,7 @@ def test_keys_may_be_down_before():
 
 def test_a_key_that_is_called_wait_is_a_key():
     words = "plate\n  line A wait ms\nlayer base\n  wait = B  ms = C\n"
-    design = examine_text("pad.keys", words, Path()).design
-    assert design
-    steps, found = read_script("steps", "wait ms +wait", design.keyboard)
+    steps, found = read_script("steps", "wait ms +wait", keyboard_in(words))
     assert (steps, found) == ([Tap("wait"), Tap("ms"), Move("wait", True)], [])
 
 
@@ -127,9 +123,7 @@ def test_every_page_is_reported():
 
 def knobs() -> Keyboard:
     words = "plate\n  line A B turn7\n  knob volume at 4, 0.5\n  knob jog at 5, 0.5\n"
-    design = examine_text("pad.keys", words, Path()).design
-    assert design
-    return design.keyboard
+    return keyboard_in(words)
 
 
 def test_a_knob_turns_by_words_or_by_the_name_of_a_step():

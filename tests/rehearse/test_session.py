@@ -1,22 +1,18 @@
 """What is typed at a terminal: which keys it presses, for how long, and what the screen says."""
 
-from pathlib import Path
-
 import pytest
 
 from matrixgen.cli.rehearse_screen import screen
-from matrixgen.jobs.examine import examine, examine_text
 from matrixgen.rehearse.session import LiveRehearsal
-from tests.examples.shipped import FOLDER, NAMES
+from tests.examples.shipped import NAMES, example
 from tests.firmware.pads import loader_pad, timed_pad
+from tests.texts import keyboard_in
 
 PLATE = "plate\n  line Esc A B Shift K1 Equal\n"
 
 
 def session(text=PLATE, layers="\nlayer base\n  K1 = C\n"):
-    design = examine_text("pad.keys", text + layers, Path()).design
-    assert design
-    return LiveRehearsal(design.keyboard)
+    return LiveRehearsal(keyboard_in(text + layers))
 
 
 def reports(one):
@@ -195,8 +191,6 @@ def test_the_screen_shows_what_is_to_come_and_what_waits_for_the_next_key():
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("size", [(80, 24), (200, 60), (40, 12), (3, 2), (1, 1)])
 def test_the_screen_has_just_the_terminal_s_size(name, size):
-    design = examine(str(FOLDER / name / f"{name}.keys")).design
-    assert design
-    shown = screen(LiveRehearsal(design.keyboard), *size)
+    shown = screen(LiveRehearsal(example(name).keyboard), *size)
     assert len(shown) == size[1]
     assert all(len(line) <= max(size[0] - 1, 1) for line in shown)

@@ -5,11 +5,10 @@ Some of their keys are long, and have stabilisers.
 
 from __future__ import annotations
 
-from pathlib import Path
 from random import Random
 
-from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Keyboard
+from tests.texts import examined, keyboard_in
 
 ROWS, COLUMNS = 4, 5
 
@@ -17,10 +16,8 @@ ROWS, COLUMNS = 4, 5
 def random_keyboard(chance: Random) -> Keyboard:
     """Return a plate with a turned cluster, wires in any order, holes and an area kept clear."""
     text = "\n".join([*_plate(chance), *_wiring(chance)])
-    examined = examine_text("random.keys", text + "\n", Path())
-    assert examined.design is not None, examined.findings
-    assert not examined.errors, examined.errors
-    return examined.design.keyboard
+    assert not examined(text + "\n").errors
+    return keyboard_in(text + "\n")
 
 
 def _plate(chance: Random) -> list[str]:

@@ -7,16 +7,15 @@ about its upright axis, turned, and moved.
 from __future__ import annotations
 
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 from shapely import LineString, Point, Polygon, affinity
 
 from matrixgen.boards import builtin_profile
-from matrixgen.jobs.examine import examine_text
 from matrixgen.routing import back_of
 from matrixgen.routing.board import board_on_plate
 from tests.boards.chip_facts import table
+from tests.texts import examined
 
 UNIT = 19.05
 OUTLINES = {row["profile"]: row for row in table("outlines.csv")}
@@ -50,8 +49,7 @@ def mounted(name: str, place: str):
     usable = {pin.name for pin in builtin_profile(name).usable_pins if pin.use == "free"}
     pins = [pin for edge in edges for pin in edge.names if pin in usable and edge.side != "bottom"]
     text = PAD.format(name=name, place=place, pins=[*pins[:5], *pins[-4:]])
-    examined = examine_text("pad.keys", text, Path())
-    return examined.mounted[0]
+    return examined(text).mounted[0]
 
 
 def board_of(keyboard):
@@ -113,6 +111,5 @@ def test_without_a_place_or_an_outline_nothing_is_known_of_the_wires_to_the_cont
         keyboard = mounted("rp2040-40pin", "4.9, 0") if name == "atmega32u4" else None
         text = PAD.format(name=name, place="5, 0", pins=["PB0"] * 9)
         text = text if name == "atmega32u4" else text.replace("  controller at 5, 0\n", "")
-        examined = examine_text("pad.keys", text, Path())
-        assert board_of(examined.mounted[0]) is None
+        assert board_of(examined(text).mounted[0]) is None
         assert keyboard is None or board_of(keyboard) is not None

@@ -17,8 +17,8 @@ from matrixgen.routing.places import placed
 from tests.amounts import amount
 from tests.examples.shipped import NAMES, example
 from tests.generator.files import draft
-from tests.generator.test_laws import examined
 from tests.routing.plates import random_keyboard
+from tests.texts import examined
 
 BOARDS = range(amount("MATRIXGEN_LANES", suite=3, long=40))
 APART, SAME_WAY, FAN = 0.97, 0.17, 7.05

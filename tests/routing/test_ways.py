@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 from math import dist, hypot
-from pathlib import Path
 from random import Random
 
 import networkx
@@ -17,13 +16,13 @@ import pytest
 import shapely
 from shapely import LineString, Point, Polygon, box
 
-from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Key, Keyboard
 from matrixgen.routing import Back, Hop, back_of
 from matrixgen.routing.wires import LEAD_MM
 from tests.amounts import amount
 from tests.examples.shipped import NAMES, example
 from tests.routing.plates import random_keyboard
+from tests.texts import keyboard_in
 
 SEEDS = range(amount("MATRIXGEN_ROUTED", suite=2, long=60))
 PITCH, CUT_OUT, POST, SCREW = 19.05, 14.0, 4.0, 6.0
@@ -202,14 +201,10 @@ def upright(plate: str) -> Keyboard:
     wires = "wiring\n  diodes 1N4148, band toward columns\n"
     wires += "".join(f"  row r{n} A{n} B{n} C{n}\n" for n in range(4))
     wires += "".join(f"  column {c} {' '.join(f'{c}{n}' for n in range(4))}\n" for c in "ABC")
-    design = examine_text("upright.keys", plate + wires, Path()).design
-    assert design is not None
-    return design.keyboard
+    return keyboard_in(plate + wires)
 
 
 def test_without_diodes_rows_are_wires_from_key_to_key():
     text = "plate\n  line A B C\nwiring\n  without diode A B C\n  row r A B C\n"
     text += "  column a A\n  column b B\n  column c C\n"
-    design = examine_text("bare.keys", text, Path()).design
-    assert design is not None
-    assert {hop.made for hop in hops(back_of(design.keyboard))} == {"wire"}
+    assert {hop.made for hop in hops(back_of(keyboard_in(text)))} == {"wire"}

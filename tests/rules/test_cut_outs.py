@@ -12,8 +12,8 @@ from matrixgen.model import Key, Plate
 from matrixgen.plate.stabilisers import stabilisers_of
 from matrixgen.rules.context import Context
 from matrixgen.rules.plate import hole_under_key, keep_clear_over_key, screw_head_on_housing
-from matrixgen.source import read_design
 from tests.plate.plates import in_field
+from tests.texts import keyboard_in
 
 UNIT = 19.05
 CUT_OUT = 14.5, 12
@@ -74,12 +74,11 @@ def areas_on_keys(plate: Plate) -> dict[int, bool | None]:
 
 @pytest.mark.parametrize("seed", range(20))
 def test_the_rules_find_what_shapely_finds(seed):
-    design, found = read_design("plate.keys", random_plate(Random(seed)))
-    assert design is not None, found
-    context = Context(design.keyboard)
+    keyboard = keyboard_in(random_plate(Random(seed)))
+    context = Context(keyboard)
     for rule, reference in (
-        (hole_under_key, holes_on_keys(design.keyboard.plate)),
-        (keep_clear_over_key, areas_on_keys(design.keyboard.plate)),
+        (hole_under_key, holes_on_keys(keyboard.plate)),
+        (keep_clear_over_key, areas_on_keys(keyboard.plate)),
     ):
         lines = {one.span.line for one in rule.check(context)}
         clear = {line: hit for line, hit in reference.items() if hit is not None}
@@ -113,11 +112,10 @@ def test_a_head_on_a_housing_is_what_shapely_finds(seed):
             f"  hole at {chance.uniform(-1, 5):.4f}, {chance.uniform(-1, 4):.4f} for {size}"
         )
         heads[len(lines)] = sizes[size]
-    design, found = read_design("plate.keys", "\n".join(lines) + "\n")
-    assert design is not None, found
-    plate = design.keyboard.plate
+    keyboard = keyboard_in("\n".join(lines) + "\n")
+    plate = keyboard.plate
     cut, stand = [in_field(key, 0, 0, *CUT_OUT) for key in plate.keys], housings_of(plate)
-    lines_found = {one.span.line for one in screw_head_on_housing.check(Context(design.keyboard))}
+    lines_found = {one.span.line for one in screw_head_on_housing.check(Context(keyboard))}
     verdicts = []
     for hole in plate.holes:
         at, head = Point(hole.x * UNIT, hole.y * UNIT), heads[hole.span.line]
@@ -138,8 +136,6 @@ def test_what_touches_is_fine_and_a_hair_more_is_not():
     nearer += [("hole", f"at {0.5 + corner - 3e-6:.7f}, {0.5 + corner - 3e-6:.7f}")]
     nearer += [("keep clear", f"{0.5 + side - 2e-6:.7f}, 0, 1, 1")]
     text = "plate\n  line A\n" + "".join(f"  {' '.join(one)}\n" for one in (*touching, *nearer))
-    design, _ = read_design("plate.keys", text)
-    assert design is not None
-    context = Context(design.keyboard)
+    context = Context(keyboard_in(text))
     found = [*hole_under_key.check(context), *keep_clear_over_key.check(context)]
     assert [one.span.line for one in found] == [6, 7, 8]

@@ -1,14 +1,12 @@
 """A pin whose second duty leaves nothing to do is no warning, but a line of the pin table."""
 
-from pathlib import Path
-
 import pytest
 
 from matrixgen.boards import builtin_names, builtin_profile
 from matrixgen.emit.outside_text import markdown_text
 from matrixgen.emit.pin_table import markdown, pin_table
-from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Severity
+from tests.texts import examined
 
 SHARED = {
     name: [pin for pin in builtin_profile(name).usable_pins if pin.use == "shared"]
@@ -30,18 +28,18 @@ def on_shared_pins(controller):
         f"  row r on {free.name} {' '.join(keys)}",
         *(f"  column {key} on {pin.name} {key}" for key, pin in zip(keys, pins, strict=True)),
     ]
-    return examine_text("pad.keys", "\n".join(lines) + "\n", Path())
+    return examined("\n".join(lines) + "\n")
 
 
 @pytest.mark.parametrize("controller", WITH_SHARED)
 def test_a_warning_is_of_a_pin_that_leaves_something_to_do(controller):
-    examined = on_shared_pins(controller)
-    warned = [one for one in examined.findings if one.slug == "pin-with-second-function"]
-    held = {name for one in examined.findings if one.slug == "pin-held-low" for name in one.about}
+    findings = on_shared_pins(controller).findings
+    warned = [one for one in findings if one.slug == "pin-with-second-function"]
+    held = {name for one in findings if one.slug == "pin-held-low" for name in one.about}
     asking = [pin for pin in SHARED[controller] if not pin.advice.startswith("nothing")]
     names = [pin.name for pin in asking if pin.name not in held]
     assert sorted(next(iter(one.about & set(names))) for one in warned) == sorted(names)
-    for found in examined.findings:
+    for found in findings:
         assert found.severity is Severity.ERROR or found.helps
         assert not any(help.startswith("nothing") for help in found.helps)
 

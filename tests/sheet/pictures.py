@@ -6,8 +6,9 @@ import functools
 from xml.etree import ElementTree
 
 from matrixgen.emit.sheet import Sheet, sheet_of
-from matrixgen.jobs.sheet import pictures
+from matrixgen.jobs.sheet import pictures, sheet_of_examined
 from tests.examples.shipped import example
+from tests.texts import examined
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -19,6 +20,13 @@ def sheet(name: str) -> Sheet:
     shipped = example(name)
     press = {"reason": "not asked for"}
     return sheet_of(shipped.keyboard, str(shipped.path), press, shipped.mounted)
+
+
+def sheet_in(text: str) -> Sheet:
+    """Return the bench sheet of a text's keyboard on its first controller."""
+    found = examined(text)
+    assert found.design
+    return sheet_of_examined(found, found.design, found.mounted[0])
 
 
 def drawn(name: str) -> dict[str, ElementTree.Element]:

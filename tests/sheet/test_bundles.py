@@ -1,14 +1,12 @@
 """Bundles of wires on the sheet: their names stand in the margin, or below if that is too wide."""
 
 import re
-from pathlib import Path
 
 from matrixgen.emit.sheet import back_svg, page
 from matrixgen.emit.sheet.bundles import WIDEST_MM
 from matrixgen.emit.sheet.font import width_of
 from matrixgen.emit.sheet.labels import SIZE_MM
-from matrixgen.jobs.examine import examine_text
-from matrixgen.jobs.sheet import sheet_of_examined
+from tests.sheet.pictures import sheet_in
 
 MANY = range(12)
 BUNDLE = re.compile(r'class="wire-label bundle-label"[^>]*>([^<]*)<')
@@ -28,9 +26,7 @@ def drawn(prefix):
         "  keep clear -1, -9, 22, 9.05\n  keep clear -1, 0.95, 22, 9\n\n"
         f"wiring\n  diodes 1N4148, band toward rows\n{rows}\n  column all on GPIO20 {keys}\n"
     )
-    examined = examine_text("pad.keys", text, Path())
-    assert examined.design
-    sheet = sheet_of_examined(examined, examined.design, examined.mounted[0])
+    sheet = sheet_in(text)
     assert sheet.back
     return page(sheet).decode(), back_svg(sheet.back)
 

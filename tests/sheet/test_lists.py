@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from math import ceil
-from pathlib import Path
 
 import pytest
 
 from matrixgen.emit.sheet import Sheet
-from matrixgen.jobs.examine import examine_text
-from matrixgen.jobs.sheet import sheet_of_examined
-from tests.sheet.pictures import sheet
+from tests.sheet.pictures import sheet, sheet_in
 
 PAD = """\
 keyboard "Pad"
@@ -33,9 +30,7 @@ wiring
 
 
 def drawn(diodes: str) -> Sheet:
-    examined = examine_text("pad.keys", PAD.format(diodes=diodes), Path())
-    assert examined.design is not None, examined.findings
-    return sheet_of_examined(examined, examined.design, examined.mounted[0])
+    return sheet_in(PAD.format(diodes=diodes))
 
 
 def bought(diodes: str) -> dict[str, str]:
@@ -57,10 +52,7 @@ def test_stabilisers_and_screws_are_counted_by_their_sizes():
     holes = "  hole at -1, 0\n  hole at -1, 1 for M2\n  hole at -1, 2 for M2\n"
     plate = f"  line A:2 B:2.25 ~4 C:6.25\n{holes}  stabiliser none B\n"
     text = PAD.format(diodes="").replace("  line A B ~4 C:1.5\n", plate)
-    examined = examine_text("pad.keys", text, Path())
-    assert examined.design
-    made = sheet_of_examined(examined, examined.design, examined.mounted[0])
-    found = {one.what: one.amount for one in made.bought}
+    found = {one.what: one.amount for one in sheet_in(text).bought}
     assert found["stabilisers, posts 23.8 mm apart"] == "2"
     assert (found["screw M3"], found["screws M2"]) == ("1", "2")
     assert found["stabiliser, posts 100.0 mm apart"] == "1"

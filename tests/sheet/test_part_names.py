@@ -1,18 +1,18 @@
 """Names of lights and knobs in both pictures: nothing is on them, and a turned key's is turned."""
 
 from itertools import combinations
-from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
 
 from matrixgen.emit.sheet import sheet_of
 from matrixgen.emit.sheet.component_shapes import NAME_MM, component_shapes
-from matrixgen.jobs.examine import examine, examine_text
+from matrixgen.jobs.examine import examine
 from matrixgen.jobs.sheet import picture_names, pictures, sheet_of_examined
 from matrixgen.resources import resource
 from tests.examples.shipped import FOLDER
 from tests.sheet.pictures import of_class
+from tests.texts import keyboard_in
 
 DESK = """\
 keyboard "Desk"
@@ -38,7 +38,7 @@ layer base
 
 
 def desk():
-    return examine_text("desk.keys", DESK, Path()).design.keyboard
+    return keyboard_in(DESK)
 
 
 def room_of(one):

@@ -10,7 +10,6 @@ import re
 from collections.abc import Iterator
 from functools import cache
 from itertools import cycle, islice
-from pathlib import Path
 
 import pytest
 
@@ -19,7 +18,6 @@ from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.image_size import all_measured, code_uses, measured, table_bytes
 from matrixgen.families import AVR, FAMILIES
 from matrixgen.jobs.budget import budget_of
-from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.foretell import forecasts, room_findings
 from matrixgen.jobs.room import (
     FORETOLD,
@@ -37,6 +35,7 @@ from tests.amounts import amount
 from tests.examples.shipped import BUILDS, COMPILERS, example, image
 from tests.sizes.keyboards import PRESSES
 from tests.sizes.measure import CONTROLLERS, SOURCE, Sized, all_sized, random_keyboards
+from tests.texts import examined
 
 IMAGES = amount("MATRIXGEN_SIZES", suite=1, long=100)
 
@@ -136,7 +135,7 @@ def test_long_texts_find_no_room_on_an_at90usb162(program):
     """Some 13,000 strokes are twice the flash that the chip has."""
     assert foretold(with_texts(20)) == []
     assert foretold(with_texts(1000)) == ["image-without-room"]
-    (mounted,) = examine_text("wide.keys", with_texts(1000), Path()).mounted
+    (mounted,) = examined(with_texts(1000)).mounted
     assert may_lack_room(mounted)
     ran = program("check", program.write("wide.keys", with_texts(1000)))
     assert ran.status == 1 and "about" in ran.out and "bytes of flash" in ran.out
@@ -148,14 +147,14 @@ def test_texts_alone_are_enough_to_look_for_room():
         text = wide(1, controller).replace("  usb", "  computer us\n  pace 1 ms\n  usb")
         said = ", then ".join([f'type "{"ab" * (min(letters, 1000) // 2)}"'] * -(-letters // 1000))
         text = re.sub(r"^  K1 = .*$", f"  K1 = {said}", text, flags=re.M)
-        (mounted,) = examine_text("wide.keys", text, Path()).mounted
+        (mounted,) = examined(text).mounted
         assert may_lack_room(mounted)
         if letters > 1000:
             assert foretold(text) == ["image-without-room"]
 
 
 def foretold(text: str) -> list[str]:
-    found = examine_text("wide.keys", text, Path()).findings
+    found = examined(text).findings
     return [one.slug for one in found if one.slug in FORETOLD]
 
 
@@ -178,7 +177,7 @@ def test_eighty_keys_with_thirty_two_layers_find_no_room_on_an_at90usb162(progra
 @pytest.mark.parametrize("memory", ["flash", "RAM"])
 def test_near_the_limit_it_is_a_warning_and_beyond_an_error(memory):
     """A controller is given just so much memory; the finding turns at three hundredths."""
-    (mounted,) = examine_text("wide.keys", wide(8, "atmega32u4"), Path()).mounted
+    (mounted,) = examined(wide(8, "atmega32u4")).mounted
     kind = "gcc"
     (forecast,) = forecasts(mounted, (kind,))
     place = 0 if memory == "flash" else 1
@@ -200,7 +199,7 @@ def test_it_is_for_the_compiler_that_a_build_takes_and_names_one_that_needs_less
 ):
     """Where Clang is taken, GCC's smaller image is a cure; without any, the smaller one counts."""
     monkeypatch.setattr("matrixgen.jobs.foretell.kinds_at_hand", lambda family: at_hand)
-    (mounted,) = examine_text("wide.keys", wide(8, "atmega32u4"), Path()).mounted
+    (mounted,) = examined(wide(8, "atmega32u4")).mounted
     by_gcc, by_clang = forecasts(mounted, COMPILERS)
     least = by_gcc.needs[0].takes
     assert by_clang.needs[0].takes > 1.1 * least
