@@ -6,16 +6,15 @@ from collections.abc import Iterable
 from itertools import pairwise
 from math import dist
 
-from matrixgen.circuit.planned import LEAD_METRE, PITCH_MM, ROUND_THE_BOARD_METRE
+from matrixgen.circuit.planned import LEAD_METRE, ROUND_THE_BOARD_METRE
 from matrixgen.model import ControllerPlace, Keyboard, Line
-from matrixgen.model.geometry import Point, centre_of
+from matrixgen.model.geometry import Point
+from matrixgen.model.switch import centre_mm, middle_mm
 
 
 def centres_mm(keyboard: Keyboard) -> dict[str, Point]:
     """Return the middle of each key on the plate in millimetres, by its name."""
-    pitch = PITCH_MM.value
-    centres = ((key.name.text, centre_of(key)) for key in keyboard.keys)
-    return {name: (x * pitch, y * pitch) for name, (x, y) in centres}
+    return {key.name.text: centre_mm(key) for key in keyboard.keys}
 
 
 def run_mm(points: Iterable[Point]) -> float:
@@ -32,7 +31,6 @@ def wire_metres(line: Line, centres: dict[str, Point], place: ControllerPlace | 
     points = [centres[word.text] for word in line.visits]
     lead = LEAD_METRE.value
     if place and points:
-        (x, y), pitch = points[0], PITCH_MM.value
-        across, down = abs(x - place.x * pitch), abs(y - place.y * pitch)
-        lead = (across + down) / 1000 + ROUND_THE_BOARD_METRE.value
+        (x, y), (u, v) = points[0], middle_mm(place)
+        lead = (abs(x - u) + abs(y - v)) / 1000 + ROUND_THE_BOARD_METRE.value
     return run_mm(points) / 1000 + lead

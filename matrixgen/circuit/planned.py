@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
 
 
@@ -28,4 +27,3 @@ ROUND_THE_BOARD_METRE = Planned(
     "round the controller to its pad, beyond the way right and down the plate to its socket",
     "a choice: boards are 0.03 to 0.06 m long",
 )
-PITCH_MM = Planned(UNIT_MM, "one key unit", "common practice, no source")

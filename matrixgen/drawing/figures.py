@@ -10,7 +10,7 @@ from matrixgen.drawing.joining import joined
 from matrixgen.drawing.outlines import FULLNESS, ClosedShape, measured
 from matrixgen.drawing.traces import Drawing, DrawnUnit, Trace
 from matrixgen.model.component import SIZES
-from matrixgen.model.geometry import Point
+from matrixgen.model.geometry import Point, bounds_of
 from matrixgen.model.plate import CUT_OUT_MM, HOUSING_MM
 from matrixgen.record import Record
 
@@ -160,8 +160,7 @@ class _Finder:
         """Return the largest closed outline that has every switch inside."""
         if not self.switches:
             return None
-        xs, ys = [one.x for one in self.switches], [one.y for one in self.switches]
-        left, top, right, bottom = min(xs), min(ys), max(xs), max(ys)
+        left, top, right, bottom = bounds_of((one.x, one.y) for one in self.switches)
         holding = [
             one
             for one in others

@@ -7,7 +7,7 @@ from math import hypot
 
 from matrixgen.drawing.decimals import shortest
 from matrixgen.drawing.figures import DrawnSwitch
-from matrixgen.model.geometry import Point, turned_about
+from matrixgen.model.geometry import Point, bounds_of, turned_about
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
 
@@ -71,6 +71,5 @@ def _neighbours(middles: Sequence[Point]) -> list[list[Point]]:
 
 def _reading_order(group: Group) -> tuple[int, float, float]:
     """Return what sorts clusters as a page is read: bands of two key units, then from the left."""
-    left = min(x for x, _ in group.middles)
-    top = min(y for _, y in group.middles)
+    left, top, _, _ = bounds_of(group.middles)
     return round(top / 2), left, top

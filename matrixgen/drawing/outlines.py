@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import cos, degrees, hypot, pi, radians, sin
 
 from matrixgen.drawing.traces import Trace
-from matrixgen.model.geometry import Point
+from matrixgen.model.geometry import Bounds, Point, bounds_of
 from matrixgen.record import Record
 
 FULLNESS = 0.97
@@ -35,7 +35,7 @@ class ClosedShape(Record, kw_only=True):
     turned: float
     fullness: float
     radius: float
-    box: tuple[float, float, float, float]
+    box: Bounds
     layer: str
 
 
@@ -49,7 +49,6 @@ def measured(outline: Trace) -> ClosedShape:
     middle_x, middle_y = (max(along) + min(along)) / 2, (max(down) + min(down)) / 2
     x, y = middle_x * cosine - middle_y * sine, middle_x * sine + middle_y * cosine
     area = width * height
-    xs, ys = [one for one, _ in outline.points], [one for _, one in outline.points]
     return ClosedShape(
         x=x,
         y=y,
@@ -58,7 +57,7 @@ def measured(outline: Trace) -> ClosedShape:
         turned=turned,
         fullness=_area_of(outline.points) / area if area else 0.0,
         radius=_radius_of(outline.points),
-        box=(min(xs), min(ys), max(xs), max(ys)),
+        box=bounds_of(outline.points),
         layer=outline.layer,
     )
 
@@ -86,8 +85,7 @@ def _area_of(points: tuple[Point, ...]) -> float:
 
 def _radius_of(points: tuple[Point, ...]) -> float:
     """Return the radius of a circle, or 0 where the outline is none."""
-    left, right = min(x for x, _ in points), max(x for x, _ in points)
-    top, bottom = min(y for _, y in points), max(y for _, y in points)
+    left, top, right, bottom = bounds_of(points)
     x, y = (left + right) / 2, (top + bottom) / 2
     radii = [hypot(one - x, other - y) for one, other in points]
     radius = max(radii)

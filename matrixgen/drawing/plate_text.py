@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import count
 
 from matrixgen.drawing.decimals import near, written
 from matrixgen.drawing.figures import LED_MM, Figures
 from matrixgen.drawing.groups import Group, groups_of
 from matrixgen.drawing.rows import KeyRow, rows_of
-from matrixgen.model.geometry import Point, turned_about
+from matrixgen.model.geometry import Point, bounds_of, turned_about
 from matrixgen.model.plate import SCREWS, USUAL_SCREW
 from matrixgen.model.switch import UNIT_MM
 
@@ -56,14 +56,19 @@ def _for_screw(diameter: float) -> str:
 def corner_of(figures: Figures) -> Point:
     """Return where the drawing has the plate's corner, in key units."""
     upright, clusters = groups_of(figures.switches)
-    middles = upright.middles or [one for cluster in clusters for one in cluster.middles]
-    return min(x for x, _ in middles) - 0.5, min(y for _, y in middles) - 0.5
+    return _corner(upright.middles or [one for each in clusters for one in each.middles])
+
+
+def _corner(middles: Iterable[Point]) -> Point:
+    """Return the upper left corner of the keys that have these middles."""
+    left, top, _, _ = bounds_of(middles)
+    return left - 0.5, top - 0.5
 
 
 def _cluster(cluster: Group, name: str, plate: Point, numbers: Iterator[int]) -> Iterator[str]:
     """Yield a cluster's statement and its lines, which begin at its rounded corner."""
     middles = cluster.in_its_frame()
-    frame = (min(x for x, _ in middles) - 0.5, min(y for _, y in middles) - 0.5)
+    frame = _corner(middles)
     exact = turned_about(frame, (0.0, 0.0), cluster.turned)
     corner = [near(one - whole, CORNER_TOLERANCE) for one, whole in zip(exact, plate, strict=True)]
     where = ", ".join(map(written, corner))

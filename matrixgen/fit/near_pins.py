@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from math import atan2, dist
 
 from matrixgen.boards import Pin, Profile
+from matrixgen.circuit.lengths import centres_mm
 from matrixgen.model import Keyboard
 from matrixgen.model.geometry import Point
-from matrixgen.model.switch import centre_mm
 from matrixgen.routing.board import BoardOnPlate, board_on_plate
 
 
@@ -18,7 +18,7 @@ class Nearness:
     def __init__(self, board: BoardOnPlate, keyboard: Keyboard, first_keys: Sequence[str]) -> None:
         self._board = board
         self._middle = _mean(board.corners)
-        self._centres = {key.name.text: centre_mm(key) for key in keyboard.keys}
+        self._centres = centres_mm(keyboard)
         self._starts = [self._centres[name] for name in first_keys]
 
     def far(self, pins: Sequence[Pin]) -> float:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import cos, hypot, pi, sin
 
-from matrixgen.model.geometry import Point
+from matrixgen.model.geometry import Bounds, Point, bounds_of
 from matrixgen.record import Record
 
 ConvexSide = tuple[float, float, float]
@@ -20,10 +20,9 @@ class Convex(Record):
     sides: tuple[ConvexSide, ...]
 
     @property
-    def bounds(self) -> tuple[float, float, float, float]:
-        """Its least x and y, and its greatest."""
-        across, down = zip(*self.corners, strict=True)
-        return min(across), min(down), max(across), max(down)
+    def bounds(self) -> Bounds:
+        """The upright rectangle round it."""
+        return bounds_of(self.corners)
 
     def grown(self, by: float) -> Convex:
         """Return it with each side so far out, or in where `by` is negative; it stays pointed."""
@@ -53,10 +52,13 @@ def is_in_part_within(sides: Iterable[ConvexSide], start: Point, end: Point) -> 
     return first <= last
 
 
-def overlap(one: Convex, other: Convex) -> bool:
-    """Whether two shapes have a point in common: no side parts them (separating axis theorem)."""
+def overlap(one: Convex, other: Convex, more_than: float = 0.0) -> bool:
+    """Whether two shapes reach into each other by more than that.
+
+    If so, no side parts them (separating axis theorem).
+    """
     return not any(
-        all(x * u + y * v >= out for u, v in them.corners)
+        all(x * u + y * v >= out - more_than for u, v in them.corners)
         for us, them in ((one, other), (other, one))
         for x, y, out in us.sides
     )

@@ -2,11 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import cos, radians, sin
 
 from matrixgen.model.plate import Key
 
 Point = tuple[float, float]
+
+Bounds = tuple[float, float, float, float]
+"""The left, top, right and bottom of an upright rectangle."""
+
+
+def bounds_of(points: Iterable[Point]) -> Bounds:
+    """Return the upright rectangle round some points, of which there is one at least."""
+    xs, ys = zip(*points, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def rectangle(left: float, top: float, right: float, bottom: float) -> tuple[Point, ...]:
+    """Return the corners of an upright rectangle, clockwise from its top left one."""
+    return (left, top), (right, top), (right, bottom), (left, bottom)
 
 
 def turned_about(point: Point, pivot: Point, degrees: float) -> Point:
@@ -20,8 +35,7 @@ def turned_about(point: Point, pivot: Point, degrees: float) -> Point:
 
 def corners_of(key: Key) -> list[Point]:
     """Return a key's corners on the plate, from its top left one on, clockwise."""
-    right, bottom = key.x + key.width, key.y + key.height
-    upright = [(key.x, key.y), (right, key.y), (right, bottom), (key.x, bottom)]
+    upright = rectangle(key.x, key.y, key.x + key.width, key.y + key.height)
     return [turned_about(corner, (key.pivot_x, key.pivot_y), key.turned) for corner in upright]
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cached_property
+
 from matrixgen.model.actions import Media, Pointer, Press
 from matrixgen.model.component import ComponentPlace
 from matrixgen.model.text import Span, Word
@@ -195,3 +197,8 @@ class Plate(Record):
     def keys(self) -> tuple[Key, ...]:
         """Every key, in plate order."""
         return tuple(key for line in self.lines for key in line.keys)
+
+    @cached_property
+    def key_of(self) -> dict[str, Key]:
+        """Each key by its name."""
+        return {key.name.text: key for key in self.keys}

@@ -6,8 +6,9 @@ source. Its cut-out is as the plate has it.
 
 from __future__ import annotations
 
-from matrixgen.model.geometry import Point, centre_of, turned_about
-from matrixgen.model.plate import CutOutSize, Key
+from matrixgen.model.component import ComponentPlace
+from matrixgen.model.geometry import Point, centre_of, rectangle, turned_about
+from matrixgen.model.plate import Area, ControllerPlace, CutOutSize, Hole, Key
 
 UNIT_MM = 19.05
 """One key unit: 0.75 inch. Common practice, no source."""
@@ -31,13 +32,24 @@ footprint of an encoder of 11 mm with a switch)."""
 def corners_mm(cut_out: CutOutSize) -> tuple[Point, ...]:
     """Return the corners of a cut-out from its middle, clockwise from its top left one."""
     right, down = cut_out[0] / 2, cut_out[1] / 2
-    return (-right, -down), (right, -down), (right, down), (-right, down)
+    return rectangle(-right, -down, right, down)
 
 
 def centre_mm(key: Key) -> Point:
     """Return the middle of a key on the plate."""
     x, y = centre_of(key)
     return x * UNIT_MM, y * UNIT_MM
+
+
+def middle_mm(one: Hole | ComponentPlace | ControllerPlace) -> Point:
+    """Return the place of a hole, a component or the controller on the plate."""
+    return one.x * UNIT_MM, one.y * UNIT_MM
+
+
+def area_mm(area: Area) -> tuple[Point, ...]:
+    """Return the corners of an area on the plate, clockwise from its top left one."""
+    right, bottom = area.x + area.width, area.y + area.height
+    return rectangle(*(one * UNIT_MM for one in (area.x, area.y, right, bottom)))
 
 
 def on_plate(key: Key, place: Point) -> Point:

@@ -6,14 +6,12 @@ from collections.abc import Iterator, Sequence
 from math import cos, hypot, inf, radians, sin
 
 from matrixgen.model.convex import distance, is_in_part_within
-from matrixgen.model.geometry import Point
+from matrixgen.model.geometry import Bounds, Point, bounds_of
 from matrixgen.model.rings import RingSide, is_inside, sides_of
 from matrixgen.plate.openings import Bar, Circle, Opening
 from matrixgen.plate.outline import OutlinePath, arc_of, pairs_of
 from matrixgen.plate.webs import reach_of
 from matrixgen.record import Record
-
-Bounds = tuple[float, float, float, float]
 
 
 class EdgeStretch(Record):
@@ -50,8 +48,7 @@ def _edge_of(outline: OutlinePath) -> PlateEdge:
         places = [*arc_of(corner, following), following.at]
         ring += places[:-1]
         sides = tuple(sides_of(places)[:-1])
-        xs, ys = zip(*places, strict=True)
-        stretches.append(EdgeStretch(sides, (min(xs), min(ys), max(xs), max(ys))))
+        stretches.append(EdgeStretch(sides, bounds_of(places)))
     return PlateEdge(tuple(stretches), tuple(ring))
 
 

@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from typing import Literal
 
 from matrixgen.model import Key, Plate
-from matrixgen.model.geometry import Point, turned_about
+from matrixgen.model.geometry import Point, rectangle, turned_about
 from matrixgen.model.knob_keys import knob_keys
 from matrixgen.model.plate import HOUSING_MM, CutOutSize
-from matrixgen.model.switch import UNIT_MM, centre_mm
+from matrixgen.model.switch import RIM_MM, centre_mm, middle_mm
 from matrixgen.plate.stabilisers import Stabiliser, stabilisers_on
 from matrixgen.record import Record, changed
 
@@ -35,14 +35,8 @@ class Bar(Record, kw_only=True):
     @property
     def corners(self) -> tuple[Point, ...]:
         """Its corners, clockwise from the upper left one."""
-        x, y = self.middle
-        right, down = self.width / 2, self.height / 2
-        upright = (
-            (x - right, y - down),
-            (x + right, y - down),
-            (x + right, y + down),
-            (x - right, y + down),
-        )
+        (x, y), right, down = self.middle, self.width / 2, self.height / 2
+        upright = rectangle(x - right, y - down, x + right, y + down)
         return tuple(turned_about(corner, self.middle, self.turned) for corner in upright)
 
     def narrower(self, by: float) -> Bar:
@@ -73,22 +67,26 @@ def openings_of(plate: Plate) -> tuple[Opening, ...]:
     """
     of_knobs = knob_keys(plate)
     switches = (_switch(key, plate.cut_out) for key in plate.keys if key.name.text not in of_knobs)
-    holes = (
-        Circle(
-            kind="hole",
-            number=number,
-            middle=(one.x * UNIT_MM, one.y * UNIT_MM),
-            diameter=one.screw.hole_mm,
-        )
-        for number, one in enumerate(plate.holes)
-    )
-    return (*switches, *housings_of(plate), *holes, *_of_components(plate))
+    return (*switches, *housings_of(plate), *_round_ones(plate))
 
 
-def _of_components(plate: Plate) -> Iterator[Circle]:
-    for number, one in enumerate(plate.components):
-        middle = one.x * UNIT_MM, one.y * UNIT_MM
-        yield Circle(kind=one.kind, number=number, middle=middle, diameter=one.size.hole_mm)
+def _round_ones(plate: Plate) -> Iterator[Circle]:
+    for number, one in enumerate(plate.holes):
+        middle, diameter = middle_mm(one), one.screw.hole_mm
+        yield Circle(kind="hole", number=number, middle=middle, diameter=diameter)
+    for number, part in enumerate(plate.components):
+        middle, diameter = middle_mm(part), part.size.hole_mm
+        yield Circle(kind=part.kind, number=number, middle=middle, diameter=diameter)
+
+
+def cut_outs_of(plate: Plate) -> tuple[Bar, ...]:
+    """Return the cut-out of each key, as if none were a knob's switch."""
+    return tuple(_switch(key, plate.cut_out) for key in plate.keys)
+
+
+def housing_at(bar: Bar) -> Bar:
+    """Return what stands there: a switch with its rim, and of a stabiliser its cut-out alone."""
+    return changed(bar, width=RIM_MM, height=RIM_MM) if bar.kind == "switch" else bar
 
 
 def housings_of(plate: Plate) -> tuple[Bar, ...]:

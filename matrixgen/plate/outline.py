@@ -8,10 +8,10 @@ from math import acos, atan, atan2, ceil, degrees, dist, inf, pi, radians, sin, 
 
 from matrixgen.model import Plate
 from matrixgen.model.convex import convex
-from matrixgen.model.geometry import Point, corners_of, turned_about
+from matrixgen.model.geometry import Point, bounds_of, corners_of, rectangle, turned_about
 from matrixgen.model.plate import MARGIN_MM, RADIUS_MM, CornerOutline, Outline
 from matrixgen.model.rings import in_order, meeting, turn
-from matrixgen.model.switch import UNIT_MM
+from matrixgen.model.switch import UNIT_MM, middle_mm
 from matrixgen.record import Record
 
 ARC_DEGREES, ARC_MM = 3.0, 0.002
@@ -48,7 +48,7 @@ def outline_of(plate: Plate, beyond: float = 0.0) -> OutlinePath:
     margin, radius = margin_and_radius(plate)
     extremes = list(_extremes(plate))
     if not any(key.turned % 90 for key in plate.keys):
-        extremes = _box(extremes)
+        extremes = list(rectangle(*bounds_of(extremes)))
     corners = convex(_hull(extremes)).grown(margin + beyond).corners
     return rounded(corners, radius, beyond)
 
@@ -76,18 +76,10 @@ def _extremes(plate: Plate) -> Iterable[Point]:
     """Yield the corners of all keys' fields, and of squares round heads of screws, and parts."""
     for key in plate.keys:
         yield from ((x * UNIT_MM, y * UNIT_MM) for x, y in corners_of(key))
-    round_ones = [(one.x, one.y, one.screw.head_mm) for one in plate.holes]
-    round_ones += [(one.x, one.y, one.size.room_mm) for one in plate.components]
-    for at_x, at_y, wide in round_ones:
-        half = wide / 2
-        x, y = at_x * UNIT_MM, at_y * UNIT_MM
-        yield from ((x + right, y + down) for right in (-half, half) for down in (-half, half))
-
-
-def _box(points: Sequence[Point]) -> list[Point]:
-    """Return the corners of the upright rectangle round some points."""
-    xs, ys = zip(*points, strict=True)
-    return [(x, y) for x in (min(xs), max(xs)) for y in (min(ys), max(ys))]
+    round_ones = [(middle_mm(one), one.screw.head_mm / 2) for one in plate.holes]
+    round_ones += [(middle_mm(one), one.size.room_mm / 2) for one in plate.components]
+    for (x, y), half in round_ones:
+        yield from rectangle(x - half, y - half, x + half, y + half)
 
 
 def _hull(points: Iterable[Point]) -> list[Point]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from matrixgen.model import Plate
+from matrixgen.model.geometry import Bounds, bounds_of
 from matrixgen.plate.openings import Opening, openings_of
 from matrixgen.plate.outline import OutlinePath, flat, outline_of
 from matrixgen.record import Record
@@ -15,10 +16,9 @@ class PlateShape(Record):
     openings: tuple[Opening, ...]
 
     @property
-    def bounds(self) -> tuple[float, float, float, float]:
-        """The least x and y of the outline, and the greatest."""
-        xs, ys = zip(*flat(self.outline), strict=True)
-        return min(xs), min(ys), max(xs), max(ys)
+    def bounds(self) -> Bounds:
+        """The upright rectangle round the outline."""
+        return bounds_of(flat(self.outline))
 
 
 def plate_shape(plate: Plate, kerf: float = 0.0) -> PlateShape:

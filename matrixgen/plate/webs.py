@@ -11,6 +11,9 @@ from matrixgen.model.geometry import Point
 from matrixgen.plate.openings import Bar, Circle, Opening
 from matrixgen.record import Record
 
+ROUNDING_MM = 2e-5
+"""What is taken for rounding."""
+
 
 class Web(Record):
     """Two openings beside each other, and how many millimetres are between: 0 where they meet."""
@@ -27,8 +30,8 @@ def thin_webs(openings: Sequence[Opening], least: float) -> Iterator[Web]:
         left = one.middle[0] - reach_of(one)
         open_ = [other for other in open_ if other.middle[0] + reach_of(other) + least > left]
         for other in open_:
-            near = reach_of(one) + reach_of(other) + least
-            if dist(one.middle, other.middle) < near and (web := web_mm(one, other)) < least:
+            is_near = may_reach(one, other.middle, reach_of(other) + least)
+            if is_near and (web := web_mm(one, other)) < least:
                 yield Web((other, one), web)
         open_.append(one)
 
@@ -61,6 +64,11 @@ def _sizes(bar: Bar) -> tuple[float, float]:
     return (bar.height, bar.width) if bar.turned % 180 else (bar.width, bar.height)
 
 
+def is_nearer(one: Opening, at: Point, far: float) -> bool:
+    """Whether an opening is nearer to a place than so far, or round it; what touches is not."""
+    return may_reach(one, at, far) and from_opening(at, one) < far - ROUNDING_MM
+
+
 def from_opening(at: Point, one: Opening) -> float:
     """Return how far a place is from an opening; 0 inside of it."""
     if isinstance(one, Circle):
@@ -78,3 +86,8 @@ def _from_bar(at: Point, bar: Bar) -> float:
 def reach_of(one: Opening) -> float:
     """Return how far an opening reaches from its middle."""
     return one.diameter / 2 if isinstance(one, Circle) else hypot(one.width, one.height) / 2
+
+
+def may_reach(one: Opening, at: Point, far: float) -> bool:
+    """Whether an opening can be so near to a place: quick, and false for most."""
+    return dist(one.middle, at) < reach_of(one) + far

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model import ControllerPlace, Key, Line, Plate
 from matrixgen.model.convex import convex, overlap
-from matrixgen.model.geometry import Point, turned_about
-from matrixgen.model.switch import UNIT_MM, cut_out_mm
+from matrixgen.model.geometry import Point, rectangle, turned_about
+from matrixgen.model.switch import cut_out_mm, middle_mm
 from matrixgen.record import Record
 from matrixgen.routing.places import Joint
 
@@ -82,7 +82,7 @@ class _Placing:
     """A board's outline, laid behind a plate with its parts toward whoever is there."""
 
     def __init__(self, plate: Plate, place: ControllerPlace, outline: BoardOutline) -> None:
-        self._middle = place.x * UNIT_MM, place.y * UNIT_MM
+        self._middle = middle_mm(place)
         self._turned = place.turned
         self._outline = outline
         self._bodies = [(key, convex(cut_out_mm(key, plate.cut_out))) for key in plate.keys]
@@ -112,8 +112,7 @@ class _Placing:
 
     def _at_edge(self, width: float, out: float) -> tuple[Point, ...]:
         """Return a rectangle that stands out from the edge with the socket, clockwise."""
-        half = width / 2
-        return self._seen((half, -out), (-half, -out), (-half, 0.0), (half, 0.0))
+        return self._seen(*rectangle(width / 2, -out, -width / 2, 0.0))
 
     def _pad(self, edge: Edge, number: int) -> Pad:
         places = self._outline.pad(edge, number), self._outline.outside(edge, number, OUT_MM)

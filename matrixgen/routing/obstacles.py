@@ -9,7 +9,7 @@ from matrixgen.model import Plate
 from matrixgen.model.convex import Convex, convex, disc
 from matrixgen.model.geometry import Point
 from matrixgen.model.knob_keys import knob_keys
-from matrixgen.model.switch import POST_MM, UNIT_MM
+from matrixgen.model.switch import POST_MM, UNIT_MM, area_mm, middle_mm
 from matrixgen.plate.openings import housings_of
 from matrixgen.routing.grid import Grid, GridCell, extent_of
 from matrixgen.routing.places import Placed
@@ -105,17 +105,11 @@ def kept_clear(plate: Plate) -> list[Convex]:
     Of a stabiliser those are its housings. Its own wire lies on the plate; ours go over it. A knob
     that can be pressed is in the way as its switch.
     """
-    holes = [disc((one.x * UNIT_MM, one.y * UNIT_MM), one.screw.head_mm, 16) for one in plate.holes]
+    holes = [disc(middle_mm(one), one.screw.head_mm, 16) for one in plate.holes]
     pressed = knob_keys(plate).values()
     holes += [
-        disc((one.x * UNIT_MM, one.y * UNIT_MM), one.size.room_mm, 16)
-        for one in plate.components
-        if one not in pressed
+        disc(middle_mm(one), one.size.room_mm, 16) for one in plate.components if one not in pressed
     ]
-    areas = []
-    for one in plate.keep_clear:
-        left, right = one.x * UNIT_MM, (one.x + one.width) * UNIT_MM
-        top, bottom = one.y * UNIT_MM, (one.y + one.height) * UNIT_MM
-        areas.append(convex([(left, top), (right, top), (right, bottom), (left, bottom)]))
+    areas = [convex(area_mm(one)) for one in plate.keep_clear]
     housings = [convex(one.corners) for one in housings_of(plate)]
     return holes + areas + housings

@@ -17,6 +17,10 @@ KEYS = "plate\n  line A ~2  B ~0.5 C\n"
 WIRING = "wiring\n  row r0 A B C\n  column c0 A\n  column c1 B\n  column c2 C\n"
 WALLS = ("2.6, -0.5, 0.2, 2", "4.3, -0.5, 0.2, 2", "2.6, -0.5, 1.9, 0.2", "2.6, 1.3, 1.9, 0.2")
 """Four areas round B that meet at their corners."""
+RING = [(2.6 + n * 0.213, y) for n in range(9) for y in (-0.4, 1.304)]
+RING += [(x, -0.4 + n * 0.213) for n in range(1, 8) for x in (2.6, 4.304)]
+LIGHTS = "".join(f"  light l{n} at {x:.3f}, {y:.3f}\n" for n, (x, y) in enumerate(RING))
+"""Lights round B that leave no gap."""
 
 
 def walled(chance: Random) -> str:
@@ -53,8 +57,9 @@ def test_whatever_has_no_way_may_be_fenced_in():
         ("  hole at 3, -1\n  hole at 5, -1\n", False),
         ("  keep clear 2.6, -0.5, 0.2, 2\n  keep clear 2.6, -0.5, 1.9, 0.2\n", False),
         ("".join(f"  keep clear {wall}\n" for wall in WALLS[1:]), True),
+        (LIGHTS, True),
     ],
-    ids=["screws apart", "two areas that meet", "three that meet"],
+    ids=["screws apart", "two areas that meet", "three that meet", "lights all round"],
 )
 def test_a_check_looks_for_ways_only_where_there_may_be_a_fence(kept_clear, may, monkeypatch):
     asked = []

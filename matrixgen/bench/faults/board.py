@@ -118,7 +118,7 @@ def board_of(mounted: Mounted, bench_pins: Sequence[str] | None = None) -> Board
     known = bench_pins or [pin.name for pin in mounted.profile.usable_pins]
     others = mounted.component_pins
     spare = [pin for pin in known if pin not in on and pin not in others]
-    by_name = {key.name.text: key for key in mounted.keyboard.keys}
+    by_name = mounted.keyboard.plate.key_of
     return Board(
         lines=lines,
         drives=len(matrix.drives),

@@ -15,14 +15,10 @@ def first_of_kind(
 ) -> Iterator[tuple[B, Cell | Together, tuple[str, ...]]]:
     """Yield each action of a kind once, at its first cell, with all keys that have it."""
     found: dict[B, list[Cell | Together]] = {}
-    for layer in keyboard.layers:
-        for cell in layer.every_cell:
-            for part in with_parts(cell.action):
-                if isinstance(part, kind):
-                    found.setdefault(part, []).append(cell)
+    for cell in keyboard.cells:
+        for part in with_parts(cell.action):
+            if isinstance(part, kind):
+                found.setdefault(part, []).append(cell)
     for action, cells in found.items():
-        yield (
-            action,
-            cells[0],
-            tuple(dict.fromkeys(key for cell in cells for key in cell.key_names)),
-        )
+        keys = dict.fromkeys(key for cell in cells for key in cell.key_names)
+        yield action, cells[0], tuple(keys)

@@ -43,7 +43,7 @@ from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Hole, Note, Problem, Severity
 from matrixgen.model.convex import convex, disc, overlap
-from matrixgen.model.switch import UNIT_MM
+from matrixgen.model.switch import middle_mm
 from matrixgen.rules.context import MountedContext
 
 PROBLEM = Problem("controller-over-hole", Severity.WARNING, __doc__ or "")
@@ -56,8 +56,7 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
         return
     shape = convex(board.corners)
     for hole in context.keyboard.plate.holes:
-        middle = hole.x * UNIT_MM, hole.y * UNIT_MM
-        if overlap(shape, disc(middle, hole.screw.head_mm, 16)):
+        if overlap(shape, disc(middle_mm(hole), hole.screw.head_mm, 16)):
             yield _found(context, hole)
 
 

@@ -1,77 +1,35 @@
-"""The cut-outs of the switches, and whether a screw's head or a rectangle reaches into one."""
+"""Which keys' cut-outs a screw's head reaches into, or an area covers."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from math import cos, hypot, radians, sin
+from collections.abc import Iterator
+from math import hypot
 
-from matrixgen.circuit.planned import PITCH_MM
 from matrixgen.model import Area, Hole, Key, Plate
-from matrixgen.model.geometry import Point, centre_of, turned_about
-from matrixgen.record import Record
-
-ROUNDING = 1e-6
-"""Key units that are taken for rounding, 0.00002 mm: what touches does not overlap."""
-
-
-class CutOut(Record):
-    """The cut-out in the middle of a key, turned as the key is.
-
-    `half` are half of its sides, in key units, and `reach` is how far it reaches from its middle.
-    """
-
-    key: Key
-    centre: Point
-    half: Point
-    reach: float
-
-    def meets(self, hole: Hole) -> bool:
-        """Whether a screw's head reaches into it."""
-        head = head_of(hole)
-        if not self._is_near(hole.x - head, hole.y - head, hole.x + head, hole.y + head):
-            return False
-        x, y = turned_about((hole.x, hole.y), self.centre, -self.key.turned)
-        right = max(abs(x - self.centre[0]) - self.half[0], 0.0)
-        down = max(abs(y - self.centre[1]) - self.half[1], 0.0)
-        return hypot(right, down) < head - ROUNDING
-
-    def overlaps(self, area: Area) -> bool:
-        """Whether no straight line parts it from a rectangle: the separating axis theorem."""
-        if not self._is_near(area.x, area.y, area.x + area.width, area.y + area.height):
-            return False
-        corners, others = self._corners(), _corners_of(area)
-        angle = radians(self.key.turned)
-        sides = ((1.0, 0.0), (0.0, 1.0), (cos(angle), sin(angle)), (-sin(angle), cos(angle)))
-        return all(_shared(side, corners, others) > ROUNDING for side in sides)
-
-    def _is_near(self, left: float, top: float, right: float, bottom: float) -> bool:
-        """Whether it can reach into a rectangle: quick, and false for most keys."""
-        (x, y), far = self.centre, self.reach
-        return left - far < x < right + far and top - far < y < bottom + far
-
-    def _corners(self) -> list[Point]:
-        (x, y), (wide, high) = self.centre, self.half
-        upright = [(x + right, y + down) for right in (-wide, wide) for down in (-high, high)]
-        return [turned_about(corner, self.centre, self.key.turned) for corner in upright]
+from matrixgen.model.convex import convex, overlap
+from matrixgen.model.switch import area_mm, middle_mm
+from matrixgen.plate.openings import cut_outs_of
+from matrixgen.plate.webs import ROUNDING_MM, is_nearer, may_reach
 
 
-def head_of(hole: Hole) -> float:
-    """Return how far a screw's head reaches from the middle of its hole, in key units."""
-    return hole.screw.head_mm / PITCH_MM.value / 2
+def under_heads(plate: Plate) -> Iterator[tuple[Hole, list[Key]]]:
+    """Yield each hole whose screw's head reaches into cut-outs, with their keys."""
+    cut_outs = cut_outs_of(plate) if plate.holes else ()
+    for hole in plate.holes:
+        middle, far = middle_mm(hole), hole.screw.head_mm / 2
+        keys = [plate.key_of[one.key] for one in cut_outs if is_nearer(one, middle, far)]
+        if keys:
+            yield hole, keys
 
 
-def cut_outs_of(plate: Plate) -> list[CutOut]:
-    """Return the cut-out of each key."""
-    half = plate.cut_out[0] / PITCH_MM.value / 2, plate.cut_out[1] / PITCH_MM.value / 2
-    return [CutOut(key, centre_of(key), half, hypot(*half)) for key in plate.keys]
-
-
-def _corners_of(area: Area) -> list[Point]:
-    right, bottom = area.x + area.width, area.y + area.height
-    return [(x, y) for x in (area.x, right) for y in (area.y, bottom)]
-
-
-def _shared(side: Point, some: Iterable[Point], others: Iterable[Point]) -> float:
-    """Return the length that the shadows of two shapes share along a side of length 1."""
-    one, other = ([x * side[0] + y * side[1] for x, y in of] for of in (some, others))
-    return min(max(one), max(other)) - max(min(one), min(other))
+def under_areas(plate: Plate) -> Iterator[tuple[Area, list[Key]]]:
+    """Yield each area that reaches into cut-outs, with their keys."""
+    cut_outs = cut_outs_of(plate) if plate.keep_clear else ()
+    for area in plate.keep_clear:
+        corners = area_mm(area)
+        shape, (x, y), (u, v) = convex(corners), corners[0], corners[2]
+        middle, far = ((x + u) / 2, (y + v) / 2), hypot(u - x, v - y) / 2
+        near = (one for one in cut_outs if may_reach(one, middle, far))
+        met = [one for one in near if overlap(shape, convex(one.corners), ROUNDING_MM)]
+        if met:
+            yield area, [plate.key_of[one.key] for one in met]

@@ -7,26 +7,24 @@ it. The answer may be a needless yes, and is never a wrong no.
 from __future__ import annotations
 
 from matrixgen.model import Plate
+from matrixgen.model.geometry import Bounds
 from matrixgen.model.switch import UNIT_MM
-from matrixgen.plate.openings import Bar, housings_of
-from matrixgen.rules.plate.cut_outs import head_of
+from matrixgen.routing.obstacles import kept_clear
 
 FEWEST = 3
 """Shapes in a fence. No two round or upright shapes that meet have a gap between them to be in."""
 
-MARGIN = 0.02
-"""Key units, 0.4 mm, that two of them may be apart and still be taken to meet."""
-
-Rectangle = tuple[float, float, float, float]
-"""Left, top, right and bottom, in key units."""
+MARGIN_MM = 0.02 * UNIT_MM
+"""How far two of them may be apart and still be taken to meet."""
 
 
 def may_fence(plate: Plate) -> bool:
-    """Whether enough holes and areas meet one another to go round something.
+    """Whether enough of what wires keep off meets to go round something.
 
     None of them may reach into a cut-out: a switch is part of no fence then.
     """
-    left = _boxes(plate)
+    has_shapes = plate.holes or plate.keep_clear or plate.components
+    left = [one.bounds for one in kept_clear(plate)] if has_shapes else []
     while left:
         chain, fresh = 0, [left.pop()]
         while fresh:
@@ -40,26 +38,7 @@ def may_fence(plate: Plate) -> bool:
     return False
 
 
-def _boxes(plate: Plate) -> list[Rectangle]:
-    """Return what screws' heads and areas lie in, and stabilisers beside them."""
-    heads = [
-        (hole.x - head, hole.y - head, hole.x + head, hole.y + head)
-        for hole in plate.holes
-        for head in (head_of(hole),)
-    ]
-    areas = [(one.x, one.y, one.x + one.width, one.y + one.height) for one in plate.keep_clear]
-    return [*heads, *areas, *(map(_round, housings_of(plate)) if heads or areas else ())]
-
-
-def _round(bar: Bar) -> Rectangle:
-    """Return what a cut-out for a stabiliser lies in."""
-    across, down = (
-        [place / UNIT_MM for place in places] for places in zip(*bar.corners, strict=True)
-    )
-    return min(across), min(down), max(across), max(down)
-
-
-def _meet(one: Rectangle, other: Rectangle) -> bool:
+def _meet(one: Bounds, other: Bounds) -> bool:
     across = min(one[2], other[2]) - max(one[0], other[0])
     down = min(one[3], other[3]) - max(one[1], other[1])
-    return across >= -MARGIN and down >= -MARGIN
+    return across >= -MARGIN_MM and down >= -MARGIN_MM

@@ -36,19 +36,14 @@ from collections.abc import Iterator, Sequence
 from matrixgen.model import Diagnostic, Hole, Key, Note, Problem, Severity
 from matrixgen.model.prose import quoted
 from matrixgen.rules.context import Context
-from matrixgen.rules.plate.cut_outs import cut_outs_of
+from matrixgen.rules.plate.cut_outs import under_heads
 
 PROBLEM = Problem("hole-under-key", Severity.ERROR, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each hole that switches are in the way of: one, or the two that it lies between."""
-    holes = context.keyboard.plate.holes
-    cut_outs = cut_outs_of(context.keyboard.plate) if holes else []
-    for hole in holes:
-        keys = [one.key for one in cut_outs if one.meets(hole)]
-        if keys:
-            yield _found(hole, keys)
+    return (_found(hole, keys) for hole, keys in under_heads(context.keyboard.plate))
 
 
 def _found(hole: Hole, keys: Sequence[Key]) -> Diagnostic:

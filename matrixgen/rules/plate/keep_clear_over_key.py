@@ -34,7 +34,7 @@ from collections.abc import Iterator, Sequence
 from matrixgen.model import Area, Diagnostic, Key, Note, Problem, Severity
 from matrixgen.model.prose import named
 from matrixgen.rules.context import Context
-from matrixgen.rules.plate.cut_outs import cut_outs_of
+from matrixgen.rules.plate.cut_outs import under_areas
 
 PROBLEM = Problem("keep-clear-over-key", Severity.ERROR, __doc__ or "")
 
@@ -44,12 +44,7 @@ FEW = 4
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each area that covers cut-outs, once for all of them."""
-    areas = context.keyboard.plate.keep_clear
-    cut_outs = cut_outs_of(context.keyboard.plate) if areas else []
-    for area in areas:
-        keys = [one.key for one in cut_outs if one.overlaps(area)]
-        if keys:
-            yield _found(area, keys)
+    return (_found(area, keys) for area, keys in under_areas(context.keyboard.plate))
 
 
 def _found(area: Area, keys: Sequence[Key]) -> Diagnostic:

@@ -45,17 +45,15 @@ from collections.abc import Iterator, Sequence
 from math import dist
 
 from matrixgen.model import ComponentPlace, Diagnostic, Note, Plate, Problem, Severity, Span
-from matrixgen.model.geometry import Point, centre_of
+from matrixgen.model.geometry import centre_of
 from matrixgen.model.prose import listed
-from matrixgen.model.switch import RIM_MM, UNIT_MM
-from matrixgen.plate.openings import Bar, Circle, openings_of
-from matrixgen.plate.webs import from_opening
-from matrixgen.record import changed
+from matrixgen.model.switch import middle_mm
+from matrixgen.plate.openings import Bar, Circle, housing_at, openings_of
+from matrixgen.plate.webs import ROUNDING_MM, is_nearer
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("part-over-switch", Severity.ERROR, __doc__ or "")
 
-ROUNDING_MM = 1e-6
 NEAR_UNITS = 0.5
 MOVE_IT = "move it: an LED fits between two keys, a knob takes a key's field"
 
@@ -91,8 +89,7 @@ def _if_pressed(plate: Plate, one: ComponentPlace) -> Iterator[str]:
 
 def reaches(one: ComponentPlace, bar: Bar) -> bool:
     """Whether a component reaches onto a switch's housing, or into the cut-out of a stabiliser."""
-    housing = changed(bar, width=RIM_MM, height=RIM_MM) if bar.kind == "switch" else bar
-    return from_opening(_middle(one), housing) < one.size.room_mm / 2 - ROUNDING_MM
+    return is_nearer(housing_at(bar), middle_mm(one), one.size.room_mm / 2)
 
 
 def are_in_each_other_s_way(plate: Plate, one: Circle, other: Circle) -> bool:
@@ -109,15 +106,10 @@ def _room(plate: Plate, one: Circle) -> float:
     return plate.components[one.number].size.room_mm
 
 
-def _middle(one: ComponentPlace) -> Point:
-    return one.x * UNIT_MM, one.y * UNIT_MM
-
-
 def _bars_met(plate: Plate, one: ComponentPlace, bars: Sequence[Bar]) -> Iterator[tuple[str, Span]]:
-    spans = {key.name.text: key.name.span for key in plate.keys}
     for bar in bars:
         if reaches(one, bar):
-            yield f"the {bar.kind} of `{bar.key}`", spans[bar.key]
+            yield f"the {bar.kind} of `{bar.key}`", plate.key_of[bar.key].name.span
 
 
 def _round_ones_met(plate: Plate, number: int) -> Iterator[tuple[str, Span]]:

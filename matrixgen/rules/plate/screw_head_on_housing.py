@@ -39,21 +39,16 @@ or 3 mm above the plate (memory), and a pan head is 1.6 mm high for M2, 2.1 for 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import dist
 
 from matrixgen.model import Diagnostic, Hole, Key, Note, Plate, Problem, Severity
 from matrixgen.model.plate import SCREWS, Screw
 from matrixgen.model.prose import quoted
-from matrixgen.model.switch import RIM_MM, UNIT_MM
-from matrixgen.plate.openings import Bar, openings_of
-from matrixgen.plate.webs import from_opening
-from matrixgen.record import changed
+from matrixgen.model.switch import RIM_MM, middle_mm
+from matrixgen.plate.openings import Bar, housing_at, openings_of
+from matrixgen.plate.webs import is_nearer, may_reach
 from matrixgen.rules.context import Context
 
 PROBLEM = Problem("screw-head-on-housing", Severity.WARNING, __doc__ or "")
-
-ROUNDING_MM = 1e-4
-"""What touches is not in the way."""
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
@@ -63,44 +58,31 @@ def check(context: Context) -> Iterator[Diagnostic]:
         return
     bars = [one for one in openings_of(plate) if isinstance(one, Bar)]
     for hole in plate.holes:
-        near = [one for one in bars if _is_near(hole, one)]
+        far = RIM_MM + hole.screw.head_mm
+        near = [one for one in bars if may_reach(one, middle_mm(hole), far)]
         met = [one for one in near if in_the_way(hole, one)]
-        if met and not any(one.kind == "switch" and _meets(hole, hole.screw, one) for one in met):
+        if met and not any(_is_in(hole, one) for one in met):
             yield _found(plate, hole, met, near)
+
+
+def _is_in(hole: Hole, bar: Bar) -> bool:
+    """Whether a screw's head reaches into a switch's own cut-out."""
+    return bar.kind == "switch" and is_nearer(bar, middle_mm(hole), hole.screw.head_mm / 2)
 
 
 def in_the_way(hole: Hole, bar: Bar, screw: Screw | None = None) -> bool:
     """Whether a screw's head in a hole reaches into what stands in an opening, on the front."""
-    return _meets(hole, screw or hole.screw, _housing(bar))
-
-
-def _housing(bar: Bar) -> Bar:
-    """Return what stands there: a switch with its rim, and of a stabiliser its cut-out alone."""
-    return changed(bar, width=RIM_MM, height=RIM_MM) if bar.kind == "switch" else bar
-
-
-def _meets(hole: Hole, screw: Screw, bar: Bar) -> bool:
-    return from_opening(_middle(hole), bar) < screw.head_mm / 2 - ROUNDING_MM
-
-
-def _is_near(hole: Hole, bar: Bar) -> bool:
-    """Whether a head can reach so far: quick, and false for most."""
-    reach = max(bar.width, bar.height, RIM_MM) + hole.screw.head_mm
-    return dist(_middle(hole), bar.middle) < reach
-
-
-def _middle(hole: Hole) -> tuple[float, float]:
-    return hole.x * UNIT_MM, hole.y * UNIT_MM
+    head = (screw or hole.screw).head_mm / 2
+    return is_nearer(housing_at(bar), middle_mm(hole), head)
 
 
 def _found(plate: Plate, hole: Hole, met: Sequence[Bar], near: Sequence[Bar]) -> Diagnostic:
-    keys = {key.name.text: key for key in plate.keys}
     names = tuple(dict.fromkeys(one.key for one in met))
     return PROBLEM.at(
         hole.span,
         f"the head of a screw in this hole is in the way of {_things(met)}",
         help=_help(hole, met, near),
-        notes=[_note(keys[name]) for name in names],
+        notes=[_note(plate.key_of[name]) for name in names],
         about=names,
     )
 

@@ -41,7 +41,6 @@ def check(context: Context) -> Iterator[Diagnostic]:
     plate = context.keyboard.plate
     if not plate.without_stabiliser:
         return
-    keys = {key.name.text: key for key in plate.keys}
     long = {one.key.name.text for one in stabilisers_of(plate.keys)}
     first: dict[str, Word] = {}
     for word in plate.without_stabiliser:
@@ -49,7 +48,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
         if earlier is not word:
             yield _named_twice(word, earlier)
         elif word.text not in long:
-            yield _too_short(word, keys[word.text])
+            yield _too_short(word, plate.key_of[word.text])
 
 
 def _named_twice(word: Word, earlier: Word) -> Diagnostic:

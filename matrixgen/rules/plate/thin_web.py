@@ -47,7 +47,7 @@ from matrixgen.plate.openings import Bar, Circle, Opening, openings_of
 from matrixgen.plate.outline import margin_and_radius, outline_of
 from matrixgen.plate.webs import Web, thin_webs
 from matrixgen.rules.context import Context
-from matrixgen.rules.plate.outlines import KeyOutline
+from matrixgen.rules.plate.outlines import do_overlap
 from matrixgen.rules.plate.part_over_switch import are_in_each_other_s_way, reaches
 from matrixgen.rules.plate.screw_head_on_housing import in_the_way
 
@@ -158,7 +158,7 @@ class _Words:
     """What openings are called, and where the file says them."""
 
     def __init__(self, plate: Plate) -> None:
-        self._keys = {key.name.text: key for key in plate.keys}
+        self._keys = plate.key_of
         self._plate = plate
         self._holes, self._components = plate.holes, plate.components
 
@@ -167,7 +167,7 @@ class _Words:
         one, other = web.openings
         if isinstance(one, Bar) and isinstance(other, Bar):
             keys = self._keys[one.key], self._keys[other.key]
-            return KeyOutline(keys[0]).overlaps(KeyOutline(keys[1])) and one.key != other.key
+            return one.key != other.key and do_overlap(*keys)
         if isinstance(one, Circle) and isinstance(other, Circle):
             return are_in_each_other_s_way(self._plate, one, other)
         hole, bar = (one, other) if isinstance(one, Circle) else (other, one)

@@ -24,21 +24,20 @@ layer base
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Problem, Severity
+from matrixgen.model import Diagnostic, Problem, Severity, TapHold
 from matrixgen.rules.context import Context
-from matrixgen.rules.taps.deciding import first_of_each
+from matrixgen.rules.meanings.each_cell import first_of_kind
 
 PROBLEM = Problem("tap-and-hold-alike", Severity.WARNING, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each action both of whose parts are the same."""
-    for cell, keys in first_of_each(context.keyboard):
-        tap, hold = cell.action.parts
-        if tap == hold:
+    for action, cell, keys in first_of_kind(context.keyboard, TapHold):
+        if action.tap == action.hold:
             yield PROBLEM.at(
                 cell.written.span,
-                f"a tap and a hold of `{cell.key}` both do `{tap.phrase}`",
-                help=f"write only `{tap.phrase}`, which comes at once",
+                f"a tap and a hold of `{cell.key}` both do `{action.tap.phrase}`",
+                help=f"write only `{action.tap.phrase}`, which comes at once",
                 about=keys,
             )

@@ -34,17 +34,17 @@ layer digits
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Problem, Severity
+from matrixgen.model import Diagnostic, Problem, Severity, TapHold
 from matrixgen.rules.context import Context
-from matrixgen.rules.taps.deciding import first_of_each
+from matrixgen.rules.meanings.each_cell import first_of_kind
 
 PROBLEM = Problem("tap-without-effect", Severity.WARNING, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each action whose tap has a layer on for as long as a tap lasts."""
-    for cell, keys in first_of_each(context.keyboard):
-        for turn in cell.action.parts[0].turns_on:
+    for action, cell, keys in first_of_kind(context.keyboard, TapHold):
+        for turn in action.tap.turns_on:
             if turn.lasts == "while down":
                 yield PROBLEM.at(
                     cell.written.span,

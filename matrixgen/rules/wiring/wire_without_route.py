@@ -49,12 +49,13 @@ switch and a pitch of 19.05 mm are common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 
 from matrixgen.model import Diagnostic, Note, Plate, Problem, Severity
 from matrixgen.model.prose import named
 from matrixgen.routing import Hop, Run, back_of
 from matrixgen.rules.context import Context
-from matrixgen.rules.plate.cut_outs import cut_outs_of
+from matrixgen.rules.plate.cut_outs import under_areas, under_heads
 from matrixgen.rules.plate.fences import may_fence
 
 MOST_PIECES = 200_000
@@ -82,10 +83,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
 
 def _is_over_a_key(plate: Plate) -> bool:
     """Whether a switch itself is in the way, which another rule tells."""
-    return any(
-        any(map(one.meets, plate.holes)) or any(map(one.overlaps, plate.keep_clear))
-        for one in cut_outs_of(plate)
-    )
+    return any(chain(under_heads(plate), under_areas(plate)))
 
 
 def _left_out(runs: tuple[Run, ...]) -> Diagnostic:
