@@ -6,10 +6,12 @@ from collections.abc import Iterator
 from functools import cache
 
 from matrixgen.model.diagnostic import Fix
-from matrixgen.model.text import Edit, Span
+from matrixgen.model.text import Edit
 from matrixgen.source.lesson_files import Lesson, every_lesson
 from matrixgen.source.parser import LINE_ENDS, Mistake, parse
 from matrixgen.source.patterns import pattern
+from matrixgen.source.reporter import Reporter
+from matrixgen.source.slip import span_in
 from matrixgen.usages.us_layout import us_press_of
 
 CONTROL = r"[\x00-\x1f\x7f]"
@@ -94,12 +96,12 @@ def _situations(mistake: Mistake) -> Iterator[tuple[int, str]]:
     yield mistake.state, ""
 
 
-def read_cure(path: str, mistake: Mistake, lesson: Lesson) -> Fix | None:
+def read_cure(reporter: Reporter, mistake: Mistake, lesson: Lesson) -> Fix | None:
     """Return a lesson's cure as edits of the file, if there is just one."""
     if lesson.cure is None:
         return None
     edits = tuple(
-        Edit(_span(path, mistake, place, length), text)
+        Edit(span_in(reporter, mistake, place, length), text)
         for place, length, text in lesson.cure(mistake.dropped, mistake.place)
     )
     return Fix(lesson.help, edits) if edits else None
@@ -111,9 +113,3 @@ def shown_line(mistake: Mistake, lesson: Lesson) -> str | None:
     for place, length, new in lesson.shows(text, mistake.place) if lesson.shows else ():
         return (text[:place] + new + text[place + length :]).partition("#")[0].strip()
     return None
-
-
-def _span(path: str, mistake: Mistake, place: int, length: int) -> Span:
-    before = mistake.dropped[:place]
-    line = mistake.first_line + before.count("\n")
-    return Span.in_line(path, line, place - before.rfind("\n"), length)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from matrixgen.model.diagnostic import Note
 from matrixgen.model.text import Span, Word
 from matrixgen.record import Record
@@ -120,12 +122,10 @@ class Names:
         return [word.text for word in self._first.values()]
 
 
-def in_range(
-    reporter: Reporter, value: float, least: float, most: float, span: Span, what: str
-) -> bool:
-    """Whether a number is in its range; report it where it is not."""
-    if least <= value <= most:
+def is_layer(reporter: Reporter, name: Word, layers: Sequence[str]) -> bool:
+    """Whether there is a layer of that name, or may be; report where there is none."""
+    if name.text in layers or reporter.was_dropped(name.text):
         return True
-    message = f"{what} is {value:g}; it must be from {least:g} to {most:g}"
-    reporter.report("number-out-of-range", span, message)
+    near = reporter.similar_help(name.text, layers)
+    reporter.report("unknown-layer", name.span, f"there is no layer `{name}`", help=near)
     return False

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Diagnostic, Fix, Note
+from matrixgen.model.prose import spaced
 from matrixgen.model.text import Number, SourceText, Span, Word
 from matrixgen.similar import similar_help
 from matrixgen.source.limits import Limits
@@ -118,6 +119,38 @@ class Reporter:
         """Return a token of digits as a number of the model."""
         return Number(float(token), self.span(token))
 
+    def number_in(self, token: Token, least: float, most: float, what: str) -> Number:
+        """Return a token of digits as a number; report one that is out of its range."""
+        number = self.number(token)
+        self.in_range(number.value, least, most, number.span, what)
+        return number
+
+    def in_range(self, value: float, least: float, most: float, span: Span, what: str) -> bool:
+        """Whether a number is in its range; report it where it is not."""
+        if least <= value <= most:
+            return True
+        message = f"{what} is {value:g}; it must be from {least:g} to {most:g}"
+        self.report("number-out-of-range", span, message)
+        return False
+
+    def is_whole_in(self, number: Number, least: int, most: int, what: str) -> bool:
+        """Whether a number is whole and in its range; report it where it is not."""
+        if not self.in_range(number.value, least, most, number.span, what):
+            return False
+        if number.value % 1:
+            message = f"{what} is {number.value:g}; it must be a whole number"
+            self.report("number-out-of-range", number.span, message)
+        return number.value % 1 == 0
+
+    def at_most(
+        self, most: int, spans: Sequence[Span], what: str, whose: str, help: str | None = None
+    ) -> bool:
+        """Whether something has no more of a kind than it may; report the first one too many."""
+        if len(spans) > most:
+            message = f"this is {what} number {most + 1}; {whose} has at most {most}"
+            self.report("over-the-limit", spans[most], message, help=help)
+        return len(spans) <= most
+
     def said(self, span: Span) -> tuple[str, ...]:
         """Return the words of a statement or a part of one, however spaced and joined by `and`."""
         lines = self.source.lines[span.line - 1 : span.end_line]
@@ -127,6 +160,13 @@ class Reporter:
         words = [[word for word in line if word[0] != "#"] for line in words]
         joined = [words[0], *(line[1:] for line in words[1:])]
         return tuple(word for line in joined for word in line)
+
+    def written(self, cell: Token | Node) -> Word:
+        """Return a cell or a phrase as the file has it, with one blank between two words."""
+        if isinstance(cell, str):
+            return self.word(cell)
+        span = self.whole(cell)
+        return Word(spaced(" ".join(self.said(span))), span)
 
     def first_word(self) -> Span:
         """Return where the first word of the file stands; its first column if there is none."""

@@ -8,7 +8,7 @@ from matrixgen.model.diagnostic import Fix
 from matrixgen.model.text import Edit
 from matrixgen.source.meaning_slips import report_meaning_slip
 from matrixgen.source.patterns import pattern
-from matrixgen.source.put_aside import span_in
+from matrixgen.source.slip import span_in
 from matrixgen.source.statements import KEYWORDS
 from matrixgen.source.turn_slips import report_layout_slip, report_turn_slip
 from matrixgen.usages import usage_of

@@ -224,5 +224,5 @@ def _report_lesson(reporter: Reporter, mistake: Mistake) -> None:
         span,
         message.format(found=mistake.found),
         help=help or None,
-        fix=read_cure(reporter.path, mistake, lesson) if lesson else None,
+        fix=read_cure(reporter, mistake, lesson) if lesson else None,
     )

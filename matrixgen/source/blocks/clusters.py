@@ -7,10 +7,9 @@ from typing import TYPE_CHECKING
 from matrixgen.model.diagnostic import Note
 from matrixgen.model.plate import Cluster, Key, Mirror, PlateLine
 from matrixgen.model.prose import counted
-from matrixgen.model.text import Span
 from matrixgen.record import changed
-from matrixgen.source.blocks.millimetres import check_place
-from matrixgen.source.names import CLUSTER, Names, in_range
+from matrixgen.source.blocks.millimetres import place, position
+from matrixgen.source.names import CLUSTER, Names
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 
 if TYPE_CHECKING:
@@ -47,18 +46,13 @@ class Clusters:
 
     def _own(self, statement: Node) -> Cluster:
         name, *numbers = every_token(statement)
-        reach = self._reporter.limits.plate_reach
-        for number in numbers[:2]:
-            self._in_range(float(number), reach, self._reporter.span(number), "this position")
-            check_place(self._reporter, number, self._reporter.span(number))
-        for number in numbers[2:]:
-            self._in_range(float(number), 360, self._reporter.span(number), "this angle")
-        x, y, *turned = map(float, numbers)
+        x, y = place(self._reporter, numbers[:2])
+        turned = [self._reporter.number_in(one, -360, 360, "this angle") for one in numbers[2:]]
         return Cluster(
             name=self._reporter.word(name),
             x=x,
             y=y,
-            turned=turned[0] if turned else 0.0,
+            turned=turned[0].value if turned else 0.0,
             mirror=None,
             place=self._reporter.span(numbers[0]).to(self._reporter.span(numbers[-1])),
             span=self._reporter.whole(statement),
@@ -67,8 +61,7 @@ class Clusters:
     def _mirrored(self, statement: Node) -> Cluster:
         name, of, about = tokens(statement)
         reporter, original = self._reporter, self._named(str(of))
-        place = reporter.span(about)
-        self._in_range(float(about), reporter.limits.plate_reach, place, "this position")
+        middle = position(reporter, about)
         if original is None:
             self._without_original.add(str(name))
         if original is None and not reporter.was_dropped(of):
@@ -80,19 +73,16 @@ class Clusters:
             )
         return Cluster(
             name=reporter.word(name),
-            x=2 * float(about) - original.x if original else 0.0,
+            x=2 * middle - original.x if original else 0.0,
             y=original.y if original else 0.0,
             turned=-original.turned if original else 0.0,
-            mirror=Mirror(reporter.word(of), float(about)),
-            place=place,
+            mirror=Mirror(reporter.word(of), middle),
+            place=reporter.span(about),
             span=reporter.whole(statement),
         )
 
     def _named(self, name: str) -> Cluster | None:
         return next((one for one in self.found if one.name.text == name), None)
-
-    def _in_range(self, value: float, reach: float, span: Span, what: str) -> None:
-        in_range(self._reporter, value, -reach, reach, span, what)
 
     def mirror_image(self, statement: Node, number: int, keys: list[Key]) -> list[Key] | None:
         """Return a line of a mirrored cluster: its keys, in the places of the other's.

@@ -66,9 +66,7 @@ def _check_names(reporter: Reporter, found: Sequence[Component], kind: NameKind,
     names = Names(reporter, kind)
     for one in found:
         names.define(one.name)
-    if len(found) > most:
-        message = f"this is {kind.word} number {most + 1}; a keyboard has at most {most}"
-        reporter.report("over-the-limit", found[most].name.span, message)
+    reporter.at_most(most, [one.name.span for one in found], kind.word, "a keyboard")
 
 
 def _pins(reporter: Reporter, part: Node, each: int) -> tuple[tuple[Word, ...], ...]:

@@ -14,7 +14,6 @@ from matrixgen.source.blocks.given_once import once_each
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.speeds import POINTER_STEPS, WHEEL_STEPS, speed_in
 from matrixgen.source.blocks.together import WITHIN_MS
-from matrixgen.source.names import in_range
 from matrixgen.source.phrases.decisions import AFTER_MS, ROLL_MS
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 
@@ -104,10 +103,8 @@ def _string(reporter: Reporter, tree: Node) -> Word:
 def _controllers(reporter: Reporter, statement: Node | None) -> tuple[Word, ...]:
     """Return the controllers as they are; report each that was named before."""
     controllers = tuple(map(reporter.text, every_token(statement))) if statement else ()
-    most = reporter.limits.controllers
-    if len(controllers) > most:
-        message = f"this is controller number {most + 1}; a file has at most {most}"
-        reporter.report("over-the-limit", controllers[most].span, message)
+    most, spans = reporter.limits.controllers, [one.span for one in controllers]
+    if not reporter.at_most(most, spans, "controller", "a file"):
         return controllers[:most]
     first: dict[str, Word] = {}
     for word in controllers:
@@ -143,18 +140,14 @@ def _whole_time(
     reporter: Reporter, statement: Node | None, bounds: tuple[int, int]
 ) -> Number | None:
     """Return a time that has to be a whole number, as where an action says it."""
-    number = _time(reporter, statement, bounds)
-    if number and number.value % 1:
-        message = f"the time in ms is {number.value:g}; it must be a whole number"
-        reporter.report("number-out-of-range", number.span, message)
+    number = reporter.number(tokens(statement)[0]) if statement else None
+    if number:
+        reporter.is_whole_in(number, *bounds, "the time in ms")
     return number
 
 
 def _milliseconds(reporter: Reporter, token: Token, bounds: tuple[int, int]) -> Number:
-    """Return a time; report one that is out of its bounds."""
-    number = reporter.number(token)
-    in_range(reporter, number.value, *bounds, number.span, "the time in ms")
-    return number
+    return reporter.number_in(token, *bounds, "the time in ms")
 
 
 def _usb_ids(statement: Node | None) -> tuple[int | None, int | None]:
@@ -174,11 +167,9 @@ def _boot_loader(reporter: Reporter, once: dict[str, Node], keys: Keys) -> BootL
 
 
 def _allowances(reporter: Reporter, parts: list[Node], keys: Keys) -> tuple[Allowance, ...]:
-    most = reporter.limits.allowances
-    if len(parts) > most:
-        message = f"this is `allow` number {most + 1}; a file has at most {most}"
-        help = "name all keys, pins or layers that a warning is about in one `allow`"
-        reporter.report("over-the-limit", reporter.whole(parts[most]), message, help=help)
+    most, spans = reporter.limits.allowances, [reporter.whole(part) for part in parts]
+    help = "name all keys, pins or layers that a warning is about in one `allow`"
+    reporter.at_most(most, spans, "`allow`", "a file", help)
     return tuple(_allowance(reporter, part, keys) for part in parts[:most])
 
 

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from matrixgen.model.diagnostic import Note
 from matrixgen.model.layers import Cell, Layer
 from matrixgen.model.plate import Plate
-from matrixgen.model.prose import spaced
 from matrixgen.model.text import Word
 from matrixgen.source.blocks.given_once import report_misplaced
 from matrixgen.source.blocks.keys import Keys
@@ -144,13 +143,7 @@ class LayerReader:
         if action is None:
             self._unclear.add(key.text)
         else:
-            self._given[key.text] = Cell(key, self._written(said), action)
-
-    def _written(self, said: Token | Node) -> Word:
-        if isinstance(said, str):
-            return self._reporter.word(said)
-        span = self._reporter.whole(said)
-        return Word(spaced(" ".join(self._reporter.said(span))), span)
+            self._given[key.text] = Cell(key, self._reporter.written(said), action)
 
     def _report_doubled(self, key: Word, first: Cell) -> None:
         self._reporter.report(

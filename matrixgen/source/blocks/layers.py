@@ -51,9 +51,7 @@ def layers_of(
         LayerReader(reporter, block, plate, keys, vocabulary, sets)
         for block in islice(_defined(reporter, file, names), most + 1)
     ]
-    if len(readers) > most:
-        message = f"this is layer number {most + 1}; a keyboard has at most {most}"
-        reporter.report("over-the-limit", readers[most].name.span, message)
+    reporter.at_most(most, [reader.name.span for reader in readers], "layer", "a keyboard")
     given = [reader for reader in readers if reader.name.text == BASE]
     others = [reader.layer for reader in readers if reader.name.text != BASE]
     report_circles(reporter, others)

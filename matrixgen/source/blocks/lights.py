@@ -20,11 +20,11 @@ from matrixgen.model.light import (
 from matrixgen.model.prose import quoted
 from matrixgen.model.text import Edit, Word
 from matrixgen.similar import similar_name
-from matrixgen.source.names import in_range
+from matrixgen.source.names import is_layer
 from matrixgen.source.reporter import Reporter, tokens, trees
 
 if TYPE_CHECKING:
-    from matrixgen.source.syntax import Node, Token
+    from matrixgen.source.syntax import Node
 
 
 def light_of(reporter: Reporter, statement: Node, layers: Sequence[str]) -> Light:
@@ -65,10 +65,7 @@ def _layers(reporter: Reporter, shown: Node | None, layers: Sequence[str]) -> tu
             message = "`base` is always on, so the light would always be lit"
             help = "name a layer that keys turn on"
             reporter.report("layer-always-on", word.span, message, help=help)
-        elif word.text not in layers and not reporter.was_dropped(word.text):
-            near = reporter.similar_help(word.text, layers)
-            reporter.report("unknown-layer", word.span, f"there is no layer `{word}`", help=near)
-        elif word.text in found:
+        elif is_layer(reporter, word, layers) and word.text in found:
             message = f"`{word}` is named a second time"
             reporter.report("duplicate-needed-layer", word.span, message, help="name it once")
         found.setdefault(word.text, word)
@@ -138,6 +135,5 @@ def _figure(
     """Return the number of a part of the statement; report one that no LED has."""
     if part is None:
         return None
-    token: Token = tokens(part, "NUMBER")[0]
-    in_range(reporter, float(token), *ends, reporter.span(token), f"the number of {unit}")
-    return float(token)
+    token = tokens(part, "NUMBER")[0]
+    return reporter.number_in(token, *ends, f"the number of {unit}").value

@@ -24,10 +24,21 @@ _ROUNDING = 0.006
 """Half of the last of two decimals, and what a binary fraction adds."""
 
 
-def check_place(reporter: Reporter, digits: str, span: Span) -> None:
-    """Report a place that is a number of quarters of a key unit, but in millimetres."""
-    if _is_in_millimetres(float(digits)):
-        _report(reporter, digits, span, "this position")
+def position(reporter: Reporter, number: Token) -> float:
+    """Return a place on the plate; report one that is too far away."""
+    reach = reporter.limits.plate_reach
+    return reporter.number_in(number, -reach, reach, "this position").value
+
+
+def place(reporter: Reporter, numbers: Sequence[Token]) -> list[float]:
+    """Return both places of a point; report one that is in millimetres, or too far away.
+
+    It looks like millimetres if it is a number of quarters of a key unit in them.
+    """
+    for number in numbers:
+        if _is_in_millimetres(float(number)):
+            _report(reporter, number, reporter.span(number), "this position")
+    return [position(reporter, number) for number in numbers]
 
 
 def check_corners(reporter: Reporter, numbers: Sequence[Token]) -> None:

@@ -9,6 +9,7 @@ from matrixgen.model.diagnostic import Note
 from matrixgen.model.layers import BASE, Layer
 from matrixgen.model.prose import quoted
 from matrixgen.model.text import Word
+from matrixgen.source.names import is_layer
 from matrixgen.source.reporter import Reporter, tokens
 
 if TYPE_CHECKING:
@@ -45,15 +46,7 @@ def _can_be_needed(reporter: Reporter, name: Word, word: Word, layers: Sequence[
             help="name at least two layers that keys turn on",
         )
         return False
-    if word.text in layers or reporter.was_dropped(word.text):
-        return True
-    reporter.report(
-        "unknown-layer",
-        word.span,
-        f"there is no layer `{word}`",
-        help=reporter.similar_help(word.text, layers),
-    )
-    return False
+    return is_layer(reporter, word, layers)
 
 
 def _report_twice(reporter: Reporter, word: Word, first: Word) -> None:

@@ -9,8 +9,7 @@ from matrixgen.model.diagnostic import Note
 from matrixgen.model.geometry import Point
 from matrixgen.model.plate import RADIUS_MM, CornerOutline, Outline
 from matrixgen.model.rings import meeting
-from matrixgen.source.blocks.millimetres import check_corners
-from matrixgen.source.names import in_range
+from matrixgen.source.blocks.millimetres import check_corners, position
 from matrixgen.source.reporter import Reporter, every_token, trees
 
 if TYPE_CHECKING:
@@ -30,13 +29,13 @@ def outline_of(reporter: Reporter, statement: Node) -> Outline | CornerOutline |
     radius = _radius(reporter, more)
     if len(numbers) == 1:
         most = reporter.limits.outline_margin
-        margin = _number(reporter, numbers[0], most, "the margin in mm")
-        return Outline(margin=margin, radius=radius, span=span)
+        margin = reporter.number_in(numbers[0], 0, most, "the margin in mm")
+        return Outline(margin=margin.value, radius=radius, span=span)
     places = list(zip(numbers[::2], numbers[1::2], strict=True))
     if not _has_room(reporter, statement, len(places)):
         return None
     check_corners(reporter, numbers)
-    corners = [(_position(reporter, x), _position(reporter, y)) for x, y in places]
+    corners = [(position(reporter, x), position(reporter, y)) for x, y in places]
     if not _is_sound(reporter, places, corners):
         return None
     return CornerOutline(corners=tuple(corners), radius=radius, span=span)
@@ -44,19 +43,8 @@ def outline_of(reporter: Reporter, statement: Node) -> Outline | CornerOutline |
 
 def _radius(reporter: Reporter, more: Sequence[Node]) -> float:
     most = reporter.limits.outline_radius
-    given = [_number(reporter, every_token(one)[0], most, "the radius in mm") for one in more]
-    return given[0] if given else RADIUS_MM
-
-
-def _number(reporter: Reporter, token: Token, most: float, what: str) -> float:
-    in_range(reporter, float(token), 0, most, reporter.span(token), what)
-    return float(token)
-
-
-def _position(reporter: Reporter, token: Token) -> float:
-    reach = reporter.limits.plate_reach
-    in_range(reporter, float(token), -reach, reach, reporter.span(token), "this position")
-    return float(token)
+    given = [reporter.number_in(every_token(one)[0], 0, most, "the radius in mm") for one in more]
+    return given[0].value if given else RADIUS_MM
 
 
 def _has_room(reporter: Reporter, statement: Node, number: int) -> bool:

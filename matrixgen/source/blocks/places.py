@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from matrixgen.model.component import ComponentKind, ComponentPlace
@@ -19,8 +18,8 @@ from matrixgen.model.plate import (
 )
 from matrixgen.model.prose import quoted
 from matrixgen.source.blocks.given_once import report_doubled
-from matrixgen.source.blocks.millimetres import check_place
-from matrixgen.source.names import KNOB, LIGHT, Names, in_range
+from matrixgen.source.blocks.millimetres import place
+from matrixgen.source.names import KNOB, LIGHT, Names
 from matrixgen.source.reporter import Reporter, every_token
 from matrixgen.source.statements import STATEMENTS
 
@@ -69,7 +68,7 @@ class Places:
     def _put_component(self, kind: ComponentKind, statement: Node) -> None:
         name, *numbers = every_token(statement)
         word = self._reporter.word(name)
-        x, y = self._place(numbers)
+        x, y = place(self._reporter, numbers)
         if self._names[kind].define(word):
             span = self._reporter.whole(statement)
             self.components.append(ComponentPlace(kind=kind, name=word, x=x, y=y, span=span))
@@ -77,7 +76,7 @@ class Places:
     def _hole(self, statement: Node) -> Hole:
         *numbers, last = every_token(statement)
         given = last if last.type == "SCREW" else None
-        x, y = self._place(numbers if given else [*numbers, last])
+        x, y = place(self._reporter, numbers if given else [*numbers, last])
         return Hole(x, y, self._reporter.whole(statement), self._nominal(given))
 
     def _nominal(self, given: Token | None) -> float:
@@ -94,7 +93,7 @@ class Places:
 
     def _area(self, statement: Node) -> Area:
         numbers = every_token(statement)
-        x, y = self._place(numbers[:2])
+        x, y = place(self._reporter, numbers[:2])
         least, reach = self._limits.least_area, self._limits.plate_reach
         width, height = (
             self._number(number, least, reach, what)
@@ -107,7 +106,7 @@ class Places:
         if self._is_doubled(statement):
             return
         numbers = every_token(statement)
-        x, y = self._place(numbers[:2])
+        x, y = place(self._reporter, numbers[:2])
         turned = [self._number(number, -360, 360, "this angle") for number in numbers[2:]]
         span = self._reporter.whole(statement)
         angle = turned[0] % 360 if turned else 0.0  # once around is no change
@@ -142,22 +141,12 @@ class Places:
             report_doubled(self._reporter, statement, first, kind.called or kind.keyword or "")
         return first is not statement
 
-    def _place(self, numbers: Sequence[Token]) -> list[float]:
-        reach = self._limits.plate_reach
-        for number in numbers:
-            check_place(self._reporter, number, self._reporter.span(number))
-        return [self._number(number, -reach, reach, "this position") for number in numbers]
-
     def _number(self, token: Token, least: float, most: float, what: str) -> float:
-        in_range(self._reporter, float(token), least, most, self._reporter.span(token), what)
-        return float(token)
+        return self._reporter.number_in(token, least, most, what).value
 
     def check_number(self) -> None:
         """Report the first of each kind beyond what a plate may have."""
-        self._check_number(self.holes, self._limits.holes, "screw hole")
-        self._check_number(self.keep_clear, self._limits.areas, "keep-clear area")
-
-    def _check_number(self, found: Sequence[Hole | Area], most: int, what: str) -> None:
-        if len(found) > most:
-            message = f"this is {what} number {most + 1}; a plate has at most {most}"
-            self._reporter.report("over-the-limit", found[most].span, message)
+        spans = [one.span for one in self.holes]
+        self._reporter.at_most(self._limits.holes, spans, "screw hole", "a plate")
+        spans = [one.span for one in self.keep_clear]
+        self._reporter.at_most(self._limits.areas, spans, "keep-clear area", "a plate")

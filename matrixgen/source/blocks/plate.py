@@ -14,7 +14,7 @@ from matrixgen.source.blocks.given_once import report_doubled
 from matrixgen.source.blocks.keys import Keys, key_word
 from matrixgen.source.blocks.millimetres import check_unit
 from matrixgen.source.blocks.places import Places
-from matrixgen.source.names import RESERVED, Names, in_range
+from matrixgen.source.names import RESERVED, Names
 from matrixgen.source.reporter import ReadingEnds, Reporter, tokens, trees
 from matrixgen.usages import modifier_bit
 from matrixgen.usages.media import media_usage_of
@@ -170,7 +170,7 @@ class _PlateReader:
             rule, token = str(offset.data), tokens(offset)[0]
             reach = self._reporter.limits.plate_reach
             span = self._reporter.span(token)
-            if in_range(self._reporter, float(token), -reach, reach, span, "this distance"):
+            if self._reporter.in_range(float(token), -reach, reach, span, "this distance"):
                 check_unit(self._reporter, token, span, "this distance")
             found[rule] = float(token)
         self._check_offsets(part)
@@ -198,7 +198,7 @@ class _PlateReader:
         digits = token[start:].split("x")[0]
         span = self._reporter.part(token, start, len(digits))
         widest = self._reporter.limits.widest_key
-        if in_range(self._reporter, float(digits), least, widest, span, what):
+        if self._reporter.in_range(float(digits), least, widest, span, what):
             check_unit(self._reporter, digits, span, what)
         return float(digits)
 

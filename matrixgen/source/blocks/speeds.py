@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from matrixgen.source.names import in_range
 from matrixgen.source.reporter import Reporter, every_token
 
 if TYPE_CHECKING:
@@ -26,8 +25,8 @@ def speed_in(
     if statement is None:
         return ()
     said = tuple(map(reporter.number, every_token(statement)))
-    are_fine = [_is_fine(reporter, number, bounds, "the speed") for number in said[:2]]
-    are_fine += [_is_fine(reporter, number, WITHIN_MS, "the time in ms") for number in said[2:]]
+    are_fine = [reporter.is_whole_in(number, *bounds, "the speed") for number in said[:2]]
+    are_fine += [reporter.is_whole_in(number, *WITHIN_MS, "the time in ms") for number in said[2:]]
     if all(are_fine) and len(said) > 1 and said[0].value > said[1].value:
         slow, fast = said[1].value, said[0].value
         reporter.report(
@@ -37,14 +36,3 @@ def speed_in(
             help=f"write the slower one first: `{slow:g} to {fast:g} steps a second`",
         )
     return said
-
-
-def _is_fine(reporter: Reporter, number: Number, bounds: tuple[int, int], what: str) -> bool:
-    """Whether a number is whole and within its bounds; report it where it is not."""
-    if not in_range(reporter, number.value, *bounds, number.span, what):
-        return False
-    if number.value % 1:
-        message = f"{what} is {number.value:g}; it must be a whole number"
-        reporter.report("number-out-of-range", number.span, message)
-        return False
-    return True

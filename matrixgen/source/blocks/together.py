@@ -8,10 +8,8 @@ from typing import TYPE_CHECKING
 from matrixgen.model.actions import FirstSecond
 from matrixgen.model.diagnostic import Note
 from matrixgen.model.layers import TOGETHER_MS, Together
-from matrixgen.model.prose import spaced
 from matrixgen.model.text import Number, Span, Word
 from matrixgen.source.blocks.keys import Keys
-from matrixgen.source.names import in_range
 from matrixgen.source.reporter import Reporter, tokens, trees
 from matrixgen.source.vocabulary import Vocabulary
 
@@ -64,24 +62,25 @@ class TogetherReader:
         words = [self._keys.named(token, self._cure) for token in named]
         *within, said = trees(statement)
         within_ms = self._within_ms(within[0]) if within else self._usual_ms
+        written = reporter.written(said.children[0])
         action = self._vocabulary.action_of(said.children[0])
         if isinstance(action, FirstSecond):
-            self._report_presses(said)
+            self._report_presses(written.span)
             return None
         if not self._has_few_different(words) or action is None:
             return None
         return Together(
             keys=tuple(words),
-            written=self._written(said),
+            written=written,
             action=action,
             within_ms=within_ms,
             span=reporter.whole(statement),
         )
 
-    def _report_presses(self, said: Node) -> None:
+    def _report_presses(self, span: Span) -> None:
         self._reporter.report(
             "unfit-together",
-            self._written(said).span,
+            span,
             "keys together cannot wait to be pressed again",
             help="write one action here, and give `first` and `second` to a single key",
         )
@@ -100,22 +99,11 @@ class TogetherReader:
     def _cure(self, word: str) -> str | None:
         return NO_RUN if word == "to" else None
 
-    def _written(self, said: Node) -> Word:
-        """Return the action as the file has it, without the sign before it."""
-        child = said.children[0]
-        if isinstance(child, str):
-            return self._reporter.word(child)
-        span = self._reporter.whole(child)
-        return Word(spaced(" ".join(self._reporter.said(span))), span)
-
     def _within_ms(self, within: Node) -> int:
         """Return the time of a set; report one that is out of range or no whole number."""
         (token,) = tokens(within)
         number = self._reporter.number(token)
-        sound = in_range(self._reporter, number.value, *WITHIN_MS, number.span, "the time in ms")
-        if sound and number.value % 1:
-            message = f"the time in ms is {number.value:g}; it must be a whole number"
-            self._reporter.report("number-out-of-range", number.span, message)
+        self._reporter.is_whole_in(number, *WITHIN_MS, "the time in ms")
         return int(number.value)
 
     def _has_few_different(self, words: list[Word]) -> bool:

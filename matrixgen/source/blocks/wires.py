@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from matrixgen.model.text import Word
-from matrixgen.model.wiring import Line
+from matrixgen.model.wiring import AXES, Line
 from matrixgen.similar import similar_name
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.names import LINE, Names
@@ -85,12 +85,9 @@ class _WireReader:
 
 
 def _check_numbers(reporter: Reporter, lines: tuple[Line, ...]) -> None:
-    most = reporter.limits.lines_per_axis
-    for axis in ("row", "column"):
-        of_axis = [line for line in lines if line.axis == axis]
-        if len(of_axis) > most:
-            message = f"this is {axis} number {most + 1}; the firmware has at most {most}"
-            reporter.report("over-the-limit", of_axis[most].name.span, message)
+    for axis in AXES:
+        spans = [line.name.span for line in lines if line.axis == axis]
+        reporter.at_most(reporter.limits.lines_per_axis, spans, axis, "the firmware")
 
 
 def _has_on_out_of_place(reporter: Reporter, wire: Node, keys: Keys) -> bool:

@@ -11,7 +11,6 @@ from matrixgen.source.blocks.components import WiredComponents, components_of
 from matrixgen.source.blocks.given_once import once_each
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.wires import wires_of
-from matrixgen.source.names import in_range
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 
 if TYPE_CHECKING:
@@ -105,6 +104,4 @@ def _exceptions(parts: list[Node], rule: str, keys: Keys) -> tuple[Word, ...]:
 def _settle(reporter: Reporter, statement: Node | None) -> Number | None:
     if statement is None:
         return None
-    number = reporter.number(tokens(statement)[0])
-    in_range(reporter, number.value, *SETTLE_US, number.span, "the time in µs")
-    return number
+    return reporter.number_in(tokens(statement)[0], *SETTLE_US, "the time in µs")

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from matrixgen.model.actions import ChangeBase
 from matrixgen.source.phrases.layer_name import known_layer
 from matrixgen.source.phrases.phrase import Phrase
-from matrixgen.source.reporter import tokens
 
 if TYPE_CHECKING:
     from matrixgen.source.phrases.scope import Scope
@@ -16,13 +15,12 @@ if TYPE_CHECKING:
 
 def read(scope: Scope, phrase: Node) -> ChangeBase:
     """Return the action; an unknown layer is reported. The base layer itself may be named."""
-    return ChangeBase(known_layer(scope, tokens(phrase)[-1]))
+    return ChangeBase(known_layer(scope, phrase).text)
 
 
 PHRASE = Phrase(
     rule="change_base",
     behaviour=ChangeBase,
     form="change base to NAME",
-    first_word="change",
     read=read,
 )

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 from matrixgen.model.diagnostic import Note
-from matrixgen.source.names import in_range
 from matrixgen.source.reporter import tokens
 
 if TYPE_CHECKING:
@@ -49,15 +48,9 @@ def _report_twice(scope: Scope, decision: Node, first: Node) -> None:
 
 def milliseconds(scope: Scope, decision: Node, least: int, most: int) -> int | None:
     """Return a time; report one that is out of range or no whole number."""
-    token, reporter = tokens(decision)[0], scope.reporter
-    value = float(token)
-    if not in_range(reporter, value, least, most, reporter.span(token), "the time in ms"):
-        return None
-    if value != int(value):
-        message = f"the time in ms is {value:g}; it must be a whole number"
-        reporter.report("number-out-of-range", reporter.span(token), message)
-        return None
-    return int(value)
+    number = scope.reporter.number(tokens(decision)[0])
+    is_fine = scope.reporter.is_whole_in(number, least, most, "the time in ms")
+    return int(number.value) if is_fine else None
 
 
 Option = Callable[["Scope", "Node"], tuple[str, Any]]

@@ -35,6 +35,5 @@ PHRASE = Phrase(
     rule="first_second",
     behaviour=FirstSecond,
     form="first ACTION, second ACTION",
-    first_word="first",
     read=read,
 )

@@ -2,26 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from matrixgen.model.actions import HoldLayer
-from matrixgen.source.phrases.layer_name import layer_named
+from matrixgen.source.phrases.layer_name import of_layer
 from matrixgen.source.phrases.phrase import Phrase
-
-if TYPE_CHECKING:
-    from matrixgen.source.phrases.scope import Scope
-    from matrixgen.source.syntax import Node
-
-
-def read(scope: Scope, phrase: Node) -> HoldLayer:
-    """Return the action; an unknown layer is reported."""
-    return HoldLayer(layer_named(scope, phrase))
-
 
 PHRASE = Phrase(
     rule="hold",
     behaviour=HoldLayer,
     form="hold layer NAME",
-    first_word="hold",
-    read=read,
+    read=of_layer(HoldLayer),
 )

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import InTurn, Pause, Press, Struck
-from matrixgen.source.names import in_range
 from matrixgen.source.phrases import typed_text
 from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.source.phrases.with_modifier import SEVERAL
@@ -85,7 +84,7 @@ def _struck(scope: Scope, word: Token) -> TurnStep | None:
 def _wait(scope: Scope, said: Node) -> Pause | None:
     token, reporter = tokens(said)[0], scope.reporter
     value = float(token)
-    if not in_range(reporter, value, *WAIT_MS, reporter.span(token), "the time in ms"):
+    if not reporter.in_range(value, *WAIT_MS, reporter.span(token), "the time in ms"):
         return None
     if value % 10:
         message = f"the time in ms is {value:g}; it must be a multiple of ten"
@@ -100,6 +99,5 @@ PHRASE = Phrase(
     rule="in_turn",
     behaviour=InTurn,
     form="CELL, then CELL",
-    first_word=None,
     read=read,
 )

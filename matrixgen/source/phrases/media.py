@@ -57,6 +57,5 @@ PHRASE = Phrase(
     rule="CELL",
     behaviour=Media,
     form="MEDIA-KEY",
-    first_word=None,
     read=read,
 )

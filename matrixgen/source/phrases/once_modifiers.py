@@ -45,6 +45,5 @@ PHRASE = Phrase(
     rule="once_modifiers",
     behaviour=OnceModifiers,
     form="once MODIFIER",
-    first_word="once",
     read=read,
 )

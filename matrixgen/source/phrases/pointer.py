@@ -38,6 +38,5 @@ PHRASE = Phrase(
     rule="CELL",
     behaviour=Pointer,
     form="POINTER-KEY",
-    first_word=None,
     read=read,
 )

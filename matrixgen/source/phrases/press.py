@@ -87,6 +87,5 @@ PHRASE = Phrase(
     rule="CELL",
     behaviour=Press,
     form="MODIFIER+KEY",
-    first_word=None,
     read=read,
 )

@@ -35,6 +35,5 @@ PHRASE = Phrase(
     rule="tap_hold",
     behaviour=TapHold,
     form="tap ACTION, hold ACTION",
-    first_word="tap",
     read=read,
 )

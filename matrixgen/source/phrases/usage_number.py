@@ -95,6 +95,5 @@ PHRASE = Phrase(
     rule="usage",
     behaviour=Media,
     form="usage PAGE NUMBER",
-    first_word="usage",
     read=read,
 )

@@ -123,6 +123,5 @@ PHRASE = Phrase(
     rule="with_modifier",
     behaviour=WithModifier,
     form="CELL, with MODIFIER CELL",
-    first_word=None,
     read=read,
 )
