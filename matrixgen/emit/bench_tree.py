@@ -7,7 +7,7 @@ from pathlib import Path
 
 from matrixgen.emit.bench_view import BenchView
 from matrixgen.emit.conditions import decided_tree
-from matrixgen.emit.firmware_tree import all_rendered, files_of, port_sources, target_of
+from matrixgen.emit.firmware_tree import OF_USB, all_rendered, files_of, port_sources, target_of
 from matrixgen.resources import resource
 
 SHARED_USB = (
@@ -28,8 +28,6 @@ SHARED_USB = (
 
 OF_A_SCAN = "port/scan.c"
 """What a port may have for a keyboard's many scans alone."""
-
-SHARED_TABLES = ("identity.h.j2", "table_identity.c.j2")
 
 PAGE = "README.md"
 """The page of the protocol, beside the sources, which goes to the top of the output folder."""
@@ -63,7 +61,7 @@ def _sources(port: str) -> Iterator[tuple[str, Path]]:
         yield f"usb/{source.name}", source
     for name in SHARED_USB:
         yield f"usb/{name}", root / "usb" / name
-    for name in SHARED_TABLES:
+    for name in OF_USB:
         yield f"tables/{target_of(name)}", root / "tables" / name
     for target, source in port_sources(port):
         if target != OF_A_SCAN:

@@ -4,74 +4,27 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from matrixgen import __version__
 from matrixgen.boards import Pin, Profile
-from matrixgen.emit.c_text import usb_string
 from matrixgen.emit.light_views import LightsView
-from matrixgen.emit.line_views import PortView, ShiftView, ports_of, pulled_up, shift_views
+from matrixgen.emit.line_views import LineView, pulled_up
+from matrixgen.emit.tree_view import TreeView
 from matrixgen.families import Family, PinPlace
 from matrixgen.model.keyboard import BENCH_PRODUCT_ID, MAKER, TEST_VENDOR_ID
-from matrixgen.record import Record
 
 PROTOCOL = 2
 """The version of what the port says; `templates/firmware/bench/README.md` is its page."""
 
-
-class PinView(Record, kw_only=True):
-    """A pin as a driven and a sensed line of `port.h`; the ports' templates read these names."""
-
-    number: int
-    pin: str
-    port: str
-    bit: int
-    axis: str = "pin"
-
-    @property
-    def name(self) -> str:
-        """What a comment calls it."""
-        return self.pin
+SETTLE_US = 20
+"""For a metre of wire and the weakest pull-up: 80 kohm and 200 pF are at 70 % after 19 us."""
 
 
-class BenchView(Record, kw_only=True):
-    """What every template of the bench's firmware gets, as `view`; names as in `FirmwareView`."""
-
-    product: str
-    profile: Profile
-    port: str
-    drives: tuple[PinView, ...]
-    pulled_up: tuple[PortView, ...]
-    source_name: str
-    maker: str = MAKER
-    vendor_id: int = TEST_VENDOR_ID
-    product_id: int = BENCH_PRODUCT_ID
-    tool_version: str = __version__
+class BenchView(TreeView, kw_only=True):
+    """What every template of the bench's firmware gets: each pin is a driven and a sensed line."""
 
     lights: ClassVar = LightsView(())
     source_folders: ClassVar = ("bench", "port", "tables", "usb")
     low_ns: ClassVar = 10_000
     knobs: ClassVar = ()
-    settle_us: ClassVar = 20
-    """For a metre of wire and the weakest pull-up: 80 kohm and 200 pF are at 70 % after 19 us."""
-
-    @property
-    def senses(self) -> tuple[PinView, ...]:
-        """The lines that are read: the same pins."""
-        return self.drives
-
-    @property
-    def chip(self) -> str:
-        """The chip's name in lower case."""
-        return self.profile.chip.lower()
-
-    @property
-    def sense_ports(self) -> tuple[PortView, ...]:
-        """The ports that pins are on, with their bits, in alphabetical order."""
-        return ports_of(self.drives)
-
-    @property
-    def sense_shifts(self) -> tuple[ShiftView, ...]:
-        """The pins by how far each one's bit lies from its number."""
-        return shift_views(self.drives)
 
     @property
     def sense_bits(self) -> int:
@@ -94,16 +47,6 @@ class BenchView(Record, kw_only=True):
         """The names of what it has, as conditions in the C ask for them."""
         loader = ("HAS_WAY_TO_BOOT_LOADER",) if self.loader_by_speed else ()
         return ("HAS_SERIAL_PORT", "HAS_UNKNOWN_WIRING", "HAS_SELF_REPORT", *loader)
-
-    @property
-    def product_bytes(self) -> tuple[int, ...]:
-        """The product's USB string descriptor."""
-        return usb_string(self.product)
-
-    @property
-    def maker_bytes(self) -> tuple[int, ...]:
-        """The maker's USB string descriptor."""
-        return usb_string(self.maker)
 
 
 def bench_pins(profile: Profile) -> tuple[Pin, ...]:
@@ -133,15 +76,22 @@ def bench_view(
     drives = tuple(_pin_view(number, pin, family) for number, pin in enumerate(pins))
     return BenchView(
         product=f"Bench of {profile.name}",
-        profile=profile,
-        port=port or profile.port or profile.family,
+        maker=MAKER,
+        vendor_id=TEST_VENDOR_ID,
+        product_id=BENCH_PRODUCT_ID,
         drives=drives,
+        senses=drives,
         pulled_up=pulled_up(drives, (), family),
+        settle_us=SETTLE_US,
         source_name=f"the profile of {profile.name}",
+        port=port or profile.port or profile.family,
+        profile=profile,
     )
 
 
-def _pin_view(number: int, pin: Pin, family: Family) -> PinView:
+def _pin_view(number: int, pin: Pin, family: Family) -> LineView:
     place = family.place_of(pin.name)
     assert isinstance(place, PinPlace), f"{pin.name} was let through as a pin of another family"
-    return PinView(number=number, pin=pin.name, port=place.port, bit=place.bit)
+    return LineView(
+        number=number, name=pin.name, axis="pin", pin=pin.name, port=place.port, bit=place.bit
+    )

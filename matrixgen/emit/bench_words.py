@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from matrixgen.computer.setting import types_as
 from matrixgen.model import InTurn, Keyboard, Typed, Wiring
 
 
@@ -59,6 +60,11 @@ class Cautions:
     """What a page about a keyboard says of it at the bench, by the names that templates have."""
 
     keyboard: Keyboard
+
+    @property
+    def types_as(self) -> str | None:
+        """Which computer the file is written for; None where it says nothing of it."""
+        return types_as(self.keyboard)
 
     @property
     def before_soldering(self) -> tuple[str, ...]:

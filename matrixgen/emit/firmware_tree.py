@@ -4,23 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from matrixgen.emit.conditions import decided_tree
 from matrixgen.emit.firmware_view import FirmwareView
 from matrixgen.emit.jinja import environment
 from matrixgen.emit.tree_readme import with_readme
+from matrixgen.emit.tree_view import TreeView
 from matrixgen.resources import resource
-
-if TYPE_CHECKING:
-    from matrixgen.emit.bench_view import BenchView
-
 
 FOLDERS = ("engine", "main.c", "tables", "usb")
 """What a keyboard's tree takes of `templates/firmware` besides its port."""
 
 OF_ALL_PORTS = ("memory.c", "port.h")
 """What stands in the folder of all ports, and goes into `port/` with one of them."""
+
+OF_USB = ("identity.h.j2", "table_identity.c.j2")
+"""What of `tables/` is for USB alone: a bench has it, and a page has not."""
 
 
 def firmware_tree(view: FirmwareView) -> dict[str, bytes]:
@@ -37,9 +36,7 @@ def whole_tree(view: FirmwareView) -> dict[str, bytes]:
     return all_rendered(_sources(view.port), view)
 
 
-def all_rendered(
-    sources: Iterable[tuple[str, Path]], view: FirmwareView | BenchView
-) -> dict[str, bytes]:
+def all_rendered(sources: Iterable[tuple[str, Path]], view: TreeView) -> dict[str, bytes]:
     """Return the content of each file by where it goes, sorted."""
     return dict(sorted((target, rendered(source, view)) for target, source in sources))
 
@@ -81,7 +78,7 @@ def target_of(place: str) -> str:
     return place.removesuffix(".j2")
 
 
-def rendered(source: Path, view: FirmwareView | BenchView) -> bytes:
+def rendered(source: Path, view: TreeView) -> bytes:
     """Return the content of a file: a template's with `view`, any other's as it is."""
     if source.suffix != ".j2":
         return source.read_bytes()

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import re
 
-from matrixgen import __version__
-from matrixgen.boards import Mounted, Pin, Profile
+from matrixgen.boards import Mounted, Pin
 from matrixgen.circuit.knob_times import KnobTimes
 from matrixgen.circuit.settling import Settling
 from matrixgen.emit.action_views import (
@@ -16,54 +15,30 @@ from matrixgen.emit.action_views import (
     layer_views,
     number_actions,
 )
-from matrixgen.emit.c_text import row_width, usb_string
+from matrixgen.emit.c_text import row_width
 from matrixgen.emit.features import features_of
 from matrixgen.emit.knob_view import KnobView, knob_views, with_knobs_in_order
 from matrixgen.emit.light_views import LightsView, lights_view
-from matrixgen.emit.line_views import (
-    LineView,
-    PortView,
-    ShiftView,
-    line_views,
-    ports_of,
-    pulled_up,
-    shift_views,
-)
+from matrixgen.emit.line_views import line_views, pulled_up
 from matrixgen.emit.media_view import MediaTable, media_table
 from matrixgen.emit.pointer_view import PointerView, pointer_view
 from matrixgen.emit.timed_views import TimedView, timed_view
 from matrixgen.emit.together_view import TogetherView, together_view
+from matrixgen.emit.tree_view import TreeView
 from matrixgen.emit.turn_view import TurnView, turn_view
 from matrixgen.emit.with_view import WithRows, with_views
 from matrixgen.families import FAMILIES
-from matrixgen.model import Keyboard, Matrix, matrix_of, starts_boot_loader
-from matrixgen.record import Record
+from matrixgen.model import Contact, Keyboard, Matrix, matrix_of, starts_boot_loader
 
 
-class HoldView(Record):
-    """A key that starts the boot loader along with others: its driven line, its sensed line."""
-
-    name: str
-    drive: int
-    sense: int
-
-
-class FirmwareView(Record, kw_only=True):
-    """What every template of the firmware gets, as `view`.
+class FirmwareView(TreeView, kw_only=True):
+    """What every template of a keyboard's firmware gets.
 
     `key_at` has, for each driven line, the key number at each sensed line, or None.
     `key_names` and `plate_rows`, which has the key numbers of each line of the plate, have the
-    steps of each knob last. `port` is the folder of the chip
-    family under `templates/firmware/ports`.
+    steps of each knob last.
     """
 
-    product: str
-    maker: str
-    vendor_id: int
-    product_id: int
-    drives: tuple[LineView, ...]
-    senses: tuple[LineView, ...]
-    pulled_up: tuple[PortView, ...]
     key_names: tuple[str, ...]
     plate_rows: tuple[tuple[int, ...], ...]
     key_at: tuple[tuple[int | None, ...], ...]
@@ -71,7 +46,7 @@ class FirmwareView(Record, kw_only=True):
     layers: tuple[LayerView, ...]
     media: MediaTable
     pointer: PointerView
-    hold: tuple[HoldView, ...]
+    hold: tuple[Contact, ...]
     has_boot_loader_key: bool
     double_reset: bool
     knobs: tuple[KnobView, ...]
@@ -81,13 +56,7 @@ class FirmwareView(Record, kw_only=True):
     with_modifiers: tuple[WithRows, ...]
     lights: LightsView
     together: TogetherView
-    settle_us: int
     scan_is_long: bool
-    tool_version: str
-    source_name: str
-    chip: str
-    port: str
-    profile: Profile
 
     source_folders = ("engine", "engine/behaviours", "port", "tables", "usb")
     """Where the C files of the tree lie, but for `main.c`."""
@@ -109,16 +78,7 @@ class FirmwareView(Record, kw_only=True):
     @property
     def features(self) -> tuple[str, ...]:
         """The names of what it has, as conditions in the C ask for them."""
-        return features_of(
-            (action.row.kind for action in self.actions),
-            self.timed,
-            self.lights,
-            layers=len(self.layers),
-            combination=bool(self.hold),
-            double_reset=self.double_reset,
-            knobs=bool(self.knobs),
-            long_scan=self.scan_is_long,
-        )
+        return features_of(self)
 
     @property
     def second_interface(self) -> str:
@@ -130,16 +90,6 @@ class FirmwareView(Record, kw_only=True):
     def answer_bits(self) -> int:
         """How many bits a number has that is greater than the longest answer to the host."""
         return 8 if self.media.descriptor_bytes + self.pointer.descriptor_bytes < 0xFF else 16
-
-    @property
-    def sense_ports(self) -> tuple[PortView, ...]:
-        """The ports that sensed lines are on, with their bits, in alphabetical order."""
-        return ports_of(self.senses)
-
-    @property
-    def sense_shifts(self) -> tuple[ShiftView, ...]:
-        """The sensed lines by how far each one's bit lies from its number."""
-        return shift_views(self.senses)
 
     @property
     def sense_bits(self) -> int:
@@ -177,16 +127,6 @@ class FirmwareView(Record, kw_only=True):
         words = (word for layer in self.layers for word in layer.words)
         return row_width(words, len(f"{len(self.actions)}, "))
 
-    @property
-    def product_bytes(self) -> tuple[int, ...]:
-        """The product's USB string descriptor."""
-        return usb_string(self.product)
-
-    @property
-    def maker_bytes(self) -> tuple[int, ...]:
-        """The maker's USB string descriptor."""
-        return usb_string(self.maker)
-
 
 def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -> FirmwareView:
     """Return the view of a keyboard that the rules have passed.
@@ -203,6 +143,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
     drives = line_views(matrix.drives, mounted, family)
     senses = line_views(matrix.senses, mounted, family)
     knobs = knob_views(mounted, family)
+    held = {word.text for word in keyboard.boot_loader.hold}
     contacts = [contact for knob in knobs for contact in knob.contacts]
     return FirmwareView(
         product=keyboard.identity.product,
@@ -219,7 +160,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         layers=layer_views(keyboard, numbers),
         media=media,
         pointer=pointer_view(keyboard),
-        hold=_hold(keyboard, matrix),
+        hold=tuple(one for one in matrix.contacts if one.key in held),
         has_boot_loader_key=any(map(starts_boot_loader, numbers)),
         double_reset=keyboard.boot_loader.double_reset is not None,
         knobs=knobs,
@@ -231,9 +172,7 @@ def firmware_view(mounted: Mounted, source_path: str, port: str | None = None) -
         together=together_view(keyboard, numbers, first_together(numbers)),
         settle_us=settle_us,
         scan_is_long=KnobTimes(mounted, matrix, settle_us).scan_is_long,
-        tool_version=__version__,
         source_name=re.split(r"[/\\]", source_path)[-1],
-        chip=profile.chip.lower(),
         port=port or profile.port or profile.family,
         profile=profile,
     )
@@ -247,12 +186,6 @@ def _left_free(mounted: Mounted) -> list[Pin]:
 
 def _bits_for(places: int) -> int:
     return 8 if places <= 8 else 16 if places <= 16 else 32
-
-
-def _hold(keyboard: Keyboard, matrix: Matrix) -> tuple[HoldView, ...]:
-    """Return the keys that start the boot loader, in plate order."""
-    names = {word.text for word in keyboard.boot_loader.hold}
-    return tuple(HoldView(c.key, c.drive, c.sense) for c in matrix.contacts if c.key in names)
 
 
 def _plate_rows(keyboard: Keyboard) -> tuple[tuple[int, ...], ...]:

@@ -1,11 +1,12 @@
-"""The one Jinja environment: every template of ours is rendered with these settings."""
+"""Jinja over our templates: all of them are rendered with these settings."""
 
 from __future__ import annotations
 
 import functools
 import re
 import textwrap
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
 
 from matrixgen.emit.c_text import c_comment, comment_row, in_columns, number_row
 from matrixgen.emit.outside_text import markdown_text, seen
@@ -29,11 +30,11 @@ def wrapped(text: str, mark: str) -> str:
     return textwrap.fill(text, 100, initial_indent=mark, subsequent_indent=" " * len(mark))
 
 
-@functools.cache
-def environment() -> jinja2.Environment:
-    """Return the environment over `templates/`: an unknown name in a template is an error.
+def over_templates(kind: str, filters: Mapping[str, Any], **own: Any) -> jinja2.Environment:
+    """Return an environment over `templates/`: an unknown name in a template is an error.
 
-    Jinja is imported here, since `check` draws nothing and need not wait for it.
+    `own` are the settings that a kind of environment has besides. Jinja is imported here, since
+    `check` draws nothing and need not wait for it.
     """
     import jinja2
 
@@ -45,15 +46,23 @@ def environment() -> jinja2.Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
-        autoescape=False,  # C and Markdown, not HTML
-        bytecode_cache=KeptTemplates("text"),
+        bytecode_cache=KeptTemplates(kind),
+        **own,
     )
-    made.filters["cell"] = markdown_cell
-    made.filters["comment"] = c_comment
-    made.filters["comment_row"] = comment_row
-    made.filters["counted"] = counted
-    made.filters["in_columns"] = in_columns
-    made.filters["number_row"] = number_row
-    made.filters["text"] = markdown_text
-    made.filters["wrapped"] = wrapped
+    made.filters |= {"counted": counted, **filters}
     return made
+
+
+@functools.cache
+def environment() -> jinja2.Environment:
+    """Return the environment for C and Markdown, in which nothing is escaped as in HTML."""
+    filters = {
+        "cell": markdown_cell,
+        "comment": c_comment,
+        "comment_row": comment_row,
+        "in_columns": in_columns,
+        "number_row": number_row,
+        "text": markdown_text,
+        "wrapped": wrapped,
+    }
+    return over_templates("text", filters, autoescape=False)

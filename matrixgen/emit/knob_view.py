@@ -5,18 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from matrixgen.boards import Mounted, Pin
+from matrixgen.emit.line_views import PinView
 from matrixgen.families import Family
 from matrixgen.model import Knob
 from matrixgen.record import Record, changed
-
-
-class ContactView(Record):
-    """A contact of a knob: its bit in a set of knobs, its pin, and where that is in registers."""
-
-    number: int
-    pin: str
-    port: str
-    bit: int
 
 
 class KnobView(Record, kw_only=True):
@@ -25,7 +17,7 @@ class KnobView(Record, kw_only=True):
     name: str
     states: int
     steps: tuple[str, str]
-    contacts: tuple[ContactView, ...]
+    contacts: tuple[PinView, ...]
 
 
 def with_knobs_in_order(mounted: Mounted) -> Mounted:
@@ -60,11 +52,11 @@ def knob_views(mounted: Mounted, family: Family | None) -> tuple[KnobView, ...]:
     )
 
 
-def _contacts(number: int, pins: tuple[Pin, ...], family: Family | None) -> tuple[ContactView, ...]:
+def _contacts(number: int, pins: tuple[Pin, ...], family: Family | None) -> tuple[PinView, ...]:
     """Return A and B; none where there is no family, or no pin is known."""
     found = [(pin, family.place_of(pin.name)) for pin in pins] if family else []
     return tuple(
-        ContactView(2 * number + contact, pin.name, place.port, place.bit)
+        PinView(number=2 * number + contact, pin=pin.name, port=place.port, bit=place.bit)
         for contact, (pin, place) in enumerate(found)
         if place is not None
     )

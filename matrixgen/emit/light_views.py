@@ -5,19 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from matrixgen.boards import Mounted, Pin
+from matrixgen.emit.line_views import PinView
 from matrixgen.families import Family
 from matrixgen.model import BASE, LOCKS, Keyboard, Light
 from matrixgen.record import Record, changed
 
 
-class LightView(Record, kw_only=True):
-    """A light; `port` and `bit` are those of its pin, `leds` and `layers` bits of what it shows."""
+class LightView(PinView, kw_only=True):
+    """A light; `leds` and `layers` are bits of what it shows."""
 
-    number: int
     name: str
-    pin: str
-    port: str
-    bit: int
     is_to_supply: bool
     leds: int
     layers: int

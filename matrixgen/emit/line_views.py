@@ -4,40 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import groupby
-from typing import Protocol
 
 from matrixgen.boards import Mounted, Pin
 from matrixgen.families import Family, PinPlace
-from matrixgen.model import Axis, Line
+from matrixgen.model import Line
 from matrixgen.record import Record
 
 
-class LineView(Record, kw_only=True):
-    """A line as the firmware numbers it; `port` and `bit` are those of its pin."""
+class PinView(Record, kw_only=True):
+    """A line, a contact or a light: its number among them, its pin, and that pin's registers.
+
+    `port` is the port's letter, or nothing, and `bit` the bit there.
+    """
 
     number: int
-    name: str
-    axis: Axis
     pin: str
     port: str
     bit: int
-    keys: tuple[str, ...]
 
 
-class PinnedLine(Protocol):
-    """A line's number, and where its pin is in the chip's registers."""
+class LineView(PinView, kw_only=True):
+    """A line as the firmware numbers it; `axis` is a row or a column, or a pin of the bench."""
 
-    @property
-    def number(self) -> int:
-        """Its bit in a set of lines."""
-
-    @property
-    def port(self) -> str:
-        """The port's letter, or nothing."""
-
-    @property
-    def bit(self) -> int:
-        """Its bit in the port."""
+    name: str
+    axis: str
+    keys: tuple[str, ...] = ()
 
 
 class PortView(Record):
@@ -51,7 +42,7 @@ class ShiftView(Record):
     """Lines whose bits lie as far from their numbers as each other: one shift reads them all."""
 
     shift: int
-    lines: tuple[PinnedLine, ...]
+    lines: tuple[PinView, ...]
 
     def of(self, value: str) -> str:
         """Return the C expression that brings the bits of `value` to their places."""
@@ -98,7 +89,7 @@ def _place(pin: Pin | None, family: Family | None) -> PinPlace | None:
 
 
 def pulled_up(
-    lines: Iterable[PinnedLine], free: Iterable[Pin], family: Family | None
+    lines: Iterable[PinView], free: Iterable[Pin], family: Family | None
 ) -> tuple[PortView, ...]:
     """Return the pins that get a pull-up, by port: all lines, and all free pins."""
     places = {(line.port, line.bit) for line in lines}
@@ -107,7 +98,7 @@ def pulled_up(
     return _by_port(places)
 
 
-def ports_of(lines: Iterable[PinnedLine]) -> tuple[PortView, ...]:
+def ports_of(lines: Iterable[PinView]) -> tuple[PortView, ...]:
     """Return the pins of lines, by port."""
     return _by_port({(line.port, line.bit) for line in lines})
 
@@ -117,7 +108,7 @@ def _by_port(places: Iterable[tuple[str, int]]) -> tuple[PortView, ...]:
     return tuple(PortView(port, tuple(bit for _, bit in group)) for port, group in by_port)
 
 
-def shift_views(lines: Sequence[PinnedLine]) -> tuple[ShiftView, ...]:
+def shift_views(lines: Sequence[PinView]) -> tuple[ShiftView, ...]:
     """Return the sensed lines by how far each one's bit lies from its number."""
     shifts = sorted({line.bit - line.number for line in lines})
     return tuple(

@@ -37,9 +37,7 @@ def manifest(
 ) -> bytes:
     """Return `manifest.json` for a folder that holds `files`: no time, no path of this machine."""
     keyboard = table.keyboard
-    record = {
-        "schema": SCHEMA_ID,
-        "tool": {"name": "matrixgen", "version": __version__},
+    about = {
         "source": {
             "file": PurePath(source.path).name,
             "sha256": source.sha256,
@@ -51,7 +49,19 @@ def manifest(
             "lines": {row.name: row.pin.name for row in table.rows + table.columns},
             "spare": [pin.name for pin in table.spare],
         },
-        "image": image_record(image),
+    }
+    return manifest_of(SCHEMA_ID, about, image, files)
+
+
+def manifest_of(
+    schema: str, about: dict[str, Any], image: ImageSummary | None, files: Mapping[str, bytes]
+) -> bytes:
+    """Return a manifest of any schema: what is told by it alone stands in the middle."""
+    record = {
+        "schema": schema,
+        "tool": {"name": "matrixgen", "version": __version__},
+        **about,
+        "image": _image(image),
         "files": {name: hashlib.sha256(files[name]).hexdigest() for name in sorted(files)},
     }
     return (json.dumps(record, indent=2, ensure_ascii=False) + "\n").encode()
@@ -86,8 +96,8 @@ def _matrix(keyboard: Keyboard, matrix: Matrix) -> dict[str, Any]:
     }
 
 
-def image_record(image: ImageSummary | None) -> dict[str, Any] | None:
-    """Return the image as a manifest has it; None where no compiler was at hand."""
+def _image(image: ImageSummary | None) -> dict[str, Any] | None:
+    """Return the image; None where no compiler was at hand."""
     if image is None:
         return None
     return {

@@ -6,7 +6,6 @@ import csv
 import io
 
 from matrixgen.boards import Mounted, Pin, Profile, diode_name
-from matrixgen.computer.setting import types_as
 from matrixgen.emit.bench_words import Cautions
 from matrixgen.emit.boot_loader_ways import boot_loader_ways
 from matrixgen.emit.component_rows import ComponentRow, component_rows
@@ -52,11 +51,6 @@ class PinTable(Cautions, Record, kw_only=True):
             f"MHz are only guaranteed from {needed:g} V: plug the keyboard into the computer "
             "itself, or into a hub with a supply of its own."
         )
-
-    @property
-    def types_as(self) -> str | None:
-        """Which computer the file is written for; None where it says nothing of it."""
-        return types_as(self.keyboard)
 
     @property
     def has_suggestions(self) -> bool:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from matrixgen.boards import Datasheet, Mounted, Profile
 from matrixgen.emit.conditions import decided_tree
-from matrixgen.emit.firmware_tree import all_rendered, files_of, port_sources, target_of
+from matrixgen.emit.firmware_tree import OF_USB, all_rendered, files_of, port_sources, target_of
 from matrixgen.emit.firmware_view import FirmwareView, firmware_view
 from matrixgen.model import BootLoader, Keyboard, Mounting, Span, Word, matrix_of
 from matrixgen.record import changed
@@ -17,9 +17,6 @@ PORT = "web"
 
 OF_THE_LOOP = ("loop.c", "loop.h")
 """What a chip's own loop needs of `engine/`: sleep and watchdog. A page lets time pass itself."""
-
-OF_USB = ("identity.h.j2", "table_identity.c.j2")
-"""What of `tables/` is for USB alone."""
 
 NO_CONTROLLER = Profile(
     name="page",

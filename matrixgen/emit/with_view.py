@@ -26,19 +26,22 @@ class WithRows(Record):
 
 def with_views(numbers: Mapping[Action, int]) -> tuple[WithRows, ...]:
     """Return the rows of all actions that have such numbers, in their order."""
-    found: list[WithRows] = []
-    for action in numbers:
-        if isinstance(action, WithModifier):
-            place = found[-1].place + len(found[-1].rows) if found else 0
-            found.append(WithRows(place, tuple(_rows(action, numbers)), action.phrase))
-    return tuple(found)
+    return tuple(_by_action(numbers).values())
 
 
 def with_places(numbers: Mapping[Action, int]) -> dict[WithModifier, int]:
     """Return where the rows of each action begin."""
-    actions = (action for action in numbers if isinstance(action, WithModifier))
-    rows = with_views(numbers)
-    return {action: one.place for action, one in zip(actions, rows, strict=True)}
+    return {action: one.place for action, one in _by_action(numbers).items()}
+
+
+def _by_action(numbers: Mapping[Action, int]) -> dict[WithModifier, WithRows]:
+    found: dict[WithModifier, WithRows] = {}
+    place = 0
+    for action in numbers:
+        if isinstance(action, WithModifier):
+            found[action] = made = WithRows(place, tuple(_rows(action, numbers)), action.phrase)
+            place += len(made.rows)
+    return found
 
 
 def _rows(action: WithModifier, numbers: Mapping[Action, int]) -> Iterator[WithRow]:

@@ -65,5 +65,5 @@ def test_the_sheet_draws_them_on_both_sides_and_says_what_to_buy():
     bought = {one.what: one.amount for one in made.bought}
     assert bought["LED of 3 mm, red"] == "2"
     assert bought["resistor 2.2 k\u03a9, for a light"] == "2"
-    front = {one.called: one.at[0] for one in made.front.components}
-    assert {one.called: -one.at[0] for one in made.back.components} == front
+    front = {one.called: one.at[0] for one in made.front.bare.components}
+    assert {one.called: -one.at[0] for one in made.back.bare.components} == front

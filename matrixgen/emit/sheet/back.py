@@ -3,25 +3,15 @@
 from __future__ import annotations
 
 from matrixgen.boards import Mounted
+from matrixgen.emit.sheet.bare_plate import BarePlate, bare_plate
 from matrixgen.emit.sheet.bundles import NamedBundle, named_bundles
-from matrixgen.emit.sheet.component_shapes import ComponentShape, component_shapes
-from matrixgen.emit.sheet.frame import (
-    Box,
-    HoleShape,
-    drawn_edge,
-    frame_of,
-    hole_shapes,
-    housing_shapes,
-    mirrored,
-    polyline,
-)
+from matrixgen.emit.sheet.frame import Box, frame_of, housing_shapes, mirrored, polyline
 from matrixgen.emit.sheet.ink import Ink
 from matrixgen.emit.sheet.layout import BackLayout, LabelShape
 from matrixgen.emit.sheet.names import Written
 from matrixgen.emit.sheet.placed_board import BoardShape, board_shape
 from matrixgen.model import Keyboard, Plate
 from matrixgen.model.geometry import Point
-from matrixgen.model.switch import UNIT_MM
 from matrixgen.record import Record
 from matrixgen.routing import Back, Hop, Placed, PlacedDiode, Run
 
@@ -80,10 +70,7 @@ class BackPicture(Record, kw_only=True):
     listed: tuple[NamedBundle, ...]
     unnamed: int
     is_roomy: bool
-    holes: tuple[HoleShape, ...]
-    components: tuple[ComponentShape, ...]
-    edge: str
-    areas: tuple[tuple[float, float, float, float], ...]
+    bare: BarePlate
 
     @property
     def has_stabilisers(self) -> bool:
@@ -116,18 +103,7 @@ def back_picture(
         listed=tuple(one for one in named if one.wires),
         unnamed=len(back.bundles) - len(named),
         is_roomy=layout.is_roomy,
-        holes=hole_shapes(plate, from_behind=True),
-        components=component_shapes(plate, from_behind=True),
-        edge=drawn_edge(plate, from_behind=True),
-        areas=tuple(
-            (
-                -(one.x + one.width) * UNIT_MM,
-                one.y * UNIT_MM,
-                one.width * UNIT_MM,
-                one.height * UNIT_MM,
-            )
-            for one in plate.keep_clear
-        ),
+        bare=bare_plate(plate, from_behind=True),
     )
 
 

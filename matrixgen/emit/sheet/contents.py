@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import PurePath
 from typing import Any
 
 from matrixgen.boards import Mounted, Pin
-from matrixgen.computer.setting import types_as
 from matrixgen.emit.bench_words import Cautions
 from matrixgen.emit.component_rows import ComponentRow
-from matrixgen.emit.sheet.back import BackPicture
+from matrixgen.emit.sheet.back import BackPicture, HopShape
 from matrixgen.emit.sheet.board import BoardPicture
-from matrixgen.emit.sheet.findings import (
-    Finding,
-    back_style,
-    wire_marks,
-)
+from matrixgen.emit.sheet.findings import Finding, back_style, wire_marks
 from matrixgen.emit.sheet.frame import Box, number
 from matrixgen.emit.sheet.front import Front, LayerPicture
 from matrixgen.emit.sheet.guide import Guide, guide_of, steps_of
@@ -59,11 +55,6 @@ class Sheet(Cautions, Record, kw_only=True):
     def title(self) -> str:
         """The keyboard's name, or its file's."""
         return self.keyboard.identity.product or PurePath(self.file).stem
-
-    @property
-    def types_as(self) -> str | None:
-        """Which computer the caps and the text are of; None where the file says nothing of it."""
-        return types_as(self.keyboard)
 
     @property
     def guide(self) -> Guide:
@@ -124,19 +115,19 @@ class Sheet(Cautions, Record, kw_only=True):
     @property
     def left_out(self) -> str:
         """How many wires have a hop that no route was looked for; empty where none has."""
-        found = sum(any(h.is_left_out for h in w.hops) for w in self.back.wires) if self.back else 0
-        return counted(found, "wire") if found else ""
+        return self._wires_with(lambda hop: hop.is_left_out)
 
     @property
     def in_haste(self) -> str:
         """How many wires there was no time to lay beside the others; empty where there are none."""
-        wires = self.back.wires if self.back else ()
-        found = sum(any(hop.is_in_haste for hop in wire.hops) for wire in wires)
-        return counted(found, "wire") if found else ""
+        return self._wires_with(lambda hop: hop.is_in_haste)
 
     @property
     def has_unrouted(self) -> bool:
         """Whether a hop has no way round what is to be kept clear."""
-        return self.back is not None and any(
-            not hop.is_routed for wire in self.back.wires for hop in wire.hops
-        )
+        return bool(self._wires_with(lambda hop: not hop.is_routed))
+
+    def _wires_with(self, is_so: Callable[[HopShape], bool]) -> str:
+        wires = self.back.wires if self.back else ()
+        found = sum(any(map(is_so, wire.hops)) for wire in wires)
+        return counted(found, "wire") if found else ""

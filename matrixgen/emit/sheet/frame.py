@@ -83,33 +83,13 @@ def frame_of(plate: Plate) -> Frame:
         )
         for x, y in corners
     ]
-    for hole in plate.holes:
-        half = hole.screw.head_mm / 2
-        x, y = hole.x * UNIT_MM, hole.y * UNIT_MM
-        points += [(x - half, y - half), (x + half, y + half)]
-    for one in plate.components:
-        half, x, y = one.size.room_mm / 2, one.x * UNIT_MM, one.y * UNIT_MM
-        points += [(x - half, y - half), (x + half, y + half)]
-    points += _edge_of(plate)
+    round_ones = [((one.x, one.y), one.screw.head_mm / 2) for one in plate.holes]
+    round_ones += [((one.x, one.y), one.size.room_mm / 2) for one in plate.components]
+    for (x, y), half in round_ones:
+        points += [(x * UNIT_MM + way * half, y * UNIT_MM + way * half) for way in (-1, 1)]
+    points += edge_of(plate)
     xs, ys = zip(*points, strict=True) if points else ((0.0,), (0.0,))
     return Frame(left=min(xs), top=min(ys), right=max(xs), bottom=max(ys))
-
-
-class HoleShape(Record):
-    """A screw's hole in a picture: its middle, how far its head reaches, and its thread."""
-
-    at: Point
-    head: float
-    thread: float
-
-
-def hole_shapes(plate: Plate, *, from_behind: bool = False) -> tuple[HoleShape, ...]:
-    """Return a plate's screw holes as they are drawn."""
-    side = -1 if from_behind else 1
-    return tuple(
-        HoleShape((side * one.x * UNIT_MM, one.y * UNIT_MM), one.screw.head_mm / 2, one.nominal / 2)
-        for one in plate.holes
-    )
 
 
 def housing_shapes(plate: Plate, *, from_behind: bool = False) -> dict[str, tuple[str, ...]]:
@@ -121,15 +101,9 @@ def housing_shapes(plate: Plate, *, from_behind: bool = False) -> dict[str, tupl
     return found
 
 
-def _edge_of(plate: Plate) -> list[Point]:
+def edge_of(plate: Plate) -> list[Point]:
     """Return the places along an outline with corners; none of another, which goes round all."""
     return flat(outline_of(plate)) if isinstance(plate.outline, CornerOutline) else []
-
-
-def drawn_edge(plate: Plate, *, from_behind: bool = False) -> str:
-    """Return an outline with corners as a picture's polygon; an empty text for another one."""
-    places = _edge_of(plate)
-    return polyline(mirrored(places) if from_behind else places)
 
 
 def number(value: float) -> str:

@@ -8,20 +8,18 @@ from matrixgen.computer.setting import layout_of
 from matrixgen.draw import Captions, legend_lines
 from matrixgen.draw.caption_form import BELOW, Legend
 from matrixgen.draw.sets import beside_in_words
+from matrixgen.emit.sheet.bare_plate import BarePlate, bare_plate
 from matrixgen.emit.sheet.caps import Cap, caps_of
-from matrixgen.emit.sheet.component_shapes import ComponentShape, component_shapes
 from matrixgen.emit.sheet.frame import (
     Box,
     Frame,
-    HoleShape,
-    drawn_edge,
     frame_of,
-    hole_shapes,
     housing_shapes,
     number,
     place,
     polyline,
 )
+from matrixgen.emit.sheet.keys_by_size import size_of
 from matrixgen.model import ComponentPlace, Key, Keyboard, Layer
 from matrixgen.model.geometry import Point, corners_of
 from matrixgen.model.knob_keys import knob_keys
@@ -57,10 +55,7 @@ class Front(Record, kw_only=True):
 
     box: Box
     keys: tuple[KeyShape, ...]
-    holes: tuple[HoleShape, ...]
-    components: tuple[ComponentShape, ...]
-    edge: str
-    areas: tuple[tuple[float, float, float, float], ...]
+    bare: BarePlate
     ticks: tuple[tuple[float, str], ...]
     ruler_y: float
     marks: Mapping[str, str]
@@ -100,19 +95,15 @@ def front_of(keyboard: Keyboard, marks: Mapping[str, str]) -> Front:
     plate = keyboard.plate
     frame, housings, knobs = frame_of(plate), housing_shapes(plate), knob_keys(plate)
     pressed = {one.called for one in knobs.values()}
+    bare = bare_plate(plate)
+    components = tuple(one for one in bare.components if one.called not in pressed)
     return Front(
         box=frame.box(BESIDE_MM, ABOVE_MM, BELOW_MM),
         keys=tuple(
             shape_of(key, housings.get(key.name.text, ()), knobs.get(key.name.text))
             for key in keyboard.keys
         ),
-        holes=hole_shapes(plate),
-        components=tuple(one for one in component_shapes(plate) if one.called not in pressed),
-        edge=drawn_edge(plate),
-        areas=tuple(
-            (one.x * UNIT_MM, one.y * UNIT_MM, one.width * UNIT_MM, one.height * UNIT_MM)
-            for one in plate.keep_clear
-        ),
+        bare=changed(bare, components=components),
         ticks=_ticks(frame),
         ruler_y=frame.bottom + 4,
         marks=marks,
@@ -142,7 +133,7 @@ def shape_of(
 ) -> KeyShape:
     """Return a key as it is drawn from the front, with its stabiliser or the knob that it is of."""
     corners = [(x * UNIT_MM, y * UNIT_MM) for x, y in corners_of(key)]
-    middle = centre_mm(key)
+    middle, size = centre_mm(key), size_of(key)
     bottom = middle[1] + key.height * UNIT_MM / 2 - 1.6
     return KeyShape(
         name=key.name.text,
@@ -152,17 +143,10 @@ def shape_of(
         turn=f"rotate({number(key.turned)} {place(middle).replace(',', ' ')})"
         if key.turned
         else "",
-        size=_size(key),
+        size=size if size != "1" else "",
         size_at=(middle[0] + key.width * UNIT_MM / 2 - 1.8, bottom),
         knob=(knob.name.text, knob.size.room_mm / 2) if knob else None,
     )
-
-
-def _size(key: Key) -> str:
-    """Return a key's size in key units, unless it is one by one."""
-    if key.height != 1:
-        return f"{number(key.width)} × {number(key.height)}"
-    return number(key.width) if key.width != 1 else ""
 
 
 def _ticks(frame: Frame) -> tuple[tuple[float, str], ...]:

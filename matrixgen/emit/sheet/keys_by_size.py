@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-
 from matrixgen.emit.sheet.frame import number
 from matrixgen.model import Key, Keyboard
 from matrixgen.model.knob_keys import knob_keys
@@ -15,10 +13,6 @@ def with_switches(keyboard: Keyboard) -> tuple[Key, ...]:
     return tuple(key for key in keyboard.keys if key.name.text not in of_knobs)
 
 
-def keys_by_size(keys: Iterable[Key]) -> Iterator[str]:
-    """Yield each key's size in key units, in their order."""
-    for key in keys:
-        if key.height == 1:
-            yield f"{number(key.width)} {'unit' if key.width == 1 else 'units'}"
-        else:
-            yield f"{number(key.width)} × {number(key.height)} units"
+def size_of(key: Key) -> str:
+    """Return a key's size in key units: how wide it is, and how high if that is not one."""
+    return number(key.width) + (f" × {number(key.height)}" if key.height != 1 else "")

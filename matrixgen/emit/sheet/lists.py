@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable
 from math import ceil
 
@@ -10,7 +10,7 @@ from matrixgen.boards import Mounted
 from matrixgen.circuit.planned import LEAD_METRE
 from matrixgen.emit.component_rows import parts_to_buy
 from matrixgen.emit.sheet.ink import Ink
-from matrixgen.emit.sheet.keys_by_size import keys_by_size, with_switches
+from matrixgen.emit.sheet.keys_by_size import size_of, with_switches
 from matrixgen.model import Keyboard, Plate
 from matrixgen.model.prose import counted
 from matrixgen.plate.stabilisers import stabilisers_on
@@ -86,10 +86,9 @@ def _entry(run: Run, inks: dict[str, Ink], pins: dict[str, str]) -> WireEntry:
 
 def metres_by_colour(wires: Iterable[WireEntry]) -> tuple[tuple[str, float], ...]:
     """Return how many metres there have to be of each colour, in the order of the wires."""
-    metres: dict[str, float] = {}
+    metres: defaultdict[str, float] = defaultdict(float)
     for wire in wires:
-        name = wire.ink.colour.name
-        metres[name] = metres.get(name, 0.0) + wire.metres
+        metres[wire.ink.colour.name] += wire.metres
     return tuple(metres.items())
 
 
@@ -121,7 +120,7 @@ def to_buy(
     fits = f"switches that fit a cut-out of {wide:g} × {high:g} mm"
     capped = with_switches(keyboard)
     bought = [Bought(str(len(capped)), fits)]
-    sizes = Counter(keys_by_size(capped))
+    sizes = Counter(f"{size} unit{'s' * (size != '1')}" for size in map(size_of, capped))
     bought += [Bought(str(many), f"keycaps of {size}") for size, many in sorted(sizes.items())]
     bought += _for_plate(keyboard.plate)
     bought += [Bought(str(many), what) for many, what in parts_to_buy(keyboard, mounted)]

@@ -13,10 +13,7 @@ from matrixgen.emit.component_rows import component_rows
 from matrixgen.emit.sheet.back import back_picture
 from matrixgen.emit.sheet.board import board_pictures
 from matrixgen.emit.sheet.contents import Sheet
-from matrixgen.emit.sheet.findings import (
-    findings_of,
-    key_marks,
-)
+from matrixgen.emit.sheet.findings import findings_of, key_marks
 from matrixgen.emit.sheet.front import front_of, layer_pictures
 from matrixgen.emit.sheet.ink import Ink, inks
 from matrixgen.emit.sheet.lists import to_buy, wire_entries

@@ -9,32 +9,19 @@ from typing import Any
 import jinja2
 from markupsafe import Markup, escape
 
-from matrixgen.emit.kept_templates import KeptTemplates
+from matrixgen.emit.jinja import over_templates
 from matrixgen.emit.outside_text import seen
 from matrixgen.emit.sheet.back import BackPicture
 from matrixgen.emit.sheet.board import BoardPicture
 from matrixgen.emit.sheet.frame import number
 from matrixgen.emit.sheet.front import Front, LayerPicture, legend_below
-from matrixgen.model.prose import counted
 from matrixgen.resources import resource
 
 
 @functools.cache
 def markup() -> jinja2.Environment:
     """Return the environment for pages and pictures: what is put in is escaped."""
-    made = jinja2.Environment(
-        loader=jinja2.FileSystemLoader(resource("templates")),
-        undefined=jinja2.StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-        autoescape=True,
-        finalize=_seen,
-        bytecode_cache=KeptTemplates("markup"),
-    )
-    made.filters["mm"] = number
-    made.filters["counted"] = counted
-    return made
+    return over_templates("markup", {"mm": number}, autoescape=True, finalize=_seen)
 
 
 def _seen(value: Any) -> Any:
