@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+import networkx
 import pytest
 
 import matrixgen
@@ -108,3 +109,22 @@ def test_at_the_bench_too_data_goes_one_way(path):
     code = path.read_text(encoding="utf-8")
     names = (name.split(".") for name in imported_modules(code))
     assert {parts[2] for parts in names if parts[:2] == ["matrixgen", "bench"]} <= set(allowed)
+
+
+FIRMWARE = PACKAGE.parent / "templates" / "firmware"
+INCLUDED = re.compile(r'^ *# *include "([^"]+)"', re.MULTILINE)
+
+
+def uses_in_c() -> networkx.DiGraph[str]:
+    """Return which file of the firmware calls into which: it includes its header."""
+    files = [path for path in FIRMWARE.rglob("*.c*") if {".c", ".j2"} & {path.suffix}]
+    graph: networkx.DiGraph[str] = networkx.DiGraph()
+    for path in files:
+        for header in INCLUDED.findall(path.read_text(encoding="utf-8")):
+            graph.add_edge(path.name.split(".")[0], Path(header).stem)
+    return graph
+
+
+def test_files_of_the_firmware_call_each_other_one_way_only():
+    circles = networkx.strongly_connected_components(uses_in_c())
+    assert [sorted(files) for files in circles if len(files) > 1] == []

@@ -370,6 +370,11 @@ static void press_decided(const struct event *event, action_number cell, action_
 /* The oldest press as that of one key, which may be the first of several; false if that is open. */
 static bool pressed_as(const struct event *event, struct event *whole)
 {
+#if HAS_FIRST_SECOND
+    if (first_second_goes_on()) {
+        together_alone();
+    }
+#endif
     if (!together_decided(event)) {
         return false;
     }

@@ -3,7 +3,6 @@
  */
 #include "together.h"
 
-#include "behaviours/first_second.h"
 #include "down.h"
 #include "knobs.h"
 #include "layers.h"
@@ -233,17 +232,18 @@ static void join(key_number pressed)
     }
 }
 
+#if HAS_FIRST_SECOND
+void together_alone(void)
+{
+    oldest = ALONE;
+}
+#endif
+
 bool together_decided(const struct event *press)
 {
     if (oldest != OPEN) {
         return true;
     }
-#if HAS_FIRST_SECOND
-    if (first_second_goes_on()) {
-        oldest = ALONE;
-        return true;
-    }
-#endif
     if (!is_found(0, press)) {
         return false;
     }

@@ -29,6 +29,9 @@ bool together_decided(const struct event *press);
 /* The same of the press at a later place, of which nothing is decided by that. */
 enum beginning { BEGINS_OPEN, BEGINS_ALONE, BEGINS_SET };
 enum beginning together_begins(uint8_t place, const struct event *press);
+
+/* It is decided: the oldest event is the press of one key, whatever else is pressed. */
+void together_alone(void);
 #endif
 
 /* After that: which key it presses, and what the layers give that key, or the set. */
