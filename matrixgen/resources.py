@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
+from typing import Any
 
 _PACKAGE = Path(__file__).resolve().parent
 
@@ -15,3 +17,8 @@ def resource(folder: str) -> Path:
     """
     packed = _PACKAGE / "_data" / folder
     return packed if packed.is_dir() else _PACKAGE.parent / folder
+
+
+def json_in(folder: str, name: str) -> Any:
+    """Return what a JSON file of one of these folders holds."""
+    return json.loads((resource(folder) / name).read_text("utf-8"))

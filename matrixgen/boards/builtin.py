@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from functools import cache
 from typing import Any
 
 from matrixgen.boards.diodes import DIODES_FILE
 from matrixgen.boards.laid_over import is_laid_over, laid_over
-from matrixgen.resources import resource
+from matrixgen.resources import json_in, resource
 
 SCHEMA_SUFFIX = ".schema.json"
 
@@ -23,8 +22,7 @@ def builtin_names() -> tuple[str, ...]:
 
 def builtin_document(name: str) -> dict[str, Any]:
     """Return the JSON of a built-in profile that there is, with all that it takes from another."""
-    text = (resource("boards") / f"{name}.json").read_text("utf-8")
-    document: dict[str, Any] = json.loads(text)
+    document: dict[str, Any] = json_in("boards", f"{name}.json")
     if is_laid_over(document):
         return laid_over(document, builtin_document).document
     return document

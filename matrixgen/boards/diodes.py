@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from functools import cache
 from itertools import islice, pairwise
@@ -15,7 +14,7 @@ from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.model.diagnostic import Diagnostic
 from matrixgen.model.text import Word
-from matrixgen.resources import resource
+from matrixgen.resources import json_in
 from matrixgen.similar import similar_help
 
 DIODES_FILE = "diodes.json"
@@ -27,8 +26,7 @@ USUAL_DIODE = "1N4148"
 @cache
 def builtin_diodes() -> dict[str, DiodePart]:
     """Return the built-in diodes by their names."""
-    document = json.loads((resource("boards") / DIODES_FILE).read_text("utf-8"))
-    return {one["name"]: _diode(one, None) for one in document["diodes"]}
+    return {one["name"]: _diode(one, None) for one in json_in("boards", DIODES_FILE)["diodes"]}
 
 
 def usual_diode() -> DiodePart:
@@ -68,9 +66,8 @@ def _unknown(part: Word) -> Diagnostic:
 
 def _schema() -> dict[str, Any]:
     """Return the published schema of a file of diodes."""
-    text = (resource("boards") / "diodes.schema.json").read_text("utf-8")
-    loaded: dict[str, Any] = json.loads(text)
-    return loaded
+    schema: dict[str, Any] = json_in("boards", "diodes.schema.json")
+    return schema
 
 
 def _fields() -> tuple[str, ...]:

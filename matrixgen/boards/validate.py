@@ -6,7 +6,6 @@ that a run with a built-in one need not wait for jsonschema.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from itertools import islice
 from math import inf
@@ -22,7 +21,7 @@ from matrixgen.boards.port_checks import by_port
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.model.diagnostic import Diagnostic, Note
 from matrixgen.model.prose import brief
-from matrixgen.resources import resource
+from matrixgen.resources import json_in
 from matrixgen.similar import similar_help
 
 BAD = PROBLEMS["bad-profile"]
@@ -30,9 +29,8 @@ BAD = PROBLEMS["bad-profile"]
 
 def schema() -> dict[str, Any]:
     """Return the published schema of a profile."""
-    text = (resource("boards") / "profile.schema.json").read_text(encoding="utf-8")
-    loaded: dict[str, Any] = json.loads(text)
-    return loaded
+    found: dict[str, Any] = json_in("boards", "profile.schema.json")
+    return found
 
 
 def validate(document: Any, text: str, shown_path: str) -> list[Diagnostic]:

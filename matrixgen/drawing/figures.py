@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from math import floor, hypot
+from math import dist
 
 from matrixgen.drawing.joining import joined
 from matrixgen.drawing.outlines import FULLNESS, ClosedShape, measured
@@ -12,6 +11,7 @@ from matrixgen.drawing.traces import Drawing, DrawnUnit, Trace
 from matrixgen.model.component import SIZES
 from matrixgen.model.geometry import Point, bounds_of
 from matrixgen.model.plate import CUT_OUT_MM, HOUSING_MM
+from matrixgen.model.tiles import Tiles
 from matrixgen.record import Record
 
 SIDE_MM, _ = CUT_OUT_MM
@@ -123,9 +123,11 @@ class _Finder:
         """Return all that was found."""
         holes: dict[Point, DrawnHole] = {}  # by their places, roughly: a sunk one has two circles
         others = list(self._doubled)
-        inside = _Near(self.switches)
+        inside = Tiles[ClosedShape](ONE_SWITCH_MM)
+        for one in self.switches:
+            inside.put((one.x, one.y), one)
         for one in self._outlines:
-            if _is_hole(one) and not inside.has(one.x, one.y):
+            if _is_hole(one) and not _is_one_of(inside, (one.x, one.y)):
                 place, width = (round(one.x, 1), round(one.y, 1)), 2 * one.radius
                 known = holes.get(place)
                 if known:
@@ -188,7 +190,7 @@ class _Finder:
     def _of_piece(self, piece: Trace) -> Leftover:
         start, end = piece.points[0], piece.points[-1]
         middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-        what = f"open line, {hypot(end[0] - start[0], end[1] - start[1]):.2f} mm end to end"
+        what = f"open line, {dist(start, end):.2f} mm end to end"
         return Leftover(what, self._at(middle), piece.layer)
 
     def _of_marks(self) -> Iterator[Leftover]:
@@ -236,34 +238,16 @@ def _apart(squares: Sequence[ClosedShape]) -> tuple[list[ClosedShape], list[Clos
     """
     kept: list[ClosedShape] = []
     doubled = []
-    near = _Near(())
+    near = Tiles[ClosedShape](ONE_SWITCH_MM)
     for one in sorted(squares, key=lambda one: (round(abs(one.width - SIDE_MM), 3), one.y, one.x)):
-        if near.has(one.x, one.y):
+        if _is_one_of(near, (one.x, one.y)):
             doubled.append(one)
         else:
             kept.append(one)
-            near.add(one)
+            near.put((one.x, one.y), one)
     return sorted(kept, key=lambda one: (one.y, one.x)), doubled
 
 
-class _Near:
-    """Switches by their places, to ask whether one is near."""
-
-    def __init__(self, switches: Sequence[ClosedShape]) -> None:
-        self._cells: dict[tuple[int, int], list[ClosedShape]] = defaultdict(list)
-        for one in switches:
-            self.add(one)
-
-    def add(self, one: ClosedShape) -> None:
-        """Take in a switch."""
-        self._cells[floor(one.x / ONE_SWITCH_MM), floor(one.y / ONE_SWITCH_MM)].append(one)
-
-    def has(self, x: float, y: float) -> bool:
-        """Whether the middle of a switch is near."""
-        column, row = floor(x / ONE_SWITCH_MM), floor(y / ONE_SWITCH_MM)
-        return any(
-            hypot(one.x - x, one.y - y) < ONE_SWITCH_MM
-            for across in (column - 1, column, column + 1)
-            for down in (row - 1, row, row + 1)
-            for one in self._cells.get((across, down), ())
-        )
+def _is_one_of(tiles: Tiles[ClosedShape], at: Point) -> bool:
+    """Whether the middle of a switch is near."""
+    return any(dist((one.x, one.y), at) < ONE_SWITCH_MM for one in tiles.near(at))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import hypot
+from math import dist
 
 from matrixgen.drawing.decimals import shortest
 from matrixgen.drawing.figures import DrawnSwitch
@@ -61,8 +61,8 @@ def _neighbours(middles: Sequence[Point]) -> list[list[Point]]:
     left, found = list(middles), []
     while left:
         group = [left.pop(0)]
-        for x, y in group:
-            is_near = [hypot(other[0] - x, other[1] - y) <= NEIGHBOURS for other in left]
+        for one in group:
+            is_near = [dist(one, other) <= NEIGHBOURS for other in left]
             group += [other for other, near in zip(left, is_near, strict=True) if near]
             left = [other for other, near in zip(left, is_near, strict=True) if not near]
         found.append(group)

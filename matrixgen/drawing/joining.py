@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from math import floor, hypot
+from math import dist
 
 from matrixgen.drawing.traces import Trace
 from matrixgen.model.geometry import Point
+from matrixgen.model.tiles import Tiles
 
 GAP_MM = 0.05
 """How far apart two ends may be that are meant as one (our choice)."""
@@ -35,7 +36,7 @@ def joined(traces: Iterable[Trace]) -> tuple[list[Trace], list[Trace]]:
 
 
 def _is_ring(points: Sequence[Point]) -> bool:
-    return len(points) > 3 and _apart(points[0], points[-1]) <= GAP_MM
+    return len(points) > 3 and dist(points[0], points[-1]) <= GAP_MM
 
 
 def _same(points: Sequence[Point]) -> object:
@@ -88,21 +89,14 @@ class _Nodes:
     """Numbers for places: ends that are near each other get one number."""
 
     def __init__(self) -> None:
-        self._cells: dict[tuple[int, int], list[tuple[Point, int]]] = defaultdict(list)
+        self._tiles = Tiles[tuple[Point, int]](GAP_MM)
         self._number = 0
 
     def at(self, point: Point) -> int:
         """Return the number of a place."""
-        column, row = floor(point[0] / GAP_MM), floor(point[1] / GAP_MM)
-        for x in (column - 1, column, column + 1):
-            for y in (row - 1, row, row + 1):
-                for other, number in self._cells.get((x, y), ()):
-                    if _apart(point, other) <= GAP_MM:
-                        return number
+        for other, number in self._tiles.near(point):
+            if dist(point, other) <= GAP_MM:
+                return number
         self._number += 1
-        self._cells[column, row].append((point, self._number))
+        self._tiles.put(point, (point, self._number))
         return self._number
-
-
-def _apart(one: Point, other: Point) -> float:
-    return hypot(one[0] - other[0], one[1] - other[1])

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import floor
 
 from matrixgen.drawing.bands import bands_of
 from matrixgen.drawing.decimals import near, shortest
 from matrixgen.drawing.widths import widths_of
 from matrixgen.model.geometry import Point
 from matrixgen.model.switch import UNIT_MM
+from matrixgen.model.tiles import Tiles
 from matrixgen.record import Record
 
 TOLERANCE = 0.012 / UNIT_MM
@@ -85,14 +85,11 @@ def _level(band: Sequence[Point]) -> Iterator[list[Point]]:
 def _room_of(middles: Sequence[Point]) -> dict[Point, list[float]]:
     """Return how wide and how high each key may be, at most a key unit, to lie on no other."""
     found = {middle: [1.0, 1.0] for middle in middles}
-    cells: dict[tuple[int, int], list[Point]] = {}
-    for x, y in middles:
-        column, row = floor(x), floor(y)
-        for across in (column - 1, column, column + 1):
-            for down in (row - 1, row, row + 1):
-                for other in cells.get((across, down), ()):
-                    _share(found, (x, y), other)
-        cells.setdefault((column, row), []).append((x, y))
+    tiles = Tiles[Point](1.0)
+    for middle in middles:
+        for other in tiles.near(middle):
+            _share(found, middle, other)
+        tiles.put(middle, middle)
     return found
 
 

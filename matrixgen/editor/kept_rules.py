@@ -16,7 +16,7 @@ from matrixgen.editor.watched import FieldRead, Reader, Watch
 from matrixgen.model import Design, Diagnostic
 from matrixgen.record import Record
 from matrixgen.rules import MOUNTED_RULES, RULES
-from matrixgen.rules.context import Context, MountedContext, MountedRule, Rule
+from matrixgen.rules.context import Context, MountedContext, Rule
 
 SLOW_SECONDS = 0.02
 """A rule that took this long at its last run is run after the others have been reported."""
@@ -40,7 +40,7 @@ class RuleToAsk(Record, kw_only=True):
     """A rule that is to be asked of a keyboard, on one of its controllers or on none."""
 
     place: Place
-    rule: Rule | MountedRule
+    rule: Rule[Context] | Rule[MountedContext]
     watch: Watch
     states: Mapping[FieldRead, State]
 

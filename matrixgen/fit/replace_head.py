@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from matrixgen.fit.statement_pieces import below, comments_alone, new_statement, rewritten
+from matrixgen.fit.statement_pieces import going_on, new_statement, rewritten, with_wiring
 from matrixgen.model.text import SourceText
-from matrixgen.record import changed
-from matrixgen.source.tree import BlockTree, Piece, Statement, written
-from matrixgen.source.tree_reader import tree_of
+from matrixgen.source.tree import BlockTree, Statement
 
 HEAD = ("drive", "diodes", "without", "reversed")
 """The rules of the statements before the wires, in their usual order."""
@@ -20,14 +18,7 @@ def with_head(source: SourceText, wanted: Mapping[str, str | None]) -> str:
     A statement that goes on keeps its place and its comments; the comments of one that goes stay.
     What is not `wanted` otherwise stays as it is. The block must have a statement.
     """
-    tree = tree_of(source)
-    blocks = [
-        changed(block, statements=tuple(_put_into(block, wanted)))
-        if block.header.rule == "wiring"
-        else block
-        for block in tree.blocks
-    ]
-    return written(changed(tree, blocks=tuple(blocks)))
+    return with_wiring(source, lambda block: _put_into(block, wanted))
 
 
 def _put_into(block: BlockTree, wanted: Mapping[str, str | None]) -> Iterator[Statement]:
@@ -35,21 +26,17 @@ def _put_into(block: BlockTree, wanted: Mapping[str, str | None]) -> Iterator[St
     new = {rule: wanted[rule] for rule in HEAD if wanted.get(rule)}
     like = block.statements[0]
     last = next((one for one in reversed(block.statements) if one.rule in HEAD), None)
-    dropped: tuple[Piece, ...] = ()
-    if last is None:
-        yield from _added(new, like)
-    for statement in block.statements:
+
+    def becomes(statement: Statement) -> Statement | None:
         rule = statement.rule or ""
         if rule in wanted and rule not in new:  # it goes, or another of its kind says all
-            dropped = (*dropped, *statement.above, *comments_alone(statement))
-        else:
-            text = new.pop(rule, None)
-            yield below(dropped, rewritten(statement, text) if text else statement)
-            dropped = ()
-        if statement is last:
-            yield from _added(new, like)
-    if dropped:
-        yield Statement(rule=None, line=0, above=(), pieces=dropped)
+            return None
+        text = new.pop(rule, None)
+        return rewritten(statement, text) if text else statement
+
+    if last is None:
+        yield from _added(new, like)
+    yield from going_on(block, becomes, lambda one: _added(new, like) if one is last else ())
 
 
 def _added(new: dict[str, str | None], like: Statement) -> Iterator[Statement]:

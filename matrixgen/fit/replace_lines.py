@@ -6,12 +6,10 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from matrixgen.fit.block import lines_text
 from matrixgen.fit.new_wiring import NewLine
-from matrixgen.fit.statement_pieces import below, comments_alone, new_statement, rewritten
+from matrixgen.fit.statement_pieces import going_on, new_statement, rewritten, with_wiring
 from matrixgen.model.text import SourceText
-from matrixgen.record import changed
 from matrixgen.source.parts import WIRES
-from matrixgen.source.tree import BlockTree, Piece, Statement, written
-from matrixgen.source.tree_reader import tree_of
+from matrixgen.source.tree import BlockTree, Statement
 
 
 def with_lines(source: SourceText, lines: Sequence[NewLine], order: Mapping[str, int]) -> str:
@@ -21,15 +19,7 @@ def with_lines(source: SourceText, lines: Sequence[NewLine], order: Mapping[str,
     goes stay, on lines of their own; new ones stand after the last of their kind. All else stays as
     it was.
     """
-    tree = tree_of(source)
-    wires = _Wires(lines, order)
-    blocks = [
-        changed(block, statements=tuple(wires.put_into(block)))
-        if block.header.rule == "wiring"
-        else block
-        for block in tree.blocks
-    ]
-    return written(changed(tree, blocks=tuple(blocks)))
+    return with_wiring(source, _Wires(lines, order).put_into)
 
 
 class _Wires:
@@ -42,24 +32,22 @@ class _Wires:
 
     def put_into(self, block: BlockTree) -> Iterator[Statement]:
         """Yield the statements of the block `wiring`."""
-        old = [one for one in block.statements if one.rule in WIRES]
-        last = {one.rule: one for one in old}
-        dropped: tuple[Piece, ...] = ()
-        for statement in block.statements:
-            if statement.rule not in WIRES:
-                yield below(dropped, statement)
-                dropped = ()
-                continue
-            line = self._goes_on.get(statement.line)
-            if line:
-                yield below(dropped, self._rewritten(statement, line))
-                dropped = ()
-            else:
-                dropped = (*dropped, *statement.above, *comments_alone(statement))
-            if statement is last[statement.rule]:
-                yield from self._new(statement, last)
-        if dropped:
-            yield Statement(rule=None, line=0, above=(), pieces=dropped)
+        wires = (one for one in block.statements if one.rule in WIRES)
+        last: dict[str | None, Statement] = {one.rule: one for one in wires}
+        return going_on(
+            block,
+            self._becomes,
+            lambda one: self._new(one, last) if one is last.get(one.rule) else (),
+        )
+
+    def _becomes(self, statement: Statement) -> Statement | None:
+        """Return a wire with other words, and all its comments; None if it goes."""
+        if statement.rule not in WIRES:
+            return statement
+        line = self._goes_on.get(statement.line)
+        if line is None or line.is_as_it_was:
+            return statement if line else None
+        return rewritten(statement, self._texts[line])
 
     def _new(self, like: Statement, last: Mapping[str | None, Statement]) -> Iterator[Statement]:
         """Yield the new wires of one kind, and of the other where the file has none of that."""
@@ -67,9 +55,3 @@ class _Wires:
             home = line.axis if line.axis in last else like.rule
             if line.was is None and home == like.rule:
                 yield new_statement(line.axis, self._texts[line], like)
-
-    def _rewritten(self, statement: Statement, line: NewLine) -> Statement:
-        """Return the statement of a wire with other words, and all its comments."""
-        if line.is_as_it_was:
-            return statement
-        return rewritten(statement, self._texts[line])

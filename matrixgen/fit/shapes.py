@@ -10,7 +10,7 @@ from matrixgen.circuit.lengths import centres_mm
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.plan import Plan
 from matrixgen.fit.search import Progress, lay_out
-from matrixgen.model import Keyboard, Line
+from matrixgen.model import AXES, Axis, Keyboard
 from matrixgen.model.prose import counted
 from matrixgen.record import Record
 
@@ -82,17 +82,14 @@ class Fitting(Record):
     @cached_property
     def wired(self) -> Layout | None:
         """The matrix as the file has it; None where it leaves a key out."""
-        rows, columns = (self._runs(axis_lines) for axis_lines in self._lines())
+        rows, columns = map(self._runs, AXES)
         whole = set(range(len(self.names)))
         if any({key for run in runs for key in run} != whole for runs in (rows, columns)):
             return None
         return Layout(self.plan, rows, columns)
 
-    def _lines(self) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
-        wiring = self.keyboard.wiring
-        return wiring.of_axis("row"), wiring.of_axis("column")
-
-    def _runs(self, lines: tuple[Line, ...]) -> tuple[tuple[int, ...], ...]:
+    def _runs(self, axis: Axis) -> tuple[tuple[int, ...], ...]:
+        lines = self.keyboard.wiring.of_axis(axis)
         return tuple(tuple(self.place[word.text] for word in line.visits) for line in lines)
 
 

@@ -1,10 +1,48 @@
-"""Statements of a file with other words: their comments and their indentation stay."""
+"""Statements of the block `wiring` with other words: comments and indentation stay."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable, Iterator
+
 from matrixgen.format.wrap import INDENT
+from matrixgen.model.text import SourceText
 from matrixgen.record import changed
-from matrixgen.source.tree import Piece, Statement
+from matrixgen.source.tree import BlockTree, Piece, Statement, written
+from matrixgen.source.tree_reader import tree_of
+
+
+def with_wiring(source: SourceText, put_into: Callable[[BlockTree], Iterable[Statement]]) -> str:
+    """Return a file's text with other statements in its block `wiring`."""
+    tree = tree_of(source)
+    blocks = (
+        changed(block, statements=tuple(put_into(block)))
+        if block.header.rule == "wiring"
+        else block
+        for block in tree.blocks
+    )
+    return written(changed(tree, blocks=tuple(blocks)))
+
+
+def going_on(
+    block: BlockTree,
+    becomes: Callable[[Statement], Statement | None],
+    after: Callable[[Statement], Iterable[Statement]],
+) -> Iterator[Statement]:
+    """Yield what each statement of a block becomes, and what comes right after it.
+
+    Where one goes, its comments stay, on lines of their own.
+    """
+    dropped: tuple[Piece, ...] = ()
+    for statement in block.statements:
+        new = becomes(statement)
+        if new is None:
+            dropped = (*dropped, *statement.above, *_comments_alone(statement))
+        else:
+            yield changed(new, above=(*dropped, *new.above)) if dropped else new
+            dropped = ()
+        yield from after(statement)
+    if dropped:
+        yield Statement(rule=None, line=0, above=(), pieces=dropped)
 
 
 def new_statement(rule: str | None, text: str, like: Statement) -> Statement:
@@ -22,16 +60,11 @@ def rewritten(statement: Statement, text: str) -> Statement:
     return changed(statement, pieces=(*pieces, end))
 
 
-def comments_alone(statement: Statement) -> tuple[Piece, ...]:
+def _comments_alone(statement: Statement) -> tuple[Piece, ...]:
     """Return the comments in a statement, on lines of their own."""
     gap, end = Piece("gap", _indent(statement)), Piece("line end", _line_end(statement))
     comments = (piece for piece in statement.pieces if piece.kind == "comment")
     return tuple(piece for comment in comments for piece in (gap, comment, end))
-
-
-def below(dropped: tuple[Piece, ...], statement: Statement) -> Statement:
-    """Return a statement that has what stood above a dropped one above itself."""
-    return changed(statement, above=(*dropped, *statement.above)) if dropped else statement
 
 
 def _pieces(text: str, like: Statement) -> tuple[Piece, Piece, Piece]:

@@ -10,7 +10,7 @@ from matrixgen.jobs.examine import Examined, examine, examine_text
 from matrixgen.model import Diagnostic, SourceText
 from matrixgen.record import changed
 from matrixgen.rules import MOUNTED_RULES, RULES
-from matrixgen.rules.context import MountedRule, Rule
+from matrixgen.rules.context import Context, MountedContext, Rule
 from matrixgen.rules.unfinished import key_without_layer, keyboard_without_name
 from matrixgen.source.limits import LIMITS
 from matrixgen.source.load import load_text
@@ -56,7 +56,7 @@ def wiring_errors(examined: Examined) -> list[Diagnostic]:
 @cache
 def _slugs() -> frozenset[str]:
     """Return what the rules in the folders find: each rule is a module."""
-    rules: tuple[Rule | MountedRule, ...] = (*RULES, *MOUNTED_RULES)
+    rules: tuple[Rule[Context] | Rule[MountedContext], ...] = (*RULES, *MOUNTED_RULES)
     return frozenset(one.PROBLEM.slug for one in rules if one.__name__.split(".")[-2] in _ROOMS)
 
 

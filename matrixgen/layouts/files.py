@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from functools import cache
 from typing import Any
 
-from matrixgen.resources import resource
+from matrixgen.resources import json_in, resource
 
 COMPOSE = "compose"
 """The file with what dead keys make of other keys, the same for all layouts."""
@@ -49,6 +48,5 @@ def dead_keys() -> dict[str, dict[str, Any]]:
 
 
 def _read(stem: str) -> dict[str, Any]:
-    text = (resource("grammar") / "layouts" / f"{stem}.json").read_text("utf-8")
-    found: dict[str, Any] = json.loads(text)
+    found: dict[str, Any] = json_in("grammar", f"layouts/{stem}.json")
     return found

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise, product
-from math import floor
+from itertools import pairwise
 
 from matrixgen.model.convex import distance
+from matrixgen.model.tiles import Tiles
 from matrixgen.routing.grid import extent_of
 from matrixgen.routing.laid import LaidWires, SharedStretch, WirePiece
 from matrixgen.routing.places import Bundle, Route
@@ -65,24 +65,21 @@ def _neighbours(stretches: Sequence[SharedStretch]) -> Iterator[tuple[int, int]]
     if len(stretches) > MANY:
         yield from _in_same_cell(stretches)
         return
-    in_cell: dict[tuple[int, int], list[int]] = defaultdict(list)
+    tiles = Tiles[int](CELL_MM)
     for number, stretch in enumerate(stretches):
         seen: set[int] = set()
-        for x, y in (stretch.start, stretch.end):
-            column, row = floor(x / CELL_MM), floor(y / CELL_MM)
-            for cell in product(range(column - 1, column + 2), range(row - 1, row + 2)):
-                seen.update(in_cell.get(cell, ()))
-            in_cell[column, row].append(number)
+        for at in (stretch.start, stretch.end):
+            seen.update(tiles.near(at))
+            tiles.put(at, number)
         yield from ((other, number) for other in sorted(seen) if other != number)
 
 
 def _in_same_cell(stretches: Sequence[SharedStretch]) -> Iterator[tuple[int, int]]:
     """Yield each stretch of a wire with the first one of the wire that begins in the same cell."""
-    first: dict[tuple[int, int, int], int] = {}
+    tiles, first = Tiles[int](CELL_MM), dict[tuple[tuple[int, int], int], int]()
     for number, stretch in enumerate(stretches):
-        column, row = (floor(one / CELL_MM) for one in stretch.start)
         for wire in stretch.wires:
-            other = first.setdefault((column, row, wire), number)
+            other = first.setdefault((tiles.of(stretch.start), wire), number)
             if other != number:
                 yield other, number
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from heapq import heappop, heappush
-from itertools import product
-from math import dist, floor
+from math import dist
 from typing import Literal
 
 from matrixgen.model.geometry import Point
+from matrixgen.model.tiles import Tiles
 from matrixgen.record import Record
 from matrixgen.routing.obstacles import Obstacles
 from matrixgen.routing.places import Route
@@ -88,9 +87,9 @@ class Corners:
         self._farthest = farthest
         self._seen: dict[tuple[Point, Point], bool] = {}
         self._near_to: dict[Point, list[tuple[Node, float]]] = {}
-        self._in_cell: dict[tuple[int, int], list[Point]] = defaultdict(list)
+        self._tiles = Tiles[Point](farthest)
         for corner in obstacles.corners():
-            self._in_cell[self._cell(corner)].append(corner)
+            self._tiles.put(corner, corner)
 
     def shortest(self, start: End, end: End, price: Price = free) -> Route | None:
         """Return the shortest route between two switches past all obstacles; None without one.
@@ -172,15 +171,9 @@ class Corners:
     def _near(self, at: Point) -> list[tuple[Node, float]]:
         """Return the corners that are near enough to a place to be seen from it, and how near."""
         if at not in self._near_to:
-            column, row = self._cell(at)
-            cells = product(range(column - 1, column + 2), range(row - 1, row + 2))
-            corners = (corner for cell in cells for corner in self._in_cell.get(cell, ()))
-            with_far = (self._far(at, "corner", corner) for corner in corners)
+            with_far = (self._far(at, "corner", corner) for corner in self._tiles.near(at))
             self._near_to[at] = [one for one in with_far if one[1] <= self._farthest]
         return self._near_to[at]
-
-    def _cell(self, at: Point) -> tuple[int, int]:
-        return floor(at[0] / self._farthest), floor(at[1] / self._farthest)
 
 
 def _route(before: dict[Node, Node], goal: Node) -> Route:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cached_property
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Protocol, TypeVar
 
 from matrixgen.boards.mounted import Mounted
 from matrixgen.boards.profile import Profile
@@ -154,26 +154,26 @@ class MountedContext(Record):
         return line.axis == self.keyboard.wiring.drive
 
 
-class Rule(Protocol):
-    """What the file of a rule on the keyboard itself holds; its page is the file's docstring."""
+Asked = TypeVar("Asked", contravariant=True)
+
+
+class Rule(Protocol[Asked]):
+    """What the file of a rule holds, for what it looks at; its page is the file's docstring."""
 
     __name__: str
     PROBLEM: Problem
 
-    def check(self, context: Context, /) -> Iterator[Diagnostic]:
+    def check(self, context: Asked, /) -> Iterator[Diagnostic]:
         """Yield what breaks this rule."""
         ...
 
 
-class MountedRule(Protocol):
-    """The same for a rule on the keyboard on one controller."""
-
-    __name__: str
-    PROBLEM: Problem
-
-    def check(self, context: MountedContext, /) -> Iterator[Diagnostic]:
-        """Yield what breaks this rule."""
-        ...
+def said_again(words: Iterable[Word]) -> Iterator[tuple[Word, Word]]:
+    """Yield each word that was said before, with the first one like it."""
+    first: dict[str, Word] = {}
+    for word in words:
+        if (earlier := first.setdefault(word.text, word)) is not word:
+            yield word, earlier
 
 
 def spare_pin_help(context: MountedContext) -> str:

@@ -12,7 +12,7 @@ from matrixgen.rules.boot_loader import (
     controller_without_double_reset,
     duplicate_boot_loader_key,
 )
-from matrixgen.rules.context import MountedRule, Rule
+from matrixgen.rules.context import Context, MountedContext, Rule
 from matrixgen.rules.diodes import (
     diode_against_scan,
     diodes_not_stated,
@@ -117,7 +117,7 @@ from matrixgen.rules.wiring import (
     wire_without_route,
 )
 
-RULES: tuple[Rule, ...] = (
+RULES: tuple[Rule[Context], ...] = (
     impractical_debounce,
     impractical_settle,
     setting_for_no_key,
@@ -174,7 +174,7 @@ RULES: tuple[Rule, ...] = (
 )
 """The rules on the keyboard itself."""
 
-MOUNTED_RULES: tuple[MountedRule, ...] = (
+MOUNTED_RULES: tuple[Rule[MountedContext], ...] = (
     more_wires_than_pins,
     pin_held_low,
     pin_not_on_controller,

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from statistics import pvariance
 
-from matrixgen.bench.serial.press import ClosedPairs
+from matrixgen.bench.serial.press import ClosedPairs, pins_of
 from matrixgen.model import Axis, Key
 from matrixgen.model.geometry import centre_of
 from matrixgen.record import Record
@@ -55,8 +55,8 @@ class Doubt(Record):
 
 def doubt_of(press: ClosedPairs, before: Mapping[str, ClosedPairs]) -> Doubt | None:
     """Return why a press may not be of the key that was asked for, beside those of other keys."""
-    pins = _pins(press)
-    same = next((other for other, of in before.items() if of and _pins(of) == pins), None)
+    pins = pins_of(press)
+    same = next((other for other, of in before.items() if of and pins_of(of) == pins), None)
     if len(pins) <= 2 and same is None:
         return None
     held = tuple(other for other, of in before.items() if of and of < press)
@@ -65,7 +65,7 @@ def doubt_of(press: ClosedPairs, before: Mapping[str, ClosedPairs]) -> Doubt | N
 
 def remark_of(key: str, press: ClosedPairs, before: Mapping[str, ClosedPairs]) -> Remark | None:
     """Return what is odd about a key's press, beside those of other keys."""
-    pins = _pins(press)
+    pins = pins_of(press)
     if not press:
         return Remark(key, "connects nothing: check its joints, its diode and its switch")
     doubt = doubt_of(press, before)
@@ -83,10 +83,6 @@ def learned(
 ) -> Learned:
     """Return the wiring of a plate's keys; `row_pins` are those that the file has rows on."""
     return _Learning(keys, presses, frozenset(row_pins)).learned()
-
-
-def _pins(press: ClosedPairs) -> PinNames:
-    return frozenset(pin for pair in press for pin in pair)
 
 
 class _Learning:
@@ -134,13 +130,13 @@ class _Learning:
         )
 
     def _all_pins(self) -> set[str]:
-        return {pin for press in self._presses.values() for pin in _pins(press)}
+        return {pin for press in self._presses.values() for pin in pins_of(press)}
 
     def _groups(self) -> list[set[str]]:
         """Return the pins that keys join, by whatever way, in groups."""
         groups: list[set[str]] = []
         for press in self._presses.values():
-            pins = set(_pins(press))
+            pins = set(pins_of(press))
             touching = [group for group in groups if group & pins]
             groups = [group for group in groups if not group & pins]
             groups.append(pins.union(*touching))
@@ -160,11 +156,11 @@ class _Learning:
 
     def _drop(self, pins: set[str]) -> None:
         """Leave out a key without which there are two kinds of lines; of several the oddest."""
-        keys = [key for key, press in self._presses.items() if _pins(press) <= pins]
-        without = {key: _without(self._presses, key) for key in keys}
+        keys = [key for key, press in self._presses.items() if pins_of(press) <= pins]
+        without = {key: without(self._presses, key) for key in keys}
         able = [key for key in keys if two_kinds(pins, without[key])] or keys
         key = max(able, key=lambda one: (self._against(one), keys.index(one)))
-        one, other = sorted(_pins(self._presses.pop(key)))
+        one, other = sorted(pins_of(self._presses.pop(key)))
         says = (
             f"connects `{one}` and `{other}`, which by the other keys are both rows or both columns"
         )
@@ -202,7 +198,7 @@ class _Learning:
         return below / apart if apart else 0.5
 
     def _keys_of(self, pin: str) -> tuple[str, ...]:
-        return tuple(key for key, press in self._presses.items() if pin in _pins(press))
+        return tuple(key for key, press in self._presses.items() if pin in pins_of(press))
 
     def _lines(self, pins: set[str], axis: Axis) -> dict[str, tuple[str, ...]]:
         """Return the keys of each pin: rows from the top, columns from the left."""
@@ -222,7 +218,8 @@ def _merged(sides: Sequence[tuple[PinNames, PinNames]]) -> tuple[PinNames, PinNa
     return none.union(*(low for low, _ in sides)), none.union(*(high for _, high in sides))
 
 
-def _without(presses: Mapping[str, ClosedPairs], key: str) -> dict[str, ClosedPairs]:
+def without(presses: Mapping[str, ClosedPairs], key: str) -> dict[str, ClosedPairs]:
+    """Return the presses of all keys but one."""
     return {other: press for other, press in presses.items() if other != key}
 
 
@@ -230,7 +227,7 @@ def two_kinds(
     pins: Iterable[str], presses: Mapping[str, ClosedPairs]
 ) -> tuple[PinNames, PinNames] | None:
     """Return pins as two kinds, so that each key joins one of each; None where there is no way."""
-    joined = [_pins(press) for press in presses.values()]
+    joined = [pins_of(press) for press in presses.values()]
     is_first: dict[str, bool] = {}
     for start in sorted(pins):
         waiting = [] if start in is_first else [start]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from matrixgen.bench.dialogues.answers import MakerAnswers, command_in, words_of
-from matrixgen.bench.dialogues.learn import Doubt, doubt_of, remark_of
-from matrixgen.bench.serial.press import ClosedPairs
+from matrixgen.bench.dialogues.learn import Doubt, doubt_of, remark_of, without
+from matrixgen.bench.serial.press import ClosedPairs, pins_of
 
 COMMANDS = ("skip", "back", "again", "stop")
 WORDS = words_of(COMMANDS)
@@ -67,14 +67,14 @@ class Learning:
         key = self.asked
         if key is None:
             return
-        doubt = doubt_of(press, self._others(key))
+        doubt = doubt_of(press, without(self.presses, key))
         if doubt and press != self._doubted:
             self._doubted = press
             yield _again(doubt, key)
             return
         self._answer(key, press)
         remark = self._says_of(key)
-        pins = sorted({pin for pair in press for pin in pair})
+        pins = sorted(pins_of(press))
         how = ", both ways: no diode" if len(press) == 2 and len(pins) == 2 else ""
         yield f"`{key}` {remark}" if remark else f"`{key}`: {' and '.join(pins)}{how}"
         yield from self._go_to(self._first_open(self._keys.index(key) + 1))
@@ -131,11 +131,8 @@ class Learning:
         self._at, self._doubted = at, None
         yield from self._ask()
 
-    def _others(self, key: str) -> dict[str, ClosedPairs]:
-        return {other: press for other, press in self.presses.items() if other != key}
-
     def _says_of(self, key: str) -> str | None:
-        remark = remark_of(key, self.presses[key], self._others(key))
+        remark = remark_of(key, self.presses[key], without(self.presses, key))
         return remark.says if remark else None
 
     def _ask(self) -> Iterator[str]:

@@ -11,8 +11,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from matrixgen.bench.dialogues.answers import command_in, words_of
 from matrixgen.bench.dialogues.turns import KnobSeen, moved_pins, odd_with, other_knob, steps_right
 from matrixgen.bench.serial.contacts import Grounded
-from matrixgen.bench.serial.press import ClosedPairs
-from matrixgen.model.prose import listed, quoted
+from matrixgen.bench.serial.press import ClosedPairs, pins_of
+from matrixgen.model.prose import quoted
 
 COMMANDS = ("skip", "back", "again", "stop")
 WORDS = words_of(COMMANDS, "then Enter")
@@ -60,10 +60,10 @@ class TurningKnobs:
 
     def pressed(self, press: ClosedPairs) -> Iterator[str]:
         """Take what a key joins, or a knob whose middle leg is on no ground."""
-        pins = sorted({pin for pair in press for pin in pair})
+        pins = sorted(pins_of(press))
         if pins and self._at is not None:
             yield (
-                f"that joins {listed([f'`{pin}`' for pin in pins])}, as a key does. If you turned "
+                f"that joins {quoted(pins)}, as a key does. If you turned "
                 f"`{self._knobs[self._at]}`, its middle leg is not on ground"
             )
 

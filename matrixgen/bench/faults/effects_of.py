@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import combinations, pairwise
+from typing import NamedTuple
 
 from matrixgen.bench.faults.board import Board
 from matrixgen.bench.faults.effect import FaultEffect
@@ -56,9 +57,7 @@ def _joints(board: Board, key: int, side: KeyHalf) -> Iterator[Fault]:
     """Yield the joint at one end of a key, and a hop whose break cuts off this key alone."""
     line = board.ends[key][SIDES.index(side)]
     yield Fault(kind="joint", keys=(board.keys[key],), lines=(board.name(line),))
-    for near, loose, is_first in _hops(board, line):
-        if loose == (key,):
-            yield _hop(board, line, near, key, is_first=is_first)
+    yield from (_broken(board, hop) for hop in _hops(board, line) if hop.beyond == (key,))
 
 
 def halves_of(board: Board, key: int, diode_side: KeyHalf) -> Iterator[FaultEffect]:
@@ -98,9 +97,7 @@ def _band(board: Board, key: int) -> str:
 def _leg(board: Board, key: int, side: KeyHalf, own: int, line: int) -> FaultEffect:
     names = (board.name(own), board.name(line))
     faults = [Fault(kind="leg on another wire", keys=(board.keys[key],), lines=names)]
-    for near, loose, is_first in _hops(board, own):
-        if loose == (key,):
-            faults.append(_piece(board, own, near, key, line, is_first=is_first))
+    faults += [_broken(board, hop, line) for hop in _hops(board, own) if hop.beyond == (key,)]
     return FaultEffect(what="leg", faults=tuple(faults), lines=(own, line), keys=(key,), side=side)
 
 
@@ -119,48 +116,52 @@ def _middles(board: Board, one: int, other: int, side: KeyHalf) -> FaultEffect:
     return FaultEffect(what="middles", faults=(fault,), lines=lines, keys=(one, other), side=side)
 
 
-def _hops(board: Board, line: int) -> Iterator[tuple[int, tuple[int, ...], bool]]:
-    """Yield each hop of a line from either end: the key before it, those beyond, which end it is.
+class _LineHop(NamedTuple):
+    """A hop of a line from either end: the key before it, those beyond, which end it is.
 
     Which end of the wire the controller wire is on, no file says.
     """
+
+    line: int
+    near: int
+    beyond: tuple[int, ...]
+    is_first: bool
+
+
+def _hops(board: Board, line: int) -> Iterator[_LineHop]:
+    """Yield each hop of a line, from either end."""
     visits = board.visits[line]
     for place, (one, other) in enumerate(pairwise(visits)):
-        yield one, visits[place + 1 :], True
-        yield other, visits[: place + 1], False
+        yield _LineHop(line, one, visits[place + 1 :], True)
+        yield _LineHop(line, other, visits[: place + 1], False)
 
 
-def _loose_end(keys: tuple[int, ...], *, is_first: bool) -> int:
-    return keys[0 if is_first else -1]
-
-
-def _hop(board: Board, line: int, near: int, loose: int, *, is_first: bool) -> Fault:
-    keys, name = (board.keys[near], board.keys[loose]), board.name(line)
-    first, last = (name, "") if is_first else ("", name)
-    return Fault(kind="hop", keys=keys, lines=(name,), first=first, last=last)
-
-
-def _piece(board: Board, line: int, near: int, loose: int, other: int, *, is_first: bool) -> Fault:
-    keys, name = (board.keys[near], board.keys[loose]), board.name(line)
-    first, last = (name, "") if is_first else ("", name)
-    lines = (name, board.name(other))
-    return Fault(kind="piece touches", keys=keys, lines=lines, first=first, last=last)
+def _broken(board: Board, hop: _LineHop, *touched: int) -> Fault:
+    """Return a hop that is open, or one whose piece touches another line besides."""
+    name, loose = board.name(hop.line), hop.beyond[0 if hop.is_first else -1]
+    first, last = (name, "") if hop.is_first else ("", name)
+    return Fault(
+        kind="piece touches" if touched else "hop",
+        keys=(board.keys[hop.near], board.keys[loose]),
+        lines=(name, *map(board.name, touched)),
+        first=first,
+        last=last,
+    )
 
 
 def _of_hops(board: Board, line: int) -> Iterator[FaultEffect]:
     """Yield each break of a line that cuts off several keys, and what their piece may touch."""
-    side = SIDES[line >= board.drives]
-    for near, keys, is_first in _hops(board, line):
+    side, others = SIDES[line >= board.drives], [*range(len(board.lines))]
+    others.remove(line)
+    for hop in _hops(board, line):
+        keys = hop.beyond
         if len(keys) == 1:
             continue
-        loose = _loose_end(keys, is_first=is_first)
-        hop = _hop(board, line, near, loose, is_first=is_first)
-        yield FaultEffect(what="cut", faults=(hop,), lines=(line,), keys=keys, side=side)
-        for other in range(len(board.lines)):
-            if other != line:
-                piece = _piece(board, line, near, loose, other, is_first=is_first)
-                lines = (line, other)
-                yield FaultEffect(what="piece", faults=(piece,), lines=lines, keys=keys, side=side)
+        faults = (_broken(board, hop),)
+        yield FaultEffect(what="cut", faults=faults, lines=(line,), keys=keys, side=side)
+        for other in others:
+            faults, lines = (_broken(board, hop, other),), (line, other)
+            yield FaultEffect(what="piece", faults=faults, lines=lines, keys=keys, side=side)
 
 
 def _of_line(board: Board, line: int) -> Iterator[FaultEffect]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from matrixgen.bench.faults.fault import Fault
+from matrixgen.bench.faults.fault import Fault, FaultKind
 from matrixgen.record import Record
 
 MeterKind = Literal[
@@ -57,12 +57,27 @@ class Measurement(Record):
         return ASKS[self.what].format(*names, band=self.band) + "?"
 
 
+OF_ALL_NAMES: dict[FaultKind, MeterKind] = {
+    "joint": "leg",
+    "lead": "lead",
+    "diode missing": "diode",
+    "diode extra": "has diode",
+    "switch dead": "switch",
+    "switch closed": "closed",
+    "lines shorted": "touch",
+    "pins shorted": "bridge",
+    "middle touches wire": "middle",
+    "middles touch": "middles",
+    "line on ground": "ground",
+    "keys exchanged": "exchange",
+}
+"""Faults that one measurement shows, which is of all that the fault names."""
+
+
 def measurements_of(fault: Fault) -> tuple[Measurement, ...]:
     """Return the measurements whose answers a fault changes."""
     keys, lines, pins = fault.keys, fault.lines, fault.pins
     match fault.kind:
-        case "joint":
-            return (Measurement("leg", (*keys, *lines)),)
         case "leg on another wire":
             moved = Measurement("wire to leg", (*keys, *lines))
             return moved, Measurement("leg", (*keys, lines[0]))
@@ -71,8 +86,6 @@ def measurements_of(fault: Fault) -> tuple[Measurement, ...]:
         case "piece touches":
             piece = Measurement("piece", (keys[1], *lines))
             return piece, Measurement("hop", (*sorted(keys), lines[0]))
-        case "lead":
-            return (Measurement("lead", (*lines, *pins)),)
         case "lead on another pin" | "lead on a taken pin":
             moved = Measurement("wire to pin", (lines[0], pins[1]))
             return moved, Measurement("lead", (lines[0], pins[0]))
@@ -83,27 +96,9 @@ def measurements_of(fault: Fault) -> tuple[Measurement, ...]:
                 *(Measurement("wire to pin", names) for names in across),
                 *(Measurement("lead", names) for names in straight),
             )
-        case "diode missing":
-            return (Measurement("diode", keys),)
         case "diode turned":
             return (Measurement("band", keys, fault.band),)
         case "diode shorted":
             return (Measurement("short", keys), Measurement("diode", keys))
-        case "diode extra":
-            return (Measurement("has diode", keys),)
-        case "switch dead":
-            return (Measurement("switch", keys),)
-        case "switch closed":
-            return (Measurement("closed", keys),)
-        case "lines shorted":
-            return (Measurement("touch", lines),)
-        case "pins shorted":
-            return (Measurement("bridge", pins),)
-        case "middle touches wire":
-            return (Measurement("middle", (*keys, *lines)),)
-        case "middles touch":
-            return (Measurement("middles", keys),)
-        case "line on ground":
-            return (Measurement("ground", lines),)
-        case "keys exchanged":
-            return (Measurement("exchange", keys),)
+        case kind:
+            return (Measurement(OF_ALL_NAMES[kind], tuple(fault.names)),)

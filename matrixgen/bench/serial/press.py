@@ -13,6 +13,11 @@ common practice, no source) and than the bench takes to read every pin."""
 ClosedPairs = frozenset[PinPair]
 
 
+def pins_of(closed: ClosedPairs) -> frozenset[str]:
+    """Return the pins of some pairs."""
+    return frozenset(pin for pair in closed for pin in pair)
+
+
 class Presses:
     """Watches what is closed beyond what is closed at rest.
 

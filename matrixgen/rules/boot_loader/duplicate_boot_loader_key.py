@@ -27,20 +27,18 @@ keyboard "Pad"
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Note, Problem, Severity, Word
-from matrixgen.rules.context import Context
+from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.rules.context import Context, said_again
 
 PROBLEM = Problem("duplicate-boot-loader-key", Severity.ERROR, __doc__ or "")
 
 
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each key that was named before."""
-    first: dict[str, Word] = {}
-    for word in context.keyboard.boot_loader.hold:
-        if first.setdefault(word.text, word) is not word:
-            yield PROBLEM.at(
-                word.span,
-                f"`{word}` is named a second time",
-                help="name each key once",
-                notes=[Note(f"`{word}` is first named here", first[word.text].span)],
-            )
+    for word, earlier in said_again(context.keyboard.boot_loader.hold):
+        yield PROBLEM.at(
+            word.span,
+            f"`{word}` is named a second time",
+            help="name each key once",
+            notes=[Note(f"`{word}` is first named here", earlier.span)],
+        )

@@ -34,8 +34,8 @@ wiring
 
 from collections.abc import Iterator
 
-from matrixgen.model import Diagnostic, Note, Problem, Severity, Word
-from matrixgen.rules.context import Context
+from matrixgen.model import Diagnostic, Note, Problem, Severity
+from matrixgen.rules.context import Context, said_again
 
 PROBLEM = Problem("duplicate-diode-exception", Severity.ERROR, __doc__ or "")
 
@@ -43,13 +43,11 @@ PROBLEM = Problem("duplicate-diode-exception", Severity.ERROR, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each second exception, in file order."""
     wiring = context.keyboard.wiring
-    first: dict[str, Word] = {}
-    for word in sorted(wiring.without_diode + wiring.reversed, key=lambda word: word.span):
-        earlier = first.setdefault(word.text, word)
-        if earlier is not word:
-            yield PROBLEM.at(
-                word.span,
-                f"`{word}` has two exceptions for its diode",
-                help="remove one of the two",
-                notes=[Note("the first one is here", earlier.span)],
-            )
+    words = sorted(wiring.without_diode + wiring.reversed, key=lambda word: word.span)
+    for word, earlier in said_again(words):
+        yield PROBLEM.at(
+            word.span,
+            f"`{word}` has two exceptions for its diode",
+            help="remove one of the two",
+            notes=[Note("the first one is here", earlier.span)],
+        )

@@ -31,7 +31,7 @@ from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Key, Note, Problem, Severity, Word
 from matrixgen.plate.stabilisers import LEAST_UNITS, stabilisers_of
-from matrixgen.rules.context import Context
+from matrixgen.rules.context import Context, said_again
 
 PROBLEM = Problem("stabiliser-none-without-effect", Severity.WARNING, __doc__ or "")
 
@@ -42,11 +42,10 @@ def check(context: Context) -> Iterator[Diagnostic]:
     if not plate.without_stabiliser:
         return
     long = {one.key.name.text for one in stabilisers_of(plate.keys)}
-    first: dict[str, Word] = {}
+    again = dict(said_again(plate.without_stabiliser))
     for word in plate.without_stabiliser:
-        earlier = first.setdefault(word.text, word)
-        if earlier is not word:
-            yield _named_twice(word, earlier)
+        if word in again:
+            yield _named_twice(word, again[word])
         elif word.text not in long:
             yield _too_short(word, plate.key_of[word.text])
 

@@ -34,7 +34,7 @@ wiring
 from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Note, Problem, Severity
-from matrixgen.rules.context import Context
+from matrixgen.rules.context import Context, said_again
 
 PROBLEM = Problem("duplicate-visit", Severity.ERROR, __doc__ or "")
 
@@ -42,13 +42,10 @@ PROBLEM = Problem("duplicate-visit", Severity.ERROR, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield each further visit of a line to a key it has visited."""
     for line in context.keyboard.wiring.lines:
-        first: dict[str, int] = {}
-        for place, word in enumerate(line.visits):
-            earlier = first.setdefault(word.text, place)
-            if earlier != place:
-                yield PROBLEM.at(
-                    word.span,
-                    f"`{line.name}` visits `{word}` twice",
-                    help="remove one of the two",
-                    notes=[Note("the first visit is here", line.visits[earlier].span)],
-                )
+        for word, earlier in said_again(line.visits):
+            yield PROBLEM.at(
+                word.span,
+                f"`{line.name}` visits `{word}` twice",
+                help="remove one of the two",
+                notes=[Note("the first visit is here", earlier.span)],
+            )

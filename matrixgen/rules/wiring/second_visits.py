@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.model import Axis, Diagnostic, Note, Problem
+from matrixgen.model import Axis, Diagnostic, Note, Problem, other_axis
 from matrixgen.rules.context import Context
 
 
@@ -15,7 +15,7 @@ def second_visits(context: Context, problem: Problem, axis: Axis) -> Iterator[Di
     """
     misnamed = context.misnamed_lines(axis)
     for line in misnamed:
-        other = "column" if axis == "row" else "row"
+        other = other_axis(axis)
         yield problem.at(
             line.name.span,
             f"each key of the {axis} `{line.name}` is on another {axis} and on no {other}",

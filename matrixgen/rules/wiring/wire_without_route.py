@@ -2,7 +2,8 @@
 
 ## What it does
 Finds a wire that cannot get from one of its keys to the next round screw holes, keep-clear areas,
-stabilisers and the switches in between. It looks at plates with a `hole` or a `keep clear`.
+lights, knobs, stabilisers and the switches in between. It looks at plates with one of the first
+four.
 
 ## Why it matters
 A wire under a screw's head is cut sooner or later, and a keep-clear area is for something that will
