@@ -16,7 +16,8 @@ from matrixgen.rehearse.happening import LockTold
 from matrixgen.rehearse.plan import KnobMoved, Moved
 from matrixgen.rehearse.script import LIGHT
 from matrixgen.rehearse.session import LiveRehearsal
-from matrixgen.usages.keycaps import forms_of, is_word
+from matrixgen.usages import is_word
+from matrixgen.usages.keycaps import forms_of
 
 DOWN, OPEN = "*", "?"
 """What stands before a key that is down, and before one whose press is not decided."""

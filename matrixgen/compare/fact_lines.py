@@ -25,7 +25,7 @@ from matrixgen.compare.facts import (
 from matrixgen.compare.view import DIGITS
 from matrixgen.compare.works import work_of_fact
 from matrixgen.model import BASE, Cell, Design, Nothing, Press
-from matrixgen.model.plate import CUT_OUT_MM, THICKNESS_MM
+from matrixgen.model.plate import CUT_OUT_MM, THICKNESS_MM, stem_of
 from matrixgen.model.work import Work
 from matrixgen.usages import usage_of
 
@@ -86,7 +86,7 @@ def _is_own(design: Design, cell: Cell) -> bool:
     key = next((key for key in design.keyboard.keys if key.name.text == cell.key.text), None)
     if key is None:
         return cell.action == Nothing()
-    letter = cell.key.text.partition(".")[0]
+    letter = stem_of(cell.key.text)
     if design.keyboard.computer is None or len(letter) != 1:
         return not cell.given or cell.action == key.own_action
     return cell.action == Press(usage_of(letter) or 0, 0)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from matrixgen.editor.open_file import OpenFile, OpenText
-from matrixgen.editor.rewriting import edits_to
+from matrixgen.editor.rewriting import edits_to, touches
 from matrixgen.jobs.examine import Examined, examine_text
 from matrixgen.jobs.fix import tried
 from matrixgen.model import Diagnostic, Edit, Span
@@ -29,13 +29,9 @@ class EditOffered(Record, kw_only=True):
 def cures(file: OpenFile, examined: Examined, lines: range) -> Iterator[EditOffered]:
     """Yield what can be done about the findings that touch some lines."""
     for found in examined.findings:
-        if found.span.path == file.path and _touches(found.span, lines):
+        if found.span.path == file.path and touches(found.span, lines):
             yield from _fixed(file.now, examined, found)
             yield from _allowed(file.now, examined, found)
-
-
-def _touches(span: Span, lines: range) -> bool:
-    return span.line < lines.stop and span.end_line >= lines.start
 
 
 def _fixed(text: OpenText, examined: Examined, found: Diagnostic) -> Iterator[EditOffered]:
@@ -76,9 +72,8 @@ def _into_keyboard(text: OpenText, statement: str) -> Edit | None:
     """Return the edit that adds a statement to the block `keyboard`; None where there is none."""
     for block in text.tree.blocks:
         if block.header.rule == "keyboard":
-            last = block.statements[-1] if block.statements else block.header
-            line = last.line + sum(piece.kind == "line end" for piece in last.pieces[:-1])
-            indent = last.pieces[0].text if block.statements else "  "
+            line = block.last.last_line
+            indent = block.last.pieces[0].text if block.statements else "  "
             end = Span.in_line(text.source.path, line, len(text.source.line(line)) + 1, 0)
             return Edit(end, f"\n{indent}{statement}")
     return None

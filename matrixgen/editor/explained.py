@@ -18,7 +18,7 @@ from matrixgen.source.statements import BLOCKS, STATEMENTS
 
 def explained(text: OpenText, word: WordAt, found: Iterable[Diagnostic] = ()) -> str | None:
     """Return Markdown on a word; the pages of the findings that are there come last."""
-    words = FileWords(text.source.path, text.tree)
+    words = text.words
     design = text.read.design
     parts = [*_of_word(text, words, word)]
     for thing in things(words, word):

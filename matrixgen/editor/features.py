@@ -35,7 +35,7 @@ def serve_files(server: KeysServer) -> None:
     @server.feature(lsp.INITIALIZED)
     def initialized(ls: KeysServer, params: lsp.InitializedParams) -> None:
         ls.make_ready()
-        ls.watch_profiles()
+        ls.follow()
 
     @server.feature(lsp.TEXT_DOCUMENT_DID_OPEN)
     def opened(ls: KeysServer, params: lsp.DidOpenTextDocumentParams) -> None:
@@ -58,11 +58,3 @@ def serve_files(server: KeysServer) -> None:
     @server.feature(lsp.TEXT_DOCUMENT_DID_CLOSE)
     def closed(ls: KeysServer, params: lsp.DidCloseTextDocumentParams) -> None:
         ls.close_file(params.text_document.uri)
-
-    @server.feature(lsp.TEXT_DOCUMENT_DID_SAVE)
-    def saved(ls: KeysServer, params: lsp.DidSaveTextDocumentParams) -> None:
-        ls.check_all()
-
-    @server.feature(lsp.WORKSPACE_DID_CHANGE_WATCHED_FILES)
-    def changed_on_disk(ls: KeysServer, params: lsp.DidChangeWatchedFilesParams) -> None:
-        ls.check_all()

@@ -10,7 +10,6 @@ from pygls.exceptions import JsonRpcInvalidParams
 from matrixgen.editor.as_lsp import range_of
 from matrixgen.editor.cures import EditOffered, can_be_wired, cures, wiring
 from matrixgen.editor.features_reading import word_here
-from matrixgen.editor.file_words import FileWords
 from matrixgen.editor.layer_forms import layer_actions
 from matrixgen.editor.names import definition, things
 from matrixgen.editor.open_file import OpenFile
@@ -38,7 +37,7 @@ def serve_names(server: KeysServer) -> None:
         if found is None:
             return None
         file, word = found
-        words = FileWords(file.path, file.now.tree)
+        words = file.now.words
         is_name = any(definition(words, thing) for thing in things(words, word))
         return range_of(file.now.source, word.span) if is_name else None
 

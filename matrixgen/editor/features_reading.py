@@ -10,7 +10,7 @@ from lsprotocol import types as lsp
 from matrixgen.editor.as_lsp import at_of, position, range_of
 from matrixgen.editor.colouring import coloured, hints
 from matrixgen.editor.explained import explained
-from matrixgen.editor.file_words import FileWords, WordAt
+from matrixgen.editor.file_words import WordAt
 from matrixgen.editor.names import definition, things, uses, word_at
 from matrixgen.editor.open_file import OpenFile, OpenText
 from matrixgen.editor.outline import Symbol, around, folds, symbols
@@ -64,16 +64,20 @@ def word_here(server: KeysServer, params: AboutAPlace) -> tuple[OpenFile, WordAt
     file = server.desk.file(params.text_document.uri)
     if file is None:
         return None
-    words = FileWords(file.path, file.now.tree)
-    word = word_at(words, point(file.now.source, at_of(params.position)))
+    word = word_at(file.now.words, point(file.now.source, at_of(params.position)))
     return (file, word) if word else None
 
 
-def same_words(file: OpenFile, word: WordAt) -> list[WordAt]:
-    """Return every word that names what a word names."""
-    words = FileWords(file.path, file.now.tree)
+def same_words(server: KeysServer, params: AboutAPlace) -> list[lsp.Location]:
+    """Return where every word stands that names what the word of a request names."""
+    found = word_here(server, params)
+    if found is None:
+        return []
+    file, word = found
+    words = file.now.words
     each = (one for thing in things(words, word) for one in uses(words, thing))
-    return sorted({one.span: one for one in each}.values(), key=lambda one: one.span)
+    same = sorted({one.span: one for one in each}.values(), key=lambda one: one.span)
+    return [_location(params, file, one) for one in same]
 
 
 def serve_reading(server: KeysServer) -> None:
@@ -96,25 +100,17 @@ def serve_reading(server: KeysServer) -> None:
         if found is None:
             return []
         file, word = found
-        words = FileWords(file.path, file.now.tree)
+        words = file.now.words
         each = [definition(words, thing) for thing in things(words, word)]
         return [_location(params, file, one) for one in each if one]
 
     @server.feature(lsp.TEXT_DOCUMENT_REFERENCES)
     def used(ls: KeysServer, params: lsp.ReferenceParams) -> list[lsp.Location]:
-        found = word_here(ls, params)
-        each = same_words(*found) if found else []
-        return [_location(params, found[0], one) for one in each] if found else []
+        return same_words(ls, params)
 
     @server.feature(lsp.TEXT_DOCUMENT_DOCUMENT_HIGHLIGHT)
     def marked(ls: KeysServer, params: lsp.DocumentHighlightParams) -> list[lsp.DocumentHighlight]:
-        found = word_here(ls, params)
-        each = same_words(*found) if found else []
-        return (
-            [lsp.DocumentHighlight(range_of(found[0].now.source, one.span)) for one in each]
-            if found
-            else []
-        )
+        return [lsp.DocumentHighlight(one.range) for one in same_words(ls, params)]
 
 
 def _location(params: AboutAPlace, file: OpenFile, one: WordAt) -> lsp.Location:

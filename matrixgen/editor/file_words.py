@@ -13,7 +13,7 @@ from matrixgen.model import Span
 from matrixgen.record import Record
 from matrixgen.source.letters import name_of_key
 from matrixgen.source.parts import WIRES
-from matrixgen.source.tree import FileTree, Statement
+from matrixgen.source.tree import FileTree, Statement, placed
 
 PLATE_LINE = "plate_line"
 TO = "to"
@@ -54,8 +54,8 @@ class FileWords:
     def _words(self, statement: Statement, block: str) -> Iterator[WordAt]:
         if statement.rule is None:
             return
-        line, column, is_first = statement.line, 1, True
-        for piece in statement.pieces:
+        is_first = True
+        for piece, line, column in placed(statement.pieces, statement.line):
             if piece.kind == "word":
                 is_name = piece.terminal in NAMED
                 yield WordAt(
@@ -68,8 +68,6 @@ class FileWords:
                     statement=statement,
                 )
                 is_first = is_first and not is_name
-            is_end = piece.kind == "line end"
-            line, column = (line + 1, 1) if is_end else (line, column + len(piece.text))
 
     def of(self, *terminals: str) -> list[WordAt]:
         """Return the words of some terminals."""
@@ -126,9 +124,13 @@ class FileWords:
                 found.setdefault(one.terminal, []).append(one)
         return found
 
+    def names(self, terminal: str) -> tuple[str, ...]:
+        """Return the names of a terminal that the file gives to things."""
+        return tuple(one.text for one in self.defined.get(terminal, ()))
+
     def undefined(self, terminal: str) -> list[str]:
         """Return the names of a terminal that are used and that nothing defines."""
-        known = {one.text for one in self.defined.get(terminal, ())}
+        known = self.names(terminal)
         return [text for text in self.texts(terminal) if text not in known]
 
 

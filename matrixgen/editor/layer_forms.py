@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from matrixgen.editor.cures import EditOffered
 from matrixgen.editor.file_words import FileWords, WordAt
 from matrixgen.editor.open_file import OpenText
 from matrixgen.editor.rewriting import edits_to
 from matrixgen.format.formatted import formatted
-from matrixgen.jobs.examine import read_and_mounted
 from matrixgen.model import SourceText
 from matrixgen.model.meaning import meaning_of
+from matrixgen.source.blocks.pictures import SEE_THROUGH
 from matrixgen.source.letters import name_of_key
 from matrixgen.source.tree import BlockTree
-
-LEFT_ALONE = "~"
 
 
 def layer_actions(text: OpenText, line: int) -> Iterator[EditOffered]:
@@ -23,7 +21,7 @@ def layer_actions(text: OpenText, line: int) -> Iterator[EditOffered]:
     block = _layer_at(text, line)
     if block is None or text.read.design is None:
         return
-    words = FileWords(text.source.path, text.tree)
+    words = text.words
     rules = {one.rule for one in block.statements}
     if rules == {"picture_line"}:
         yield from _made(text, block, _as_list(words, block), "write this layer as a list")
@@ -48,26 +46,18 @@ def _as_list(words: FileWords, block: BlockTree) -> list[str] | None:
         return None
     at, lines = iter(cells), []
     for keys in words.plate_lines:
-        said = [f"{key} = {cell}" for key in keys if (cell := next(at)) != LEFT_ALONE]
+        said = [f"{key} = {cell}" for key in keys if (cell := next(at)) != SEE_THROUGH]
         lines += [f"  {'  '.join(said)}"] * bool(said)
     return lines
 
 
 def _as_picture(words: FileWords, block: BlockTree) -> list[str] | None:
-    cells: dict[str, list[str]] = {}
-    key = ""
-    for one in _own(words, block):
-        if one.terminal == "KEY":
-            key = name_of_key(one.text)
-            cells[key] = []
-        elif one.text != "=":
-            cells[key].append(one.text)
-    if any(len(said) != 1 for said in cells.values()):
+    said = {name_of_key(key): phrase for key, phrase in _entries(_own(words, block))}
+    if any(len(phrase) != 1 for phrase in said.values()):
         return None
-    return [
-        f"  {' '.join(cells.get(key, [LEFT_ALONE])[0] for key in keys)}"
-        for keys in words.plate_lines
-    ]
+    cells = {key: phrase[0].text for key, phrase in said.items()}
+    rows = ([cells.get(key, SEE_THROUGH) for key in keys] for keys in words.plate_lines)
+    return [f"  {' '.join(row)}" for row in rows]
 
 
 def _made(
@@ -77,50 +67,51 @@ def _made(
     if not body or any(one.comments for one in block.statements):
         return
     lines = list(text.source.lines)
-    first, last = block.statements[0].line, _last_line(block)
-    lines[first - 1 : last] = body
+    lines[block.statements[0].line - 1 : block.statements[-1].last_line] = body
     yield from _if_same(text, "\n".join(lines), title)
-
-
-def _last_line(block: BlockTree) -> int:
-    last = block.statements[-1]
-    return last.line + sum(piece.kind == "line end" for piece in last.pieces[:-1])
 
 
 def _if_same(text: OpenText, new: str, title: str) -> Iterator[EditOffered]:
     """Yield a new text in the file's form, if it means the same."""
-    if formatted(text.source).text == text.source.original:
-        new = formatted(SourceText(text.source.path, new)).text or new
-    after = read_and_mounted(text.source.path, new, text.folder).design
+    new = _formed(text, new)
+    after = text.read_as(new).design
     before = text.read.design
     if after and before and meaning_of(after) == meaning_of(before):
         yield EditOffered(title=title, edits=tuple(edits_to(text.source, new)))
 
 
+def _formed(text: OpenText, new: str) -> str:
+    """Return a new text in the canonical form, if the file has it."""
+    if formatted(text.source).text != text.source.original:
+        return new
+    return formatted(SourceText(text.source.path, new)).text or new
+
+
 def _named_phrases(text: OpenText, words: FileWords, line: int) -> Iterator[EditOffered]:
     """Yield a name for each phrase of more than one word on a line of a list."""
-    for key, phrase in _phrases(words, line):
+    own = (one for one in words.all if one.statement.line == line and one.rule == "entries")
+    for key, phrase in _entries(own):
         if len(phrase) < 2:
             continue
         name = _free_name(words, phrase)
         said = " ".join(one.text for one in phrase).replace(" ,", ",")
         new = _with_action(text, words, line, phrase, name, said)
-        after = read_and_mounted(text.source.path, new, text.folder).design
+        after = text.read_as(new).design
         if after is not None:
             title = f"name what `{key}` does `{name}`, in the block `actions`"
             yield EditOffered(title=title, edits=tuple(edits_to(text.source, new)))
 
 
-def _phrases(words: FileWords, line: int) -> Iterator[tuple[str, list[WordAt]]]:
+def _entries(words: Iterable[WordAt]) -> Iterator[tuple[str, list[WordAt]]]:
+    """Yield each key of a list as it is written, with the words of what it does."""
     key, phrase = "", list[WordAt]()
-    for one in words.all:
-        if one.statement.line == line and one.rule == "entries":
-            if one.terminal == "KEY":
-                if key:
-                    yield key, phrase
-                key, phrase = one.text, []
-            elif one.text != "=":
-                phrase.append(one)
+    for one in words:
+        if one.terminal == "KEY":
+            if key:
+                yield key, phrase
+            key, phrase = one.text, []
+        elif one.text != "=":
+            phrase.append(one)
     if key:
         yield key, phrase
 
@@ -148,7 +139,4 @@ def _with_action(
     else:
         layer = next(one.header for one in text.tree.blocks if one.header.rule == "layer")
         lines[layer.line - 1 : layer.line - 1] = ["actions", entry, ""]
-    new = "\n".join(lines)
-    if formatted(text.source).text == text.source.original:
-        return formatted(SourceText(text.source.path, new)).text or new
-    return new
+    return _formed(text, "\n".join(lines))

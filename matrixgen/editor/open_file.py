@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import cached_property
 from pathlib import Path
 
+from matrixgen.editor.file_words import FileWords
 from matrixgen.editor.kept_rules import KeptRules
 from matrixgen.jobs.examine import Examined, concluded, read_and_mounted
 from matrixgen.model import Diagnostic, SourceText
@@ -28,10 +29,19 @@ class OpenText:
         return tree_of(self.source)
 
     @cached_property
+    def words(self) -> FileWords:
+        """Its words by what they are."""
+        return FileWords(self.source.path, self.tree)
+
+    @cached_property
     def read(self) -> Examined:
         """What is read of it, with its controllers, by no rule."""
         with self._named.noted():
-            return read_and_mounted(self.source.path, self.source.original, self.folder)
+            return self.read_as(self.source.original)
+
+    def read_as(self, new: str) -> Examined:
+        """Return what is read, by no rule, of another text in its place."""
+        return read_and_mounted(self.source.path, new, self.folder)
 
     @property
     def is_old(self) -> bool:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.editor.file_words import FileWords
 from matrixgen.editor.kinds import kind_of
 from matrixgen.editor.names import word_at
 from matrixgen.editor.open_file import OpenText
@@ -26,14 +25,15 @@ class Symbol(Record, kw_only=True):
 
 def symbols(text: OpenText) -> tuple[Symbol, ...]:
     """Return the file's blocks, with the things that they name."""
-    words = FileWords(text.source.path, text.tree)
-    return tuple(_block(text, words, block) for block in text.tree.blocks)
+    return tuple(_block(text, block) for block in text.tree.blocks)
 
 
-def _block(text: OpenText, words: FileWords, block: BlockTree) -> Symbol:
-    whole = _span(text, block.header, block.statements[-1] if block.statements else block.header)
+def _block(text: OpenText, block: BlockTree) -> Symbol:
+    whole = _span(text, block.header, block.last)
     named = Span.in_line(text.source.path, block.header.line, 1, len(block.header.words[0]))
-    own = [one for some in words.defined.values() for one in some if one.span.line > named.line]
+    own = [
+        one for some in text.words.defined.values() for one in some if one.span.line > named.line
+    ]
     parts = [
         Symbol(name=one.text, kind=kind_of(one.terminal), whole=one.span, named=one.span)
         for one in sorted(own, key=lambda one: one.span)
@@ -44,22 +44,16 @@ def _block(text: OpenText, words: FileWords, block: BlockTree) -> Symbol:
 
 
 def _span(text: OpenText, first: Statement, last: Statement) -> Span:
-    end = last.line + sum(piece.kind == "line end" for piece in last.pieces[:-1])
-    end = min(end, len(text.source.lines))
-    return Span(
-        path=text.source.path,
-        line=first.line,
-        column=1,
-        end_line=end,
-        end_column=len(text.source.line(end)) + 1,
-    )
+    end = min(last.last_line, len(text.source.lines))
+    place = end, len(text.source.line(end)) + 1
+    return Span.over(text.source.path, (first.line, 1), place)
 
 
 def folds(text: OpenText) -> Iterator[tuple[int, int, bool]]:
     """Yield the first and the last line of what folds, and whether it is comments."""
     for block in text.tree.blocks:
         if block.statements:
-            span = _span(text, block.header, block.statements[-1])
+            span = _span(text, block.header, block.last)
             yield span.line, span.end_line, False
     start = 0
     for number, line in enumerate((*text.source.lines, ""), 1):
@@ -74,24 +68,13 @@ def folds(text: OpenText) -> Iterator[tuple[int, int, bool]]:
 
 def around(text: OpenText, place: LineColumn) -> list[Span]:
     """Return what lies around a place, the smallest first: a word, its statement, its block."""
-    words = FileWords(text.source.path, text.tree)
-    word = word_at(words, place)
+    word = word_at(text.words, place)
     found = [word.span] if word else []
     for block in text.tree.blocks:
         for one in (block.header, *block.statements):
             found += _if_around(_span(text, one, one), place)
-        last = block.statements[-1] if block.statements else block.header
-        found += _if_around(_span(text, block.header, last), place)
-    lines = text.source.lines
-    found.append(
-        Span(
-            path=text.source.path,
-            line=1,
-            column=1,
-            end_line=len(lines),
-            end_column=len(lines[-1]) + 1,
-        )
-    )
+        found += _if_around(_span(text, block.header, block.last), place)
+    found.append(Span.over(text.source.path, (1, 1), text.source.end))
     found.sort(key=lambda span: (span.end_line - span.line, span.end_column - span.column))
     return list(dict.fromkeys(found))
 

@@ -11,12 +11,11 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from matrixgen.model import Edit, SourceText, Span
+from matrixgen.model.text import BYTE_ORDER_MARK
 from matrixgen.source.edits import edited
 
 BEYOND_16_BITS = "\uffff"
 """The last letter that is one UTF-16 code unit; those after it are two."""
-
-BYTE_ORDER_MARK = "\ufeff"
 
 
 class At(NamedTuple):
@@ -45,9 +44,8 @@ def units(text: str) -> int:
 def at(source: SourceText, point: LineColumn) -> At:
     """Return a line and a column as an editor counts them; one outside of the text at its edge."""
     line, column = point
-    last = len(source.lines)
-    if line > last:
-        line, column = last, len(source.lines[-1]) + 1
+    if line > len(source.lines):
+        line, column = source.end
     text = source.line(line)
     mark = int(line == 1 and source.original.startswith(BYTE_ORDER_MARK))
     return At(max(line, 1) - 1, mark + units(text[: column - 1]))
@@ -62,7 +60,7 @@ def point(source: SourceText, place: At) -> LineColumn:
     """Return the line and column of an editor's place; one that is nowhere is at the nearest."""
     line, character = max(place.line, 0), max(place.character, 0)
     if line >= len(source.lines):
-        return len(source.lines), len(source.lines[-1]) + 1
+        return source.end
     if line == 0 and source.original.startswith(BYTE_ORDER_MARK):
         character = max(character - 1, 0)
     text = source.lines[line]
@@ -79,10 +77,7 @@ def point(source: SourceText, place: At) -> LineColumn:
 
 def span_of(source: SourceText, start: At, end: At) -> Span:
     """Return the span between two places of an editor, whichever comes first."""
-    (line, column), (end_line, end_column) = sorted((point(source, start), point(source, end)))
-    return Span(
-        path=source.path, line=line, column=column, end_line=end_line, end_column=end_column
-    )
+    return Span.over(source.path, *sorted((point(source, start), point(source, end))))
 
 
 def offset(source: SourceText, point: LineColumn) -> int:

@@ -10,9 +10,10 @@ from matrixgen.editor.file_words import FileWords, WordAt
 from matrixgen.editor.names import Thing, definition, things, uses
 from matrixgen.editor.open_file import OpenText
 from matrixgen.jobs.compare import compared
-from matrixgen.jobs.examine import Examined, read_and_mounted
+from matrixgen.jobs.examine import Examined
 from matrixgen.model import Edit, Span
 from matrixgen.model.layers import BASE
+from matrixgen.model.plate import stem_of
 from matrixgen.record import Record
 from matrixgen.source.edits import edited
 from matrixgen.source.letters import name_of_key
@@ -29,7 +30,7 @@ class Renamed(Record):
 
 def renamed(text: OpenText, word: WordAt, new: str) -> Renamed | str:
     """Return the edits that give a thing another name, or why that cannot be."""
-    words = FileWords(text.source.path, text.tree)
+    words = text.words
     named = things(words, word)
     if len(named) != 1 or definition(words, named[0]) is None:
         return f"`{word.text}` is no name that this file gives"
@@ -68,24 +69,17 @@ def _kept_action(
     assert design
     base = design.keyboard.layers[0]
     cell = base.by_key.get(key.name)
-    old, stem = _stem(key.name), _stem(new)
+    old, stem = stem_of(key.name), stem_of(new)
     if cell is None or cell.given or old.casefold() == stem.casefold():
         return None
     headers = [one for one in words.defined.get("LAYER_NAME", ()) if one.text == BASE]
     if not headers:
-        lines = len(text.source.lines)
-        end = Span.in_line(text.source.path, lines, len(text.source.lines[-1]) + 1, 0)
+        end = Span.over(text.source.path, text.source.end, text.source.end)
         gap = "" if text.source.text.endswith("\n") else "\n"
         return (Edit(end, f"{gap}\nlayer {BASE}\n  {new} = {old}\n"),)
     if base.is_picture:
         return _in_picture(words, headers[0], key.name, old)
     return (_in_list(text, words, headers[0], f"{new} = {old}"),)
-
-
-def _stem(key: str) -> str:
-    """Return a key's name without its tag."""
-    dot = key.find(".", 1)
-    return key[:dot] if dot > 0 else key
 
 
 def _in_picture(words: FileWords, header: WordAt, key: str, old: str) -> tuple[Edit, ...] | str:
@@ -126,7 +120,7 @@ def _why_not(text: OpenText, before: Examined, made: Renamed) -> str | None:
     new = edited(text.source, made.edits)
     if new is None:
         return "its places overlap"
-    after = read_and_mounted(text.source.path, new, text.folder)
+    after = text.read_as(new)
     if after.design is None:
         return next(one.message for one in after.findings if one.is_error)
     if compared(before, after).kind not in ("none", "cosmetic"):

@@ -27,24 +27,11 @@ def _edit(source: SourceText, old: tuple[int, int], new: tuple[str, ...]) -> Edi
     start, end = old
     lines = source.lines
     if end < len(lines):
-        span = Span(path=source.path, line=start + 1, column=1, end_line=end + 1, end_column=1)
+        span = Span.over(source.path, (start + 1, 1), (end + 1, 1))
         return Edit(span, "".join(f"{line}\n" for line in new))
     if start == 0:
-        span = Span(
-            path=source.path,
-            line=1,
-            column=1,
-            end_line=len(lines),
-            end_column=len(lines[-1]) + 1,
-        )
-        return Edit(span, "\n".join(new))
-    span = Span(
-        path=source.path,
-        line=start,
-        column=len(lines[start - 1]) + 1,
-        end_line=len(lines),
-        end_column=len(lines[-1]) + 1,
-    )
+        return Edit(Span.over(source.path, (1, 1), source.end), "\n".join(new))
+    span = Span.over(source.path, (start, len(lines[start - 1]) + 1), source.end)
     return Edit(span, "".join(f"\n{line}" for line in new))
 
 
@@ -52,9 +39,10 @@ def canonical(text: OpenText, lines: range | None = None) -> Iterator[Edit]:
     """Yield the edits that put a file, or some lines of it, into the canonical form."""
     made = formatted(text.source)
     for edit in edits_to(text.source, made.text) if made.text is not None else ():
-        if lines is None or edit.span.line in lines or _touches(edit.span, lines):
+        if lines is None or edit.span.line in lines or touches(edit.span, lines):
             yield edit
 
 
-def _touches(span: Span, lines: range) -> bool:
+def touches(span: Span, lines: range) -> bool:
+    """Whether a span is in part on some lines, or ends right above them."""
     return span.line < lines.stop and span.end_line >= lines.start

@@ -100,13 +100,6 @@ class KeysServer(LanguageServer):
         self._versions.pop(address, None)
         self.show(self.desk.close(address))
 
-    def check_all(self) -> None:
-        """Check every file again: something that they name may have changed."""
-        for address in self.desk.addresses():
-            if file := self.desk.file(address):
-                file.forget()
-                self.check(address, file)
-
     async def follow_named(self) -> None:
         """Check a file again when a profile or a diode that it names has changed; never ends."""
         while True:
@@ -132,6 +125,10 @@ class KeysServer(LanguageServer):
         """Whether the editor's settings ask for something that is not there by itself."""
         return isinstance(self.settings, dict) and self.settings.get(setting) is True
 
+    def follow(self) -> None:
+        """Follow from now on what open files name."""
+        self._following = asyncio.ensure_future(self.follow_named())
+
     def make_ready(self) -> None:
         """Read files with mistakes: what that needs is loaded before somebody waits for it.
 
@@ -143,16 +140,3 @@ class KeysServer(LanguageServer):
             ).examined()
         gc.collect()
         gc.freeze()
-
-    def watch_profiles(self) -> None:
-        """Ask the editor, if it can, to say when a profile or a diode has changed; else look."""
-        self._following = asyncio.ensure_future(self.follow_named())
-        workspace = self.client_capabilities.workspace
-        watches = workspace.did_change_watched_files if workspace else None
-        if watches is None or not watches.dynamic_registration:
-            return
-        watched = lsp.DidChangeWatchedFilesRegistrationOptions([lsp.FileSystemWatcher("**/*.json")])
-        method = lsp.WORKSPACE_DID_CHANGE_WATCHED_FILES
-        self.client_register_capability(
-            lsp.RegistrationParams([lsp.Registration("profiles", method, watched)])
-        )

@@ -128,4 +128,4 @@ def _strangers(tree: FileTree) -> Counter[str]:
 def _listed(statement: Statement) -> Iterator[str]:
     """Yield the keys that a statement lists; none of an `allow`, whose places may be others."""
     if statement.rule not in ("allow", "plate_line", "entries"):
-        yield from (piece.text for piece in statement.pieces if piece.terminal == "KEY")
+        yield from statement.named("KEY")

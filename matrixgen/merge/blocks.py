@@ -11,7 +11,7 @@ from matrixgen.merge.labels import block_label, statement_label
 from matrixgen.merge.layer import Blocks, LayerMerge
 from matrixgen.merge.places import place_ids, with_places
 from matrixgen.merge.sets import with_sets
-from matrixgen.merge.sides import plate_keys, statement_ids
+from matrixgen.merge.sides import statement_ids
 from matrixgen.merge.statement import merged_statement
 from matrixgen.merge.three_way import Id, choose, in_order
 from matrixgen.source.parts import PLACES
@@ -89,7 +89,7 @@ def _plate(context: MergeContext, blocks: Blocks) -> list[Entry]:
     )
     entries = each_key_once(context, _statements(context, PLATE, (base, ours, theirs), strict=True))
     context.plate = [
-        (one.id, tuple(plate_keys(one.statement)))
+        (one.id, tuple(one.statement.named("KEY")))
         for one in entries
         if one.statement.rule == "plate_line"
     ]

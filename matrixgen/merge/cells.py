@@ -8,13 +8,13 @@ from matrixgen.merge.parts import joined
 from matrixgen.merge.statement import carried
 from matrixgen.merge.three_way import Id
 from matrixgen.record import Record, changed
+from matrixgen.source.blocks.pictures import SEE_THROUGH
 from matrixgen.source.tree import Part, Piece, Statement
 
 Words = tuple[str, ...]
 KeyNames = tuple[str, ...]
 BLANK = Piece("gap", " ")
 LINE_END = Piece("line end", "\n")
-SEE_THROUGH = "~"
 TOGETHER = "together"
 """The rule of statements in a layer that are about several keys at once."""
 

@@ -7,14 +7,13 @@ from collections.abc import Collection, Iterator, Sequence
 
 from matrixgen.merge.context import Entry, MergeContext
 from matrixgen.merge.parts import joined
-from matrixgen.merge.sides import plate_keys
 from matrixgen.record import changed
 
 
 def each_key_once(context: MergeContext, entries: Sequence[Entry]) -> list[Entry]:
     """Return the statements of a plate with each key where the preferred side has it."""
     lines = [one for one in entries if one.statement.rule == "plate_line"]
-    seen = Counter(key for one in lines for key in plate_keys(one.statement))
+    seen = Counter(key for one in lines for key in one.statement.named("KEY"))
     twice = {key for key, times in seen.items() if times > 1}
     return list(_without(context, entries, twice)) if twice else list(entries)
 
@@ -29,11 +28,11 @@ def _without(
         if entry.statement.rule != "plate_line":
             yield entry
             continue
-        here = [key for key in plate_keys(entry.statement) if key in twice]
+        here = [key for key in entry.statement.named("KEY") if key in twice]
         for key in here:
             context.clash(entry.block, entry.id, f"key {key} on the plate")
         gone = {("key", key) for key in here if key not in home.get(entry.id, ())}
         left = [part for part in entry.statement.parts if part.id not in gone]
         statement = joined(entry.statement, left, entry.statement.tail)
-        if any(True for _ in plate_keys(statement)):
+        if statement.named("KEY"):
             yield changed(entry, statement=statement)

@@ -33,8 +33,7 @@ def _name(block: Id, statement: Statement) -> str:
     if statement.rule in ("entries", "picture_line"):
         return block_label(block)
     if statement.rule == "together":
-        keys = (one.text for one in statement.pieces if one.terminal == "KEY")
-        return f"{' '.join(keys)} together on {block_label(block)}"
+        return f"{' '.join(statement.named('KEY'))} together on {block_label(block)}"
     if statement.rule in PLACES:
         return spaced(" ".join(statement.words))
     keyword = statement.parts[0]

@@ -13,8 +13,9 @@ from matrixgen.merge.rewrite import renamed
 from matrixgen.merge.sides import Version, side_of
 from matrixgen.merge.statement import merged_above
 from matrixgen.merge.three_way import Which, chosen
+from matrixgen.model.text import BYTE_ORDER_MARK
 from matrixgen.record import Record, changed
-from matrixgen.source.tree import BYTE_ORDER_MARK, written
+from matrixgen.source.tree import written
 
 _CONFLICT = re.compile(r"^<{7}(?: [^\n]*)?\n.*?^>{7}(?: [^\n]*)?\n", re.MULTILINE | re.DOTALL)
 

@@ -34,7 +34,7 @@ def with_sets(
 
 def keys_of(statement: Statement) -> tuple[str, ...]:
     """Return the keys of a set, in the order of their names."""
-    return tuple(sorted(one.text for one in statement.pieces if one.terminal == "KEY"))
+    return tuple(sorted(statement.named("KEY")))
 
 
 def _id(statement: Statement) -> Id:

@@ -148,8 +148,3 @@ def key_words(statement: Statement | None) -> tuple[str, ...]:
     """Return the words with which a statement lists its keys."""
     parts = filter(is_of_keys, statement.parts if statement else ())
     return tuple(word for part in parts for word in part.words)
-
-
-def plate_keys(statement: Statement) -> list[str]:
-    """Return the names of the keys on a line of the plate."""
-    return [piece.text for piece in statement.pieces if piece.terminal == "KEY"]

@@ -68,6 +68,11 @@ class Key(Record, kw_only=True):
     own_action: Derived[Press | Media | Pointer | None]
 
 
+def stem_of(key: str) -> str:
+    """Return a key's name without its tag: what is left is what may say what the key does."""
+    return key.rpartition(".")[0] or key
+
+
 class PlateLine(Record):
     """One `line` of the plate: its keys from left to right; `span` is the whole line.
 

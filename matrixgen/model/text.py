@@ -6,6 +6,8 @@ from functools import cached_property
 
 from matrixgen.record import Record
 
+BYTE_ORDER_MARK = "\ufeff"
+
 
 class Span(Record, kw_only=True):
     """A stretch of one file. Lines and columns count from 1; the end column is exclusive.
@@ -18,6 +20,13 @@ class Span(Record, kw_only=True):
     column: int
     end_line: int
     end_column: int
+
+    @staticmethod
+    def over(path: str, start: tuple[int, int], end: tuple[int, int]) -> Span:
+        """Return the span from one line and column to another."""
+        line, column = start
+        end_line, end_column = end
+        return Span(path=path, line=line, column=column, end_line=end_line, end_column=end_column)
 
     @staticmethod
     def in_line(path: str, line: int, column: int, length: int) -> Span:
@@ -45,13 +54,7 @@ class Span(Record, kw_only=True):
 
     def to(self, other: Span) -> Span:
         """Return the span from this one's start to the end of `other`, in the same file."""
-        return Span(
-            path=self.path,
-            line=self.line,
-            column=self.column,
-            end_line=other.end_line,
-            end_column=other.end_column,
-        )
+        return Span.over(self.path, self.start, other.end)
 
     def holds(self, other: Span) -> bool:
         """Whether `other` lies inside this one, in the same file."""
@@ -97,12 +100,17 @@ class SourceText(Record):
     @cached_property
     def text(self) -> str:
         """The text without a byte order mark, each line ended by a single line feed."""
-        return self.original.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+        return self.original.removeprefix(BYTE_ORDER_MARK).replace("\r\n", "\n").replace("\r", "\n")
 
     @cached_property
     def lines(self) -> tuple[str, ...]:
         """Every line, without its line end. There is always at least one."""
         return tuple(self.text.split("\n"))
+
+    @property
+    def end(self) -> tuple[int, int]:
+        """The line and column after its last letter."""
+        return len(self.lines), len(self.lines[-1]) + 1
 
     def line(self, number: int) -> str:
         """Return line `number`, counted from 1, without its line end; empty past the last one."""

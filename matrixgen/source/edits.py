@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from matrixgen.model.text import Edit, SourceText
+from matrixgen.model.text import BYTE_ORDER_MARK, Edit, SourceText
 from matrixgen.source.patterns import pattern
 from matrixgen.source.tree_reader import comments_of
 
@@ -39,7 +39,7 @@ def _comments_left(lines: str) -> str:
 
 def _line_starts(text: str) -> list[int]:
     """Return where each line starts, after a byte order mark."""
-    starts = [1 if text.startswith("\ufeff") else 0]
+    starts = [int(text.startswith(BYTE_ORDER_MARK))]
     for found in pattern(r"\r\n|\r|\n").finditer(text):
         starts.append(found.end())
     return starts

@@ -178,13 +178,8 @@ class Reporter:
 
     def whole(self, tree: Node) -> Span:
         """Return where a statement or a block stands, from its first word to its last."""
-        return Span(
-            path=self.path,
-            line=tree.line,
-            column=tree.column,
-            end_line=tree.end_line,
-            end_column=tree.end_column,
-        )
+        start, end = (tree.line, tree.column), (tree.end_line, tree.end_column)
+        return Span.over(self.path, start, end)
 
     def keyword(self, tree: Node, length: int) -> Span:
         """Return where the first `length` letters of a statement stand."""

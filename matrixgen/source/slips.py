@@ -11,9 +11,7 @@ from matrixgen.source.patterns import pattern
 from matrixgen.source.slip import span_in
 from matrixgen.source.statements import KEYWORDS
 from matrixgen.source.turn_slips import report_layout_slip, report_turn_slip
-from matrixgen.usages import usage_of
-from matrixgen.usages.media import media_usage_of
-from matrixgen.usages.pointer import pointer_usage_of
+from matrixgen.usages import is_word
 
 if TYPE_CHECKING:
     from matrixgen.source.parser import Mistake
@@ -155,6 +153,4 @@ def _stretches(at: int, count: int) -> list[tuple[int, int]]:
 def joined_name(words: list[str]) -> str | None:
     """Return the name of a key or media key that words make up without the blanks between them."""
     joined = "".join(words)
-    finders = (usage_of, media_usage_of, pointer_usage_of)
-    is_name = any(usage(joined) is not None for usage in finders)
-    return joined if len(words) > 1 and is_name else None
+    return joined if len(words) > 1 and is_word(joined) else None

@@ -10,17 +10,12 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable, Iterator
 from functools import cached_property
 from itertools import groupby
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from matrixgen.record import Record
 from matrixgen.source.parts import PartId
 
-if TYPE_CHECKING:
-    pass
-
 PieceKind = Literal["word", "joint", "gap", "comment", "line end"]
-
-BYTE_ORDER_MARK = "\ufeff"
 
 
 class Piece(Record):
@@ -90,6 +85,15 @@ class Statement(Record, kw_only=True):
         return self.pieces[last + 1 :]
 
     @property
+    def last_line(self) -> int:
+        """The number of its last line."""
+        return self.line + sum(piece.kind == "line end" for piece in self.pieces[:-1])
+
+    def named(self, terminal: str) -> list[str]:
+        """Return its words of a terminal."""
+        return [piece.text for piece in self.pieces if piece.terminal == terminal]
+
+    @property
     def comments(self) -> tuple[str, ...]:
         """Every comment above it and in it."""
         return tuple(p.text for p in (*self.above, *self.pieces) if p.kind == "comment")
@@ -100,6 +104,11 @@ class BlockTree(Record):
 
     header: Statement
     statements: tuple[Statement, ...]
+
+    @property
+    def last(self) -> Statement:
+        """Its last line, which is the first one if there are no others."""
+        return (self.header, *self.statements)[-1]
 
 
 class FileTree(Record):
@@ -116,12 +125,21 @@ class FileTree(Record):
 
 def written(tree: FileTree) -> str:
     """Return the text of a tree: for one that was not changed, the file's own, letter by letter."""
-    return "".join([tree.mark, *(piece.text for piece in _all_pieces(tree))])
+    return "".join([tree.mark, *(piece.text for piece in every_piece(tree))])
 
 
 def words_in(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
     """Return the words among some pieces."""
     return tuple(piece for piece in pieces if piece.kind == "word")
+
+
+def placed(pieces: Iterable[Piece], line: int = 1) -> Iterator[tuple[Piece, int, int]]:
+    """Yield pieces that begin with a line, each with its own line and column."""
+    column = 1
+    for piece in pieces:
+        yield piece, line, column
+        is_end = piece.kind == "line end"
+        line, column = (line + 1, 1) if is_end else (line, column + len(piece.text))
 
 
 def every_statement(tree: FileTree) -> Iterator[Statement]:
@@ -132,7 +150,8 @@ def every_statement(tree: FileTree) -> Iterator[Statement]:
         yield from block.statements
 
 
-def _all_pieces(tree: FileTree) -> Iterator[Piece]:
+def every_piece(tree: FileTree) -> Iterator[Piece]:
+    """Yield all that a file has but its byte order mark, in order."""
     for statement in every_statement(tree):
         yield from statement.above
         yield from statement.pieces

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from matrixgen.model.text import SourceText
+from matrixgen.model.text import BYTE_ORDER_MARK, SourceText
 from matrixgen.source.limits import LIMITS
 from matrixgen.source.parser import Mistake, parse
 from matrixgen.source.parts import words_of
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from matrixgen.source.parts import Word
     from matrixgen.source.syntax import Node
 
-from matrixgen.source.tree import BYTE_ORDER_MARK, BlockTree, FileTree, Piece, Statement
+from matrixgen.source.tree import BlockTree, FileTree, Piece, Statement
 
 _LINE_END = r"\r\n|\r|\n"
 _PIECE = (

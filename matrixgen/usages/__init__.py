@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from matrixgen.usages.media import media_usage_of, media_words, media_words_of
 from matrixgen.usages.numbered import KEYBOARD, phrase_of_usage
-from matrixgen.usages.pointer import pointer_words
+from matrixgen.usages.pointer import pointer_usage_of, pointer_words
 from matrixgen.usages.table import FIRST_LETTER, LETTERS_AND_DIGITS, TABLE
 
 FIRST_MODIFIER = 0xE0
@@ -66,6 +66,12 @@ def is_spelling(word: str) -> bool:
         media = media_usage_of(word)
         return (media is not None and word in media_words_of(*media)) or word in pointer_words()
     return word in words_of(usage)
+
+
+def is_word(word: str) -> bool:
+    """Whether some key has this word, media and pointer keys too, in any mixture of capitals."""
+    finders = (usage_of, media_usage_of, pointer_usage_of)
+    return any(finder(word) is not None for finder in finders)
 
 
 def modifier_bit(usage: int) -> int:

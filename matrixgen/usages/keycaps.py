@@ -11,9 +11,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from matrixgen.usages.media import media_usage_of, media_words_of
-from matrixgen.usages.pointer import pointer_usage_of
-from matrixgen.usages.table import LETTERS_AND_DIGITS
+from matrixgen.usages import is_word
+from matrixgen.usages.media import media_words_of
 from matrixgen.usages.us_layout import KEYPAD_SIGNS, NUMBERS, SIGNS, usages_of_sign
 
 KEYPAD = "KP"
@@ -74,15 +73,3 @@ def forms_of(keycap: str) -> Iterator[str]:
 def initials_of(word: str) -> str:
     """Return the initials of a word's parts: `S` of `Shift`, `RC` of `RightCtrl`."""
     return "".join(part[0] for part in _PARTS.findall(word))
-
-
-def is_word(form: str) -> bool:
-    """Whether some key has this as a word, in any mixture of capitals, or as its character."""
-    from matrixgen.usages import usage_of
-
-    return (
-        usage_of(form) is not None
-        or media_usage_of(form) is not None
-        or pointer_usage_of(form) is not None
-        or form.upper() in LETTERS_AND_DIGITS
-    )

@@ -113,6 +113,13 @@ def test_what_a_renamed_knob_does_is_no_news():
     ]
 
 
+def test_the_key_of_the_full_stop_is_told_of_where_it_has_another_place():
+    text = 'keyboard "Pad"\n  computer fr\n\nplate\n  line . ..2\n'
+    lines = fact_lines(examined(text).design)
+    for key in (".", "..2"):
+        assert f"[reflash] layer base, key {key}: Comma" in lines
+
+
 def test_a_setting_that_only_the_model_knows_is_told(monkeypatch):
     monkeypatch.setitem(RECORDS, "keyboard", (Identity, Versioned))
     old, new = with_version(None), with_version("1.2")

@@ -127,6 +127,7 @@ def test_no_short_form_is_another_key_s_word_or_the_sign_for_left_alone():
         keycap = keycap_of_usage(words_of(usage), usage)
         for form in itertools.islice(forms_of(keycap), 1, None):
             assert usage_of(form) in (None, usage), (keycap, form)
+    assert "De" in forms_of("Del"), "no key is called so"
     assert LEFT_ALONE not in {*words(), *(keycap_of_usage(words_of(one), one) for one in usages())}
     assert len(LEFT_ALONE) > 1, "a single character is what a key can have"
 

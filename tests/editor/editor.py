@@ -28,16 +28,11 @@ class Editor(LanguageClient):
         self.is_odd = False  # whether it sends what no editor should
         self._sent = asyncio.Event()
         self.said: list[str] = []
-        self.registered: list[lsp.Registration] = []
 
         @self.feature(lsp.TEXT_DOCUMENT_PUBLISH_DIAGNOSTICS)
         def shown(params: lsp.PublishDiagnosticsParams) -> None:
             self.findings[params.uri] = params
             self._sent.set()
-
-        @self.feature(lsp.CLIENT_REGISTER_CAPABILITY)
-        def registers(params: lsp.RegistrationParams) -> None:
-            self.registered += params.registrations
 
         @self.feature(lsp.WINDOW_SHOW_MESSAGE)
         def says(params: lsp.ShowMessageParams) -> None:
@@ -76,9 +71,6 @@ class Editor(LanguageClient):
 
 CAN = lsp.ClientCapabilities(
     general=lsp.GeneralClientCapabilities(position_encodings=["utf-32", "utf-8", "utf-16"]),
-    workspace=lsp.WorkspaceClientCapabilities(
-        did_change_watched_files=lsp.DidChangeWatchedFilesClientCapabilities(True)
-    ),
     text_document=lsp.TextDocumentClientCapabilities(
         publish_diagnostics=lsp.PublishDiagnosticsClientCapabilities(code_description_support=True)
     ),

@@ -117,6 +117,12 @@ def test_each_kind_of_thing_has_its_icons_and_its_colour():
     assert {kind_of(terminal) for terminal in NAMED} == set(NAMED.values())
 
 
+def test_comments_are_coloured_before_the_first_block_and_after_the_last():
+    text = OpenText("a.keys", ROOT, "  line A\n# first\nplate  # here\n  line B\n# last\n")
+    found = [span.start for span, kind in coloured(text) if kind == "comment"]
+    assert found == [(2, 1), (3, 8), (5, 1)]
+
+
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_the_outline_the_folds_and_the_colours_of_an_example(path):
     text = opened(path)

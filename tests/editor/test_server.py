@@ -36,7 +36,6 @@ def test_findings_follow_the_text_and_end_with_it():
         editor.close(uri)
         assert await editor.shown(uri, None) == []
         assert editor.errors == []
-        assert [one.method for one in editor.registered] == ["workspace/didChangeWatchedFiles"]
 
     run(session)
 

@@ -7,8 +7,8 @@ from functools import cache
 from itertools import zip_longest
 
 from matrixgen.source.letters import joined_parts
-from matrixgen.usages import usage_of, usages, words_of
-from matrixgen.usages.media import media_usage_of, media_usages, media_words_of
+from matrixgen.usages import usages, words_of
+from matrixgen.usages.media import media_usages, media_words_of
 
 ROWS = ("QWERTYUIOP[]", "ASDFGHJKL;'", "ZXCVBNM,./", "`1234567890-=")
 """The rows of a keyboard with a US layout, as its keycaps are printed."""
@@ -49,8 +49,3 @@ def next_to(before: str, after: str, known: Collection[str]) -> list[str]:
     in_turn = (word for pair in zip_longest(behind, ahead) for word in pair if word)
     found = dict.fromkeys([*both, *in_turn])
     return [word for word in found if word not in known]
-
-
-def is_key_word(word: str) -> bool:
-    """Whether a word is one for a usage or a media key."""
-    return usage_of(word) is not None or media_usage_of(word) is not None

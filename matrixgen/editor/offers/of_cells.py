@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from functools import cache
 
 from matrixgen.editor.offers.asked import Cursor
-from matrixgen.editor.offers.cells.around import SEE_THROUGH, CellsAround
+from matrixgen.editor.offers.cells.around import CellsAround
 from matrixgen.editor.offers.cells.by_name import spelt_like
 from matrixgen.editor.offers.cells.likely import VOTES, likely, rank_of
 from matrixgen.editor.offers.cells.sent import apart, sent_by
 from matrixgen.editor.offers.of_list_keys import is_key_of_list, keys_of_list
 from matrixgen.editor.offers.offer import Offer
 from matrixgen.layouts import layout_named
+from matrixgen.source.blocks.pictures import SEE_THROUGH
 from matrixgen.usages import usages, words_of
 from matrixgen.usages.media import media_usages, media_words_of
 from matrixgen.usages.pointer import pointer_words
@@ -65,7 +66,7 @@ def actions(around: CellsAround) -> Iterator[Offer]:
     asked = around.asked
     words = asked.rest_of_file
     used = {one.text for one in words.of("CELL")} | {*asked.words_before, *asked.words_after}
-    names = tuple(one.text for one in words.defined.get("ACTION_NAME", ()))
+    names = words.names("ACTION_NAME")
     alike = dict(spelt_like(names, around.stem))
     for one in names:
         if one != (asked.rule_word if asked.block == "actions" else ""):

@@ -45,7 +45,7 @@ def _new_keys(asked: Cursor) -> Iterator[Offer]:
 def _following(asked: Cursor, missing: Iterable[str]) -> str | None:
     """Return the missing key that a wire visits right after the key before the cursor."""
     for wire in asked.rest_of_file.wires:
-        visits = [name_of_key(piece.text) for piece in wire.pieces if piece.terminal == "KEY"]
+        visits = [*map(name_of_key, wire.named("KEY"))]
         for one, other in pairwise(visits):
             if one == asked.key_before and other in missing:
                 return other

@@ -43,18 +43,16 @@ def layers(asked: Cursor) -> Iterator[Offer]:
     words = asked.rest_of_file
     missing = words.undefined("LAYER_NAME")
     if asked.is_header and asked.words_before == ("layer",):
-        has_base = any(one.text == BASE for one in words.defined.get("LAYER_NAME", ()))
         for name in missing:
             if name != BASE:
                 yield Offer(name, WAITED_FOR, "keys lead to it")
-        if not has_base:
+        if BASE not in words.names("LAYER_NAME"):
             yield Offer(BASE, LIKELY, "the layer that is always on")
         return
-    names = [one.text for one in words.defined.get("LAYER_NAME", ())]
     used = {one.text for one in words.of("LAYER_NAME") if one.rule != "layer"}
     here = asked.source.line(asked.header_line).split()[1:2] if asked.block == "layer" else []
     by_others = {one.text for one in words.of("LAYER_NAME") if "while" in _words_of(one)}
-    for name in dict.fromkeys((*missing, *names)):
+    for name in dict.fromkeys((*missing, *words.names("LAYER_NAME"))):
         rank = OTHER if name in used or name == BASE or name in by_others else WAITED_FOR
         rank += (name == BASE and "base" not in asked.words_before) + 2 * (name in here)
         yield Offer(name, rank, "" if name in used else "no key leads to it yet")
@@ -62,7 +60,7 @@ def layers(asked: Cursor) -> Iterator[Offer]:
 
 def new_actions(asked: Cursor) -> Iterator[Offer]:
     """Yield names that cells have and that are no words for keys."""
-    known = {one.text for one in asked.rest_of_file.defined.get("ACTION_NAME", ())}
+    known = asked.rest_of_file.names("ACTION_NAME")
     for text in asked.rest_of_file.texts("CELL"):
         is_plain = pattern(r"\w[\w-]*").fullmatch(text) and not is_spelling(text)
         if is_plain and text not in known and text not in FIRST_WORDS:
@@ -71,14 +69,11 @@ def new_actions(asked: Cursor) -> Iterator[Offer]:
 
 def wires(asked: Cursor) -> Iterator[Offer]:
     """Yield names for a wire: the number that its kind lacks, or the next one."""
-    names = [one.text for one in asked.rest_of_file.defined.get("WIRE_NAME", ())]
-    mine = [
-        piece.text
-        for wire in asked.rest_of_file.wires
-        if wire.rule == asked.rule_word
-        for piece in wire.pieces
-        if piece.terminal == "WIRE_NAME"
-    ] or [f"{asked.rule_word[:1]}0"] * (asked.rule_word in WIRES)
+    names = asked.rest_of_file.names("WIRE_NAME")
+    wires = (wire for wire in asked.rest_of_file.wires if wire.rule == asked.rule_word)
+    mine = [name for wire in wires for name in wire.named("WIRE_NAME")] or [
+        f"{asked.rule_word[:1]}0"
+    ] * (asked.rule_word in WIRES)
     numbered = [found for name in mine if (found := pattern(r"(.*?)(\d+)").fullmatch(name))]
     stems = dict.fromkeys(found[1] for found in numbered)
     for stem in stems or (asked.rule_word[:1],):
@@ -93,7 +88,7 @@ def wires(asked: Cursor) -> Iterator[Offer]:
 def clusters(asked: Cursor) -> Iterator[Offer]:
     """Yield clusters to mirror, or usual names for a new one."""
     words = asked.rest_of_file
-    names = [one.text for one in words.defined.get("CLUSTER_NAME", ())]
+    names = words.names("CLUSTER_NAME")
     if "mirrors" in asked.words_before:
         yield from (Offer(name, WAITED_FOR) for name in names)
         return

@@ -8,12 +8,13 @@ from matrixgen.editor.offers.asked import Cursor
 from matrixgen.editor.offers.cells.around import HERE, CellsAround
 from matrixgen.editor.offers.cells.in_phrases import before_names
 from matrixgen.editor.offers.cells.likely import NEXT, VOTES, WAITED_FOR, likely
-from matrixgen.editor.offers.cells.sent import stem_of
-from matrixgen.editor.offers.neighbours import is_key_word
 from matrixgen.editor.offers.of_layers import layer_cells
 from matrixgen.editor.offers.offer import Offer
 from matrixgen.model.knob import steps_of
+from matrixgen.model.plate import stem_of
+from matrixgen.source.blocks.pictures import SEE_THROUGH
 from matrixgen.source.letters import name_of_key
+from matrixgen.usages import is_word
 
 
 def is_key_of_list(asked: Cursor) -> bool:
@@ -37,7 +38,7 @@ def _is_list(asked: Cursor) -> bool:
     words = [one.rule for one in asked.rest_of_file.all if one.block == "layer"]
     each = [*(rule for _, rule in layer_cells(asked)), *words]
     forms = [rule for rule in each if rule in ("entries", "picture_line")]
-    return (forms or ["entries"])[0] == "entries" and "~" not in asked.words_before
+    return (forms or ["entries"])[0] == "entries" and SEE_THROUGH not in asked.words_before
 
 
 def keys_of_list(asked: Cursor) -> Iterator[Offer]:
@@ -54,7 +55,7 @@ def keys_of_list(asked: Cursor) -> Iterator[Offer]:
                 for end, step in ((before, 1), (after, -1))
                 if end in order
             ]
-            waits = around.is_base and not is_key_word(stem_of(key))
+            waits = around.is_base and not is_word(stem_of(key))
             rank = WAITED_FOR if waits else NEXT
             ranks[key] = rank + min(far, default=order.index(key)) / 1000
     for key in sorted(ranks, key=lambda one: ranks[one]):

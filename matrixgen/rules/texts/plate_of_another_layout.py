@@ -57,6 +57,7 @@ Where the computer really is set to a US layout, write `computer us`.
 from collections.abc import Iterator, Sequence
 
 from matrixgen.model import Diagnostic, Key, Layer, Problem, Severity
+from matrixgen.model.plate import stem_of
 from matrixgen.record import Record
 from matrixgen.rules.context import Context
 
@@ -110,7 +111,7 @@ def _finding(key: Key, one: Arrangement, together: str) -> Diagnostic:
 
 def _letter_of(key: Key) -> str:
     """Return a key's name without its tag, as a capital."""
-    return key.name.text.partition(".")[0].upper()
+    return stem_of(key.name.text).upper()
 
 
 def _is_letter(name: str) -> bool:

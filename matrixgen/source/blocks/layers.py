@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import Nothing
 from matrixgen.model.layers import BASE, Cell, Layer
-from matrixgen.model.plate import Key, Plate
+from matrixgen.model.plate import Key, Plate, stem_of
 from matrixgen.model.text import Number, Word
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.layer_reader import LayerReader
@@ -112,7 +112,7 @@ def _may_be_given(reporter: Reporter, reader: LayerReader | None, key: Key) -> b
 
 def _report_idle(reporter: Reporter, key: Key, letters: Letters) -> None:
     """Report a key that does nothing, unless the file's layout is lost that may have it."""
-    name, is_sign = key.name, is_letter(key.name.text.partition(".")[0])
+    name, is_sign = key.name, is_letter(stem_of(key.name.text))
     if is_sign and letters.is_lost:
         return
     says = "a usage name"

@@ -7,7 +7,7 @@ from itertools import islice
 from typing import TYPE_CHECKING
 
 from matrixgen.model.actions import Media, Pointer, Press
-from matrixgen.model.plate import Key, Plate, PlateLine
+from matrixgen.model.plate import Key, Plate, PlateLine, stem_of
 from matrixgen.model.text import Word
 from matrixgen.source.blocks.clusters import Clusters
 from matrixgen.source.blocks.given_once import report_doubled
@@ -71,7 +71,7 @@ def without_stabiliser(block: Node, keys: Keys) -> tuple[Word, ...]:
 
 def own_action_of(name: str, letters: Letters) -> Press | Media | Pointer | None:
     """Return what a key of that name does of itself; a tag after a dot does not count."""
-    word = name.rsplit(".", 1)[0] if len(name) > 1 else name
+    word = stem_of(name)
     usage = letters.usage_of(word)
     if usage is None:
         media, pointer = media_usage_of(word), pointer_usage_of(word)

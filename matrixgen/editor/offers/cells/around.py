@@ -7,16 +7,17 @@ from copy import copy
 from functools import cached_property
 
 from matrixgen.editor.offers.asked import Cursor
-from matrixgen.editor.offers.cells.sent import FileSpelling, is_sent, sent_by, stem_of
+from matrixgen.editor.offers.cells.sent import FileSpelling, sent_by
 from matrixgen.editor.place import words_of_line
 from matrixgen.model.layers import BASE
+from matrixgen.model.plate import stem_of
 from matrixgen.source.letters import name_of_key
 from matrixgen.source.statements import BLOCKS, STATEMENTS
+from matrixgen.usages import is_word
 
 HERE = "\0"
 """Stands for the word that is being written."""
 
-SEE_THROUGH = "~"
 NOT_CELLS = frozenset(one.keyword for one in STATEMENTS.values() if one.block == "layer")
 
 Votes = Iterator[tuple[str, float]]
@@ -39,7 +40,7 @@ class CellsAround:
         }
         self.layers: dict[str, dict[str, Phrase]] = {}
         self.key, self.layer, self.order = "", "", list[str]()
-        self._actions = {one.text for one in asked.rest_of_file.defined.get("ACTION_NAME", ())}
+        self._actions = asked.rest_of_file.names("ACTION_NAME")
         for header, rows in _blocks(asked):
             if header[:1] == ["layer"] and len(header) > 1:
                 self._take(header[1], rows)
@@ -98,7 +99,7 @@ class CellsAround:
     @property
     def own(self) -> str:
         """What the name of the key says that it sends; nothing if it is a word of the maker's."""
-        return sent_by(self.stem) if is_sent(self.stem) else ""
+        return sent_by(self.stem) if is_word(self.stem) else ""
 
     def beside(self, rows: int, places: int) -> str:
         """Return what a key so many rows and places away sends, or nothing."""

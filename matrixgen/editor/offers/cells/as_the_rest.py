@@ -6,8 +6,9 @@ from collections import Counter
 from collections.abc import Iterator
 
 from matrixgen.editor.offers.cells.around import CellsAround, Votes
-from matrixgen.editor.offers.cells.sent import apart, is_sent, sent_by, stem_of
-from matrixgen.usages import usage_of
+from matrixgen.editor.offers.cells.sent import apart, sent_by
+from matrixgen.model.plate import stem_of
+from matrixgen.usages import is_word, usage_of
 from matrixgen.usages.us_layout import NUMBERS
 
 MOST, EACH, BESIDE = 6.0, 1.5, 3.0
@@ -31,9 +32,9 @@ def _kinds(key: str, cell: str) -> Iterator[str]:
     """Yield how a cell comes from the name of its key."""
     stem = stem_of(key)
     modifiers, last = apart(cell)
-    if is_sent(stem) and modifiers and last == sent_by(stem):
+    if is_word(stem) and modifiers and last == sent_by(stem):
         yield modifiers
-    if not is_sent(stem) and cell == stem[:1].upper():
+    if not is_word(stem) and cell == stem[:1].upper():
         yield "initial"
     digit = digit_of(stem)
     if digit and cell in (digit, f"F{digit}", f"Keypad{digit}") and cell != sent_by(stem):

@@ -8,9 +8,9 @@ from itertools import pairwise
 
 from matrixgen.editor.offers.cells.around import CellsAround, Votes
 from matrixgen.editor.offers.cells.by_name import COMMANDS, INSTEAD
-from matrixgen.editor.offers.cells.sent import apart, is_sent, sent_by
+from matrixgen.editor.offers.cells.sent import apart, sent_by
 from matrixgen.source.phrases import EVERY
-from matrixgen.usages import modifier_bit, usage_of
+from matrixgen.usages import is_word, modifier_bit, usage_of
 
 MODIFIERS = ("Shift", "Ctrl", "Alt", "GUI", "RightShift", "AltGr", "RightCtrl", "RightGUI")
 """Modifiers, those that are used most first (common practice, no source)."""
@@ -85,6 +85,6 @@ def _instead(around: CellsAround, modifier: str) -> Votes:
     for one, other in (*INSTEAD.items(), (COMMANDS["undo"], COMMANDS["redo"])):
         if cell == sent_by(one):
             yield sent_by(other), SURE
-    if is_sent(apart(cell)[1]) and modifier_bit(usage_of(modifier) or 0):
+    if is_word(apart(cell)[1]) and modifier_bit(usage_of(modifier) or 0):
         yield f"{sent_by('Ctrl')}+{apart(cell)[1]}", LIKELY
         yield f"{apart(cell)[0]}{sent_by('Shift')}+{apart(cell)[1]}", LIKELY / 2

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 
-from matrixgen.editor.offers.cells.around import SEE_THROUGH, CellsAround, Votes
+from matrixgen.editor.offers.cells.around import CellsAround, Votes
 from matrixgen.editor.offers.cells.sent import apart, key_of_sign
 from matrixgen.editor.offers.neighbours import ROWS
+from matrixgen.source.blocks.pictures import SEE_THROUGH
 
 DIGITS = tuple("1234567890")
 PUNCTUATION = tuple(map(key_of_sign, "-=[]\\;'`,./"))

@@ -13,7 +13,8 @@ from matrixgen.editor.offers.cells import (
     missing,
     of_groups,
 )
-from matrixgen.editor.offers.cells.around import SEE_THROUGH, CellsAround, Votes
+from matrixgen.editor.offers.cells.around import CellsAround, Votes
+from matrixgen.source.blocks.pictures import SEE_THROUGH
 
 WAITED_FOR, NEXT = 0.0, 1.0
 """The rank of what the file is only waiting for, and of what probably comes next."""

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from matrixgen.editor.offers.cells.around import CellsAround, Votes
 from matrixgen.editor.offers.cells.by_name import OFTEN_WITH_CTRL
-from matrixgen.editor.offers.cells.sent import is_sent, sent_by, stem_of
+from matrixgen.editor.offers.cells.sent import sent_by
 from matrixgen.model.layers import BASE
-from matrixgen.usages import modifier_bit, usage_of
+from matrixgen.model.plate import stem_of
+from matrixgen.usages import is_word, modifier_bit, usage_of
 
 USUAL = tuple(
     map(
@@ -40,7 +41,7 @@ def taken_away(around: CellsAround) -> Votes:
     for key in base:
         stem = stem_of(key)
         own = sent_by(stem)
-        is_lost = is_sent(stem) and own not in around.given and not modifier_bit(usage_of(own) or 0)
+        is_lost = is_word(stem) and own not in around.given and not modifier_bit(usage_of(own) or 0)
         if is_lost and not around.is_base:
             yield own, TAKEN
 
@@ -50,7 +51,7 @@ def displaced(around: CellsAround) -> Votes:
     there = set(around.cells.values())
     for key, cell in around.cells.items():
         own = sent_by(stem_of(key))
-        if not is_sent(own) or cell == own:
+        if not is_word(own) or cell == own:
             continue
         if cell == around.own:
             yield own, SWAPPED + (0 if own not in there else THERE)

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable
 from functools import cache
 
+from matrixgen.model.plate import stem_of
 from matrixgen.source.letters import joined_parts
 from matrixgen.usages import modifier_bit, modifier_names, name_of, usage_of, words_of
 from matrixgen.usages.media import media_usage_of, media_word
@@ -36,20 +37,9 @@ def _one_word(part: str) -> str:
     return media_word(*media) if media else pointer_word(*pointer) if pointer else part
 
 
-def stem_of(key: str) -> str:
-    """Return a key's name without its tag."""
-    return key.partition(".")[0] or key
-
-
 def key_of_sign(sign: str) -> str:
     """Return the word for the key that has a sign on a US layout."""
     return name_of(next(usages_of_sign(sign))[0])
-
-
-def is_sent(word: str) -> bool:
-    """Whether a word is one for a usage, a media key or a key of a pointer."""
-    found = (usage_of(word), media_usage_of(word), pointer_usage_of(word))
-    return any(one is not None for one in found)
 
 
 def apart(sent: str) -> tuple[str, str]:
