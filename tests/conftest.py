@@ -21,6 +21,8 @@ from matrixgen.toolchain import compile_tree
 from tests import few, made_once, turns
 from tests.amounts import IS_LONG
 from tests.emulators.images import compiled_once
+from tests.program import Program
+from tests.repository import ENVIRONMENT, FOREIGN, Repository
 from tests.routes import routed_once
 from tests.spent import Spent, folder_of
 
@@ -93,6 +95,29 @@ def pytest_collection_modifyitems(config, items):
         items[:] = [item for item in items if item not in others]
     places = {name: place for place, name in enumerate(LONG_FIRST)}
     items.sort(key=lambda item: places.get(folder_of(item.nodeid), len(places)))
+
+
+@pytest.fixture
+def program(tmp_path, capsys, monkeypatch) -> Program:
+    """The program, in an empty folder."""
+    monkeypatch.chdir(tmp_path)
+    return Program(tmp_path, capsys, monkeypatch)
+
+
+@pytest.fixture
+def git_environment(monkeypatch, tmp_path_factory) -> None:
+    """Let git know nothing of this computer's user."""
+    for name in FOREIGN:
+        monkeypatch.delenv(name, raising=False)
+    for name, value in ENVIRONMENT.items():
+        monkeypatch.setenv(name, value)
+    monkeypatch.setenv("HOME", str(tmp_path_factory.mktemp("home")))
+
+
+@pytest.fixture
+def repository(git_environment, program, monkeypatch) -> Repository:
+    """A repository in the current folder of the program."""
+    return Repository(program.folder, monkeypatch)
 
 
 @pytest.fixture

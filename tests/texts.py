@@ -10,6 +10,22 @@ from matrixgen.jobs.examine import Examined, examine_text
 from matrixgen.model import Design, Keyboard
 from matrixgen.source import read_design
 
+GOOD = """\
+keyboard "Pad"
+  controller atmega32u4
+
+plate
+  line A B
+
+wiring
+  drive columns, sense rows
+  diodes 1N4148, band toward columns
+  row    r0 on PD0  A B
+  column c0 on PB0  A
+  column c1 on PB1  B
+"""
+"""A file that is sound and finished."""
+
 Pair = tuple[str, str]
 """What stands in a text, and what is to stand there instead."""
 

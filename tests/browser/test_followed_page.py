@@ -8,8 +8,8 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Watched
-from tests.cli.conftest import GOOD
 from tests.cli.test_watch import Following
+from tests.texts import GOOD
 
 LAYERS = f"{GOOD}\nlayer base\n  A = hold layer nav\n\nlayer nav\n  B = Left\n"
 WRONG = LAYERS.replace("PB1", "PB0")

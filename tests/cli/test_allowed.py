@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.cli.conftest import GOOD
+from tests.texts import GOOD
 
 TWO_DUTIES = GOOD.replace("atmega32u4", "board-f103").replace("PD0", "PA0")
 TWO_DUTIES = TWO_DUTIES.replace("PB0", "PC14").replace("PB1", "PC15")

@@ -21,12 +21,12 @@ from matrixgen.source.reporter import trees
 from matrixgen.usages import words_of
 from matrixgen.usages.media import media_words_of
 from tests.amounts import amount
-from tests.cli.conftest import GOOD
 from tests.cli.slips import SLIPS
 from tests.format.test_any_file import PLAIN
 from tests.generator.files import draft
-from tests.language.spacing import Spacing, statements_of
+from tests.language.spacing import Spacing, as_unix, statements_of
 from tests.merge.keyboards import random_keyboard
+from tests.texts import GOOD
 
 FILES = amount("MATRIXGEN_FIXED", suite=40, long=10_000)
 SEEDS = 4
@@ -50,7 +50,7 @@ def file_with_slips(chance: random.Random) -> str:
         text = chance.choice(PLAIN)
         if len(text) < 4000 and chance.random() < 0.3:
             text = Spacing(chance).text(statements_of(text))
-    text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    text = as_unix(text)
     if chance.random() < 0.2:
         blocks = re.split(r"\n(?=\S)", text)
         del blocks[chance.randrange(len(blocks))]

@@ -7,7 +7,7 @@ import pytest
 from matrixgen.cli.printer import carets, excerpt
 from matrixgen.model import Span
 from matrixgen.resources import resource
-from tests.cli.conftest import GOOD
+from tests.texts import GOOD
 
 WARNED = GOOD.replace("PB1", "PE2")
 BROKEN = GOOD.replace("PB1", "PB0")

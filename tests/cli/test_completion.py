@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import importlib
 import os
-import subprocess
 import sys
 from pathlib import Path
 
@@ -18,8 +17,8 @@ from matrixgen.jobs.catalogue import catalogue
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.sheet import NOT_ASKED, pictures, sheet_of_examined
 from tests.amounts import IS_LONG
-from tests.cli.conftest import GOOD
 from tests.terminal import Terminal
+from tests.texts import GOOD
 
 LAYERS = f"{GOOD}\nlayer base\n  A = hold layer nav\n\nlayer nav\n  B = C\n"
 
@@ -82,20 +81,9 @@ def test_the_drawings_that_are_offered_are_those_that_a_file_has(folder, text):
     assert candidates(["sheet", "pad.keys", "--drawing", ""]) == drawn
 
 
-def test_branches_and_tags_of_the_repository_are_offered(folder):
-    words = (
-        "-c",
-        "user.name=a",
-        "-c",
-        "user.email=a@b",
-        "commit",
-        "-q",
-        "--allow-empty",
-        "-m",
-        "x",
-    )
-    for each in (("init", "-q", "-b", "main"), words, ("tag", "soldered")):
-        subprocess.run(["git", *each], check=True)
+def test_branches_and_tags_of_the_repository_are_offered(repository):
+    repository.commit()
+    repository("tag", "soldered")
     assert candidates(["history", "pad.keys", "--since", "sol"]) == ["soldered"]
     assert candidates(["diff", "--since", "m"]) == ["main"]
 

@@ -5,9 +5,8 @@ import json
 import pytest
 
 from matrixgen.computer.coverage import not_covered
-from tests.cli.conftest import GOOD
 from tests.language.whole import completed
-from tests.texts import keyboard_in
+from tests.texts import GOOD, keyboard_in
 
 
 def lacking(layers, group):

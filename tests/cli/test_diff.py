@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import json
-import os
-import subprocess
 
 import pytest
 from jsonschema import Draft202012Validator
 
 from matrixgen.resources import resource
 from tests.amounts import IS_LONG
-from tests.cli.conftest import GOOD
 from tests.examples.shipped import FOLDER, NAMES
+from tests.texts import GOOD
 
 SCHEMA = json.loads((resource("templates") / "diff.schema.json").read_text("utf-8"))
 
@@ -157,19 +155,9 @@ def test_colour_is_for_a_terminal(program, monkeypatch):
     assert "\x1b[1;33mreflash only" in out and "\x1b[1;33m[B]\x1b[0m" in out
 
 
-def git(folder, *words: str) -> None:
-    roles = ("AUTHOR", "COMMITTER")
-    who = {f"GIT_{role}_{what}": "a" for role in roles for what in ("NAME", "EMAIL")}
-    clean = {"GIT_CONFIG_GLOBAL": os.devnull, "GIT_CONFIG_NOSYSTEM": "1"}
-    environment = {**os.environ, **clean, **who}
-    subprocess.run(["git", *words], cwd=folder, check=True, capture_output=True, env=environment)
-
-
-def test_a_side_may_be_a_revision(program):
-    git(program.folder, "init", "-q")
+def test_a_side_may_be_a_revision(program, repository):
     program.write("pad.keys", LAYERED)
-    git(program.folder, "add", ".")
-    git(program.folder, "commit", "-qm", "first")
+    repository.commit()
     program.write("pad.keys", LAYERED.replace("B = Up", "B = Down"))
     ran = program("diff", "HEAD:pad.keys", "pad.keys")
     assert ran.status == 1
@@ -178,11 +166,9 @@ def test_a_side_may_be_a_revision(program):
 
 
 @pytest.mark.parametrize("side", ["HEAD:none.keys", "no-such:pad.keys"])
-def test_a_revision_that_is_not_there_is_told(program, side):
-    git(program.folder, "init", "-q")
+def test_a_revision_that_is_not_there_is_told(program, repository, side):
     program.write("pad.keys", LAYERED)
-    git(program.folder, "add", ".")
-    git(program.folder, "commit", "-qm", "first")
+    repository.commit()
     ran = program("diff", side, "pad.keys")
     assert (ran.status, ran.out) == (2, "")
     assert "matrixgen: there is no " in ran.err

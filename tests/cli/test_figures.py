@@ -14,8 +14,8 @@ from matrixgen.circuit.units import shown
 from matrixgen.resources import resource
 from matrixgen.source import read_design
 from tests.amounts import some
-from tests.cli.conftest import GOOD
 from tests.examples.shipped import FOLDER, NAMES
+from tests.texts import GOOD
 
 ROOT = Path(__file__).parents[1]
 SCHEMA = json.loads((resource("templates") / "figures.schema.json").read_text("utf-8"))

@@ -21,8 +21,8 @@ from matrixgen.jobs.examine import examine
 from matrixgen.model import matrix_of
 from matrixgen.model.meaning import mounted_meaning
 from matrixgen.resources import resource
-from tests.cli.conftest import GOOD
 from tests.examples.shipped import FOLDER, NAMES
+from tests.texts import GOOD
 
 pytestmark = pytest.mark.usefixtures("one_search_a_plate")
 SCHEMA = json.loads((resource("templates") / "fit.schema.json").read_text("utf-8"))

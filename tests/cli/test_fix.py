@@ -13,8 +13,8 @@ from matrixgen.jobs.kept import keeps_all
 from matrixgen.model import SourceText
 from matrixgen.model.meaning import mounted_meaning
 from matrixgen.source import read_design
-from tests.cli.conftest import GOOD
 from tests.made_once import made_once
+from tests.texts import GOOD
 
 TESTS = Path(__file__).parents[1]
 LAYERS = "\nlayer base\n  A = hold layer nav\n\nlayer nav\n  B = Win+L  # lock\n"

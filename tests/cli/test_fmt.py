@@ -7,7 +7,7 @@ import pytest
 
 from matrixgen.cli import fmt
 from matrixgen.format import formatted as room
-from tests.cli.conftest import GOOD
+from tests.texts import GOOD
 
 NAME, AFTER_PIN = " " * 12, " " * 3
 """A name takes twelve letters of a line, and two blanks are behind the columns."""

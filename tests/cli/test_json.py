@@ -5,7 +5,6 @@ from __future__ import annotations
 import importlib
 import json
 import re
-import subprocess
 
 import jsonschema
 import pytest
@@ -54,17 +53,13 @@ REFUSED = {
 
 
 @pytest.fixture
-def desk(program, monkeypatch):
+def desk(program, repository):
     """A folder of a repository with some files."""
-    for role in ("AUTHOR", "COMMITTER"):
-        monkeypatch.setenv(f"GIT_{role}_NAME", "Somebody")
-        monkeypatch.setenv(f"GIT_{role}_EMAIL", "somebody@example.org")
     program.write("pad.keys")
+    repository.commit()
     program.write("other.keys", (program.folder / "pad.keys").read_text("utf-8") + "\n# more\n")
     program.write("wrong.keys", WRONG)
     program.write("steps", "A\n")
-    for words in (["init", "-q"], ["add", "pad.keys"], ["commit", "-qm", "one"]):
-        subprocess.run(["git", *words], check=True)
     return program
 
 

@@ -8,7 +8,7 @@ from matrixgen.cli import fit_wiring, fixes, fmt
 from matrixgen.cli.write_back import write_back, written_lines
 from matrixgen.jobs.meanwhile import to_write
 from matrixgen.model import SourceText
-from tests.cli.conftest import GOOD
+from tests.texts import GOOD
 
 NEW = GOOD.replace("on PD0", "on PD1")
 

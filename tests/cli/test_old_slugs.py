@@ -9,7 +9,7 @@ from matrixgen.jobs.catalogue import catalogue
 from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Severity
 from matrixgen.model.old_slugs import OLD_SLUGS
-from tests.cli.conftest import Program
+from tests.program import Program
 
 SECOND = """\
 keyboard "Pad"

@@ -13,8 +13,8 @@ import matrixgen
 from matrixgen.boards import builtin_names, builtin_profile
 from matrixgen.cli.commands import COMMANDS
 from matrixgen.jobs.catalogue import catalogue
-from tests.cli.conftest import GOOD
 from tests.patience import HANGS_S
+from tests.texts import GOOD
 
 CHECKOUT = Path(matrixgen.__file__).parents[1]
 

@@ -11,8 +11,8 @@ import pytest
 
 from matrixgen.cli import build, check, sheet
 from matrixgen.cli.progress import counted_seconds
-from tests.cli.conftest import GOOD
 from tests.patience import HANGS_S
+from tests.texts import GOOD
 
 
 class Screen(io.StringIO):

@@ -5,8 +5,8 @@ from pathlib import Path
 
 from jsonschema import Draft4Validator
 
-from tests.cli.conftest import GOOD
 from tests.cli.test_check import TEN_MISTAKES, WARNED
+from tests.texts import GOOD
 
 SCHEMA = json.loads((Path(__file__).parent / "data" / "sarif-2.1.0-rtm.5.json").read_bytes())
 VALIDATOR = Draft4Validator(SCHEMA, format_checker=Draft4Validator.FORMAT_CHECKER)

@@ -124,7 +124,7 @@ def test_a_folder_in_the_way_and_one_that_is_not_there(program):
 
 
 def test_from_standard_input_the_page_is_called_as_the_keyboard_is(program):
-    from tests.cli.conftest import GOOD
+    from tests.texts import GOOD
 
     assert program("sheet", "-", stdin=GOOD.encode()).status == 0
     assert names(program) == ["pad.html"]
@@ -214,7 +214,7 @@ def test_a_page_without_findings_has_no_list_of_them(program):
 
 
 def program_text() -> str:
-    from tests.cli.conftest import GOOD
+    from tests.texts import GOOD
 
     return GOOD
 

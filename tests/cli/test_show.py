@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.cli.conftest import GOOD
+from tests.texts import GOOD
 
 LAYERS = GOOD + "\nlayer base\n  B = hold layer nav\n\nlayer nav\n  A = Left\n"
 

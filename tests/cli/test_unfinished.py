@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.cli.conftest import GOOD
+from tests.texts import GOOD
 
 PLATE = "plate\n  line Q W E\n  line A S D\n"
 NAMED = f'keyboard "Pad"\n\n{PLATE}'

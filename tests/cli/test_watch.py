@@ -18,9 +18,9 @@ import pytest
 from matrixgen.boards.builtin import builtin_document
 from matrixgen.cli.page_server import PageServer, ShownPage
 from matrixgen.emit.sheet.followed import words_page
-from tests.cli.conftest import GOOD
 from tests.patience import HANGS_S
 from tests.terminal import CTRL_C, Terminal
+from tests.texts import GOOD
 
 PAGE = words_page("pad.keys", "nothing yet")
 WRONG = GOOD.replace("PB1", "PB0")

@@ -8,9 +8,9 @@ import random
 import pytest
 
 from tests.amounts import amount
-from tests.cli.conftest import Program
 from tests.drawing.drawn import UNIT, dxf_of, dxf_text, new_dxf, polygons, svg_of
 from tests.hostile.conftest import no_hang
+from tests.program import Program
 
 PLATE = [(column * UNIT, row * UNIT, 0.0) for column in range(4) for row in range(3)]
 

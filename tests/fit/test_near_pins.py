@@ -11,7 +11,6 @@ import pytest
 from matrixgen.fit.near_pins import nearness
 from matrixgen.model.switch import UNIT_MM, centre_mm
 from matrixgen.routing.board import board_on_plate
-from tests.cli.conftest import program  # noqa: F401 - a fixture
 from tests.texts import examined, keyboard_in
 
 PLATE = """\
@@ -42,7 +41,7 @@ def leads(path: Path, place: str) -> tuple[float, list[int]]:
 
 
 @pytest.mark.parametrize("place", PLACES)
-def test_with_a_place_the_pins_are_nearer_and_no_dearer(program, place):  # noqa: F811
+def test_with_a_place_the_pins_are_nearer_and_no_dearer(program, place):
     plain, placed = program.write("plain.keys", PLATE), program.write("placed.keys", PLATE)
     (program.folder / placed).write_text(PLATE + f"  controller at {place}\n", "utf-8")
     for name in (plain, placed):

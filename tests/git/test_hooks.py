@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.git.conftest import GOOD
+from tests.texts import GOOD
 
 CHECKOUT = Path(__file__).parents[2]
 HOOKS = (CHECKOUT / ".pre-commit-hooks.yaml").read_text("utf-8")

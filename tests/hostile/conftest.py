@@ -11,8 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.cli.conftest import GOOD, Program
 from tests.patience import HANGS_S
+from tests.program import Program
+from tests.texts import GOOD
 
 SECRET = "hunter2"
 

@@ -17,10 +17,7 @@ from matrixgen.emit.pin_table import PinTable, comma_separated, markdown, pin_ta
 from matrixgen.resources import resource
 from matrixgen.source import read_design
 from tests.boards.own_files import good, load
-from tests.cli.conftest import program
 from tests.texts import design_in
-
-__all__ = ["program"]
 
 TURNED = "abc\u202egnp.exe\u2066\u200f"
 NASTY = (

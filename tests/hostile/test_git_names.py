@@ -9,11 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from tests.git.conftest import GOOD, git_environment, program, repository
 from tests.git.test_hooks import commands, hooks, ran
 from tests.merge.test_cases import BASE, edited
+from tests.texts import GOOD
 
-__all__ = ["git_environment", "program", "ran", "repository"]
+__all__ = ["ran"]
 
 CHECKOUT = Path(__file__).parents[2]
 NAMES = ("--fix.keys", "-h.keys", "--help.keys", "--.keys", "-.keys", "-C.keys", "a\x0bb\x1fc.keys")

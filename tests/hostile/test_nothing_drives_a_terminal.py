@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import subprocess
 import unicodedata
 
 import pytest
@@ -14,7 +13,8 @@ from matrixgen.cli.printer import carets
 from matrixgen.load.drives import Drive
 from matrixgen.model import Span
 from tests.boards.own_files import good
-from tests.cli.conftest import GOOD
+from tests.repository import Repository
+from tests.texts import GOOD
 
 ORDERS = "\x1b[2J\x07\x9b\u202e\u2066\u200f\x7f\r"
 """Clears a screen, rings, turns what follows around, and goes back over its line."""
@@ -143,12 +143,10 @@ def test_nor_do_several_files_at_once(stranger):
         assert_fit(ran.out + ran.err)
 
 
-def test_a_similar_name_in_a_revision_is_shown(stranger):
-    git = ["git", "-c", "user.name=x", "-c", "user.email=x@x"]
+def test_a_similar_name_in_a_revision_is_shown(stranger, git_environment, monkeypatch):
     (stranger.folder / ".git" / "config").unlink()
     stranger.write(f"pad{ORDERS}.keys", GOOD)
-    for words in (("init", "-q"), ("add", "-A"), ("commit", "-qm", "first")):
-        subprocess.run([*git, *words], check=True, cwd=stranger.folder)
+    Repository(stranger.folder, monkeypatch).commit()
     for path in ("pad.keys", "pads.keys", f"HEAD{ORDERS}"):
         ran = stranger("diff", f"HEAD:{path}", f"HEAD:pad{ORDERS}.keys")
         assert_fit(ran.out + ran.err)

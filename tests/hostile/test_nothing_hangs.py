@@ -16,9 +16,9 @@ from matrixgen.boards.own_json import MOST_BYTES
 from matrixgen.load.drives import INFO, drive_at
 from matrixgen.source.limits import LIMITS
 from tests.boards.own_files import good
-from tests.cli.conftest import GOOD
 from tests.hostile.conftest import no_hang
 from tests.patience import HANGS_S
+from tests.texts import GOOD
 
 MEMORY_BYTES = 1_000_000_000
 SPARSE_BYTES = 50_000_000_000

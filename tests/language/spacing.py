@@ -20,6 +20,11 @@ def statements_of(text: str) -> list[tuple[bool, list[str]]]:
     return [(one.pieces[0].kind != "gap", list(one.words)) for one in every_statement(tree)]
 
 
+def as_unix(text: str) -> str:
+    """Return a text without its byte order mark, its line ends as Unix has them."""
+    return text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+
+
 class Spacing:
     """One way to space a file."""
 

@@ -15,6 +15,7 @@ from matrixgen.model import Press
 from matrixgen.source import read_design
 from matrixgen.source.statements import BLOCKS, STATEMENTS
 from tests.amounts import amount
+from tests.language.spacing import as_unix
 from tests.language.whole import WHOLE, completed
 
 RICH = completed(
@@ -34,15 +35,9 @@ RICH = completed(
 )
 WORDS = ["=", "~", ",", ":", "+", '"', "#", "~0.5", ":1.5", "12", "base", "A", "Q.2", "Ctrl+C", "é"]
 FORMS = [one.form for one in (*BLOCKS.values(), *STATEMENTS.values())]
-WORDS += [word for form in FORMS for word in form.split()] + [
-    "to",
-    "and",
-    "hold",
-    "layer",
-    "nothing",
-    *("tap", "once", "change", "base", "latch", "after", "roll", "by", "press", "other", "hand"),
-    *("while", "are", "on"),
-]
+WORDS += [word for form in FORMS for word in form.split()]
+WORDS += ["to", "and", "hold", "layer", "nothing", "tap", "once", "change", "base", "latch"]
+WORDS += ["after", "roll", "by", "press", "other", "hand", "while", "are", "on"]
 FILES = amount("MATRIXGEN_FILES", suite=80, long=5000)
 MANY = settings(max_examples=FILES, suppress_health_check=list(HealthCheck))
 
@@ -54,7 +49,7 @@ def check(text):
 
 def check_findings(design, found, text):
     """Every finding has to lie inside the text, and errors alone keep the keyboard back."""
-    lines = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    lines = as_unix(text).split("\n")
     for span in [one.span for one in found] + [
         n.span for one in found for n in one.notes if n.span
     ]:

@@ -12,7 +12,7 @@ from matrixgen.source.lexer import keys_lexer
 from matrixgen.source.parser import LINE_ENDS, parsed_by
 from tests.amounts import amount
 from tests.generator.files import REVISED, draft
-from tests.language.spacing import Spacing, statements_of
+from tests.language.spacing import Spacing, as_unix, statements_of
 from tests.language.test_by_lark import broken
 
 FILES = amount("MATRIXGEN_FILES_BY_BLOCK", suite=20, long=1000)
@@ -53,8 +53,7 @@ def test_files_spaced_in_any_way_have_their_own_trees():
     blocks = Blocks(keys_lexer())
     for seed in range(FILES):
         text = Spacing(random.Random(seed)).text(statements_of(draft(seed, most_keys=12).text))
-        text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
-        assert same(blocks, text) and same(blocks, text)
+        assert same(blocks, as_unix(text)) and same(blocks, as_unix(text))
 
 
 def test_a_broken_file_is_left_to_whoever_recovers():

@@ -12,6 +12,7 @@ from matrixgen.jobs import build
 from matrixgen.jobs.build import Built
 from tests.load.clock import Clock
 from tests.load.loader import OnTerminal
+from tests.load.stick_images import hex_of, image_of
 
 PAD = """\
 keyboard "Pad"
@@ -88,6 +89,11 @@ class Table:
         self._capsys.readouterr()
         status = main(["load", *words])
         return (status, *self._capsys.readouterr())
+
+    def load_image(self, *words: str) -> tuple[int, str, str]:
+        """Load 300 bytes into a stick."""
+        image = self.write("x.hex", hex_of(image_of(300)))
+        return self.load(image, "--controller", "stick-32u4", *words)
 
 
 _KEPT: dict[tuple[object, ...], Built] = {}

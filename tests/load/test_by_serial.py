@@ -46,8 +46,7 @@ def test_of_several_boards_the_one_that_is_chosen_is_loaded(table):
     chips = [Chip(), Chip()]
     table.plug(*map(OnTerminal, chips))
     table.answers("2")
-    image = table.write("x.hex", hex_of(image_of(300)))
-    status, out, _ = table.load(image, "--controller", "stick-32u4")
+    status, out, _ = table.load_image()
     assert status == 0 and len(table.asked) == 1
     wanted = sorted(table.ports, key=lambda port: port.device)[1].device
     assert f"2  {wanted}  Stick (1234:0005)" in out
@@ -60,31 +59,35 @@ def test_of_several_boards_none_is_loaded_where_nobody_can_choose(table, more):
     chips = [Chip(), Chip()]
     table.plug(*map(OnTerminal, chips))
     table.nobody() if not more else table.answers("1")
-    image = table.write("x.hex", hex_of(image_of(300)))
-    status, _, err = table.load(image, "--controller", "stick-32u4", *more)
+    status, _, err = table.load_image(*more)
     assert (status, table.asked) == (2, [])
     assert "there are several boards" in err and "--port PORT" in err
     assert not any(chip.commands for chip in chips)
+
+
+def speeds_where_comes(loader: OnTerminal, table, monkeypatch) -> list[int]:
+    """Return the speeds of all ports opened: one opened at 1200 baud goes, and a loader comes."""
+    opened_at: list[int] = []
+    real = opening.open_once
+
+    def opens(path, baud):
+        opened_at.append(baud)
+        if baud == 1200:
+            table.ports[:] = [one for one in table.ports if one.device != path]
+            table.later(3, lambda: table.plug(loader))
+        return real(path, baud)
+
+    monkeypatch.setattr(opening, "open_once", opens)
+    return opened_at
 
 
 def test_a_board_in_its_program_is_sent_to_its_loader_at_1200_baud(table, monkeypatch):
     loader = Chip()
     program, restarted = OnTerminal(Mute()), OnTerminal(loader)
     table.plug(program)
-    opened_at = []
-    real = opening.open_once
-
-    def opens(path, baud):
-        opened_at.append(baud)
-        if baud == 1200:
-            table.ports.clear()
-            table.later(3, lambda: table.plug(restarted))
-        return real(path, baud)
-
-    monkeypatch.setattr(opening, "open_once", opens)
+    opened_at = speeds_where_comes(restarted, table, monkeypatch)
     table.answers("y", "y")
-    image = table.write("x.hex", hex_of(image_of(300)))
-    status, out, err = table.load(image, "--controller", "stick-32u4")
+    status, out, err = table.load_image()
     assert (status, err) == (0, "")
     assert "restarting the board into its boot loader" in out
     assert opened_at == [57600, 1200, 57600] and loader.started
@@ -94,8 +97,7 @@ def test_a_board_in_its_program_is_sent_to_its_loader_at_1200_baud(table, monkey
 def test_a_port_that_is_no_boot_loader_is_left_alone_where_nobody_agrees(table):
     table.plug(OnTerminal(Mute()))
     table.answers("y", "n")
-    image = table.write("x.hex", hex_of(image_of(300)))
-    status, _, err = table.load(image, "--controller", "stick-32u4")
+    status, _, err = table.load_image()
     assert status == 2
     assert "does not answer as a boot loader" in err and "reset button twice" in err
 
@@ -103,8 +105,7 @@ def test_a_port_that_is_no_boot_loader_is_left_alone_where_nobody_agrees(table):
 def test_a_board_that_is_plugged_in_later_is_waited_for(table):
     chip = Chip()
     table.later(50, lambda: table.plug(OnTerminal(chip)))
-    image = table.write("x.hex", hex_of(image_of(300)))
-    status, out, _ = table.load(image, "--controller", "stick-32u4")
+    status, out, _ = table.load_image()
     assert status == 0 and chip.started
     assert "waiting for the board: plug it in" in out
 
@@ -158,8 +159,7 @@ def test_the_keyboard_that_appears_is_named(table):
     chip = Chip()
     table.plug(OnTerminal(chip))
     table.later(5, come)
-    image = table.write("x.hex", hex_of(image_of(300)))
-    _, out, _ = table.load(image, "--controller", "stick-32u4")
+    _, out, _ = table.load_image()
     assert out.endswith("a keyboard has appeared: Pad (1209:0001)\n")
 
 
@@ -189,33 +189,30 @@ def test_interrupted_by_the_maker_it_says_that_nothing_is_broken(table, monkeypa
     chip = Chip()
     table.plug(OnTerminal(chip))
     table.answers("y", "y")
-    image = table.write("x.hex", hex_of(image_of(300)))
     with monkeypatch.context() as patched:
         patched.setattr("matrixgen.cli.load_talk.progress_bar", interrupted)
-        status, _, err = table.load(image, "--controller", "stick-32u4")
+        status, _, err = table.load_image()
     assert (status, "nothing is broken" in err, chip.started) == (130, True, False)
-    assert table.load(image, "--controller", "stick-32u4")[0] == 0
+    assert table.load_image()[0] == 0
 
 
 def test_a_board_that_is_unplugged_in_the_middle_is_told(table):
     chip = Chip()
     table.plug(OnTerminal(chip, last=200))
     table.answers("y", "y")
-    image = table.write("x.hex", hex_of(image_of(300)))
-    status, _, err = table.load(image, "--controller", "stick-32u4")
+    status, _, err = table.load_image()
     assert (status, err.splitlines()[0]) == (2, "matrixgen: the board went away in the middle")
     chip.power_on()
     table.ports.clear()
     table.plug(OnTerminal(chip))
-    assert table.load(image, "--controller", "stick-32u4")[0] == 0
+    assert table.load_image()[0] == 0
 
 
 def test_another_chip_is_told_by_its_signature_and_nothing_is_erased(table):
     chip = Chip(signature=b"\x1e\x94\x88")
     chip.flash[:4] = b"keep"
     table.plug(OnTerminal(chip))
-    image = table.write("x.hex", hex_of(image_of(300)))
-    status, _, err = table.load(image, "--controller", "stick-32u4")
+    status, _, err = table.load_image()
     assert (status, "this is another board" in err, chip.flash[:4]) == (2, True, b"keep")
 
 
@@ -230,8 +227,7 @@ def test_yes_restarts_the_only_board_without_a_question(table, monkeypatch):
     restarted = []
     monkeypatch.setattr("matrixgen.load.by_serial.restart", restarted.append)
     table.answers("n")
-    image = table.write("x.hex", hex_of(image_of(300)))
-    status, _, err = table.load(image, "--controller", "stick-32u4", "--yes")
+    status, _, err = table.load_image("--yes")
     assert (status, restarted, table.asked) == (2, [table.ports[0].device], [])
     assert "does not answer as a boot loader that speaks AVR109" in err
 
@@ -241,8 +237,7 @@ def test_nothing_is_sent_to_a_port_that_may_be_anything_s(table, answers):
     chip = Chip()
     table.plug(OnTerminal(chip), product="Modem")
     table.answers(*answers) if answers else table.nobody()
-    image = table.write("x.hex", hex_of(image_of(300)))
-    status, _, err = table.load(image, "--controller", "stick-32u4")
+    status, _, err = table.load_image()
     assert (status, bytes(chip.commands)) == (2, b"")
     assert "nothing was sent to" in err and "--port PORT" in err
 
@@ -252,9 +247,8 @@ def test_a_port_that_is_named_or_yes_needs_no_question(table, words):
     chip = Chip()
     table.plug(OnTerminal(chip))
     table.nobody()
-    image = table.write("x.hex", hex_of(image_of(300)))
     more = ["--port", table.ports[0].device] if words == "--port" else ["--yes"]
-    assert table.load(image, "--controller", "stick-32u4", *more)[0] == 0
+    assert table.load_image(*more)[0] == 0
     assert chip.started and table.asked == []
 
 
@@ -262,8 +256,7 @@ def test_a_board_that_comes_while_it_is_waited_for_needs_no_question(table):
     chip = Chip()
     table.later(5, lambda: table.plug(OnTerminal(chip)))
     table.nobody()
-    image = table.write("x.hex", hex_of(image_of(300)))
-    assert table.load(image, "--controller", "stick-32u4")[0] == 0
+    assert table.load_image()[0] == 0
     assert chip.started
 
 
@@ -273,20 +266,9 @@ def test_the_bench_firmware_is_taken_by_itself_and_sent_to_the_loader(table, mon
     bench = OnTerminal(Mute())
     table.plug(OnTerminal(modem), product="Modem")
     table.plug(bench, product="Bench of stick-32u4", ids=BENCH)
-    opened_at = []
-    real = opening.open_once
-
-    def opens(path, baud):
-        opened_at.append(baud)
-        if baud == 1200:
-            del table.ports[1]
-            table.later(3, lambda: table.plug(OnTerminal(loader)))
-        return real(path, baud)
-
-    monkeypatch.setattr(opening, "open_once", opens)
+    opened_at = speeds_where_comes(OnTerminal(loader), table, monkeypatch)
     table.nobody()
-    image = table.write("x.hex", hex_of(image_of(300)))
-    status, _, err = table.load(image, "--controller", "stick-32u4")
+    status, _, err = table.load_image()
     assert (status, err) == (0, "")
     assert opened_at == [1200, 57600] and loader.started and not modem.commands
 
@@ -306,7 +288,6 @@ def test_what_a_loader_answers_is_shown_as_a_person_reads_it(table, unanswered):
             return unanswered if byte == ord("P") else answer
 
     table.plug(OnTerminal(Odd()))
-    image = table.write("x.hex", hex_of(image_of(300)))
-    err = table.load(image, "--controller", "stick-32u4")[2]
+    err = table.load_image()[2]
     shown = {b"?": "`?`", b"\xf0": "0xF0", b"\x07": "0x07"}[unanswered]
     assert f"the boot loader would not begin: it answered {shown}\n" in err

@@ -16,8 +16,7 @@ from tests.load.table import Table
 
 
 def refusals(table: Table) -> list[str]:
-    image = table.write("x.hex", hex_of(image_of(300)))
-    return table.load(image, "--controller", "stick-32u4")[2].splitlines()
+    return table.load_image()[2].splitlines()
 
 
 def test_no_board_at_all_is_told(table):
@@ -63,8 +62,7 @@ def test_a_port_that_may_not_be_used_is_told_with_what_to_do_once(table):
     ],
 )
 def test_a_port_that_is_none_is_told(table, path, told):
-    image = table.write("x.hex", hex_of(image_of(300)))
-    status, _, err = table.load(image, "--controller", "stick-32u4", "--port", path)
+    status, _, err = table.load_image("--port", path)
     assert (status, err.startswith(f"matrixgen: {told}")) == (2, True), err
 
 

@@ -7,6 +7,7 @@ import pytest
 from matrixgen.merge import merge
 from matrixgen.model import SourceText
 from matrixgen.source import design_of
+from tests import texts
 
 BASE = """\
 # top
@@ -60,12 +61,8 @@ SECOND = (
 )
 
 
-def edited(*pairs: tuple[str, str]) -> str:
-    text = BASE
-    for old, new in pairs:
-        assert old in text, old
-        text = text.replace(old, new)
-    return text
+def edited(*pairs: texts.Pair) -> str:
+    return texts.edited(BASE, pairs)
 
 
 def lines_of(ours: str, theirs: str) -> tuple[list[str], list[str]]:
@@ -367,10 +364,7 @@ def test_layers_that_exchange_their_names_are_the_same_layers(with_uses):
         else exchanged(base, "layer nav\n", "layer sys\n")
     )
     changed = (("F4 F5 F6", "F4 F5 F12"), ("1 ~ 3", "1 2 3"), ("K2 = copy", "K2 = latch layer nav"))
-    theirs = base
-    for old, new in changed:
-        assert old in theirs
-        theirs = theirs.replace(old, new)
+    theirs = texts.edited(base, changed)
     for versions in ((ours, theirs), (theirs, ours)):
         merged = merge(base, *versions)
         assert merged is not None and not merged.conflicts, merged

@@ -37,17 +37,18 @@ def changed_by(board: Keyboard, *sides) -> Keyboard:
     return made
 
 
+def versions_of(board: Keyboard, *sides) -> list[str]:
+    """Return the text of a keyboard, and those of what each side makes of it."""
+    return [board.text(), *(changed_by(board, edits).text() for edits in sides)]
+
+
 @pytest.mark.parametrize("seed", range(SEEDS))
 def test_both_sides_changes_are_made(seed):
     chance = random.Random(seed)
     for _ in range(EACH):
         board = random_keyboard(chance)
         ours, theirs = two_sides(board, chance)
-        base, one, two = (
-            board.text(),
-            changed_by(board, ours).text(),
-            changed_by(board, theirs).text(),
-        )
+        base, one, two = versions_of(board, ours, theirs)
         merged = merge(base, one, two)
         told = [edit.says for edit in ours], [edit.says for edit in theirs]
         assert merged is not None, (told, base)
@@ -70,9 +71,9 @@ def test_a_side_that_was_spaced_anew_makes_no_conflict(seed):
         board.comments.clear()
         ours, theirs = two_sides(board, chance)
         ours, theirs = ([e for e in one if is_apart(e.says)] for one in (ours, theirs))
-        one, two = (changed_by(board, edits).text() for edits in (ours, theirs))
+        base, one, two = versions_of(board, ours, theirs)
         spaced = Spacing(chance).text(statements_of(one))
-        merged = merge(board.text(), spaced, two)
+        merged = merge(base, spaced, two)
         assert merged is not None
         assert not merged.conflicts, merged.text
         assert said(merged.text) == said(changed_by(board, ours, theirs).text())
@@ -104,11 +105,7 @@ def test_which_side_is_which_changes_nothing_but_the_order(seed):
     for _ in range(EACH):
         board = random_keyboard(chance)
         ours, theirs = two_sides(board, chance)
-        base, one, two = (
-            board.text(),
-            changed_by(board, ours).text(),
-            changed_by(board, theirs).text(),
-        )
+        base, one, two = versions_of(board, ours, theirs)
         forth, back = merge(base, one, two), merge(base, two, one)
         assert forth is not None and back is not None
         assert unordered(said(forth.text)) == unordered(said(back.text))
@@ -134,11 +131,7 @@ def test_whatever_both_sides_do_nothing_is_lost(seed):
         ours, _ = two_sides(board, chance)
         theirs, _ = two_sides(board, chance)
         theirs = [edit for edit in theirs if edit.says not in {one.says for one in ours}]
-        base, one, two = (
-            board.text(),
-            changed_by(board, ours).text(),
-            changed_by(board, theirs).text(),
-        )
+        base, one, two = versions_of(board, ours, theirs)
         merged = merge(base, one, two)
         assert merged is not None
         words, old = set(merged.text.split()), set(base.split())

@@ -9,6 +9,7 @@ import pytest
 from matrixgen.merge import merge
 from matrixgen.model import SourceText
 from matrixgen.source import design_of
+from tests import texts
 
 BASE = """\
 plate
@@ -22,12 +23,8 @@ plate
 """
 
 
-def edited(*pairs: tuple[str, str]) -> str:
-    text = BASE
-    for old, new in pairs:
-        assert old in text, old
-        text = text.replace(old, new)
-    return text
+def edited(*pairs: texts.Pair) -> str:
+    return texts.edited(BASE, pairs)
 
 
 JACK = "hole at 1, 2        # by the jack"

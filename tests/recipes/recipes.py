@@ -9,6 +9,8 @@ import shutil
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from tests.texts import GOOD
+
 ROOT = Path(__file__).parents[2]
 COPIED = ("matrixgen", "boards", "README.md")
 """What a recipe touches; all else in the copy is a link to the checkout's own."""
@@ -72,19 +74,7 @@ def run(arguments: argparse.Namespace) -> int:
     return FINE
 '''
 
-SOUND = """keyboard "{name}"
-  controller atmega32u4
-
-plate
-  line A B
-
-wiring
-  drive columns, sense rows
-  diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB0  A
-  column c1 on PB1  B
-"""
+SOUND = GOOD.replace("Pad", "{name}")
 
 
 @dataclass(frozen=True)

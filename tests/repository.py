@@ -5,11 +5,7 @@ from __future__ import annotations
 import subprocess
 from pathlib import Path
 
-import pytest
-
-from tests.cli.conftest import GOOD, Program, program
-
-__all__ = ["GOOD", "program"]
+from tests.texts import GOOD
 
 FIRST_MIDNIGHT = 1704067200
 """2024-01-01 00:00 in UTC: a day's first second, which a bare date has to include."""
@@ -63,18 +59,3 @@ class Repository:
         self._monkeypatch.setenv("GIT_COMMITTER_DATE", date)
         self("add", "-A")
         self("commit", "-q", "--allow-empty", "-m", subject)
-
-
-@pytest.fixture
-def git_environment(monkeypatch, tmp_path_factory) -> None:
-    for name in FOREIGN:
-        monkeypatch.delenv(name, raising=False)
-    for name, value in ENVIRONMENT.items():
-        monkeypatch.setenv(name, value)
-    monkeypatch.setenv("HOME", str(tmp_path_factory.mktemp("home")))
-
-
-@pytest.fixture
-def repository(git_environment, program: Program, monkeypatch) -> Repository:
-    """A repository in the current folder of the program."""
-    return Repository(program.folder, monkeypatch)
