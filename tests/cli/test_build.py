@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import io
 import json
 import re
 import shutil
@@ -18,10 +17,12 @@ from matrixgen.families import CompilerKind
 from matrixgen.resources import resource
 from tests.amounts import IS_LONG, in_turn
 from tests.examples.shipped import BUILDS, COMPILERS, FOLDER, NAMES, example, image
+from tests.program import Program
 from tests.toolchain.hex_file import from_hex
 from tests.toolchain.zig import zig
 
 HERON = FOLDER / "heron-12" / "heron-12.keys"
+HERON_TEXT = HERON.read_text("utf-8")
 OWN_BUILDS = [build for build in BUILDS if build[1] == example(build[0]).profile.port]
 COMPILED_TWICE = (
     OWN_BUILDS
@@ -69,20 +70,18 @@ def test_the_same_file_gives_the_same_bytes_wherever_it_lies(
     assert f"{name}.hex" in tree(tmp_path / "one")
 
 
-def test_the_manifest_follows_its_schema_and_names_every_file(tmp_path: Path) -> None:
+@pytest.mark.few(6)
+@pytest.mark.parametrize("name", NAMES)
+def test_the_manifest_follows_its_schema_and_names_every_file(name: str, tmp_path: Path) -> None:
     schema = json.loads((resource("templates") / "manifest.schema.json").read_text("utf-8"))
     jsonschema.Draft202012Validator.check_schema(schema)
-    for name in NAMES:
-        out = tmp_path / name
-        controller = example(name).profile.name
-        assert build(FOLDER / name / f"{name}.keys", out, "--controller", controller) == 0
-        files = tree(out)
-        told = json.loads(files.pop("manifest.json"))
-        jsonschema.validate(told, schema, jsonschema.Draft202012Validator)
-        hashes = {place: hashlib.sha256(data).hexdigest() for place, data in files.items()}
-        assert told["files"] == hashes
-        source = (FOLDER / name / f"{name}.keys").read_bytes()
-        assert told["source"]["sha256"] == hashlib.sha256(source).hexdigest()
+    path, out = FOLDER / name / f"{name}.keys", tmp_path / "out"
+    assert build(path, out, "--controller", example(name).profile.name) == 0
+    files = tree(out)
+    told = json.loads(files.pop("manifest.json"))
+    jsonschema.validate(told, schema, jsonschema.Draft202012Validator)
+    assert told["files"] == {name: hashlib.sha256(data).hexdigest() for name, data in files.items()}
+    assert told["source"]["sha256"] == hashlib.sha256(path.read_bytes()).hexdigest()
 
 
 def test_the_image_in_the_folder_is_the_one_that_ran_on_the_emulator(tmp_path: Path) -> None:
@@ -103,42 +102,42 @@ def test_the_written_makefile_builds_the_same_image(kind: str, tmp_path: Path) -
     assert from_hex(made) == from_hex(ours)
 
 
-def test_a_broken_file_leaves_no_folder_and_its_findings_on_stderr(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    broken = tmp_path / "broken.keys"
-    broken.write_text(HERON.read_text("utf-8").replace("on PD1", "on PD0"), "utf-8")
-    assert build(broken, tmp_path / "out") == 1
-    assert not (tmp_path / "out").exists()
-    told = capsys.readouterr()
-    assert "error[pin-used-twice]" in told.err
-    assert told.out == ""
+def test_a_broken_file_leaves_no_folder_and_its_findings_on_stderr(program: Program) -> None:
+    broken = program.write("broken.keys", HERON_TEXT.replace("on PD1", "on PD0"))
+    ran = program("build", broken, "-o", "out")
+    assert (ran.status, ran.out) == (1, "") and not Path("out").exists()
+    assert "error[pin-used-twice]" in ran.err
 
 
-def test_a_warning_is_told_and_does_not_stop_the_build(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    path = tmp_path / "warned.keys"
-    path.write_text(HERON.read_text("utf-8").replace("on PD3", "on PD7"), "utf-8")
-    assert build(path, tmp_path / "out") == 0
-    assert "warning[pin-with-second-function]" in capsys.readouterr().err
-    assert (tmp_path / "out" / "warned.hex").is_file()
+def test_a_warning_is_told_and_does_not_stop_the_build(program: Program) -> None:
+    ran = program("build", program.write("warned.keys", HERON_TEXT.replace("on PD3", "on PD7")))
+    assert ran.status == 0 and "warning[pin-with-second-function]" in ran.err
+    assert Path("warned/warned.hex").is_file()
 
 
-def test_a_file_that_is_not_there_is_bad_use(tmp_path: Path) -> None:
-    assert build(tmp_path / "nowhere.keys", tmp_path / "out") == 2
-    assert not (tmp_path / "out").exists()
+@pytest.mark.parametrize(
+    "words", [("nowhere.keys",), (str(HERON), "--sources", "--compiler", "gcc")]
+)
+def test_bad_use_leaves_no_folder(program: Program, words: tuple[str, ...]) -> None:
+    assert program("build", *words, "-o", "out").status == 2
+    assert not Path("out").exists()
 
 
+@pytest.mark.parametrize(
+    ("folder", "words", "said"),
+    [
+        ("out", ("-o", "out"), "holds files that this program did not write"),
+        ("heron-12", (), "name another folder with -o"),
+    ],
+)
 def test_somebody_else_s_folder_is_left_alone(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    program: Program, folder: str, words: tuple[str, ...], said: str
 ) -> None:
-    out = tmp_path / "out"
-    out.mkdir()
-    (out / "letter.txt").write_text("dear", "utf-8")
-    assert build(HERON, out, "--sources") == 2
-    assert tree(out) == {"letter.txt": b"dear"}
-    assert "holds files that this program did not write" in capsys.readouterr().err
+    Path(folder).mkdir()
+    program.write(f"{folder}/letter.txt", "dear")
+    ran = program("build", str(HERON), "--sources", *words)
+    assert (ran.status, tree(Path(folder))) == (2, {"letter.txt": b"dear"})
+    assert said in ran.err
 
 
 NO_IMAGE = "matrixgen: no image was made: there is no "
@@ -154,20 +153,14 @@ NO_IMAGE = "matrixgen: no image was made: there is no "
     ],
 )
 def test_without_a_compiler_no_image_is_made_and_that_is_no_success(
-    more: tuple[str, ...],
-    said: str,
-    tmp_path: Path,
-    capsys: pytest.CaptureFixture[str],
-    monkeypatch: pytest.MonkeyPatch,
+    program: Program, monkeypatch: pytest.MonkeyPatch, more: tuple[str, ...], said: str
 ) -> None:
     monkeypatch.setattr("matrixgen.jobs.images.find_compiler", lambda kind, family: None)
-    assert build(HERON, tmp_path / "out", *more) == 1
-    told = capsys.readouterr()
-    assert told.out == ""
-    assert told.err.startswith(f"{NO_IMAGE}{said}\n    help: ")
-    assert "matrixgen[compiler]" in told.err or "gcc-avr" in told.err
-    assert told.err.endswith("    help: `--sources` writes all but the image\n")
-    assert not (tmp_path / "out").exists()
+    ran = program("build", str(HERON), "-o", "out", *more)
+    assert (ran.status, ran.out) == (1, "") and not Path("out").exists()
+    assert ran.err.startswith(f"{NO_IMAGE}{said}\n    help: ")
+    assert "matrixgen[compiler]" in ran.err or "gcc-avr" in ran.err
+    assert ran.err.endswith("    help: `--sources` writes all but the image\n")
 
 
 @pytest.mark.parametrize("more", [(), ("--bench",)])
@@ -180,11 +173,6 @@ def test_sources_alone_take_no_compiler(
     assert json.loads(files["manifest.json"])["image"] is None
     assert "firmware/Makefile" in files
     assert not [name for name in files if name.endswith((".hex", ".uf2"))]
-
-
-def test_sources_and_a_compiler_are_not_asked_for_together(tmp_path: Path) -> None:
-    assert build(HERON, tmp_path / "out", "--sources", "--compiler", "gcc") == 2
-    assert not (tmp_path / "out").exists()
 
 
 TOO_SMALL = [
@@ -201,27 +189,18 @@ TOO_SMALL = [
     [(*case, kind) for case, kind in in_turn(TOO_SMALL, COMPILERS)],
 )
 def test_an_image_that_does_not_fit_is_a_finding_and_writes_nothing(
-    field: str,
-    size: int,
-    slug: str,
-    kind: str,
-    tmp_path: Path,
-    capsys: pytest.CaptureFixture[str],
+    program: Program, field: str, size: int, slug: str, kind: str
 ) -> None:
     profile = json.loads((resource("boards") / "at90usb162.json").read_text("utf-8"))
     profile["name"] = "small"
     profile["boot_loader_bytes"] = min(profile["boot_loader_bytes"], size // 2)
     profile[field] = size
     del profile["boot_loader_entry"]
-    (tmp_path / "small.json").write_text(json.dumps(profile), "utf-8")
-    path = tmp_path / "pad.keys"
-    text = HERON.read_text("utf-8").replace("controller at90usb162", 'controller "small.json"')
-    path.write_text(text, "utf-8")
-    assert build(path, tmp_path / "out", "--compiler", kind) == 1
-    assert not (tmp_path / "out").exists()
-    told = capsys.readouterr().err
-    assert f"error[{slug}]" in told
-    assert "pad.keys:3:14" in told
+    program.write("small.json", json.dumps(profile))
+    text = HERON_TEXT.replace("controller at90usb162", 'controller "small.json"')
+    ran = program("build", program.write("pad.keys", text), "--compiler", kind)
+    assert ran.status == 1 and not Path("pad").exists()
+    assert f"error[{slug}]" in ran.err and "pad.keys:3:14" in ran.err
 
 
 @pytest.mark.parametrize(("name", "family", "kind"), OWN_BUILDS)
@@ -246,53 +225,47 @@ wiring
 
 
 @pytest.fixture
-def two(tmp_path: Path) -> Path:
-    path = tmp_path / "ferry.keys"
-    path.write_text(TWO, "utf-8")
-    return path
+def two(program: Program) -> Program:
+    program.write("ferry.keys", TWO)
+    return program
 
 
-def test_all_builds_a_folder_for_each_controller_with_the_form_that_it_loads(
-    two: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    out = tmp_path / "out"
-    assert build(two, out, "--all") == 0
-    assert {path.name for path in out.iterdir()} == {"stick-32u4", "rp2040-40pin"}
-    assert (out / "stick-32u4" / "ferry.hex").is_file()
-    assert (out / "rp2040-40pin" / "ferry.uf2").is_file()
-    assert (out / "rp2040-40pin" / "ferry.hex").is_file()
+def test_all_builds_a_folder_for_each_controller_with_the_form_that_it_loads(two: Program) -> None:
+    ran = two("build", "ferry.keys", "-o", "out", "--all")
+    assert ran.status == 0
+    files = tree(Path("out"))
+    assert {name.split("/")[0] for name in files} == {"stick-32u4", "rp2040-40pin"}
+    assert {"stick-32u4/ferry.hex", "rp2040-40pin/ferry.uf2", "rp2040-40pin/ferry.hex"} <= {*files}
     lines = {
-        name: json.loads((out / name / "manifest.json").read_text("utf-8"))["pins"]["lines"]
+        name: json.loads(files[f"{name}/manifest.json"])["pins"]["lines"]
         for name in ("stick-32u4", "rp2040-40pin")
     }
     assert lines["stick-32u4"] == {"r0": "PD1", "c0": "PD0", "c1": "PD4"}
     assert len(lines["rp2040-40pin"]) == 3
-    told = capsys.readouterr().out
-    assert "ferry.uf2" in told
-    assert told.count("1209:0001") == 1, "what holds for all is said once"
+    assert "ferry.uf2" in ran.out
+    assert ran.out.count("1209:0001") == 1, "what holds for all is said once"
 
 
-def test_one_controller_of_several_can_be_asked_for(two: Path, tmp_path: Path) -> None:
-    assert build(two, tmp_path / "out", "--controller", "rp2040-40pin") == 0
-    assert (tmp_path / "out" / "ferry.uf2").is_file()
+def test_one_controller_of_several_can_be_asked_for(two: Program) -> None:
+    assert two("build", "ferry.keys", "--controller", "rp2040-40pin").status == 0
+    assert Path("ferry/ferry.uf2").is_file()
 
 
 @pytest.mark.parametrize("more", [(), ("--controller", "atmega32u4")])
 def test_several_controllers_and_no_word_on_which_is_bad_use(
-    more: tuple[str, ...], two: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    more: tuple[str, ...], two: Program
 ) -> None:
-    assert build(two, tmp_path / "out", *more) == 2
-    assert not (tmp_path / "out").exists()
-    assert "`stick-32u4` and `rp2040-40pin`" in capsys.readouterr().err
+    ran = two("build", "ferry.keys", *more)
+    assert ran.status == 2 and not Path("ferry").exists()
+    assert "`stick-32u4` and `rp2040-40pin`" in ran.err
 
 
-def test_one_controller_that_is_too_small_stops_all(two: Path, tmp_path: Path) -> None:
+def test_one_controller_that_is_too_small_stops_all(two: Program) -> None:
     small = json.loads((resource("boards") / "rp2040-40pin.json").read_text("utf-8"))
-    small |= {"name": "small", "flash_bytes": 2048}
-    (tmp_path / "small.json").write_text(json.dumps(small), "utf-8")
-    two.write_text(TWO.replace("rp2040-40pin", '"small.json"'), "utf-8")
-    assert build(two, tmp_path / "out", "--all") == 1
-    assert not (tmp_path / "out").exists()
+    two.write("small.json", json.dumps(small | {"name": "small", "flash_bytes": 2048}))
+    two.write("ferry.keys", TWO.replace("rp2040-40pin", '"small.json"'))
+    assert two("build", "ferry.keys", "--all").status == 1
+    assert not Path("ferry").exists()
 
 
 def test_a_report_that_cannot_be_printed_is_not_blamed_on_the_compiler(
@@ -307,73 +280,48 @@ def test_a_report_that_cannot_be_printed_is_not_blamed_on_the_compiler(
     assert (tmp_path / "out" / "pins.md").is_file()
 
 
-def test_all_writes_nothing_where_one_of_the_folders_is_somebody_else_s(
-    two: Path, tmp_path: Path
-) -> None:
-    theirs = tmp_path / "out" / "rp2040-40pin"
-    theirs.mkdir(parents=True)
-    (theirs / "letter.txt").write_text("dear", "utf-8")
-    assert build(two, tmp_path / "out", "--all", "--sources") == 2
-    assert tree(tmp_path / "out") == {"rp2040-40pin/letter.txt": b"dear"}
+def test_all_writes_nothing_where_one_of_the_folders_is_somebody_else_s(two: Program) -> None:
+    Path("out/rp2040-40pin").mkdir(parents=True)
+    two.write("out/rp2040-40pin/letter.txt", "dear")
+    assert two("build", "ferry.keys", "-o", "out", "--all", "--sources").status == 2
+    assert tree(Path("out")) == {"rp2040-40pin/letter.txt": b"dear"}
 
 
-def test_all_does_not_go_under_the_folder_of_one_build(
-    two: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    one = ("--controller", "stick-32u4", "--sources")
-    assert build(two, tmp_path / "out", *one) == 0
-    before = tree(tmp_path / "out")
-    assert build(two, tmp_path / "out", "--all", "--sources") == 2
-    assert tree(tmp_path / "out") == before
-    assert "is the folder of one build" in capsys.readouterr().err
+def test_all_does_not_go_under_the_folder_of_one_build(two: Program) -> None:
+    assert two("build", "ferry.keys", "--controller", "stick-32u4", "--sources").status == 0
+    before = tree(Path("ferry"))
+    ran = two("build", "ferry.keys", "--all", "--sources")
+    assert (ran.status, tree(Path("ferry"))) == (2, before)
+    assert "is the folder of one build" in ran.err
 
 
 # --- without -o ---
 
 
-@pytest.fixture
-def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
-
-
-def test_without_o_the_folder_is_named_after_the_file_and_lies_here(here: Path) -> None:
-    assert main(["build", str(HERON), "--sources"]) == 0
-    assert "pins.md" in tree(here / "heron-12")
-    assert main(["build", str(HERON), "--sources"]) == 0, "its own folder is replaced"
-
-
-def test_without_o_a_folder_of_that_name_with_other_files_is_left_alone(
-    here: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    (here / "heron-12").mkdir()
-    (here / "heron-12" / "notes.txt").write_text("mine", "utf-8")
-    assert main(["build", str(HERON), "--sources"]) == 2
-    assert tree(here / "heron-12") == {"notes.txt": b"mine"}
-    assert "name another folder with -o" in capsys.readouterr().err
+def test_without_o_the_folder_is_named_after_the_file_and_lies_here(program: Program) -> None:
+    for _ in range(2):  # its own folder is replaced
+        assert program("build", str(HERON), "--sources").status == 0
+        assert "pins.md" in tree(Path("heron-12"))
 
 
 def test_without_o_standard_input_goes_into_a_folder_named_after_the_keyboard(
-    here: Path, monkeypatch: pytest.MonkeyPatch
+    program: Program,
 ) -> None:
-    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(HERON.read_bytes())))
-    assert main(["build", "-", "--sources"]) == 0
-    assert "pins.md" in tree(here / "heron-12")
+    assert program("build", "-", "--sources", stdin=HERON.read_bytes()).status == 0
+    assert "pins.md" in tree(Path("heron-12"))
 
 
-def test_without_o_a_file_called_as_the_folder_would_be_is_not_written_over(here: Path) -> None:
-    (here / "heron").write_bytes(HERON.read_bytes())
-    assert main(["build", "heron", "--sources"]) == 2
-    assert (here / "heron").read_bytes() == HERON.read_bytes()
-
-
-def test_what_keys_type_in_turn_is_told_in_bytes(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+def test_without_o_a_file_called_as_the_folder_would_be_is_not_written_over(
+    program: Program,
 ) -> None:
+    assert program("build", program.write("heron", HERON_TEXT), "--sources").status == 2
+    assert Path("heron").read_text("utf-8") == HERON_TEXT
+
+
+def test_what_keys_type_in_turn_is_told_in_bytes(program: Program) -> None:
     """Two for each row of the firmware's table, and nothing where there is none."""
-    assert build(FOLDER / "redshank-30" / "redshank-30.keys", tmp_path / "out") == 0
-    table = (tmp_path / "out/firmware/tables/table_in_turn.c").read_text("utf-8")
+    told = program("build", str(FOLDER / "redshank-30" / "redshank-30.keys"), "-o", "out").out
+    table = Path("out/firmware/tables/table_in_turn.c").read_text("utf-8")
     rows = len(re.findall(r"\{0x\w\w, 0x\w\w\}", table))
-    assert rows and f"({2 * rows} for what keys type in turn)" in capsys.readouterr().out
-    assert build(HERON, tmp_path / "plain") == 0
-    assert "in turn" not in capsys.readouterr().out
+    assert rows and f"({2 * rows} for what keys type in turn)" in told
+    assert "in turn" not in program("build", str(HERON), "-o", "plain").out

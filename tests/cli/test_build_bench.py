@@ -18,6 +18,7 @@ from matrixgen.families import FAMILIES
 from matrixgen.resources import resource
 from tests.examples.shipped import FOLDER
 from tests.firmware.lights import pad
+from tests.program import Program
 from tests.toolchain.hex_file import from_hex
 from tests.toolchain.trees import BINUTILS
 from tests.toolchain.zig import zig
@@ -33,38 +34,26 @@ def built(out: Path, *more: str) -> dict[str, bytes]:
     return {path.relative_to(out).as_posix(): path.read_bytes() for path in files}
 
 
-def test_a_bare_board_needs_no_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.chdir(tmp_path)
-    assert main(["build", "--controller", "rp2040", "--bench"]) == 0
-    names = {path.name for path in (tmp_path / "rp2040-bench").iterdir()}
-    assert names == {
-        "README.md",
-        "firmware",
-        "manifest.json",
-        "rp2040-bench.hex",
-        "rp2040-bench.uf2",
-    }
+def test_a_bare_board_needs_no_file(program: Program) -> None:
+    assert program("build", "--controller", "rp2040", "--bench").status == 0
+    images = {"rp2040-bench.hex", "rp2040-bench.uf2"}
+    names = {path.name for path in Path("rp2040-bench").iterdir()}
+    assert names == {"README.md", "firmware", "manifest.json", *images}
 
 
-def test_a_file_s_folder_is_named_after_it(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    monkeypatch.chdir(tmp_path)
-    assert main(["build", str(HERON), "--bench", "--compiler", "gcc"]) == 0
-    told = capsys.readouterr().out
-    assert "heron-12-bench/README.md: what it reports of 21 pins, and how to read it" in told
-    assert (tmp_path / "heron-12-bench" / "heron-12-bench.hex").is_file()
+def test_a_file_s_folder_is_named_after_it(program: Program) -> None:
+    ran = program("build", str(HERON), "--bench", "--compiler", "gcc")
+    assert ran.status == 0 and Path("heron-12-bench/heron-12-bench.hex").is_file()
+    assert "heron-12-bench/README.md: what it reports of 21 pins, and how to read it" in ran.out
 
 
-def test_a_file_that_is_not_finished_does_where_it_names_a_controller(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    path = tmp_path / "begun.keys"
-    path.write_text('keyboard "Begun"\n  controller stick-32u4\n\nplate\n  line A B\n', "utf-8")
-    assert "begun-bench.hex" in built(tmp_path / "out", str(path))
-    path.write_text('keyboard "Begun"\n\nplate\n  line A B\n', "utf-8")
-    assert main(["build", str(path), "--bench"]) == 2
-    assert "the file names no controller" in capsys.readouterr().err
+def test_a_file_that_is_not_finished_does_where_it_names_a_controller(program: Program) -> None:
+    text = 'keyboard "Begun"\n  controller stick-32u4\n\nplate\n  line A B\n'
+    assert program("build", program.write("begun.keys", text), "--bench").status == 0
+    assert Path("begun-bench/begun-bench.hex").is_file()
+    program.write("begun.keys", text.replace("  controller stick-32u4\n", ""))
+    ran = program("build", "begun.keys", "--bench")
+    assert ran.status == 2 and "the file names no controller" in ran.err
 
 
 def test_the_manifest_says_that_it_is_a_bench_and_names_every_file(tmp_path: Path) -> None:
@@ -91,30 +80,21 @@ def test_the_manifest_says_that_it_is_a_bench_and_names_every_file(tmp_path: Pat
     ],
 )
 def test_bad_use_is_said_and_nothing_is_written(
-    arguments: list[str],
-    said: str,
-    tmp_path: Path,
-    monkeypatch: pytest.MonkeyPatch,
-    capsys: pytest.CaptureFixture[str],
+    program: Program, arguments: list[str], said: str
 ) -> None:
-    monkeypatch.chdir(tmp_path)
-    assert main(["build", *arguments, "--sources"] if arguments else ["build"]) == 2
-    assert said in capsys.readouterr().err
-    assert list(tmp_path.iterdir()) == []
+    ran = program("build", *arguments, *(["--sources"] if arguments else []))
+    assert ran.status == 2 and said in ran.err
+    assert list(program.folder.iterdir()) == []
 
 
-def test_a_controller_with_too_little_flash_is_refused(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_a_controller_with_too_little_flash_is_refused(program: Program) -> None:
     profile = json.loads((resource("boards") / "atmega32u4.json").read_text("utf-8"))
     del profile["boot_loader_entry"]
     profile |= {"name": "small", "flash_bytes": 8192, "boot_loader_bytes": 4096}
-    path = tmp_path / "small.json"
-    path.write_text(json.dumps(profile), "utf-8")
-    out = tmp_path / "out"
-    assert main(["build", "--bench", "--controller", str(path), "-o", str(out)]) == 2
-    assert "needs more flash than `small` has for it" in capsys.readouterr().err
-    assert not out.exists()
+    program.write("small.json", json.dumps(profile))
+    ran = program("build", "--bench", "--controller", "small.json", "-o", "out")
+    assert ran.status == 2 and not Path("out").exists()
+    assert "needs more flash than `small` has for it" in ran.err
 
 
 @pytest.mark.few(1)
@@ -166,13 +146,7 @@ def test_pins_with_a_light_stay_as_a_reset_leaves_them() -> None:
 def test_the_program_is_the_same_bytes_for_every_controller() -> None:
     profiles = [profile for name in CONTROLLERS if (profile := builtin_profile(name))]
     trees = [bench_tree(bench_view(one, FAMILIES[one.port or ""])) for one in profiles]
-    common = [
-        {
-            name: text
-            for name, text in tree.items()
-            if name.split("/")[0] in ("bench", "usb", "main.c")
-        }
-        for tree in trees
-    ]
+    kept = ("bench", "usb", "main.c")
+    common = [{name: tree[name] for name in tree if name.split("/")[0] in kept} for tree in trees]
     assert len(common[0]) > 20
     assert all(one == common[0] for one in common)
