@@ -32,9 +32,9 @@ class OfSame(Generic[T]):
             del self._kept[next(iter(self._kept))]
         self._kept[also, *map(id, of)] = (of, made)
 
-    def made(self, make: Callable[[], T], *of: object) -> T:
+    def made(self, make: Callable[[], T], *of: object, also: Hashable = None) -> T:
         """Return what `make` makes of some objects, or has made."""
-        found = self.get(*of)
+        found = self.get(*of, also=also)
         if found is None:
-            self.keep(found := make(), *of)
+            self.keep(found := make(), *of, also=also)
         return found

@@ -10,7 +10,7 @@ from matrixgen.circuit.leakage import Leakage
 from matrixgen.circuit.levels import Levels
 from matrixgen.circuit.low_level import LowLevel
 from matrixgen.circuit.network import Network
-from matrixgen.model import Contact, Matrix
+from matrixgen.model import Contact, Matrix, matrix_of
 from matrixgen.record import Record
 
 MOST_DOWN = 10
@@ -130,3 +130,9 @@ class LevelsOverSupply(Record):
         """
         other = None if self.is_sure else self.with_a_sure_diode
         return other.diode if other else self.diode
+
+
+def diode_for(mounted: Mounted, diode: DiodePart) -> DiodePart:
+    """Return the diode to take on a controller: this one, if keys are sure to read low with it."""
+    network = Network(matrix_of(mounted.keyboard))
+    return LevelsOverSupply(mounted, network, diode).diode_to_take

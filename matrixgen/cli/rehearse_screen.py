@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.rehearse_text import does, lingers, reported, text_with_caret
 from matrixgen.draw import Captions, legend_lines, plate_rows, room_of, widest_unit
 from matrixgen.draw.caps import cut
 from matrixgen.draw.caption_form import Legend
@@ -57,7 +56,7 @@ def screen(session: LiveRehearsal, width: int, height: int) -> list[str]:
     room = max(height - len(below), 0)
     state = list(_state(session))[: max(room - LEAST_REPORTS, 1)]
     plate = _fitting(session, width - 1, room - len(state))
-    reports = [f"{one.at_ms:>8} ms  {reported(one.report)}" for one in reversed(session.reports)]
+    reports = [f"{one.at_ms:>8} ms  {one.words}" for one in reversed(session.reports)]
     shown = [*plate, *state, *reports][:room]
     lines = [*shown, *[""] * (room - len(shown)), *below]
     return [cut(clean(line), width - 1) for line in lines[-height:]]
@@ -155,13 +154,13 @@ def _state(session: LiveRehearsal) -> Iterator[str]:
         key, phrase = machine.open_words(event)
         yield f"undecided: {key}, pressed {since} ms ago: {phrase}"
     elif session.last:
-        yield f"last press: {session.last.key}, {does(session.last)}"
+        yield f"last press: {session.last.key}, {session.last.words}"
     else:
         yield "type letters to press the keys of these names"
     if session.rehearsal.planned:
         yield f"to come: {' '.join(map(_to_come, session.rehearsal.planned))}"
     if session.lingers.next_key or session.lingers.pressed_again:
-        yield lingers(session.lingers)
+        yield session.lingers.words
     text = session.rehearsal.text()
     if text is not None:
-        yield f"text: {text_with_caret(text)}"
+        yield text.words

@@ -53,9 +53,9 @@ def _allowed(text: OpenText, examined: Examined, found: Diagnostic) -> Iterator[
         if edit is None or new is None:
             return
         after = examine_text(text.source.path, new, text.folder)
-        before = {(one.slug, one.message) for one in examined.findings}
-        now = {(one.slug, one.message) for one in after.findings}
-        if now < before and (found.slug, found.message) not in now:
+        before = {one.said for one in examined.findings}
+        now = {one.said for one in after.findings}
+        if now < before and found.said not in now:
             yield EditOffered(title=f"write `{statement}`", edits=(edit,), found=found)
             return
 

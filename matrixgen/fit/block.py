@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from matrixgen.fit.new_wiring import NewLine
 from matrixgen.format.rows import aligned
@@ -30,6 +30,11 @@ def _colour(line: NewLine) -> str:
 def block_text(lines: Sequence[NewLine], diode: str, order: Mapping[str, int]) -> str:
     """Return a whole block `wiring`, its last line end included."""
     statements = [DRIVE, diodes_text(diode, "column"), *lines_text(lines, order)]
+    return wiring_block(statements)
+
+
+def wiring_block(statements: Iterable[str]) -> str:
+    """Return a block `wiring` of some statements."""
     return "wiring\n" + "".join(f"{INDENT}{one}\n" for one in statements)
 
 

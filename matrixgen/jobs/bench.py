@@ -11,14 +11,8 @@ from matrixgen.emit.bench_view import bench_view
 from matrixgen.emit.manifest import ImageSummary
 from matrixgen.emit.output_folder import MARK
 from matrixgen.families import FAMILIES
-from matrixgen.jobs.images import (
-    CompilerMissing,
-    Wanted,
-    compiler_for,
-    fitted,
-    image_files,
-    image_summary,
-)
+from matrixgen.jobs.examine import no_firmware
+from matrixgen.jobs.images import CompilerMissing, Wanted, compiler_for, fitted, image_files
 from matrixgen.record import Record
 from matrixgen.toolchain import Image, Memory
 
@@ -55,11 +49,7 @@ def build_bench(
     """
     family = FAMILIES.get(profile.port or "")
     if family is None:
-        return _refused(
-            f"only the pins of `{profile.name}` are known, and there is no firmware for its chip "
-            "yet",
-            "`matrixgen boards` shows which controllers have firmware",
-        )
+        return BenchBuild(files={}, refusal=Refusal(*no_firmware(profile)))
     compiler = compiler_for(family, wanted)
     if isinstance(compiler, CompilerMissing):
         return BenchBuild(files={}, refusal=compiler)
@@ -72,8 +62,7 @@ def build_bench(
         image = fitted(tree, profile, compiler)
         if not isinstance(image, Image):
             return BenchBuild(files={}, refusal=_too_big(profile, image[0][0]))
-        images = image_files(image, name)
-        summary = image_summary(image, tuple(images), compiler, profile)
+        images, summary = image_files(image, name, compiler, profile)
         files |= images
     files[MARK] = bench_manifest(view, summary, files)
     return BenchBuild(files=files, pins=len(view.drives), image=summary)
@@ -84,7 +73,3 @@ def _too_big(profile: Profile, memory: Memory) -> Refusal:
         f"the bench firmware needs more {memory} than `{profile.name}` has for it",
         "`matrixgen boards NAME` shows how much a controller has",
     )
-
-
-def _refused(text: str, help: str) -> BenchBuild:
-    return BenchBuild(files={}, refusal=Refusal(text, help))

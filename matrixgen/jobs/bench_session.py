@@ -117,8 +117,8 @@ class Session:
         keys = [key.name.text for key in self.mounted.keyboard.keys]
         dialogue = GoingOn(own, self.kept, keys, self.pins)
         presses = Presses(self._at_rest)
-        events = self._events.of(presses, lambda: dialogue.is_unplugged)
-        say([*self._greets(), *dialogue.begins()], dialogue.marks)
+        events = self._events.of(presses, lambda: own.is_unplugged)
+        say([*self._greets(), *dialogue.begins()], own.marks)
         while not dialogue.is_over and (event := next(events)) is not None:
             if isinstance(event, str):
                 said = dialogue.typed(event)
@@ -126,8 +126,8 @@ class Session:
                 continue
             else:
                 said = dialogue.pressed(read(self._own_names(event.pairs)))
-            say(list(said), dialogue.marks)
-            presses.joins = dialogue.holds
+            say(list(said), own.marks)
+            presses.joins = own.holds
 
     def _own_names(self, press: ClosedPairs) -> ClosedPairs:
         """Return pairs by the profile's names, whichever of a pin's names the bench says.

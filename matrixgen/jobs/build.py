@@ -13,14 +13,7 @@ from matrixgen.emit.output_folder import MARK
 from matrixgen.emit.pin_table import PinTable, comma_separated, markdown, pin_table
 from matrixgen.families import FAMILIES
 from matrixgen.jobs.examine import without_firmware
-from matrixgen.jobs.images import (
-    CompilerMissing,
-    Wanted,
-    compiled,
-    compiler_for,
-    image_files,
-    image_summary,
-)
+from matrixgen.jobs.images import CompilerMissing, Wanted, compiled, compiler_for, image_files
 from matrixgen.jobs.sheet import PAGE, bench_sheet
 from matrixgen.model import Diagnostic, SourceText
 from matrixgen.record import Record
@@ -68,8 +61,7 @@ def build_mounted(
         image = compiled(tree, mounted, compiler)
         if not isinstance(image, Image):
             return Built(table, {}, None, image)
-        images = image_files(image, name)
-        summary = image_summary(image, tuple(images), compiler, mounted.profile)
+        images, summary = image_files(image, name, compiler, mounted.profile)
         files |= images
     files[MARK] = manifest(source, table, view, summary, files)
     return Built(table, files, summary)

@@ -76,11 +76,7 @@ def _wait(mounted: Mounted) -> int:
     keyboard = mounted.keyboard
     pins = tuple((line, pin.text) for line, pin in mounted.mounting.pins.items())
     of = (keyboard.plate, keyboard.wiring, mounted.profile, mounted.diode)
-    found = _waits_of.get(*of, also=pins)
-    if found is None:
-        found = Settling(mounted, matrix_of(keyboard)).wait_us
-        _waits_of.keep(found, *of, also=pins)
-    return found
+    return _waits_of.made(lambda: Settling(mounted, matrix_of(keyboard)).wait_us, *of, also=pins)
 
 
 def _said_otherwise(old: Compared, new: Compared, is_changed: bool) -> list[Change]:

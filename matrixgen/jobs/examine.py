@@ -6,7 +6,7 @@ import sys
 from collections.abc import Iterable, Iterator, Set
 from pathlib import Path
 
-from matrixgen.boards import Committed, DiodePart, Mounted, load_diode, load_profile
+from matrixgen.boards import Committed, DiodePart, Mounted, Profile, load_diode, load_profile
 from matrixgen.jobs.problems import PROBLEMS
 from matrixgen.jobs.room import FORETOLD, may_lack_room
 from matrixgen.model import Design, Diagnostic, in_file_order
@@ -184,11 +184,15 @@ def _foretold(mounted: Mounted) -> Iterator[Diagnostic]:
 
 def without_firmware(mounted: Mounted) -> Diagnostic:
     """Return the finding that nothing can be built for a controller."""
-    return PROBLEMS["controller-without-firmware"].at(
-        mounted.controller.span,
-        f"only the pins of `{mounted.profile.name}` are known, and there is no firmware for its "
-        "chip yet",
-        help="`matrixgen boards` shows which controllers have firmware",
+    why, help = no_firmware(mounted.profile)
+    return PROBLEMS["controller-without-firmware"].at(mounted.controller.span, why, help=help)
+
+
+def no_firmware(profile: Profile) -> tuple[str, str]:
+    """Return why nothing can be built for a controller, and what to do."""
+    return (
+        f"only the pins of `{profile.name}` are known, and there is no firmware for its chip yet",
+        "`matrixgen boards` shows which controllers have firmware",
     )
 
 

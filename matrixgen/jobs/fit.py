@@ -8,8 +8,7 @@ from pathlib import Path
 
 from matrixgen.boards import Mounted, Profile, builtin_names, builtin_profile, usual_diode
 from matrixgen.boards.diode_part import DiodePart
-from matrixgen.circuit.network import Network
-from matrixgen.circuit.over_supply import LevelsOverSupply
+from matrixgen.circuit.over_supply import diode_for
 from matrixgen.fit.block import block_text, diodes_text, filled_block, lines_text, with_block
 from matrixgen.fit.choice import Choice
 from matrixgen.fit.controllers import Candidate, candidate, choice_on
@@ -21,7 +20,7 @@ from matrixgen.fit.replace_lines import with_lines
 from matrixgen.fit.search import Progress, lay_out
 from matrixgen.fit.shapes import Fitting, Shape, Size, shapes_of
 from matrixgen.jobs.examine import Examined
-from matrixgen.model import Design, Mounting, SourceText, Word, matrix_of
+from matrixgen.model import Design, Mounting, SourceText, Word
 from matrixgen.record import Record
 from matrixgen.rules import check_mounted
 
@@ -106,11 +105,9 @@ class Fit(Record):
         """Return the diode to write: one with which keys read low for sure on each controller."""
         for profile in profiles:
             mounted = self._mounted(profile, lines)
-            if mounted is None:
-                continue
-            levels = LevelsOverSupply(mounted, Network(matrix_of(mounted.keyboard)), self.diode)
-            if levels.diode_to_take is not self.diode:
-                return levels.diode_to_take.name
+            taken = diode_for(mounted, self.diode) if mounted else self.diode
+            if taken is not self.diode:
+                return taken.name
         return self.diode.name
 
     def block(self, lines: Sequence[NewLine], diode: str) -> str:

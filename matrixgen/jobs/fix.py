@@ -124,7 +124,7 @@ def tried(
 
 def _objection(found: Diagnostic, fix: Fix, examined: Examined, after: Examined) -> str | None:
     """Return what speaks against a cure; None where it removed its finding and did nothing else."""
-    what = _what if fix.is_certain else _kind
+    what = _said if fix.is_certain else _kind
     before, now = (Counter(map(what, one.findings)) for one in (examined, after))
     if now[what(found)] >= before[what(found)]:
         return "it would still be found afterwards"
@@ -147,7 +147,7 @@ def _leaves_doubt(fix: Fix, before: Counter[tuple[str, str]], after: Examined) -
     return after.design is None and any(
         found.is_error and found.span.line in lines and not (found.fix and found.fix.is_certain)
         for found in after.findings
-        if _what(found) not in before
+        if found.said not in before
     )
 
 
@@ -160,9 +160,8 @@ def _says_the_same(before: Examined, after: Examined) -> bool:
     )
 
 
-def _what(found: Diagnostic) -> tuple[str, str]:
-    """Return what is said, wherever it is said: a cure may move what follows."""
-    return found.slug, found.message
+def _said(found: Diagnostic) -> tuple[str, str]:
+    return found.said
 
 
 def _kind(found: Diagnostic) -> tuple[str, str]:

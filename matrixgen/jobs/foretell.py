@@ -12,13 +12,12 @@ from matrixgen.boards import Mounted
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.image_size import Measured, measured
 from matrixgen.families import FAMILIES, CompilerKind, Family
-from matrixgen.jobs.budget import budget_of
 from matrixgen.jobs.problems import PROBLEMS
 from matrixgen.jobs.room import UNSURE
 from matrixgen.model import Diagnostic, Note
 from matrixgen.model.prose import counted
 from matrixgen.record import Record
-from matrixgen.toolchain import Memory, kinds_at_hand
+from matrixgen.toolchain import Budget, Memory, kinds_at_hand
 
 CURES: dict[Memory, str] = {
     "flash": "remove a layer or an action that few keys have, or use a controller with more flash",
@@ -62,7 +61,7 @@ def forecasts(mounted: Mounted, kinds: tuple[CompilerKind, ...]) -> tuple[Foreca
     A compiler that nothing was measured by for its chip is left out.
     """
     profile = mounted.profile
-    budget = budget_of(FAMILIES[profile.port or ""], profile)
+    budget = Budget.of(FAMILIES[profile.port or ""], profile)
     view = firmware_view(mounted, "")
     found = (measured(view.chip, kind) for kind in kinds)
     return tuple(

@@ -73,21 +73,6 @@ class GoingOn(Generic[Taken]):
         """Whether nothing more is asked."""
         return self.is_stopped or (self._offer is None and self._dialogue.is_over)
 
-    @property
-    def holds(self) -> bool:
-        """Whether a key that joins one that is held down counts."""
-        return self._dialogue.holds
-
-    @property
-    def is_unplugged(self) -> bool:
-        """Whether only typed lines are waited for, and the bench may go away."""
-        return self._dialogue.is_unplugged
-
-    @property
-    def marks(self) -> dict[str, str]:
-        """What stands at each key of the plate."""
-        return self._dialogue.marks
-
     def begins(self) -> Iterator[str]:
         """Yield what to say first."""
         if self._offer is None:

@@ -8,11 +8,11 @@ from typing import Literal
 from matrixgen.boards import Mounted, Profile
 from matrixgen.emit.manifest import ImageSummary
 from matrixgen.families import CompilerKind, Family, ImageKind
-from matrixgen.jobs.budget import budget_of
 from matrixgen.jobs.problems import PROBLEMS
 from matrixgen.model import Diagnostic, Note
 from matrixgen.record import Record
 from matrixgen.toolchain import (
+    Budget,
     CompileFailure,
     Compiler,
     Image,
@@ -96,28 +96,24 @@ def fitted(tree: Mapping[str, bytes], profile: Profile, compiler: Compiler) -> I
     )
 
 
-def image_files(image: Image, name: str) -> dict[str, bytes]:
-    """Return the image in each form that its family loads, the usual one first."""
-    return {f"{name}.{kind}": _form(image, kind) for kind in image.family.images}
-
-
-def _form(image: Image, kind: ImageKind) -> bytes:
-    return to_uf2(image) if kind == "uf2" else to_hex(image).encode()
-
-
-def image_summary(
-    image: Image, files: tuple[str, ...], compiler: Compiler, profile: Profile
-) -> ImageSummary:
-    """Return what the manifest says of an image."""
-    budget = budget_of(image.family, profile)
-    return ImageSummary(
-        files=files,
+def image_files(
+    image: Image, name: str, compiler: Compiler, profile: Profile
+) -> tuple[dict[str, bytes], ImageSummary]:
+    """Return the image in each form that its family loads, the usual one first, and its sizes."""
+    files = {f"{name}.{kind}": _form(image, kind) for kind in image.family.images}
+    budget = Budget.of(image.family, profile)
+    return files, ImageSummary(
+        files=tuple(files),
         compiler=compiler.title,
         flash_used=image.flash_used,
         flash_available=budget.flash,
         ram_used=image.ram_used,
         ram_available=budget.ram,
     )
+
+
+def _form(image: Image, kind: ImageKind) -> bytes:
+    return to_uf2(image) if kind == "uf2" else to_hex(image).encode()
 
 
 def _overruns(image: Image, profile: Profile) -> Overruns:
@@ -128,7 +124,7 @@ def _overruns(image: Image, profile: Profile) -> Overruns:
             f"{over.used:,} bytes of {over.memory}, "
             f"and `{profile.name}` has {over.available:,} for it",
         )
-        for over in overruns(image, budget_of(image.family, profile))
+        for over in overruns(image, Budget.of(image.family, profile))
     )
 
 

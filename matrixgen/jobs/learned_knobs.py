@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from matrixgen.fit.block import filled_block, with_block
+from matrixgen.fit.block import filled_block, wiring_block, with_block
 from matrixgen.format.rows import aligned
 from matrixgen.format.statements import component_row
 from matrixgen.format.wrap import INDENT
@@ -63,5 +63,5 @@ def with_new_knobs(at: ControllerInFile, text: str, turned: KnobPins) -> str:
     rows = knob_texts({knob: [at.shown(pin) for pin in pins] for knob, pins in new.items()})
     source = SourceText(at.design.source.path, text)
     if not wiring.is_given and text == at.design.source.original:
-        return with_block(source, "wiring\n" + "".join(f"{INDENT}{row}\n" for row in rows))
+        return with_block(source, wiring_block(rows))
     return filled_block(source, rows)

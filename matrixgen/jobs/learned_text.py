@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from itertools import count
 
 from matrixgen.bench.dialogues.learn import Learned, driven
 from matrixgen.boards import Profile, usual_diode, word_for
-from matrixgen.fit.block import lines_text, with_block
+from matrixgen.fit.block import lines_text, wiring_block, with_block
 from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.replace_head import with_head
 from matrixgen.fit.replace_lines import with_lines
@@ -147,9 +147,7 @@ def learned_text(at: ControllerInFile, found: Learned) -> str:
     head = _head(found, wiring, order)
     if not wiring.is_given:
         words = [one for one in head.values() if one]
-        body = [*words, *lines_text(lines, order)]
-        block = "wiring\n" + "".join(f"{INDENT}{one}\n" for one in body)
-        return with_block(design.source, block)
+        return with_block(design.source, wiring_block([*words, *lines_text(lines, order)]))
     text = with_lines(design.source, lines, order)
     anew = {rule: head[rule] for rule in _changed(found, wiring)}
     return with_head(SourceText(design.source.path, text), anew) if anew else text
@@ -161,8 +159,8 @@ def _head(found: Learned, wiring: Wiring, order: dict[str, int]) -> dict[str, st
     return {
         "drive": f"drive {drive}s, sense {other_axis(drive)}s",
         "diodes": _diodes(found, wiring),
-        "without": _listed("without diode", _bare(found, wiring), order),
-        "reversed": _listed("reversed", _turned(found, wiring), order),
+        "without": _listed("without diode", _said(found, found.bare, wiring.without_diode), order),
+        "reversed": _listed("reversed", _said(found, found.turned, wiring.reversed), order),
     }
 
 
@@ -181,14 +179,9 @@ def _listed(words: str, keys: set[str], order: dict[str, int]) -> str | None:
     return f"\n{INDENT * 2}".join(wrapped(words, in_runs(in_order, order), len(INDENT)))
 
 
-def _bare(found: Learned, wiring: Wiring) -> set[str]:
-    """Return the keys without a diode: of those that are open, what the file says."""
-    return {*found.bare, *(w.text for w in wiring.without_diode if w.text in found.open)}
-
-
-def _turned(found: Learned, wiring: Wiring) -> set[str]:
-    """Return the keys whose diode points the other way: of those that are open, what it says."""
-    return {*found.turned, *(w.text for w in wiring.reversed if w.text in found.open)}
+def _said(found: Learned, keys: Iterable[str], in_file: Iterable[Word]) -> set[str]:
+    """Return keys to be listed: those that were found, and of those that are open the file's."""
+    return {*keys, *(word.text for word in in_file if word.text in found.open)}
 
 
 def _changed(found: Learned, wiring: Wiring) -> Iterator[str]:
@@ -203,7 +196,9 @@ def _changed(found: Learned, wiring: Wiring) -> Iterator[str]:
         yield "drive"
     if band != found.band_toward:
         yield "diodes"
-    if {w.text for w in wiring.without_diode} != _bare(found, wiring):
-        yield "without"
-    if {w.text for w in wiring.reversed} != _turned(found, wiring):
-        yield "reversed"
+    for rule, keys, in_file in (
+        ("without", found.bare, wiring.without_diode),
+        ("reversed", found.turned, wiring.reversed),
+    ):
+        if {word.text for word in in_file} != _said(found, keys, in_file):
+            yield rule

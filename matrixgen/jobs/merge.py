@@ -48,13 +48,9 @@ def new_errors(path: str, versions: Sequence[str], text: str) -> list[Diagnostic
     if text in versions:
         return []
     folder = Path(path).parent
-    known = {_said(one) for version in versions[1:] for one in _errors(path, version, folder)}
-    return [one for one in _errors(path, text, folder) if _said(one) not in known]
+    known = {one.said for version in versions[1:] for one in _errors(path, version, folder)}
+    return [one for one in _errors(path, text, folder) if one.said not in known]
 
 
 def _errors(path: str, text: str, folder: Path) -> list[Diagnostic]:
     return [found for found in examine_text(path, text, folder).findings if found.is_error]
-
-
-def _said(found: Diagnostic) -> tuple[str, str]:
-    return found.slug, found.message

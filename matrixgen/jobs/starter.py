@@ -6,12 +6,11 @@ from pathlib import Path
 
 from matrixgen.boards import Pin, Profile, usual_diode
 from matrixgen.boards.paths import as_written
-from matrixgen.circuit.network import Network
-from matrixgen.circuit.over_supply import LevelsOverSupply
+from matrixgen.circuit.over_supply import diode_for
 from matrixgen.emit.jinja import environment
 from matrixgen.format.formatted import formatted
 from matrixgen.jobs.examine import examine_text
-from matrixgen.model import Axis, SourceText, matrix_of
+from matrixgen.model import Axis, SourceText
 from matrixgen.record import Record
 
 ROWS = (("1", "2", "3", "Backspace"), ("4", "5", "6", "Enter"), ("7", "8", "9", "More"))
@@ -40,9 +39,7 @@ def _sure_diode(path: Path, profile: Profile) -> str:
     usual = usual_diode()
     text = _text(path.stem, path, profile, usual.name)
     for mounted in examine_text(str(path), text, path.parent).mounted:
-        return LevelsOverSupply(
-            mounted, Network(matrix_of(mounted.keyboard)), usual
-        ).diode_to_take.name
+        return diode_for(mounted, usual).name
     return usual.name
 
 

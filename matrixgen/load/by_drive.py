@@ -10,7 +10,6 @@ from matrixgen.load.copying import copy_to, pieces_of
 from matrixgen.load.drives import INFO, Drive, drive_at, drives
 from matrixgen.load.failure import LoadFailure
 from matrixgen.load.link import restart
-from matrixgen.load.ports import awaited
 from matrixgen.load.talk import Talk
 from matrixgen.load.uf2_file import refuse_bad_uf2
 from matrixgen.ports.listing import serial_ports
@@ -62,10 +61,10 @@ def _found(talk: Talk) -> Drive:
     if not found and len(benches) == 1:
         talk.tell("restarting the board into its boot loader")
         restart(benches[0].path)
-        found = awaited((), drives, patience.RESTARTS)
+        found = patience.awaited((), drives, patience.RESTARTS)
     if not found:
         talk.tell(f"waiting for the board's drive: {BY_HAND}")
-        found = awaited((), drives, patience.APPEARS)
+        found = patience.awaited((), drives, patience.APPEARS)
     if not found:
         raise LoadFailure(
             "no boot loader's drive has appeared",

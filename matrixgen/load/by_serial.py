@@ -7,7 +7,6 @@ from matrixgen.load.avr109 import Avr109
 from matrixgen.load.failure import LoadFailure, NoAnswer
 from matrixgen.load.flashing import FlashJob, refuse_overrun, write_flash
 from matrixgen.load.link import opened, restart
-from matrixgen.load.ports import new_ports
 from matrixgen.load.talk import Talk
 from matrixgen.ports.listing import Port, serial_ports
 
@@ -54,7 +53,7 @@ def _found(talk: Talk) -> Port:
         return _agreed(talk, ports[0])
     if not ports:
         talk.tell(f"waiting for the board: plug it in; then {BY_HAND}")
-        ports = new_ports((), patience.APPEARS)
+        ports = patience.awaited((), serial_ports, patience.APPEARS)
     if not ports:
         raise LoadFailure("no board has appeared", "`matrixgen load --list` shows what is there")
     if len(ports) == 1:
@@ -75,7 +74,7 @@ def _restarted(talk: Talk, path: str) -> str:
     """Return the port of a board's boot loader once it has been sent there."""
     before = serial_ports()
     restart(path)
-    ports = new_ports(before, patience.RESTARTS)
+    ports = patience.awaited(before, serial_ports, patience.RESTARTS)
     if len(ports) > 1:
         return ports[talk.choose("which port is the boot loader?", [p.shown for p in ports])].path
     return ports[0].path if ports else path

@@ -9,7 +9,6 @@ from __future__ import annotations
 from pathlib import Path
 
 from matrixgen.load import patience
-from matrixgen.load.ports import awaited
 from matrixgen.record import Record
 
 DEVICES = Path("/sys/bus/usb/devices")
@@ -52,7 +51,7 @@ def appeared(before: tuple[UsbDevice, ...]) -> UsbDevice | None:
     """Wait for a keyboard that was not there before, and return it; None where none comes."""
     if not DEVICES.is_dir():
         return None
-    return next(iter(awaited(before, keyboards, patience.TYPES)), None)
+    return next(iter(patience.awaited(before, keyboards, patience.TYPES)), None)
 
 
 def _folders() -> list[Path]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
 from matrixgen.load.failure import AGAIN, LoadFailure
 from matrixgen.ports.opening import PortRefused, open_patiently, terminal_errors
@@ -21,41 +21,28 @@ RESTART_BAUD = 1200
 QUIET_SECONDS = 0.05
 
 
-class Link(Protocol):
-    """Bytes to and from a boot loader."""
+class Link:
+    """Bytes to and from a boot loader: a serial port that is open, for this process alone.
 
-    def write(self, data: bytes) -> None:
-        """Send bytes; raises `LoadFailure` where they cannot be sent."""
-
-    def read(self, count: int, seconds: float) -> bytes:
-        """Return up to `count` bytes: fewer where no more come within so many seconds.
-
-        Raises `LoadFailure` where the other end is gone.
-        """
-
-    def drain(self) -> None:
-        """Drop what comes until nothing more does."""
-
-
-class SerialLink:
-    """A serial port that is open, for this process alone."""
+    Reading and writing raise `LoadFailure` where the other end is gone.
+    """
 
     def __init__(self, port: serial.Serial) -> None:
         self._port = port
 
     def write(self, data: bytes) -> None:
-        """Send bytes, as `Link` says."""
+        """Send bytes."""
         with _reporting_a_lost_board():
             self._port.write(data)
 
     def read(self, count: int, seconds: float) -> bytes:
-        """Return what comes, as `Link` says."""
+        """Return up to `count` bytes: fewer where no more come within so many seconds."""
         with _reporting_a_lost_board():
             self._port.timeout = seconds
             return bytes(self._port.read(count))
 
     def drain(self) -> None:
-        """Drop what comes, as `Link` says."""
+        """Drop what comes until nothing more does."""
         while self.read(4096, QUIET_SECONDS):
             pass
 
@@ -70,14 +57,14 @@ def _reporting_a_lost_board() -> Iterator[None]:
 
 
 @contextmanager
-def opened(path: str) -> Iterator[SerialLink]:
+def opened(path: str) -> Iterator[Link]:
     """Open a serial port and close it in the end.
 
     Raises `LoadFailure` where it is not there, is another program's, or may not be opened.
     """
     port = _opened(path, BAUD)
     try:
-        yield SerialLink(port)
+        yield Link(port)
     finally:
         with suppress(*terminal_errors()):
             port.close()

@@ -98,6 +98,11 @@ class Diagnostic(Record, kw_only=True):
         """Whether this finding stops a build."""
         return self.severity is Severity.ERROR
 
+    @property
+    def said(self) -> tuple[str, str]:
+        """What is said, wherever it is said: an edit may move what follows."""
+        return self.slug, self.message
+
 
 def in_file_order(diagnostics: Iterable[Diagnostic]) -> list[Diagnostic]:
     """Return the findings as a reader meets them: by file, line and column, each one once."""

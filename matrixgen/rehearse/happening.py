@@ -1,132 +1,222 @@
-"""What happens in a rehearsal: a record for each kind of thing, with its millisecond."""
+"""What happens in a rehearsal: a record for each kind of thing, with its millisecond.
+
+Each has a word for its kind, which JSON has as `what`, and says what happened in words, which are
+still to be made fit for a terminal.
+"""
 
 from __future__ import annotations
 
-from typing import Literal
+import json
+from typing import ClassVar, Literal
 
 from matrixgen.record import Record
 from matrixgen.rehearse.report_words import Report
 
-
-class KeyMoved(Record):
-    """A switch was closed or opened by hand."""
-
-    at_ms: int
-    key: str
-    down: bool
-
-
-class LockTold(Record):
-    """The computer turned the light of a lock on, or off if it was on."""
-
-    at_ms: int
-    lock: str
-
-
-class LightsLit(Record):
-    """Other lights are lit than before, in the file's order."""
-
-    at_ms: int
-    lights: tuple[str, ...]
-
-
-class Undecided(Record):
-    """A press may become a tap or a hold; `action` has both, in the words of the language.
-
-    Or it may be that of several keys: it then has those that may come.
-    """
-
-    at_ms: int
-    key: str
-    action: str
-
-
-class Waits(Record):
-    """A press counts, but nothing is done about it until the press of `behind` is decided."""
-
-    at_ms: int
-    key: str
-    behind: str
-
+BLANKS = {" ": "a space", "\n": "a line break", "\t": "a tab"}
 
 Taken = Literal["tap", "hold", "first", "second", "third"]
 """What a press turns out to be."""
 
 
-class Does(Record):
-    """A press does something now; `decided` says what it was taken for, where it could be both."""
+class Happening(Record):
+    """Anything that happens."""
 
     at_ms: int
+
+    what: ClassVar[str]
+
+    @property
+    def words(self) -> str:
+        """What happened, without its time and its key; nothing for a move, which is its sign."""
+        return ""
+
+
+class KeyHappening(Happening):
+    """What one key does, or what becomes of its press."""
+
     key: str
+
+
+class KeyMoved(KeyHappening):
+    """A switch was closed or opened by hand."""
+
+    down: bool
+
+    what = "moved"
+
+
+class LockTold(Happening):
+    """The computer turned the light of a lock on, or off if it was on."""
+
+    lock: str
+
+    what = "computer says"
+
+    @property
+    def words(self) -> str:
+        """Which lock."""
+        return f"the computer says {self.lock}"
+
+
+class LightsLit(Happening):
+    """Other lights are lit than before, in the file's order."""
+
+    lights: tuple[str, ...]
+
+    what = "lights"
+
+    @property
+    def words(self) -> str:
+        """Which lights."""
+        return f"lights: {', '.join(self.lights) or 'all dark'}"
+
+
+class Undecided(KeyHappening):
+    """A press may become a tap or a hold; `action` has both, in the words of the language.
+
+    Or it may be that of several keys: it then has those that may come.
+    """
+
+    action: str
+
+    what = "undecided"
+
+    @property
+    def words(self) -> str:
+        """What it may become."""
+        return f"undecided: {self.action}"
+
+
+class Waits(KeyHappening):
+    """A press counts, but nothing is done about it until the press of `behind` is decided."""
+
+    behind: str
+
+    what = "waits"
+
+    @property
+    def words(self) -> str:
+        """What it waits for."""
+        return f"waits until {self.behind} is decided"
+
+
+class Does(KeyHappening):
+    """A press does something now; `decided` says what it was taken for, where it could be both."""
+
     action: str
     decided: Taken | None
 
+    what = "does"
 
-class LayersOn(Record):
+    @property
+    def words(self) -> str:
+        """What it does, after what it was taken for."""
+        if self.decided is None:
+            return self.action
+        return f"decided: {self.decided} {self.action.removeprefix('hold ')}"
+
+
+class LayersOn(Happening):
     """Other layers are on than before; from the top down."""
 
-    at_ms: int
     layers: tuple[str, ...]
 
+    what = "layers"
 
-class Lingers(Record):
+    @property
+    def words(self) -> str:
+        """Which layers."""
+        return f"layers: {', '.join(self.layers)}"
+
+
+class Lingers(Happening):
     """What `once` keys have left on changed: for the next key, and until pressed again."""
 
-    at_ms: int
     next_key: tuple[str, ...]
     pressed_again: tuple[str, ...]
 
+    what = "lingers"
 
-class Reported(Record):
+    @property
+    def words(self) -> str:
+        """What is on for the next key, and what until it is pressed again."""
+        parts = [f"for the next key: {', '.join(self.next_key)}"] if self.next_key else []
+        if self.pressed_again:
+            parts.append(f"until pressed again: {', '.join(self.pressed_again)}")
+        return "; ".join(parts) or "nothing waits for the next key"
+
+
+class Reported(Happening):
     """A report left for the host."""
 
-    at_ms: int
     report: Report
 
+    what = "report"
 
-class Appeared(Record):
+    @property
+    def words(self) -> str:
+        """What the host gets."""
+        of = "" if self.report.of == "keyboard" else f"{self.report.of} "
+        return f"{of}report: {self.report.words}"
+
+
+class Appeared(Happening):
     """The computer has written something, or a dead key waits for the next key, by its sign."""
 
-    at_ms: int
     text: str
     dead_key: str | None
 
+    what = "writes"
 
-class TextShown(Record):
+    @property
+    def words(self) -> str:
+        """What the computer writes, and the dead key that waits there."""
+        parts = [f"writes {BLANKS.get(self.text, self.text)}"] if self.text else []
+        if self.dead_key:
+            parts.append(f"the dead key {self.dead_key} waits for the next key")
+        return "; ".join(parts)
+
+
+class TextShown(Happening):
     """The whole text that the computer has at the end, before the caret and after it."""
 
-    at_ms: int
     before: str
     after: str
 
+    what = "text"
 
-class BootLoaderStarts(Record):
+    @property
+    def words(self) -> str:
+        """The text in quotes, in two parts if the caret is within it."""
+        parts = [self.before, self.after] if self.after else [self.before]
+        return "text: " + ", caret, ".join(json.dumps(one, ensure_ascii=False) for one in parts)
+
+
+class BootLoaderStarts(Happening):
     """The keyboard is none any more; with `early`, steps of the script are left."""
 
-    at_ms: int
     early: bool
 
+    what = "boot-loader"
 
-class Ends(Record):
+    @property
+    def words(self) -> str:
+        """That it is over, and what is not played."""
+        early = "; what is left of the script is not played" if self.early else ""
+        return f"the keyboard leaves USB and becomes its boot loader{early}"
+
+
+class Ends(Happening):
     """The script is over: keys that are still down, and those whose press is not decided."""
 
-    at_ms: int
     down: tuple[str, ...]
     undecided: tuple[str, ...]
 
+    what = "end"
 
-Happening = (
-    KeyMoved
-    | LockTold
-    | LightsLit
-    | Undecided
-    | Waits
-    | Does
-    | LayersOn
-    | Lingers
-    | Reported
-    | Appeared
-    | TextShown
-    | BootLoaderStarts
-    | Ends
-)
+    @property
+    def words(self) -> str:
+        """What is still down and undecided at the end; nothing where nothing is."""
+        parts = [f"still down: {', '.join(self.down)}"] if self.down else []
+        parts += [f"still undecided: {', '.join(self.undecided)}"] if self.undecided else []
+        return "; ".join(parts)

@@ -41,10 +41,37 @@ def compile_tree(
     The same tree, compiler and chip give the same bytes: the compiler sees relative paths only.
     Raises `OSError` where the compiler can't be started or the temporary folder can't be written.
     """
+    made = compiled_aside(tree, compiler.call(chip, sources_of(tree), ELF), ELF)
+    if isinstance(made, str):
+        return CompileFailure(compiler, made)
+    return read_image(made, compiler.family)
+
+
+def compiled_aside(tree: Mapping[str, bytes], command: tuple[str, ...], out: str) -> bytes | str:
+    """Return the file `out` that a command makes of a tree, run where that lies, or what it said.
+
+    Raises `OSError`.
+    """
     with tempfile.TemporaryDirectory(prefix="matrixgen-") as name:
-        folder = Path(name)
-        write_tree(tree, folder / "firmware")
-        return _compile_in(folder, sources_of(tree), chip, compiler)
+        folder = Path(name) / "firmware"
+        write_tree(tree, folder)
+        done = subprocess.run(
+            command,
+            cwd=folder,
+            env=environment(Path(name)),
+            capture_output=True,
+            text=True,
+            errors="replace",
+            check=False,
+        )
+        made = folder / out
+        is_made = done.returncode == 0 and made.is_file()
+        return made.read_bytes() if is_made else done.stdout + done.stderr
+
+
+def sources_of(tree: Mapping[str, bytes]) -> tuple[str, ...]:
+    """Return the tree's C files, in the order in which they are compiled."""
+    return tuple(sorted(path for path in tree if path.endswith(".c")))
 
 
 def write_tree(tree: Mapping[str, bytes], folder: Path) -> None:
@@ -53,29 +80,6 @@ def write_tree(tree: Mapping[str, bytes], folder: Path) -> None:
         place = folder / path
         place.parent.mkdir(parents=True, exist_ok=True)
         place.write_bytes(content)
-
-
-def sources_of(tree: Mapping[str, bytes]) -> tuple[str, ...]:
-    """Return the tree's C files, in the order in which they are compiled."""
-    return tuple(sorted(path for path in tree if path.endswith(".c")))
-
-
-def _compile_in(
-    folder: Path, sources: tuple[str, ...], chip: str, compiler: Compiler
-) -> Image | CompileFailure:
-    done = subprocess.run(
-        compiler.call(chip, sources, ELF),
-        cwd=folder / "firmware",
-        env=environment(folder),
-        capture_output=True,
-        text=True,
-        errors="replace",
-        check=False,
-    )
-    elf = folder / "firmware" / ELF
-    if done.returncode != 0 or not elf.is_file():
-        return CompileFailure(compiler, done.stdout + done.stderr)
-    return read_image(elf.read_bytes(), compiler.family)
 
 
 def environment(folder: Path) -> dict[str, str]:

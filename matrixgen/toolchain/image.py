@@ -11,6 +11,8 @@ from matrixgen.record import Record
 if TYPE_CHECKING:
     from elftools.elf.elffile import ELFFile
 
+    from matrixgen.boards import Profile
+
 Memory = Literal["flash", "RAM"]
 
 
@@ -39,9 +41,9 @@ class Budget(Record):
     ram: int
 
     @staticmethod
-    def of(family: Family, flash: int, boot_loader: int, ram: int) -> Budget:
-        """Return the budget of a chip with so much flash, boot loader and RAM, in bytes."""
-        return Budget(flash - boot_loader, ram - family.stack_bytes)
+    def of(family: Family, profile: Profile) -> Budget:
+        """Return what a controller has for a firmware of its family."""
+        return Budget(profile.room_bytes, profile.ram_bytes - family.stack_bytes)
 
 
 class Overrun(Record):

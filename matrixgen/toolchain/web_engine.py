@@ -8,8 +8,6 @@ from __future__ import annotations
 
 import hashlib
 import importlib.metadata
-import subprocess
-import tempfile
 from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
@@ -18,7 +16,7 @@ from matrixgen import cache
 from matrixgen.model.reason import reason_of
 from matrixgen.record import Record
 from matrixgen.toolchain.compilers import clang_command
-from matrixgen.toolchain.compiling import environment, sources_of, write_tree
+from matrixgen.toolchain.compiling import compiled_aside, sources_of
 
 EXPORTS = (
     "web_advance",
@@ -132,36 +130,20 @@ def _fingerprint(tree: Mapping[str, bytes]) -> str:
 
 
 def _compiled(tree: Mapping[str, bytes], command: tuple[str, ...]) -> bytes | NoEngine:
+    sources = [path for path in sources_of(tree) if path not in INCLUDED]
+    call = (*command, *FLAGS, *_more_exports(tree), *sources, "-o", _WASM)
     try:
-        with tempfile.TemporaryDirectory(prefix="matrixgen-") as name:
-            return _compiled_in(Path(name), tree, command)
+        made = compiled_aside(tree, call, _WASM)
     except OSError as error:
         return NoEngine(
             f"The compiler for the keys of this page could not be run: {reason_of(error)}."
         )
+    if isinstance(made, bytes):
+        return made
+    reason = "The compiler refused the engine of this page, which is an error in matrixgen."
+    return NoEngine(reason, made)
 
 
 def _more_exports(tree: Mapping[str, bytes]) -> list[str]:
     declared = tree["port/web.h"].decode()
     return [f"-Wl,--export={name}" for name in EXPORTED_IF_THERE if f"{name}(" in declared]
-
-
-def _compiled_in(
-    folder: Path, tree: Mapping[str, bytes], command: tuple[str, ...]
-) -> bytes | NoEngine:
-    sources = [path for path in sources_of(tree) if path not in INCLUDED]
-    write_tree(tree, folder / "firmware")
-    done = subprocess.run(
-        (*command, *FLAGS, *_more_exports(tree), *sources, "-o", _WASM),
-        cwd=folder / "firmware",
-        env=environment(folder),
-        capture_output=True,
-        text=True,
-        errors="replace",
-        check=False,
-    )
-    module = folder / "firmware" / _WASM
-    if done.returncode != 0 or not module.is_file():
-        reason = "The compiler refused the engine of this page, which is an error in matrixgen."
-        return NoEngine(reason, done.stdout + done.stderr)
-    return module.read_bytes()

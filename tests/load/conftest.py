@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 from serial.tools import list_ports
 
-from matrixgen.load import avr109, copying, drives, keyboards, link, ports
+from matrixgen.load import avr109, copying, drives, keyboards, link, patience
 from matrixgen.ports import opening
 from tests.load.clock import Clock
 from tests.load.drive import FolderDrive
@@ -23,7 +23,7 @@ ANSWERS_S = 60.0
 def clock(monkeypatch) -> Clock:
     """Let what comes and goes be waited for by a clock that takes no time."""
     made = Clock()
-    for module in (avr109, copying, opening, ports):
+    for module in (avr109, copying, opening, patience):
         monkeypatch.setattr(module, "time", made)
     return made
 
@@ -31,14 +31,14 @@ def clock(monkeypatch) -> Clock:
 @pytest.fixture(autouse=True)
 def _patient(monkeypatch) -> None:
     """Let an answer come as late as it will, and nobody wait for a chip that never answers."""
-    real = link.SerialLink.read
+    real = link.Link.read
 
-    def read(self: link.SerialLink, count: int, seconds: float) -> bytes:
+    def read(self: link.Link, count: int, seconds: float) -> bytes:
         if self._port.port in OnTerminal.mute_paths:
             return b""
         return real(self, count, ANSWERS_S if seconds > link.QUIET_SECONDS else seconds)
 
-    monkeypatch.setattr(link.SerialLink, "read", read)
+    monkeypatch.setattr(link.Link, "read", read)
 
 
 @pytest.fixture

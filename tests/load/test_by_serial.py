@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from matrixgen.cli.main import main
-from matrixgen.load.ports import awaited
+from matrixgen.load.patience import awaited
 from matrixgen.ports import opening
 from tests.load.drive import FolderDrive
 from tests.load.loader import Chip, Mute, OnTerminal

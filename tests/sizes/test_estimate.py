@@ -17,7 +17,6 @@ from matrixgen.boards import builtin_names, builtin_profile
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.emit.image_size import all_measured, code_uses, measured, table_bytes
 from matrixgen.families import AVR, FAMILIES
-from matrixgen.jobs.budget import budget_of
 from matrixgen.jobs.foretell import forecasts, room_findings
 from matrixgen.jobs.room import (
     FORETOLD,
@@ -30,7 +29,7 @@ from matrixgen.jobs.room import (
 )
 from matrixgen.record import changed
 from matrixgen.source.limits import LIMITS
-from matrixgen.toolchain import find_compiler
+from matrixgen.toolchain import Budget, find_compiler
 from tests.amounts import amount
 from tests.examples.shipped import BUILDS, COMPILERS, example, image
 from tests.sizes.keyboards import PRESSES
@@ -58,7 +57,7 @@ def everything(kind: str) -> Iterator[Sized]:
 def shares_off(one: Sized, kind: str) -> tuple[float, float]:
     """By how much of what the controller has the forecast of its flash and RAM is off."""
     row = measured(one.view.chip, kind)
-    room = budget_of(AVR, builtin_profile(one.controller))
+    room = Budget.of(AVR, builtin_profile(one.controller))
     flash, ram = row.flash_of(one.view) - one.flash, row.ram_of(one.view) - one.ram
     return abs(flash) / room.flash, abs(ram) / room.ram
 
@@ -79,7 +78,7 @@ def test_every_chip_whose_flash_a_file_could_fill_was_measured_by_both_compilers
     for name in builtin_names():
         profile = builtin_profile(name)
         family = FAMILIES.get(profile.port or "")
-        if family and budget_of(family, profile).flash * (1 - UNSURE) < largest:
+        if family and Budget.of(family, profile).flash * (1 - UNSURE) < largest:
             assert all(measured(profile.chip.lower(), kind) for kind in COMPILERS), name
 
 
