@@ -7,5 +7,3 @@ time it is asked for.
 
 from matrixgen.behaviour.machine import Machine
 from matrixgen.behaviour.state import Event
-
-__all__ = ["Event", "Machine"]

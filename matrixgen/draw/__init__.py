@@ -2,5 +2,3 @@
 
 from matrixgen.draw.captions import Captions, legend_lines
 from matrixgen.draw.plate_text import plate_rows, plate_text, room_of, widest_unit
-
-__all__ = ["Captions", "legend_lines", "plate_rows", "plate_text", "room_of", "widest_unit"]

@@ -3,5 +3,3 @@
 from matrixgen.drawing.figures import DrawnHousing, Figures, Leftover, figures_in
 from matrixgen.drawing.plate_text import plate_of_figures
 from matrixgen.drawing.read import read_drawing
-
-__all__ = ["DrawnHousing", "Figures", "Leftover", "figures_in", "plate_of_figures", "read_drawing"]

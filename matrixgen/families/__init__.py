@@ -6,15 +6,3 @@ from matrixgen.families.rp2040 import RP2040
 
 FAMILIES: dict[str, Family] = {family.name: family for family in (AVR, RP2040)}
 """Each family by its name, which is also that of its folder under `templates/firmware/ports`."""
-
-__all__ = [
-    "AVR",
-    "FAMILIES",
-    "RP2040",
-    "ChipFlash",
-    "CompilerKind",
-    "Cycles",
-    "Family",
-    "ImageKind",
-    "PinPlace",
-]

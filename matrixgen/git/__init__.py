@@ -2,6 +2,4 @@
 
 from matrixgen.git.program import GitProblem
 from matrixgen.git.repository import is_revision, read_revision
-from matrixgen.git.text_merge import TextMerge, text_merge
-
-__all__ = ["GitProblem", "TextMerge", "is_revision", "read_revision", "text_merge"]
+from matrixgen.git.text_merge import text_merge

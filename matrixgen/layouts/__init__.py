@@ -10,17 +10,3 @@ from matrixgen.layouts.key_words import KeyWords
 from matrixgen.layouts.nearest import nearest_layouts
 from matrixgen.layouts.strokes import SYSTEMS, System
 from matrixgen.usages.key_stroke import KeyStroke
-
-__all__ = [
-    "SYSTEMS",
-    "HostLayout",
-    "KeyStroke",
-    "KeyWords",
-    "SignOnSystems",
-    "System",
-    "differing_signs",
-    "layout_language",
-    "layout_named",
-    "layout_names",
-    "nearest_layouts",
-]

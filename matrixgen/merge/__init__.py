@@ -1,5 +1,3 @@
 """Merging three versions of a file by what they say, not by their lines."""
 
 from matrixgen.merge.merge import Merged, merge
-
-__all__ = ["Merged", "merge"]

@@ -2,18 +2,5 @@
 
 from matrixgen.routing.back import Back, back_of
 from matrixgen.routing.kept import FindRoutes, KeptRoutes
-from matrixgen.routing.places import Bundle, Joint, Placed, PlacedDiode
+from matrixgen.routing.places import Placed, PlacedDiode
 from matrixgen.routing.wires import Hop, Run
-
-__all__ = [
-    "Back",
-    "Bundle",
-    "FindRoutes",
-    "Hop",
-    "Joint",
-    "KeptRoutes",
-    "Placed",
-    "PlacedDiode",
-    "Run",
-    "back_of",
-]

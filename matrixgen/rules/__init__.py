@@ -8,17 +8,6 @@ from matrixgen.rules.context import Context, MountedContext
 from matrixgen.rules.registry import MOUNTED_RULES, OPEN_RULES, PROBLEMS, RULES
 from matrixgen.rules.unfinished.open_point import OpenPoint
 
-__all__ = [
-    "MOUNTED_RULES",
-    "OPEN_RULES",
-    "PROBLEMS",
-    "RULES",
-    "OpenPoint",
-    "check_keyboard",
-    "check_mounted",
-    "open_points",
-]
-
 
 def check_keyboard(keyboard: Keyboard, allowances: tuple[Allowance, ...] = ()) -> list[Diagnostic]:
     """Return all that is found in the keyboard itself, in no order, and what is allowed as well."""

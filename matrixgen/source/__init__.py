@@ -2,5 +2,3 @@
 
 from matrixgen.source.design import design_of, read_design
 from matrixgen.source.limits import LIMITS, Limits
-
-__all__ = ["LIMITS", "Limits", "design_of", "read_design"]

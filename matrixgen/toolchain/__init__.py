@@ -12,19 +12,3 @@ from matrixgen.toolchain.image import (
     to_hex,
 )
 from matrixgen.toolchain.uf2 import to_uf2
-
-__all__ = [
-    "Budget",
-    "CompileFailure",
-    "Compiler",
-    "Image",
-    "Memory",
-    "Overrun",
-    "compile_tree",
-    "find_compiler",
-    "kinds_at_hand",
-    "overruns",
-    "read_image",
-    "to_hex",
-    "to_uf2",
-]

@@ -10,10 +10,11 @@ import tempfile
 from collections import Counter
 from pathlib import Path
 from random import Random
+from typing import get_args
 
 from matrixgen.behaviour.machine import Machine
 from matrixgen.behaviour.state import Event
-from matrixgen.model import BEHAVIOURS, Action, StartBootLoader, Together
+from matrixgen.model import Action, StartBootLoader, Together
 from tests.amounts import IS_LONG, amount
 from tests.firmware.pads import timed_pad
 from tests.firmware.test_engine_and_oracle import Pair
@@ -21,7 +22,7 @@ from tests.firmware.test_engine_and_oracle import Pair
 EDGES, RUNS = 15_000, amount("MATRIXGEN_MEETINGS", suite=3, long=96)
 AT_LEAST = 1000 if IS_LONG else 7 * RUNS
 PAUSES_MS = (0, 1, 1, 2, 3, 5, 7, 10, 20, 40, 70, 110, 160, 210, 400, 720)
-MET = [*(kind for kind in BEHAVIOURS if kind is not StartBootLoader), Together]
+MET = [*(kind for kind in get_args(Action) if kind is not StartBootLoader), Together]
 """What can be on one keyboard for 200,000 events: the boot loader would end it."""
 
 SET_MS = (0, 1, 1, 3, 9)

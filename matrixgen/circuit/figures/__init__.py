@@ -17,8 +17,6 @@ from matrixgen.circuit.over_supply import LevelsOverSupply
 from matrixgen.circuit.settling import Settling
 from matrixgen.model import Keyboard, matrix_of
 
-__all__ = ["Figure", "Input", "Section", "Source", "figures_of", "ghost_section"]
-
 
 def ghost_section(keyboard: Keyboard) -> Section:
     """Return the figures that are the same on every controller."""

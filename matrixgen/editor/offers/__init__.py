@@ -7,5 +7,3 @@ offered as it stands elsewhere in the file and in the forms of statements.
 
 from matrixgen.editor.offers.all import offers_at
 from matrixgen.editor.offers.offer import Offer
-
-__all__ = ["Offer", "offers_at"]

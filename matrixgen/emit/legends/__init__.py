@@ -2,5 +2,3 @@
 
 from matrixgen.emit.legends.drawn import legends_page, legends_svg
 from matrixgen.emit.legends.sheets import PAPERS, sheets_of
-
-__all__ = ["PAPERS", "legends_page", "legends_svg", "sheets_of"]

@@ -4,5 +4,3 @@ from matrixgen.emit.sheet.contents import Sheet
 from matrixgen.emit.sheet.of_keyboard import sheet_of
 from matrixgen.emit.sheet.page import page
 from matrixgen.emit.sheet.pictures import back_svg, board_svg, front_svg
-
-__all__ = ["Sheet", "back_svg", "board_svg", "front_svg", "page", "sheet_of"]

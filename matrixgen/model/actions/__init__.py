@@ -9,7 +9,6 @@ to this list.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import get_args
 
 from matrixgen.model.actions.behaviour import Behaviour, LayerEnd, LayerTurn
 from matrixgen.model.actions.change_base import ChangeBase
@@ -47,9 +46,6 @@ Action = (
 )
 """Every behaviour there is."""
 
-BEHAVIOURS: tuple[type[Behaviour], ...] = get_args(Action)
-"""The class of each, in the same order."""
-
 
 def with_parts(action: Action) -> Iterator[Action]:
     """Yield an action and every action that it contains."""
@@ -76,37 +72,3 @@ def is_modifier(action: Action) -> bool:
 def starts_boot_loader(action: Action) -> bool:
     """Whether an action leaves the keyboard for the boot loader, by itself or by a part of it."""
     return any(part.starts_boot_loader for part in with_parts(action))
-
-
-__all__ = [
-    "BEHAVIOURS",
-    "Action",
-    "Behaviour",
-    "ChangeBase",
-    "FirstSecond",
-    "HoldLayer",
-    "InTurn",
-    "Instead",
-    "LatchLayer",
-    "LayerEnd",
-    "LayerTurn",
-    "Media",
-    "Nothing",
-    "OnceLayer",
-    "OnceModifiers",
-    "Pause",
-    "Pointer",
-    "Press",
-    "StartBootLoader",
-    "Struck",
-    "TapHold",
-    "TurnStep",
-    "Typed",
-    "UnlatchLayers",
-    "WithModifier",
-    "is_modifier",
-    "layer_turns",
-    "sent_usages",
-    "starts_boot_loader",
-    "with_parts",
-]

@@ -84,6 +84,3 @@ def _is_like(words: Sequence[str], form: Sequence[str]) -> bool:
 def forms() -> str:
     """Return everything that can stand after `=`, as a list for a help."""
     return quoted((phrase.form for phrase in PHRASES.values()), "or")
-
-
-__all__ = ["EVERY", "FIRST_WORDS", "PHRASES", "READ_AS", "Phrase", "forms", "phrase_length"]

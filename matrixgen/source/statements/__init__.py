@@ -133,15 +133,3 @@ def form_of(first: str) -> str | None:
     if first in BLOCKS:
         return BLOCKS[first].form
     return next((one.form for one in STATEMENTS.values() if one.keyword == first), None)
-
-
-__all__ = [
-    "BEGIN_WITH_NAMES",
-    "BLOCKS",
-    "BLOCK_OF",
-    "KEYWORDS",
-    "STATEMENTS",
-    "BlockKind",
-    "StatementKind",
-    "form_of",
-]
