@@ -12,6 +12,7 @@ from matrixgen.model import Axis
 from matrixgen.model.runs import in_runs
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
+from matrixgen.source.edits import usual_line_end
 from matrixgen.source.tree import BlockTree, FileTree, Piece, Statement, written
 from matrixgen.source.tree_reader import tree_of
 
@@ -58,7 +59,7 @@ def lines_text(lines: Sequence[NewLine], order: Mapping[str, int]) -> list[str]:
 def with_block(source: SourceText, block: str) -> str:
     """Return a file's text with a block after its plate; every other byte is as it was."""
     tree = tree_of(source)
-    ends = line_end(tree)
+    ends = usual_line_end(source.original)
     place = [one.header.rule for one in tree.blocks].index("plate") + 1
     blocks = list(tree.blocks)
     blocks[place - 1] = ended(blocks[place - 1], ends)
@@ -74,7 +75,7 @@ def filled_block(source: SourceText, statements: Sequence[str]) -> str:
     They follow the comments that are its own, and are set in as far as those that it has.
     """
     tree = tree_of(source)
-    ends = line_end(tree)
+    ends = usual_line_end(source.original)
     place = [one.header.rule for one in tree.blocks].index("wiring")
     block = ended(tree.blocks[place], ends)
     gap = block.statements[-1].pieces[0].text if block.statements else INDENT
@@ -132,12 +133,3 @@ def ended(block: BlockTree, ends: str) -> BlockTree:
     if not block.statements:
         return changed(block, header=done)
     return changed(block, statements=(*block.statements[:-1], done))
-
-
-def line_end(tree: FileTree) -> str:
-    """Return the line end of a file: that of its first line."""
-    for block in tree.blocks:
-        for piece in block.header.pieces:
-            if piece.kind == "line end":
-                return piece.text
-    return "\n"

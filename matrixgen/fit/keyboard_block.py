@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from matrixgen.fit.block import ended, line_end, raw
+from matrixgen.fit.block import ended, raw
 from matrixgen.format.wrap import INDENT
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
+from matrixgen.source.edits import usual_line_end
 from matrixgen.source.tree import BlockTree, FileTree, Piece, written
 from matrixgen.source.tree_reader import tree_of
 
@@ -28,7 +29,7 @@ def with_controller(source: SourceText, controller: str, name: str) -> str:
     what the file says before its first empty line.
     """
     tree = tree_of(source)
-    ends = line_end(tree)
+    ends = usual_line_end(source.original)
     place = next((n for n, one in enumerate(tree.blocks) if one.header.rule == "keyboard"), None)
     if place is None:
         return written(_with_block(tree, block_of(name, controller), ends))

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import cos, hypot, inf, radians, sin
+from math import inf
 
-from matrixgen.model.convex import distance, is_in_part_within
+from matrixgen.model.convex import convex, distance
 from matrixgen.model.geometry import Bounds, Point, bounds_of
 from matrixgen.model.rings import RingSide, is_inside, sides_of
-from matrixgen.plate.openings import Bar, Circle, Opening
+from matrixgen.plate.openings import Circle, Opening
 from matrixgen.plate.outline import OutlinePath, arc_of, pairs_of
-from matrixgen.plate.webs import reach_of
+from matrixgen.plate.webs import from_opening, reach_of
 from matrixgen.record import Record
 
 
@@ -77,18 +77,7 @@ def _between(one: Opening, side: RingSide) -> float:
     """Return how far an opening is from a straight piece; 0 or less where they meet."""
     if isinstance(one, Circle):
         return distance(one.middle, *side) - one.diameter / 2
-    half = across, down = one.width / 2, one.height / 2
-    start, end = (_seen_from(one, at) for at in side)
-    sides = (1, 0, across), (-1, 0, across), (0, 1, down), (0, -1, down)
-    if is_in_part_within(sides, start, end):
+    if convex(one.corners).is_crossed(*side):
         return 0.0
-    corners = ((x * half[0], y * half[1]) for x in (-1, 1) for y in (-1, 1))
-    ends = (hypot(max(0, abs(x) - half[0]), max(0, abs(y) - half[1])) for x, y in (start, end))
-    return min(*ends, *(distance(corner, start, end) for corner in corners))
-
-
-def _seen_from(bar: Bar, at: Point) -> Point:
-    """Return where a place lies as seen from the middle of a rectangle, whose sides are upright."""
-    x, y = at[0] - bar.middle[0], at[1] - bar.middle[1]
-    cosine, sine = cos(radians(bar.turned)), sin(radians(bar.turned))
-    return x * cosine + y * sine, y * cosine - x * sine
+    corners = (distance(corner, *side) for corner in one.corners)
+    return min(*(from_opening(end, one) for end in side), *corners)

@@ -10,12 +10,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from heapq import heappop, heappush
 from itertools import pairwise, product
-from math import ceil, floor, hypot
+from math import ceil, floor
 
 from matrixgen.model.convex import distance
-from matrixgen.model.geometry import Point, turned_about
+from matrixgen.model.geometry import Point
 from matrixgen.model.rings import RingSide
-from matrixgen.plate.openings import Circle, Opening
+from matrixgen.plate.openings import Opening
+from matrixgen.plate.webs import from_opening, reach_of
 from matrixgen.record import Record
 
 STEP_MM = 0.5
@@ -130,14 +131,8 @@ class _Field:
 
     def _near_opening(self, one: Opening) -> Iterator[GridPlace]:
         """Yield the places that are too near to an opening."""
-        if isinstance(one, Circle):
-            half, clear, turned = (0.0, 0.0), CLEAR_MM + one.diameter / 2, 0.0
-        else:
-            half, clear, turned = (one.width / 2, one.height / 2), CLEAR_MM, one.turned
-        x, y = one.middle
-        for cell in self._box(one.middle, one.middle, hypot(*half) + clear):
-            u, v = turned_about(self._at(cell), one.middle, -turned)
-            if hypot(max(0.0, abs(u - x) - half[0]), max(0.0, abs(v - y) - half[1])) < clear:
+        for cell in self._box(one.middle, one.middle, reach_of(one) + CLEAR_MM):
+            if from_opening(self._at(cell), one) < CLEAR_MM:
                 yield cell
 
     def _near_piece(self, start: Point, end: Point, reach: float) -> Iterator[GridPlace]:

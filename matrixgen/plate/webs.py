@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 from math import dist, hypot
 
-from matrixgen.model.convex import convex, distance, overlap
-from matrixgen.model.geometry import Point
+from matrixgen.model.convex import convex, overlap
+from matrixgen.model.geometry import Point, turned_about
 from matrixgen.plate.openings import Bar, Circle, Opening
 from matrixgen.record import Record
 
@@ -41,7 +40,7 @@ def web_mm(one: Opening, other: Opening) -> float:
     if isinstance(one, Circle):
         if isinstance(other, Circle):
             return max(0.0, dist(one.middle, other.middle) - (one.diameter + other.diameter) / 2)
-        return max(0.0, _from_bar(one.middle, other) - one.diameter / 2)
+        return max(0.0, from_opening(one.middle, other) - one.diameter / 2)
     if isinstance(other, Circle):
         return web_mm(other, one)
     if not (one.turned % 90 or other.turned % 90):
@@ -49,7 +48,7 @@ def web_mm(one: Opening, other: Opening) -> float:
     if overlap(convex(one.corners), convex(other.corners)):
         return 0.0
     corners = [(at, other) for at in one.corners] + [(at, one) for at in other.corners]
-    return min(_from_bar(at, bar) for at, bar in corners)
+    return min(from_opening(at, bar) for at, bar in corners)
 
 
 def _between_upright(one: Bar, other: Bar) -> float:
@@ -73,14 +72,10 @@ def from_opening(at: Point, one: Opening) -> float:
     """Return how far a place is from an opening; 0 inside of it."""
     if isinstance(one, Circle):
         return max(0.0, dist(at, one.middle) - one.diameter / 2)
-    return _from_bar(at, one)
-
-
-def _from_bar(at: Point, bar: Bar) -> float:
-    """Return how far a place is from a rectangle; 0 inside of it."""
-    if all(x * at[0] + y * at[1] <= out for x, y, out in convex(bar.corners).sides):
-        return 0.0
-    return min(distance(at, *side) for side in pairwise((*bar.corners, bar.corners[0])))
+    x, y = turned_about(at, one.middle, -one.turned)
+    right = abs(x - one.middle[0]) - one.width / 2
+    down = abs(y - one.middle[1]) - one.height / 2
+    return hypot(max(0.0, right), max(0.0, down))
 
 
 def reach_of(one: Opening) -> float:

@@ -149,6 +149,11 @@ class MountedContext(Record):
         """What is known of the controller."""
         return self.mounted.profile
 
+    def pin_called(self, line: Line) -> str:
+        """Return the pin of a wire in words, be it known or not."""
+        pin = self.mounted.pin_of(line)
+        return f"`{pin.name}`" if pin else f"the pin of `{line.name}`"
+
     def is_driven(self, line: Line) -> bool:
         """Whether the firmware pulls this line low, rather than reading it."""
         return line.axis == self.keyboard.wiring.drive

@@ -35,6 +35,17 @@ def marked(folder: Path, found: Diagnostic) -> str:
     return line[found.span.column - 1 : found.span.end_column - 1]
 
 
+def is_told(folder: Path, change: Change, message: str, letters: str | None) -> None:
+    """Assert that a mistake is told once, and where; None for wherever it is."""
+    document = good()
+    change(document)
+    profile, findings = load(folder, document)
+    assert profile is None
+    told = [found for found in findings if found.message.startswith(message)]
+    assert [found.slug for found in told] == ["bad-profile"], findings
+    assert letters in (None, marked(folder, told[0]))
+
+
 def without(field: str) -> Change:
     return lambda document: document.pop(field)
 

@@ -3,7 +3,7 @@
 import pytest
 
 from matrixgen.boards import Around, BootLoaderEntry, builtin_names, builtin_profile
-from tests.boards.own_files import Change, good, load, marked, setting, without
+from tests.boards.own_files import Change, good, is_told, load, setting, without
 
 JUMP = {"kind": "jump", "address": 12288, "source": "me"}
 MARK = {"kind": "watchdog mark", "address": 256, "value": 1, "source": "me"}
@@ -67,13 +67,7 @@ MISTAKES = [
 
 @pytest.mark.parametrize(("change", "message", "letters"), MISTAKES)
 def test_each_mistake_is_told_at_its_place(tmp_path, change, message, letters):
-    document = good()
-    change(document)
-    profile, findings = load(tmp_path, document)
-    assert profile is None
-    told = [found for found in findings if found.message.startswith(message)]
-    assert [found.slug for found in told] == ["bad-profile"], findings
-    assert marked(tmp_path, told[0]) == letters
+    is_told(tmp_path, change, message, letters)
 
 
 def test_parts_around_a_chip_are_read_as_they_stand(tmp_path):

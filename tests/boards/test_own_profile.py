@@ -8,7 +8,7 @@ import pytest
 from matrixgen.boards import load_profile
 from matrixgen.boards.json_places import places_in
 from matrixgen.model import Span, Word
-from tests.boards.own_files import WHERE, good, load, marked, only, setting, without
+from tests.boards.own_files import WHERE, good, is_told, load, only, setting, without
 
 
 def test_a_profile_by_path_is_read_from_the_folder_of_the_keys_file(tmp_path):
@@ -117,13 +117,7 @@ MISTAKES = [
 
 @pytest.mark.parametrize(("change", "message", "letters"), MISTAKES)
 def test_each_mistake_is_told_at_its_place(tmp_path, change, message, letters):
-    document = good()
-    change(document)
-    profile, findings = load(tmp_path, document)
-    assert profile is None
-    told = [found for found in findings if found.message.startswith(message)]
-    assert [found.slug for found in told] == ["bad-profile"], findings
-    assert letters in (None, marked(tmp_path, told[0]))
+    is_told(tmp_path, change, message, letters)
 
 
 def test_many_mistakes_are_told_in_one_run(tmp_path):

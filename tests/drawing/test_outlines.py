@@ -26,16 +26,21 @@ def off_mm(plate, wanted: Polygon) -> float:
     return Polygon(flat(outline_of(plate))).exterior.hausdorff_distance(wanted.exterior)
 
 
+def drawn_again(program, text, ending):
+    """What `new` says of a plate's own drawing; the plate, and the one that comes of it."""
+    program.write("pad.keys", text)
+    assert program("plate", "pad.keys", "-o", f"pad.{ending}").status == 0
+    made = program("new", "again", "--from", f"pad.{ending}")
+    return made, read("x", text).plate, read(str(program.folder / "again.keys")).plate
+
+
 @pytest.mark.parametrize("ending", ["dxf", "svg"])
 @pytest.mark.parametrize("radius", [0, 2, 7.25, 15])
 @pytest.mark.parametrize("corners", [ELBOW, ARROW, [*ELBOW[:1], (5, 0.3), *ELBOW[2:]]])
 def test_a_plate_that_is_drawn_comes_back_with_its_corners(program, corners, radius, ending):
     text = text_of(corners, radius, keys=KEYS)
-    program.write("pad.keys", text)
-    assert program("plate", "pad.keys", "-o", f"pad.{ending}").status == 0
-    made = program("new", "again", "--from", f"pad.{ending}")
+    made, plate, again = drawn_again(program, text, ending)
     assert made.status == 0 and "outline" not in made.err
-    plate, again = read("x", text).plate, read(str(program.folder / "again.keys")).plate
     assert isinstance(again.outline, CornerOutline)
     assert off_mm(again, Polygon(flat(outline_of(plate)))) <= FAR_MM
     assert len(again.outline.corners) == len(in_order(corners))
@@ -46,10 +51,7 @@ def test_a_plate_that_is_drawn_comes_back_with_its_corners(program, corners, rad
 def test_wide_arcs_that_follow_each_other_are_written_in_pieces_or_listed(program, ending):
     """No side is left between them that tells where the corner was."""
     text = text_of(ELBOW, 30, keys=KEYS)
-    program.write("pad.keys", text)
-    assert program("plate", "pad.keys", "-o", f"pad.{ending}").status == 0
-    made = program("new", "again", "--from", f"pad.{ending}")
-    plate, again = read("x", text).plate, read(str(program.folder / "again.keys")).plate
+    made, plate, again = drawn_again(program, text, ending)
     if again.outline is None:
         assert "outline round everything" in made.err
     else:
@@ -68,11 +70,8 @@ RECTANGLES = {
 @pytest.mark.parametrize("said", RECTANGLES)
 def test_a_rectangle_comes_back_as_a_margin_if_it_is_one(program, said, ending):
     text = f"plate\n  {KEYS}  hole at 2, 2.5\n  {said}\n"
-    program.write("pad.keys", text)
-    assert program("plate", "pad.keys", "-o", f"pad.{ending}").status == 0
-    made = program("new", "again", "--from", f"pad.{ending}")
+    made, plate, again = drawn_again(program, text, ending)
     assert made.status == 0 and "outline" not in made.err
-    plate, again = read("x", text).plate, read(str(program.folder / "again.keys")).plate
     assert type(again.outline) is (RECTANGLES[said] or type(None))
     assert off_mm(again, Polygon(flat(outline_of(plate)))) <= FAR_MM
 
@@ -83,11 +82,8 @@ def test_stabilisers_come_back(program, bare, ending):
     """Where the drawing has none at all, it may have another kind, so that nothing is said."""
     none = f"  stabiliser none {' '.join(bare)}\n" if bare else ""
     text = f"plate\n  line A B:2 C\n  line D:2.25 E G\n  line F:6.25\n{none}"
-    program.write("pad.keys", text)
-    assert program("plate", "pad.keys", "-o", f"pad.{ending}").status == 0
-    made = program("new", "again", "--from", f"pad.{ending}")
+    made, plate, again = drawn_again(program, text, ending)
     assert made.status == 0 and "7.00 × 15.00" not in made.err
-    plate, again = (read("x", text).plate, read(str(program.folder / "again.keys")).plate)
     wanted = {one.middle for one in housings_of(plate)}
     found = {one.middle for one in housings_of(again)}
     assert len(found) == len(wanted) or not wanted

@@ -89,8 +89,7 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
     worst = leakage.worst
     if worst is None or worst.margin >= 0:
         return
-    pin = context.mounted.pin_of(worst.line)
-    at = f"`{pin.name}`" if pin else f"the pin of `{worst.line.name}`"
+    at = context.pin_called(worst.line)
     yield PROBLEM.at(
         stated.part.span,
         f"{leakage.diode.name} diodes may leak so much that {at} falls to "

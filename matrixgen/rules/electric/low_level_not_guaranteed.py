@@ -71,9 +71,7 @@ def check(context: MountedContext) -> Iterator[Diagnostic]:
         return
     if levels.diode.reverse_volts < max(context.profile.supplies):
         return  # diode-that-breaks-down says more
-    sense = levels.matrix.senses[worst.contact.sense]
-    pin = context.mounted.pin_of(sense)
-    at = f"`{pin.name}`" if pin else f"the pin of `{sense.name}`"
+    at = context.pin_called(levels.matrix.senses[worst.contact.sense])
     failing = [one for one in levels.all if one.margin < 0]
     yield PROBLEM.at(
         _place(context),

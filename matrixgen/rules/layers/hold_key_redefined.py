@@ -114,8 +114,7 @@ def _held_by(into: list[LayerWay]) -> Holds:
 def _ways_into(context: Context) -> dict[str, list[LayerWay]]:
     """Return by layer every cell that turns it on."""
     ways: dict[str, list[LayerWay]] = {}
-    for layer in context.keyboard.layers:
-        for cell in layer.every_cell:
-            for turn in layer_turns(cell.action):
-                ways.setdefault(turn.layer, []).append((cell, turn))
+    for cell in context.keyboard.cells:
+        for turn in layer_turns(cell.action):
+            ways.setdefault(turn.layer, []).append((cell, turn))
     return ways
