@@ -86,7 +86,7 @@ def test_nobody_buys_a_switch_or_a_cap_for_it():
 def test_it_is_drawn_as_a_knob():
     front = sheet(PRESSED).front
     assert [key.knob for key in front.keys] == [None, None, ("volume", 16.7 / 2)]
-    assert not front.components
+    assert not front.bare.components
 
 
 def test_a_knob_beside_the_middle_is_told_where_that_is():
