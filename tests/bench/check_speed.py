@@ -12,16 +12,16 @@ from __future__ import annotations
 
 import gc
 import os
-import statistics
 import tempfile
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from matrixgen.boards import Mounted, builtin_profile
 from matrixgen.rules import check_keyboard, check_mounted
 from matrixgen.source import Limits, read_design
-from tests.bench.processes import process_cpu_seconds
+from tests.bench.processes import medians, print_beside, process_cpu_seconds
 from tests.bench.synthetic import keyboard_text
 
 PINS = [f"PB{bit}" for bit in range(8)] + [f"PD{bit}" for bit in range(7)] + ["PC6", "PC7"]
@@ -37,43 +37,37 @@ def with_byte_code(folder: Path) -> dict[str, str]:
 
 
 def cold(folder: Path) -> None:
-    plain, allowing = folder / "plain.keys", folder / "allowing.keys"
     text = keyboard_text(7, 10, PINS)
-    plain.write_text(text, encoding="utf-8")
     head, _, rest = text.partition("\n\n")
     allow = "  allow pin-with-second-function PE2"
-    text = f"{head}\n{allow}\n\n{rest}".replace("on PB0 ", "on PE2 ")
-    allowing.write_text(text, encoding="utf-8")
-    holed = folder / "holed.keys"
     holes = "plate\n  hole at -1, 0.5\n  keep clear -2, 2, 1, 1\n"
-    holed.write_text(plain.read_text("utf-8").replace("plate\n", holes), encoding="utf-8")
-    outlined = folder / "outlined.keys"
     corners = "-0.4, -0.4 to 10.4, -0.4 to 10.4, 6.2 to 10.2, 6.2 to 10.2, 7.4 to -0.4, 7.4"
     sizes = "cut-out 13.8 x 13.8 mm\n  thickness 3 mm"
     shaped = f"plate\n  outline from {corners} radius 4 mm\n  {sizes}\n"
-    outlined.write_text(plain.read_text("utf-8").replace("plate\n", shaped), encoding="utf-8")
+    files = {
+        "plain": text,
+        "allowing": f"{head}\n{allow}\n\n{rest}".replace("on PB0 ", "on PE2 "),
+        "holed": text.replace("plate\n", holes),
+        "outlined": text.replace("plate\n", shaped),
+    }
+    paths = {name: folder / f"{name}.keys" for name in files}
+    for name, path in paths.items():
+        path.write_text(files[name], encoding="utf-8")
+    check = {name: ("-m", "matrixgen", "check", str(path)) for name, path in paths.items()}
     commands = {
         "empty process": ("-c", "pass"),
         "import lark": ("-c", "import lark"),
         "import ours": ("-c", "import matrixgen.cli.main, matrixgen.cli.check"),
-        "check, 70 keys": ("-m", "matrixgen", "check", str(plain)),
-        "with a screw hole": ("-m", "matrixgen", "check", str(holed)),
-        "with corners of its own": ("-m", "matrixgen", "check", str(outlined)),
-        "with an allow": ("-m", "matrixgen", "check", str(allowing)),
-        "and with an option": ("-m", "matrixgen", "check", "--allowed", str(allowing)),
+        "check, 70 keys": check["plain"],
+        "with a screw hole": check["holed"],
+        "with corners of its own": check["outlined"],
+        "with an allow": check["allowing"],
+        "and with an option": (*check["allowing"], "--allowed"),
     }
     environment = with_byte_code(folder / "byte-code")
-    times: dict[str, list[float]] = {name: [] for name in commands}
-    for number in range(ROUNDS + WARMING_UP):
-        for name, arguments in commands.items():
-            seconds = process_cpu_seconds(*arguments, environment=environment)
-            if number >= WARMING_UP:
-                times[name].append(seconds)
-    empty = statistics.median(times["empty process"])
+    measure = partial(process_cpu_seconds, environment=environment)
     print(f"cold processes, CPU time, median of {ROUNDS}:")
-    for name, taken in times.items():
-        middle = statistics.median(taken)
-        print(f"  {name:<24} {middle * 1e3:7.1f} ms  {middle / empty:5.1f} x an empty process")
+    print_beside("empty process", medians(commands, measure, ROUNDS, WARMING_UP))
 
 
 def best(action: Callable[[], object], rounds: int = 5) -> float:

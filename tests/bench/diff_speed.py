@@ -6,12 +6,12 @@ Whole processes on two files of 100 keys that differ in three cells, a pin and a
 
 from __future__ import annotations
 
-import statistics
 import tempfile
+from functools import partial
 from pathlib import Path
 
 from tests.bench.check_speed import PINS
-from tests.bench.processes import process_seconds
+from tests.bench.processes import medians, print_beside, process_seconds
 from tests.bench.synthetic import keyboard_text
 
 ROUNDS, WARMING_UP = 21, 2
@@ -26,20 +26,13 @@ def main() -> None:
         other = text.replace(f"on {pins[3]} ", "on PF4 wire red ", 1)
         new.write_text(other.replace("= F1", "= F9", 3), encoding="utf-8")
         commands = {
-            "check of one": ("-m", "matrixgen", "check", str(old)),
-            "diff of two": ("-m", "matrixgen", "diff", str(old), str(new)),
+            "check": ("-m", "matrixgen", "check", str(old)),
+            "diff": ("-m", "matrixgen", "diff", str(old), str(new)),
         }
-        times: dict[str, list[float]] = {name: [] for name in commands}
-        for number in range(ROUNDS + WARMING_UP):
-            for name, arguments in commands.items():
-                seconds = process_seconds(*arguments, check=False)
-                if number >= WARMING_UP:
-                    times[name].append(seconds)
-    check = statistics.median(times["check of one"])
+        measure = partial(process_seconds, check=False)
+        middles = medians(commands, measure, ROUNDS, WARMING_UP)
     print(f"files of 100 keys, cold processes, median of {ROUNDS}:")
-    for name, taken in times.items():
-        middle = statistics.median(taken)
-        print(f"  {name:<14} {middle * 1e3:7.1f} ms  {middle / check:5.2f} x check")
+    print_beside("check", middles)
 
 
 if __name__ == "__main__":

@@ -12,9 +12,8 @@ from __future__ import annotations
 import statistics
 import time
 from collections.abc import Iterator
-from pathlib import Path
 
-from tests.bench.processes import process_seconds
+from tests.bench.processes import process_seconds, worked
 from tests.editor.editor import ROOT, Editor, run
 
 FILE = ROOT / "examples/goosander-104/goosander-104.keys"
@@ -37,21 +36,17 @@ def texts(text: str) -> Iterator[tuple[str, str]]:
         yield "as it was", text
 
 
-def processor_seconds(editor: Editor) -> float:
-    return int(Path(f"/proc/{editor._server.pid}/schedstat").read_text().split()[0]) / 1e9
-
-
 async def session(editor: Editor) -> None:
     text, uri = FILE.read_text(encoding="utf-8"), FILE.as_uri()
     editor.open(uri, text)
     await editor.shown(uri, 1)
     taken: dict[str, list[tuple[float, float]]] = {}
     for version, (kind, now) in enumerate(texts(text), 2):
-        begin, worked = time.perf_counter(), processor_seconds(editor)
+        begin, before = time.perf_counter(), worked(editor._server.pid)
         editor.change(uri, now, version)
         await editor.shown(uri, version)
         taken.setdefault(kind, []).append(
-            (time.perf_counter() - begin, processor_seconds(editor) - worked)
+            (time.perf_counter() - begin, worked(editor._server.pid) - before)
         )
     lark = statistics.median(process_seconds("-c", "import lark") for _ in range(7))
     print(f"an edit of a file of 104 keys to its findings, {ROUNDS} of each kind:")

@@ -9,17 +9,18 @@ from __future__ import annotations
 
 import os
 import re
-import statistics
 import subprocess
 import sys
 import tempfile
 import time
+from functools import partial
 from pathlib import Path
 
+from tests.bench.check_speed import PINS
+from tests.bench.processes import medians, print_beside
 from tests.bench.synthetic import keyboard_text
 
 REVISIONS, ROUNDS = 1000, 5
-PINS = [f"PB{bit}" for bit in range(8)] + [f"PD{bit}" for bit in range(7)] + ["PC6", "PC7"]
 ENVIRONMENT = {
     **os.environ,
     "GIT_CONFIG_NOSYSTEM": "1",
@@ -64,20 +65,15 @@ def main() -> None:
         fill(folder, REVISIONS)
         ENVIRONMENT["XDG_CACHE_HOME"] = str(folder / ".git" / "cache")
         run(folder, *ours[:-2], "check", "pad.keys")  # the grammar's tables are kept as well
-        times = {"history, nothing kept": [run(folder, *ours)]}
+        middles = {"history, nothing kept": run(folder, *ours)}
         with (folder / "pad.keys").open("a") as file:
             file.write("# the latest\n")
         run(folder, "git", "-c", "user.name=A", "-c", "user.email=a@b", "commit", "-qam", "latest")
-        times["history, one is new"] = [run(folder, *ours)]
+        middles["history, one is new"] = run(folder, *ours)
         commands["history, all kept"] = ours
-        times = {one: [] for one in commands} | times
-        for _ in range(ROUNDS):
-            for one, words in commands.items():
-                times[one].append(run(folder, *words))
+        middles |= medians(commands, partial(run, folder), ROUNDS)
     print(f"{REVISIONS} revisions of 70 keys, median of {ROUNDS}:")
-    for one, taken in times.items():
-        middle = statistics.median(taken)
-        print(f"  {one:<20} {middle:7.3f} s  {middle / REVISIONS * 1e3:6.2f} ms a revision")
+    print_beside("git log -p", middles)
 
 
 if __name__ == "__main__":

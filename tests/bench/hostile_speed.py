@@ -8,12 +8,11 @@ With `--sheet` it is their bench sheets.
 
 from __future__ import annotations
 
-import resource
-import subprocess
 import sys
 import tempfile
 from pathlib import Path
 
+from tests.bench.processes import process_cpu_seconds
 from tests.hostile.slow_files import SHAPES
 
 
@@ -21,11 +20,7 @@ def seconds(folder: Path, text: str, *words: str) -> float:
     """Return what a command takes for a file, in seconds of processor time."""
     path = folder / "pad.keys"
     path.write_text(text, encoding="utf-8")
-    before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    command = [sys.executable, "-m", "matrixgen", *words, str(path)]
-    subprocess.run(command, capture_output=True, check=False)
-    after = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    return process_cpu_seconds("-m", "matrixgen", *words, str(path), check=False)
 
 
 def measured(folder: Path, words: list[str], *command: str) -> None:

@@ -7,12 +7,13 @@ one process, loading alone.
 
 from __future__ import annotations
 
+import json
 import timeit
 
 from matrixgen.layouts import HostLayout
 from matrixgen.layouts.files import layout_names
 from matrixgen.resources import resource
-from tests.bench.processes import process_cpu_seconds
+from tests.bench.processes import medians, print_beside, process_cpu_seconds
 
 RUNS = 20
 ROOM = "from matrixgen.layouts import layout_named"
@@ -28,17 +29,9 @@ PROCESSES = {
 
 def main() -> None:
     """Print the figures: medians of processes that take turns, and of reading one file."""
-    import json
-
-    taken: dict[str, list[float]] = {name: [] for name in PROCESSES}
-    for _ in range(RUNS):
-        for name, code in PROCESSES.items():
-            taken[name].append(process_cpu_seconds("-c", code))
-    empty = sorted(taken["empty"])[RUNS // 2]
+    commands = {name: ("-c", code) for name, code in PROCESSES.items()}
     print(f"{len(layout_names())} layouts; processor time of a process, median of {RUNS}:")
-    for name, seconds in taken.items():
-        median = sorted(seconds)[RUNS // 2]
-        print(f"  {name:<36} {median * 1000:6.1f} ms  {(median - empty) * 1000:+6.1f} ms")
+    print_beside("empty", medians(commands, process_cpu_seconds, RUNS))
     path = resource("grammar") / "layouts" / "de.json"
 
     def load() -> None:

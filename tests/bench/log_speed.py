@@ -6,37 +6,32 @@ git in a repository that is set up, and git asked to run what compares for each 
 
 from __future__ import annotations
 
-import statistics
 import sys
 import tempfile
+from functools import partial
 from pathlib import Path
 
 from tests.bench.history_speed import fill, run
+from tests.bench.processes import medians, print_beside
 
 REVISIONS, ROUNDS = 20, 5
 
 
 def main() -> None:
     commands = {
-        "plain git": ("git", "log", "-p", "--no-ext-diff", "--no-textconv"),
-        "set up": ("git", "log", "-p"),
+        "log -p, plain git": ("git", "log", "-p", "--no-ext-diff", "--no-textconv"),
+        "log -p, set up": ("git", "log", "-p"),
         "blame, plain git": ("git", "blame", "--no-textconv", "pad.keys"),
         "blame, set up": ("git", "blame", "pad.keys"),
-        "set up, --ext-diff": ("git", "log", "-p", "--ext-diff"),
+        "log -p, set up, --ext-diff": ("git", "log", "-p", "--ext-diff"),
     }
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         fill(folder, REVISIONS)
         run(folder, sys.executable, "-m", "matrixgen", "git-setup")
-        times: dict[str, list[float]] = {one: [] for one in commands}
-        for _ in range(ROUNDS):
-            for one, words in commands.items():
-                times[one].append(run(folder, *words))
-    plain = statistics.median(times["plain git"])
+        middles = medians(commands, partial(run, folder), ROUNDS)
     print(f"{REVISIONS} revisions of 70 keys, median of {ROUNDS}:")
-    for one, taken in times.items():
-        middle = statistics.median(taken)
-        print(f"  {one:<20} {middle * 1e3:8.1f} ms  {middle / plain:6.2f} x plain git log -p")
+    print_beside("log -p, plain git", middles)
 
 
 if __name__ == "__main__":

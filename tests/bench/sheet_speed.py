@@ -12,12 +12,13 @@ from __future__ import annotations
 import os
 import statistics
 import tempfile
+from functools import partial
 from pathlib import Path
 
 from playwright.sync_api import Page, sync_playwright
 
 from tests.bench.check_speed import with_byte_code
-from tests.bench.processes import process_seconds
+from tests.bench.processes import medians, process_seconds
 from tests.browser.browsers import ARGUMENTS, CHROMIUM
 from tests.examples.shipped import FOLDER, NAMES, example
 
@@ -48,12 +49,9 @@ def processes(folder: Path) -> None:
         controller = ("--controller", example(name).profile.name)
         sheet = ("-m", "matrixgen", "sheet", file, "-o", str(page), *controller)
         first = process_seconds(*sheet, environment=environment)
-        times = {"sheet": [], "check": []}
-        for _ in range(ROUNDS):
-            times["sheet"].append(process_seconds(*sheet, environment=environment))
-            check = ("-m", "matrixgen", "check", file)
-            times["check"].append(process_seconds(*check, environment=environment))
-        drawn, checked = (statistics.median(times[one]) for one in ("sheet", "check"))
+        commands = {"sheet": sheet, "check": ("-m", "matrixgen", "check", file)}
+        middles = medians(commands, partial(process_seconds, environment=environment), ROUNDS)
+        drawn, checked = middles["sheet"], middles["check"]
         print(
             f"  {name:<14} {page.stat().st_size / 1000:5.0f} kB  {drawn * 1e3:6.0f} ms "
             f"({first:.1f} s)  {drawn / checked:4.1f} x check"

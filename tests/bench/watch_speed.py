@@ -19,6 +19,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+from tests.bench.processes import process_seconds, worked
 from tests.cli.test_watch import Following
 from tests.examples.shipped import FOLDER, example
 
@@ -91,10 +92,7 @@ def measure(name: str, folder: Path) -> None:
 
 def _process(file: Path, controller: tuple[str, ...]) -> float:
     out = ("-o", str(file.with_suffix(".html")))
-    command = (sys.executable, "-m", "matrixgen", "sheet", str(file), *controller, *out)
-    begin = time.perf_counter()
-    subprocess.run(command, check=True, capture_output=True)
-    return time.perf_counter() - begin
+    return process_seconds("-m", "matrixgen", "sheet", str(file), *controller, *out)
 
 
 def _print(name: str, kind: str, taken: list[tuple[float, float, float]]) -> None:
@@ -116,10 +114,6 @@ def idle(name: str) -> None:
         taken = worked(process.pid) - before
         process.kill()
     print(f"  {name:<14} waiting  {taken * 60 / IDLE_S:6.2f} s of a processor each minute")
-
-
-def worked(process: int) -> float:
-    return int(Path(f"/proc/{process}/schedstat").read_text().split()[0]) / 1e9
 
 
 def main() -> None:

@@ -24,6 +24,13 @@ def load(folder: Path, document: object) -> tuple[Profile | None, list[Diagnosti
     return load_profile(Word("mine.json", WHERE), folder)
 
 
+def sound(folder: Path, document: object) -> Profile:
+    """The profile that a document without a mistake is read as."""
+    profile, findings = load(folder, document)
+    assert profile is not None and findings == []
+    return profile
+
+
 def only(findings: list[Diagnostic]) -> Diagnostic:
     assert len(findings) == 1, findings
     return findings[0]
@@ -35,9 +42,15 @@ def marked(folder: Path, found: Diagnostic) -> str:
     return line[found.span.column - 1 : found.span.end_column - 1]
 
 
-def is_told(folder: Path, change: Change, message: str, letters: str | None) -> None:
+def is_told(
+    folder: Path,
+    change: Change,
+    message: str,
+    letters: str | None,
+    document: dict[str, Any] | None = None,
+) -> None:
     """Assert that a mistake is told once, and where; None for wherever it is."""
-    document = good()
+    document = document or good()
     change(document)
     profile, findings = load(folder, document)
     assert profile is None

@@ -6,7 +6,7 @@ import pytest
 
 from matrixgen.boards import Edge
 from matrixgen.resources import resource
-from tests.boards.own_files import good, load, marked, only
+from tests.boards.own_files import good, load, marked, only, sound
 
 
 def with_edges(**sides) -> dict:
@@ -19,8 +19,7 @@ def walked(profile) -> list[str]:
 
 
 def test_edges_are_read_as_they_stand(tmp_path):
-    profile, findings = load(tmp_path, with_edges(right="GND PB0 VCC", left="PB1 PB2 GND"))
-    assert findings == []
+    profile = sound(tmp_path, with_edges(right="GND PB0 VCC", left="PB1 PB2 GND"))
     assert profile.edges == (
         Edge("right", ("GND", "PB0", "VCC")),
         Edge("left", ("PB1", "PB2", "GND")),
@@ -43,8 +42,8 @@ def test_pins_on_no_edge_come_last_and_reserved_ones_not_at_all(tmp_path):
 def test_without_edges_the_pins_stand_in_the_profile_s_order(tmp_path):
     document = good()
     del document["edges"]
-    profile, findings = load(tmp_path, document)
-    assert (findings, profile.edges) == ([], ())
+    profile = sound(tmp_path, document)
+    assert profile.edges == ()
     assert walked(profile) == [pin.name for pin in profile.pins if pin.is_usable]
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from matrixgen.boards import Around, BootLoaderEntry, builtin_names, builtin_profile
-from tests.boards.own_files import Change, good, is_told, load, setting, without
+from tests.boards.own_files import Change, good, is_told, load, setting, sound, without
 
 JUMP = {"kind": "jump", "address": 12288, "source": "me"}
 MARK = {"kind": "watchdog mark", "address": 256, "value": 1, "source": "me"}
@@ -18,8 +18,7 @@ def entry(**changes: object) -> dict[str, object]:
     "given", [JUMP, entry(address=16382), MARK, MARK | {"address": 766}, BUTTON]
 )
 def test_an_entry_that_can_lead_there_is_read(tmp_path, given):
-    profile, findings = load(tmp_path, good() | {"boot_loader_entry": given})
-    assert findings == []
+    profile = sound(tmp_path, good() | {"boot_loader_entry": given})
     numbers = (given.get("address"), given.get("value"))
     assert profile.boot_loader_entry == BootLoaderEntry(given["kind"], *numbers, "me")
 
@@ -27,8 +26,7 @@ def test_an_entry_that_can_lead_there_is_read(tmp_path, given):
 def test_a_profile_need_not_say_how_its_boot_loader_is_entered(tmp_path):
     document = good()
     del document["boot_loader_entry"]
-    profile, findings = load(tmp_path, document)
-    assert (findings, profile.boot_loader_entry) == ([], None)
+    assert sound(tmp_path, document).boot_loader_entry is None
 
 
 def having(given: dict[str, object]) -> Change:
@@ -72,9 +70,9 @@ def test_each_mistake_is_told_at_its_place(tmp_path, change, message, letters):
 
 def test_parts_around_a_chip_are_read_as_they_stand(tmp_path):
     parts = [{"part": "10 kohm", "where": "a to b", "why": "sparks", "source": "me"}]
-    profile, findings = load(tmp_path, good() | {"around": parts})
-    assert findings == []
-    assert profile.around == (Around("10 kohm", "a to b", "sparks", "me"),)
+    assert sound(tmp_path, good() | {"around": parts}).around == (
+        Around("10 kohm", "a to b", "sparks", "me"),
+    )
     document = good()
     without("around")(document)
     assert load(tmp_path, document)[0].around == ()

@@ -4,7 +4,7 @@ import pytest
 
 from matrixgen.boards import PullUp
 from matrixgen.boards.load import PLANNED_OUTPUT_LOW_OHM
-from tests.boards.own_files import good, load, marked, only, setting
+from tests.boards.own_files import good, is_told, load, only, setting, sound
 
 LOW = {"ohm": 70, "pin_ampere": 0.04, "total_ampere": 0.2}
 
@@ -12,8 +12,7 @@ LOW = {"ohm": 70, "pin_ampere": 0.04, "total_ampere": 0.2}
 def test_a_profile_that_says_nothing_of_outputs_has_a_planning_figure_and_no_limits(tmp_path):
     document = good()
     del document["output_low"]
-    profile, findings = load(tmp_path, document)
-    assert findings == []
+    profile = sound(tmp_path, document)
     assert profile.output_low_ohm == PLANNED_OUTPUT_LOW_OHM == 100
     assert (profile.sink_ampere, profile.total_sink_ampere) == (None, None)
     assert profile.sink_ampere_of(profile.pins[0]) is None
@@ -24,16 +23,13 @@ def test_a_profile_says_how_strongly_pins_pull_low(tmp_path):
     assert profile.output_low_ohm == 70
     assert (profile.sink_ampere, profile.total_sink_ampere) == (0.04, 0.2)
     no_total = {name: value for name, value in LOW.items() if name != "total_ampere"}
-    profile, findings = load(tmp_path, good() | {"output_low": no_total})
-    assert findings == []
-    assert profile.total_sink_ampere is None
+    assert sound(tmp_path, good() | {"output_low": no_total}).total_sink_ampere is None
 
 
 def test_a_pin_may_have_a_limit_and_a_pull_up_of_its_own(tmp_path):
     document = good()
     document["pins"][0] |= {"sink_ampere": 0.003, "pull_up_ohm": {"min": 7000, "max": 14000}}
-    profile, findings = load(tmp_path, document)
-    assert findings == []
+    profile = sound(tmp_path, document)
     own, other = profile.pins[:2]
     assert (own.sink_ampere, own.pull_up_ohm) == (0.003, PullUp(7000, 14000))
     assert (profile.sink_ampere_of(own), profile.sink_ampere_of(other)) == (0.003, 0.04)
@@ -59,12 +55,8 @@ MISTAKES = [
 @pytest.mark.parametrize(("change", "message", "letters"), MISTAKES)
 def test_each_mistake_is_told_at_its_place(tmp_path, change, message, letters):
     document = good() | {"output_low": dict(LOW)}
-    change(document)
-    profile, findings = load(tmp_path, document)
-    assert profile is None
-    found = only(findings)
-    assert (found.slug, found.message[: len(message)]) == ("bad-profile", message)
-    assert marked(tmp_path, found) == letters
+    is_told(tmp_path, change, message, letters, document)
+    assert len(load(tmp_path, document)[1]) == 1
 
 
 def test_amperes_that_were_meant_as_milliamperes_are_told_their_unit(tmp_path):
@@ -87,8 +79,7 @@ def test_a_figure_of_what_a_pin_does_not_have_is_a_mistake(tmp_path, having, fig
 def test_how_a_level_follows_the_supply_is_the_worse_guess_where_it_is_not_said(tmp_path):
     document = good()
     document["input_volts"] = {"low_max": 1.0, "high_min": 3.0}
-    profile, findings = load(tmp_path, document)
-    assert findings == [] and profile is not None
+    profile = sound(tmp_path, document)
     low, high = profile.at_supply(4.0), profile.at_supply(5.25)
     assert (low.input_low_volts, low.input_high_volts) == pytest.approx((0.8, 3.0))
     assert (high.input_low_volts, high.input_high_volts) == pytest.approx((1.0, 3.15))
@@ -104,7 +95,6 @@ def test_a_pin_that_a_resistor_holds_low_is_not_offered_and_a_large_one_does_no_
             "part": "resistor to ground",
             "part_ohm": ohm,
         }
-        profile, findings = load(tmp_path, document)
-        assert findings == [] and profile is not None
+        profile = sound(tmp_path, document)
         assert (profile.pins[0] in profile.usable_pins) == is_offered
         assert (profile.pins[0] in profile.pins_round_the_board) == is_offered

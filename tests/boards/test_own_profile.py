@@ -8,13 +8,11 @@ import pytest
 from matrixgen.boards import load_profile
 from matrixgen.boards.json_places import places_in
 from matrixgen.model import Span, Word
-from tests.boards.own_files import WHERE, good, is_told, load, only, setting, without
+from tests.boards.own_files import WHERE, good, is_told, load, only, setting, sound, without
 
 
 def test_a_profile_by_path_is_read_from_the_folder_of_the_keys_file(tmp_path):
-    profile, findings = load(tmp_path, good())
-    assert findings == []
-    assert profile is not None
+    profile = sound(tmp_path, good())
     assert profile.path == str(tmp_path / "mine.json")
     assert profile.chip == "AT90USB162"
 
