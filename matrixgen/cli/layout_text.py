@@ -15,6 +15,7 @@ from matrixgen.layouts import (
     differing_signs,
     layout_named,
 )
+from matrixgen.layouts.strokes import SYSTEM_WORDS
 from matrixgen.usages import modifier_names, word_of
 
 ROWS = (
@@ -28,7 +29,6 @@ ROWS = (
 
 KEYPAD = (*range(0x54, 0x58), *range(0x59, 0x64))
 
-SYSTEM_WORDS: dict[System, str] = {"linux": "Linux", "windows": "Windows", "macos": "macOS"}
 
 LEGEND = """\
 +-----+  left: with Shift above, alone below

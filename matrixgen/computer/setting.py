@@ -6,13 +6,10 @@ from collections.abc import Callable
 from typing import cast
 
 from matrixgen.layouts import HostLayout, KeyWords, System, layout_named
+from matrixgen.layouts.strokes import SYSTEM_WORDS
 from matrixgen.model import Keyboard
-from matrixgen.model.actions import Press
-from matrixgen.model.actions.behaviour import PressWords
+from matrixgen.model.actions.behaviour import PressWords, by_place
 from matrixgen.usages import word_of
-from matrixgen.usages.key_stroke import KeyStroke
-
-SYSTEM_WORDS = {"linux": "Linux", "windows": "Windows", "macos": "macOS"}
 
 
 def layout_of(keyboard: Keyboard) -> HostLayout | None:
@@ -48,8 +45,3 @@ def key_words(layout: HostLayout | None) -> Callable[[int], str]:
 def press_words(layout: HostLayout | None) -> PressWords:
     """Return what presses are called: by a layout, or by their places."""
     return by_place if layout is None else KeyWords(layout).stroke
-
-
-def by_place(stroke: KeyStroke) -> str:
-    """Return modifiers and key as one word, by the words for usages."""
-    return Press(stroke.usage, stroke.modifiers).phrase

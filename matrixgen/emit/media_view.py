@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from matrixgen.model import Keyboard, Media
 from matrixgen.record import Record
-from matrixgen.usages.media import CONSUMER, GENERIC_DESKTOP
+from matrixgen.usages.numbered import CONSUMER, GENERIC_DESKTOP
 
 COLLECTIONS = (
     (1, CONSUMER, 0x01, "consumer control"),

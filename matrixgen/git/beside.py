@@ -59,16 +59,17 @@ def read_each(specs: Iterable[str], *before: str) -> list[bytes | None]:
     """
     asked = list(specs)
     form = "--batch-check=%(objecttype) %(objectsize) %(objectname)"
-    ran = run_git(*before, "cat-file", form, stdin=_lines(asked))
+    ran = run_git(*before, "cat-file", form, stdin=as_lines(asked))
     names = [_name_in(line) for line in ran.lines] if isinstance(ran, GitRan) else []
     wanted = list(dict.fromkeys(name for name in names if name))
-    ran = run_git(*before, "cat-file", "--batch", stdin=_lines(wanted))
+    ran = run_git(*before, "cat-file", "--batch", stdin=as_lines(wanted))
     found = dict(_contents(ran.out)) if isinstance(ran, GitRan) else {}
     names += [None] * (len(asked) - len(names))  # git stops at what leaves the repository
     return [found.get(name) if name else None for name in names]
 
 
-def _lines(words: Iterable[str]) -> bytes:
+def as_lines(words: Iterable[str]) -> bytes:
+    """Return words as git reads them from standard input, a line each: they are no options then."""
     return "".join(f"{one}\n" for one in words).encode("utf-8", "surrogateescape")
 
 
@@ -101,7 +102,7 @@ def folder_with(path: str, blob: str, *, is_old: bool) -> Folder | None:
         return None
     folder = posixpath.dirname(path)
     specs = [f":{path}", f"HEAD:{path}"] if is_old else [f"HEAD:{path}", f":{path}"]
-    ran = run_git("cat-file", "--batch-check", stdin=_lines(specs))
+    ran = run_git("cat-file", "--batch-check", stdin=as_lines(specs))
     names = [line.split()[0] for line in ran.lines] if isinstance(ran, GitRan) else []
     for spec, name in zip(specs, names, strict=False):
         if name == blob:

@@ -6,13 +6,8 @@ import os
 from collections.abc import Collection, Sequence
 from pathlib import Path
 
-from matrixgen.git.history import Revision, at, later_than
+from matrixgen.git.history import PLAIN_LOG, Revision, at, later_than, prefix_of
 from matrixgen.git.program import GitProblem, run_git
-
-FORM = "--format=%H%x00%as%x00%s"
-
-LOG = ("log", "-z", "-s", FORM, "--encoding=UTF-8", "--no-color", "--no-show-signature")
-"""As in `history.py`: what is relied on is said."""
 
 
 def with_board_revisions(
@@ -38,12 +33,12 @@ def _commits_of(
     file: Path, boards: Collection[str], since: str | None
 ) -> list[list[str]] | GitProblem:
     """Return the commits that changed one of the boards: each its name, date and subject."""
-    prefix = run_git(*at(file), "rev-parse", "--show-prefix")
+    prefix = prefix_of(file)
     if isinstance(prefix, GitProblem):
         return prefix
-    paths = [os.path.relpath(board, "".join(prefix.lines) or ".") for board in boards]
+    paths = [os.path.relpath(board, prefix or ".") for board in boards]
     later = later_than(file, since) if since else ()
-    ran = run_git(*at(file), *LOG, *later, "--", *paths)
+    ran = run_git(*at(file), *PLAIN_LOG, "-s", *later, "--", *paths)
     if isinstance(ran, GitProblem):
         return ran
     words = ran.out.decode("utf-8", "replace").split("\0")

@@ -10,19 +10,22 @@ from matrixgen.git.beside import read_each
 from matrixgen.git.program import GitProblem, commit_of, run_git
 from matrixgen.record import Record
 
-LOG = (
+PLAIN_LOG = (
     "log",
     "-z",  # all that is printed ends with a NUL, which is in no subject and in no path
     "--format=%H%x00%as%x00%s",
     "--encoding=UTF-8",
+    "--no-color",
+    "--no-show-signature",
+)
+LOG = (
+    *PLAIN_LOG,
     "--follow",
     "--root",
     "-c",  # a merge is compared with all its parents
     "--raw",
     "--no-abbrev",
     "--no-relative",
-    "--no-color",
-    "--no-show-signature",
     "--no-ext-diff",
     "--no-textconv",
 )
@@ -61,6 +64,12 @@ def revisions_of(file: Path, since: str | None = None) -> list[Revision] | GitPr
     if ran.status:
         return _no_commits() if "does not have any commits" in ran.said else ran.problem
     return list(_revisions(ran.out.decode("utf-8", "replace").split("\0")))
+
+
+def prefix_of(file: Path) -> str | GitProblem:
+    """Return the path of a file's folder from the top of its repository, with a slash behind it."""
+    ran = run_git(*at(file), "rev-parse", "--show-prefix", most=0)
+    return ran if isinstance(ran, GitProblem) else "".join(ran.lines)
 
 
 def later_than(file: Path, since: str) -> tuple[str, ...]:

@@ -57,8 +57,11 @@ class GitRan(Record):
         return GitProblem(f"git says: {said.removeprefix('fatal: ') or 'nothing'}")
 
 
-def run_git(*words: str, stdin: bytes = b"") -> GitRan | GitProblem:
-    """Run git in the current folder; a problem where it cannot be run at all."""
+def run_git(*words: str, stdin: bytes = b"", most: int | None = None) -> GitRan | GitProblem:
+    """Run git in the current folder; a problem where it cannot be run, or its status is above most.
+
+    :param most: the greatest exit status that is fine; any is where it is not given.
+    """
     try:
         ran = subprocess.run(
             ["git", *_ALWAYS, *words],
@@ -73,7 +76,14 @@ def run_git(*words: str, stdin: bytes = b"") -> GitRan | GitProblem:
         )
     except (OSError, ValueError) as error:
         return GitProblem(f"git cannot be run: {reason_of(error)}")
-    return GitRan(ran.returncode, ran.stdout, ran.stderr.decode("utf-8", "replace"))
+    found = GitRan(ran.returncode, ran.stdout, ran.stderr.decode("utf-8", "replace"))
+    return found if most is None or 0 <= found.status <= most else found.problem
+
+
+def lines_of(*words: str) -> tuple[str, ...]:
+    """Return the lines that git prints; none where it cannot tell."""
+    ran = run_git(*words, most=0)
+    return () if isinstance(ran, GitProblem) else ran.lines
 
 
 def commit_of(revision: str, *at: str) -> str | None:
@@ -82,6 +92,5 @@ def commit_of(revision: str, *at: str) -> str | None:
     :param at: words that git is given before the command, such as the folder to run in.
     """
     words = ("rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
-    ran = run_git(*at, *words)
-    # git 2.39 prints the end of options as well
-    return ran.lines[-1] if isinstance(ran, GitRan) and not ran.status and ran.lines else None
+    lines = lines_of(*at, *words)
+    return lines[-1] if lines else None  # git 2.39 prints the end of options as well

@@ -6,8 +6,8 @@ import posixpath
 import re
 from pathlib import Path
 
-from matrixgen.git.beside import MOST_BYTES, Folder, read_each
-from matrixgen.git.program import GitProblem, GitRan, run_git
+from matrixgen.git.beside import MOST_BYTES, Folder, as_lines, read_each
+from matrixgen.git.program import GitProblem, GitRan, lines_of, run_git
 from matrixgen.record import Record
 from matrixgen.similar import similar_help
 
@@ -15,6 +15,7 @@ _DRIVE = re.compile(r"[A-Za-z]:[\\/]")
 _SPEC = re.compile(r"((?:[^:{]|\{[^}]*\})*(?::[0-3](?=:))?):(.+)")
 """A revision, which may have a colon in braces (`@{12:00}`) or be a place of the index (`:2`)."""
 
+SHORT = "--format=%(refname:short)"
 _INDEX = re.compile(r"(:[0-3])?")
 
 
@@ -30,9 +31,7 @@ def is_revision(word: str) -> bool:
 
 def revisions() -> tuple[str, ...]:
     """Return the branches and tags of the repository of the current folder, newest first."""
-    which = ("--sort=-creatordate", "--format=%(refname:short)", "refs/heads", "refs/tags")
-    ran = run_git("for-each-ref", *which)
-    return ran.lines if isinstance(ran, GitRan) and ran.status == 0 else ()
+    return lines_of("for-each-ref", SHORT, "--sort=-creatordate", "refs/heads", "refs/tags")
 
 
 def read_revision(spec: str) -> bytes | GitProblem:
@@ -61,8 +60,7 @@ def folder_in_revision(spec: str) -> tuple[Folder, Path]:
     revision, path = found[1], found[2].replace("\\", "/")
     file = _find(revision, path)
     if isinstance(file, GitProblem) or not file.is_from_here:
-        up = run_git("rev-parse", "--show-cdup")
-        top = up.lines[0] if isinstance(up, GitRan) and up.lines else "."
+        top = (*lines_of("rev-parse", "--show-cdup"), ".")[0]
         folder = posixpath.dirname(path)
         return Folder(revision, folder), Path(top, folder)
     here = posixpath.dirname(f"./{path}")
@@ -80,8 +78,7 @@ def _find(revision: str, path: str) -> _Found | GitProblem:
     """Return where git has the file: it is asked for by lines, which are no options."""
     root = f"{revision}^{{tree}}" if not _INDEX.fullmatch(revision) else ""
     asked = [root, f"{revision}:{path}", f"{revision}:./{path}"]
-    lines = "".join(f"{one}\n" for one in asked)
-    ran = run_git("cat-file", "--batch-check", stdin=lines.encode("utf-8", "surrogateescape"))
+    ran = run_git("cat-file", "--batch-check", stdin=as_lines(asked))
     if isinstance(ran, GitProblem):
         return ran
     if not ran.lines:
@@ -118,20 +115,14 @@ def no_revision(revision: str, *before: str, is_ambiguous: bool = False) -> GitP
     """
     if is_ambiguous:
         return GitProblem(f"more than one revision begins with `{revision}`", ("give more of it",))
-    if _is_shallow(*before):
+    if lines_of(*before, "rev-parse", "--is-shallow-repository") == ("true",):
         return GitProblem(
             f"`{revision}` is not in this clone, which has the latest revisions alone",
             ("`git fetch --unshallow` gets the others",),
         )
-    names = run_git(*before, "for-each-ref", "--format=%(refname:short)")
-    known = names.lines if isinstance(names, GitRan) else ()
+    known = lines_of(*before, "for-each-ref", SHORT)
     help = similar_help(revision, known) or "`git log --oneline` lists the revisions"
     return GitProblem(f"there is no revision `{revision}`", (help,))
-
-
-def _is_shallow(*before: str) -> bool:
-    ran = run_git(*before, "rev-parse", "--is-shallow-repository")
-    return isinstance(ran, GitRan) and ran.lines == ("true",)
 
 
 def _no_path(revision: str, path: str) -> GitProblem:

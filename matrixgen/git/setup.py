@@ -101,22 +101,18 @@ def planned(*, undo: bool) -> Setup | GitProblem:
 
 def _attributes_path() -> Path | GitProblem:
     """Return where the attributes are: for all work trees of a repository in one place."""
-    bare = run_git("rev-parse", "--is-bare-repository", "--git-path", "info/attributes")
+    bare = run_git("rev-parse", "--is-bare-repository", "--git-path", "info/attributes", most=0)
     if isinstance(bare, GitProblem):
         return bare
-    if bare.status:
-        return bare.problem
     if bare.lines[0] == "true":
         return GitProblem("this is a bare repository: it has no files to merge or to compare")
     return Path(bare.lines[1])
 
 
 def _setting(name: str) -> str | GitProblem | None:
-    ran = run_git("config", "--local", "--null", "--get", name)
+    ran = run_git("config", "--local", "--null", "--get", name, most=1)
     if isinstance(ran, GitProblem):
         return ran
-    if ran.status > 1:
-        return ran.problem
     return None if ran.status else ran.out.decode("utf-8", "replace").removesuffix("\0")
 
 
@@ -145,10 +141,9 @@ def apply_settings(settings: dict[str, str | None]) -> GitProblem | None:
     for name, value in settings.items():
         there = _setting(name)
         words = ("--unset", name) if value is None else (name, value)
-        ran = run_git("config", "--local", *words)
-        problem = ran if isinstance(ran, GitProblem) else ran.problem if ran.status else None
-        if problem:
+        ran = run_git("config", "--local", *words, most=0)
+        if isinstance(ran, GitProblem):
             apply_settings(done)
-            return problem
+            return ran
         done[name] = there if not isinstance(there, GitProblem) else None
     return None

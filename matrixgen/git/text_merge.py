@@ -20,10 +20,7 @@ class TextMerge(Record):
 
 def text_merge(base: Path, ours: Path, theirs: Path) -> TextMerge | GitProblem:
     """Return what `git merge-file` makes of three files; it changes none of them."""
+    files = map(str, (ours, base, theirs))
     labels = ("-L", "ours", "-L", "base", "-L", "theirs")
-    ran = run_git("merge-file", "-p", "-q", *labels, "--", str(ours), str(base), str(theirs))
-    if isinstance(ran, GitProblem):
-        return ran
-    if ran.status > MOST_CONFLICTS:
-        return ran.problem
-    return TextMerge(ran.out, ran.status)
+    ran = run_git("merge-file", "-p", "-q", *labels, "--", *files, most=MOST_CONFLICTS)
+    return ran if isinstance(ran, GitProblem) else TextMerge(ran.out, ran.status)

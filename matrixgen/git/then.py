@@ -6,8 +6,8 @@ from datetime import date, timedelta
 from pathlib import Path
 
 from matrixgen.git.beside import read_each
-from matrixgen.git.history import at, revisions_of
-from matrixgen.git.program import GitProblem, GitRan, commit_of, run_git
+from matrixgen.git.history import at, prefix_of, revisions_of
+from matrixgen.git.program import GitProblem, commit_of, lines_of
 from matrixgen.git.repository import no_revision
 from matrixgen.record import Record
 
@@ -41,18 +41,15 @@ def _before(file: Path, since: str) -> str | None:
         eve = date.fromisoformat(since) - timedelta(days=1)
     except (ValueError, OverflowError):
         return None
-    words = ("rev-list", "-1", f"--before={eve} 23:59:59", "HEAD")
-    ran = run_git(*at(file), *words)
-    return ran.lines[0] if isinstance(ran, GitRan) and not ran.status and ran.lines else None
+    lines = lines_of(*at(file), "rev-list", "-1", f"--before={eve} 23:59:59", "HEAD")
+    return lines[0] if lines else None
 
 
 def _paths(file: Path, commit: str) -> list[str] | GitProblem:
     """Return what a file may have been called at a commit: its name now, then earlier ones."""
-    prefix = run_git(*at(file), "rev-parse", "--show-prefix")
-    if isinstance(prefix, GitProblem) or prefix.status:
-        return prefix if isinstance(prefix, GitProblem) else prefix.problem
-    later = revisions_of(file, commit)
+    prefix, later = prefix_of(file), revisions_of(file, commit)
+    if isinstance(prefix, GitProblem):
+        return prefix
     if isinstance(later, GitProblem):
         return later
-    now = "".join(prefix.lines) + file.name
-    return list(dict.fromkeys([now, *(one.old_path for one in later)]))
+    return list(dict.fromkeys([prefix + file.name, *(one.old_path for one in later)]))

@@ -6,7 +6,8 @@ from typing import Literal
 
 System = Literal["linux", "windows", "macos"]
 
-SYSTEMS: tuple[System, ...] = ("linux", "windows", "macos")
+SYSTEM_WORDS: dict[System, str] = {"linux": "Linux", "windows": "Windows", "macos": "macOS"}
+SYSTEMS = tuple(SYSTEM_WORDS)
 
 LEVELS = 4
 """Plain, Shift, AltGr, and Shift with AltGr; macOS has Option for AltGr."""

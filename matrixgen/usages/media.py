@@ -7,8 +7,6 @@ from collections.abc import Iterable
 from matrixgen.usages.media_table import MEDIA_TABLE
 from matrixgen.usages.numbered import phrase_of_usage
 
-GENERIC_DESKTOP, CONSUMER = 0x01, 0x0C
-
 MediaUsage = tuple[int, int]
 """A page and a usage of it."""
 

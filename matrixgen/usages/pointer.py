@@ -10,7 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-GENERIC_DESKTOP, BUTTONS, CONSUMER = 0x01, 0x09, 0x0C
+from matrixgen.usages.numbered import CONSUMER, GENERIC_DESKTOP
+
+BUTTONS = 0x09
 X, Y, WHEEL, PAN = (
     (GENERIC_DESKTOP, 0x30),
     (GENERIC_DESKTOP, 0x31),

@@ -53,7 +53,7 @@ def record(one: Behaviour) -> bool:
 
 def phrase_in_words(one: Behaviour) -> bool:
     text = one.text(f"matrixgen/model/actions/{one.name}.py")
-    return "def phrase(self)" in text
+    return "def phrase(self)" in text or "def said(self, words" in text
 
 
 def phrase_that_is_read(one: Behaviour) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, Literal, Self
 
 from matrixgen.record import Record, changed
+from matrixgen.usages import modifier_names, word_of
 from matrixgen.usages.key_stroke import KeyStroke
 
 if TYPE_CHECKING:
@@ -14,6 +15,12 @@ if TYPE_CHECKING:
 
 PressWords = Callable[[KeyStroke], str]
 """What a press is called: by its places, or by what a computer makes of it."""
+
+
+def by_place(stroke: KeyStroke) -> str:
+    """Return modifiers and key as one word, such as `Ctrl+C`, by the words for usages."""
+    key = [word_of(stroke.usage)] if stroke.usage else []
+    return "+".join([*modifier_names(stroke.modifiers), *key])
 
 
 Lasts = Literal["while down", "until pressed again", "for the next key", "for good"]
@@ -44,10 +51,13 @@ class Behaviour(Record):
     @property
     def phrase(self) -> str:
         """The action in the words of the language, as the block `actions` has it after `=`."""
-        raise NotImplementedError
+        return self.said(by_place)
 
     def said(self, words: PressWords) -> str:
-        """Return its phrase where presses have other words, those of its parts too."""
+        """Return its phrase where presses have other words, those of its parts too.
+
+        Every behaviour says one of the two.
+        """
         return self.phrase
 
     @property

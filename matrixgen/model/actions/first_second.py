@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import TYPE_CHECKING, Literal
 
 from matrixgen.model.actions.behaviour import Behaviour, PressWords
@@ -26,17 +25,10 @@ class FirstSecond(Behaviour):
     third: Action | None = None
     within_ms: int = WITHIN_MS
 
-    @property
-    def phrase(self) -> str:
-        """`first ACTION, second ACTION`, a third if there is one, and the time if it is unusual."""
-        return self._phrase(lambda part: part.phrase)
-
     def said(self, words: PressWords) -> str:
-        """Return the phrase with those of its parts."""
-        return self._phrase(lambda part: part.said(words))
-
-    def _phrase(self, words: Callable[[Action], str]) -> str:
-        said = [f"{name} {words(part)}" for name, part in zip(MEANINGS, self.parts, strict=False)]
+        """Return `first ACTION, second ACTION`, maybe a third, and the time if it is unusual."""
+        parts = zip(MEANINGS, self.parts, strict=False)
+        said = [f"{name} {part.said(words)}" for name, part in parts]
         time = [f"within {self.within_ms} ms"] if self.within_ms != WITHIN_MS else []
         return ", ".join([*said, *time])
 

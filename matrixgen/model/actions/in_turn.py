@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from functools import cached_property
 from zlib import crc32
 
-from matrixgen.model.actions.behaviour import Behaviour, PressWords
+from matrixgen.model.actions.behaviour import Behaviour, PressWords, by_place
 from matrixgen.record import Record
-from matrixgen.usages import modifier_names, word_of
 from matrixgen.usages.key_stroke import KeyStroke
 
 
@@ -20,8 +19,7 @@ class Struck(Record):
     @property
     def phrase(self) -> str:
         """Modifiers and key as one word."""
-        key = [word_of(self.stroke.usage)] if self.stroke.usage else []
-        return "+".join([*modifier_names(self.stroke.modifiers), *key])
+        return by_place(self.stroke)
 
 
 class Typed(Record):
@@ -79,13 +77,8 @@ class InTurn(Behaviour):
         phrase, strokes = self._signature
         return crc32(strokes, crc32(phrase.encode()))
 
-    @property
-    def phrase(self) -> str:
-        """The steps, `, then` between them."""
-        return ", then ".join(step.phrase for step in self.steps)
-
     def said(self, words: PressWords) -> str:
-        """Return the steps, presses by their words."""
+        """Return the steps, `, then` between them."""
         struck = (
             words(step.stroke) if isinstance(step, Struck) else step.phrase for step in self.steps
         )

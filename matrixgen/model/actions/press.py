@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from matrixgen.model.actions.behaviour import Behaviour, PressWords
-from matrixgen.usages import modifier_names, word_of
 from matrixgen.usages.key_stroke import KeyStroke
 
 
@@ -18,14 +17,8 @@ class Press(Behaviour):
     usage: int
     modifiers: int = 0
 
-    @property
-    def phrase(self) -> str:
-        """Modifiers and key as one word, such as `Ctrl+C`."""
-        key = [word_of(self.usage)] if self.usage else []
-        return "+".join([*modifier_names(self.modifiers), *key])
-
     def said(self, words: PressWords) -> str:
-        """Return the press by its words."""
+        """Return modifiers and key as one word, such as `Ctrl+C`."""
         return words(KeyStroke(self.usage, self.modifiers))
 
     @property

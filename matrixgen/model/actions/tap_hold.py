@@ -32,23 +32,16 @@ class TapHold(Behaviour):
     roll_ms: int = ROLL_MS
     other_hand: bool = False
 
-    @property
-    def phrase(self) -> str:
-        """`tap ACTION, hold ACTION`, and what differs from the usual."""
-        return self._phrase(self.tap.phrase, self.hold.phrase)
-
     def said(self, words: PressWords) -> str:
-        """Return the phrase with those of its parts."""
-        return self._phrase(self.tap.said(words), self.hold.said(words))
-
-    def _phrase(self, tap: str, hold: str) -> str:
+        """Return `tap ACTION, hold ACTION`, and what differs from the usual."""
+        hold = self.hold.said(words).removeprefix("hold ")
         options = [
             f", after {self.after_ms} ms" if self.after_ms != AFTER_MS else "",
             f", by {self.decided_by}" if self.decided_by != "release" else "",
             f", roll {self.roll_ms} ms" if self.roll_ms != ROLL_MS else "",
             ", other hand" if self.other_hand else "",
         ]
-        return f"tap {tap}, hold {hold.removeprefix('hold ')}{''.join(options)}"
+        return f"tap {self.tap.said(words)}, hold {hold}{''.join(options)}"
 
     @property
     def decides_after_ms(self) -> int | None:

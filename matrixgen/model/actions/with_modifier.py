@@ -59,14 +59,8 @@ class WithModifier(Behaviour):
     plain: Action
     others: tuple[Instead, ...]
 
-    @property
-    def phrase(self) -> str:
-        """`ACTION, with MODIFIER ACTION`, and more of them."""
-        others = (f"with {one.words} {one.action.phrase}" for one in self.others)
-        return ", ".join([self.plain.phrase, *others])
-
     def said(self, words: PressWords) -> str:
-        """Return the phrase with those of its parts."""
+        """Return `ACTION, with MODIFIER ACTION`, and more of them."""
         others = (f"with {one.words} {one.action.said(words)}" for one in self.others)
         return ", ".join([self.plain.said(words), *others])
 

@@ -20,8 +20,6 @@ if TYPE_CHECKING:
     from matrixgen.source.syntax import Token
 
 
-CALLED: dict[System, str] = {"linux": "Linux", "windows": "Windows", "macos": "macOS"}
-
 PLAIN = {
     **dict.fromkeys("\u00a0\u2002\u2003\u2009\u202f", " "),
     **dict.fromkeys("\u2018\u2019\u201a", "'"),
@@ -77,15 +75,17 @@ def report_untypable(
 
     The finding is about the first; `span` is where that is.
     """
+    from matrixgen.layouts.strokes import SYSTEM_WORDS
+
     sign, *others = signs
     systems = [] if layout.system else _systems_with(layout, sign)
     if "linux" in systems and "windows" in systems:
         message = f"{called(sign)} is typed in another way on each system"
     elif systems:
-        where = listed([CALLED[one] for one in systems])
+        where = listed([SYSTEM_WORDS[one] for one in systems])
         message = f"{called(sign)} is known in the layout `{layout.name}` only on {where}"
     else:
-        on = f" on {CALLED[layout.system]}" if layout.system else ""
+        on = f" on {SYSTEM_WORDS[layout.system]}" if layout.system else ""
         message = f"the layout `{layout.name}` has no way to type {called(sign)}{on}"
     scope.reporter.report(
         "untypable-sign",
