@@ -11,8 +11,8 @@ from pathlib import Path
 
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.out_folders import folders_of, refusal_of
-from matrixgen.cli.outcome import build_lines, compiler_missing, compiler_refused, notes
+from matrixgen.cli.out_folders import folders_of, write_folders
+from matrixgen.cli.outcome import build_lines, compiler_missing, notes, unless_refused
 from matrixgen.cli.progress import counted_seconds
 from matrixgen.cli.wanted import (
     asked_for,
@@ -21,11 +21,8 @@ from matrixgen.cli.wanted import (
     wanted_compiler,
     which_controller,
 )
-from matrixgen.emit.output_folder import write_folder
 from matrixgen.jobs.build import Built, build_mounted
 from matrixgen.jobs.examine import Examined, examine
-from matrixgen.jobs.images import CompilerRefused
-from matrixgen.model.reason import reason_of
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -83,14 +80,15 @@ def run(arguments: argparse.Namespace) -> int:
     wanted = asked_for(arguments, examined.mounted)
     if not wanted:
         return which_controller(arguments, examined.mounted)
-    try:
-        compiler = wanted_compiler(arguments)
+    compiler, source = wanted_compiler(arguments), examined.design.source
+
+    def make() -> list[Built]:
         with counted_seconds("building"):
-            made = [build_mounted(one, examined.design.source, name, compiler) for one in wanted]
-    except CompilerRefused as refused:
-        return compiler_refused(refused)
-    except OSError as error:
-        return complain(f"the compiler could not be run: {reason_of(error)}")
+            return [build_mounted(one, source, name, compiler) for one in wanted]
+
+    made = unless_refused(make)
+    if isinstance(made, int):
+        return made
     return _deliver(
         arguments, examined, made, folders_of(arguments, name, [one.profile for one in wanted])
     )
@@ -106,7 +104,8 @@ def _deliver(
     if missing := next((built.missing for built in made if built.missing), None):
         return compiler_missing(missing)
     of_builds = [found for built in made for found in built.findings]
-    if not of_builds and (reason := refusal_of(arguments, folders) or _write(made, folders)):
+    contents = [built.files for built in made]
+    if not of_builds and (reason := write_folders(arguments, folders, contents)):
         return complain(reason, "name another folder with -o")
     findings = (*examined.findings, *of_builds)
     if findings:
@@ -115,11 +114,6 @@ def _deliver(
         return FINDINGS
     print("\n".join(map(clean, _report(arguments, made, folders))))
     return FINE
-
-
-def _write(made: Sequence[Built], folders: Sequence[Path]) -> str | None:
-    written = (write_folder(out, built.files) for built, out in zip(made, folders, strict=True))
-    return next((reason for reason in written if reason), None)
 
 
 def _report(

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
-from pathlib import Path
 
 from matrixgen.boards import Profile, load_named
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.out_folders import folders_of, refusal_of
-from matrixgen.cli.outcome import bench_lines, compiler_missing, compiler_refused
+from matrixgen.cli.out_folders import folders_of, write_folders
+from matrixgen.cli.outcome import bench_lines, compiler_missing, unless_refused
 from matrixgen.cli.wanted import (
     asked_for,
     image_name,
@@ -18,11 +17,9 @@ from matrixgen.cli.wanted import (
     wanted_compiler,
     which_controller,
 )
-from matrixgen.emit.output_folder import write_folder
-from matrixgen.jobs.bench import BenchBuild, Refusal, build_bench
+from matrixgen.jobs.bench import Refusal, build_bench
 from matrixgen.jobs.examine import examine
-from matrixgen.jobs.images import CompilerMissing, CompilerRefused
-from matrixgen.model.reason import reason_of
+from matrixgen.jobs.images import CompilerMissing
 
 BARE = "`--controller NAME` builds for a bare board, without a file"
 
@@ -59,17 +56,16 @@ def _build(
     arguments: argparse.Namespace, name: str, boards: Sequence[tuple[Profile, frozenset[str]]]
 ) -> int:
     """Build for each controller, and leave those of its pins alone that have a light."""
-    try:
-        compiler = wanted_compiler(arguments)
-        made = [build_bench(one, name, compiler, left_alone) for one, left_alone in boards]
-    except CompilerRefused as refused:
-        return compiler_refused(refused)
-    except OSError as error:
-        return complain(f"the compiler could not be run: {reason_of(error)}")
+    compiler = wanted_compiler(arguments)
+    made = unless_refused(
+        lambda: [build_bench(one, name, compiler, left_alone) for one, left_alone in boards]
+    )
+    if isinstance(made, int):
+        return made
     if refusal := next((bench.refusal for bench in made if bench.refusal), None):
         return _refused(refusal)
     folders = folders_of(arguments, name, [profile for profile, _ in boards])
-    if reason := refusal_of(arguments, folders) or _write(made, folders):
+    if reason := write_folders(arguments, folders, [bench.files for bench in made]):
         return complain(reason, "name another folder with -o")
     for bench, out in zip(made, folders, strict=True):
         print("\n".join(map(clean, bench_lines(bench, out))))
@@ -80,8 +76,3 @@ def _refused(refusal: Refusal | CompilerMissing) -> int:
     if isinstance(refusal, CompilerMissing):
         return compiler_missing(refusal)
     return complain(refusal.text, refusal.help)
-
-
-def _write(made: Sequence[BenchBuild], folders: Sequence[Path]) -> str | None:
-    written = (write_folder(out, bench.files) for bench, out in zip(made, folders, strict=True))
-    return next((reason for reason in written if reason), None)

@@ -7,8 +7,12 @@ import importlib
 import os
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from matrixgen.cli.commands import COMMANDS
+
+if TYPE_CHECKING:
+    from matrixgen.model import Design
 
 FILES = ("FILE", "IMAGE", "DRAWING", "OLD", "NEW", "BASE", "OURS", "THEIRS", "OUT", "PATH", "STEPS")
 """What arguments are called that are files; such a word may have an ending, as `OUT.html` has."""
@@ -101,19 +105,22 @@ def _file_in(words: Sequence[str]) -> str | None:
     return next((word for word in words if word.endswith(KEYS) and Path(word).is_file()), None)
 
 
-def _layers(file: str | None) -> list[str]:
+def _design_in(file: str | None) -> Design | None:
     from matrixgen.source import read_design
 
-    design = read_design(file)[0] if file else None
+    return read_design(file)[0] if file else None
+
+
+def _layers(file: str | None) -> list[str]:
+    design = _design_in(file)
     return [layer.name.text for layer in design.keyboard.layers] if design else []
 
 
 def _controllers(file: str | None) -> list[str]:
     """Return those that the file names, or else all that are built in."""
     from matrixgen.boards import builtin_names
-    from matrixgen.source import read_design
 
-    design = read_design(file)[0] if file else None
+    design = _design_in(file)
     own = [word.text for word in design.controllers] if design else []
     return own or list(builtin_names())
 
@@ -134,9 +141,8 @@ def _findings_in(file: str | None) -> list[str]:
 
 def _pictures(file: str | None) -> list[str]:
     from matrixgen.jobs.sheet import picture_names
-    from matrixgen.source import read_design
 
-    design = read_design(file)[0] if file else None
+    design = _design_in(file)
     return picture_names(design) if design else []
 
 

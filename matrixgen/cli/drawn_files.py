@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Mapping
 from pathlib import Path
 
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.ours import why_not_ours
-from matrixgen.cli.write_file import write_bytes
-
-STANDARD_OUTPUT = "-"
+from matrixgen.cli.write_file import STANDARD_OUTPUT, put_out, write_bytes
 
 
 def deliver(out: str | None, usual: str, content: bytes, summary: str) -> int:
@@ -20,12 +17,6 @@ def deliver(out: str | None, usual: str, content: bytes, summary: str) -> int:
         put_out(content)
         return FINE
     return write_all({Path(out or usual): content}, summary)
-
-
-def put_out(content: bytes) -> None:
-    """Write a drawing to standard output, after what was printed there."""
-    sys.stdout.flush()
-    sys.stdout.buffer.write(content)
 
 
 def write_all(files: Mapping[Path, bytes], summary: str) -> int:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import tell
+from matrixgen.cli.write_file import put_out
 from matrixgen.compare.fact_lines import fact_lines
 from matrixgen.model.reason import helps_of, reason_of
 from matrixgen.reach import read_argument
@@ -41,6 +41,5 @@ def _as_it_is(path: Path) -> int:
         data = read_argument(path, LIMITS.file_bytes)
     except OSError as error:
         return complain(f"`{path}` cannot be read: {reason_of(error)}", *helps_of(error))
-    sys.stdout.flush()
-    sys.stdout.buffer.write(data)
+    put_out(data)
     return FINE

@@ -10,6 +10,9 @@ from matrixgen.model import Diagnostic, Fix, Span
 
 SCHEMA_ID = "urn:matrixgen:check:3"
 
+PLACE = ("path", "line", "column", "end_line", "end_column")
+"""What is told of a place."""
+
 
 def as_json(examined: Sequence[Examined], *, tell_coverage: bool = False) -> dict[str, Any]:
     """Return a report: the files looked at, and every finding in file order."""
@@ -63,10 +66,4 @@ def _fix(fix: Fix) -> dict[str, Any]:
 
 
 def _place(span: Span) -> dict[str, Any]:
-    return {
-        "path": span.path,
-        "line": span.line,
-        "column": span.column,
-        "end_line": span.end_line,
-        "end_column": span.end_column,
-    }
+    return {name: getattr(span, name) for name in PLACE}

@@ -13,7 +13,6 @@ from matrixgen.cli.fit_wiring import write_wiring
 from matrixgen.cli.json_report import print_report
 from matrixgen.cli.printer import tell
 from matrixgen.cli.progress import progress_bar
-from matrixgen.fit.expanders import with_expanders
 from matrixgen.fit.search import USUAL_STEPS
 from matrixgen.fit.shapes import smaller_sizes
 from matrixgen.jobs.examine import Examined, examine
@@ -77,11 +76,9 @@ def _tables(fit: Fit, path: str, *, as_json: bool) -> int:
     keys = len(fit.design.keyboard.keys)
     sizes = len(smaller_sizes(keys, sum(fit.fitting.size))) + 1
     with progress_bar("laying out", sizes * USUAL_STEPS) as progress:
-        shapes = fit.shapes(progress)
-    candidates = fit.candidates(shapes)
-    expanded = with_expanders(keys)
+        tables = fit.tables(progress)
     if as_json:
-        print_report(report_json(path, keys, shapes, candidates, expanded))
+        print_report(report_json(path, tables))
     else:
-        print("\n".join(map(clean_lines, report(clean(path), keys, shapes, candidates, expanded))))
+        print("\n".join(map(clean_lines, report(clean(path), tables))))
     return FINE

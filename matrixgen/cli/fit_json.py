@@ -10,25 +10,20 @@ from matrixgen.fit.expanders import ExpandedMatrix
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.shapes import Shape, Size, better_than
+from matrixgen.jobs.fit import FitTables
 
 SCHEMA_ID = "urn:matrixgen:fit:1"
 
 
-def report_json(
-    path: str,
-    keys: int,
-    shapes: Sequence[Shape],
-    candidates: Sequence[Candidate],
-    expanded: Sequence[ExpandedMatrix],
-) -> dict[str, Any]:
+def report_json(path: str, tables: FitTables) -> dict[str, Any]:
     """Return the tables."""
     return {
         "schema": SCHEMA_ID,
         "file": path,
-        "keys": keys,
-        "matrices": [_matrix(one, shapes) for one in shapes],
-        "not_built": [_expanded(one) for one in expanded],
-        "controllers": [_candidate(one) for one in candidates],
+        "keys": tables.keys,
+        "matrices": [_matrix(one, tables.shapes) for one in tables.shapes],
+        "not_built": [_expanded(one) for one in tables.expanded],
+        "controllers": [_candidate(one) for one in tables.candidates],
     }
 
 

@@ -8,9 +8,9 @@ from matrixgen.circuit.planned import LEAD_METRE
 from matrixgen.cli.boards import table
 from matrixgen.cli.wrap import wrapped
 from matrixgen.fit.controllers import Candidate, can_be_written
-from matrixgen.fit.expanders import ExpandedMatrix
 from matrixgen.fit.plan import LEAD_REACH_MM
 from matrixgen.fit.shapes import Shape, Size, better_than
+from matrixgen.jobs.fit import FitTables
 from matrixgen.model.prose import counted
 
 MEANINGS = {
@@ -22,24 +22,17 @@ MEANINGS = {
 """What the words of a verdict mean."""
 
 
-def report(
-    path: str,
-    keys: int,
-    shapes: Sequence[Shape],
-    candidates: Sequence[Candidate],
-    expanded: Sequence[ExpandedMatrix],
-) -> Iterator[str]:
+def report(path: str, tables: FitTables) -> Iterator[str]:
     """Yield the lines of the whole report: the matrices first, then the controllers."""
-    yield f"{path}: {counted(keys, 'key')}"
+    yield f"{path}: {counted(tables.keys, 'key')}"
     yield ""
-    yield from _matrices(keys, shapes, expanded)
+    yield from _matrices(tables)
     yield ""
-    yield from _controllers(candidates)
+    yield from _controllers(tables.candidates)
 
 
-def _matrices(
-    keys: int, shapes: Sequence[Shape], expanded: Sequence[ExpandedMatrix]
-) -> Iterator[str]:
+def _matrices(tables: FitTables) -> Iterator[str]:
+    keys, shapes, expanded = tables.keys, tables.shapes, tables.expanded
     head = ("rows", "columns", "pins", "diodes", "jumpers", "wire", "")
     rows = [
         (

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 from types import SimpleNamespace
@@ -13,7 +12,7 @@ from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.fmt_diff import diff_of
 from matrixgen.cli.printer import tell
-from matrixgen.cli.write_file import rewrite_file
+from matrixgen.cli.write_file import put_out, rewrite_file
 from matrixgen.format.formatted import formatted
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, STANDARD_INPUT, standard_input
 from matrixgen.model import Diagnostic, SourceText
@@ -90,8 +89,7 @@ def _apply(path: str, source: SourceText, text: str, arguments: Arguments) -> Ou
             _show(source, text, arguments)
         return Outcome(FINDINGS if is_changed and arguments.check else FINE, is_changed)
     if path == STANDARD_INPUT:
-        sys.stdout.flush()
-        sys.stdout.buffer.write(text.encode("utf-8"))
+        put_out(text.encode("utf-8"))
         return Outcome(FINE, is_changed)
     if is_changed and (reason := rewrite_file(Path(path), source, text)):
         return Outcome(complain(f"`{clean(path)}` cannot be written: {reason}"), False)

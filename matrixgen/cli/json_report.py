@@ -12,7 +12,7 @@ from collections.abc import Callable
 from typing import Any
 
 from matrixgen.cli.complain import FINE
-from matrixgen.cli.findings_json import finding_json
+from matrixgen.cli.findings_json import PLACE, finding_json
 from matrixgen.cli.said import Complaint, Said, kept, note_report
 
 FAILURE_ID = "urn:matrixgen:failure:1"
@@ -60,7 +60,7 @@ def _as_finding(complaint: Complaint) -> dict[str, Any]:
     return {
         "slug": complaint.slug,
         "severity": "error",
-        **dict.fromkeys(("path", "line", "column", "end_line", "end_column")),
+        **dict.fromkeys(PLACE),
         "message": complaint.text,
         "helps": list(complaint.helps),
         "notes": [],

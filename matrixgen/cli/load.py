@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import argparse
 import shlex
-import sys
 from pathlib import PurePath
 
 from matrixgen.boards import Mounted
-from matrixgen.cli.check import exit_status, for_people
-from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
+from matrixgen.cli.complain import BAD_USE, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.load_talk import TerminalTalk
 from matrixgen.cli.old_option import old_option
-from matrixgen.cli.wanted import no_choice
+from matrixgen.cli.wanted import no_choice, report
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.examine import Examined, examine
 from matrixgen.jobs.images import CompilerRefused
@@ -32,7 +30,6 @@ from matrixgen.load.image_file import is_image
 from matrixgen.load.keyboards import appeared, factory_loaders, keyboards
 from matrixgen.model.reason import reason_of
 from matrixgen.ports.listing import serial_ports
-from matrixgen.record import changed
 
 INTERRUPTED = 130
 """What shells give for a program ended by Ctrl+C."""
@@ -137,10 +134,9 @@ def _image_to_load(arguments: argparse.Namespace) -> ImageToLoad | int:
     if is_image(arguments.file):
         return image_of_file(arguments.file, arguments.controller)
     examined = examine(arguments.file).as_built()
-    if examined.findings:
-        print(for_people([examined]), file=sys.stderr)
+    status = report(examined, examined.findings) if examined.findings else FINE
     if not examined.is_sound or examined.design is None:
-        return exit_status([examined])
+        return status
     return _built(arguments, examined, _meant(arguments.controller, examined.mounted))
 
 
@@ -169,7 +165,6 @@ def _built(
 def _nothing_built(examined: Examined, built: Built) -> int:
     """Say why a build has no image, and return the exit status."""
     if built.findings:
-        print(for_people([changed(examined, findings=built.findings)]), file=sys.stderr)
-        return FINDINGS
+        return report(examined, built.findings)
     assert built.missing is not None
     return complain(built.missing.text, *built.missing.helps)

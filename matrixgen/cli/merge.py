@@ -15,15 +15,13 @@ from pathlib import Path
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import tell
-from matrixgen.cli.write_file import write_bytes
+from matrixgen.cli.write_file import STANDARD_OUTPUT, put_out, write_bytes
 from matrixgen.git import GitProblem, text_merge
 from matrixgen.jobs.merge import NotMerged, merge_versions, new_errors
 from matrixgen.merge import Merged
 from matrixgen.model.prose import counted
 from matrixgen.model.reason import reason_of
 from matrixgen.reach import read_argument
-
-STANDARD_OUTPUT = "-"
 
 MOST_BYTES = 64_000_000
 """What is read of a version: more than a keyboard may have, since git merges that by lines."""
@@ -65,8 +63,7 @@ def run(arguments: argparse.Namespace) -> int:
 def _write(out: str, data: bytes) -> int:
     """Write the result; return 0, or the exit status where it cannot be written."""
     if out == STANDARD_OUTPUT:
-        sys.stdout.flush()
-        sys.stdout.buffer.write(data)
+        put_out(data)
         return FINE
     reason = write_bytes(Path(out), data)
     return complain(f"`{out}` cannot be written: {reason}") if reason else FINE

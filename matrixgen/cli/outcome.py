@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from pathlib import PurePath
+from typing import TypeVar
 
 from matrixgen.cli.complain import FINDINGS, complain
 from matrixgen.cli.fit_to_print import clean_lines
@@ -15,6 +17,9 @@ from matrixgen.jobs.build import Built
 from matrixgen.jobs.images import CompilerMissing, CompilerRefused
 from matrixgen.jobs.sheet import PAGE as SHEET
 from matrixgen.model.prose import counted
+from matrixgen.model.reason import reason_of
+
+Made = TypeVar("Made")
 
 TEST_IDS = (
     "the file names no USB ids, so it gets 1209:0001, which is for private testing only; "
@@ -68,9 +73,14 @@ def compiler_missing(missing: CompilerMissing) -> int:
     return FINDINGS
 
 
-def compiler_refused(refused: CompilerRefused) -> int:
-    """Say that a compiler would not have what we wrote; return the exit status."""
-    failure = refused.failure
+def unless_refused(make: Callable[[], Made]) -> Made | int:
+    """Return what is made, or where a compiler refuses say so, and return the exit status."""
+    try:
+        return make()
+    except CompilerRefused as refused:
+        failure = refused.failure
+    except OSError as error:
+        return complain(f"the compiler could not be run: {reason_of(error)}")
     print(clean_lines(failure.output.rstrip()), file=sys.stderr)
     return complain(
         f"{failure.compiler.title} refused the firmware, and nothing was written",

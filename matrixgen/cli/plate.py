@@ -7,8 +7,9 @@ from math import isfinite
 from pathlib import Path
 
 from matrixgen.cli.complain import complain
-from matrixgen.cli.drawn_files import STANDARD_OUTPUT, deliver
+from matrixgen.cli.drawn_files import deliver
 from matrixgen.cli.wanted import image_name, report
+from matrixgen.cli.write_file import STANDARD_OUTPUT
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.plate import (
     WRITERS,

@@ -12,9 +12,10 @@ from collections.abc import Mapping
 from pathlib import Path, PurePath
 
 from matrixgen.cli.complain import FINE, complain
-from matrixgen.cli.drawn_files import STANDARD_OUTPUT, put_out, write_all
+from matrixgen.cli.drawn_files import write_all
 from matrixgen.cli.progress import counted_seconds
 from matrixgen.cli.wanted import CHOOSE, asked_for, image_name, report, which_controller
+from matrixgen.cli.write_file import STANDARD_OUTPUT, put_out
 from matrixgen.emit.sheet import Sheet, page
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.sheet import pictures, sheet_of_examined

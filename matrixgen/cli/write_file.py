@@ -1,8 +1,9 @@
-"""Changing a user's file: whole or not at all, and telling what was changed."""
+"""Changing a user's file, whole or not at all, and telling what was changed; standard output."""
 
 from __future__ import annotations
 
 import os
+import sys
 import tempfile
 from collections.abc import Iterator
 from difflib import unified_diff
@@ -12,6 +13,8 @@ from matrixgen.cli.fit_to_print import clean
 from matrixgen.model import SourceText
 from matrixgen.model.reason import reason_of
 
+STANDARD_OUTPUT = "-"
+
 CHANGED_MEANWHILE = "another program changed it meanwhile, so run the command again"
 
 
@@ -19,6 +22,12 @@ def changed_lines(before: SourceText, after: SourceText) -> Iterator[str]:
     """Yield the lines that are no longer there after a `-`, and the new ones after a `+`."""
     diff = list(unified_diff(before.lines, after.lines, lineterm="", n=0))
     yield from (f"  {clean(line)}" for line in diff[2:] if not line.startswith("@@"))
+
+
+def put_out(data: bytes) -> None:
+    """Write what is no text of ours to standard output, after what was printed there."""
+    sys.stdout.flush()
+    sys.stdout.buffer.write(data)
 
 
 def write_file(path: Path, text: str) -> str | None:

@@ -12,6 +12,7 @@ from matrixgen.circuit.over_supply import diode_for
 from matrixgen.fit.block import block_text, diodes_text, filled_block, lines_text, with_block
 from matrixgen.fit.choice import Choice
 from matrixgen.fit.controllers import Candidate, candidate, choice_on
+from matrixgen.fit.expanders import ExpandedMatrix, with_expanders
 from matrixgen.fit.kept_pins import with_pins_for, with_pins_kept, without_components
 from matrixgen.fit.keyboard_block import with_controller
 from matrixgen.fit.layout import Layout
@@ -28,6 +29,15 @@ MOST_NAME = 60
 """Letters of a file's name that a keyboard is called by: no more than USB takes of any letter."""
 
 
+class FitTables(Record):
+    """What a keyboard fits: its matrices, the controllers, and matrices with port expanders."""
+
+    keys: int
+    shapes: list[Shape]
+    candidates: list[Candidate]
+    expanded: list[ExpandedMatrix]
+
+
 class Fit(Record):
     """A sound file whose keyboard is to be fitted; `profiles` are those that it names."""
 
@@ -39,6 +49,11 @@ class Fit(Record):
     def fitting(self) -> Fitting:
         """The keyboard."""
         return Fitting(self.design.keyboard)
+
+    def tables(self, progress: Progress) -> FitTables:
+        """Return everything that it fits."""
+        keys, shapes = len(self.design.keyboard.keys), self.shapes(progress)
+        return FitTables(keys, shapes, self.candidates(shapes), with_expanders(keys))
 
     def shapes(self, progress: Progress) -> list[Shape]:
         """Return the matrix as it is and each with fewer lines, laid out."""
