@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from matrixgen.boards.diode_part import DiodePart, ForwardPoint, Leak
-from matrixgen.boards.own_json import Committed, JsonKind, OwnJson, checked, read_json
+from matrixgen.boards.own_json import Committed, JsonKind, OwnJson, read_json
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.model.diagnostic import Diagnostic
@@ -79,13 +79,16 @@ def _fields() -> tuple[str, ...]:
 def _own_diode(
     folder: Path, part: Word, committed: bytes | None
 ) -> tuple[DiodePart | None, list[Diagnostic]]:
-    unreadable = PROBLEMS["unreadable-diode"]
-    kind = JsonKind(called="a file of a diode", unreadable=unreadable, fields=_fields)
+    kind = JsonKind(
+        called="a file of a diode",
+        unreadable=PROBLEMS["unreadable-diode"],
+        fields=_fields,
+        mistakes=validate_diodes,
+    )
     read = read_json(folder / part.text, folder, part.span, kind, committed)
-    if isinstance(read, Diagnostic):
-        return None, [read]
-    mistakes = checked(lambda: validate_diodes(read), read, unreadable)
-    return (None, mistakes) if mistakes else (_diode(read.document["diodes"][0], read.shown), [])
+    if isinstance(read, list):
+        return None, read
+    return _diode(read.document["diodes"][0], read.shown), []
 
 
 def validate_diodes(read: OwnJson) -> list[Diagnostic]:

@@ -11,7 +11,7 @@ from matrixgen.boards.builtin import builtin_document, builtin_names
 from matrixgen.boards.edge import Edge
 from matrixgen.boards.laid_over import LIKE, is_laid_over, laid_over
 from matrixgen.boards.outline import BoardOutline
-from matrixgen.boards.own_json import Committed, JsonKind, checked, read_json
+from matrixgen.boards.own_json import Committed, JsonKind, OwnJson, read_json
 from matrixgen.boards.paths import is_path
 from matrixgen.boards.pin import Pin, PullUp, SupplyRange, Thresholds
 from matrixgen.boards.problems import PROBLEMS
@@ -104,20 +104,26 @@ def _fields() -> tuple[str, ...]:
 def _own_profile(
     path: Path, folder: Path | None, blamed: Span, committed: bytes | None = None
 ) -> tuple[Profile | None, list[Diagnostic]]:
-    unreadable = PROBLEMS["unreadable-profile"]
-    kind = JsonKind(called="a profile", unreadable=unreadable, fields=_fields, or_all=OF_EACH)
+    kind = JsonKind(
+        called="a profile",
+        unreadable=PROBLEMS["unreadable-profile"],
+        fields=_fields,
+        mistakes=_mistakes,
+        or_all=OF_EACH,
+    )
     read = read_json(path, folder, blamed, kind, committed)
-    if isinstance(read, Diagnostic):
-        return None, [read]
-    from matrixgen.boards.validate import validate  # only here: jsonschema is slow to import
-
-    mistakes = checked(lambda: validate(read.document, read.text, read.shown), read, unreadable)
-    if mistakes:
-        return None, mistakes
+    if isinstance(read, list):
+        return None, read
     document = read.document
     if is_laid_over(document):
         document = laid_over(document, builtin_document).document
     return _profile(document, read.shown), []
+
+
+def _mistakes(read: OwnJson) -> list[Diagnostic]:
+    from matrixgen.boards.validate import validate  # only here: jsonschema is slow to import
+
+    return validate(read.document, read.text, read.shown)
 
 
 def _levels(document: dict[str, Any]) -> Thresholds:

@@ -22,17 +22,26 @@ Committed = Callable[[str], bytes | None]
 """What a revision of a repository has at a path as a .keys file writes it; None where nothing."""
 
 
+class OwnJson(Record, kw_only=True):
+    """A file that is JSON: its path as it is shown, its text, what it holds."""
+
+    shown: str
+    text: str
+    document: Any
+
+
 class JsonKind(Record, kw_only=True):
     """What a file is read for: what messages call it, and the kind of mistake if it does not read.
 
     `fields` returns names that every such file has: by them a file is known as one that was meant
     for it, or by all of `or_all`. Nothing of any other is quoted, since it may hold what is
-    nobody's business.
+    nobody's business. `mistakes` are then looked for.
     """
 
     called: str
     unreadable: Problem
     fields: Callable[[], tuple[str, ...]]
+    mistakes: Callable[[OwnJson], list[Diagnostic]]
     or_all: tuple[str, ...] = ()
 
     def is_meant(self, text: str) -> bool:
@@ -43,27 +52,35 @@ class JsonKind(Record, kw_only=True):
         return 2 * sum(f'"{name}"' in text for name in names) >= len(names)
 
 
-class OwnJson(Record, kw_only=True):
-    """A file that is JSON: its path as it is shown, its text, what it holds, who asked for it."""
-
-    shown: str
-    text: str
-    document: Any
-    blamed: Span
-
-
 def read_json(
     path: Path,
     folder: Path | None,
     blamed: Span,
     kind: JsonKind,
     committed: bytes | None = None,
-) -> OwnJson | Diagnostic:
+) -> OwnJson | list[Diagnostic]:
     """Return a file's JSON, or what is wrong: at the place in it, or where it is asked for.
 
     It is named by a .keys file of this folder; where that is None, by a command line. Where a
     revision has the file, `committed` is what is in it there.
     """
+    read = _read(path, folder, blamed, kind, committed)
+    if isinstance(read, Diagnostic):
+        return [read]
+    try:
+        return kind.mistakes(read) or read
+    except RecursionError:
+        return [kind.unreadable.at(blamed, f"`{read.shown}` is nested too deeply")]
+
+
+def _read(
+    path: Path,
+    folder: Path | None,
+    blamed: Span,
+    kind: JsonKind,
+    committed: bytes | None,
+) -> OwnJson | Diagnostic:
+    """Return a file's JSON, or why it is none: at the place in it, or where it is asked for."""
     shown, unreadable = str(path), kind.unreadable
     text = ""
     try:
@@ -86,7 +103,7 @@ def read_json(
         return unreadable.at(blamed, f"`{shown}` is nested too deeply or out of range")
     if not kind.is_meant(text):
         return _not_meant(shown, blamed, kind)
-    return OwnJson(shown=shown, text=text, document=document, blamed=blamed)
+    return OwnJson(shown=shown, text=text, document=document)
 
 
 def _bytes_of(path: Path, folder: Path | None) -> bytes:
@@ -103,16 +120,6 @@ def _not_meant(shown: str, blamed: Span, kind: JsonKind) -> Diagnostic:
         f"`{shown}` is not {kind.called}: it lacks most of the fields that each has",
         help=f"they are {', '.join(names[:-1])} and {names[-1]}",
     )
-
-
-def checked(
-    check: Callable[[], list[Diagnostic]], read: OwnJson, unreadable: Problem
-) -> list[Diagnostic]:
-    """Return what a check finds, or that the file is nested too deeply for it."""
-    try:
-        return check()
-    except RecursionError:
-        return [unreadable.at(read.blamed, f"`{read.shown}` is nested too deeply")]
 
 
 def _no_number(name: str) -> None:

@@ -122,17 +122,12 @@ class LevelsOverSupply(Record):
                 return other
         return None
 
-    @property
-    def diode_to_take(self) -> DiodePart:
-        """Its own diode, or where keys are not sure to read low with it, one with which they are.
-
-        Its own where no built-in one is.
-        """
-        other = None if self.is_sure else self.with_a_sure_diode
-        return other.diode if other else self.diode
-
 
 def diode_for(mounted: Mounted, diode: DiodePart) -> DiodePart:
-    """Return the diode to take on a controller: this one, if keys are sure to read low with it."""
-    network = Network(matrix_of(mounted.keyboard))
-    return LevelsOverSupply(mounted, network, diode).diode_to_take
+    """Return the diode to take on a controller: this one, if keys are sure to read low with it.
+
+    If not, it is a built-in one with which they are; this one too where none is.
+    """
+    levels = LevelsOverSupply(mounted, Network(matrix_of(mounted.keyboard)), diode)
+    other = None if levels.is_sure else levels.with_a_sure_diode
+    return other.diode if other else diode

@@ -18,11 +18,6 @@ class Chosen(Record):
     rows: tuple[Pin, ...]
     columns: tuple[Pin, ...]
 
-    @property
-    def cost(self) -> int:
-        """What the dearest of them asks for, see `Pin.cost`."""
-        return max(pin.cost for pin in (*self.rows, *self.columns))
-
 
 def choose_pins(
     profile: Profile,

@@ -6,7 +6,7 @@ from matrixgen.boards.mounted import Mounted
 from matrixgen.model import Allowance, Design, Diagnostic, Keyboard
 from matrixgen.rules.context import Context, MountedContext
 from matrixgen.rules.registry import MOUNTED_RULES, OPEN_RULES, PROBLEMS, RULES
-from matrixgen.rules.unfinished.open_point import OpenPoint
+from matrixgen.rules.unfinished.open_point import OpenPoint, Unfinished
 
 
 def check_keyboard(keyboard: Keyboard, allowances: tuple[Allowance, ...] = ()) -> list[Diagnostic]:
@@ -23,4 +23,5 @@ def check_mounted(mounted: Mounted) -> list[Diagnostic]:
 
 def open_points(design: Design, mounted: Sequence[Mounted]) -> list[OpenPoint]:
     """Return what the file leaves open, in the order in which it is reported."""
-    return [point for rule in OPEN_RULES for point in rule.look(design, mounted)]
+    draft = Unfinished(design, mounted)
+    return [point for rule in OPEN_RULES for point in rule.look(draft)]

@@ -27,6 +27,7 @@ from matrixgen.model import (
     turned_right,
 )
 from matrixgen.model import matrix_of as matrix_of_keyboard
+from matrixgen.model.layer_states import LayerKeys
 from matrixgen.record import Record
 from matrixgen.rules.layers.latch_states import Steps, latch_steps
 
@@ -65,9 +66,14 @@ class Context(Record):
         return GhostReport(self.keyboard, turned_right(self.matrix))
 
     @cached_property
+    def layer_keys(self) -> LayerKeys:
+        """What turns layers on and off, and which can be on together."""
+        return LayerKeys(self.keyboard)
+
+    @cached_property
     def latch_steps(self) -> Steps | None:
         """Which layers can stay on, and what a press makes of them; None for too many sets."""
-        return latch_steps(self.keyboard)
+        return latch_steps(self.layer_keys)
 
     @property
     def is_all_against_scan(self) -> bool:

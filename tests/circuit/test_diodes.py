@@ -74,7 +74,7 @@ def test_cold_diodes_drop_more_and_the_worst_part_drops_most() -> None:
 
 def checked(document: object) -> list[str]:
     text = json.dumps(document)
-    read = OwnJson(shown="own.json", text=text, document=document, blamed=NOWHERE)
+    read = OwnJson(shown="own.json", text=text, document=document)
     return [found.message for found in validate_diodes(read)]
 
 

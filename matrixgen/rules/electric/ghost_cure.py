@@ -26,7 +26,7 @@ def diodes_help(context: Context, keys: Sequence[str], then: str) -> str:
     """Return which keys to give a diode, and what is so then."""
     wiring = context.keyboard.wiring
     each = " each" if len(keys) > 1 else ""
-    which = f"{quoted(in_runs(keys, _order(context)))} a diode{each}"
+    which = f"{quoted(in_runs(keys, context.keyboard.place_of_key))} a diode{each}"
     if len(keys) == len({word.text for word in wiring.without_diode}):
         which = ("this key" if len(keys) == 1 else f"each of these {len(keys)} keys") + " a diode"
     return f"give {which}, band toward the {wiring.drive}s{_named_in(wiring)}: then {then}"
@@ -42,7 +42,7 @@ def diodes_fix(context: Context, keys: Sequence[str]) -> Fix | None:
     edits = list(_edits(context, wiring, frozenset(keys)))
     if not edits or any(edit is None for edit in edits):
         return None
-    which = listed(in_runs(keys, _order(context)))
+    which = listed(in_runs(keys, context.keyboard.place_of_key))
     says = f"remove {which} from `without diode`{_named_in(wiring)}: solder the diodes first"
     return Fix(says, tuple(edit for edit in edits if edit), is_certain=False)
 
@@ -64,7 +64,7 @@ def _edits(context: Context, wiring: Wiring, keys: frozenset[str]) -> Iterator[E
         missing = False
         if common_diode(wiring) == "away":
             given = [word.text for word in words if word.text in keys]
-            statement = f"reversed {' '.join(in_runs(given, _order(context)))}"
+            statement = f"reversed {' '.join(in_runs(given, context.keyboard.place_of_key))}"
         if statement:
             yield _insertion(statement, span, is_alone=not kept)
         elif not kept:
@@ -86,9 +86,5 @@ def _rewritten(
     """Return the edit that names only some of a statement's keys; None if it has several lines."""
     if span.line != span.end_line:
         return None
-    text = " ".join(in_runs([word.text for word in kept], _order(context)))
+    text = " ".join(in_runs([word.text for word in kept], context.keyboard.place_of_key))
     return Edit(words[0].span.to(words[-1].span), text)
-
-
-def _order(context: Context) -> dict[str, int]:
-    return {key.name.text: place for place, key in enumerate(context.keyboard.keys)}

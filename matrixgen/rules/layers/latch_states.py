@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from matrixgen.model import Keyboard
 from matrixgen.model.layer_effects import LayersLeft
 from matrixgen.model.layer_states import FEW_KEYS, MOST_STATES, LayerKeys
 
@@ -10,12 +9,11 @@ Steps = dict[LayersLeft, set[LayersLeft]]
 """What stays on by itself, and what one press makes of each such state."""
 
 
-def latch_steps(keyboard: Keyboard) -> Steps | None:
+def latch_steps(keys: LayerKeys) -> Steps | None:
     """Return, for each state that presses can leave behind, those that one press makes of it.
 
     None where there are more sets than the rules are willing to try.
     """
-    keys = LayerKeys(keyboard)
     steps: Steps = {}
     waiting, tried = [LayersLeft()], 0
     while waiting:

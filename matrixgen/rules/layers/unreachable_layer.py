@@ -43,7 +43,6 @@ tried, up to a few thousand; past that layers are taken to be on together.
 from collections.abc import Iterator
 
 from matrixgen.model import BASE, Diagnostic, Keyboard, Layer, Problem, Severity, layer_turns
-from matrixgen.model.layer_states import LayerKeys
 from matrixgen.model.prose import quoted
 from matrixgen.rules.context import Context
 
@@ -65,7 +64,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
             if _may_be_base(context.keyboard, layer):
                 helps.insert(0, "the layer that is always on is called `base`: write `layer base`")
             yield _finding(layer, *helps)
-    yield from _never_together(context.keyboard, {layer.name.text for layer in lost})
+    yield from _never_together(context, {layer.name.text for layer in lost})
 
 
 def _may_be_base(keyboard: Keyboard, layer: Layer) -> bool:
@@ -86,12 +85,13 @@ def _finding(layer: Layer, *helps: str) -> Diagnostic:
     )
 
 
-def _never_together(keyboard: Keyboard, lost: set[str]) -> Iterator[Diagnostic]:
+def _never_together(context: Context, lost: set[str]) -> Iterator[Diagnostic]:
     """Yield each layer whose needed layers can each be on, but not all of them at once."""
-    needing = [one for one in keyboard.layers if one.needs and one.name.text not in lost]
+    layers = context.keyboard.layers
+    needing = [one for one in layers if one.needs and one.name.text not in lost]
     if not needing:
         return
-    keys = LayerKeys(keyboard)
+    keys = context.layer_keys
     on = {name for state in keys.states() for name in keys.names_of(state.layers)}
     for layer in needing if keys.has_all_states else ():
         if layer.name.text not in on:

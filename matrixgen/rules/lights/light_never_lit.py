@@ -56,7 +56,6 @@ layer one
 from collections.abc import Iterator
 
 from matrixgen.model import Diagnostic, Keyboard, Light, Problem, Severity
-from matrixgen.model.layer_states import LayerKeys
 from matrixgen.model.prose import quoted
 from matrixgen.rules.context import Context
 
@@ -69,7 +68,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
     of_layers = [light for light in keyboard.wiring.lights if light.layers]
     if not of_layers:
         return
-    keys = LayerKeys(keyboard)
+    keys = context.layer_keys
     states = [frozenset(keys.names_of(state.layers)) for state in keys.states()]
     for light in of_layers if keys.has_all_states else ():
         asked = {word.text for word in light.layers}

@@ -45,7 +45,7 @@ def check(context: Context) -> Iterator[Diagnostic]:
     keyboard = context.keyboard
     if not any(layer.together for layer in keyboard.layers):
         return
-    keys = LayerKeys(keyboard)
+    keys = context.layer_keys
     states = keys.states()
     for number, layer in enumerate(keyboard.layers) if keys.has_all_states else ():
         on = [state for state in states if layer.name.text in _names(keys, state)]

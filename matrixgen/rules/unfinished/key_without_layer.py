@@ -48,12 +48,11 @@ layer bells
 `grammar/README.md`, layers. Once the file has a layer, it is an error: `key-without-action`.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from matrixgen.boards.mounted import Mounted
-from matrixgen.model import Design, Problem, Severity
+from matrixgen.model import Problem, Severity
 from matrixgen.model.prose import named
-from matrixgen.rules.unfinished.open_point import OpenPoint
+from matrixgen.rules.unfinished.open_point import OpenPoint, Unfinished
 
 PROBLEM = Problem("key-without-layer", Severity.ERROR, __doc__ or "")
 
@@ -61,12 +60,12 @@ FEW = 4
 """How many keys are named one by one in the summary of what is open."""
 
 
-def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
+def look(draft: Unfinished) -> Iterator[OpenPoint]:
     """Yield a point for each key that has no action because there are no layers."""
-    cells = {cell.key.text: cell for cell in design.keyboard.layers[0].cells}
+    cells = {cell.key.text: cell for cell in draft.design.keyboard.layers[0].cells}
     idle = [
         key
-        for key in design.keyboard.keys
+        for key in draft.design.keyboard.keys
         if key.own_action is None and not cells[key.name.text].given
     ]
     names = [key.name.text for key in idle]

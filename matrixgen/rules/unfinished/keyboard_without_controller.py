@@ -40,20 +40,19 @@ wiring
 `matrixgen boards` lists the controllers.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from matrixgen.boards.mounted import Mounted
-from matrixgen.model import Design, Problem, Severity
-from matrixgen.rules.unfinished.open_point import OpenPoint
+from matrixgen.model import Problem, Severity
+from matrixgen.rules.unfinished.open_point import OpenPoint, Unfinished
 
 PROBLEM = Problem("keyboard-without-controller", Severity.ERROR, __doc__ or "")
 
 
-def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
+def look(draft: Unfinished) -> Iterator[OpenPoint]:
     """Yield one point where the file names no controller."""
-    if not design.controllers:
+    if not draft.design.controllers:
         finding = PROBLEM.at(
-            design.head,
+            draft.design.head,
             "the file names no controller",
             help="add a line `controller NAME` to the block `keyboard`; `matrixgen boards` lists "
             "the names",

@@ -31,20 +31,19 @@ wiring
 `grammar/README.md`, the block `keyboard`.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from matrixgen.boards.mounted import Mounted
-from matrixgen.model import Design, Problem, Severity
-from matrixgen.rules.unfinished.open_point import OpenPoint
+from matrixgen.model import Problem, Severity
+from matrixgen.rules.unfinished.open_point import OpenPoint, Unfinished
 
 PROBLEM = Problem("keyboard-without-name", Severity.ERROR, __doc__ or "")
 
 
-def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
+def look(draft: Unfinished) -> Iterator[OpenPoint]:
     """Yield one point where the file has no block `keyboard`."""
-    if design.keyboard.identity.name is None:
+    if draft.design.keyboard.identity.name is None:
         finding = PROBLEM.at(
-            design.head,
+            draft.design.head,
             "the file has no block `keyboard`, so the keyboard has no name",
             help='write `keyboard "NAME"` in the first column, and its settings below',
         )

@@ -34,20 +34,19 @@ wiring
 `grammar/README.md`, the block `wiring`.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from matrixgen.boards.mounted import Mounted
-from matrixgen.model import Design, Problem, Severity
-from matrixgen.rules.unfinished.open_point import OpenPoint
+from matrixgen.model import Problem, Severity
+from matrixgen.rules.unfinished.open_point import OpenPoint, Unfinished
 
 PROBLEM = Problem("keyboard-without-wiring", Severity.ERROR, __doc__ or "")
 
 
-def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
+def look(draft: Unfinished) -> Iterator[OpenPoint]:
     """Yield one point where the file has no block `wiring`."""
-    if not design.keyboard.wiring.is_given:
+    if not draft.design.keyboard.wiring.is_given:
         finding = PROBLEM.at(
-            design.head,
+            draft.design.head,
             "the file has no block `wiring`",
             help="write `wiring` in the first column, and below it a line for each wire",
         )

@@ -17,11 +17,18 @@ class OpenPoint(Record):
     finding: Diagnostic
 
 
+class Unfinished(Record):
+    """A file that may be unfinished, on those of its controllers that are known."""
+
+    design: Design
+    mounted: Sequence[Mounted]
+
+
 class OpenRule(Protocol):
     """What the file of such a rule holds: a problem, whose page is its docstring, and a look."""
 
     PROBLEM: Problem
 
-    def look(self, design: Design, mounted: Sequence[Mounted], /) -> Iterator[OpenPoint]:
-        """Yield what the file leaves open; `mounted` has the controllers that are known."""
+    def look(self, draft: Unfinished, /) -> Iterator[OpenPoint]:
+        """Yield what the file leaves open."""
         ...

@@ -40,21 +40,20 @@ wiring
 `grammar/README.md`, the block `wiring`. A light that is not on the plate needs no place there.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from matrixgen.boards.mounted import Mounted
-from matrixgen.model import PINS_OF, Component, ComponentPlace, Design, Problem, Severity
-from matrixgen.rules.unfinished.open_point import OpenPoint
+from matrixgen.model import PINS_OF, Component, ComponentPlace, Problem, Severity
+from matrixgen.rules.unfinished.open_point import OpenPoint, Unfinished
 
 PROBLEM = Problem("part-without-pin", Severity.ERROR, __doc__ or "")
 
 
-def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
+def look(draft: Unfinished) -> Iterator[OpenPoint]:
     """Yield one point for each light and knob without pins, once a wire is there."""
-    keyboard = design.keyboard
+    keyboard = draft.design.keyboard
     if not keyboard.wiring.lines:
         return  # of which more is missing
-    seen = set(design.component_pins)
+    seen = set(draft.design.component_pins)
     for one in keyboard.of_components:
         if one.called not in seen:
             seen.add(one.called)

@@ -30,12 +30,11 @@ wiring
 `matrixgen boards NAME` lists a controller's pins.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from matrixgen.boards.mounted import Mounted
-from matrixgen.model import Design, Line, Problem, Severity
+from matrixgen.model import Line, Problem, Severity
 from matrixgen.model.prose import quoted
-from matrixgen.rules.unfinished.open_point import OpenPoint
+from matrixgen.rules.unfinished.open_point import OpenPoint, Unfinished
 
 PROBLEM = Problem("wire-without-pin", Severity.ERROR, __doc__ or "")
 
@@ -43,10 +42,10 @@ FEW = 4
 """How many lines are named one by one in the summary of what is open."""
 
 
-def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
+def look(draft: Unfinished) -> Iterator[OpenPoint]:
     """Yield one point if no line has a pin, or else one a line that has none."""
-    wiring = design.keyboard.wiring
-    bare = [line for line in wiring.lines if line.name.text not in design.pins]
+    wiring = draft.design.keyboard.wiring
+    bare = [line for line in wiring.lines if line.name.text not in draft.design.pins]
     if bare and len(bare) == len(wiring.lines):
         finding = PROBLEM.at(
             wiring.keyword,
@@ -58,9 +57,9 @@ def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
     missing = f"no pin for {len(bare)} wires"
     if 0 < len(bare) <= FEW:
         missing = f"no pin for {quoted(line.name.text for line in bare)}"
-    room = min((len(one.spare_pins) for one in mounted), default=len(bare))
+    room = min((len(one.spare_pins) for one in draft.mounted), default=len(bare))
     for place, line in enumerate(bare[:room]):  # more-wires-than-pins speaks of the rest
-        pins = [one.spare_pins[place].name for one in mounted]
+        pins = [one.spare_pins[place].name for one in draft.mounted]
         finding = PROBLEM.at(line.name.span, f"`{line.name}` is on no pin", help=_help(line, pins))
         yield OpenPoint(missing, finding)
 

@@ -30,18 +30,17 @@ wiring
 `grammar/README.md`, the block `wiring`.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from matrixgen.boards.mounted import Mounted
-from matrixgen.model import AXES, Design, Problem, Severity
-from matrixgen.rules.unfinished.open_point import OpenPoint
+from matrixgen.model import AXES, Problem, Severity
+from matrixgen.rules.unfinished.open_point import OpenPoint, Unfinished
 
 PROBLEM = Problem("wiring-without-wires", Severity.ERROR, __doc__ or "")
 
 
-def look(design: Design, mounted: Sequence[Mounted]) -> Iterator[OpenPoint]:
+def look(draft: Unfinished) -> Iterator[OpenPoint]:
     """Yield one point an axis that has no line."""
-    wiring = design.keyboard.wiring
+    wiring = draft.design.keyboard.wiring
     for axis in AXES if wiring.is_given else ():
         if not wiring.of_axis(axis):
             finding = PROBLEM.at(
