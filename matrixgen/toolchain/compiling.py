@@ -52,7 +52,8 @@ def compiled_aside(tree: Mapping[str, bytes], command: tuple[str, ...], out: str
 
     Raises `OSError`.
     """
-    with tempfile.TemporaryDirectory(prefix="matrixgen-") as name:
+    # when that is ended with Ctrl+C, what the compiler has started writes for a moment longer
+    with tempfile.TemporaryDirectory(prefix="matrixgen-", ignore_cleanup_errors=True) as name:
         folder = Path(name) / "firmware"
         write_tree(tree, folder)
         done = subprocess.run(

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import http.client
 import json
+import os
 import re
 import signal
 import socket
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -119,10 +121,14 @@ def test_what_is_drawn_late_does_not_replace_what_is_newer():
 class Following:
     """`matrixgen sheet FILE --watch` as a process, and its stream as a browser gets it."""
 
-    def __init__(self, file: Path, *words: str) -> None:
+    def __init__(self, file: Path, *words: str, **settings: str) -> None:
         command = (sys.executable, "-m", "matrixgen", "sheet", str(file), "--watch", *words)
         self.process = subprocess.Popen(
-            command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+            command,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+            env={**os.environ, **settings},
         )
         assert self.process.stdout
         first = self.process.stdout.readline()
@@ -203,6 +209,33 @@ def test_a_page_follows_its_file_through_all_that_editors_do(tmp_path):
         )
         assert all(line.startswith(str(file)) or not line for line in lines)
         assert list(tmp_path.iterdir()) == [file], "nothing is written"
+
+
+ENDLESS = """import os, pathlib, sys, time
+if "--version" not in sys.argv:
+    folder = pathlib.Path(os.environ["ZIG_LOCAL_CACHE_DIR"])
+    pathlib.Path(os.environ["STARTED"]).write_text(str(os.getpid()))
+    for number in range(1_000_000):
+        (folder / str(number % 100)).mkdir(parents=True, exist_ok=True)
+        (folder / str(number % 100) / str(number)).touch()
+"""
+
+
+def test_a_compiler_that_outlives_the_end_leaves_no_traceback(tmp_path):
+    """As zig's own processes do for a moment: they write into the folder that is being removed."""
+    package, started = tmp_path / "ziglang", tmp_path / "started"
+    package.mkdir()
+    (package / "__init__.py").touch()
+    (package / "__main__.py").write_text(ENDLESS, "utf-8")
+    file = tmp_path / "pad.keys"
+    file.write_text(GOOD, "utf-8")
+    settings = {"PYTHONPATH": str(tmp_path), "STARTED": str(started), "TMPDIR": str(tmp_path)}
+    with Following(file, XDG_CACHE_HOME=str(tmp_path / "cache"), **settings) as following:
+        while not started.exists():
+            time.sleep(0.01)
+        status, _, err = following.end()
+        os.kill(int(started.read_text()), signal.SIGKILL)
+    assert (status, err) == (0, "")
 
 
 def test_a_save_that_changes_nothing_draws_the_same_page(tmp_path):
