@@ -10,12 +10,13 @@ import pytest
 from matrixgen.boards import builtin_profile
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.jobs.build import build_mounted
+from matrixgen.jobs.examine import Examined
 from matrixgen.model import SourceText
 from matrixgen.usages.media import media_words
 from tests.amounts import amount
 from tests.examples.shipped import COMPILERS
 from tests.generator.files import draft
-from tests.generator.test_laws import Examined, examined
+from tests.texts import examined
 
 BUILT = amount("MATRIXGEN_BUILT_DRAFTS", suite=3, long=400)
 

@@ -124,7 +124,10 @@ RECIPES = {
                 "    impractical_settle,\n    keyboard_called_honk,\n",
             ),
         },
-        guards=("tests/rules", "-k", "honk or registry_holds"),
+        guards=(
+            *("tests/rules/test_marked_files.py", "tests/rules/test_pages.py"),
+            *("-k", "honk or registry_holds"),
+        ),
     ),
     "command": Recipe(
         new={"matrixgen/cli/honk.py": COMMAND},

@@ -15,9 +15,16 @@ from tests.recipes.touched import files_of_a_family, files_of_a_statement
 GUIDE = " ".join((ROOT / "DEVELOPERS.md").read_text("utf-8").split())
 
 
+ALONE = (
+    *("-p", "no:xdist", "-p", "no:hypothesispytest", "--noconftest"),
+    *("-o", "addopts=", "-W", "ignore::pytest.PytestUnknownMarkWarning"),
+)
+"""Guards need none of what the whole suite shares, which takes longer to load than they take."""
+
+
 def complaints(recipe: Recipe, root: Path) -> str:
     """What the recipe's guards print in a checkout, in a process of its own; "" if they pass."""
-    command = [sys.executable, "-m", "pytest", "-n", "0", "-q", "-x", "-p", "no:cacheprovider"]
+    command = [sys.executable, "-m", "pytest", "-q", "-x", "-p", "no:cacheprovider", *ALONE]
     done = subprocess.run(
         [*command, *recipe.guards], cwd=root, capture_output=True, text=True, check=False
     )
