@@ -3,17 +3,42 @@
 from __future__ import annotations
 
 import argparse
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from matrixgen.cli.complain import BAD_USE_SLUG
 from matrixgen.cli.said import Complaint, note_complaint
 
 
 class Parser(argparse.ArgumentParser):
-    """One that remembers what is wrong with a command line."""
+    """One that remembers what is wrong with a command line.
+
+    It has its options before the terminal is measured, by what is slow to import.
+    """
+
+    def __init__(self, **more: Any) -> None:
+        super().__init__(**more, formatter_class=_unmeasured)
 
     def error(self, message: str) -> NoReturn:
         """Print what is wrong, and leave with 2."""
         helps = (f"`{self.prog} --help` describes every option",)
         note_complaint(Complaint(BAD_USE_SLUG, message, helps))
         super().error(message)
+
+    def format_usage(self) -> str:
+        """Return the usage, as wide as the terminal."""
+        self._measure()
+        return super().format_usage()
+
+    def format_help(self) -> str:
+        """Return the help, as wide as the terminal."""
+        self._measure()
+        return super().format_help()
+
+    def _measure(self) -> None:
+        if self.formatter_class is _unmeasured:
+            self.formatter_class = argparse.HelpFormatter
+
+
+def _unmeasured(prog: str) -> argparse.HelpFormatter:
+    """Return what argparse looks at each option with as that is added, whatever the width."""
+    return argparse.HelpFormatter(prog, width=80)

@@ -19,3 +19,10 @@ def test_no_command_waits_for_a_package_before_it_knows_that_it_needs_it():
         [sys.executable, "-c", LOADED, *names], capture_output=True, text=True, check=True
     )
     assert loaded.stdout == "\n"
+
+
+def test_the_terminal_is_not_measured_for_options_that_print_no_help():
+    code = "import sys, matrixgen.cli.main as m; m.main(['check', '--allowed', 'no.keys'])\n"
+    code += "print('shutil' in sys.modules)"
+    ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert ran.stdout == "False\n"
