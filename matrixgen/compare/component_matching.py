@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matrixgen.compare.facts import Facts
-from matrixgen.compare.pairs import Match
+from matrixgen.compare.pairs import Match, left
+from matrixgen.model.component import ComponentKind
 from matrixgen.model.knob import Knob, steps_of
 
 OF_COMPONENT = ("component", "component pin", "component place")
@@ -26,37 +27,39 @@ def pins_of(facts: Facts, called: str) -> dict[str, tuple[str, ...]]:
     return found
 
 
-def kind_of(called: str) -> str:
+def kind_of(called: str) -> ComponentKind:
     """Return whether it is a light or a knob."""
-    return called.split(" ", 1)[0]
+    return "light" if called.startswith("light ") else "knob"
+
+
+def name_of(called: str) -> str:
+    """Return the name of a light or a knob."""
+    return called.split(" ", 1)[1]
 
 
 def matched_components(old: Facts, new: Facts) -> Match:
     """Return which is which, by what they are called."""
     before, after = called_in(old), called_in(new)
     kept = {one: one for one in before if one in after}
-    gone = [one for one in before if one not in after]
-    come = [one for one in after if one not in before]
-    return Match(kept | dict(_renamed(old, new, gone, come)))
+    return Match(kept | dict(_renamed(old, new, left(before, after), left(after, before))))
 
 
 def _renamed(old: Facts, new: Facts, gone: list[str], come: list[str]) -> Iterator[tuple[str, str]]:
     """Yield each that went with the one of its kind that came in its place, on the same pins."""
-    left = list(come)
     for one in gone:
         was = pins_of(old, one), old.get(("component place", one))
-        for other in left:
+        for other in come:
             now = pins_of(new, other), new.get(("component place", other))
             if was == now and kind_of(one) == kind_of(other) and any(was):
                 yield one, other
-                left.remove(other)
+                come.remove(other)
                 break
 
 
 def steps_in(facts: Facts) -> dict[str, str]:
     """Return what the steps of all knobs are called, with what their knobs are called."""
     knobs = [one for one in called_in(facts) if kind_of(one) == Knob.kind]
-    return {step: one for one in knobs for step in steps_of(one.split(" ", 1)[1])}
+    return {step: one for one in knobs for step in steps_of(name_of(one))}
 
 
 def gone_steps(old: Facts, components: Match) -> frozenset[str]:
@@ -69,6 +72,6 @@ def renamed_steps(old: Facts, components: Match) -> dict[str, str]:
     found: dict[str, str] = {}
     for one, new in components.renames.items():
         if kind_of(one) == Knob.kind:
-            before, after = (steps_of(name.split(" ", 1)[1]) for name in (one, new))
+            before, after = (steps_of(name_of(called)) for called in (one, new))
             found |= dict(zip(before, after, strict=True))
     return found

@@ -15,6 +15,10 @@ class Match(Record):
     new_of: Mapping[str, str]
     guessed: frozenset[str] = frozenset()
 
+    def come(self, names: Iterable[str]) -> tuple[str, ...]:
+        """Return those of a new file's names that nothing of the old one has become."""
+        return tuple(left(names, self.new_of.values()))
+
     @property
     def renames(self) -> dict[str, str]:
         """Those whose name differs."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import cached_property
 from typing import Any, Literal
 
-from matrixgen.compare.component_matching import steps_in
+from matrixgen.compare.component_matching import called_in, steps_in
 from matrixgen.compare.edits import Edits, FactEdit
 from matrixgen.compare.facts import CellNames, Facts, of_kind, places_of, wires_of_keys
 from matrixgen.compare.matching import Matches
@@ -49,8 +49,7 @@ class View(Record, kw_only=True):
     @cached_property
     def added_keys(self) -> tuple[str, ...]:
         """Keys that only the new file has, in plate order."""
-        kept = set(self.matches.keys.new_of.values())
-        return tuple(key for key in of_kind(self.new, "key") if key not in kept)
+        return self.matches.keys.come(of_kind(self.new, "key"))
 
     @cached_property
     def removed_keys(self) -> tuple[str, ...]:
@@ -65,8 +64,8 @@ class View(Record, kw_only=True):
     @property
     def added_steps(self) -> tuple[str, ...]:
         """Steps of knobs that only the new file has."""
-        kept = set(self.matches.components.new_of.values())
-        return tuple(step for step, knob in steps_in(self.new).items() if knob not in kept)
+        knobs = self.matches.components.come(called_in(self.new))
+        return tuple(step for step, knob in steps_in(self.new).items() if knob in knobs)
 
     @cached_property
     def shift(self) -> Place:
@@ -83,8 +82,7 @@ class View(Record, kw_only=True):
     @cached_property
     def added_lines(self) -> tuple[str, ...]:
         """Wires that only the new file has."""
-        kept = set(self.matches.lines.new_of.values())
-        return tuple(line for line in of_kind(self.new, "line") if line not in kept)
+        return self.matches.lines.come(of_kind(self.new, "line"))
 
     @cached_property
     def added_layers(self) -> tuple[str, ...]:

@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from matrixgen.merge.context import Entry, MergeContext
 from matrixgen.merge.duplicate_keys import each_key_once
 from matrixgen.merge.key_lists import with_runs
 from matrixgen.merge.labels import block_label, statement_label
-from matrixgen.merge.layer import Blocks, LayerMerge
+from matrixgen.merge.layer import ById, LayerMerge
 from matrixgen.merge.places import place_ids, with_places
 from matrixgen.merge.sets import with_sets
 from matrixgen.merge.sides import statement_ids
 from matrixgen.merge.statement import merged_statement
-from matrixgen.merge.three_way import Id, choose, in_order
+from matrixgen.merge.three_way import Id, Three, choose, in_order
 from matrixgen.source.parts import PLACES
 from matrixgen.source.tree import BlockTree, Statement
 
 HEADER: Id = ("header",)
 PLATE: Id = ("plate",)
-ById = Mapping[Id, Statement]
 
 
 def merged_entries(context: MergeContext) -> list[Entry]:
@@ -39,7 +38,7 @@ def merged_entries(context: MergeContext) -> list[Entry]:
     return [entry for id in order.ids for entry in merged[id]]
 
 
-def _block(context: MergeContext, id: Id, blocks: Blocks) -> list[Entry]:
+def _block(context: MergeContext, id: Id, blocks: Three[BlockTree]) -> list[Entry]:
     """Return the statements of a block; none if it is gone."""
     base, ours, theirs = blocks
     if ours is None or theirs is None:
@@ -54,7 +53,7 @@ def _block(context: MergeContext, id: Id, blocks: Blocks) -> list[Entry]:
     return [Entry(id, HEADER, header), *_statements_of(context, id, blocks)]
 
 
-def _statements_of(context: MergeContext, id: Id, blocks: Blocks) -> list[Entry]:
+def _statements_of(context: MergeContext, id: Id, blocks: Three[BlockTree]) -> list[Entry]:
     if isinstance(id, tuple) and id[0] == "layer":
         lines = LayerMerge(context, id, blocks).entries()
         return with_sets(
@@ -66,7 +65,7 @@ def _statements_of(context: MergeContext, id: Id, blocks: Blocks) -> list[Entry]
     return _statements(context, id, (base, ours, theirs), strict=False)
 
 
-def _is_gone(context: MergeContext, id: Id, blocks: Blocks) -> bool:
+def _is_gone(context: MergeContext, id: Id, blocks: Three[BlockTree]) -> bool:
     """Whether a block that one side does not have is not to be there."""
     if blocks[0] is None:
         return False
@@ -81,7 +80,7 @@ def _said(block: BlockTree) -> list[tuple[tuple[str, ...], tuple[str, ...]]]:
     return [(one.words, one.comments) for one in (block.header, *block.statements)]
 
 
-def _plate(context: MergeContext, blocks: Blocks) -> list[Entry]:
+def _plate(context: MergeContext, blocks: Three[BlockTree]) -> list[Entry]:
     """Return the statements of the plate, and keep the keys of its lines for all else."""
     base, ours, theirs = (
         _plate_ids(one.statements, ids, blocks[0]) if one else {}
@@ -130,7 +129,7 @@ def _statements(
 def _one(
     context: MergeContext,
     place: tuple[Id, Id],
-    versions: tuple[Statement | None, Statement | None, Statement | None],
+    versions: Three[Statement],
 ) -> Statement | None:
     """Return a statement of a block, or None where it is gone."""
     base, ours, theirs = versions

@@ -7,16 +7,14 @@ from collections.abc import Sequence
 from matrixgen.merge.context import MergeContext
 from matrixgen.merge.parts import has_run, joined, keys_as_one
 from matrixgen.merge.sides import Version, expanded, key_words
-from matrixgen.merge.three_way import in_order
+from matrixgen.merge.three_way import Three, in_order
 from matrixgen.model.runs import in_runs
 from matrixgen.record import changed
 from matrixgen.source.parts import KEYS
 from matrixgen.source.tree import Part, Piece, Statement
 
-Versions = tuple[Statement | None, Statement | None, Statement | None]
 
-
-def with_runs(context: MergeContext, merged: Statement, versions: Versions) -> Statement:
+def with_runs(context: MergeContext, merged: Statement, versions: Three[Statement]) -> Statement:
     """Return a list of keys whose words, on the merged plate, are the keys that both sides mean.
 
     `versions` has the statement in base, ours and theirs; None where it is not there.

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from matrixgen.merge.cells import LayerLines, Words, frame_of, list_lines, parts_of, picture_lines
 from matrixgen.merge.context import Entry, MergeContext
 from matrixgen.merge.labels import block_label
 from matrixgen.merge.sides import most_similar
 from matrixgen.merge.statement import with_comments
-from matrixgen.merge.three_way import Id, choose
+from matrixgen.merge.three_way import Id, Three, choose
 from matrixgen.source.tree import BlockTree, Piece, Statement
 
-Blocks = tuple[BlockTree | None, BlockTree | None, BlockTree | None]
+ById = Mapping[Id, Statement]
 OURS, THEIRS = 1, 2
 NO_LINES = LayerLines((), (), is_picture=False)
 
@@ -18,7 +20,9 @@ NO_LINES = LayerLines((), (), is_picture=False)
 class LayerMerge:
     """The merge of one layer. A side that does not have the layer is None among `blocks`."""
 
-    def __init__(self, context: MergeContext, block: tuple[str, str], blocks: Blocks) -> None:
+    def __init__(
+        self, context: MergeContext, block: tuple[str, str], blocks: Three[BlockTree]
+    ) -> None:
         self._context, self._block = context, block
         self._frames = [
             frame_of(one.statements, side.keys_of_lines) if one and side else None
@@ -61,7 +65,7 @@ class LayerMerge:
             of_steps = {key: words for key, words in self._values.items() if key in steps}
             of_keys = {key: words for key, words in self._values.items() if key not in steps}
             rows = picture_lines(self._context.plate, self._rows(number), of_keys)
-            lines = self._with_row_comments(rows)
+            lines = self._with_comments(rows, self._row_versions())
             lines += self._list_lines(frame.beside or NO_LINES, other, of_steps)
         else:
             lines = self._list_lines(frame, other, self._values)
@@ -72,7 +76,7 @@ class LayerMerge:
         self, frame: LayerLines, other: LayerLines | None, values: dict[str, Words | None]
     ) -> list[tuple[Id, Statement]]:
         made = list_lines(frame, other.as_list if other else None, values)
-        return self._with_line_comments(made, frame)
+        return self._with_comments(made, self._line_versions(frame))
 
     def _frame_number(self) -> int:
         """Return the side whose lines are kept: the one that laid the layer out anew."""
@@ -105,31 +109,30 @@ class LayerMerge:
                     rows.setdefault(id, (frame, row))
         return rows
 
-    def _with_row_comments(self, lines: list[tuple[Id, Statement]]) -> list[tuple[Id, Statement]]:
-        found = []
-        for id, line in lines:
-            three = [
-                self._row(n, id[1] if isinstance(id, tuple) else id) for n in (0, OURS, THEIRS)
-            ]
-            found.append((id, self._commented(id, line, three)))
-        return found
+    def _row_versions(self) -> list[ById]:
+        """Return the rows of a picture in each version, by the names of the plate's lines."""
+        return [
+            {("row", id): row for id, row in zip(ids, frame.statements, strict=True)}
+            if frame and frame.is_picture
+            else {}
+            for frame, ids in zip(self._frames, self._context.line_ids, strict=True)
+        ]
 
-    def _row(self, number: int, id: Id) -> Statement | None:
-        frame, ids = self._frames[number], self._context.line_ids[number]
-        return frame.statements[ids.index(id)] if frame and frame.is_picture and id in ids else None
+    def _line_versions(self, frame: LayerLines) -> list[ById]:
+        """Return the lines of a list in each version, by the names of the frame's."""
+        versions: list[ById] = []
+        for one in (other.as_list if other else None for other in self._frames):
+            pairs = most_similar(frame.keys, one.keys).items() if one else ()
+            same: ById = {("cells", frame.keys[n][0]): one.statements[m] for n, m in pairs if one}
+            versions.append(same)
+        return versions
 
-    def _with_line_comments(
-        self, lines: list[tuple[Id, Statement]], frame: LayerLines
+    def _with_comments(
+        self, lines: list[tuple[Id, Statement]], versions: list[ById]
     ) -> list[tuple[Id, Statement]]:
-        frames = [one.as_list if one else None for one in self._frames]
-        pairs = [most_similar(frame.keys, one.keys) if one else {} for one in frames]
-        number: dict[Id, int] = {("cells", keys[0]): place for place, keys in enumerate(frame.keys)}
         found = []
         for id, line in lines:
-            three: list[Statement | None] = []
-            for one, pair in zip(frames, pairs, strict=True):
-                place = pair.get(number[id]) if id in number else None
-                three.append(one.statements[place] if one and place is not None else None)
+            three = [version.get(id) for version in versions]
             found.append((id, self._commented(id, line, three)))
         return found
 

@@ -9,9 +9,9 @@ from matrixgen.merge.context import Entry
 from matrixgen.merge.labels import block_label
 from matrixgen.merge.three_way import Id
 from matrixgen.record import Record
+from matrixgen.source.conflicts import BETWEEN, END, START
 from matrixgen.source.tree import Piece
 
-OURS, BETWEEN, THEIRS = "<<<<<<< ours", "=======", ">>>>>>> theirs"
 MOST_SHOWN = 3
 """Things that a marker names before it says that there are more."""
 
@@ -77,7 +77,12 @@ def _label(
 def _conflict(ours: Sequence[Entry], theirs: Sequence[Entry], label: str) -> str:
     """Return two versions between markers; what stands above both of them is written once."""
     above, mine, other = _shared_above(ours, theirs)
-    return f"{above}{OURS}: {label}\n{mine}{BETWEEN}\n{other}{THEIRS}\n"
+    return above + between_markers(label, mine, other)
+
+
+def between_markers(label: str, mine: str, other: str) -> str:
+    """Return two versions of whole lines between conflict markers."""
+    return f"{START} ours: {label}\n{mine}{BETWEEN}\n{other}{END} theirs\n"
 
 
 def _shared_above(ours: Sequence[Entry], theirs: Sequence[Entry]) -> tuple[str, str, str]:

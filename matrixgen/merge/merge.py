@@ -7,14 +7,15 @@ import re
 from matrixgen.merge.blocks import merged_entries
 from matrixgen.merge.context import Entry, MergeContext
 from matrixgen.merge.layer_order import layers_put_in_order
-from matrixgen.merge.markers import marked
+from matrixgen.merge.markers import between_markers, marked
 from matrixgen.merge.renames import final_names, twice_renamed
 from matrixgen.merge.rewrite import renamed
 from matrixgen.merge.sides import Version, side_of
 from matrixgen.merge.statement import merged_above
 from matrixgen.merge.three_way import Which, chosen
-from matrixgen.model.text import BYTE_ORDER_MARK
+from matrixgen.model.text import BYTE_ORDER_MARK, SourceText
 from matrixgen.record import Record, changed
+from matrixgen.source.edits import usual_line_end
 from matrixgen.source.tree import written
 
 _CONFLICT = re.compile(r"^<{7}(?: [^\n]*)?\n.*?^>{7}(?: [^\n]*)?\n", re.MULTILINE | re.DOTALL)
@@ -78,7 +79,7 @@ def _merged(base: Version, ours: Version, theirs: Version) -> Merged:
         return Merged(found.text + last, found.conflicts, orders[0])
     other, _ = merged_above(base.tree.below, ours.tree.below, theirs.tree.below, "theirs")
     label = "comments at the end"
-    both = f"<<<<<<< ours: {label}\n{last}=======\n{''.join(p.text for p in other)}>>>>>>> theirs\n"
+    both = between_markers(label, last, "".join(piece.text for piece in other))
     return Merged(found.text + both, (*found.conflicts, label), orders[0])
 
 
@@ -99,10 +100,9 @@ def _same_names(
 def _plain(text: str) -> tuple[str, Form]:
     """Return a text with line feeds alone, the last line ended, and how it was written."""
     mark = BYTE_ORDER_MARK if text.startswith(BYTE_ORDER_MARK) else ""
-    first = re.search(r"\r\n|\r|\n", text)
-    plain = text[len(mark) :].replace("\r\n", "\n").replace("\r", "\n")
+    plain = SourceText("", text).text
     last = "\n" if plain.endswith("\n") else ""
-    return plain + ("" if last else "\n"), Form(mark, first.group() if first else "\n", last)
+    return plain + ("" if last else "\n"), Form(mark, usual_line_end(text), last)
 
 
 def chosen_form(forms: list[Form]) -> Form:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Sequence
-from difflib import SequenceMatcher
+from collections.abc import Collection, Sequence
 
-from matrixgen.merge.three_way import Id
+from matrixgen.merge.three_way import Id, place_behind, replaced
 from matrixgen.source.parts import NAMED_PLACES, PLACES
 from matrixgen.source.statements import STATEMENTS
 from matrixgen.source.tree import Statement
@@ -31,7 +30,7 @@ def place_ids(base: Sequence[Statement], side: Sequence[Statement]) -> list[Id]:
         was = _named([one for one in base if one.rule == rule])
         places = [place for place, one in enumerate(side) if one.rule == rule]
         names = _named([side[place] for place in places])
-        moved = dict(_moved(was, names))
+        moved = {new: old for old, new in replaced(was, names)}
         found |= {place: moved.get(name, name) for place, name in zip(places, names, strict=True)}
     return [found[place] for place in sorted(found)]
 
@@ -47,15 +46,6 @@ def _named(statements: Sequence[Statement]) -> list[Id]:
     return names
 
 
-def _moved(was: Sequence[Id], names: Sequence[Id]) -> Iterator[tuple[Id, Id]]:
-    """Yield each new name with the old one that it stands in place of."""
-    here, before = set(names), set(was)
-    for what, a, b, c, d in SequenceMatcher(None, was, names, autojunk=False).get_opcodes():
-        if what == "replace" and b - a == d - c:
-            pairs = zip(was[a:b], names[c:d], strict=True)
-            yield from ((new, old) for old, new in pairs if old not in here and new not in before)
-
-
 def with_places(
     order: Sequence[Id], sides: tuple[Sequence[Id], Sequence[Id]], kept: Collection[Id]
 ) -> list[Id]:
@@ -68,15 +58,8 @@ def with_places(
         added = [one for one in side if one in kept and one not in result]
         new = set(kept) - set(side) - set(order)
         for one in added:
-            place = _behind(one, side, result)
+            place = place_behind(one, side, result)
             while result[place : place + 1] and result[place] in new:
                 place += 1
             result.insert(place, one)
     return result
-
-
-def _behind(one: Id, side: Sequence[Id], result: Sequence[Id]) -> int:
-    """Return the place after the nearest name that stands before one on its own side."""
-    before = reversed(side[: side.index(one)])
-    near = next((name for name in before if name in result), None)
-    return 0 if near is None else result.index(near) + 1

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from difflib import SequenceMatcher
 from functools import partial
 from typing import Any
 
@@ -11,7 +10,7 @@ from matrixgen.compare.facts import facts_of
 from matrixgen.compare.layer_matching import matched_layers
 from matrixgen.merge.rewrite import NewNames
 from matrixgen.merge.sides import Version
-from matrixgen.merge.three_way import Which, chosen
+from matrixgen.merge.three_way import Which, chosen, replaced
 from matrixgen.record import Record
 
 KINDS = ("key", "wire", "layer", "action", "cluster", "light", "knob")
@@ -119,7 +118,7 @@ def _components(side: Version, kind: str) -> Mapping[str, Any]:
 
 def new_names(base: Version, side: Version) -> NewNames:
     """Return what a side renamed: where a thing went, one came, and they are alike."""
-    keys = dict(_in_place(list(base.order), list(side.order)))
+    keys = dict(replaced(list(base.order), list(side.order)))
     found = {"key": keys}
     alike: dict[str, Callable[[Any, Any], bool]] = {
         "wire": partial(_same_wire, base, side, keys),
@@ -152,17 +151,6 @@ def _one_to_one(pairs: Sequence[tuple[str, str]]) -> Iterator[tuple[str, str]]:
     for old, new in pairs:
         if sum(old == one or new == two for one, two in pairs) == 1:
             yield old, new
-
-
-def _in_place(before: list[str], after: list[str]) -> Iterator[tuple[str, str]]:
-    """Yield the names that stand where others stood."""
-    gone, come = set(before) - set(after), set(after) - set(before)
-    if not (gone and come):
-        return
-    for what, b, e, c, d in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
-        if what == "replace" and e - b == d - c:
-            pairs = zip(before[b:e], after[c:d], strict=True)
-            yield from ((old, new) for old, new in pairs if old in gone and new in come)
 
 
 def _same_wire(base: Version, side: Version, keys: Mapping[str, str], one: Any, two: Any) -> bool:

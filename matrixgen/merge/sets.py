@@ -7,17 +7,15 @@ from collections.abc import Callable, Iterator, Sequence
 from matrixgen.merge.cells import TOGETHER, frame_of
 from matrixgen.merge.context import Entry, MergeContext
 from matrixgen.merge.labels import block_label
-from matrixgen.merge.three_way import Id, in_order
+from matrixgen.merge.three_way import Id, Three, in_order, place_behind
 from matrixgen.source.tree import BlockTree, Statement
 
-Blocks = tuple[BlockTree | None, BlockTree | None, BlockTree | None]
-Three = tuple[Statement | None, Statement | None, Statement | None]
-Merge = Callable[[Id, Three], Statement | None]
+Merge = Callable[[Id, Three[Statement]], Statement | None]
 """Merges a statement of the layer in three versions, by its name."""
 
 
 def with_sets(
-    context: MergeContext, block: Id, blocks: Blocks, lines: Sequence[Entry], merge: Merge
+    context: MergeContext, block: Id, blocks: Three[BlockTree], lines: Sequence[Entry], merge: Merge
 ) -> list[Entry]:
     """Return the lines of a merged layer with its sets, where the sides have them."""
     versions = [_sets_of(one) if one else {} for one in blocks]
@@ -57,7 +55,7 @@ def _is_on_plate(context: MergeContext, block: Id, id: Id, statement: Statement)
 def _woven(
     context: MergeContext,
     block: Id,
-    blocks: Blocks,
+    blocks: Three[BlockTree],
     lines: Sequence[Entry],
     kept: dict[Id, Statement],
 ) -> list[Entry]:
@@ -67,10 +65,9 @@ def _woven(
     orders = [list(_ids(context, number, one)) if one else [] for number, one in enumerate(blocks)]
     wanted = in_order((orders[0], orders[1], orders[2]), made.keys(), context.prefer, strict=False)
     found = [entry.id for entry in lines]
-    for place, id in enumerate(wanted.ids):
+    for id in wanted.ids:
         if id in kept:
-            before = next((one for one in reversed(wanted.ids[:place]) if one in found), None)
-            found.insert(found.index(before) + 1 if before else 0, id)
+            found.insert(place_behind(id, wanted.ids, found), id)
     return [made[id] for id in found]
 
 

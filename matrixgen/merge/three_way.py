@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Hashable, Sequence
+from collections.abc import Collection, Hashable, Iterator, Sequence
+from difflib import SequenceMatcher
 from typing import Literal, TypeVar
 
 from matrixgen.record import Record
@@ -12,6 +13,8 @@ Which = Literal["ours", "theirs"]
 
 Id = Hashable
 T = TypeVar("T")
+Three = tuple[T | None, T | None, T | None]
+"""Base, ours and theirs, None where one has nothing of the kind."""
 
 
 class Resolution(Record):
@@ -77,7 +80,7 @@ class _Weaver:
         """Return the order; where both added something, `keep_frame` says whose is shown."""
         found = list(clashes)
         for one in self._added:
-            place = end = self._slot(one)
+            place = end = place_behind(one, self._other, self._result)
             while end < len(self._result) and self._result[end] in self._fresh:
                 end += 1
             if end > place and strict:
@@ -90,13 +93,23 @@ class _Weaver:
         left = (one for one in self._result if one in self._kept)
         return Order(tuple(left), tuple(dict.fromkeys(found)))
 
-    def _slot(self, one: Id) -> int:
-        """Return the place after the nearest name that stands before it on its own side."""
-        place = self._other.index(one)
-        for before in reversed(self._other[:place]):
-            if before in self._result:
-                return self._result.index(before) + 1
-        return 0
+
+def place_behind(one: Id, side: Sequence[Id], result: Sequence[Id]) -> int:
+    """Return the place in a result after the nearest name that stands before one on its side."""
+    before = reversed(side[: side.index(one)])
+    near = next((name for name in before if name in result), None)
+    return 0 if near is None else result.index(near) + 1
+
+
+def replaced(before: Sequence[T], after: Sequence[T]) -> Iterator[tuple[T, T]]:
+    """Yield what stands in place of each other: as many went as came between two that stayed."""
+    here, there = set(before), set(after)
+    if here == there:
+        return
+    for what, a, b, c, d in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
+        if what == "replace" and b - a == d - c:
+            pairs = zip(before[a:b], after[c:d], strict=True)
+            yield from ((old, new) for old, new in pairs if old not in there and new not in here)
 
 
 def _frame(

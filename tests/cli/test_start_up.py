@@ -21,8 +21,12 @@ def test_no_command_waits_for_a_package_before_it_knows_that_it_needs_it():
     assert loaded.stdout == "\n"
 
 
-def test_the_terminal_is_not_measured_for_options_that_print_no_help():
-    code = "import sys, matrixgen.cli.main as m; m.main(['check', '--allowed', 'no.keys'])\n"
+def test_the_terminal_is_not_measured_for_options_that_print_no_help(tmp_path):
+    code = "import sys, matrixgen.cli.main as m; m.main(['check', '--allowed', sys.argv[1]])\n"
     code += "print('shutil' in sys.modules)"
-    ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert ran.stdout == "False\n"
+    pad = tmp_path / "pad.keys"
+    pad.write_text("plate\n  line A B\n", "utf-8")
+    ran = subprocess.run(
+        [sys.executable, "-c", code, str(pad)], capture_output=True, text=True, check=True
+    )
+    assert ran.stdout.endswith("\nFalse\n")

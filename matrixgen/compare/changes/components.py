@@ -6,25 +6,28 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from matrixgen.compare.change import BenchStep, Change
-from matrixgen.compare.component_matching import called_in, kind_of, pins_of
+from matrixgen.compare.changes.renamed import renamed
+from matrixgen.compare.component_matching import called_in, kind_of, name_of, pins_of
 from matrixgen.compare.fact_words import place_words, says, what_of
 from matrixgen.compare.facts import FactPath, Facts
+from matrixgen.compare.pairs import Match
 from matrixgen.compare.view import STILL, View
 from matrixgen.compare.works import work_of_fact
 from matrixgen.model import Component, Knob, Light
+from matrixgen.model.component import ComponentKind
 
-KINDS_OF: Mapping[str, type[Component]] = {one.kind: one for one in (Light, Knob)}
+KINDS_OF: Mapping[ComponentKind, type[Component]] = {one.kind: one for one in (Light, Knob)}
 
 
 def of_components(view: View) -> Iterator[Change]:
     """Yield what changed in the lights and the knobs."""
     matches = view.matches.components
     kept = matches.new_of
-    for old, new in matches.renames.items():
-        yield _rename(old, new)
+    for kind in KINDS_OF:
+        names = {name_of(a): name_of(b) for a, b in matches.renames.items() if kind_of(a) == kind}
+        yield from renamed(kind, Match(names))
     yield from (_removed(view.old, one) for one in called_in(view.old) if one not in kept)
-    come = set(called_in(view.new)) - set(kept.values())
-    yield from (_added(view.new, one) for one in called_in(view.new) if one in come)
+    yield from (_added(view.new, one) for one in matches.come(called_in(view.new)))
     for old, new in kept.items():
         yield from _moved(view, old, new)
         yield from _on_otherpins_of(view, old, new)
@@ -32,19 +35,7 @@ def of_components(view: View) -> Iterator[Change]:
 
 
 def _shown(called: str) -> str:
-    kind, name = called.split(" ", 1)
-    return f"{kind} `{name}`"
-
-
-def _rename(old: str, new: str) -> Change:
-    return Change(
-        kind="cosmetic",
-        slug=f"{kind_of(old)}-renamed",
-        text=f"{_shown(old)} is now called `{new.split(' ', 1)[1]}`",
-        thing=f"{kind_of(old)} renamed",
-        old=old.split(" ", 1)[1],
-        new=new.split(" ", 1)[1],
-    )
+    return f"{kind_of(called)} `{name_of(called)}`"
 
 
 def _removed(facts: Facts, called: str) -> Change:
@@ -172,13 +163,13 @@ def _said_anew(view: View, old: str, new: str) -> Iterator[Change]:
 
 
 def _fields(facts: Facts, called: str) -> dict[str, Any]:
-    kind, name = called.split(" ", 1)
-    return {p[2]: value for p, value in facts.items() if p[0] == kind and p[1] == name}
+    of = kind_of(called), name_of(called)
+    return {path[2]: value for path, value in facts.items() if path[:2] == of}
 
 
 def _field_change(called: str, field: str, was: Any, now: Any) -> Change:
-    kind, name = called.split(" ", 1)
-    path: FactPath = (kind, name, field)
+    kind = kind_of(called)
+    path: FactPath = (kind, name_of(called), field)
     work = work_of_fact(path)
     old, new = ("nothing" if value is None else says(path, value) for value in (was, now))
     subject = what_of(path).split(", ", 1)[1]

@@ -7,7 +7,7 @@ from typing import Any
 
 from matrixgen.compare.change import Change
 from matrixgen.compare.changes.computer import is_sent_otherwise, sent_text
-from matrixgen.compare.changes.renamed import renamed
+from matrixgen.compare.changes.renamed import in_both, renamed
 from matrixgen.compare.changes.together import is_other_time, of_together
 from matrixgen.compare.fact_words import sent_words
 from matrixgen.compare.facts import CellPlace, of_kind
@@ -54,10 +54,8 @@ def _layers_gone_or_added(view: View) -> Iterator[Change]:
 
 
 def _layers_ordered(view: View) -> Iterator[Change]:
-    old, new = view.old["layers",], view.new["layers",]
-    before = [layer for layer in old if layer in new]
-    after = [layer for layer in new if layer in old]
-    if before != after:
+    if orders := in_both(view.old["layers",], view.new["layers",]):
+        before, after = orders
         yield Change(
             kind="reflash",
             slug="layers-ordered",

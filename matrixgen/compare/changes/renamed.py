@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Literal
 
 from matrixgen.compare.change import Change
 from matrixgen.compare.pairs import Match
 
-RenamedKind = Literal["key", "wire", "layer", "action"]
+RenamedKind = Literal["key", "wire", "layer", "action", "light", "knob"]
 
 
 def renamed(what: RenamedKind, match: Match) -> Iterator[Change]:
@@ -29,6 +29,13 @@ def renamed(what: RenamedKind, match: Match) -> Iterator[Change]:
             new=new,
             is_guess=old in match.guessed,
         )
+
+
+def in_both(old: Sequence[str], new: Sequence[str]) -> tuple[list[str], list[str]] | None:
+    """Return the names that two lists share, in the order of each; None where that is the same."""
+    both = set(old) & set(new)
+    before, after = ([name for name in names if name in both] for names in (old, new))
+    return (before, after) if before != after else None
 
 
 def _exchanged(what: RenamedKind, one: str, other: str, *, is_guess: bool) -> Change:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from matrixgen.compare.change import BenchStep, Change
-from matrixgen.compare.changes.renamed import renamed
+from matrixgen.compare.changes.renamed import in_both, renamed
 from matrixgen.compare.changes.rewired import along, rewired
 from matrixgen.compare.facts import of_kind
 from matrixgen.compare.view import View
@@ -116,12 +116,8 @@ def _lines_added(view: View) -> Iterator[Change]:
 
 def _order_of_visits(view: View) -> Iterator[Change]:
     for line, new in of_kind(view.new, "visits").items():
-        old = view.old.get(("visits", line))
-        if old is None:
-            continue
-        both = set(old) & set(new)
-        before, after = ([key for key in visits if key in both] for visits in (old, new))
-        if before != after:
+        if orders := in_both(view.old.get(("visits", line), ()), new):
+            before, after = orders
             yield Change(
                 kind="cosmetic",
                 slug="visits-ordered",
@@ -141,9 +137,8 @@ def _order_of_lines(view: View) -> Iterator[Change]:
             [line for line in facts["lines",] if axes.get(line) == axis]
             for facts in (view.old, view.new)
         )
-        both = set(old) & set(new)
-        before, after = ([line for line in lines if line in both] for lines in (old, new))
-        if before != after:
+        if orders := in_both(old, new):
+            before, after = orders
             yield Change(
                 kind="reflash",
                 slug="wires-ordered",
