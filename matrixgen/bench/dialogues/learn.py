@@ -157,8 +157,8 @@ class _Learning:
     def _drop(self, pins: set[str]) -> None:
         """Leave out a key without which there are two kinds of lines; of several the oddest."""
         keys = [key for key, press in self._presses.items() if pins_of(press) <= pins]
-        without = {key: without(self._presses, key) for key in keys}
-        able = [key for key in keys if two_kinds(pins, without[key])] or keys
+        others = {key: without(self._presses, key) for key in keys}
+        able = [key for key in keys if two_kinds(pins, others[key])] or keys
         key = max(able, key=lambda one: (self._against(one), keys.index(one)))
         one, other = sorted(pins_of(self._presses.pop(key)))
         says = (
