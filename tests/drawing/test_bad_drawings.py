@@ -7,6 +7,7 @@ import random
 
 import pytest
 
+from matrixgen.drawing import dxf, traces
 from tests.amounts import amount
 from tests.drawing.drawn import UNIT, dxf_of, dxf_text, new_dxf, polygons, svg_of
 from tests.hostile.conftest import no_hang
@@ -83,7 +84,14 @@ def test_a_drawing_of_more_than_50_000_shapes_is_refused(program):
     refused(program, "q.svg", svg_of("<i/>" * 100_000), "more than 100,000 elements")
 
 
-def test_blocks_and_copies_that_multiply_are_refused(program):
+@pytest.fixture
+def few_shapes(monkeypatch):
+    """Let 500 shapes be the most: to come to 50,000 takes seconds, and shows no more."""
+    for module in (dxf, traces):
+        monkeypatch.setattr(module, "MOST_SHAPES", 500)
+
+
+def test_blocks_and_copies_that_multiply_are_refused(program, few_shapes):
     document = new_dxf()
     document.blocks.new("b0").add_line((0, 0), (1, 1))
     for level in range(1, 12):
@@ -91,21 +99,21 @@ def test_blocks_and_copies_that_multiply_are_refused(program):
         for number in range(10):
             block.add_blockref(f"b{level - 1}", (number, 0))
     document.modelspace().add_blockref("b11", (0, 0))
-    refused(program, "p.dxf", dxf_text(document), "more than 50,000 shapes")
+    refused(program, "p.dxf", dxf_text(document), "more than 500 shapes")
     tens = ((n, f'<use href="#c{n - 1}"/>' * 10) for n in range(1, 12))
     copies = '<g id="c0"/>' + "".join(f'<g id="c{n}">{ten}</g>' for n, ten in tens)
-    refused(program, "p.svg", svg_of(copies), "more than 50,000 shapes")
+    refused(program, "p.svg", svg_of(copies), "more than 500 shapes")
 
 
-def test_an_array_of_a_block_without_end_is_refused(program):
+def test_an_array_of_a_block_without_end_is_refused(program, few_shapes):
     document = new_dxf()
     document.blocks.new("none").add_point((0, 0))
     named = {"row_count": 30_000, "column_count": 30_000, "row_spacing": 1, "column_spacing": 1}
     document.modelspace().add_blockref("none", (0, 0), dxfattribs=named)
-    refused(program, "p.dxf", dxf_text(document), "more than 50,000 shapes")
+    refused(program, "p.dxf", dxf_text(document), "more than 500 shapes")
     document.blocks.new("empty")
     document.modelspace().add_blockref("empty", (0, 0), dxfattribs=named)
-    refused(program, "p.dxf", dxf_text(document), "more than 50,000 shapes")
+    refused(program, "p.dxf", dxf_text(document), "more than 500 shapes")
 
 
 def test_what_holds_itself_ends(program):
