@@ -7,7 +7,6 @@ from random import Random
 from matrixgen.source.limits import LIMITS
 from tests.hostile.slow_files.shapes import (
     PADDED,
-    again,
     count_of,
     filled,
     keys_of,
@@ -39,12 +38,6 @@ def unknown_keys_allowed(size: float) -> str:
     known = keys_of(count_of(size), "n" * PADDED)
     lines = (f"  allow keys-overlap {'n' * (PADDED - 4)}x{'n' * 4}{n}" for n in range(10**6))
     return filled("\n".join([*plate_of(rows_of(known)), 'keyboard "Pad"']), lines, size)
-
-
-@shape
-def unknown_findings_allowed(size: float) -> str:
-    lines = (f"  allow unreachable-lager-or-key-{n}" for n in range(10**6))
-    return filled('plate\n  line A\n\nkeyboard "Pad"', lines, size)
 
 
 @shape
@@ -80,16 +73,6 @@ def unknown_keys_in_layers(size: float) -> str:
     known = keys_of(count_of(size), "n" * PADDED)
     lines = (f"  {'n' * (PADDED - 4)}x{'n' * 4}{n} = A" for n in range(10**6))
     return filled("\n".join([*plate_of(rows_of(known)), "layer base"]), lines, size)
-
-
-@shape
-def many_actions(size: float) -> str:
-    lines = (f"  action-{n} = tap Ctrl+A, hold layer up" for n in range(10**6))
-    return filled(
-        "plate\n  line A B\n\nlayer base\n  A = hold layer up\n\nlayer up\n  B = 1\n\nactions",
-        lines,
-        size,
-    )
 
 
 @shape
@@ -167,20 +150,3 @@ def taps_and_holds(size: float) -> str:
         )
     ]
     return filled("\n".join(plate_of(rows_of(keys))), blocks, size)
-
-
-@shape
-def many_layers(size: float) -> str:
-    return filled("plate\n  line A\n", (f"layer l{n}\n  A = B" for n in range(10**6)), size)
-
-
-@shape
-def a_cell_many_times(size: float) -> str:
-    return filled("plate\n  line A B\n\nlayer base", again("  A = B  B = A  A = Ctrl+C"), size)
-
-
-@shape
-def a_picture_too_large(size: float) -> str:
-    return filled(
-        "plate\n  line A B\n\nlayer base\n  A B\n\nlayer up", again("  A B ~ Qq Shift+1"), size
-    )

@@ -8,7 +8,6 @@ from matrixgen.source.limits import LIMITS
 from tests.hostile.slow_files.shapes import (
     PADDED,
     WIRES,
-    again,
     count_of,
     filled,
     keys_of,
@@ -114,22 +113,6 @@ def distant_keys(size: float) -> str:
 def too_many_keys(size: float) -> str:
     lines = (f"  line {' '.join(keys_of(40, f'k{n}x'))}" for n in range(10**6))
     return filled("plate", lines, size)
-
-
-@shape
-def one_key_many_times(size: float) -> str:
-    return filled("plate", again("  line " + "A " * 40), size)
-
-
-@shape
-def many_clusters_of_one_name(size: float) -> str:
-    return filled("plate", again("  cluster c at 1, 1", "    line A"), size)
-
-
-@shape
-def many_places(size: float) -> str:
-    lines = again("  hole at 0.5, 0.5", "  keep clear 0, 0, 1000, 1000")
-    return filled("plate\n  line A B", lines, size)
 
 
 @shape
