@@ -1,16 +1,13 @@
 """What a board answers for itself: in three lines, as warnings, as JSON and as a report."""
 
-import json
-
-import jsonschema
 import pytest
 
 from matrixgen.bench.faults.netlist import Netlist
 from matrixgen.bench.serial.self_report import Answers, answer_lines, answer_warnings
 from matrixgen.boards import builtin_profile
-from matrixgen.resources import resource
 from tests.bench_port.person import at_the_bench
 from tests.bench_port.stand_in import StandIn
+from tests.documents import report_of
 from tests.examples.shipped import FOLDER
 from tests.probe.boards import suspects_of
 
@@ -119,9 +116,7 @@ def test_probe_shows_them_after_the_verdict_and_writes_a_report(bench, tmp_path)
 
 def test_json_has_them_too(bench):
     _, output, _ = at_the_bench(bench, ["probe", "--json", str(HERON)], ["\nstop"])
-    report = json.loads(output)
-    schema = json.loads((resource("templates") / "probe.schema.json").read_text("utf-8"))
-    jsonschema.validate(report, schema, jsonschema.Draft202012Validator)
+    report = report_of(output, "probe")
     assert report["board"]["facts"]["fuses"] == "5E89F4"
     assert report["board"]["rises_us"] == {"PD0": 1}
     assert "WDTON" in report["board"]["warnings"][0]

@@ -1,17 +1,15 @@
 """`matrixgen probe` with a bench on a pseudo-terminal and somebody who presses keys."""
 
-import json
 import shutil
 
-import jsonschema
 import pytest
 
 from matrixgen.bench.faults.netlist import Netlist
 from matrixgen.bench.faults.observe import netlist_with
 from matrixgen.jobs.examine import examine
-from matrixgen.resources import resource
 from tests.bench_port.person import at_the_bench
 from tests.bench_port.stand_in import StandIn
+from tests.documents import report_of
 from tests.examples.shipped import FOLDER
 from tests.probe.boards import suspects_of
 
@@ -99,10 +97,8 @@ def test_the_verdict_is_there_as_json(board):
             [*board.keys, ALL_PRESSED],
             answer=lambda key: "",
         )
-    report = json.loads(output)
-    schema = json.loads((resource("templates") / "probe.schema.json").read_text("utf-8"))
-    jsonschema.validate(report, schema, jsonschema.Draft202012Validator)
-    assert (status, report["schema"]) == (1, schema["$id"])
+    report = report_of(output, "probe")
+    assert status == 1
     assert report["causes"][0]["faults"][0]["alike"] == [
         {"kind": "switch closed", "keys": ["9"], "lines": [], "pins": []}
     ]

@@ -1,14 +1,11 @@
 """A wire on the supply, as `learn` and `probe` tell of it: with its pin, or instead of its pin."""
 
-import json
-
-import jsonschema
 import pytest
 
 from matrixgen.bench.faults.netlist import Netlist
-from matrixgen.resources import resource
 from tests.bench_port.person import at_the_bench
 from tests.bench_port.stand_in import StandIn
+from tests.documents import report_of
 from tests.examples.shipped import FOLDER
 from tests.probe.boards import small_board, small_text, suspects_of
 from tests.probe.test_learn import without_wiring
@@ -73,9 +70,7 @@ def test_a_key_that_joins_a_pin_to_the_supply_ends_it_at_once(words):
     assert f"unplug now: a key joins the column `{wire}` on `{pin}` to the supply\n" in said
     assert "the other wire of the key that was pressed" in said
     if "--json" in words:
-        report = json.loads(output)
-        schema = json.loads((resource("templates") / "failure.schema.json").read_text("utf-8"))
-        jsonschema.validate(report, schema, jsonschema.Draft202012Validator)
+        report = report_of(output, "failure")
         assert [finding["slug"] for finding in report["findings"]] == ["wire-on-supply"]
 
 

@@ -2,26 +2,14 @@
 
 from __future__ import annotations
 
-import json
-
 import pytest
-from jsonschema import Draft202012Validator
 
-from matrixgen.resources import resource
 from tests.amounts import IS_LONG
+from tests.documents import report_of
 from tests.examples.shipped import FOLDER, NAMES
 from tests.texts import GOOD
 
-SCHEMA = json.loads((resource("templates") / "diff.schema.json").read_text("utf-8"))
-
 LAYERED = GOOD + "\nlayer base\n  A = hold layer more\n\nlayer more\n  B = Up\n"
-
-
-def validated(text: str) -> dict[str, object]:
-    Draft202012Validator.check_schema(SCHEMA)
-    report = json.loads(text)
-    Draft202012Validator(SCHEMA).validate(report)
-    return report
 
 
 def both(program, old: str, new: str, *words: str):
@@ -79,7 +67,7 @@ def test_json_is_as_its_schema_says_for_any_two_files(program, one):
         paths = [str(FOLDER / name / f"{name}.keys") for name in (one, other)]
         ran = program("diff", *paths, "--json")
         assert ran.status == (one != other)
-        report = validated(ran.out)
+        report = report_of(ran.out, "diff")
         assert (report["kind"] == "none") == (one == other)
         told = program("diff", *paths).out.splitlines()
         assert max(map(len, told[1:]), default=0) <= 80
@@ -134,7 +122,7 @@ def test_a_side_that_reads_is_compared_and_its_findings_are_counted(program, edi
     assert (ran.status, ran.err) == (1, "")
     assert "reflash: 1 key on layer more" in ran.out or "reflash only: 1 key" in ran.out
     assert ran.out.endswith("\n") and ran.out.splitlines()[-1].startswith(said), ran.out
-    report = validated(both(program, LAYERED, new, "--json").out)
+    report = report_of(both(program, LAYERED, new, "--json").out, "diff")
     assert report["findings"]["old"] == {"errors": 0, "warnings": 0, "missing": []}
     counted = report["findings"]["new"]
     assert counted["errors"] + len(counted["missing"]) == 1

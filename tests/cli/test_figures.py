@@ -8,17 +8,15 @@ import re
 from pathlib import Path
 
 import pytest
-from jsonschema import Draft202012Validator
 
 from matrixgen.circuit.units import shown
-from matrixgen.resources import resource
 from matrixgen.source import read_design
 from tests.amounts import some
+from tests.documents import report_of
 from tests.examples.shipped import FOLDER, NAMES
 from tests.texts import GOOD
 
 ROOT = Path(__file__).parents[1]
-SCHEMA = json.loads((resource("templates") / "figures.schema.json").read_text("utf-8"))
 LOW_SUPPLY = (
     GOOD.replace("atmega32u4", "stick-32u4-3v3").replace("PB0", "PD1").replace("PB1", "PD4")
 )
@@ -27,8 +25,7 @@ LOW_SUPPLY = (
 def figures(program, text: str) -> dict[str, dict[str, object]]:
     ran = program("figures", program.write("pad.keys", text), "--json")
     assert ran.status == 0, ran.err
-    report = json.loads(ran.out)
-    Draft202012Validator(SCHEMA).validate(report)
+    report = report_of(ran.out, "figures")
     return {figure["symbol"]: figure for figure in report["figures"]}
 
 
@@ -39,10 +36,7 @@ def test_every_example_s_figures_are_told_in_80_columns_and_as_the_schema_says(p
     assert (ran.status, ran.err) == (0, "")
     assert max(map(len, ran.out.splitlines())) <= 80
     assert {"V_low", "V_IL", "margin", "t_settle", "t_press"} <= set(ran.out.split())
-    report = json.loads(program("figures", path, "--json").out)
-    Draft202012Validator.check_schema(SCHEMA)
-    Draft202012Validator(SCHEMA).validate(report)
-    assert report["file"] == path
+    assert report_of(program("figures", path, "--json").out, "figures")["file"] == path
 
 
 def test_the_numbers_agree_with_their_formulas(program):
@@ -120,8 +114,7 @@ def test_figures_are_told_of_a_file_with_errors_and_its_errors_are_counted(progr
     assert "n_ghosts" in ran.out and "t_settle" in ran.out
     assert re.search(r"^pad.keys: 1 error, which may change these figures", ran.out, re.M)
     ran = program("figures", path, "--json")
-    report = json.loads(ran.out)
-    Draft202012Validator(SCHEMA).validate(report)
+    report = report_of(ran.out, "figures")
     assert ran.status == 1 and report["errors"] > 0
     counts = {one["symbol"]: one["value"] for one in report["figures"] if one["unit"] == "sets"}
     assert counts["n_ghosts"] == 4  # any three corners of the rectangle show the fourth
@@ -153,14 +146,12 @@ BROKEN = sorted(
 
 def test_whatever_reads_has_figures_as_the_schema_says(program):
     """Every broken and sound file of the tests that reads, as it stands."""
-    validator = Draft202012Validator(SCHEMA)
     with_errors = 0
     for path in some(BROKEN, 400):
         if read_design(str(path), None)[0] is None:
             continue
         ran = program("figures", str(path), "--json")
-        report = json.loads(ran.out)
-        validator.validate(report)
+        report = report_of(ran.out, "figures")
         assert (ran.status, ran.err) == (int(report["errors"] > 0), ""), path
         with_errors += report["errors"] > 0
         assert program("figures", str(path)).out

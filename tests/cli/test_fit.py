@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import json
 import os
 import pty
 import subprocess
@@ -13,7 +12,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from jsonschema import Draft202012Validator
 
 from matrixgen.boards import builtin_names
 from matrixgen.fit import search
@@ -21,11 +19,11 @@ from matrixgen.jobs.examine import examine
 from matrixgen.model import matrix_of
 from matrixgen.model.meaning import mounted_meaning
 from matrixgen.resources import resource
+from tests.documents import report_of
 from tests.examples.shipped import FOLDER, NAMES
 from tests.texts import GOOD
 
 pytestmark = pytest.mark.usefixtures("one_search_a_plate")
-SCHEMA = json.loads((resource("templates") / "fit.schema.json").read_text("utf-8"))
 
 PLATE = """\
 plate
@@ -39,13 +37,6 @@ NAMED = f'keyboard "Pad"   # a name\n\n{PLATE}   # as drawn in May\n'
 STICK = NAMED.replace("\n\n", "\n  controller stick-32u4\n\n", 1)
 
 
-def validated(text: str) -> dict[str, object]:
-    Draft202012Validator.check_schema(SCHEMA)
-    report = json.loads(text)
-    Draft202012Validator(SCHEMA).validate(report)
-    return report
-
-
 @pytest.mark.parametrize("name", ["heron-12", "knot-21"])
 def test_the_tables_have_every_controller_in_80_columns(program, name):
     path = str(FOLDER / name / f"{name}.keys")
@@ -55,7 +46,7 @@ def test_the_tables_have_every_controller_in_80_columns(program, name):
     assert max(map(len, lines[1:])) <= 80
     for controller in builtin_names():
         assert sum(line.startswith(f"{controller} ") for line in lines) == 1
-    report = validated(program("fit", path, "--json").out)
+    report = report_of(program("fit", path, "--json").out, "fit")
     assert [one["controller"] for one in report["controllers"]] == list(builtin_names())
     assert len(report["controllers"]) >= 20
 
@@ -71,7 +62,7 @@ def test_a_plate_alone_is_enough_and_so_are_keys_without_a_meaning(program):
 def test_a_smaller_matrix_is_taken_where_pins_are_few_and_said_to_be(program, monkeypatch):
     monkeypatch.setattr(search, "STAGES", search.STAGES[:1])  # how much wire it takes is not asked
     name = program.write("long.keys", "plate\n" + "".join(_lines(6, 20)))
-    report = validated(program("fit", name, "--json").out)
+    report = report_of(program("fit", name, "--json").out, "fit")
     by_name = {one["controller"]: one for one in report["controllers"]}
     assert report["matrices"][0]["pins"] == 26
     assert by_name["at90usb1286"]["verdict"] == "fits"
@@ -86,13 +77,13 @@ def _lines(rows: int, keys: int) -> list[str]:
 
 
 def test_what_stands_in_the_way_is_what_check_says(program):
-    report = validated(program("fit", program.write("pad.keys", PLATE), "--json").out)
+    report = report_of(program("fit", program.write("pad.keys", PLATE), "--json").out, "fit")
     by_name = {one["controller"]: one for one in report["controllers"]}
     found = by_name["stick-32u4-3v3"]["obstacles"]
     assert [one["slug"] for one in found] == ["low-level-not-guaranteed"]
     assert by_name["stick-32u4"]["obstacles"] == []
     name = program.write("pad.keys", NAMED.replace("\n", "\n  boot-loader double reset\n", 1))
-    report = validated(program("fit", name, "--json").out)
+    report = report_of(program("fit", name, "--json").out, "fit")
     by_name = {one["controller"]: one for one in report["controllers"]}
     slugs = [one["slug"] for one in by_name["at90usb162"]["obstacles"]]
     assert slugs == ["controller-without-double-reset"]
@@ -105,7 +96,7 @@ def test_a_users_own_controller_comes_first(program):
     text = (resource("boards") / "at90usb162.json").read_text("utf-8")
     program.write("mine.json", text.replace('"name": "at90usb162"', '"name": "mine"'))
     name = program.write("pad.keys", STICK.replace("stick-32u4", '"mine.json"'))
-    report = validated(program("fit", name, "--json").out)
+    report = report_of(program("fit", name, "--json").out, "fit")
     assert report["controllers"][0]["controller"] == "mine"
 
 
@@ -330,7 +321,9 @@ def _moved(after, before):
 
 
 def test_json_has_the_wiring_that_was_asked_for(program):
-    report = validated(program("fit", program.write("p.keys", STICK), "--rows=5", "--json").out)
+    report = report_of(
+        program("fit", program.write("p.keys", STICK), "--rows=5", "--json").out, "fit"
+    )
     wiring = report["wiring"]
     assert (wiring["rows"], wiring["columns"], wiring["diodes"]) == (5, 4, 17)
     assert sorted(

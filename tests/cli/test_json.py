@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import importlib
 import json
-import re
 
-import jsonschema
 import pytest
 
 from matrixgen.cli.commands import COMMANDS
 from matrixgen.cli.parser import Parser
 from matrixgen.rehearse.happening import Happening, KeyHappening
 from matrixgen.resources import resource
+from tests.documents import report_of, validator
 
 WRONG = 'keyboard "Pad"\n  controller nowhere\n'
 
@@ -63,18 +62,6 @@ def desk(program, repository):
     return program
 
 
-def form_of(report: dict[str, object]) -> str:
-    """The form's name, once the report is as the form's schema says."""
-    assert "format" not in report
-    found = re.fullmatch(r"urn:matrixgen:([a-z]+):[1-9][0-9]*", str(report["schema"]))
-    assert found and next(iter(report)) == "schema"
-    schema = json.loads((resource("templates") / f"{found[1]}.schema.json").read_text("utf-8"))
-    assert schema["$id"] == report["schema"]
-    jsonschema.Draft202012Validator.check_schema(schema)
-    jsonschema.validate(report, schema, jsonschema.Draft202012Validator)
-    return found[1]
-
-
 def test_each_command_with_json_is_tried():
     assert {*WORDS, "probe"} == set(REFUSED) == set(WITH_JSON)
 
@@ -82,19 +69,18 @@ def test_each_command_with_json_is_tried():
 @pytest.mark.parametrize("command", WORDS)
 def test_a_report_names_its_form(command, desk):
     ran = desk(command, *WORDS[command], "--json")
-    assert (form_of(json.loads(ran.out)), ran.err) == (command, "")
+    assert report_of(ran.out, command) and ran.err == ""
 
 
 def test_one_controller_is_in_the_form_of_all(desk):
-    assert form_of(json.loads(desk("boards", "rp2040", "--json").out)) == "boards"
+    assert report_of(desk("boards", "rp2040", "--json").out, "boards")
 
 
 @pytest.mark.parametrize("command", REFUSED)
 def test_a_refusal_has_the_same_form_everywhere(command, desk):
     ran = desk(command, *REFUSED[command], "--json")
-    report = json.loads(ran.out)
-    assert ran.status != 0
-    assert (form_of(report), report["command"]) == ("failure", command)
+    report = report_of(ran.out, "failure")
+    assert ran.status != 0 and report["command"] == command
     assert report["findings"] and report["findings"][0]["message"] in ran.err
     quiet = desk(command, *REFUSED[command])
     assert quiet.status == ran.status and quiet.err == ran.err
@@ -103,31 +89,28 @@ def test_a_refusal_has_the_same_form_everywhere(command, desk):
 @pytest.mark.parametrize("command", COMMANDS)
 def test_so_has_what_the_options_do_not_fit(command, desk):
     ran = desk(command, "--json", "--no-such-option")
-    report = json.loads(ran.out)
-    assert (ran.status, form_of(report), report["command"]) == (2, "failure", command)
+    report = report_of(ran.out, "failure")
+    assert (ran.status, report["command"]) == (2, command)
     assert [found["slug"] for found in report["findings"]] == ["bad-use"]
 
 
 def test_the_schema_knows_whatever_can_happen():
-    schema = json.loads((resource("templates") / "rehearse.schema.json").read_text("utf-8"))
-    what = schema["properties"]["happenings"]["items"]["properties"]["what"]
+    what = validator("rehearse").schema["properties"]["happenings"]["items"]["properties"]["what"]
     kinds = [*Happening.__subclasses__(), *KeyHappening.__subclasses__()]
     kinds.remove(KeyHappening)
     assert sorted(what["enum"]) == sorted(kind.what for kind in kinds)
 
 
 def test_findings_of_a_failure_are_as_check_has_them(desk):
-    failed = json.loads(desk("fit", "wrong.keys", "--json").out)
-    checked = json.loads(desk("check", "wrong.keys", "--json").out)
-    assert form_of(failed) == "failure" and form_of(checked) == "check"
+    failed = report_of(desk("fit", "wrong.keys", "--json").out, "failure")
+    checked = report_of(desk("check", "wrong.keys", "--json").out, "check")
     assert failed["findings"] == [one for one in checked["findings"] if one["severity"] == "error"]
 
 
 def test_the_mistakes_of_a_profile_are_findings_too(desk):
     profile = (resource("boards") / "rp2040.json").read_text("utf-8")
     desk.write("own.json", profile.replace('"free"', '"fre"'))
-    report = json.loads(desk("boards", "own.json", "--json").out)
-    assert form_of(report) == "failure"
+    report = report_of(desk("boards", "own.json", "--json").out, "failure")
     assert {found["slug"] for found in report["findings"]} == {"bad-profile"}
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from matrixgen.cli.layout_text import ROWS
 from matrixgen.layouts import SYSTEMS, layout_named, layout_names
-from tests.cli.test_json import form_of
+from tests.documents import form_of, report_of
 
 
 def test_the_list_has_each_layout_on_one_line_with_its_language(program):
@@ -104,6 +104,5 @@ def test_as_json_it_has_the_form_of_its_schema(program, name, system):
 
 
 def test_the_list_as_json_has_the_same_names(program):
-    report = json.loads(program("layouts", "--json").out)
-    assert form_of(report) == "layouts"
+    report = report_of(program("layouts", "--json").out, "layouts")
     assert [row["name"] for row in report["layouts"]] == list(layout_names())

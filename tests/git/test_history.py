@@ -5,14 +5,11 @@ from __future__ import annotations
 import json
 import os
 
-import jsonschema
 import pytest
 
 from matrixgen.cli import history
-from matrixgen.resources import resource
+from tests.documents import report_of
 from tests.merge.test_cases import BASE, edited
-
-SCHEMA = json.loads((resource("templates") / "history.schema.json").read_text("utf-8"))
 
 
 @pytest.fixture
@@ -89,8 +86,7 @@ def test_iron_work_is_told_with_the_next_revision_that_reads(repository, program
         else:
             repository.write("pad.keys", text)
         repository.commit("Oops")
-    told = json.loads(program("history", "pad.keys", "--json").out)
-    jsonschema.validate(told, SCHEMA)
+    told = report_of(program("history", "pad.keys", "--json").out, "history")
     first, *others, _ = told["revisions"]
     assert first["headline"] == "solder: 1 wire on another pin; then reflash"
     assert first["over"] == [one["commit"] for one in others]
@@ -174,8 +170,7 @@ def test_whatever_is_wrong_with_what_was_kept_it_is_found_again(pad, program):
 
 
 def test_json_is_as_its_schema_says(pad, program):
-    told = json.loads(program("history", "pad.keys", "--json").out)
-    jsonschema.validate(told, SCHEMA)
+    told = report_of(program("history", "pad.keys", "--json").out, "history")
     revisions = told["revisions"]
     assert [one["path"] for one in revisions] == ["pad.keys"] * 4 + ["old.keys"] * 3
     assert revisions[0]["commit"] == pad("rev-parse", "HEAD").strip()

@@ -6,7 +6,6 @@ consumer page with the key codes of the Linux kernel 6.1 (`drivers/hid/hid-input
 of the system controls (the same function, `HID_UP_GENDESK`) is from memory.
 """
 
-import csv
 import re
 from pathlib import Path
 
@@ -15,6 +14,7 @@ import pytest
 
 from matrixgen import usages
 from matrixgen.usages import media
+from tests.documents import rows_of
 
 # Ours says what it does, or hid-tools has the wording of an old edition, or none.
 REWORDED = {
@@ -63,8 +63,7 @@ def plain(name):
 
 def kernel_codes():
     table = Path(__file__).parent / "data" / "consumer_to_evdev.csv"
-    with table.open(encoding="utf-8", newline="") as lines:
-        codes = {(0x0C, int(r["usage_hex"], 16)): r["evdev_name"] for r in csv.DictReader(lines)}
+    codes = {(0x0C, int(row["usage_hex"], 16)): row["evdev_name"] for row in rows_of(table)}
     return codes | {(0x01, usage): code for usage, code in SYSTEM_CODES.items()}
 
 

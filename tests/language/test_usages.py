@@ -5,7 +5,6 @@ codes of the Linux kernel 6.1 (`drivers/hid/hid-input.c`, `hid_keyboard[]`, and
 `include/uapi/linux/input-event-codes.h`).
 """
 
-import csv
 import re
 from pathlib import Path
 
@@ -14,7 +13,9 @@ import pytest
 
 from matrixgen import usages
 from matrixgen.similar import similar_name
+from tests.documents import rows_of
 
+TABLE = Path(__file__).parent / "data" / "hid_to_evdev.csv"
 KEYBOARD_PAGE = hidtools.hut.HUT[0x07]
 NAMED_THERE = sorted(n for n in range(0x04, 0xE8) if n in KEYBOARD_PAGE)
 
@@ -89,9 +90,7 @@ def plain(name):
 
 
 def kernel_rows():
-    table = Path(__file__).parent / "data" / "hid_to_evdev.csv"
-    with table.open(encoding="utf-8", newline="") as lines:
-        return [row for row in csv.DictReader(lines) if row["usage_page"] == "0x07"]
+    return [row for row in rows_of(TABLE) if row["usage_page"] == "0x07"]
 
 
 @pytest.mark.parametrize("number", NAMED_THERE, ids=hex)

@@ -7,7 +7,6 @@ page (`tests/language/data/hid_to_evdev.csv`).
 
 from __future__ import annotations
 
-import csv
 import functools
 import re
 from collections.abc import Iterable, Sequence
@@ -15,6 +14,8 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 from xkbcommon import xkb
+
+from tests.documents import rows_of
 
 DATA = Path("/usr/share/X11/xkb")
 PKG_CONFIG = Path("/usr/share/pkgconfig/xkeyboard-config.pc")
@@ -54,8 +55,7 @@ def languages() -> dict[str, str]:
 @functools.cache
 def key_codes() -> dict[int, int]:
     """Return the X key code of each usage that has one."""
-    with KERNEL_TABLE.open(encoding="utf-8", newline="") as lines:
-        rows = [row for row in csv.DictReader(lines) if row["xkb_keycode"]]
+    rows = (row for row in rows_of(KERNEL_TABLE) if row["xkb_keycode"])
     return {int(row["usage_hex"], 16): int(row["xkb_keycode"]) for row in rows}
 
 

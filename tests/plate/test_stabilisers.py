@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-import csv
 from pathlib import Path
 
 import pytest
 
 from matrixgen.plate.openings import Bar, openings_of
 from matrixgen.plate.stabilisers import offset_mm, stabilisers_of
+from tests.documents import rows_of
 from tests.plate.plates import read
 
 DATA = Path(__file__).parent / "data" / "stabilisers.csv"
 
 
 def rows():
-    lines = [line for line in DATA.read_text().splitlines() if not line.startswith("#")]
-    for row in csv.DictReader(lines):
+    for row in rows_of(DATA):
         if row["width_units"].replace(".", "").isdigit():
             yield float(row["width_units"]), float(row["post_offset_mm"])
 
