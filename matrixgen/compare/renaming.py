@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from matrixgen.compare.facts import CellNames, CellPlace, FactPath, Facts
+from matrixgen.model import other_axis
 from matrixgen.model.actions import Behaviour
 from matrixgen.record import Record
 
@@ -72,18 +73,15 @@ def _is_of(path: FactPath, gone: Gone) -> bool:
     return about is not None and path[1] in getattr(gone, about)
 
 
-OTHER_AXIS = {"row": "column", "column": "row"}
-
-
 def transposed(facts: Facts) -> Facts:
     """Return facts in which rows are called columns, and columns rows: the same circuit."""
     flipped = dict(facts)
     for path, value in facts.items():
         if path[0] == "line" or path == ("wiring", "drive"):
-            flipped[path] = OTHER_AXIS[value]
+            flipped[path] = other_axis(value)
     if diodes := facts["wiring", "diodes"]:
         part, toward, *more = diodes
-        flipped["wiring", "diodes"] = (part, OTHER_AXIS[toward], *more)
+        flipped["wiring", "diodes"] = (part, other_axis(toward), *more)
     return flipped
 
 

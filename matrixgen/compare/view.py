@@ -10,6 +10,7 @@ from matrixgen.compare.component_matching import called_in, steps_in
 from matrixgen.compare.edits import Edits, FactEdit
 from matrixgen.compare.facts import CellNames, Facts, of_kind, places_of, wires_of_keys
 from matrixgen.compare.matching import Matches
+from matrixgen.model import Axis, other_axis
 from matrixgen.record import Record
 
 Physical = Literal["row", "column", "none", "unknown"]
@@ -143,7 +144,5 @@ def diode_of(facts: Facts, key: str) -> Physical:
     diodes: Any = facts["wiring", "diodes"]
     if diodes is None:
         return "unknown"
-    toward: Literal["row", "column"] = diodes[1]
-    if ("reversed", key) not in facts:
-        return toward
-    return "row" if toward == "column" else "column"
+    toward: Axis = diodes[1]
+    return other_axis(toward) if ("reversed", key) in facts else toward

@@ -29,7 +29,7 @@ def things(words: FileWords, one: WordAt) -> tuple[Thing, ...]:
     kind = NAMED.get(one.terminal)
     if kind is None:
         return ()
-    name = name_of_key(one.text) if kind == "key" else one.text
+    name = _name(one)
     if one.rule == "allow" and kind == "key":
         each = (Thing(other, name) for other in dict.fromkeys(NAMED.values()))
         return tuple(thing for thing in each if definition(words, thing))
@@ -41,13 +41,13 @@ def definition(words: FileWords, thing: Thing) -> WordAt | None:
     """Return the word that gives a thing its name."""
     for terminal, kind in NAMED.items():
         for one in words.defined.get(terminal, ()) if kind == thing.kind else ():
-            if _name(one, kind) == thing.name:
+            if _name(one) == thing.name:
                 return one
     return None
 
 
-def _name(one: WordAt, kind: str) -> str:
-    return name_of_key(one.text) if kind == "key" else one.text
+def _name(one: WordAt) -> str:
+    return name_of_key(one.text) if NAMED[one.terminal] == "key" else one.text
 
 
 def uses(words: FileWords, thing: Thing) -> list[WordAt]:

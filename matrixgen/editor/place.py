@@ -60,7 +60,7 @@ class Place:
     @cached_property
     def header_line(self) -> int:
         """The line on which the block begins; 0 where there is none."""
-        return next((n for n in range(self.line, 0, -1) if _opens(self.source.line(n))), 0)
+        return self.source.header_of(self.line)
 
     @property
     def is_header(self) -> bool:
@@ -126,10 +126,6 @@ def words_of_line(line: str) -> list[str]:
     words = [one.group() for one in pattern(PIECE).finditer(line)]
     kept = [word for word in words if not word.startswith("#")]
     return kept[1:] if kept[:1] == ["and"] and line[:1] in " \t" else kept
-
-
-def _opens(line: str) -> bool:
-    return bool(line) and line[0] not in " \t#"
 
 
 def _is_readable(header: str) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from matrixgen.format.rows import NAME, PART, WORD, Row
 from matrixgen.format.stretches import Stretch, spaced
 from matrixgen.record import changed
-from matrixgen.source.parts import COMPONENTS, WIRES
+from matrixgen.source.parts import COMPONENTS, WIRES, is_of_keys
 from matrixgen.source.statements import STATEMENTS
 from matrixgen.source.tree import Piece, Statement
 
@@ -17,7 +17,7 @@ def row_of(statement: Statement, stretches: Sequence[Stretch]) -> Row:
     words = stretches[0].words
     if len(stretches) == 1:
         return _row(statement.rule, words)
-    if statement.rule in WIRES and _is_key(stretches[1].words[0]):
+    if statement.rule in WIRES and is_of_keys(stretches[1].words[0].part):
         return changed(_wire(words), may_wrap=False)
     return Row(group=None, fields=(spaced(words),))
 
@@ -30,7 +30,7 @@ def _row(rule: str | None, words: Sequence[Piece]) -> Row:
         return Row(group="action", fields=name, columns=(NAME,), keys=said, may_wrap=False)
     if rule in COMPONENTS:
         return _component(words)
-    head, keys = [word for word in words if not _is_key(word)], _keys(words)
+    head, keys = [word for word in words if not is_of_keys(word.part)], _keys(words)
     if rule and STATEMENTS[rule].block == "keyboard":
         values = (spaced(head[1:]), *keys)
         return Row(group="setting", fields=(words[0].text,), keys=values, may_wrap=bool(keys))
@@ -63,8 +63,4 @@ def wire_row(axis: str, name: str, pins: str, colour: str, keys: Sequence[str]) 
 
 
 def _keys(words: Sequence[Piece]) -> tuple[str, ...]:
-    return tuple(word.text for word in words if _is_key(word))
-
-
-def _is_key(word: Piece) -> bool:
-    return word.part[0] in ("key", "keys")
+    return tuple(word.text for word in words if is_of_keys(word.part))

@@ -23,11 +23,6 @@ def keys_as_one(statement: Statement) -> Statement:
     return changed(statement, pieces=tuple(pieces))
 
 
-def is_of_keys(part: Part) -> bool:
-    """Whether a part is a key, or a run of keys."""
-    return part.id[0] in ("key", "keys")
-
-
 def joined(frame: Statement, parts: Sequence[Part], tail: Sequence[Piece]) -> Statement:
     """Return a statement made of parts."""
     pieces = [piece for part in parts for piece in (*part.lead, *part.text)]

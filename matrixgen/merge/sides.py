@@ -7,14 +7,13 @@ from collections.abc import Mapping, Sequence
 from functools import cached_property
 
 from matrixgen.merge.cells import Words, frame_of, said_in
-from matrixgen.merge.parts import is_of_keys
 from matrixgen.merge.three_way import Id
 from matrixgen.model.design import Design
 from matrixgen.model.layers import BASE
 from matrixgen.model.text import SourceText
 from matrixgen.record import Record
 from matrixgen.source.design import design_of
-from matrixgen.source.parts import TELLS_APART
+from matrixgen.source.parts import TELLS_APART, is_of_keys
 from matrixgen.source.tree import BlockTree, FileTree, Statement
 from matrixgen.source.tree_reader import tree_of
 
@@ -146,5 +145,5 @@ def expanded(words: Sequence[str], order: Mapping[str, int]) -> tuple[str, ...] 
 
 def key_words(statement: Statement | None) -> tuple[str, ...]:
     """Return the words with which a statement lists its keys."""
-    parts = filter(is_of_keys, statement.parts if statement else ())
-    return tuple(word for part in parts for word in part.words)
+    parts = statement.parts if statement else ()
+    return tuple(word for part in parts if is_of_keys(part.id) for word in part.words)

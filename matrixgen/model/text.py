@@ -116,6 +116,11 @@ class SourceText(Record):
         """Return line `number`, counted from 1, without its line end; empty past the last one."""
         return self.lines[number - 1] if 0 < number <= len(self.lines) else ""
 
+    def header_of(self, number: int) -> int:
+        """Return the number of the line that opens the block of a line, or itself; 0 for none."""
+        lines = range(number, 0, -1)
+        return next((n for n in lines if self.line(n)[:1] not in ("", " ", "\t", "#")), 0)
+
     @cached_property
     def sha256(self) -> str:
         """The SHA-256 of the file's bytes, in hexadecimal."""

@@ -28,6 +28,12 @@ VALUE: PartId = ("value",)
 KEYS: PartId = ("keys",)
 """The part that a run of keys is, and all keys of a statement with a run among them."""
 
+
+def is_of_keys(part: PartId) -> bool:
+    """Whether a part is a key, or a run of keys."""
+    return part[:1] in (("key",), KEYS)
+
+
 WIRES = ("row", "column")
 """The rules of the statements that wires are."""
 

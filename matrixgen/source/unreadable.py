@@ -167,7 +167,7 @@ def _missing_block(
     A block is missing where nothing stands above an indented line, where the block's own line is
     indented, and where the file has none for this statement.
     """
-    header = _header_above(reporter, mistake.first_line)
+    header = reporter.source.header_of(mistake.first_line - 1)
     if header == 0:
         return "", 0
     for other in mistakes:
@@ -193,17 +193,8 @@ def _block_help(first: str) -> str:
 
 def _block_above(reporter: Reporter, line: int) -> str | None:
     """Return the first word of the block that a line belongs to."""
-    header = _header_above(reporter, line)
+    header = reporter.source.header_of(line - 1)
     return first_word(reporter.source.lines[header - 1]) if header else None
-
-
-def _header_above(reporter: Reporter, line: int) -> int:
-    """Return the number of the line that opens the block a line belongs to; 0 if there is none."""
-    for number in range(line - 1, 0, -1):
-        text = reporter.source.lines[number - 1]
-        if text and text[0] not in " \t#":
-            return number
-    return 0
 
 
 def _report_lesson(reporter: Reporter, mistake: Mistake) -> None:

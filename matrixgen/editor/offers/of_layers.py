@@ -21,7 +21,7 @@ def layer_cells(asked: Cursor) -> list[tuple[str, str]]:
     own = [
         one
         for one in asked.rest_of_file.all
-        if one.block == "layer" and _header(asked, one.span.line) == asked.header_line
+        if one.block == "layer" and asked.source.header_of(one.span.line) == asked.header_line
     ]
     keys = [(one.text, one.rule) for one in own if one.terminal == "KEY"]
     return keys or [("", one.rule) for one in own if one.rule == "picture_line"]
@@ -30,12 +30,6 @@ def layer_cells(asked: Cursor) -> list[tuple[str, str]]:
 def _words_of(one: WordAt) -> tuple[str, ...]:
     """Return the words of a statement, if this one is the first of its names."""
     return tuple(one.statement.words) if one.is_first else ()
-
-
-def _header(asked: Cursor, line: int) -> int:
-    """Return the line on which the block of a line begins."""
-    lines = asked.source.lines
-    return next((n for n in range(line, 0, -1) if lines[n - 1][:1] not in ("", " ", "\t", "#")), 0)
 
 
 def layers(asked: Cursor) -> Iterator[Offer]:

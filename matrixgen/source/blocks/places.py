@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from matrixgen.model.component import ComponentKind, ComponentPlace
@@ -45,27 +46,13 @@ class Places:
 
     def read(self, statement: Node) -> bool:
         """Read a statement of one of these kinds; False where it is of another."""
-        if statement.data == "hole":
-            self.holes.append(self._hole(statement))
-        elif statement.data == "keep_clear":
-            self.keep_clear.append(self._area(statement))
-        elif statement.data == "controller_place":
-            self._put_controller(statement)
-        elif statement.data == "outline":
-            self._put_outline(statement)
-        elif statement.data == "cut_out":
-            self._put_cut_out(statement)
-        elif statement.data == "thickness":
-            self._put_thickness(statement)
-        elif statement.data == "light_place":
-            self._put_component("light", statement)
-        elif statement.data == "knob_place":
-            self._put_component("knob", statement)
-        else:
-            return False
-        return True
+        read = READERS.get(statement.data)
+        if read and not self._is_doubled(statement):
+            read(self, statement)
+        return read is not None
 
-    def _put_component(self, kind: ComponentKind, statement: Node) -> None:
+    def _put_component(self, statement: Node) -> None:
+        kind: ComponentKind = "light" if statement.data == "light_place" else "knob"
         name, *numbers = every_token(statement)
         word = self._reporter.word(name)
         x, y = place(self._reporter, numbers)
@@ -73,11 +60,11 @@ class Places:
             span = self._reporter.whole(statement)
             self.components.append(ComponentPlace(kind=kind, name=word, x=x, y=y, span=span))
 
-    def _hole(self, statement: Node) -> Hole:
+    def _put_hole(self, statement: Node) -> None:
         *numbers, last = every_token(statement)
         given = last if last.type == "SCREW" else None
         x, y = place(self._reporter, numbers if given else [*numbers, last])
-        return Hole(x, y, self._reporter.whole(statement), self._nominal(given))
+        self.holes.append(Hole(x, y, self._reporter.whole(statement), self._nominal(given)))
 
     def _nominal(self, given: Token | None) -> float:
         """Return a screw's size in millimetres, and report one that holes are not made for."""
@@ -91,7 +78,7 @@ class Places:
             )
         return sizes.get(given or "", USUAL_SCREW.nominal)
 
-    def _area(self, statement: Node) -> Area:
+    def _put_area(self, statement: Node) -> None:
         numbers = every_token(statement)
         x, y = place(self._reporter, numbers[:2])
         least, reach = self._limits.least_area, self._limits.plate_reach
@@ -100,11 +87,9 @@ class Places:
             for number, what in zip(numbers[2:], ("this width", "this height"), strict=True)
         )
         span = self._reporter.whole(statement)
-        return Area(x=x, y=y, width=width, height=height, span=span)
+        self.keep_clear.append(Area(x=x, y=y, width=width, height=height, span=span))
 
     def _put_controller(self, statement: Node) -> None:
-        if self._is_doubled(statement):
-            return
         numbers = every_token(statement)
         x, y = place(self._reporter, numbers[:2])
         turned = [self._number(number, -360, 360, "this angle") for number in numbers[2:]]
@@ -113,31 +98,29 @@ class Places:
         self.controller = ControllerPlace(x=x, y=y, turned=angle, span=span)
 
     def _put_outline(self, statement: Node) -> None:
-        if self._is_doubled(statement):
-            return
         from matrixgen.source.blocks.outline import outline_of  # only here: few files have one
 
         self.outline = outline_of(self._reporter, statement)
 
     def _put_cut_out(self, statement: Node) -> None:
-        if not self._is_doubled(statement):
-            numbers, called = every_token(statement), ("the width in mm", "the height in mm")
-            both = zip(numbers, called, strict=True)
-            least, most = self._limits.least_cut_out, self._limits.cut_out
-            width, height = (self._number(one, least, most, what) for one, what in both)
-            self.cut_out = width, height
+        numbers, called = every_token(statement), ("the width in mm", "the height in mm")
+        both = zip(numbers, called, strict=True)
+        least, most = self._limits.least_cut_out, self._limits.cut_out
+        width, height = (self._number(one, least, most, what) for one, what in both)
+        self.cut_out = width, height
 
     def _put_thickness(self, statement: Node) -> None:
-        if not self._is_doubled(statement):
-            (number,) = every_token(statement)
-            least, most = self._limits.least_thickness, self._limits.thickness
-            self.thickness = self._number(number, least, most, "the thickness in mm")
+        (number,) = every_token(statement)
+        least, most = self._limits.least_thickness, self._limits.thickness
+        self.thickness = self._number(number, least, most, "the thickness in mm")
 
     def _is_doubled(self, statement: Node) -> bool:
-        """Whether there is one of its kind already, which is reported; there may be only one."""
+        """Whether there is one already of a kind of which there may be only one; report that."""
+        kind = STATEMENTS[statement.data]
+        if kind.often == "any":
+            return False
         first = self._first.setdefault(statement.data, statement)
         if first is not statement:
-            kind = STATEMENTS[statement.data]
             report_doubled(self._reporter, statement, first, kind.called or kind.keyword or "")
         return first is not statement
 
@@ -150,3 +133,16 @@ class Places:
         self._reporter.at_most(self._limits.holes, spans, "screw hole", "a plate")
         spans = [one.span for one in self.keep_clear]
         self._reporter.at_most(self._limits.areas, spans, "keep-clear area", "a plate")
+
+
+READERS: dict[str, Callable[[Places, Node], None]] = {
+    "hole": Places._put_hole,
+    "keep_clear": Places._put_area,
+    "controller_place": Places._put_controller,
+    "outline": Places._put_outline,
+    "cut_out": Places._put_cut_out,
+    "thickness": Places._put_thickness,
+    "light_place": Places._put_component,
+    "knob_place": Places._put_component,
+}
+"""What reads each kind of statement, by the grammar's rule."""

@@ -9,17 +9,17 @@ from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.usages.pointer import pointer_usage_of, pointer_word
 
 if TYPE_CHECKING:
-    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Token
+    from matrixgen.source.vocabulary import Vocabulary
 
 
-def read(scope: Scope, token: Token) -> Pointer | None:
+def read(scope: Vocabulary, token: Token) -> Pointer | None:
     """Return the key that a word names; None for other words, and for an action's name."""
     found = None if scope.knows(token) else pointer_usage_of(token)
     return Pointer(*found) if found else None
 
 
-def report_joined(scope: Scope, token: Token, name: str, start: int) -> bool:
+def report_joined(scope: Vocabulary, token: Token, name: str, start: int) -> bool:
     """Report the part `name` of a cell, from letter number `start` on, if it is a pointer's key."""
     found = None if scope.knows(name) else pointer_usage_of(name)
     if found is None:

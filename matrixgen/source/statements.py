@@ -9,12 +9,37 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
-from matrixgen.source.statements.kinds import BlockKind, StatementKind
+from matrixgen.record import Record
 
-_Often = Literal["once", "any"]
+Often = Literal["once", "any"]
 
 
-def _block(keyword: str, often: _Often, form: str, *rows: tuple[Any, ...]) -> BlockKind:
+class StatementKind(Record):
+    """One kind of statement, by the grammar's rule for it; `source/tree.py` has the statements.
+
+    `keyword` is its first word, if it has one, and `block` that of the block that it may be in.
+    `form` is a line of that kind, to be shown where no lesson fits. `called` is what messages call
+    it where its first word alone would not tell it from another.
+    """
+
+    rule: str
+    keyword: str | None
+    block: str
+    often: Often
+    form: str
+    called: str = ""
+
+
+class BlockKind(Record):
+    """One kind of block: its first word, and the statements that may be in it."""
+
+    keyword: str
+    often: Often
+    form: str
+    statements: tuple[StatementKind, ...]
+
+
+def _block(keyword: str, often: Often, form: str, *rows: tuple[Any, ...]) -> BlockKind:
     """Return a block of the statements in `rows`: rule, first word, how often, form, maybe name."""
     statements = (
         StatementKind(rule, word, keyword, often, *more) for rule, word, often, *more in rows
