@@ -8,21 +8,17 @@ from matrixgen.draw.captions import Captions
 from matrixgen.model import Key, Layer
 
 
-def sets_in_words(layer: Layer, captions: Captions) -> tuple[str, ...]:
-    """Return what each set of keys does together, and within what time, in the file's order."""
-    return tuple(
-        f"{one.key} together, within {one.within_ms} ms: {captions.phrase(one.action)}"
-        for one in layer.together
-    )
+def beside_in_words(layer: Layer, keys: Iterable[Key], captions: Captions) -> tuple[str, ...]:
+    """Return what each set of keys does together, in the file's order, and each step of a knob.
 
-
-def steps_in_words(layer: Layer, keys: Iterable[Key], captions: Captions) -> tuple[str, ...]:
-    """Return what each step of a knob does, if the layer says it: all cells but those of keys."""
+    Of steps those that the layer says: all its cells but those of keys.
+    """
     of_keys = {key.name.text for key in keys}
     steps = (one for one in layer.cells if one.given and one.key.text not in of_keys)
-    return tuple(f"{one.key}: {captions.phrase(one.action)}" for one in steps)
-
-
-def beside_in_words(layer: Layer, keys: Iterable[Key], captions: Captions) -> tuple[str, ...]:
-    """Return both."""
-    return (*sets_in_words(layer, captions), *steps_in_words(layer, keys, captions))
+    return (
+        *(
+            f"{one.key} together, within {one.within_ms} ms: {captions.phrase(one.action)}"
+            for one in layer.together
+        ),
+        *(f"{one.key}: {captions.phrase(one.action)}" for one in steps),
+    )

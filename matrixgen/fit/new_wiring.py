@@ -174,13 +174,7 @@ def wired_anew(keyboard: Keyboard, lines: Sequence[NewLine], diode: str) -> Keyb
     )
     drive: Axis = old.drive if old.is_given else "column"
     rule = old.diodes
-    if rule is None and wants_diodes(keyboard):
+    if rule is None and keyboard.wants_diodes:
         rule = DiodeRule(Word(diode, place), drive, place)
     given = changed(old, lines=made, drive=drive, diodes=rule, is_given=True)
     return changed(keyboard, wiring=given)
-
-
-def wants_diodes(keyboard: Keyboard) -> bool:
-    """Whether a key of a keyboard is to have a diode."""
-    without = {word.text for word in keyboard.wiring.without_diode}
-    return any(key.name.text not in without for key in keyboard.keys)

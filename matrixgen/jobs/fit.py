@@ -16,7 +16,7 @@ from matrixgen.fit.expanders import ExpandedMatrix, with_expanders
 from matrixgen.fit.kept_pins import with_pins_for, with_pins_kept, without_components
 from matrixgen.fit.keyboard_block import with_controller
 from matrixgen.fit.layout import Layout
-from matrixgen.fit.new_wiring import NewLine, new_lines, wants_diodes, wired_anew, with_pins
+from matrixgen.fit.new_wiring import NewLine, new_lines, wired_anew, with_pins
 from matrixgen.fit.replace_lines import with_lines
 from matrixgen.fit.search import Progress, lay_out
 from matrixgen.fit.shapes import Fitting, Shape, Size, shapes_of
@@ -153,7 +153,7 @@ class Fit(Record):
         if wiring.lines:
             return with_lines(source, lines, self.fitting.place)
         more = lines_text(lines, self.fitting.place)
-        if wiring.diodes is None and wants_diodes(self.design.keyboard):
+        if wiring.diodes is None and self.design.keyboard.wants_diodes:
             more = [diodes_text(diode, wiring.drive), *more]
         return filled_block(source, more)
 

@@ -135,6 +135,12 @@ class Keyboard(Record, kw_only=True):
         """Every key, in plate order."""
         return self.plate.keys
 
+    @property
+    def wants_diodes(self) -> bool:
+        """Whether some key is to have a diode."""
+        without = {word.text for word in self.wiring.without_diode}
+        return any(key.name.text not in without for key in self.keys)
+
     @cached_property
     def place_of_key(self) -> dict[str, int]:
         """The place of each key on the plate, from 0, by its name."""

@@ -17,26 +17,22 @@ class Source(Record):
 class Input(Record, kw_only=True):
     """One value that a formula takes: what stands for it in the formula, and what it is.
 
-    `source` is None where the value is a figure of its own, or the file's.
+    `value` is a number with its unit, or a word where there is no number; `source` is None where it
+    is a figure of its own, or the file's.
     """
-
-    symbol: str
-    value: float
-    unit: str
-    says: str
-    source: Source | None = None
-
-
-class Figure(Record, kw_only=True):
-    """One figure. `value` is a number with its unit, or a word where there is no number."""
 
     symbol: str
     value: float | str
     unit: str
     says: str
+    source: Source | None = None
+
+
+class Figure(Input, kw_only=True):
+    """A value that is told, with its formula and what that takes."""
+
     formula: str | None = None
     inputs: tuple[Input, ...] = ()
-    source: Source | None = None
 
 
 class Section(Record):

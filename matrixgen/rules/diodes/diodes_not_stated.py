@@ -42,7 +42,7 @@ PROBLEM = Problem("diodes-not-stated", Severity.WARNING, __doc__ or "")
 def check(context: Context) -> Iterator[Diagnostic]:
     """Yield one finding, unless every key is said to have no diode."""
     wiring = context.keyboard.wiring
-    if wiring.diodes or not wiring.is_given or _all_are_bare(context):
+    if wiring.diodes or not wiring.is_given or not context.keyboard.wants_diodes:
         return
     yield PROBLEM.at(
         wiring.drive_span,
@@ -50,8 +50,3 @@ def check(context: Context) -> Iterator[Diagnostic]:
         help=f"add `diodes 1N4148, band toward {wiring.drive}s`, with your own diode's name",
         notes=[Note("without any diodes, write `without diode` and the names of all keys")],
     )
-
-
-def _all_are_bare(context: Context) -> bool:
-    bare = {word.text for word in context.keyboard.wiring.without_diode}
-    return all(key.name.text in bare for key in context.keyboard.keys)
