@@ -38,6 +38,13 @@ def edited(text: str, pairs: Iterable[Pair], most: int = -1) -> str:
     return text
 
 
+def good_on(controller: str, row: str, *columns: str) -> str:
+    """Return the sound file for another controller, or several, with these pins for its wires."""
+    old, new = ("r0 on PD0", "c0 on PB0", "c1 on PB1"), (row, *columns)
+    pins = ((one, f"{one[:5]} {pin}") for one, pin in zip(old, new, strict=True))
+    return edited(GOOD, [("atmega32u4", controller), *pins])
+
+
 def design_in(text: str) -> Design:
     """Return what a text describes, without what the rules find in it."""
     design, found = read_design("pad.keys", text)

@@ -18,6 +18,7 @@ from tests.amounts import IS_LONG, in_turn
 from tests.documents import report_of
 from tests.examples.shipped import BUILDS, COMPILERS, FOLDER, NAMES, example, image
 from tests.program import Program
+from tests.texts import good_on
 from tests.toolchain.hex_file import from_hex
 from tests.toolchain.zig import zig
 
@@ -205,20 +206,7 @@ def test_the_examples_fit_with_room_to_spare(name: str, family: str, kind: Compi
     assert image(name, kind, family).flash_used < example(name).profile.room_bytes * 6 // 10
 
 
-TWO = """\
-keyboard "Ferry desk"
-  controller  stick-32u4, rp2040-40pin
-
-plate
-  line A B
-
-wiring
-  drive columns, sense rows
-  diodes 1N4148, band toward columns
-  row    r0 on PD1, GP2  A B
-  column c0 on PD0, GP3  A
-  column c1 on PD4, GP4  B
-"""
+TWO = good_on("stick-32u4, rp2040-40pin", "PD1, GP2", "PD0, GP3", "PD4, GP4")
 
 
 @pytest.fixture

@@ -10,22 +10,9 @@ from matrixgen.jobs.examine import examine_text
 from matrixgen.model import Severity
 from matrixgen.model.old_slugs import OLD_SLUGS
 from tests.program import Program
+from tests.texts import good_on
 
-SECOND = """\
-keyboard "Pad"
-  controller atmega32u4
-  allow      pin-with-second-duty PE2
-
-plate
-  line A B
-
-wiring
-  drive columns, sense rows
-  diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PE2  A
-  column c1 on PB1  B
-"""
+SECOND = good_on("atmega32u4\n  allow      pin-with-second-duty PE2", "PD0", "PE2", "PB1")
 
 
 def test_an_old_name_is_of_a_warning_that_there_is() -> None:

@@ -7,6 +7,7 @@ import pytest
 
 from matrixgen.boards import builtin_names, builtin_profile
 from tests.examples.shipped import COMPILERS, FOLDER
+from tests.texts import good_on
 
 PINS_ONLY = [name for name in builtin_names() if builtin_profile(name).port is None]
 
@@ -49,20 +50,7 @@ def test_warnings_are_counted_behind_what_can_be_done(program):
 
 
 def test_of_several_controllers_one_without_firmware_stops_a_build_for_all(program):
-    text = """\
-keyboard "Two"
-  controller stick-32u4, stm32f103c8
-
-plate
-  line A B
-
-wiring
-  drive columns, sense rows
-  diodes 1N4148, band toward columns
-  row    r0 on PD0, PA0  A B
-  column c0 on PD1, PA1  A
-  column c1 on PD4, PA2  B
-"""
+    text = good_on("stick-32u4, stm32f103c8", "PD0, PA0", "PD1, PA1", "PD4, PA2")
     program.write("two.keys", text)
     ran = program("build", "two.keys", "--all", "--sources")
     assert ran.status == 1

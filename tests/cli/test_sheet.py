@@ -10,21 +10,10 @@ import sys
 
 import pytest
 
+from tests.texts import good_on
+
 PLATE = "plate\n  line A B\n"
-TWO = """\
-keyboard "Pad"
-  controller atmega32u4, rp2040-40pin
-
-plate
-  line A B
-
-wiring
-  drive columns, sense rows
-  diodes 1N4148, band toward columns
-  row    r0 on PD0, GP0  A B
-  column c0 on PB0, GP1  A
-  column c1 on PB1, GP2  B
-"""
+TWO = good_on("atmega32u4, rp2040-40pin", "PD0, GP0", "PB0, GP1", "PB1, GP2")
 
 
 def names(program) -> list[str]:

@@ -5,14 +5,14 @@ import io
 
 import pytest
 
-from matrixgen.boards import Mounted, builtin_names, builtin_profile
+from matrixgen.boards import builtin_names, builtin_profile
 from matrixgen.emit import loading_words
 from matrixgen.emit.jinja import markdown_cell
 from matrixgen.emit.outside_text import csv_cell
 from matrixgen.emit.pin_table import CSV_COLUMNS, comma_separated, markdown, pin_table
 from matrixgen.emit.wire_colours import COLOURS, WireColour, wire_colours
 from tests.examples.shipped import NAMES, example
-from tests.texts import design_in, keyboard_in
+from tests.texts import examined, good_on, keyboard_in
 
 
 def records(name: str) -> list[dict[str, str]]:
@@ -193,11 +193,8 @@ wiring
 
 
 def page_of(text: str) -> str:
-    design = design_in(text)
-    (mounting,) = design.mountings
-    profile = builtin_profile(mounting.controller.text)
-    assert profile is not None
-    return markdown(pin_table(Mounted(design.keyboard, mounting, profile)))
+    (mounted,) = examined(text).mounted
+    return markdown(pin_table(mounted))
 
 
 @pytest.mark.parametrize(("drive", "sense"), [("column", "row"), ("row", "column")])
@@ -251,24 +248,8 @@ def test_exceptions_of_diodes_and_advice_on_pins_read_as_the_rest_of_the_page() 
 
 
 def loading_section(controller: str, hold: str = "  boot-loader hold A B\n") -> str:
-    text = f"""keyboard "Pad"
-  controller {controller}
-{hold}
-plate
-  line A B
-
-wiring
-  drive columns, sense rows
-  diodes 1N4148, band toward columns
-  row    r0 on PD0  A B
-  column c0 on PB2  A
-  column c1 on PB3  B
-"""
-    design = design_in(text)
-    (mounting,) = design.mountings
-    profile = builtin_profile(controller)
-    assert profile is not None
-    return markdown(pin_table(Mounted(design.keyboard, mounting, profile)))
+    text = good_on(controller, "PD0", "PB2", "PB3")
+    return page_of(text.replace("\n\nplate", f"\n{hold}\nplate"))
 
 
 def test_the_table_of_a_bare_chip_says_what_it_needs_around_it() -> None:

@@ -9,6 +9,7 @@ import pytest
 
 from tests.boards.own_files import good
 from tests.hostile.conftest import SECRET
+from tests.texts import good_on
 
 COMMANDS = [
     ("check",),
@@ -135,25 +136,13 @@ def test_what_is_quoted_of_a_profile_has_bounds(stranger):
     assert max(map(len, ran.out.splitlines())) < 300
 
 
+def good_with(profile: str | Path) -> str:
+    return good_on(f'"{profile}"', "PD1", "PB1", "PB2")
+
+
 def own_board(stranger, folder: Path) -> str:
     (folder / "own.json").write_text(json.dumps(good(), indent=2))
-    return stranger.write("pad.keys", GOOD_WITH.replace("CONTROLLER", str(folder / "own.json")))
-
-
-GOOD_WITH = """\
-keyboard "Pad"
-  controller "CONTROLLER"
-
-plate
-  line A B
-
-wiring
-  drive columns, sense rows
-  diodes 1N4148, band toward columns
-  row    r0 on PD1  A B
-  column c0 on PB1  A
-  column c1 on PB2  B
-"""
+    return stranger.write("pad.keys", good_with(folder / "own.json"))
 
 
 def test_profiles_of_the_same_repository_are_found_wherever_they_lie_in_it(stranger):
@@ -163,7 +152,7 @@ def test_profiles_of_the_same_repository_are_found_wherever_they_lie_in_it(stran
     (boards / "own.json").write_text(json.dumps(good(), indent=2))
     (keyboards / "linked.json").symlink_to("../boards/own.json")
     for path in ("../boards/own.json", "linked.json", str(boards / "own.json")):
-        stranger.write("keyboards/pad.keys", GOOD_WITH.replace("CONTROLLER", path))
+        stranger.write("keyboards/pad.keys", good_with(path))
         ran = stranger("check", "keyboards/pad.keys")
         assert ran.status == 0, ran.out
     (stranger.folder / "pad.keys").symlink_to("keyboards/pad.keys")

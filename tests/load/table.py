@@ -13,26 +13,13 @@ from matrixgen.jobs.build import Built
 from tests.load.clock import Clock
 from tests.load.loader import OnTerminal
 from tests.load.stick_images import hex_of, image_of
+from tests.texts import good_on
 
-PAD = """\
-keyboard "Pad"
-  controller {controller}
-
-plate
-  line A B
-
-wiring
-  drive columns, sense rows
-  diodes 1N4148, band toward columns
-  row    r0 on {pins[0]}  A B
-  column c0 on {pins[1]}  A
-  column c1 on {pins[2]}  B
-"""
 OTHER, BENCH = (0x1234, 0x0005), (0x1209, 0x0002)
 """Ids of a port that is nobody's, and of the bench firmware's (page 1209 of pid.codes)."""
 
-STICK = PAD.format(controller="stick-32u4", pins=("PD1", "PD0", "PD4"))
-PICO = PAD.format(controller="rp2040-40pin", pins=("GP2", "GP3", "GP4"))
+STICK = good_on("stick-32u4", "PD1", "PD0", "PD4")
+PICO = good_on("rp2040-40pin", "GP2", "GP3", "GP4")
 
 
 def _mount_line(path: Path) -> str:

@@ -13,7 +13,8 @@ from matrixgen.ports import opening
 from tests.load.drive import FolderDrive
 from tests.load.loader import Chip, Mute, OnTerminal
 from tests.load.stick_images import hex_of, image_of
-from tests.load.table import BENCH, PAD, STICK
+from tests.load.table import BENCH, STICK
+from tests.texts import GOOD
 from tests.toolchain.hex_file import from_hex
 
 
@@ -114,8 +115,7 @@ def test_a_factory_s_loader_is_left_to_the_program_for_it_word_for_word(table):
     chip = Chip()
     port = OnTerminal(chip)
     table.plug(port)
-    text = PAD.format(controller="atmega32u4", pins=("PD1", "PD0", "PD4"))
-    status, out, _ = table.load(table.write("pad.keys", text))
+    status, out, _ = table.load(table.write("pad.keys", GOOD))
     assert status == 2 and not chip.commands
     lines = [line.strip() for line in out.splitlines()]
     assert "matrixgen does not load `atmega32u4` itself" in out
