@@ -5,6 +5,7 @@ from __future__ import annotations
 import subprocess
 from pathlib import Path
 
+from tests.pages import CHECKOUT
 from tests.texts import GOOD
 
 FIRST_MIDNIGHT = 1704067200
@@ -21,7 +22,10 @@ ENVIRONMENT = {
     "GIT_CEILING_DIRECTORIES": "/tmp:/var/tmp",
     "GIT_EDITOR": "true",
     "GIT_PAGER": "cat",
+    "PYTHONPATH": str(CHECKOUT),
 }
+"""What git and its drivers get: they run this checkout."""
+
 FOREIGN = ("GIT_DIR", "GIT_WORK_TREE", "GIT_INDEX_FILE", "GIT_PREFIX", "GIT_EXTERNAL_DIFF")
 
 
@@ -50,6 +54,11 @@ class Repository:
 
     def read(self, name: str) -> str:
         return (self.folder / name).read_bytes().decode()
+
+    def save(self, name: str, text: str | bytes = GOOD, subject: str = "A change") -> None:
+        """Write a file, and commit all that is there."""
+        self.write(name, text)
+        self.commit(subject)
 
     def commit(self, subject: str = "A change") -> None:
         """Commit all that is there."""

@@ -11,17 +11,12 @@ import pytest
 from matrixgen.git.setup import ATTRIBUTES, drivers
 from tests.merge.test_cases import BASE, edited
 
-CHECKOUT = Path(__file__).parents[2]
-
 
 @pytest.fixture
-def pad(repository, monkeypatch):
+def pad(repository):
     """A repository with two revisions of a keyboard: another debounce, and another cell."""
-    monkeypatch.setenv("PYTHONPATH", str(CHECKOUT))
-    repository.write("pad.keys", BASE)
-    repository.commit("The pad")
-    repository.write("pad.keys", edited(("5 ms", "6 ms"), ("K2 = copy", "K2 = Tab")))
-    repository.commit("Another cell")
+    repository.save("pad.keys", BASE, "The pad")
+    repository.save("pad.keys", edited(("5 ms", "6 ms"), ("K2 = copy", "K2 = Tab")), "Another cell")
     return repository
 
 
@@ -137,8 +132,7 @@ def test_what_shows_lines_shows_the_file_s_own_and_runs_nothing(pad, program, wo
 
 def test_a_merge_under_way_is_shown_as_lines(pad, program):
     pad("checkout", "-q", "-b", "side", "HEAD~1")
-    pad.write("pad.keys", edited(("5 ms", "7 ms")))
-    pad.commit()
+    pad.save("pad.keys", edited(("5 ms", "7 ms")))
     plain = (pad("merge", "main", fails=True), pad("diff", "--no-ext-diff"))[1]
     program("git-setup")
     assert pad("diff") == plain
@@ -169,8 +163,7 @@ def test_what_an_earlier_version_set_up_goes_and_works_until_then(pad, program):
 
 
 def test_a_revision_that_does_not_read_stops_neither(pad, program):
-    pad.write("pad.keys", "plat\n\xff")
-    pad.commit()
+    pad.save("pad.keys", "plat\n\xff")
     program("git-setup")
     assert "+plat" in pad("show")
     assert "+plat" in pad("diff", "HEAD~1")
@@ -181,8 +174,7 @@ def test_a_revision_that_does_not_read_stops_neither(pad, program):
 def test_a_merge_uses_the_driver_and_a_python_that_is_gone_loses_nothing(pad, program):
     program("git-setup")
     pad("checkout", "-q", "-b", "side", "HEAD~1")
-    pad.write("pad.keys", edited(("K1 = hold", "K1 = latch")))
-    pad.commit()
+    pad.save("pad.keys", edited(("K1 = hold", "K1 = latch")))
     pad("merge", "-q", "--no-edit", "main")
     assert "  K1 = latch layer nav  K2 = Tab\n" in pad.read("pad.keys")
     pad("reset", "-q", "--hard", "HEAD~1")

@@ -28,8 +28,7 @@ def pad(repository):
         if name == "pad.keys":
             (repository.folder / "old.keys").unlink(missing_ok=True)
         repository.write(name, text)
-        repository.write("other.txt", subject)
-        repository.commit(subject)
+        repository.save("other.txt", subject, subject)
     return repository
 
 
@@ -78,14 +77,12 @@ IRON = ("on PB0", "on PD7")
     ids=["with it", "between", "before", "where the file was gone", "gone and unreadable"],
 )
 def test_iron_work_is_told_with_the_next_revision_that_reads(repository, program, texts):
-    repository.write("pad.keys", BASE)
-    repository.commit("The pad")
+    repository.save("pad.keys", BASE, "The pad")
     for text in texts:
         if text is None:
             (repository.folder / "pad.keys").unlink()
         else:
-            repository.write("pad.keys", text)
-        repository.commit("Oops")
+            repository.save("pad.keys", text, "Oops")
     told = report_of(program("history", "pad.keys", "--json").out, "history")
     first, *others, _ = told["revisions"]
     assert first["headline"] == "solder: 1 wire on another pin; then reflash"
@@ -101,8 +98,7 @@ def test_revisions_with_one_kind_of_work_alone(pad, program):
     assert names["mended"] in program("history", "pad.keys", "--only=cosmetic").out
     ran = program("history", "pad.keys", "--only=solder", "--since=2024-01-05")
     assert (ran.status, ran.out) == (0, "no change to solder\n")
-    pad.write("pad.keys", "plat\n")
-    pad.commit("Nobody knows")
+    pad.save("pad.keys", "plat\n", "Nobody knows")
     out = program("history", "pad.keys", "--only=solder").out
     assert "Nobody knows" in out and "Oops" not in out
 
@@ -130,8 +126,7 @@ def test_what_was_found_is_kept_by_contents(pad, program, monkeypatch):
     import matrixgen.jobs.history_sides as sides
 
     first = program("history", "pad.keys", "--json").out
-    pad.write("pad.keys", edited(("on PB2", "on PB7")))
-    pad.commit("Once more")
+    pad.save("pad.keys", edited(("on PB2", "on PB7")), "Once more")
     compared, read = [], []
     real_compared, real_read = job.compared_sides, sides.read_and_mounted
     monkeypatch.setattr(job, "compared_sides", lambda *w: compared.append(w) or real_compared(*w))
@@ -208,19 +203,16 @@ def test_a_file_of_another_folder_and_one_that_is_gone(pad, program, monkeypatch
 
 def test_a_path_is_no_pattern_and_no_option(pad, program):
     pad.write("-x.keys", "plate\n  line Z\n")
-    pad.write("*.keys", "plate\n  line Home End\n")
-    pad.commit("Odd names")
+    pad.save("*.keys", "plate\n  line Home End\n", "Odd names")
     assert program("history", "./-x.keys").out.count("\n") == 1
     assert program("history", "*.keys").out.count("\n") == 1
 
 
 def test_a_merge_is_told_of_only_where_it_changed_what_both_sides_had(pad, program):
     pad("checkout", "-q", "-b", "side")
-    pad.write("pad.keys", pad.read("pad.keys").replace("5 ms", "6 ms"))
-    pad.commit("Slower")
+    pad.save("pad.keys", pad.read("pad.keys").replace("5 ms", "6 ms"), "Slower")
     pad("checkout", "-q", "main")
-    pad.write("pad.keys", pad.read("pad.keys").replace("K3 = Esc", "K3 = Tab"))
-    pad.commit("Tab")
+    pad.save("pad.keys", pad.read("pad.keys").replace("K3 = Esc", "K3 = Tab"), "Tab")
     pad("merge", "-q", "--no-edit", "side")
     told = program("history", "pad.keys").out
     assert "Slower" in told and "Tab  " in told

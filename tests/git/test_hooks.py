@@ -8,13 +8,12 @@ import os
 import re
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
 
+from tests.pages import CHECKOUT
 from tests.texts import GOOD
 
-CHECKOUT = Path(__file__).parents[2]
 HOOKS = (CHECKOUT / ".pre-commit-hooks.yaml").read_text("utf-8")
 WORKFLOW = (CHECKOUT / "examples" / "check-on-pull-request.yml").read_text("utf-8")
 HAS_YAML = importlib.util.find_spec("yaml") is not None
@@ -85,12 +84,10 @@ def ran(repository, monkeypatch, tmp_path_factory):
     script.write_text(f'#!/bin/sh\nexec "{sys.executable}" -P -m matrixgen "$@"\n')
     script.chmod(0o755)
     monkeypatch.setenv("PATH", f"{home}{os.pathsep}{os.environ['PATH']}")
-    monkeypatch.setenv("PYTHONPATH", str(CHECKOUT))
 
     def run(text: str | None) -> list[int]:
         if text:
-            repository.write("night pad.keys", text)
-        repository.commit()
+            repository.save("night pad.keys", text)
         shell = ["bash", "-e", "-o", "pipefail", "-c"]
         where = repository.folder
         return [

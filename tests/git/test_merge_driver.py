@@ -4,35 +4,29 @@ from __future__ import annotations
 
 import shlex
 import sys
-from pathlib import Path
 
 import pytest
 
 from tests.merge.test_cases import ADDED, BASE, edited
 
-CHECKOUT = Path(__file__).parents[2]
 COMMAND = f"{shlex.quote(sys.executable)} -m matrixgen merge %O %A %B --path %P"
 
 
 @pytest.fixture
-def pad(repository, monkeypatch):
+def pad(repository):
     """A repository with one keyboard on `main`, whose merge driver is this checkout's."""
-    monkeypatch.setenv("PYTHONPATH", str(CHECKOUT))
     repository("config", "merge.matrixgen.driver", COMMAND)
     (repository.folder / ".git" / "info" / "attributes").write_text("*.keys merge=matrixgen\n")
-    repository.write("pad.keys", BASE)
-    repository.commit("The pad")
+    repository.save("pad.keys", BASE, "The pad")
     return repository
 
 
 def branches(pad, ours: str, theirs: str) -> None:
     """Commit `theirs` on a branch, and `ours` on `main`, which is left checked out."""
     pad("checkout", "-q", "-b", "theirs")
-    pad.write("pad.keys", theirs)
-    pad.commit("Theirs")
+    pad.save("pad.keys", theirs, "Theirs")
     pad("checkout", "-q", "main")
-    pad.write("pad.keys", ours)
-    pad.commit("Ours")
+    pad.save("pad.keys", ours, "Ours")
 
 
 def test_changes_on_one_line_that_git_cannot_merge_are_merged(pad):
@@ -106,8 +100,7 @@ def test_a_rebase_and_a_cherry_pick(pad):
 def test_a_stash_is_put_back(pad):
     pad.write("pad.keys", edited(("K2 = copy", "K2 = Tab")))
     pad("stash", "-q")
-    pad.write("pad.keys", edited(("K1 = hold", "K1 = latch")))
-    pad.commit()
+    pad.save("pad.keys", edited(("K1 = hold", "K1 = latch")))
     pad("stash", "pop", "-q")
     assert "  K1 = latch layer nav  K2 = Tab\n" in pad.read("pad.keys")
 
@@ -121,12 +114,14 @@ def test_a_criss_cross(pad):
     ):
         pad("checkout", "-q", branch)
         pad("merge", "--no-edit", other, fails=True)
-        pad.write("pad.keys", edited(("5 ms", f"{value} ms"), (f"K{cell} = ", f"K{cell} =  ")))
-        pad.commit(f"Merged on {branch}")
+        pad.save(
+            "pad.keys",
+            edited(("5 ms", f"{value} ms"), (f"K{cell} = ", f"K{cell} =  ")),
+            f"Merged on {branch}",
+        )
     pad("checkout", "-q", "main")
     assert len(pad("merge-base", "--all", "main", "theirs").split()) == 2
-    pad.write("pad.keys", pad.read("pad.keys").replace("1 ~ 3", "1 2 3"))
-    pad.commit()
+    pad.save("pad.keys", pad.read("pad.keys").replace("1 ~ 3", "1 2 3"))
     pad("merge", "-q", "--no-edit", "theirs")
     assert "debounce 6 ms" in pad.read("pad.keys") and "  1 2 3\n" in pad.read("pad.keys")
 
@@ -197,11 +192,9 @@ def test_git_merges_several_branches_at_once_by_lines_and_one_after_the_other_wi
     edits = {"latching": ("K1 = hold", "K1 = latch"), "tabbing": ("K2 = copy", "K2 = Tab")}
     for name, edit in edits.items():
         pad("checkout", "-q", "-b", name, "main")
-        pad.write("pad.keys", edited(edit))
-        pad.commit(name)
+        pad.save("pad.keys", edited(edit), name)
     pad("checkout", "-q", "main")
-    pad.write("other.txt", "something")
-    pad.commit("Ours")
+    pad.save("other.txt", "something", "Ours")
     before = pad("rev-parse", "HEAD")
     assert "content conflict in pad.keys" in pad("merge", "--no-edit", *edits, fails=True)
     pad("reset", "-q", "--hard")

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 
 import pytest
 
 from matrixgen.resources import resource
 from tests.boards.own_files import good
 from tests.merge.test_cases import BASE
-
-CHECKOUT = Path(__file__).parents[2]
 
 TEXT = BASE.replace("controller atmega32u4", 'controller "parts/board.json"')
 DIODE = TEXT.replace("1N4148", '"parts/diode.json"')
@@ -28,14 +25,12 @@ def diode(**fields: object) -> str:
 
 
 @pytest.fixture
-def pad(repository, program, monkeypatch):
+def pad(repository, program):
     """A keyboard with its own board in a folder; of two revisions the later has another clock."""
-    monkeypatch.setenv("PYTHONPATH", str(CHECKOUT))
     assert "parts/board.json" in TEXT
     for text, clock in ((TEXT, 16_000_000), (TEXT.replace("5 ms", "6 ms"), 8_000_000)):
         repository.write("pads/pad.keys", text)
-        repository.write("pads/parts/board.json", profile(clock_hz=clock))
-        repository.commit()
+        repository.save("pads/parts/board.json", profile(clock_hz=clock))
     assert program("git-setup").status == 0
     return repository
 
@@ -84,8 +79,7 @@ def test_a_label_on_another_pin_is_iron_work(pad, program):
     for one, other in (("one", "other"), ("other", "one")):
         pins["PB0"]["label"], pins["PB4"]["label"] = one, other
         pad.write("pads/pad.keys", text)
-        pad.write("pads/parts/board.json", json.dumps(document))
-        pad.commit()
+        pad.save("pads/parts/board.json", json.dumps(document))
     ran = program("diff", "HEAD~1:pads/pad.keys", "HEAD:pads/pad.keys", "--json")
     told = json.loads(ran.out)
     assert told["headline"].startswith("solder: 1 pin") and told["needs_image"]
@@ -93,8 +87,7 @@ def test_a_label_on_another_pin_is_iron_work(pad, program):
 
 def test_a_diode_of_its_own_is_of_the_same_revision(pad, program):
     pad.write("pads/pad.keys", DIODE)
-    pad.write("pads/parts/diode.json", diode())
-    pad.commit()
+    pad.save("pads/parts/diode.json", diode())
     pad.write("pads/parts/diode.json", diode(zero_bias_farad=3e-12))
     told = json.loads(program("diff", "HEAD:pads/pad.keys", "pads/pad.keys", "--json").out)
     assert "diode-known" in {change["slug"] for change in told["changes"]}
@@ -120,14 +113,12 @@ def told(program, *words: str) -> list[tuple[str, str]]:
 
 def test_history_tells_of_a_board_that_changed_alone(pad, program, monkeypatch):
     for subject, clock in (("Slower", 8_000_000), ("Faster", 16_000_000)):
-        pad.write("pads/parts/board.json", profile(clock_hz=clock, title=subject))
-        pad.commit(subject)
-    pad.write("other.txt", "nothing of it")
-    pad.commit("Another file")
-    pad.write("pads/parts/board.json", profile(title="Faster", clock_hz=16_000_000) + "\n")
-    pad.commit("A line end")
-    pad.write("pads/pad.keys", TEXT.replace("on PB0", "on PD7"))
-    pad.commit("Rewired")
+        pad.save("pads/parts/board.json", profile(clock_hz=clock, title=subject), subject)
+    pad.save("other.txt", "nothing of it", "Another file")
+    pad.save(
+        "pads/parts/board.json", profile(title="Faster", clock_hz=16_000_000) + "\n", "A line end"
+    )
+    pad.save("pads/pad.keys", TEXT.replace("on PB0", "on PD7"), "Rewired")
     work = [
         ("Rewired", "solder"),
         ("Faster", "reflash"),
@@ -143,10 +134,7 @@ def test_history_tells_of_a_board_that_changed_alone(pad, program, monkeypatch):
 
 
 def test_history_goes_over_a_board_of_a_revision_that_does_not_read(pad, program):
-    pad.write("pads/pad.keys", "plat\n")
-    pad.commit("Oops")
-    pad.write("pads/parts/board.json", profile(clock_hz=16_000_000))
-    pad.commit("Faster")
-    pad.write("pads/pad.keys", TEXT.replace("5 ms", "6 ms"))
-    pad.commit("Mended")
+    pad.save("pads/pad.keys", "plat\n", "Oops")
+    pad.save("pads/parts/board.json", profile(clock_hz=16_000_000), "Faster")
+    pad.save("pads/pad.keys", TEXT.replace("5 ms", "6 ms"), "Mended")
     assert told(program, "pads/pad.keys")[:2] == [("Mended", "reflash"), ("Oops", "unreadable")]

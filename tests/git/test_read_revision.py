@@ -22,13 +22,11 @@ def problem_of(spec: str) -> GitProblem:
 
 @pytest.fixture
 def pad(repository):
-    repository.write("boards/pad.keys", OLD)
-    repository.commit()
+    repository.save("boards/pad.keys", OLD)
     repository("tag", "v1")
     repository.write("boards/pad.keys", NEW)
     repository.write("boards/pad two.keys", b"two")
-    repository.write("pad.keys", b"at the top")
-    repository.commit()
+    repository.save("pad.keys", b"at the top")
     return repository
 
 
@@ -157,8 +155,7 @@ def test_no_more_is_read_than_a_file_may_have(pad, program):
 
     assert max(LIMITS.file_bytes, OF_BOARDS) <= MOST_BYTES
     pad.write("large.keys", b"#" * (MOST_BYTES + 1))
-    pad.write("full.keys", b"#" * MOST_BYTES)
-    pad.commit()
+    pad.save("full.keys", b"#" * MOST_BYTES)
     assert problem_of("HEAD:large.keys").text == (
         "`large.keys` in `HEAD` has more than 1,000,000 bytes"
     )

@@ -16,11 +16,9 @@ PIN, CELL = ("on PB0", "on PD7"), ("K2 = copy", "K2 = Tab")
 @pytest.fixture
 def pad(repository):
     """A pad, soldered, then rewired, renamed into a folder, and retyped."""
-    repository.write("old.keys", BASE)
-    repository.commit()
+    repository.save("old.keys", BASE)
     repository("tag", "soldered")
-    repository.write("old.keys", edited(PIN))
-    repository.commit()
+    repository.save("old.keys", edited(PIN))
     repository.write("below/pad.keys", edited(PIN))
     (repository.folder / "old.keys").unlink()
     repository.commit()
@@ -50,8 +48,7 @@ def test_from_the_file_s_own_folder_and_from_outside(pad, program, monkeypatch):
 def test_its_board_is_that_of_then(pad, program):
     for clock in (16_000_000, 8_000_000):
         pad.write("below/pad.keys", OWN)
-        pad.write("below/parts/board.json", profile(clock_hz=clock))
-        pad.commit()
+        pad.save("below/parts/board.json", profile(clock_hz=clock))
     out = program("diff", "--since", "HEAD~1", "below/pad.keys").out
     assert out.startswith("reflash only: 1 field of a profile\n")
 

@@ -5,17 +5,16 @@ from __future__ import annotations
 import json
 import re
 import subprocess
-from pathlib import Path
 
 import pytest
 
 from tests.git.test_hooks import commands, hooks, ran
 from tests.merge.test_cases import BASE, edited
+from tests.pages import CHECKOUT
 from tests.texts import GOOD
 
 __all__ = ["ran"]
 
-CHECKOUT = Path(__file__).parents[2]
 NAMES = ("--fix.keys", "-h.keys", "--help.keys", "--.keys", "-.keys", "-C.keys", "a\x0bb\x1fc.keys")
 """Names that a command line takes for options, and one that ends lines for Python."""
 
@@ -23,13 +22,11 @@ CHANGED = edited(("K2 = copy", "K2 = Tab"))
 
 
 @pytest.fixture
-def strange(repository, monkeypatch):
+def strange(repository):
     """Two revisions of files with such names, and of one that has a plain name."""
-    monkeypatch.setenv("PYTHONPATH", str(CHECKOUT))
     for text in (BASE, CHANGED):
         for name in (*NAMES, "plain.keys"):
-            repository.write(name, text)
-        repository.commit("A change")
+            repository.save(name, text, "A change")
     return repository
 
 
@@ -68,17 +65,13 @@ def test_history_and_diff_take_such_a_name(strange, program, name):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_a_merge_takes_such_a_name(repository, program, monkeypatch, name):
-    monkeypatch.setenv("PYTHONPATH", str(CHECKOUT))
+def test_a_merge_takes_such_a_name(repository, program, name):
     assert program("git-setup").status == 0
-    repository.write(name, BASE)
-    repository.commit("The pad")
+    repository.save(name, BASE, "The pad")
     repository("checkout", "-q", "-b", "side")
-    repository.write(name, CHANGED)
-    repository.commit("A cell")
+    repository.save(name, CHANGED, "A cell")
     repository("checkout", "-q", "main")
-    repository.write(name, edited(("5 ms", "6 ms")))
-    repository.commit("The debounce")
+    repository.save(name, edited(("5 ms", "6 ms")), "The debounce")
     repository("merge", "-q", "side")
     assert "6 ms" in repository.read(name) and "K2 = Tab" in repository.read(name)
 
@@ -153,8 +146,7 @@ def trapped(repository, tmp_path_factory):
     repository.commit("Größe der Tasten")
     repository("mv", "below/old.keys", "below/pad.keys")
     repository.commit("Renamed")
-    repository.write("below/pad.keys", CHANGED)
-    repository.commit("One key \x01 more \x1f\x02 :100644 done")
+    repository.save("below/pad.keys", CHANGED, "One key \x01 more \x1f\x02 :100644 done")
     return repository, script, trace
 
 
@@ -199,8 +191,7 @@ def test_no_variable_changes_the_history(trapped, program, monkeypatch, name):
 
 @pytest.mark.parametrize("subject", ["", "\x01", "\x1f", ":", ":1 2 3 4 M", "\ufeff\u2028\x85"])
 def test_no_subject_shortens_the_history(repository, program, subject):
-    repository.write("pad.keys", BASE)
-    repository.commit("The pad")
+    repository.save("pad.keys", BASE, "The pad")
     repository.write("pad.keys", CHANGED)
     repository("add", "-A")
     tree = repository("write-tree").strip()

@@ -7,7 +7,6 @@ from itertools import permutations
 
 import pytest
 
-from matrixgen.cli.main import main
 from matrixgen.merge import merge
 from tests.merge.test_cases import BASE, edited
 
@@ -85,26 +84,27 @@ def test_as_many_orders_are_as_good_as_is_told(seed):
         assert set(chosen(layers(*base), *(layers(*side) for side in sides))) == expected
 
 
-def test_the_command_says_it_in_a_line_and_exits_with_0(tmp_path, capsys):
-    texts = {"base": BASE, "ours": with_layer("sym", "1"), "theirs": with_layer("num", "2")}
-    for name, text in texts.items():
-        (tmp_path / name).write_text(text, "utf-8")
-    paths = [str(tmp_path / name) for name in texts]
-    assert main(["merge", *paths, "--path", "pad.keys"]) == 0
-    assert capsys.readouterr().err == (
+def merged_by(program, ours: str, theirs: str):
+    texts = {"base": BASE, "ours": ours, "theirs": theirs}
+    names = [program.write(name, text) for name, text in texts.items()]
+    return program("merge", *names, "--path", "pad.keys")
+
+
+def test_the_command_says_it_in_a_line_and_exits_with_0(program):
+    ran = merged_by(program, with_layer("sym", "1"), with_layer("num", "2"))
+    assert ran.status == 0
+    assert ran.err == (
         "pad.keys: neither side decides how these layers lie: now `num` above `sym`; "
         "move their blocks to change it\n"
     )
 
 
-def test_a_conflict_does_not_hide_it(tmp_path, capsys):
-    texts = {
-        "base": BASE,
-        "ours": with_layer("sym", "1").replace("K3 = Esc", "K3 = F1"),
-        "theirs": with_layer("num", "2").replace("K3 = Esc", "K3 = F2"),
-    }
-    for name, text in texts.items():
-        (tmp_path / name).write_text(text, "utf-8")
-    assert main(["merge", *(str(tmp_path / name) for name in texts), "--path", "pad.keys"]) == 1
-    said = capsys.readouterr().err.splitlines()
+def test_a_conflict_does_not_hide_it(program):
+    ours, theirs = (
+        with_layer(name, number).replace("K3 = Esc", f"K3 = F{number}")
+        for name, number in (("sym", "1"), ("num", "2"))
+    )
+    ran = merged_by(program, ours, theirs)
+    assert ran.status == 1
+    said = ran.err.splitlines()
     assert "now `num` above `sym`" in said[0] and ": conflict: " in said[1]
