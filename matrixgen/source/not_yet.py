@@ -1,8 +1,8 @@
-"""What other keyboards can do and this program cannot yet: said plainly, and never a spelling."""
+"""What other keyboards can do and this program cannot yet, or has by another word: said plainly."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from matrixgen.similar import similar_name
 
@@ -11,9 +11,6 @@ NOT_YET = {
     "rgb": "lights of many colours",
     "backlight": "lights below its keys",
     "brightness": "lights below its keys",
-    "encoder": "rotary encoders",
-    "knob": "rotary encoders",
-    "dial": "rotary encoders",
     "joystick": "joysticks",
     "gamepad": "joysticks",
     "midi": "MIDI",
@@ -26,11 +23,20 @@ NOT_YET = {
     "bluetooth": "wireless keyboards",
     "wireless": "wireless keyboards",
     "battery": "wireless keyboards",
-    "chord": "keys that do something else when pressed together",
     "unicode": "keys that type a character by its number",
     "split": "halves with a controller each",
 }
 """What is not there, by a word for it."""
+
+KNOB = (
+    "a rotary encoder is a knob: `knob volume on PD2 PD3` in the block `wiring`, and "
+    "`volume.left = VolumeDown` in a layer"
+)
+SAID_OTHERWISE = {
+    **dict.fromkeys(("encoder", "rotary", "knob", "dial"), KNOB),
+    "chord": "keys that are one action together are written `together J K = Esc`, in a layer",
+}
+"""How what is there is written, by another word for it."""
 
 _ENDINGS = ("", "s", "ing")
 
@@ -41,19 +47,28 @@ def not_there_yet(name: str, known: Iterable[str] = ()) -> str | None:
     None for other words, and where it is more likely one of `known`, misspelt, that has the same
     word in it.
     """
-    asked = _asked(name)
-    if not asked:
-        return None
-    near = similar_name(name, known)
-    if near and not asked.isdisjoint(_asked(near)):
-        return None
-    return f"matrixgen has no {NOT_YET[min(asked)]} yet"
+    lacking = _of_a_word(name, NOT_YET, known)
+    return f"matrixgen has no {lacking} yet" if lacking else None
 
 
-def _asked(name: str) -> set[str]:
-    """Return the words in a name that are words for what is not there."""
+def said_otherwise(name: str, known: Iterable[str] = ()) -> str | None:
+    """Return how what a word like `EncoderLeft` is for is written; None as above."""
+    return _of_a_word(name, SAID_OTHERWISE, known)
+
+
+def _of_a_word(name: str, of_words: Mapping[str, str], known: Iterable[str]) -> str | None:
+    """Return what a table has for a word in a name, unless that is one of `known`, misspelt."""
+    asked = _asked(name, of_words)
+    near = similar_name(name, known) if asked else None
+    if not asked or (near and not asked.isdisjoint(_asked(near, of_words))):
+        return None
+    return of_words[min(asked)]
+
+
+def _asked(name: str, of_words: Iterable[str]) -> set[str]:
+    """Return the words of a table that are in a name."""
     parts = _parts(name)
-    return {word for word in NOT_YET if any(word + end in parts for end in _ENDINGS)}
+    return {word for word in of_words if any(word + end in parts for end in _ENDINGS)}
 
 
 def _parts(name: str) -> list[str]:

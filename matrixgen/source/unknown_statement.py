@@ -5,7 +5,7 @@ from __future__ import annotations
 from matrixgen.model.diagnostic import Fix, Note
 from matrixgen.model.text import Edit, Span
 from matrixgen.similar import similar_help
-from matrixgen.source.not_yet import not_there_yet
+from matrixgen.source.not_yet import not_there_yet, said_otherwise
 from matrixgen.source.reporter import Reporter
 from matrixgen.source.statements import BLOCKS, KEYWORDS
 
@@ -25,7 +25,7 @@ def report_unknown(reporter: Reporter, block: str, first: str, span: Span) -> No
     names = dict.fromkeys(one.called or one.keyword or "" for one in BLOCKS[block].statements)
     meant = next((name for name in names if _letters(name) == _letters(first)), None)
     near = similar_help(first, KEYWORDS[block])
-    near = OTHER_WORDS.get(block, {}).get(first.casefold()) or near
+    near = OTHER_WORDS.get(block, {}).get(first.casefold()) or near or said_otherwise(first)
     lacking = None if meant or near else not_there_yet(first)
     statements = None if lacking else f"its statements are {', '.join(names)}"
     reporter.report(

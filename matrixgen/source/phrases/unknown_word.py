@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from matrixgen.model.diagnostic import Fix, Note
 from matrixgen.model.text import Edit
 from matrixgen.source.letters import is_letter, unquoted
-from matrixgen.source.not_yet import not_there_yet
+from matrixgen.source.not_yet import not_there_yet, said_otherwise
 from matrixgen.source.slips import joined_name
 from matrixgen.usages import modifier_bit, usage_of, words
 from matrixgen.usages.us_layout import us_press_of
@@ -114,4 +114,5 @@ def _guess(scope: Vocabulary, name: str) -> str:
         )
     if name.casefold() == "fn":
         return "no computer knows an Fn key: `hold layer NAME`, in a list or in `actions`"
-    return scope.reporter.similar_help(name, [*scope.names, *words()]) or KEYCAPS
+    known = [*scope.names, *words()]
+    return said_otherwise(name, known) or scope.reporter.similar_help(name, known) or KEYCAPS
