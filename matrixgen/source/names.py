@@ -16,35 +16,21 @@ RESERVED = {
 """Words that no key can be called, and what they mean where a key's name could stand."""
 
 
-class NameKind(Record, kw_only=True):
-    """A kind of name: the word for what is named, and what is said of one that is doubled."""
+class NameKind(Record):
+    """A kind of name: the word for it, and for one that is doubled what to do, and the slug."""
 
     word: str
-    doubled: str
     cure: str
+    doubled: str
 
 
-KEY = NameKind(
-    word="key",
-    doubled="duplicate-key",
-    cure="give the second key a tag after a dot, as in `Space.2`",
-)
-CLUSTER = NameKind(
-    word="cluster", doubled="duplicate-cluster", cure="give this cluster a name of its own"
-)
-LINE = NameKind(
-    word="wire", doubled="duplicate-wire", cure="give each row and column wire a name of its own"
-)
-ACTION = NameKind(
-    word="action", doubled="duplicate-action", cure="give each action a name of its own"
-)
-LIGHT = NameKind(
-    word="light", doubled="duplicate-part", cure="name each light once on the plate and once wired"
-)
-KNOB = NameKind(
-    word="knob", doubled="duplicate-part", cure="name each knob once on the plate and once wired"
-)
-LAYER = NameKind(word="layer", doubled="duplicate-layer", cure="give each layer a name of its own")
+KEY = NameKind("key", "give the second key a tag after a dot, as in `Space.2`", "duplicate-key")
+CLUSTER = NameKind("cluster", "give this cluster a name of its own", "duplicate-cluster")
+LINE = NameKind("wire", "give each row and column wire a name of its own", "duplicate-wire")
+ACTION = NameKind("action", "give each action a name of its own", "duplicate-action")
+LIGHT = NameKind("light", "name each light once on the plate and once wired", "duplicate-part")
+KNOB = NameKind("knob", "name each knob once on the plate and once wired", "duplicate-part")
+LAYER = NameKind("layer", "give each layer a name of its own", "duplicate-layer")
 
 
 class Names:

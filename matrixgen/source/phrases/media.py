@@ -39,20 +39,6 @@ def _warn(scope: Vocabulary, token: Token, word: str) -> None:
     )
 
 
-def report_joined(scope: Vocabulary, token: Token, name: str, start: int) -> bool:
-    """Report the part `name` of a cell, from letter number `start` on, if it is a media key."""
-    found = None if scope.knows(name) else media_usage_of(name)
-    if found is None:
-        return False
-    scope.reporter.report(
-        "media-key-joined",
-        scope.reporter.part(token, start, len(name)),
-        f"`{name}` is a media key, and nothing can be combined with it",
-        help=f"write only `{media_word(*found)}`; a modifier that is also held has its own key",
-    )
-    return True
-
-
 PHRASE = Phrase(
     rule="CELL",
     behaviour=Media,

@@ -78,9 +78,7 @@ def _modifier(scope: Vocabulary, token: Token, name: str, start: int) -> int:
 def _report_unknown(scope: Vocabulary, token: Token, name: str, start: int) -> None:
     from matrixgen.source.phrases.unknown_word import report_unknown  # few files need it
 
-    words = (media, pointer)
-    if not any(word.report_joined(scope, token, name, start) for word in words):
-        report_unknown(scope, token, name, start)
+    report_unknown(scope, token, name, start)
 
 
 PHRASE = Phrase(

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from matrixgen.model.diagnostic import Fix, Note
 from matrixgen.model.text import Edit
+from matrixgen.record import Record
 from matrixgen.source.letters import is_letter, unquoted
 from matrixgen.source.not_yet import not_there_yet, said_otherwise
 from matrixgen.source.slips import joined_name
 from matrixgen.usages import modifier_bit, usage_of, words
+from matrixgen.usages.media import media_usage_of, media_word
+from matrixgen.usages.pointer import pointer_usage_of, pointer_word
 from matrixgen.usages.us_layout import us_press_of
 
 if TYPE_CHECKING:
@@ -24,9 +28,46 @@ KEYCAPS = (
 )
 
 
+class Lone(Record):
+    """A kind of keys that nothing can be combined with, and what to do instead."""
+
+    usage_of: Callable[[str], tuple[int, ...] | None]
+    word_of: Callable[..., str]
+    slug: str
+    called: str
+    instead: str
+
+
+LONE_KEYS = (
+    Lone(
+        media_usage_of,
+        media_word,
+        "media-key-joined",
+        "a media key",
+        "; a modifier that is also held has its own key",
+    ),
+    Lone(
+        pointer_usage_of,
+        pointer_word,
+        "pointer-key-joined",
+        "a key of the pointer",
+        ", and hold the modifier with a key of its own, or put `once Shift` and the like on one",
+    ),
+)
+
+
 def report_unknown(scope: Vocabulary, token: Token, name: str, start: int) -> None:
     """Report the part `name` of a cell, from letter number `start` on, and what may be meant."""
     reporter = scope.reporter
+    lone = None if scope.knows(name) else next((k for k in LONE_KEYS if k.usage_of(name)), None)
+    if lone:
+        reporter.report(
+            lone.slug,
+            reporter.part(token, start, len(name)),
+            f"`{name}` is {lone.called}, and nothing can be combined with it",
+            help=f"write only `{lone.word_of(*lone.usage_of(name) or ())}`{lone.instead}",
+        )
+        return
     if reporter.was_dropped(name) or reporter.was_dropped(token):
         return
     if is_letter(unquoted(name)) and not scope.knows(name):
