@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.design import Design
 from matrixgen.model.diagnostic import Diagnostic, in_file_order
-from matrixgen.model.keyboard import Keyboard
 from matrixgen.model.plate import Plate
 from matrixgen.model.text import SourceText
 from matrixgen.record import changed
@@ -16,13 +15,12 @@ from matrixgen.source.blocks.actions import named_actions, names_in
 from matrixgen.source.blocks.components import NO_COMPONENTS, check_component_pins
 from matrixgen.source.blocks.computer import computer_of
 from matrixgen.source.blocks.given_once import blocks_once
-from matrixgen.source.blocks.keyboard import no_settings, settings_of
+from matrixgen.source.blocks.keyboard import Settings, settings_of, unsaid
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.layers import layer_names, layers_of
 from matrixgen.source.blocks.pins import check_pins, one_pin_each
 from matrixgen.source.blocks.plate import without_stabiliser
 from matrixgen.source.blocks.steps import Steps, knob_names
-from matrixgen.source.blocks.wiring import no_wiring
 from matrixgen.source.conflicts import conflicts_in
 from matrixgen.source.limits import LIMITS, Limits
 from matrixgen.source.load import load_text
@@ -95,13 +93,14 @@ def _read(reporter: Reporter, file: Node) -> Design:
     if "plate" in blocks:
         bare = without_stabiliser(blocks["plate"], keys)
         plate = changed(plate, without_stabiliser=bare) if bare else plate
-    has_settings, wires = blocks.get("keyboard"), blocks.get("wiring")
-    settings = settings_of(reporter, has_settings, keys) if has_settings else no_settings(head)
+    settings, wires = Settings(unsaid(plate, head)), blocks.get("wiring")
+    if "keyboard" in blocks:
+        settings = settings_of(reporter, blocks["keyboard"], keys, settings.keyboard)
     layers = layer_names(file)
     wiring, pins, components = (
         wiring_once(reporter, wires, plate, keys, layers)
         if wires
-        else (no_wiring(head), {}, NO_COMPONENTS)
+        else (settings.keyboard.wiring, {}, NO_COMPONENTS)
     )
     steps = Steps(reporter, knob_names(plate, wiring))
     keys.steps = steps
@@ -112,23 +111,11 @@ def _read(reporter: Reporter, file: Node) -> Design:
     vocabulary = Vocabulary(reporter, names_of_actions, layers, letters)
     vocabulary.tap_hold = settings.tap_hold
     actions = named_actions(reporter, blocks.get("actions"), vocabulary)
-    keyboard = Keyboard(
-        identity=settings.identity,
-        debounce_ms=settings.debounce_ms,
-        plate=plate,
+    keyboard = changed(
+        settings.keyboard,
         wiring=wiring,
         actions=actions,
-        layers=layers_of(reporter, file, plate, keys, vocabulary, settings.together_ms),
-        boot_loader=settings.boot_loader,
-        press_ms=settings.press_ms,
-        once_ms=settings.once_ms,
-        pace_ms=settings.pace_ms,
-        hold_after_ms=settings.hold_after_ms,
-        roll_ms=settings.roll_ms,
-        together_ms=settings.together_ms,
-        remember_base=settings.remember_base,
-        pointer=settings.pointer,
-        wheel=settings.wheel,
+        layers=layers_of(reporter, file, plate, keys, vocabulary, settings.keyboard.together_ms),
         computer=computer,
         system=system,
     )

@@ -6,14 +6,16 @@ from typing import TYPE_CHECKING
 
 from matrixgen.model.design import Allowance
 from matrixgen.model.diagnostic import Note
-from matrixgen.model.keyboard import BootLoader, Identity
+from matrixgen.model.keyboard import BootLoader, Identity, Keyboard
 from matrixgen.model.old_slugs import current_slug
+from matrixgen.model.plate import Plate
 from matrixgen.model.text import Number, Span, Word
 from matrixgen.record import Record
 from matrixgen.source.blocks.given_once import once_each
 from matrixgen.source.blocks.keys import Keys
 from matrixgen.source.blocks.speeds import POINTER_STEPS, WHEEL_STEPS, speed_in
 from matrixgen.source.blocks.together import WITHIN_MS
+from matrixgen.source.blocks.wiring import no_wiring
 from matrixgen.source.phrases.decisions import AFTER_MS, ROLL_MS
 from matrixgen.source.reporter import Reporter, every_token, tokens, trees
 
@@ -27,51 +29,44 @@ ONCE_MS = (100, 60_000)
 PACE_MS = (1, 100)
 
 
-class Settings(Record, kw_only=True):
-    """What the block says."""
+class Settings(Record):
+    """What the block says: `keyboard` is still without wiring, actions and layers."""
 
-    identity: Identity
-    controllers: tuple[Word, ...]
-    debounce_ms: Number
-    press_ms: Number | None = None
-    once_ms: Number | None = None
-    pace_ms: Number | None = None
-    hold_after_ms: Number | None = None
-    roll_ms: Number | None = None
-    together_ms: Number | None = None
-    remember_base: Span | None = None
-    pointer: tuple[Number, ...] = ()
-    wheel: tuple[Number, ...] = ()
-    boot_loader: BootLoader
-    allowances: tuple[Allowance, ...]
+    keyboard: Keyboard
+    controllers: tuple[Word, ...] = ()
+    allowances: tuple[Allowance, ...] = ()
 
     @property
     def tap_hold(self) -> dict[str, int]:
         """The times that keys with two meanings have unless they say others, by their fields."""
-        said = {"after_ms": self.hold_after_ms, "roll_ms": self.roll_ms}
+        said = {"after_ms": self.keyboard.hold_after_ms, "roll_ms": self.keyboard.roll_ms}
         return {field: int(number.value) for field, number in said.items() if number}
 
 
-def no_settings(head: Span) -> Settings:
-    """Return the settings of a file without the block; `head` stands for its place."""
-    return Settings(
+def unsaid(plate: Plate, head: Span) -> Keyboard:
+    """Return a keyboard of which only the plate is known; `head` stands for all other places."""
+    return Keyboard(
         identity=Identity(None, None, None, None),
-        controllers=(),
         debounce_ms=Number(DEFAULT_DEBOUNCE_MS, head),
-        boot_loader=BootLoader(),
-        allowances=(),
+        plate=plate,
+        wiring=no_wiring(head),
+        actions=(),
+        layers=(),
     )
 
 
-def settings_of(reporter: Reporter, block: Node, keys: Keys) -> Settings:
-    """Return what the block says; report what is doubled or out of range."""
+def settings_of(reporter: Reporter, block: Node, keys: Keys, bare: Keyboard) -> Settings:
+    """Return what the block says of a keyboard; report what is doubled or out of range."""
     parts = trees(block)
     once = once_each(reporter, parts)
     product = _string(reporter, block)
     maker = _string(reporter, once["maker"]) if "maker" in once else None
-    return Settings(
+    keyboard = Keyboard(
+        plate=bare.plate,
+        wiring=bare.wiring,
+        actions=bare.actions,
+        layers=bare.layers,
         identity=Identity(product, maker, *_usb_ids(once.get("usb"))),
-        controllers=_controllers(reporter, once.get("controller")),
         debounce_ms=_debounce(reporter, once.get("debounce"), product.span),
         press_ms=_press(reporter, once.get("debounce")),
         once_ms=_time(reporter, once.get("once_lasts"), ONCE_MS),
@@ -83,8 +78,9 @@ def settings_of(reporter: Reporter, block: Node, keys: Keys) -> Settings:
         pointer=speed_in(reporter, once.get("pointer"), POINTER_STEPS),
         wheel=speed_in(reporter, once.get("wheel"), WHEEL_STEPS),
         boot_loader=_boot_loader(reporter, once, keys),
-        allowances=_allowances(reporter, [part for part in parts if part.data == "allow"], keys),
     )
+    allowances = _allowances(reporter, [part for part in parts if part.data == "allow"], keys)
+    return Settings(keyboard, _controllers(reporter, once.get("controller")), allowances)
 
 
 def _string(reporter: Reporter, tree: Node) -> Word:
