@@ -82,7 +82,8 @@ def test_iron_work_is_told_with_the_next_revision_that_reads(repository, program
         if text is None:
             (repository.folder / "pad.keys").unlink()
         else:
-            repository.save("pad.keys", text, "Oops")
+            repository.write("pad.keys", text)
+        repository.commit("Oops")
     told = report_of(program("history", "pad.keys", "--json").out, "history")
     first, *others, _ = told["revisions"]
     assert first["headline"] == "solder: 1 wire on another pin; then reflash"

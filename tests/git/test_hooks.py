@@ -87,7 +87,8 @@ def ran(repository, monkeypatch, tmp_path_factory):
 
     def run(text: str | None) -> list[int]:
         if text:
-            repository.save("night pad.keys", text)
+            repository.write("night pad.keys", text)
+        repository.commit()
         shell = ["bash", "-e", "-o", "pipefail", "-c"]
         where = repository.folder
         return [

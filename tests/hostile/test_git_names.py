@@ -26,7 +26,8 @@ def strange(repository):
     """Two revisions of files with such names, and of one that has a plain name."""
     for text in (BASE, CHANGED):
         for name in (*NAMES, "plain.keys"):
-            repository.save(name, text, "A change")
+            repository.write(name, text)
+        repository.commit("A change")
     return repository
 
 
