@@ -345,7 +345,7 @@ def leaves(desk: Desk, baud: int) -> bool:
     return chip.pc == loader
 
 
-@pytest.mark.few(5)
+@pytest.mark.few(3)
 @pytest.mark.parametrize("baud", [1200, 9600, 1200 + 65536])
 def test_a_port_that_is_closed_at_1200_baud_leaves_for_the_boot_loader(
     desk: Desk, baud: int

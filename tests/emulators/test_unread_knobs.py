@@ -95,7 +95,7 @@ def turn_amid_fingers(chip: AvrBoard, host: UsbHost) -> None:
         host.poll(chance.choice((1, 1, 2, 3, 8, 30)))
 
 
-@pytest.mark.few(3)
+@pytest.mark.few(2)
 @pytest.mark.parametrize(
     ("layer", "kind"), [(layer, kind) for kind in reversed(COMPILERS) for layer in LAYERS]
 )

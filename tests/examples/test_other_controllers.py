@@ -58,7 +58,7 @@ def test_the_large_chips_take_every_example_and_the_small_stick_some() -> None:
     assert len(taken["stick-32u4-3v3"]) >= 3
 
 
-@pytest.mark.few(6)
+@pytest.mark.few(4)
 @pytest.mark.parametrize(
     ("name", "words", "kind"), FITTING_BUILDS, ids=lambda part: part.replace(" ", "-")
 )
@@ -68,6 +68,7 @@ def test_an_example_is_built_and_fits(name: str, words: str, kind: CompilerKind)
     assert overruns(built(shipped, kind), Budget.of(AVR, shipped.profile)) == ()
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize("kind", COMPILERS)
 @pytest.mark.parametrize("words", ["stick-32u4-3v3", "at90usb162 at 8 MHz"])
 def test_at_8_mhz_a_keyboard_types_sleeps_and_wakes(words: str, kind: CompilerKind) -> None:

@@ -18,7 +18,7 @@ from matrixgen.emit.firmware_tree import firmware_tree
 from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.families import CompilerKind
 from matrixgen.source import read_design
-from tests.amounts import amount, in_turn
+from tests.amounts import IS_LONG, amount, in_turn
 from tests.emulators import images
 from tests.emulators.avr import board as avr
 from tests.emulators.rp2040 import board as rp2040
@@ -80,6 +80,7 @@ SEQUENCES = {
     "at90usb162": amount("MATRIXGEN_SEQUENCES", suite=8, long=2000),
     "rp2040": amount("MATRIXGEN_SEQUENCES", suite=4, long=500),
 }
+CHIPS = [chip for chip in SEQUENCES if IS_LONG or chip != "at90usb162"]
 FINGERS = 4
 
 
@@ -90,7 +91,7 @@ def on_board(chip: str, kind: CompilerKind, mounted: Mounted) -> AbstractContext
     return rp2040.board(made, mounted) if chip == "rp2040" else avr.board(made, mounted)
 
 
-@pytest.mark.parametrize(("chip", "kind"), in_turn(SEQUENCES, COMPILERS))
+@pytest.mark.parametrize(("chip", "kind"), in_turn(CHIPS, COMPILERS))
 def test_chip_host_build_and_model_agree_on_sets(
     chip: str, kind: CompilerKind, tmp_path: Path
 ) -> None:

@@ -53,7 +53,7 @@ def mounted_of(one: str, other: str, settings: str = "") -> Mounted:
     return mounted
 
 
-@pytest.mark.few(16)
+@pytest.mark.few(8)
 @pytest.mark.parametrize("settings", SETTINGS.values(), ids=SETTINGS)
 @pytest.mark.parametrize(("one", "other"), PAIRS)
 def test_a_keyboard_of_so_few_actions_compiles(one, other, settings, tmp_path) -> None:

@@ -100,7 +100,7 @@ def assert_all_is_used(
     assert unused(tree, folder, profile) <= CALLED_BY_COMPILERS | but
 
 
-@pytest.mark.few(5)
+@pytest.mark.few(3)
 def test_each_file_is_compiled_or_included_and_each_function_used(mounted, tmp_path) -> None:
     assert_all_is_used(tree_of(mounted), mounted.profile, tmp_path)
 

@@ -104,6 +104,7 @@ def test_the_host_has_100_ms_to_see_that_the_keyboard_is_gone(bench: Bench) -> N
     assert bench.has_left
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("missing", HOLD)
 def test_with_one_key_missing_nothing_happens(bench: Bench, missing: str) -> None:
     press(bench, *(key for key in HOLD if key != missing))

@@ -40,6 +40,7 @@ def some_line_is_low(chip: AvrBoard) -> bool:
     return bool(driven & ~chip.peek(PORT_D))
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("kind", COMPILERS)
 @pytest.mark.parametrize("settle_us", [1, 2, 5])
 def test_each_line_is_low_and_then_free_for_long_enough(settle_us: int, kind: CompilerKind) -> None:

@@ -80,6 +80,7 @@ def test_the_boot_rom_starts_the_keyboard() -> None:
     assert identity(chip) == KEYBOARD
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize("place", [0, 100, 251, 252, 255])
 def test_the_boot_rom_refuses_a_second_stage_with_a_wrong_bit(place: int) -> None:
     flash = bytearray(built("gcc").flash)

@@ -63,6 +63,7 @@ def test_before_the_second_is_over_nothing_happens(chip: Rp2040Board) -> None:
     assert device(chip) == KEYBOARD
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("missing", HOLD)
 def test_with_one_key_missing_nothing_happens(chip: Rp2040Board, missing: str) -> None:
     press(chip, *(key for key in HOLD if key != missing))
