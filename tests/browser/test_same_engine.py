@@ -27,6 +27,7 @@ from tests.firmware.host_build import HostKeyboard, host_view, shared_library
 from tests.firmware.pads import timed_pad, together_pad
 
 SEQUENCES = amount("MATRIXGEN_SEQUENCES", suite=40, long=5000)
+LOOKED_INTO = amount("MATRIXGEN_LOOKED_INTO", suite=40, long=800)
 FINGERS = 4
 
 PLAY = """async ([text, looks]) => {
@@ -130,7 +131,7 @@ def test_layers_that_are_on_and_the_press_that_is_undecided_are_the_model_s(
     pad: Callable[[], Keyboard], live: Callable[[dict[str, Any]], Live]
 ) -> None:
     keyboard = pad()
-    sequences = fingers_on(keyboard, random.Random("inside"), 80)
+    sequences = fingers_on(keyboard, random.Random("inside"), LOOKED_INTO)
     told = played_in_page(live(press_data_of(keyboard, "pad.keys")), sequences, looks=True)
     machine = Machine(keyboard)
     for number, (fingers, found) in enumerate(zip(sequences, told, strict=True)):

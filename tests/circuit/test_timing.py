@@ -29,7 +29,7 @@ def timing(name: str, family: str | None = None) -> Timing:
     return Timing(mounted, matrix, int(given.value) if given else Settling(mounted, matrix).wait_us)
 
 
-@pytest.mark.few(10)
+@pytest.mark.few(7)
 @pytest.mark.parametrize("family", FAMILIES)
 @pytest.mark.parametrize("name", NAMES)
 def test_a_turn_of_the_main_loop_is_no_longer_than_told_and_not_much_shorter(name, family) -> None:
@@ -87,7 +87,7 @@ AVR_PORTS = ("B", "BD", "BDF", "BDFC", "BDFCE")
 SETTLE_US = (0, 1, 2, 6) if IS_LONG else (1,)  # where a wait has its least length
 
 
-@pytest.mark.few(5)
+@pytest.mark.few(3)
 @pytest.mark.parametrize("settle_us", SETTLE_US)
 @pytest.mark.parametrize("ports", AVR_PORTS)
 @pytest.mark.parametrize("drives", [1, 7])

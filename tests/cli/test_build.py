@@ -42,7 +42,7 @@ def build(path: Path, out: Path, *more: str) -> int:
     return main(["build", str(path), "-o", str(out), *more])
 
 
-@pytest.mark.few(5)
+@pytest.mark.few(3)
 @pytest.mark.parametrize("name", NAMES)
 def test_the_same_file_gives_the_same_sources_wherever_it_lies(name: str, tmp_path: Path) -> None:
     elsewhere = tmp_path / "a folder with blanks"

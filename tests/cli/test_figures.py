@@ -147,7 +147,7 @@ BROKEN = sorted(
 def test_whatever_reads_has_figures_as_the_schema_says(program):
     """Every broken and sound file of the tests that reads, as it stands."""
     with_errors = 0
-    for path in some(BROKEN, 400):
+    for path in some(BROKEN, 150):
         if read_design(str(path), None)[0] is None:
             continue
         ran = program("figures", str(path), "--json")
@@ -155,7 +155,7 @@ def test_whatever_reads_has_figures_as_the_schema_says(program):
         assert (ran.status, ran.err) == (int(report["errors"] > 0), ""), path
         with_errors += report["errors"] > 0
         assert program("figures", str(path)).out
-    assert with_errors > 30
+    assert with_errors > 10
 
 
 def test_a_file_without_pins_gets_what_can_be_said(program):

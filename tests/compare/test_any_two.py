@@ -28,7 +28,7 @@ def sound() -> tuple[Examined, ...]:
     return tuple(one for one in read if one.design and one.is_sound)
 
 
-@pytest.mark.few(5)
+@pytest.mark.few(3)
 @pytest.mark.parametrize("seed", range(10))
 def test_the_edits_between_any_two_files_make_the_one_of_the_other(seed):
     chance = Random(seed)

@@ -29,7 +29,7 @@ def image(pad: Pad) -> bytes:
     return built.files["pad.hex"]
 
 
-@pytest.mark.few(11)
+@pytest.mark.few(7)
 @pytest.mark.parametrize("edit", EDITS, ids=lambda edit: edit.__name__)
 def test_an_image_differs_where_it_has_to_be_loaded_anew_and_only_there(edit):
     pads = edited_alone(edit, range(60))

@@ -147,7 +147,7 @@ def test_hosts_of_all_kinds_are_tried() -> None:
         assert {host[place] for host in tried} == set(values)
 
 
-@pytest.mark.few(6)
+@pytest.mark.few(4)
 @pytest.mark.parametrize(("layout", "poll_ms", "caps", "boot"), trials())
 def test_a_text_appears_letter_by_letter(
     desk: Desk, layout: str, poll_ms: int, caps: bool, boot: bool

@@ -24,7 +24,7 @@ def board_of(sensed: int, driven: int) -> Keyboard:
     return keyboard(rows, {"base": base})
 
 
-@pytest.mark.few(4)
+@pytest.mark.few(2)
 @pytest.mark.parametrize(
     ("sensed", "driven", "compiler"),
     [(8, 32, "gcc"), (9, 1, "clang"), (16, 32, "clang"), (17, 1, "gcc"), (24, 5, "gcc")]

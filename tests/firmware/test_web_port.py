@@ -15,7 +15,7 @@ from tests.firmware.host_build import COMPILERS, compile_c, write_tree
 from tests.firmware.pads import huge_board, timed_pad, together_pad
 
 
-@pytest.mark.few(3)
+@pytest.mark.few(2)
 @pytest.mark.parametrize("compiler", COMPILERS)
 @pytest.mark.parametrize("make", [huge_board, timed_pad, together_pad])
 def test_it_is_clean_under_both_compilers(

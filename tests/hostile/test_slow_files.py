@@ -47,7 +47,7 @@ def reference() -> float:
     return min(cpu_seconds(SHAPES["a diode at each key"](SIZE)) for _ in range(PATIENT))
 
 
-@pytest.mark.few(20)
+@pytest.mark.few(12)
 @pytest.mark.parametrize("name", SHAPES)
 def test_no_file_takes_many_times_as_long_as_a_sound_one_of_all_keys(name, reference):
     text = SHAPES[name](SIZE)

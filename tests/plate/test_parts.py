@@ -43,7 +43,7 @@ def division(name: str, bed: tuple[float, float]) -> Division:
     return found
 
 
-@pytest.mark.few(4)
+@pytest.mark.few(2)
 @pytest.mark.parametrize(("name", "bed"), DOWN + ACROSS)
 def test_each_part_is_closed_and_has_room_on_the_bed(name, bed):
     keyboard, found = keyboard_of(name), division(name, bed)
@@ -83,7 +83,7 @@ def _are_apart(one, other):
     return bool((one[1][:2] < other[0][:2]).any() or (other[1][:2] < one[0][:2]).any())
 
 
-@pytest.mark.few(4)
+@pytest.mark.few(3)
 @pytest.mark.parametrize(("name", "bed"), DOWN + ACROSS)
 def test_a_seam_keeps_off_all_that_goes_through(name, bed):
     keyboard, found = keyboard_of(name), division(name, bed)

@@ -112,7 +112,7 @@ def one_of_each_kind(name, count):
         yield from rng.sample(by_kind[kind], min(count, len(by_kind[kind])))
 
 
-@pytest.mark.few(3)
+@pytest.mark.few(2)
 @pytest.mark.parametrize("name", NAMES)
 def test_a_slip_of_an_example_is_in_its_verdict_and_all_of_it_would_look_so(name):
     suspects = suspects_of(name)

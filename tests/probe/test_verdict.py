@@ -24,7 +24,7 @@ def test_a_verdict_on_a_whole_board_is_that_nothing_is_wrong():
     assert verdict.is_whole and {cause.size for cause in verdict.causes} == {0}
 
 
-@pytest.mark.few(4)
+@pytest.mark.few(2)
 @pytest.mark.parametrize("name", NAMES)
 def test_five_faults_of_keys_are_all_named(name):
     suspects, rng = suspects_of(name), random.Random(name)

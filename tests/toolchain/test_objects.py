@@ -20,7 +20,7 @@ BUILDS = [
 ]
 
 
-@pytest.mark.few(3)
+@pytest.mark.few(2)
 @pytest.mark.parametrize(("chip", "kind"), BUILDS)
 def test_an_image_made_of_parts_is_the_program_s_own(chip: str, kind: CompilerKind) -> None:
     """The second keyboard finds objects of the first, which has other sizes and tables."""
