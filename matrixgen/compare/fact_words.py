@@ -135,7 +135,8 @@ def _diodes(value: tuple[str, ...]) -> str:
     return ", ".join((part, f"band toward {toward}s", *more))
 
 
-def _area(value: tuple[float, ...]) -> str:
+def area_words(value: tuple[float, ...]) -> str:
+    """Return the size of a keep-clear area, and where its upper left corner is."""
     x, y, width, height, *more = value
     return ", ".join((f"{width:g} x {height:g} at {x:g}, {y:g}", *map(plain, more)))
 
@@ -170,7 +171,8 @@ def cut_out_words(value: tuple[float, float]) -> str:
     return f"{value[0]:g} x {value[1]:g} mm"
 
 
-def _controller(value: tuple[float, ...] | None) -> str:
+def controller_words(value: tuple[float, ...] | None) -> str:
+    """Return where the controller is, and how it is turned."""
     if value is None:
         return "not given"
     x, y, turned, *more = value
@@ -199,8 +201,8 @@ SAID: dict[FactPath, Callable[[Any], str]] = {
     ("light", "milliamperes"): "{:g} mA".format,
     ("layer", "needs"): lambda needs: f"while {' and '.join(sorted(needs))} are on",
     ("on plate", "holes"): hole_words,
-    ("on plate", "keep_clear"): _area,
-    ("on plate", "controller"): _controller,
+    ("on plate", "keep_clear"): area_words,
+    ("on plate", "controller"): controller_words,
     ("on plate", "outline"): outline_words,
     ("on plate", "cut_out"): cut_out_words,
     ("on plate", "thickness"): "{:g} mm".format,

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 
 from matrixgen.layouts import HostLayout, layout_named
 from matrixgen.layouts.marks import is_dead_mark
-from matrixgen.layouts.ranks import ALL_KEYPADS
+from matrixgen.layouts.ranks import ALL_KEYPADS, BESIDE_SHIFT, MAIN_BLOCK
 from matrixgen.layouts.strokes import level_of
 from matrixgen.model import Press
 
-MAIN_KEYS = (*range(0x04, 0x39), 0x64)
+MAIN_KEYS = (*MAIN_BLOCK, BESIDE_SHIFT)
 """The keys of the main block, with the one beside the left Shift key."""
 
 ASCII = frozenset(map(chr, range(0x20, 0x7F)))

@@ -18,11 +18,9 @@ from matrixgen.source.statements import BLOCKS, STATEMENTS
 
 def explained(text: OpenText, word: WordAt, found: Iterable[Diagnostic] = ()) -> str | None:
     """Return Markdown on a word; the pages of the findings that are there come last."""
-    words = text.words
-    design = text.read.design
-    parts = [*_of_word(text, words, word)]
-    for thing in things(words, word):
-        parts += [*_of_thing(words, thing, design, text.read.mounted)]
+    parts = [*_of_word(text, word)]
+    for thing in things(text.words, word):
+        parts += [*_of_thing(text.words, thing, text.read.design, text.read.mounted)]
     parts += [page for one in found if (page := page_of(one.slug))]
     return "\n\n---\n\n".join(dict.fromkeys(parts)) or None
 
@@ -33,11 +31,11 @@ def page_of(slug: str) -> str | None:
     return f"`{problem.slug}`\n\n{problem.page.strip()}" if problem else None
 
 
-def _of_word(text: OpenText, words: FileWords, word: WordAt) -> Iterator[str]:
+def _of_word(text: OpenText, word: WordAt) -> Iterator[str]:
     if word.terminal == "SLUG" and (page := page_of(word.text)):
         yield page
     if word.terminal == "PIN":
-        yield from _pins(word.text, text.read.mounted, words)
+        yield from _pins(word.text, text.read.mounted)
     kind = BLOCKS.get(word.text) if word.span.column == 1 else STATEMENTS.get(word.rule)
     if kind and kind.keyword == word.text and word.terminal not in ("KEY", "CELL"):
         yield f"```keys\n{kind.form}\n```"
@@ -116,7 +114,7 @@ def _wire(name: str, keyboard: Keyboard, mounted: Iterable[Mounted]) -> Iterator
                     yield f"- `{pin.shown}` of `{one.profile.name}`"
 
 
-def _pins(word: str, mounted: Iterable[Mounted], words: FileWords) -> Iterator[str]:
+def _pins(word: str, mounted: Iterable[Mounted]) -> Iterator[str]:
     for one in mounted:
         pin = one.profile.pin(word)
         if pin:

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from matrixgen.layouts.ranks import MAIN_BLOCK
 from matrixgen.layouts.strokes import System
-
-_MAIN_BLOCK = range(0x04, 0x39)
 
 
 class CapsLock:
@@ -37,7 +36,7 @@ class CapsLock:
     def _swaps(self, usage: int, level: int, marks: Sequence[str | None]) -> bool:
         if self._is_x11:
             return usage in self._every_level or (usage in self._letters and level < 2)
-        if self._shifts_all and usage in _MAIN_BLOCK:
+        if self._shifts_all and usage in MAIN_BLOCK:
             return True
         small, large = marks[level & 2], marks[level | 1]
         return small is not None and large is not None and small != large == _capital(small)

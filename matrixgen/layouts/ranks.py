@@ -12,8 +12,8 @@ KEYPAD = range(0x54, 0x64)
 
 ALL_KEYPADS = (*KEYPAD, 0x67, 0x85, 0x86)
 """Those of some keypads too: an equals sign and two kinds of comma."""
-_BESIDE_SHIFT = 0x64
-_MOST_KEYBOARDS = range(0x04, 0x39)
+MAIN_BLOCK = range(0x04, 0x39)
+BESIDE_SHIFT = 0x64
 
 
 def _rarity(usage: int) -> int:
@@ -22,9 +22,9 @@ def _rarity(usage: int) -> int:
     Only some have the key beside the left Shift key, and many no keypad. `NonUSHash` is another
     number for `Backslash`; the keys above are of few countries.
     """
-    if usage in _MOST_KEYBOARDS and usage != 0x32:
+    if usage in MAIN_BLOCK and usage != 0x32:
         return 0
-    if usage == _BESIDE_SHIFT:
+    if usage == BESIDE_SHIFT:
         return 1
     return 2 if usage in KEYPAD else 3
 

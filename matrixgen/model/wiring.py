@@ -52,12 +52,12 @@ class Wiring(Record, kw_only=True):
 
     drive: Reflash[Axis]
     drive_span: Span
-    diodes: DiodeRule | None
-    without_diode: Solder[AnyOrder[Word]]
+    diodes: DiodeRule | None = None
+    without_diode: Solder[AnyOrder[Word]] = ()
     without_spans: tuple[Span, ...] = ()
-    reversed: Solder[AnyOrder[Word]]
-    settle_us: Reflash[Number | None]
-    lines: Reflash[tuple[Line, ...]]
+    reversed: Solder[AnyOrder[Word]] = ()
+    settle_us: Reflash[Number | None] = None
+    lines: Reflash[tuple[Line, ...]] = ()
     keyword: Span
     span: Span
     is_given: Spelling[bool] = True

@@ -9,7 +9,7 @@ from collections.abc import Collection, Iterator
 from math import dist
 
 from matrixgen.compare.change import BenchStep, Change
-from matrixgen.compare.fact_words import hole_words
+from matrixgen.compare.fact_words import area_words, controller_words, hole_words
 from matrixgen.compare.facts import CONTROLLER
 from matrixgen.compare.view import STILL, Place, View
 
@@ -50,18 +50,15 @@ def _middle(place: Place) -> tuple[float, float]:
 
 def _hole(old: Place | None, new: Place | None) -> Change:
     was, now = (hole_words(place) if place else None for place in (old, new))
-    if old is None:
-        what, text = "added", f"the screw hole {now} is added"
-        step = BenchStep("plate", f"drill a screw hole {now} (its middle, in key units)")
-    elif new is None:
-        what, text = "removed", f"the screw hole {was} is removed"
+    what, text = _told("screw hole", was, now)
+    if new is None:
         step = BenchStep("take off", f"remove the screw {was}")
+    elif old is None:
+        step = BenchStep("plate", f"drill a screw hole {now} (its middle, in key units)")
     else:
         what = "moved" if old[:2] != new[:2] else "changed"
-        text = f"the screw hole {was} is now {now}"
-        step = BenchStep(
-            "plate", f"drill the screw hole {was} again, {now} (its middle, in key units)"
-        )
+        again = f"drill the screw hole {was} again, {now} (its middle, in key units)"
+        step = BenchStep("plate", again)
     return Change(
         kind="solder",
         slug=f"hole-{what}",
@@ -74,14 +71,9 @@ def _hole(old: Place | None, new: Place | None) -> Change:
 
 
 def _area(old: Place | None, new: Place | None) -> Change:
-    was, now = (_sized(place) if place else None for place in (old, new))
+    was, now = (f"of {area_words(place)}" if place else None for place in (old, new))
+    what, text = _told("keep-clear area", was, now)
     step = BenchStep("wire", f"run the wires round the area {now} (its upper left corner)")
-    if old is None:
-        what, text = "added", f"the keep-clear area {now} is added"
-    elif new is None:
-        what, text = "removed", f"the keep-clear area {was} is removed"
-    else:
-        what, text = "changed", f"the keep-clear area {was} is now {now}"
     return Change(
         kind="solder" if new else "cosmetic",  # wires that ran round it may stay
         slug=f"area-{what}",
@@ -93,8 +85,17 @@ def _area(old: Place | None, new: Place | None) -> Change:
     )
 
 
+def _told(thing: str, was: str | None, now: str | None) -> tuple[str, str]:
+    """Return what happened to a thing, in a word and in a text."""
+    if was is None:
+        return "added", f"the {thing} {now} is added"
+    if now is None:
+        return "removed", f"the {thing} {was} is removed"
+    return "changed", f"the {thing} {was} is now {now}"
+
+
 def _controller(old: Place | None, new: Place | None) -> Change:
-    was, now = (_turned(place) if place else None for place in (old, new))
+    was, now = (controller_words(place) if place else None for place in (old, new))
     if old is None:
         what, text = "given", f"the controller's place is given: {now}"
     elif new is None:
@@ -111,19 +112,6 @@ def _controller(old: Place | None, new: Place | None) -> Change:
         new=now,
         steps=(step,) if old and new else (),
     )
-
-
-def _turned(place: Place) -> str:
-    turned = place[2] if len(place) > 2 else 0
-    return _at(place) + (f", turned {turned:g}" if turned else "")
-
-
-def _at(place: Place) -> str:
-    return f"at {place[0]:g}, {place[1]:g}"
-
-
-def _sized(place: Place) -> str:
-    return f"of {place[2]:g} x {place[3]:g} {_at(place)}"
 
 
 CHANGES = {"holes": _hole, "keep_clear": _area}

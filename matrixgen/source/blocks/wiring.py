@@ -51,18 +51,7 @@ def wiring_of(
 
 def no_wiring(head: Span) -> Wiring:
     """Return the wiring of a file without the block; `head` stands for its place."""
-    return Wiring(
-        drive="column",
-        drive_span=head,
-        diodes=None,
-        without_diode=(),
-        reversed=(),
-        settle_us=None,
-        lines=(),
-        keyword=head,
-        span=head,
-        is_given=False,
-    )
+    return Wiring(drive="column", drive_span=head, keyword=head, span=head, is_given=False)
 
 
 def _axis(token: Token) -> Axis:
