@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from matrixgen.compare.facts import CellNames, CellPlace, FactPath, Facts
+from matrixgen.compare.pairs import left
 from matrixgen.model import other_axis
 from matrixgen.model.actions import Behaviour
 from matrixgen.record import Record
@@ -52,18 +53,14 @@ OF_KEYS = ("cell", "together")
 
 def without(facts: Facts, gone: Gone) -> Facts:
     """Return facts with all that is said of what is gone left out, and no mention of it."""
-    left = {path: value for path, value in facts.items() if not _is_of(path, gone)}
-    left["plate",] = tuple(
-        (cluster, tuple(key for key in keys if key not in gone.keys))
-        for cluster, keys in left["plate",]
-    )
-    left["lines",] = tuple(line for line in left["lines",] if line not in gone.lines)
-    left["layers",] = tuple(layer for layer in left["layers",] if layer not in gone.layers)
-    left["boot loader", "hold"] = left["boot loader", "hold"] - gone.keys
-    for path, keys in left.items():
-        if path[0] == "visits":
-            left[path] = tuple(key for key in keys if key not in gone.keys)
-    return left
+    kept = {path: value for path, value in facts.items() if not _is_of(path, gone)}
+    lines = kept["plate",]
+    kept["plate",] = tuple((cluster, tuple(left(keys, gone.keys))) for cluster, keys in lines)
+    kept["lines",] = tuple(left(kept["lines",], gone.lines))
+    kept["layers",] = tuple(left(kept["layers",], gone.layers))
+    kept["boot loader", "hold"] = kept["boot loader", "hold"] - gone.keys
+    visits = {path: keys for path, keys in kept.items() if path[0] == "visits"}
+    return kept | {path: tuple(left(keys, gone.keys)) for path, keys in visits.items()}
 
 
 def _is_of(path: FactPath, gone: Gone) -> bool:

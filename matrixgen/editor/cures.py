@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from matrixgen.editor.open_file import OpenFile, OpenText
-from matrixgen.editor.rewriting import edits_to, touches
+from matrixgen.editor.rewriting import at_the_end, edits_to, touches
 from matrixgen.jobs.examine import Examined, examine_text
 from matrixgen.jobs.fix import tried
-from matrixgen.model import Diagnostic, Edit, Span
+from matrixgen.model import Diagnostic, Edit
 from matrixgen.record import Record
 from matrixgen.source.edits import edited
 
@@ -72,10 +72,7 @@ def _into_keyboard(text: OpenText, statement: str) -> Edit | None:
     """Return the edit that adds a statement to the block `keyboard`; None where there is none."""
     for block in text.tree.blocks:
         if block.header.rule == "keyboard":
-            line = block.last.last_line
-            indent = block.last.pieces[0].text if block.statements else "  "
-            end = Span.in_line(text.source.path, line, len(text.source.line(line)) + 1, 0)
-            return Edit(end, f"\n{indent}{statement}")
+            return at_the_end(text, block, statement)
     return None
 
 

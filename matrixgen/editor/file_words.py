@@ -94,7 +94,8 @@ class FileWords:
 
     def listed(self, statement: Statement) -> tuple[str, ...]:
         """Return the keys that a statement lists, runs in full."""
-        return tuple(self.in_full([piece.text for piece in statement.pieces if _lists(piece)]))
+        words = [one.text for one in statement.pieces if one.terminal in ("KEY", "TO")]
+        return tuple(self.in_full(words))
 
     def in_full(self, words: Sequence[str]) -> Iterator[str]:
         """Yield keys that are listed, and those inside of runs."""
@@ -111,9 +112,8 @@ class FileWords:
     @cached_property
     def wires(self) -> tuple[Statement, ...]:
         """The statements of wires."""
-        each = dict.fromkeys(id(one.statement) for one in self.all if one.rule in WIRES)
-        by_id = {id(one.statement): one.statement for one in self.all}
-        return tuple(by_id[number] for number in each)
+        found = {id(one.statement): one.statement for one in self.all if one.rule in WIRES}
+        return tuple(found.values())
 
     @cached_property
     def defined(self) -> dict[str, list[WordAt]]:
@@ -132,11 +132,6 @@ class FileWords:
         """Return the names of a terminal that are used and that nothing defines."""
         known = self.names(terminal)
         return [text for text in self.texts(terminal) if text not in known]
-
-
-def _lists(piece: object) -> bool:
-    terminal = getattr(piece, "terminal", "")
-    return terminal in ("KEY", "TO")
 
 
 def _defines(one: WordAt) -> bool:

@@ -66,7 +66,7 @@ class Place:
     def is_header(self) -> bool:
         """Whether the cursor is in the first line of a block, or where one may begin."""
         written = self._before[: len(self._before) - len(self.word)]
-        return (not written.strip() and not written) or self.header_line == self.first_line
+        return not written or self.header_line == self.first_line
 
     @property
     def block(self) -> str | None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from matrixgen.editor.file_words import FileWords, WordAt
 from matrixgen.editor.names import Thing, definition, things, uses
 from matrixgen.editor.open_file import OpenText
+from matrixgen.editor.rewriting import at_the_end
 from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import Examined
 from matrixgen.model import Edit, Span
@@ -17,6 +18,7 @@ from matrixgen.model.plate import stem_of
 from matrixgen.record import Record
 from matrixgen.source.edits import edited
 from matrixgen.source.letters import name_of_key
+from matrixgen.source.tree import BlockTree
 
 FIXED = {("layer", BASE): "`layer base` is the layer that is always on, and has to be called so"}
 
@@ -72,39 +74,22 @@ def _kept_action(
     old, stem = stem_of(key.name), stem_of(new)
     if cell is None or cell.given or old.casefold() == stem.casefold():
         return None
-    headers = [one for one in words.defined.get("LAYER_NAME", ()) if one.text == BASE]
-    if not headers:
+    layer = next((one for one in text.tree.blocks if one.header.words == ("layer", BASE)), None)
+    if layer is None:
         end = Span.over(text.source.path, text.source.end, text.source.end)
         gap = "" if text.source.text.endswith("\n") else "\n"
         return (Edit(end, f"{gap}\nlayer {BASE}\n  {new} = {old}\n"),)
     if base.is_picture:
-        return _in_picture(words, headers[0], key.name, old)
-    return (_in_list(text, words, headers[0], f"{new} = {old}"),)
+        return _in_picture(words, layer, key.name, old)
+    return (at_the_end(text, layer, f"{new} = {old}"),)
 
 
-def _in_picture(words: FileWords, header: WordAt, key: str, old: str) -> tuple[Edit, ...] | str:
-    cells = [one for one in words.of("CELL", "SEE_THROUGH") if one.rule == "picture_line"]
-    last = _end_of_block(words, header)
-    cells = [one for one in cells if header.span.line < one.span.line <= last]
+def _in_picture(words: FileWords, layer: BlockTree, key: str, old: str) -> tuple[Edit, ...] | str:
+    rows = [id(one) for one in layer.statements if one.rule == "picture_line"]
+    cells = [one for one in words.of("CELL", "SEE_THROUGH") if id(one.statement) in rows]
     if len(cells) != len(words.keys):
         return "the picture of `layer base` has not the plate's shape"
     return (Edit(cells[words.keys.index(key)].span, old),)
-
-
-def _in_list(text: OpenText, words: FileWords, header: WordAt, entry: str) -> Edit:
-    last = _end_of_block(words, header)
-    line = text.source.line(last)
-    comment = next((one.span.column for one in words.all if one.span.line == last), 1)
-    indent = " " * (comment - 1) if last > header.span.line else "  "
-    return Edit(Span.in_line(text.source.path, last, len(line) + 1, 0), f"\n{indent}{entry}")
-
-
-def _end_of_block(words: FileWords, header: WordAt) -> int:
-    """Return the last line of a block that has words."""
-    starts = [one.span.line for one in words.all if one.span.column == 1]
-    following = [line for line in starts if line > header.span.line]
-    end = min(following, default=10**9)
-    return max(one.span.line for one in words.all if header.span.line <= one.span.line < end)
 
 
 def _says(more: tuple[Edit, ...] | None) -> str | None:

@@ -8,6 +8,7 @@ from difflib import SequenceMatcher
 from matrixgen.editor.open_file import OpenText
 from matrixgen.format.formatted import formatted
 from matrixgen.model import Edit, SourceText, Span
+from matrixgen.source.tree import BlockTree
 
 
 def edits_to(source: SourceText, new: str) -> list[Edit]:
@@ -33,6 +34,14 @@ def _edit(source: SourceText, old: tuple[int, int], new: tuple[str, ...]) -> Edi
         return Edit(Span.over(source.path, (1, 1), source.end), "\n".join(new))
     span = Span.over(source.path, (start, len(lines[start - 1]) + 1), source.end)
     return Edit(span, "".join(f"\n{line}" for line in new))
+
+
+def at_the_end(text: OpenText, block: BlockTree, statement: str) -> Edit:
+    """Return the edit that adds a statement to a block, indented as the last one is."""
+    line = block.last.last_line
+    indent = block.last.pieces[0].text if block.statements else "  "
+    end = Span.in_line(text.source.path, line, len(text.source.line(line)) + 1, 0)
+    return Edit(end, f"\n{indent}{statement}")
 
 
 def canonical(text: OpenText, lines: range | None = None) -> Iterator[Edit]:
