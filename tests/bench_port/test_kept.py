@@ -20,13 +20,6 @@ ANSWERS = MakerAnswers(closes={"A": frozenset([("PB4", "PD0")]), "B": frozenset(
 
 
 @pytest.fixture
-def file(tmp_path):
-    path = tmp_path / "small.keys"
-    path.write_text(without_wiring(small_text("with diodes")), encoding="utf-8")
-    return path
-
-
-@pytest.fixture
 def folder(tmp_path, monkeypatch):
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     return tmp_path / "cache"

@@ -13,13 +13,6 @@ from tests.probe.test_learn import without_wiring
 CHIP = "ATmega32U4"
 
 
-@pytest.fixture
-def file(tmp_path):
-    path = tmp_path / "small.keys"
-    path.write_text(without_wiring(small_text("with diodes")), encoding="utf-8")
-    return path
-
-
 def test_a_wiring_is_written_with_its_diodes(file):
     with StandIn(Netlist(small_board("some of each")), CHIP) as bench:
         status, output, said = at_the_bench(bench, ["learn", str(file)])

@@ -33,9 +33,14 @@ def effect(what, **fields):
     )
 
 
+def probed(netlist, *words, file=HERON, exchanges=(), **how):
+    """What comes of `probe` with a board."""
+    with StandIn(netlist, CHIP, exchanges) as bench:
+        return at_the_bench(bench, ["probe", str(file), *words], **how)
+
+
 def test_a_board_that_is_whole_is_said_to_be(board):
-    with StandIn(Netlist(board), CHIP) as bench:
-        status, output, said = at_the_bench(bench, ["probe", str(HERON)], board.keys)
+    status, output, said = probed(Netlist(board), presses=board.keys)
     assert (status, output) == (
         0,
         "every key is where the file has it: nothing is wrong\n",
@@ -45,13 +50,9 @@ def test_a_board_that_is_whole_is_said_to_be(board):
 
 def test_a_broken_wire_is_named_between_two_keys(board):
     broken = effect("cut", lines=("left",), keys=("7", "4"))
-    with StandIn(netlist_with(board, broken), CHIP) as bench:
-        status, output, said = at_the_bench(
-            bench,
-            ["probe", str(HERON)],
-            [*board.keys, ALL_PRESSED],
-            answer=lambda key: "",
-        )
+    status, output, said = probed(
+        netlist_with(board, broken), presses=[*board.keys, ALL_PRESSED], answer=lambda key: ""
+    )
     assert status == 1
     assert output.startswith(
         "unplug the keyboard before you measure or solder\n"
@@ -64,8 +65,7 @@ def test_swapped_lines_are_told_to_the_file(board, tmp_path):
     file = tmp_path / "pad.keys"
     shutil.copy(HERON, file)
     swapped = effect("swapped", lines=("left", "right"))
-    with StandIn(netlist_with(board, swapped), CHIP) as bench:
-        status, output, _ = at_the_bench(bench, ["probe", str(file), "--in-order", "--fix"])
+    status, output, _ = probed(netlist_with(board, swapped), "--in-order", "--fix", file=file)
     assert status == 0, output
     assert "the wires `left` and `right` are swapped" in output
     before, after = HERON.read_text(), file.read_text()
@@ -81,8 +81,7 @@ def test_swapped_lines_are_told_to_the_file(board, tmp_path):
 
 def test_keys_at_each_other_s_place_come_out_once_one_is_named(board):
     exchange = (board.place_of["7"], board.place_of["5"])
-    with StandIn(Netlist(board), CHIP, [exchange]) as bench:
-        status, output, said = at_the_bench(bench, ["probe", str(HERON)], ["8", "7", "\n7"])
+    status, output, said = probed(Netlist(board), exchanges=[exchange], presses=["8", "7", "\n7"])
     assert status == 1
     assert "`7` and `5` are swapped" in output
     assert "keys are mixed up" in said
@@ -90,13 +89,12 @@ def test_keys_at_each_other_s_place_come_out_once_one_is_named(board):
 
 def test_the_verdict_is_there_as_json(board):
     closed = effect("closed", keys=("9",))
-    with StandIn(netlist_with(board, closed), CHIP) as bench:
-        status, output, _ = at_the_bench(
-            bench,
-            ["probe", str(HERON), "--json"],
-            [*board.keys, ALL_PRESSED],
-            answer=lambda key: "",
-        )
+    status, output, _ = probed(
+        netlist_with(board, closed),
+        "--json",
+        presses=[*board.keys, ALL_PRESSED],
+        answer=lambda key: "",
+    )
     report = report_of(output, "probe")
     assert status == 1
     assert report["causes"][0]["faults"][0]["alike"] == [
@@ -123,21 +121,16 @@ def test_a_port_that_is_not_there_is_said(board):
 def test_a_name_typed_by_mistake_and_a_stop_leave_the_file_as_it_is(board, tmp_path):
     file = tmp_path / "pad.keys"
     shutil.copy(HERON, file)
-    with StandIn(Netlist(board), CHIP) as bench:
-        status, output, _ = at_the_bench(
-            bench,
-            ["probe", str(file), "--fix"],
-            ["7", "\n5"],
-            answer=lambda key: "stop",
-        )
+    status, output, _ = probed(
+        Netlist(board), "--fix", file=file, presses=["7", "\n5"], answer=lambda key: "stop"
+    )
     assert status == 3, output
     assert "not enough was pressed" in output
     assert file.read_bytes() == HERON.read_bytes()
 
 
 def test_too_few_presses_are_no_proof_that_nothing_is_wrong(board):
-    with StandIn(Netlist(board), CHIP) as bench:
-        status, output, _ = at_the_bench(bench, ["probe", str(HERON)], ["7", "\nstop"])
+    status, output, _ = probed(Netlist(board), presses=["7", "\nstop"])
     assert status == 3
     assert "1 of 12 keys were pressed" in output
     assert "not enough was pressed to say that nothing is wrong" in output
@@ -166,14 +159,12 @@ def test_measurements_are_asked_for_until_one_explanation_is_left(board):
     def measured(question):
         return "n" if "`7` that belongs on `left` and the wire of `left`" in question else "y"
 
-    with StandIn(netlist_with(board, dead), CHIP) as bench:
-        status, output, said = at_the_bench(
-            bench,
-            ["probe", str(HERON)],
-            [*board.keys, ALL_PRESSED],
-            answer=lambda key: "",
-            reply=measured,
-        )
+    status, output, said = probed(
+        netlist_with(board, dead),
+        presses=[*board.keys, ALL_PRESSED],
+        answer=lambda key: "",
+        reply=measured,
+    )
     assert status == 1
     assert "unplug the keyboard now" in said
     assert "the joint of `7` on `left` is open" in output

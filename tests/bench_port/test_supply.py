@@ -7,8 +7,7 @@ from tests.bench_port.person import at_the_bench
 from tests.bench_port.stand_in import StandIn
 from tests.documents import report_of
 from tests.examples.shipped import FOLDER
-from tests.probe.boards import small_board, small_text, suspects_of
-from tests.probe.test_learn import without_wiring
+from tests.probe.boards import small_board, suspects_of
 
 HERON = FOLDER / "heron-12" / "heron-12.keys"
 CHIP = "AT90USB162"
@@ -74,9 +73,7 @@ def test_a_key_that_joins_a_pin_to_the_supply_ends_it_at_once(words):
         assert [finding["slug"] for finding in report["findings"]] == ["wire-on-supply"]
 
 
-def test_learn_tells_it_too_and_writes_nothing(tmp_path):
-    file = tmp_path / "small.keys"
-    file.write_text(without_wiring(small_text("with diodes")), encoding="utf-8")
+def test_learn_tells_it_too_and_writes_nothing(file):
     before = file.read_bytes()
     with OnTheSupply(Netlist(small_board("with diodes")), "ATmega32U4", "B", "PD0") as bench:
         status, _, said = at_the_bench(bench, ["learn", str(file)])

@@ -2,13 +2,8 @@
 
 from __future__ import annotations
 
-import contextlib
-import os
-import pty
 import subprocess
 import sys
-import termios
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -21,6 +16,7 @@ from matrixgen.model.meaning import mounted_meaning
 from matrixgen.resources import resource
 from tests.documents import report_of
 from tests.examples.shipped import FOLDER, NAMES
+from tests.terminal import Terminal
 from tests.texts import GOOD
 
 pytestmark = pytest.mark.usefixtures("one_search_a_plate")
@@ -416,22 +412,10 @@ def test_a_file_that_is_not_there_is_told(program):
 def test_a_bar_is_shown_on_a_terminal_when_it_takes_long(tmp_path):
     path = tmp_path / "pad.keys"
     path.write_text(PLATE, encoding="utf-8")
-    ours, theirs = pty.openpty()
-    termios.tcsetwinsize(theirs, (24, 80))
-    command = [sys.executable, "-c", _with_a_bar_at_once(path)]
-    with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=theirs) as running:
-        os.close(theirs)
-        told = "".join(_read(ours))
-    os.close(ours)
-    assert running.returncode == 0
-    assert "laying out" in told and "%" in told
-
-
-def _read(terminal: int) -> Iterator[str]:
-    """What a program writes to a terminal, until it closes it, which Linux calls an error."""
-    with contextlib.suppress(OSError):
-        while data := os.read(terminal, 4096):
-            yield data.decode(errors="replace")
+    silent = ("sh", "-c", '"$@" > /dev/null', "sh", sys.executable)
+    terminal = Terminal("-c", _with_a_bar_at_once(path), program=silent)
+    assert terminal.status() == 0
+    assert b"laying out" in terminal.said and b"%" in terminal.said
 
 
 def _with_a_bar_at_once(path: Path) -> str:

@@ -11,7 +11,7 @@ from matrixgen.cli.main import main
 from matrixgen.jobs import build
 from matrixgen.jobs.build import Built
 from tests.load.clock import Clock
-from tests.load.loader import OnTerminal
+from tests.load.loader import Chip, OnTerminal
 from tests.load.stick_images import hex_of, image_of
 from tests.texts import good_on
 
@@ -51,6 +51,11 @@ class Table:
             SimpleNamespace(device=path, product=product, description="", vid=ids[0], pid=ids[1])
             for path in paths
         ]
+
+    def plugged(self, chip: Chip) -> Chip:
+        """Plug a chip in, and return it."""
+        self.plug(OnTerminal(chip))
+        return chip
 
     def answers(self, *words: str) -> None:
         """Let a maker sit there who types these words, or nobody where there are none."""

@@ -19,8 +19,7 @@ from tests.toolchain.hex_file import from_hex
 
 
 def test_a_keyboard_is_built_and_loaded_into_the_only_board_once_it_is_agreed_to_be_one(table):
-    chip = Chip()
-    table.plug(OnTerminal(chip))
+    chip = table.plugged(Chip())
     status, out, err = table.load(table.write("pad.keys", STICK))
     assert table.asked == [f"{table.ports[0].device}  Stick (1234:0005): is this the board? (y/n) "]
     assert (status, err) == (0, "")
@@ -34,8 +33,7 @@ def test_a_keyboard_is_built_and_loaded_into_the_only_board_once_it_is_agreed_to
 
 def test_an_image_knows_by_the_manifest_beside_it_what_it_is_for(table):
     main(["build", table.write("pad.keys", STICK)])
-    chip = Chip()
-    table.plug(OnTerminal(chip))
+    chip = table.plugged(Chip())
     assert table.load("pad/pad.hex")[0] == 0
     assert chip.started
     Path("pad/pad.hex").write_text(hex_of(image_of(300)))  # no longer what the manifest says
@@ -130,8 +128,7 @@ def test_a_factory_s_loader_is_left_to_the_program_for_it_word_for_word(table):
 
 
 def test_a_file_with_a_mistake_is_not_loaded(table):
-    chip = Chip()
-    table.plug(OnTerminal(chip))
+    chip = table.plugged(Chip())
     status, _, err = table.load(table.write("pad.keys", STICK.replace("PD4", "PD0")))
     assert (status, "error[pin-used-twice]" in err, bytes(chip.commands)) == (1, True, b"")
 
@@ -156,8 +153,7 @@ def test_the_keyboard_that_appears_is_named(table):
         (device / "idProduct").write_text("0001\n")
         (device / "idVendor").write_text("1209\n")
 
-    chip = Chip()
-    table.plug(OnTerminal(chip))
+    table.plugged(Chip())
     table.later(5, come)
     _, out, _ = table.load_image()
     assert out.endswith("a keyboard has appeared: Pad (1209:0001)\n")
@@ -186,8 +182,7 @@ def test_interrupted_by_the_maker_it_says_that_nothing_is_broken(table, monkeypa
 
         yield step
 
-    chip = Chip()
-    table.plug(OnTerminal(chip))
+    chip = table.plugged(Chip())
     table.answers("y", "y")
     with monkeypatch.context() as patched:
         patched.setattr("matrixgen.cli.load_talk.progress_bar", interrupted)
@@ -244,8 +239,7 @@ def test_nothing_is_sent_to_a_port_that_may_be_anything_s(table, answers):
 
 @pytest.mark.parametrize("words", ["--yes", "--port"])
 def test_a_port_that_is_named_or_yes_needs_no_question(table, words):
-    chip = Chip()
-    table.plug(OnTerminal(chip))
+    chip = table.plugged(Chip())
     table.nobody()
     more = ["--port", table.ports[0].device] if words == "--port" else ["--yes"]
     assert table.load_image(*more)[0] == 0

@@ -93,8 +93,7 @@ FAR = ":020000040800F2\n:0100000001FE\n:00000001FF\n"
     ],
 )
 def test_an_image_that_cannot_be_loaded_is_refused_before_a_byte_is_sent(table, text, told):
-    chip = Chip()
-    table.plug(OnTerminal(chip))
+    chip = table.plugged(Chip())
     image = table.write("x.hex", text)
     status, _, err = table.load(image, "--controller", "stick-32u4")
     assert (status, err.startswith(f"matrixgen: {told}")) == (2, True), err
