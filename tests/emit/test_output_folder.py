@@ -101,40 +101,27 @@ def test_a_file_in_the_way_is_left_alone(tmp_path: Path) -> None:
     assert (tmp_path / "out").read_bytes() == b"mine"
 
 
-def test_a_disk_that_fails_half_way_leaves_the_old_folder(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize(
+    ("step", "name", "error", "told"),
+    [
+        ("write_bytes", "z.txt", OSError(28, "No space left on device"), "no space left"),
+        ("rename", "new", OSError(13, "Permission denied"), "permission denied"),
+    ],
+)
+def test_a_step_that_fails_leaves_the_old_folder_or_puts_it_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str, name: str, error: OSError, told: str
 ) -> None:
     out = tmp_path / "out"
     write_folder(out, {"manifest.json": MANIFEST, "old.txt": b"old"})
     before = tree(out)
-    real = Path.write_bytes
+    real = getattr(Path, step)
 
-    def fail_on_second(self: Path, data: bytes) -> int:
-        if self.name == "z.txt":
-            raise OSError(28, "No space left on device")
-        return real(self, data)
+    def fail(self: Path, given: object) -> object:
+        if self.name == name:
+            raise error
+        return real(self, given)
 
-    monkeypatch.setattr(Path, "write_bytes", fail_on_second)
-    assert "no space left" in (
-        write_folder(out, {"manifest.json": MANIFEST, "z.txt": b"new"}) or ""
-    )
+    monkeypatch.setattr(Path, step, fail)
+    assert told in (write_folder(out, {"manifest.json": MANIFEST, "z.txt": b"new"}) or "")
     assert tree(out) == before
     assert [path.name for path in tmp_path.iterdir()] == ["out"]
-
-
-def test_a_rename_that_fails_puts_the_old_folder_back(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    out = tmp_path / "out"
-    write_folder(out, {"manifest.json": MANIFEST, "old.txt": b"old"})
-    before = tree(out)
-    real = Path.rename
-
-    def fail_on_new(self: Path, target: Path) -> Path:
-        if self.name == "new":
-            raise OSError(13, "Permission denied")
-        return real(self, target)
-
-    monkeypatch.setattr(output_folder.Path, "rename", fail_on_new)
-    assert "permission denied" in (write_folder(out, {"manifest.json": MANIFEST}) or "")
-    assert tree(out) == before
