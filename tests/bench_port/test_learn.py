@@ -9,6 +9,7 @@ from tests.bench_port.person import at_the_bench
 from tests.bench_port.stand_in import StandIn
 from tests.probe.boards import small_board, small_text, suspects_of
 from tests.probe.test_learn import without_wiring
+from tests.texts import edited
 
 CHIP = "ATmega32U4"
 
@@ -69,11 +70,9 @@ COMMENT = "  # Nothing is driven by hand here: columns are, where a file does no
 @pytest.mark.parametrize("says_drive", [True, False])
 def test_what_is_driven_is_said_where_the_file_says_it_or_not_at_all(file, says_drive):
     """The board has a diode reversed, and two left out, that the file does not know."""
-    text = small_text("with diodes")
     drive = "  drive columns, sense rows\n"
-    assert drive in text
-    text = text.replace(drive, COMMENT + (drive if says_drive else ""))
-    file.write_text(text, encoding="utf-8")
+    edit = (drive, COMMENT + (drive if says_drive else ""))
+    file.write_text(edited(small_text("with diodes"), [edit]), encoding="utf-8")
     with StandIn(Netlist(small_board("some of each")), CHIP) as bench:
         at_the_bench(bench, ["learn", str(file)])
     after = file.read_text(encoding="utf-8")

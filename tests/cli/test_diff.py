@@ -7,7 +7,7 @@ import pytest
 from tests.amounts import IS_LONG
 from tests.documents import report_of
 from tests.examples.shipped import FOLDER, NAMES
-from tests.texts import GOOD
+from tests.texts import GOOD, edited
 
 LAYERED = GOOD + "\nlayer base\n  A = hold layer more\n\nlayer more\n  B = Up\n"
 
@@ -116,8 +116,7 @@ UNSOUND = {
 
 @pytest.mark.parametrize(("edit", "said"), UNSOUND.values(), ids=UNSOUND)
 def test_a_side_that_reads_is_compared_and_its_findings_are_counted(program, edit, said):
-    assert edit[0] in LAYERED
-    new = LAYERED.replace("B = Up", "B = Down").replace(*edit)
+    new = edited(LAYERED, [("B = Up", "B = Down"), edit])
     ran = both(program, LAYERED, new)
     assert (ran.status, ran.err) == (1, "")
     assert "reflash: 1 key on layer more" in ran.out or "reflash only: 1 key" in ran.out

@@ -14,7 +14,7 @@ from matrixgen.model import SourceText
 from matrixgen.model.meaning import mounted_meaning
 from matrixgen.source import read_design
 from tests.made_once import made_once
-from tests.texts import GOOD
+from tests.texts import GOOD, edited
 
 TESTS = Path(__file__).parents[1]
 LAYERS = "\nlayer base\n  A = hold layer nav\n\nlayer nav\n  B = Win+L  # lock\n"
@@ -229,8 +229,7 @@ KEPT = {
 
 @pytest.mark.parametrize(("there", "instead"), KEPT)
 def test_an_edit_that_loses_anything_is_taken_back_whatever_rule_offers_it(there, instead):
-    assert there in SECOND_DUTY
-    now = SECOND_DUTY.replace(there, instead)
+    now = edited(SECOND_DUTY, [(there, instead)])
     before, after = (SourceText("pad.keys", text) for text in (SECOND_DUTY, now))
     assert keeps_all(before, after) == KEPT[there, instead]
 
@@ -243,9 +242,7 @@ MEANT = {
 
 @pytest.mark.parametrize("slip", LEFT)
 def test_what_may_be_meant_in_two_ways_and_what_is_a_decision_is_left(program, slip):
-    there, instead = LEFT[slip]
-    assert there in HELD_HIGH
-    text = HELD_HIGH.replace(there, instead)
+    text = edited(HELD_HIGH, [LEFT[slip]])
     name = program.write("pad.keys", text)
     ran = program("check", "--fix", name)
     assert (program.folder / name).read_text() == text
@@ -254,9 +251,7 @@ def test_what_may_be_meant_in_two_ways_and_what_is_a_decision_is_left(program, s
 
 @pytest.mark.parametrize("slip", MEANT)
 def test_one_word_of_an_allow_is_corrected_where_one_was_meant(program, slip):
-    there, instead = MEANT[slip]
-    assert there in HELD_HIGH
-    name = program.write("pad.keys", HELD_HIGH.replace(there, instead))
+    name = program.write("pad.keys", edited(HELD_HIGH, [MEANT[slip]]))
     ran = program("check", "--fix", name)
     assert (program.folder / name).read_text() == HELD_HIGH
     assert "fixed[allow-without-effect]: write " in ran.out

@@ -17,7 +17,7 @@ from matrixgen.model import (
 from matrixgen.model.geometry import corners_of
 from matrixgen.source import Limits, read_design
 from tests.language.whole import WHOLE, completed
-from tests.texts import design_in, keyboard_in
+from tests.texts import design_in, edited, keyboard_in
 
 
 def slugs_of(text):
@@ -273,9 +273,8 @@ def test_an_action_starts_the_boot_loader():
     ],
 )
 def test_a_slip_that_has_one_likely_cure_gets_it(there, instead, help):
-    text = WHOLE + "\nlayer base\n  C = B\n"
-    assert there in text
-    (found,) = read_design("heron.keys", text.replace(there, instead))[1]
+    text = edited(WHOLE + "\nlayer base\n  C = B\n", [(there, instead)])
+    (found,) = read_design("heron.keys", text)[1]
     assert found.helps == (help,)
 
 

@@ -6,6 +6,7 @@ from matrixgen.bench.faults.board import board_of
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.wiring_alone import examine_wiring, wiring_errors
 from tests.probe.boards import small_text
+from tests.texts import edited
 
 SOUND = small_text("with diodes")
 ELSEWHERE = {
@@ -47,6 +48,5 @@ def test_a_ghost_is_no_obstacle(tmp_path):
 )
 def test_what_is_wrong_with_the_wiring_is(tmp_path, before, after, slug):
     file = tmp_path / "small.keys"
-    assert before in SOUND
-    file.write_text(SOUND.replace(before, after), encoding="utf-8")
+    file.write_text(edited(SOUND, [(before, after)]), encoding="utf-8")
     assert [one.slug for one in wiring_errors(examine_wiring(str(file)))] == [slug]
