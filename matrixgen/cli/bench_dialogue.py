@@ -8,12 +8,13 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TextIO, TypeVar
 
-from matrixgen.bench.serial.protocol import BenchProblem, HeldHigh
+from matrixgen.bench.serial.protocol import HeldHigh
 from matrixgen.bench.serial.supply import supply_problem
 from matrixgen.cli.complain import FINDINGS, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import is_screen
 from matrixgen.draw import plate_text
+from matrixgen.failure import Failure
 from matrixgen.jobs.bench_session import Say, Session, opened_bench
 from matrixgen.jobs.examine import Examined
 from matrixgen.model import Keyboard
@@ -63,10 +64,10 @@ def on_the_bench(
             return job(session, view.say)
     except HeldHigh as held:
         problem = supply_problem(examined.mounted, held)
-        complain(problem.message, *problem.helps, *_kept_of(session), slug=ON_THE_SUPPLY)
+        complain(problem.text, *problem.helps, *_kept_of(session), slug=ON_THE_SUPPLY)
         return FINDINGS
-    except BenchProblem as problem:
-        return complain(problem.message, *problem.helps, *_kept_of(session))
+    except Failure as problem:
+        return complain(problem.text, *problem.helps, *_kept_of(session))
     except KeyboardInterrupt:
         for line in _kept_of(session):
             print(f"\n{clean(line)}", file=sys.stderr)

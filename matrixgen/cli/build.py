@@ -12,14 +12,13 @@ from pathlib import Path
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.out_folders import folders_of, write_folders
-from matrixgen.cli.outcome import build_lines, compiler_missing, notes, unless_refused
+from matrixgen.cli.outcome import build_lines, compiler_missing, compiling, notes
 from matrixgen.cli.progress import counted_seconds
 from matrixgen.cli.wanted import (
     asked_for,
     image_name,
     report,
     wanted_compiler,
-    which_controller,
 )
 from matrixgen.jobs.build import Built, build_mounted
 from matrixgen.jobs.examine import Examined, examine
@@ -78,17 +77,9 @@ def run(arguments: argparse.Namespace) -> int:
         return report(examined, examined.findings)
     name = image_name(arguments.file, examined.design)
     wanted = asked_for(arguments, examined.mounted)
-    if not wanted:
-        return which_controller(arguments, examined.mounted)
     compiler, source = wanted_compiler(arguments), examined.design.source
-
-    def make() -> list[Built]:
-        with counted_seconds("building"):
-            return [build_mounted(one, source, name, compiler) for one in wanted]
-
-    made = unless_refused(make)
-    if isinstance(made, int):
-        return made
+    with compiling(), counted_seconds("building"):
+        made = [build_mounted(one, source, name, compiler) for one in wanted]
     return _deliver(
         arguments, examined, made, folders_of(arguments, name, [one.profile for one in wanted])
     )
@@ -105,8 +96,8 @@ def _deliver(
         return compiler_missing(missing)
     of_builds = [found for built in made for found in built.findings]
     contents = [built.files for built in made]
-    if not of_builds and (reason := write_folders(arguments, folders, contents)):
-        return complain(reason, "name another folder with -o")
+    if not of_builds:
+        write_folders(arguments, folders, contents)
     findings = (*examined.findings, *of_builds)
     if findings:
         report(examined, findings)

@@ -9,13 +9,12 @@ from matrixgen.boards import Profile, load_named
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.out_folders import folders_of, write_folders
-from matrixgen.cli.outcome import bench_lines, compiler_missing, unless_refused
+from matrixgen.cli.outcome import bench_lines, compiler_missing, compiling
 from matrixgen.cli.wanted import (
     asked_for,
     image_name,
     report,
     wanted_compiler,
-    which_controller,
 )
 from matrixgen.jobs.bench import Refusal, build_bench
 from matrixgen.jobs.examine import examine
@@ -37,8 +36,6 @@ def run(arguments: argparse.Namespace) -> int:
             return report(examined, examined.findings)
         return complain("the file names no controller, so there is no board to build for", BARE)
     wanted = asked_for(arguments, examined.mounted)
-    if not wanted:
-        return which_controller(arguments, examined.mounted)
     name = f"{image_name(arguments.file, examined.design)}-bench"
     return _build(arguments, name, [(one.profile, one.light_pins) for one in wanted])
 
@@ -57,16 +54,12 @@ def _build(
 ) -> int:
     """Build for each controller, and leave those of its pins alone that have a light."""
     compiler = wanted_compiler(arguments)
-    made = unless_refused(
-        lambda: [build_bench(one, name, compiler, left_alone) for one, left_alone in boards]
-    )
-    if isinstance(made, int):
-        return made
+    with compiling():
+        made = [build_bench(one, name, compiler, left_alone) for one, left_alone in boards]
     if refusal := next((bench.refusal for bench in made if bench.refusal), None):
         return _refused(refusal)
     folders = folders_of(arguments, name, [profile for profile, _ in boards])
-    if reason := write_folders(arguments, folders, [bench.files for bench in made]):
-        return complain(reason, "name another folder with -o")
+    write_folders(arguments, folders, [bench.files for bench in made])
     for bench, out in zip(made, folders, strict=True):
         print("\n".join(map(clean, bench_lines(bench, out))))
     return FINE

@@ -83,9 +83,7 @@ def run(arguments: argparse.Namespace | SimpleNamespace) -> int:
     if arguments.fix or arguments.cure:
         from matrixgen.cli.fixes import fix_files
 
-        status = fix_files(paths, arguments.cure)
-        if status != FINE:
-            return status
+        fix_files(paths, arguments.cure)
     examined = _examined(paths)
     if arguments.finished:
         examined = [one.as_built_for_all() for one in examined]

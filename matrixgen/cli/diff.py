@@ -5,13 +5,13 @@ from __future__ import annotations
 import argparse
 import sys
 
-from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
+from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE
 from matrixgen.cli.diff_json import as_json
 from matrixgen.cli.diff_text import Shown, text
 from matrixgen.cli.json_report import print_report
 from matrixgen.cli.printer import tell, wants_colour
 from matrixgen.compare import KINDS, Comparison
-from matrixgen.git import GitProblem
+from matrixgen.failure import Failure
 from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import STANDARD_INPUT, Examined
 from matrixgen.jobs.sides import side_of, side_since
@@ -39,12 +39,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print what changed, and return 0 for nothing, 1 for changes, 2 for what cannot be read."""
-    misused = _misused(arguments)
-    if misused:
-        return complain(*misused)
+    _refuse_misuse(arguments)
     sides = _sides(arguments)
-    if isinstance(sides, GitProblem):
-        return complain(sides.text, *sides.helps)
     if not all(side.design for side in sides):
         tell_unread(sides)
         return BAD_USE
@@ -61,27 +57,21 @@ def run(arguments: argparse.Namespace) -> int:
     return FINDINGS if chosen.changes else FINE
 
 
-def _misused(arguments: argparse.Namespace) -> tuple[str, str] | None:
-    """Return what is wrong with how many files there are, and what to do about it."""
+def _refuse_misuse(arguments: argparse.Namespace) -> None:
+    """Raise `Failure` where there are too few files, or too many."""
     if arguments.since is None and arguments.new is None:
-        return "one file is compared with nothing", "name NEW too, or give --since REV"
+        raise Failure("one file is compared with nothing", "name NEW too, or give --since REV")
     if arguments.since is not None and arguments.new is not None:
-        return "--since takes one file", "leave out NEW: it is the file as it is now"
+        raise Failure("--since takes one file", "leave out NEW: it is the file as it is now")
     if arguments.old == arguments.new == STANDARD_INPUT:
-        return "standard input is one file", "name the other one"
-    return None
+        raise Failure("standard input is one file", "name the other one")
 
 
-def _sides(arguments: argparse.Namespace) -> list[Examined] | GitProblem:
-    """Return both sides, or why git cannot give one of them."""
-    then = arguments.since
-    sides: list[Examined] = []
-    for word in (arguments.old, arguments.new or arguments.old):
-        side = side_since(then, word) if then is not None and not sides else side_of(word)
-        if isinstance(side, GitProblem):
-            return side
-        sides.append(side)
-    return sides
+def _sides(arguments: argparse.Namespace) -> list[Examined]:
+    """Return both sides; raises `Failure` where git cannot give one of them."""
+    old, then = arguments.old, arguments.since
+    first = side_of(old) if then is None else side_since(then, old)
+    return [first, side_of(arguments.new or old)]
 
 
 def tell_unread(sides: list[Examined]) -> None:

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from matrixgen.cli.complain import FINE, complain
+from matrixgen.cli.complain import FINE
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.ours import why_not_ours
 from matrixgen.cli.write_file import STANDARD_OUTPUT, put_out, write_bytes
+from matrixgen.failure import Failure
+
+ELSEWHERE = "name another one with -o"
 
 
 def deliver(out: str | None, usual: str, content: bytes, summary: str) -> int:
@@ -26,10 +29,9 @@ def write_all(files: Mapping[Path, bytes], summary: str) -> int:
     """
     for path in files:
         if reason := why_not_ours(path):
-            return complain(f"`{path}` {reason}", "name another one with -o")
+            raise Failure(f"`{path}` {reason}", ELSEWHERE)
     for path, content in files.items():
-        if reason := write_bytes(path, content):
-            return complain(f"`{path}` cannot be written: {reason}", "name another one with -o")
+        write_bytes(path, content, ELSEWHERE)
         print(f"{clean(str(path))}: {len(content) / 1000:.0f} kB")
     print(summary)
     return FINE

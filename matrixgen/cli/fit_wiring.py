@@ -12,11 +12,12 @@ from matrixgen.cli.fit_to_print import clean, clean_lines
 from matrixgen.cli.json_report import print_report
 from matrixgen.cli.printer import tell
 from matrixgen.cli.write_file import changed_lines, rewrite_file
+from matrixgen.failure import Failure
 from matrixgen.fit.keyboard_block import block_of, controller_text
 from matrixgen.fit.search import Progress
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, wrong_after
 from matrixgen.jobs.fit import Fit
-from matrixgen.jobs.fit_wiring import Asked, CannotWire, Draft, drafted
+from matrixgen.jobs.fit_wiring import Asked, Draft, drafted
 from matrixgen.model import SourceText
 from matrixgen.model.prose import counted
 
@@ -24,28 +25,24 @@ from matrixgen.model.prose import counted
 def write_wiring(fit: Fit, path: str, arguments: argparse.Namespace, progress: Progress) -> int:
     """Show a wiring or put it into the file, and return the exit status."""
     asked = Asked(arguments.rows, arguments.columns, arguments.controller)
-    try:
-        _allowed(fit, path, arguments)
-        draft = drafted(fit, path, asked, progress)
-    except CannotWire as refused:
-        return complain(*refused.args)
+    _allowed(fit, path, arguments)
+    draft = drafted(fit, path, asked, progress)
     wrong = wrong_after(draft.text, path)
     if wrong:
         tell(wrong.findings, {path: draft.text})
         complain("this wiring would not pass `check`, so nothing was written")
         return FINDINGS
-    read = fit.design.source
-    if arguments.write and (reason := rewrite_file(Path(path), read, draft.text)):
-        return complain(f"`{path}` cannot be written: {reason}")
+    if arguments.write:
+        rewrite_file(Path(path), fit.design.source, draft.text)
     return _tell(fit, path, arguments, draft)
 
 
 def _allowed(fit: Fit, path: str, arguments: argparse.Namespace) -> None:
     """Refuse to write where there is no file, or a wiring that was not to be changed."""
     if arguments.write and path == SHOWN_STANDARD_INPUT:
-        raise CannotWire("standard input cannot be changed", "name the file itself")
+        raise Failure("standard input cannot be changed", "name the file itself")
     if arguments.write and fit.design.keyboard.wiring.lines and not arguments.replace:
-        raise CannotWire(
+        raise Failure(
             f"`{path}` already has a wiring",
             "`--write --replace` replaces it; without `--write` the new one is only shown",
         )

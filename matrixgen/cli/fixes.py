@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import place
 from matrixgen.cli.write_file import changed_lines, rewrite_file
+from matrixgen.failure import Failure
 from matrixgen.jobs.catalogue import catalogue, find_problem
 from matrixgen.jobs.examine import STANDARD_INPUT, examine
 from matrixgen.jobs.fix import Fixed, fixed
@@ -20,25 +20,24 @@ from matrixgen.source.limits import LIMITS
 from matrixgen.source.load import load_text
 
 
-def fix_files(paths: list[str], asked: list[str]) -> int:
-    """Apply the cures of each file, print what was changed, and return the exit status so far.
+def fix_files(paths: list[str], asked: list[str]) -> None:
+    """Apply the cures of each file, and print what was changed; raises `Failure`.
 
     `asked` has the names of findings whose cure is wanted although it changes what the file says.
     """
     asked = [*map(current_slug, asked)]
     for slug in asked:
         if find_problem(slug) is None:
-            return complain(f"no finding is called `{slug}`", *_similar(slug))
+            raise Failure(f"no finding is called `{slug}`", *_similar(slug))
     if STANDARD_INPUT in paths:
-        return complain("standard input cannot be changed", "name the file itself")
+        raise Failure("standard input cannot be changed", "name the file itself")
     for path in paths:
         source = load_text(path, None, LIMITS)
         if isinstance(source, SourceText):
             done = fixed(examine(path), source, Path(path).parent, asked)
-            if done.cured and (reason := rewrite_file(Path(path), source, done.text)):
-                return complain(f"`{path}` cannot be written: {reason}")
+            if done.cured:
+                rewrite_file(Path(path), source, done.text)
             print("".join(f"{line}\n" for line in _report(source, done)), end="")
-    return FINE
 
 
 def _report(source: SourceText, done: Fixed) -> Iterator[str]:

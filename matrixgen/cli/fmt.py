@@ -8,11 +8,12 @@ from types import SimpleNamespace
 from typing import TYPE_CHECKING
 
 from matrixgen.cli.check import UNREADABLE
-from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain
+from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain, tell_failure
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.fmt_diff import diff_of
 from matrixgen.cli.printer import tell
 from matrixgen.cli.write_file import put_out, rewrite_file
+from matrixgen.failure import Failure
 from matrixgen.format.formatted import formatted
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, STANDARD_INPUT, standard_input
 from matrixgen.model import Diagnostic, SourceText
@@ -61,12 +62,20 @@ def run(arguments: Arguments) -> int:
     writes = not (arguments.check or arguments.diff)
     if writes and STANDARD_INPUT in paths and len(paths) > 1:
         return complain("`-` cannot be given with files", "format the files by another call")
-    outcomes = [_format(path, arguments) for path in paths]
+    outcomes = [_outcome(path, arguments) for path in paths]
     if len(outcomes) > 1 and not arguments.diff:
         changed = sum(one.is_changed for one in outcomes)
         verb = "formatted" if writes else "would format"
         print(f"{verb} {changed} of {counted(len(outcomes), 'file')}")
     return max(one.status for one in outcomes)
+
+
+def _outcome(path: str, arguments: Arguments) -> Outcome:
+    """Format a file; what cannot be done with it keeps none of the others from its form."""
+    try:
+        return _format(path, arguments)
+    except Failure as failure:
+        return Outcome(tell_failure(failure), False)
 
 
 def _format(path: str, arguments: Arguments) -> Outcome:
@@ -77,7 +86,10 @@ def _format(path: str, arguments: Arguments) -> Outcome:
     if made.findings:
         return Outcome(_refused(source.path, source.text, made.findings), False)
     if made.text is None:
-        return Outcome(_fault(source.path), False)
+        raise Failure(
+            f"`{source.path}` was left as it is: its canonical form would mean something else",
+            "this is a mistake in matrixgen, not in the file; please report it",
+        )
     return _apply(path, source, made.text, arguments)
 
 
@@ -91,9 +103,8 @@ def _apply(path: str, source: SourceText, text: str, arguments: Arguments) -> Ou
     if path == STANDARD_INPUT:
         put_out(text.encode("utf-8"))
         return Outcome(FINE, is_changed)
-    if is_changed and (reason := rewrite_file(Path(path), source, text)):
-        return Outcome(complain(f"`{clean(path)}` cannot be written: {reason}"), False)
     if is_changed:
+        rewrite_file(Path(path), source, text)
         print(f"formatted {clean(path)}")
     return Outcome(FINE, is_changed)
 
@@ -116,10 +127,3 @@ def _refused(path: str, text: str | None, findings: Sequence[Diagnostic]) -> int
     """Print why a file cannot be formatted: what cannot be read has no form."""
     tell(findings, {path: text} if text is not None else {})
     return BAD_USE if any(found.slug in UNREADABLE for found in findings) else FINDINGS
-
-
-def _fault(path: str) -> int:
-    return complain(
-        f"`{clean(path)}` was left as it is: its canonical form would mean something else",
-        "this is a mistake in matrixgen, not in the file; please report it",
-    )

@@ -16,7 +16,6 @@ from matrixgen.cli.printer import is_screen, wants_colour_of_git
 from matrixgen.cli.progress import progress_bar
 from matrixgen.cli.wrap import wrapped
 from matrixgen.compare import KINDS
-from matrixgen.git import GitProblem
 from matrixgen.jobs.history import History, HistoryEntry, history_of
 from matrixgen.model.prose import listed
 
@@ -47,8 +46,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Print the history of a file and return the exit status."""
     history = history_of(Path(arguments.file), arguments.since)
-    if isinstance(history, GitProblem):
-        return complain(history.text, *history.helps)
     if not history.revisions:
         since = f" since {arguments.since}" if arguments.since else ""
         return complain(

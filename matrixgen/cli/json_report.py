@@ -13,7 +13,8 @@ from typing import Any
 
 from matrixgen.cli.complain import FINE
 from matrixgen.cli.findings_json import PLACE, finding_json
-from matrixgen.cli.said import Complaint, Said, kept, note_report
+from matrixgen.cli.said import Said, kept, note_report
+from matrixgen.failure import Failure
 
 FAILURE_ID = "urn:matrixgen:failure:1"
 """Names `templates/failure.schema.json`."""
@@ -50,19 +51,19 @@ def failure(command: str, said: Said) -> dict[str, Any]:
         "command": command,
         "findings": [
             *map(finding_json, said.findings),
-            *map(_as_finding, said.complaints),
+            *map(_as_finding, said.failures),
         ],
     }
 
 
-def _as_finding(complaint: Complaint) -> dict[str, Any]:
-    """Return a complaint with the fields of a finding that is at no place."""
+def _as_finding(failure: Failure) -> dict[str, Any]:
+    """Return a failure with the fields of a finding that is at no place."""
     return {
-        "slug": complaint.slug,
+        "slug": failure.slug,
         "severity": "error",
         **dict.fromkeys(PLACE),
-        "message": complaint.text,
-        "helps": list(complaint.helps),
+        "message": failure.text,
+        "helps": list(failure.helps),
         "notes": [],
         "figure": [],
         "fix": None,

@@ -82,8 +82,7 @@ def _write(source: SourceText, text: str, path: str) -> int:
         print(f"{clean(path)} already has this wiring")
         return FINE
     write = to_write(Path(path), source, text, "learned")
-    if (status := write_back(write)) is not None:
-        return status
+    write_back(write)
     for line in written_lines(write, source):
         print(line)
     if write.is_beside:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 from pathlib import PurePath
 
-from matrixgen.cli.complain import complain
 from matrixgen.cli.drawn_files import deliver
 from matrixgen.cli.wanted import image_name, report
 from matrixgen.emit.legends import PAPERS, legends_page, legends_svg, sheets_of
+from matrixgen.failure import Failure
 from matrixgen.jobs.examine import examine
 from matrixgen.model import Keyboard
 from matrixgen.model.prose import counted
@@ -37,7 +37,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Read the file, write the legends and return the exit status."""
     ending, other = (PAGE, SVG) if arguments.paper else (SVG, PAGE)
     if arguments.out and PurePath(arguments.out).suffix.lower() == other:
-        return complain(*_wrong_ending(arguments.out, ending))
+        raise _wrong_ending(arguments.out, ending)
     examined = examine(arguments.file)
     if examined.design is None:
         return report(examined, examined.findings)
@@ -57,8 +57,9 @@ def _drawn(keyboard: Keyboard, paper: str | None) -> tuple[bytes, str]:
     return page, f", {counted(len(sheets), 'sheet')} of {paper}"
 
 
-def _wrong_ending(out: str, ending: str) -> tuple[str, str]:
-    """Return what is wrong with the name of a file, and what to do."""
+def _wrong_ending(out: str, ending: str) -> Failure:
+    """Return what is wrong with the name of a file."""
     if ending == PAGE:
-        return f"`{out}` is no page, which is what --paper writes", "end OUT in .html"
-    return f"`{out}` is a page, and the legends are one SVG", "give --paper, or end OUT in .svg"
+        return Failure(f"`{out}` is no page, which is what --paper writes", "end OUT in .html")
+    help = "give --paper, or end OUT in .svg"
+    return Failure(f"`{out}` is a page, and the legends are one SVG", help)

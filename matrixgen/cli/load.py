@@ -11,8 +11,8 @@ from matrixgen.cli.complain import BAD_USE, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.load_talk import TerminalTalk
 from matrixgen.cli.old_option import old_option
-from matrixgen.cli.wanted import no_choice, report
-from matrixgen.jobs.build import Built
+from matrixgen.cli.wanted import report, the_one
+from matrixgen.failure import Failure
 from matrixgen.jobs.examine import Examined, examine
 from matrixgen.jobs.images import CompilerRefused
 from matrixgen.jobs.load import (
@@ -25,7 +25,7 @@ from matrixgen.jobs.load import (
 )
 from matrixgen.load.by_hand import factory_commands
 from matrixgen.load.drives import drives
-from matrixgen.load.failure import AGAIN, LoadFailure
+from matrixgen.load.failure import AGAIN
 from matrixgen.load.image_file import is_image
 from matrixgen.load.keyboards import appeared, factory_loaders, keyboards
 from matrixgen.model.reason import reason_of
@@ -78,8 +78,6 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         image = _image_to_load(arguments)
         return image if isinstance(image, int) else _load(arguments, image)
-    except LoadFailure as failure:
-        return complain(failure.text, *failure.helps)
     except KeyboardInterrupt:
         complain("interrupted", AGAIN)
         return INTERRUPTED
@@ -137,15 +135,8 @@ def _image_to_load(arguments: argparse.Namespace) -> ImageToLoad | int:
     status = report(examined, examined.findings) if examined.findings else FINE
     if not examined.is_sound or examined.design is None:
         return status
-    return _built(arguments, examined, _meant(arguments.controller, examined.mounted))
-
-
-def _meant(controller: str | None, mounted: tuple[Mounted, ...]) -> Mounted:
-    """Return the keyboard on the controller that is meant; raises `LoadFailure`."""
-    found = [one for one in mounted if controller in (None, one.profile.name)]
-    if len(found) != 1:
-        raise LoadFailure(*no_choice(controller, mounted, "give --controller NAME"))
-    return found[0]
+    mounted = the_one(arguments.controller, examined.mounted, "give --controller NAME")
+    return _built(arguments, examined, mounted)
 
 
 def _built(
@@ -156,15 +147,12 @@ def _built(
     try:
         built = built_image(mounted, examined.design.source, name)
     except CompilerRefused as refused:
-        return complain(f"{refused.failure.compiler.title} refused the firmware", "try `build`")
+        title = refused.failure.compiler.title
+        raise Failure(f"{title} refused the firmware", "try `build`") from refused
     except OSError as error:
-        return complain(f"the compiler could not be run: {reason_of(error)}")
-    return built if isinstance(built, ImageToLoad) else _nothing_built(examined, built)
-
-
-def _nothing_built(examined: Examined, built: Built) -> int:
-    """Say why a build has no image, and return the exit status."""
-    if built.findings:
-        return report(examined, built.findings)
-    assert built.missing is not None
-    return complain(built.missing.text, *built.missing.helps)
+        raise Failure(f"the compiler could not be run: {reason_of(error)}") from error
+    if isinstance(built, ImageToLoad):
+        return built
+    if built.missing:
+        raise Failure(built.missing.text, *built.missing.helps)
+    return report(examined, built.findings)

@@ -8,7 +8,7 @@ from contextlib import AbstractContextManager
 
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.progress import progress_bar
-from matrixgen.load.failure import LoadFailure
+from matrixgen.failure import Failure
 
 
 class TerminalTalk:
@@ -24,17 +24,17 @@ class TerminalTalk:
     def choose(self, question: str, options: Sequence[str]) -> int:
         """Return the place of the option whose number is typed.
 
-        Raises `LoadFailure` where none is, or nobody can be asked.
+        Raises `Failure` where none is, or nobody can be asked.
         """
         shown = [f"  {number}  {clean(option)}" for number, option in enumerate(options, 1)]
         print("\n".join(shown), flush=True)
         if not self._can_ask:
-            raise LoadFailure(
+            raise Failure(
                 f"there are several boards: {question}", "choose with --port PORT or --mount PATH"
             )
         typed = _answer(f"{question} (1 to {len(options)}, anything else stops) ")
         if not typed.isdecimal() or not 1 <= int(typed) <= len(options):
-            raise LoadFailure("nothing was chosen, and nothing was written")
+            raise Failure("nothing was chosen, and nothing was written")
         return int(typed) - 1
 
     def agree(self, question: str) -> bool:

@@ -10,8 +10,9 @@ from types import ModuleType
 
 import matrixgen
 from matrixgen.cli.commands import COMMANDS
-from matrixgen.cli.complain import BAD_USE, complain
+from matrixgen.cli.complain import BAD_USE, complain, tell_failure
 from matrixgen.cli.fit_to_print import AS_THE_TERMINAL_CAN
+from matrixgen.failure import Failure
 from matrixgen.model.reason import reason_of
 from matrixgen.similar import similar_help
 
@@ -42,7 +43,7 @@ def _run(name: str, arguments: list[str]) -> int:
     if hasattr(command, "without_options") and not any(word.startswith("-") for word in arguments):
         plain = command.without_options(arguments)
         if plain is not None:
-            return int(command.run(plain))
+            return _status(command, plain)
     return _run_with_options(command, name, arguments)
 
 
@@ -55,8 +56,15 @@ def _run_with_options(command: ModuleType, name: str, arguments: list[str]) -> i
         given = parser.parse_args(arguments)
     except SystemExit as leave:  # argparse has printed its help, or what is wrong
         return int(leave.code or 0)
-    status: int = command.run(given)
-    return status
+    return _status(command, given)
+
+
+def _status(command: ModuleType, given: object) -> int:
+    """Run a command, say why it cannot do what was asked for, and return the exit status."""
+    try:
+        return int(command.run(given))
+    except Failure as failure:
+        return tell_failure(failure)
 
 
 def overview() -> str:

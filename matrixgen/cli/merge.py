@@ -12,11 +12,12 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from matrixgen.cli.complain import FINDINGS, FINE, complain
+from matrixgen.cli.complain import FINDINGS, FINE
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import tell
 from matrixgen.cli.write_file import STANDARD_OUTPUT, put_out, write_bytes
-from matrixgen.git import GitProblem, text_merge
+from matrixgen.failure import Failure
+from matrixgen.git import text_merge
 from matrixgen.jobs.merge import NotMerged, merge_versions, new_errors
 from matrixgen.merge import Merged
 from matrixgen.model.prose import counted
@@ -47,26 +48,23 @@ def run(arguments: argparse.Namespace) -> int:
         versions = [read_argument(path, MOST_BYTES) for path in paths]
     except OSError as error:
         name = getattr(error, "filename", None) or "a file"
-        return complain(f"`{name}` cannot be read: {reason_of(error)}")
+        raise Failure(f"`{name}` cannot be read: {reason_of(error)}") from error
     merged = merge_versions(versions)
     if isinstance(merged, NotMerged):
         return _as_text(paths, merged, shown, out)
-    failed = _write(out, merged.text.encode())
-    if failed:
-        return failed
+    _write(out, merged.text.encode())
     _tell_order(shown, merged.layers_put_in_order)
     if merged.conflicts:
         return _tell_conflicts(shown, merged)
     return _tell_new_errors(shown, [version.decode() for version in versions], merged.text)
 
 
-def _write(out: str, data: bytes) -> int:
-    """Write the result; return 0, or the exit status where it cannot be written."""
+def _write(out: str, data: bytes) -> None:
+    """Write the result; raises `Failure`."""
     if out == STANDARD_OUTPUT:
         put_out(data)
-        return FINE
-    reason = write_bytes(Path(out), data)
-    return complain(f"`{out}` cannot be written: {reason}") if reason else FINE
+    else:
+        write_bytes(Path(out), data)
 
 
 def _tell_order(shown: str, layers: Sequence[str]) -> None:
@@ -102,11 +100,9 @@ def _as_text(paths: list[Path], refused: NotMerged, shown: str, out: str) -> int
         fault = repr(refused.fault)
         print(f"matrixgen: an error of its own: {fault}; please report it", file=sys.stderr)
     text = text_merge(paths[0], paths[1], paths[2])
-    if isinstance(text, GitProblem):
-        return complain(text.text, *text.helps)
     print(f"{clean(shown)}: merged line by line: {clean(refused.why)}", file=sys.stderr)
-    failed = _write(out, text.data)
-    if failed or not text.conflicts:
-        return failed
+    _write(out, text.data)
+    if not text.conflicts:
+        return FINE
     print(f"{clean(shown)}: {counted(text.conflicts, 'conflict')}", file=sys.stderr)
     return FINDINGS

@@ -13,6 +13,7 @@ from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.drawing import Leftover
 from matrixgen.drawing.figures import LED_MM
+from matrixgen.failure import Failure
 from matrixgen.jobs.drawn import file_of_drawing
 from matrixgen.model.prose import counted
 from matrixgen.model.reason import helps_of, reason_of
@@ -37,16 +38,15 @@ def write_drawn(
         )
     except OSError as error:
         return complain(f"`{arguments.drawing}`: {reason_of(error)}", *helps_of(error))
-    status = write_new(path, drawn.text)
-    if status == FINE:
-        print(f"{counted(drawn.keys, 'key')}, {counted(drawn.holes, 'screw hole')}")
-        if drawn.maybe_leds:
-            holes = counted(drawn.maybe_leds, "hole")
-            print(f"{holes} of {LED_MM:g} mm, for an LED or a screw: see the comments in the file")
-        for remark in drawn.remarks:
-            print(f"note: {clean(remark)}", file=sys.stderr)
-        _list_leftovers(drawn.leftovers)
-    return status
+    write_new(path, drawn.text)
+    print(f"{counted(drawn.keys, 'key')}, {counted(drawn.holes, 'screw hole')}")
+    if drawn.maybe_leds:
+        holes = counted(drawn.maybe_leds, "hole")
+        print(f"{holes} of {LED_MM:g} mm, for an LED or a screw: see the comments in the file")
+    for remark in drawn.remarks:
+        print(f"note: {clean(remark)}", file=sys.stderr)
+    _list_leftovers(drawn.leftovers)
+    return FINE
 
 
 def _list_leftovers(leftovers: Sequence[Leftover]) -> None:
@@ -63,7 +63,7 @@ def _list_leftovers(leftovers: Sequence[Leftover]) -> None:
 
 
 def write_new(path: Path, text: str) -> int:
-    """Write a file that is not there yet, whole or not at all, and return the exit status."""
+    """Write a file that is not there yet, whole or not at all; return 0 or raise `Failure`."""
     try:
         with path.open("x", encoding="utf-8", newline="\n") as file:
             try:
@@ -72,9 +72,10 @@ def write_new(path: Path, text: str) -> int:
             except OSError:
                 path.unlink(missing_ok=True)  # it is ours: nobody had one of that name
                 raise
-    except FileExistsError:
-        return complain(f"`{path}` is there already", "choose another name, or move that file")
+    except FileExistsError as error:
+        help = "choose another name, or move that file"
+        raise Failure(f"`{path}` is there already", help) from error
     except OSError as error:
-        return complain(f"`{path}` cannot be written: {reason_of(error)}")
+        raise Failure(f"`{path}` cannot be written: {reason_of(error)}") from error
     print(f"wrote {clean(str(path))}")
     return FINE

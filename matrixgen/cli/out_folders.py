@@ -8,6 +8,7 @@ from pathlib import Path
 
 from matrixgen.boards import Profile
 from matrixgen.emit.output_folder import holds_a_build, not_ours, write_folder
+from matrixgen.failure import Failure
 
 
 def folders_of(arguments: argparse.Namespace, name: str, profiles: Sequence[Profile]) -> list[Path]:
@@ -18,10 +19,10 @@ def folders_of(arguments: argparse.Namespace, name: str, profiles: Sequence[Prof
 
 def write_folders(
     arguments: argparse.Namespace, folders: Sequence[Path], contents: Sequence[Mapping[str, bytes]]
-) -> str | None:
-    """Write what goes into each; return why that cannot be, mostly before any of them is."""
-    if arguments.all and (reason := holds_a_build(folders[0].parent)):
-        return reason
-    refused = [reason for out in folders if (reason := not_ours(out))]
+) -> None:
+    """Write what goes into each; raises `Failure`, mostly before any of them is written."""
+    held = holds_a_build(folders[0].parent) if arguments.all else None
+    refused = [held, *map(not_ours, folders)]
     written = (write_folder(*one) for one in zip(folders, contents, strict=True))
-    return refused[0] if refused else next((reason for reason in written if reason), None)
+    if reason := next(filter(None, refused), None) or next(filter(None, written), None):
+        raise Failure(reason, "name another folder with -o")

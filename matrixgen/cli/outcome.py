@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import PurePath
-from typing import TypeVar
 
 from matrixgen.cli.complain import FINDINGS, complain
 from matrixgen.cli.fit_to_print import clean_lines
 from matrixgen.emit.bench_tree import PAGE
 from matrixgen.emit.manifest import ImageSummary
 from matrixgen.emit.turn_view import stroke_bytes
+from matrixgen.failure import Failure
 from matrixgen.jobs.bench import BenchBuild
 from matrixgen.jobs.build import Built
 from matrixgen.jobs.images import CompilerMissing, CompilerRefused
 from matrixgen.jobs.sheet import PAGE as SHEET
 from matrixgen.model.prose import counted
 from matrixgen.model.reason import reason_of
-
-Made = TypeVar("Made")
 
 TEST_IDS = (
     "the file names no USB ids, so it gets 1209:0001, which is for private testing only; "
@@ -73,16 +72,16 @@ def compiler_missing(missing: CompilerMissing) -> int:
     return FINDINGS
 
 
-def unless_refused(make: Callable[[], Made]) -> Made | int:
-    """Return what is made, or where a compiler refuses say so, and return the exit status."""
+@contextmanager
+def compiling() -> Iterator[None]:
+    """Raise `Failure` where a compiler refuses in here, and print what it says."""
     try:
-        return make()
+        yield
     except CompilerRefused as refused:
-        failure = refused.failure
+        print(clean_lines(refused.failure.output.rstrip()), file=sys.stderr)
+        raise Failure(
+            f"{refused.failure.compiler.title} refused the firmware, and nothing was written",
+            "this is an error in matrixgen or in the compiler, not in your file: please report it",
+        ) from refused
     except OSError as error:
-        return complain(f"the compiler could not be run: {reason_of(error)}")
-    print(clean_lines(failure.output.rstrip()), file=sys.stderr)
-    return complain(
-        f"{failure.compiler.title} refused the firmware, and nothing was written",
-        "this is an error in matrixgen or in the compiler, not in your file: please report it",
-    )
+        raise Failure(f"the compiler could not be run: {reason_of(error)}") from error

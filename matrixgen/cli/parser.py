@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from typing import Any, NoReturn
 
-from matrixgen.cli.complain import BAD_USE_SLUG
-from matrixgen.cli.said import Complaint, note_complaint
+from matrixgen.cli.said import note_failure
+from matrixgen.failure import Failure
 
 
 class Parser(argparse.ArgumentParser):
@@ -20,8 +20,7 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Print what is wrong, and leave with 2."""
-        helps = (f"`{self.prog} --help` describes every option",)
-        note_complaint(Complaint(BAD_USE_SLUG, message, helps))
+        note_failure(Failure(message, f"`{self.prog} --help` describes every option"))
         super().error(message)
 
     def format_usage(self) -> str:

@@ -10,6 +10,7 @@ from matrixgen.cli.complain import complain
 from matrixgen.cli.drawn_files import deliver
 from matrixgen.cli.wanted import image_name, report
 from matrixgen.cli.write_file import STANDARD_OUTPUT
+from matrixgen.failure import Failure
 from matrixgen.jobs.examine import examine
 from matrixgen.jobs.plate import (
     WRITERS,
@@ -83,9 +84,7 @@ def run(arguments: argparse.Namespace) -> int:
         return report(examined, examined.findings)
     path = Path(arguments.out or f"{image_name(arguments.file, examined.design)}.dxf")
     kind = ".svg" if arguments.out == STANDARD_OUTPUT else path.suffix.lower()
-    wrong = _why_no_file(arguments, path, kind)
-    if wrong:
-        return complain(*wrong)
+    _refuse_misuse(arguments, path, kind)
     if examined.findings:
         report(examined, examined.findings)
     keyboard = examined.design.keyboard
@@ -112,25 +111,24 @@ def run(arguments: argparse.Namespace) -> int:
     return deliver(arguments.out, str(path), content, summary_of(keyboard, division))
 
 
-def _why_no_file(arguments: argparse.Namespace, path: Path, kind: str) -> tuple[str, str] | None:
-    """Return why no such file can be written, and what to do; None where it can be."""
+def _refuse_misuse(arguments: argparse.Namespace, path: Path, kind: str) -> None:
+    """Raise `Failure` where no such file can be written."""
     if kind not in WRITERS:
-        return (
+        raise Failure(
             f"`{path}` ends in no kind of file that a plate is written to",
             f"end it in {quoted(WRITERS, 'or')}",
         )
     if arguments.r12 and kind != ".dxf":
-        return f"--r12 is a form of DXF, and not of {kind}", "end OUT in .dxf"
+        raise Failure(f"--r12 is a form of DXF, and not of {kind}", "end OUT in .dxf")
     if arguments.thickness is not None and kind not in SOLID:
-        return f"{kind} has no thickness", "end OUT in .3mf or .stl"
+        raise Failure(f"{kind} has no thickness", "end OUT in .3mf or .stl")
     if arguments.bed and kind not in SOLID:
-        return f"--bed divides a plate to print, not {kind}", "end OUT in .3mf or .stl"
+        raise Failure(f"--bed divides a plate to print, not {kind}", "end OUT in .3mf or .stl")
     if missing := missing_package(kind):
-        return (
+        raise Failure(
             f"to write {kind} takes the Python package `{missing}`, which is not installed",
             "install it with `pip install 'matrixgen[plate]'`; .svg needs nothing else",
         )
-    return None
 
 
 def _kerf(text: str) -> float:

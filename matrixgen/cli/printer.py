@@ -60,10 +60,10 @@ def wants_colour_of_git(stream: TextIO) -> bool:
     """
     if os.environ.get("NO_COLOR") or os.environ.get("FORCE_COLOR"):
         return wants_colour(stream)
-    from matrixgen.git.program import GitRan, run_git  # only here: no other command needs it
+    from matrixgen.git.program import ask_git  # only here: no other command needs it
 
-    asked = run_git("config", "--get-colorbool", "color.diff", str(stream.isatty()).lower())
-    return isinstance(asked, GitRan) and asked.lines == ("true",)
+    asked = ask_git("config", "--get-colorbool", "color.diff", str(stream.isatty()).lower())
+    return asked.lines == ("true",)
 
 
 def tell(findings: Sequence[Diagnostic], texts: dict[str, str]) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from matrixgen.cli.bench_dialogue import add_bench_arguments, on_the_bench
 from matrixgen.cli.check import exit_status
-from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, NOT_ENOUGH, complain
+from matrixgen.cli.complain import FINDINGS, FINE, NOT_ENOUGH, complain
 from matrixgen.cli.printer import tell
 from matrixgen.cli.probe_report import board_lines, write_report
 from matrixgen.cli.probe_text import verdict_lines
@@ -65,8 +65,8 @@ def _tell(probed: Probed, arguments: argparse.Namespace) -> int:
             print(line)
         for line in board_lines(probed.answers, probed.profile):
             print(line)
-    if arguments.report and write_report(arguments.report, probed.answers, probed.profile):
-        return BAD_USE
+    if arguments.report:
+        write_report(arguments.report, probed.answers, probed.profile)
     if arguments.fix:
         return _fix(probed, arguments.file, quiet=arguments.json)
     return _status(probed)
@@ -93,8 +93,7 @@ def _fix(probed: Probed, path: str, *, quiet: bool) -> int:
         complain("the file would not pass `check`, so nothing was written")
         return FINDINGS
     write = to_write(Path(path), probed.design.source, text, "probed")
-    if (status := write_back(write)) is not None:
-        return status
+    write_back(write)
     if not quiet:
         advice = "; build and load the firmware again"
         for line in written_lines(write, probed.design.source, advice):

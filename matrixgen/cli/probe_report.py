@@ -8,10 +8,10 @@ from pathlib import Path
 from matrixgen import __version__
 from matrixgen.bench.serial.self_report import Answers, answer_lines, answer_warnings
 from matrixgen.boards import Profile
-from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.wrap import wrapped
-from matrixgen.cli.write_file import write_file
+from matrixgen.cli.write_file import write_bytes
+from matrixgen.failure import Failure
 
 TOO_OLD = "load the bench firmware that matrixgen builds now, and run `probe` again"
 
@@ -39,10 +39,8 @@ def report_text(answers: Answers, profile: Profile) -> str:
     return "\n".join([*head, "", *said, "", *board_lines(answers, profile)]) + "\n"
 
 
-def write_report(path: str, answers: Answers, profile: Profile) -> int:
-    """Write the report, and return the exit status."""
+def write_report(path: str, answers: Answers, profile: Profile) -> None:
+    """Write the report; raises `Failure`."""
     if not answers.facts:
-        return complain("the bench firmware is an old one and answers nothing for itself", TOO_OLD)
-    if reason := write_file(Path(path), report_text(answers, profile)):
-        return complain(f"`{path}` cannot be written: {reason}")
-    return FINE
+        raise Failure("the bench firmware is an old one and answers nothing for itself", TOO_OLD)
+    write_bytes(Path(path), report_text(answers, profile).encode("utf-8"))

@@ -9,6 +9,7 @@ from pathlib import Path
 from matrixgen.cli.check import exit_status
 from matrixgen.cli.complain import BAD_USE, FINE, complain
 from matrixgen.cli.printer import tell
+from matrixgen.failure import Failure
 from matrixgen.jobs.examine import SHOWN_STANDARD_INPUT, STANDARD_INPUT, examine
 from matrixgen.model import Keyboard
 from matrixgen.model.reason import reason_of
@@ -24,10 +25,6 @@ MOST_BYTES = 1_000_000
 
 LONG_MS = 20_000
 """How long a script must take to be worth a progress bar: half a second of computing, or more."""
-
-
-class Unreadable(Exception):
-    """A script cannot be read; says why."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -70,10 +67,7 @@ def _on_terminal(keyboard: Keyboard, *, as_json: bool) -> int:
 
 
 def _play(file: str, keyboard: Keyboard, script: str, *, as_json: bool) -> int:
-    try:
-        text = _read(script)
-    except Unreadable as error:
-        return complain(f"the script cannot be read: {error}")
+    text = _read(script)
     shown = SHOWN_STANDARD_INPUT if script == STANDARD_INPUT else script
     steps, findings = read_script(shown, text, keyboard)
     if findings:
@@ -105,17 +99,17 @@ def _played(keyboard: Keyboard, steps: list[Step]) -> list[Happening]:
 
 
 def _read(script: str) -> str:
-    """Return a script's text; `Unreadable` where it cannot be had."""
+    """Return a script's text; raises `Failure` where it cannot be had."""
     try:
         if script == STANDARD_INPUT:
             if sys.stdin is None:  # as after `<&-` in a shell
-                raise Unreadable("standard input is closed")
+                raise Failure("the script cannot be read: standard input is closed")
             data = at_most(sys.stdin.buffer.read(MOST_BYTES + 1), MOST_BYTES)
         else:
             data = read_argument(Path(script), MOST_BYTES)
         text = data.decode("utf-8")
     except UnicodeDecodeError:
-        raise Unreadable(f"`{script}` is not UTF-8 text") from None
+        raise Failure(f"the script cannot be read: `{script}` is not UTF-8 text") from None
     except OSError as error:
-        raise Unreadable(f"`{script}`: {reason_of(error)}") from None
+        raise Failure(f"the script cannot be read: `{script}`: {reason_of(error)}") from None
     return text

@@ -5,26 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from matrixgen.failure import Failure
     from matrixgen.model import Diagnostic
 
 
-class Complaint(NamedTuple):
-    """What is wrong with a command line: a name for it, the text and its cures."""
-
-    slug: str
-    text: str
-    helps: tuple[str, ...]
-
-
 class Said:
-    """What was said so far: findings and complaints, and whether a report was."""
+    """What was said so far: findings and failures, and whether a report was."""
 
     def __init__(self) -> None:
         self.findings: list[Diagnostic] = []
-        self.complaints: list[Complaint] = []
+        self.failures: list[Failure] = []
         self.has_report = False
 
 
@@ -48,10 +41,10 @@ def note_findings(findings: Iterable[Diagnostic]) -> None:
         said.findings += findings
 
 
-def note_complaint(complaint: Complaint) -> None:
+def note_failure(failure: Failure) -> None:
     """Remember what was wrong with the command line."""
     if said := _NOW.get():
-        said.complaints.append(complaint)
+        said.failures.append(failure)
 
 
 def note_report() -> None:

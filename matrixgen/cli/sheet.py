@@ -14,7 +14,7 @@ from pathlib import Path, PurePath
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.drawn_files import write_all
 from matrixgen.cli.progress import counted_seconds
-from matrixgen.cli.wanted import CHOOSE, asked_for, image_name, report, which_controller
+from matrixgen.cli.wanted import drawn_for, image_name, report
 from matrixgen.cli.write_file import STANDARD_OUTPUT, put_out
 from matrixgen.emit.sheet import Sheet, page
 from matrixgen.jobs.examine import examine
@@ -61,7 +61,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="with --watch, the port to serve it on (default: a free one); ticks on the page are "
         "kept for the next time only on the same port",
     )
-    parser.set_defaults(all=False)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -74,11 +73,9 @@ def run(arguments: argparse.Namespace) -> int:
     examined = examine(arguments.file)
     if examined.design is None:
         return report(examined, examined.findings)
-    mounted = asked_for(arguments, examined.mounted)
-    if not mounted and (examined.mounted or arguments.controller):
-        return which_controller(arguments, examined.mounted, CHOOSE)
+    mounted = drawn_for(arguments, examined)
     with counted_seconds("drawing"):
-        sheet = sheet_of_examined(examined, examined.design, mounted[0] if mounted else None)
+        sheet = sheet_of_examined(examined, examined.design, mounted)
     if examined.findings:
         report(examined, examined.findings)
     files = _files(arguments, examined.design, sheet)

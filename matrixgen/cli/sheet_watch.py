@@ -13,9 +13,10 @@ from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.page_server import PageServer, ShownPage
 from matrixgen.cli.printer import Printer
-from matrixgen.cli.wanted import CHOOSE, asked_for, no_choice
+from matrixgen.cli.wanted import drawn_for
 from matrixgen.emit.sheet import Sheet
 from matrixgen.emit.sheet.followed import words_page
+from matrixgen.failure import Failure
 from matrixgen.jobs.examine import STANDARD_INPUT, Examined
 from matrixgen.jobs.follow import examined_saves
 from matrixgen.jobs.followed_sheet import SheetMaker
@@ -80,12 +81,13 @@ class _Following:
             printer = Printer(examined.texts)
             self._show_words("\n\n".join(map(printer.render, examined.findings)), turn)
             return _first_of(examined)
-        mounted = asked_for(self._arguments, examined.mounted)
-        if not mounted and (examined.mounted or self._arguments.controller):
-            why = "; ".join(no_choice(self._arguments.controller, examined.mounted, CHOOSE))
+        try:
+            mounted = drawn_for(self._arguments, examined)
+        except Failure as failure:
+            why = "; ".join((failure.text, *failure.helps))
             self._show_words(why, turn)
             return f"{self._arguments.file}: {why}"
-        return self._draw(examined, design, mounted[0] if mounted else None, turn)
+        return self._draw(examined, design, mounted, turn)
 
     def _draw(self, examined: Examined, design: Design, mounted: Mounted | None, turn: int) -> str:
         """Show what is there at once; leave what takes long, and its summary, for later."""

@@ -10,41 +10,41 @@ from pathlib import PurePath
 
 from matrixgen.boards import Mounted
 from matrixgen.cli.check import exit_status, for_people
-from matrixgen.cli.complain import complain
+from matrixgen.failure import Failure
 from matrixgen.jobs.examine import STANDARD_INPUT, Examined
 from matrixgen.jobs.images import Wanted
 from matrixgen.model import Design, Diagnostic
 from matrixgen.model.prose import quoted
 from matrixgen.record import changed
 
+BUILD = "--all builds for each of them, --controller NAME for one"
 CHOOSE = "choose one with --controller NAME"
 
 
 def asked_for(arguments: argparse.Namespace, mounted: Sequence[Mounted]) -> tuple[Mounted, ...]:
-    """Return the controllers to build for; none where the command line does not say which."""
-    if arguments.all or (len(mounted) == 1 and arguments.controller is None):
-        return tuple(mounted)
-    return tuple(one for one in mounted if arguments.controller == one.profile.name)
+    """Return the controllers to build for; raises `Failure` where it is not clear which."""
+    return tuple(mounted) if arguments.all else (the_one(arguments.controller, mounted, BUILD),)
 
 
-def which_controller(
-    arguments: argparse.Namespace,
-    mounted: Sequence[Mounted],
-    help: str = "--all builds for each of them, --controller NAME for one",
-) -> int:
-    """Say which controllers there are to choose from; return the exit status."""
-    return complain(*no_choice(arguments.controller, mounted, help))
-
-
-def no_choice(asked: str | None, mounted: Sequence[Mounted], help: str) -> tuple[str, str]:
-    """Return why it is not clear which of a file's controllers is meant, and what helps.
+def the_one(asked: str | None, mounted: Sequence[Mounted], help: str) -> Mounted:
+    """Return the file's controller that is meant; raises `Failure` where it is not clear which.
 
     `help` is what to do where none is `asked` for and the file names several.
     """
+    found = [one for one in mounted if asked in (None, one.profile.name)]
+    if len(found) == 1:
+        return found[0]
     names = quoted(one.profile.name for one in mounted) if mounted else "none"
     if asked is None:
-        return f"the file names several controllers: {names}", help
-    return f"the file names no controller `{asked}`", f"it names {names}"
+        raise Failure(f"the file names several controllers: {names}", help)
+    raise Failure(f"the file names no controller `{asked}`", f"it names {names}")
+
+
+def drawn_for(arguments: argparse.Namespace, examined: Examined) -> Mounted | None:
+    """Return the controller that a sheet is for, which is none where a file names none."""
+    if not (examined.mounted or arguments.controller):
+        return None
+    return the_one(arguments.controller, examined.mounted, CHOOSE)
 
 
 def image_name(file: str, design: Design) -> str:

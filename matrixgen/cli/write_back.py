@@ -4,20 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from matrixgen.cli.complain import complain
 from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.write_file import changed_lines, rewrite_file, write_file
+from matrixgen.cli.write_file import changed_lines, rewrite_file, write_bytes
 from matrixgen.jobs.meanwhile import ToWrite
 from matrixgen.model import SourceText
 
 
-def write_back(write: ToWrite) -> int | None:
-    """Write a text; return the exit status where that cannot be, which is then said."""
+def write_back(write: ToWrite) -> None:
+    """Write a text; raises `Failure`."""
     if write.now:
-        reason = rewrite_file(write.path, write.now, write.text)
+        rewrite_file(write.path, write.now, write.text)
     else:
-        reason = write_file(write.path, write.text)
-    return complain(f"`{write.path}` cannot be written: {reason}") if reason else None
+        write_bytes(write.path, write.text.encode("utf-8"))
 
 
 def written_lines(write: ToWrite, source: SourceText, advice: str = "") -> Iterator[str]:

@@ -10,8 +10,10 @@ from difflib import unified_diff
 from pathlib import Path
 
 from matrixgen.cli.fit_to_print import clean
+from matrixgen.failure import Failure
 from matrixgen.model import SourceText
 from matrixgen.model.reason import reason_of
+from matrixgen.reading import Refused
 
 STANDARD_OUTPUT = "-"
 
@@ -30,44 +32,43 @@ def put_out(data: bytes) -> None:
     sys.stdout.buffer.write(data)
 
 
-def write_file(path: Path, text: str) -> str | None:
-    """Write a file whole or not at all; see `write_bytes`."""
-    return write_bytes(path, text.encode("utf-8"))
-
-
-def rewrite_file(path: Path, source: SourceText, text: str) -> str | None:
-    """Give a file another text than the one that was read of it; return why it could not be.
+def rewrite_file(path: Path, source: SourceText, text: str) -> None:
+    """Give a file another text than the one that was read of it; raises `Failure`.
 
     What somebody else wrote since then is not overwritten.
     """
-    return write_bytes(path, text.encode("utf-8"), source.original.encode("utf-8"))
+    write_bytes(path, text.encode("utf-8"), before=source.original.encode("utf-8"))
 
 
-def write_bytes(path: Path, data: bytes, before: bytes | None = None) -> str | None:
-    """Write a file whole or not at all; return why it could not be written, or None.
+def write_bytes(path: Path, data: bytes, *helps: str, before: bytes | None = None) -> None:
+    """Write a file as `replace` does; raises `Failure`, which these help against."""
+    try:
+        replace(path, data, before)
+    except OSError as error:
+        raise Failure(f"`{path}` cannot be written: {reason_of(error)}", *helps) from error
+
+
+def replace(path: Path, data: bytes, before: bytes | None) -> None:
+    """Write a file whole or not at all; raises `OSError`.
 
     A link stays a link, and the file keeps its mode; one that nobody may write to is not replaced,
     nor is one that has something else in it than what was there `before`, where that is given.
     """
     path = path.resolve()
+    mode = _mode(path)
+    if not mode & 0o222:
+        raise Refused("it is read-only")
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
+    aside = Path(name)
     try:
-        mode = _mode(path)
-        if not mode & 0o222:
-            return "it is read-only"
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
-        aside = Path(name)
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(data)
-            aside.chmod(mode)
-            if before is not None and path.read_bytes() != before:
-                return CHANGED_MEANWHILE
-            aside.replace(path)
-        finally:
-            aside.unlink(missing_ok=True)
-    except OSError as error:
-        return reason_of(error)
-    return None
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+        aside.chmod(mode)
+        if before is not None and path.read_bytes() != before:
+            raise Refused(CHANGED_MEANWHILE)
+        aside.replace(path)
+    finally:
+        aside.unlink(missing_ok=True)
 
 
 def _mode(path: Path) -> int:

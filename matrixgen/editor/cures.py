@@ -7,6 +7,7 @@ from pathlib import Path
 
 from matrixgen.editor.open_file import OpenFile, OpenText
 from matrixgen.editor.rewriting import at_the_end, edits_to, touches
+from matrixgen.failure import Failure
 from matrixgen.jobs.examine import Examined, examine_text
 from matrixgen.jobs.fix import tried
 from matrixgen.model import Diagnostic, Edit
@@ -86,12 +87,12 @@ def can_be_wired(examined: Examined) -> bool:
 def wiring(text: OpenText, examined: Examined) -> tuple[Edit, ...] | str:
     """Return the edits that write a wiring as `matrixgen fit` does, or why there is none."""
     from matrixgen.jobs.fit import fit_of  # only here: it is slow to import
-    from matrixgen.jobs.fit_wiring import Asked, CannotWire, drafted
+    from matrixgen.jobs.fit_wiring import Asked, drafted
 
     try:
         draft = drafted(fit_of(examined), str(Path(examined.path)), Asked(None, None, None), _quiet)
-    except CannotWire as refused:
-        return str(refused.args[0])
+    except Failure as refused:
+        return refused.text
     return tuple(edits_to(text.source, draft.text))
 
 

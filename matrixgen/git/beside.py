@@ -6,7 +6,7 @@ import posixpath
 import re
 from collections.abc import Callable, Iterable, Iterator
 
-from matrixgen.git.program import GitProblem, GitRan, run_git
+from matrixgen.git.program import ask_git
 from matrixgen.record import Record
 
 Committed = Callable[[str], bytes | None]
@@ -59,11 +59,11 @@ def read_each(specs: Iterable[str], *before: str) -> list[bytes | None]:
     """
     asked = list(specs)
     form = "--batch-check=%(objecttype) %(objectsize) %(objectname)"
-    ran = run_git(*before, "cat-file", form, stdin=as_lines(asked))
-    names = [_name_in(line) for line in ran.lines] if isinstance(ran, GitRan) else []
+    ran = ask_git(*before, "cat-file", form, stdin=as_lines(asked))
+    names = [_name_in(line) for line in ran.lines]
     wanted = list(dict.fromkeys(name for name in names if name))
-    ran = run_git(*before, "cat-file", "--batch", stdin=as_lines(wanted))
-    found = dict(_contents(ran.out)) if isinstance(ran, GitRan) else {}
+    ran = ask_git(*before, "cat-file", "--batch", stdin=as_lines(wanted))
+    found = dict(_contents(ran.out))
     names += [None] * (len(asked) - len(names))  # git stops at what leaves the repository
     return [found.get(name) if name else None for name in names]
 
@@ -102,8 +102,8 @@ def folder_with(path: str, blob: str, *, is_old: bool) -> Folder | None:
         return None
     folder = posixpath.dirname(path)
     specs = [f":{path}", f"HEAD:{path}"] if is_old else [f"HEAD:{path}", f":{path}"]
-    ran = run_git("cat-file", "--batch-check", stdin=as_lines(specs))
-    names = [line.split()[0] for line in ran.lines] if isinstance(ran, GitRan) else []
+    ran = ask_git("cat-file", "--batch-check", stdin=as_lines(specs))
+    names = [line.split()[0] for line in ran.lines]
     for spec, name in zip(specs, names, strict=False):
         if name == blob:
             return Folder(spec.partition(":")[0], folder)
@@ -114,9 +114,7 @@ def folder_with(path: str, blob: str, *, is_old: bool) -> Folder | None:
 def _commit_with(path: str, blob: str, *, is_old: bool) -> str | None:
     """Return the latest commit in which a file has this content; an old one's last."""
     words = ("log", "-2", "--all", "--format=%H", "--raw", "--no-abbrev", "--no-renames", "-z")
-    ran = run_git(*words, "--no-show-signature", f"--find-object={blob}", "--", path)
-    if isinstance(ran, GitProblem) or ran.status:
-        return None
+    ran = ask_git(*words, "--no-show-signature", f"--find-object={blob}", "--", path, most=0)
     parts = re.split(r"[\0\n]", ran.out.decode("utf-8", "replace"))
     commit = ""
     for part in parts:

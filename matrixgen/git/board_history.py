@@ -7,40 +7,30 @@ from collections.abc import Collection, Sequence
 from pathlib import Path
 
 from matrixgen.git.history import PLAIN_LOG, Revision, at, later_than, prefix_of
-from matrixgen.git.program import GitProblem, run_git
+from matrixgen.git.program import run_git
 
 
 def with_board_revisions(
     file: Path, revisions: Sequence[Revision], boards: Collection[str], since: str | None = None
-) -> list[Revision] | GitProblem:
+) -> list[Revision]:
     """Return a file's revisions, and between them those that changed only one of its boards.
 
     :param boards: their paths from the top of the repository.
     :param since: what `revisions_of` takes.
     """
     found = _commits_of(file, boards, since) if boards else []
-    if isinstance(found, GitProblem):
-        return found
     if not found:
         return list(revisions)
     order = run_git(*at(file), "rev-list", "HEAD")
-    if isinstance(order, GitProblem):
-        return order
     return _merged(revisions, found, {commit: rank for rank, commit in enumerate(order.lines)})
 
 
-def _commits_of(
-    file: Path, boards: Collection[str], since: str | None
-) -> list[list[str]] | GitProblem:
+def _commits_of(file: Path, boards: Collection[str], since: str | None) -> list[list[str]]:
     """Return the commits that changed one of the boards: each its name, date and subject."""
     prefix = prefix_of(file)
-    if isinstance(prefix, GitProblem):
-        return prefix
     paths = [os.path.relpath(board, prefix or ".") for board in boards]
     later = later_than(file, since) if since else ()
     ran = run_git(*at(file), *PLAIN_LOG, "-s", *later, "--", *paths)
-    if isinstance(ran, GitProblem):
-        return ran
     words = ran.out.decode("utf-8", "replace").split("\0")
     return [words[place : place + 3] for place in range(0, len(words) - 2, 3)]
 

@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from matrixgen.failure import Failure
 from matrixgen.git.beside import read_each
-from matrixgen.git.program import GitProblem, commit_of, run_git
+from matrixgen.git.program import commit_of, run_git
 from matrixgen.record import Record
 
 PLAIN_LOG = (
@@ -52,24 +53,21 @@ class Revision(Record, kw_only=True):
     is_of_board: bool = False
 
 
-def revisions_of(file: Path, since: str | None = None) -> list[Revision] | GitProblem:
+def revisions_of(file: Path, since: str | None = None) -> list[Revision]:
     """Return the commits that changed a file of the working tree, newest first.
 
     :param since: a revision, whose own commits are left out, or a date as git reads it.
     """
     later = later_than(file, since) if since else ()
     ran = run_git(*at(file), *LOG, *later, "--", file.name if at(file) else str(file))
-    if isinstance(ran, GitProblem):
-        return ran
     if ran.status:
-        return _no_commits() if "does not have any commits" in ran.said else ran.problem
+        raise _no_commits() if "does not have any commits" in ran.said else ran.problem
     return list(_revisions(ran.out.decode("utf-8", "replace").split("\0")))
 
 
-def prefix_of(file: Path) -> str | GitProblem:
+def prefix_of(file: Path) -> str:
     """Return the path of a file's folder from the top of its repository, with a slash behind it."""
-    ran = run_git(*at(file), "rev-parse", "--show-prefix", most=0)
-    return ran if isinstance(ran, GitProblem) else "".join(ran.lines)
+    return "".join(run_git(*at(file), "rev-parse", "--show-prefix", most=0).lines)
 
 
 def later_than(file: Path, since: str) -> tuple[str, ...]:
@@ -88,8 +86,8 @@ def at(file: Path) -> tuple[str, ...]:
     return ("-C", str(file.parent)) if file.parent.is_dir() else ()
 
 
-def _no_commits() -> GitProblem:
-    return GitProblem("this repository has no commits yet", ("`git commit` makes one",))
+def _no_commits() -> Failure:
+    return Failure("this repository has no commits yet", "`git commit` makes one")
 
 
 def _revisions(words: list[str]) -> Iterator[Revision]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import subprocess
 
+from matrixgen.failure import Failure
 from matrixgen.model.reason import reason_of
 from matrixgen.record import Record
 
@@ -25,13 +26,6 @@ _ALWAYS = ("--no-pager", "--literal-pathspecs", "-c", "core.fsmonitor=false")
 """What every call has: a repository's own settings can name programs that git would run."""
 
 
-class GitProblem(Record):
-    """Why git cannot give what was asked of it, and what can be done about it."""
-
-    text: str
-    helps: tuple[str, ...] = ()
-
-
 class GitRan(Record):
     """What git printed and its exit status: 0 is fine."""
 
@@ -46,19 +40,18 @@ class GitRan(Record):
         return tuple(text.split("\n")) if text else ()
 
     @property
-    def problem(self) -> GitProblem:
+    def problem(self) -> Failure:
         """Return its complaint, in our words where we have better ones."""
         if NO_REPOSITORY in self.said:
-            return GitProblem(
-                "this folder is in no git repository", ("go to the folder that your file is in",)
-            )
+            help = "go to the folder that your file is in"
+            return Failure("this folder is in no git repository", help)
         lines = self.said.strip().splitlines()
         said = next((one for one in lines if one.startswith("fatal: ")), (lines or [""])[0])
-        return GitProblem(f"git says: {said.removeprefix('fatal: ') or 'nothing'}")
+        return Failure(f"git says: {said.removeprefix('fatal: ') or 'nothing'}")
 
 
-def run_git(*words: str, stdin: bytes = b"", most: int | None = None) -> GitRan | GitProblem:
-    """Run git in the current folder; a problem where it cannot be run, or its status is above most.
+def run_git(*words: str, stdin: bytes = b"", most: int | None = None) -> GitRan:
+    """Run git in the current folder; `Failure` where it cannot be run, or its status is above most.
 
     :param most: the greatest exit status that is fine; any is where it is not given.
     """
@@ -70,20 +63,28 @@ def run_git(*words: str, stdin: bytes = b"", most: int | None = None) -> GitRan 
             check=False,
             env={**os.environ, **_PLAIN},
         )
-    except FileNotFoundError:
-        return GitProblem(
-            "the program `git` was not found", ("install git, or give two files instead",)
-        )
+    except FileNotFoundError as error:
+        help = "install git, or give two files instead"
+        raise Failure("the program `git` was not found", help) from error
     except (OSError, ValueError) as error:
-        return GitProblem(f"git cannot be run: {reason_of(error)}")
+        raise Failure(f"git cannot be run: {reason_of(error)}") from error
     found = GitRan(ran.returncode, ran.stdout, ran.stderr.decode("utf-8", "replace"))
-    return found if most is None or 0 <= found.status <= most else found.problem
+    if most is not None and not 0 <= found.status <= most:
+        raise found.problem
+    return found
+
+
+def ask_git(*words: str, stdin: bytes = b"", most: int | None = None) -> GitRan:
+    """Do as `run_git`, but where it raises return that nothing was printed."""
+    try:
+        return run_git(*words, stdin=stdin, most=most)
+    except Failure as failure:
+        return GitRan(-1, b"", failure.text)
 
 
 def lines_of(*words: str) -> tuple[str, ...]:
     """Return the lines that git prints; none where it cannot tell."""
-    ran = run_git(*words, most=0)
-    return () if isinstance(ran, GitProblem) else ran.lines
+    return ask_git(*words, most=0).lines
 
 
 def commit_of(revision: str, *at: str) -> str | None:

@@ -6,8 +6,9 @@ import posixpath
 import re
 from pathlib import Path
 
+from matrixgen.failure import Failure
 from matrixgen.git.beside import MOST_BYTES, Folder, as_lines, read_each
-from matrixgen.git.program import GitProblem, GitRan, lines_of, run_git
+from matrixgen.git.program import GitRan, ask_git, lines_of, run_git
 from matrixgen.record import Record
 from matrixgen.similar import similar_help
 
@@ -34,7 +35,7 @@ def revisions() -> tuple[str, ...]:
     return lines_of("for-each-ref", SHORT, "--sort=-creatordate", "refs/heads", "refs/tags")
 
 
-def read_revision(spec: str) -> bytes | GitProblem:
+def read_revision(spec: str) -> bytes:
     """Return the bytes of a file at a revision, given as `REV:PATH`.
 
     The path is looked for from the top of the repository, then from the current folder; one that
@@ -42,14 +43,12 @@ def read_revision(spec: str) -> bytes | GitProblem:
     """
     found = _SPEC.fullmatch(spec)
     if not found or "\n" in spec or "\0" in spec:
-        return GitProblem(f"`{spec}` names no revision of a file", ("write it as REV:PATH",))
+        raise Failure(f"`{spec}` names no revision of a file", "write it as REV:PATH")
     revision, path = found.groups()
     file = _find(revision, path.replace("\\", "/"))
-    if isinstance(file, GitProblem):
-        return file
     (data,) = read_each([file.name])
     if data is None:
-        return GitProblem(f"`{path}` in `{revision}` has more than {MOST_BYTES:,} bytes")
+        raise Failure(f"`{path}` in `{revision}` has more than {MOST_BYTES:,} bytes")
     return data
 
 
@@ -58,8 +57,7 @@ def folder_in_revision(spec: str) -> tuple[Folder, Path]:
     found = _SPEC.fullmatch(spec)
     assert found, "a word that names no revision of a file has been refused"
     revision, path = found[1], found[2].replace("\\", "/")
-    file = _find(revision, path)
-    if isinstance(file, GitProblem) or not file.is_from_here:
+    if not _find(revision, path).is_from_here:
         top = (*lines_of("rev-parse", "--show-cdup"), ".")[0]
         folder = posixpath.dirname(path)
         return Folder(revision, folder), Path(top, folder)
@@ -74,15 +72,13 @@ class _Found(Record):
     is_from_here: bool
 
 
-def _find(revision: str, path: str) -> _Found | GitProblem:
+def _find(revision: str, path: str) -> _Found:
     """Return where git has the file: it is asked for by lines, which are no options."""
     root = f"{revision}^{{tree}}" if not _INDEX.fullmatch(revision) else ""
     asked = [root, f"{revision}:{path}", f"{revision}:./{path}"]
     ran = run_git("cat-file", "--batch-check", stdin=as_lines(asked))
-    if isinstance(ran, GitProblem):
-        return ran
     if not ran.lines:
-        return ran.problem
+        raise ran.problem
     kinds = [tuple(line.split()[:2]) for line in _answers(ran, asked)]
     files = [
         _Found(name, is_from_here)
@@ -92,10 +88,10 @@ def _find(revision: str, path: str) -> _Found | GitProblem:
     if files:
         return files[0]
     if root and kinds[0][1] != "tree":
-        return no_revision(revision, is_ambiguous=kinds[0][1] == "ambiguous")
+        raise no_revision(revision, is_ambiguous=kinds[0][1] == "ambiguous")
     if any(kind in ("tree", "commit", "submodule") for _, kind in kinds[1:]):
-        return GitProblem(f"`{path}` is a folder in `{revision}`", ("name a file in it",))
-    return _no_path(revision, path)
+        raise Failure(f"`{path}` is a folder in `{revision}`", "name a file in it")
+    raise _no_path(revision, path)
 
 
 def _answers(ran: GitRan, asked: list[str]) -> list[str]:
@@ -108,34 +104,31 @@ def _answers(ran: GitRan, asked: list[str]) -> list[str]:
     return [*answers, *missing[len(answers) :]]
 
 
-def no_revision(revision: str, *before: str, is_ambiguous: bool = False) -> GitProblem:
+def no_revision(revision: str, *before: str, is_ambiguous: bool = False) -> Failure:
     """Say why there is no such revision: a clone without it is no mistake of the user's.
 
     :param before: words that git is given before the command, such as the folder to run in.
     """
     if is_ambiguous:
-        return GitProblem(f"more than one revision begins with `{revision}`", ("give more of it",))
+        return Failure(f"more than one revision begins with `{revision}`", "give more of it")
     if lines_of(*before, "rev-parse", "--is-shallow-repository") == ("true",):
-        return GitProblem(
+        return Failure(
             f"`{revision}` is not in this clone, which has the latest revisions alone",
-            ("`git fetch --unshallow` gets the others",),
+            "`git fetch --unshallow` gets the others",
         )
     known = lines_of(*before, "for-each-ref", SHORT)
     help = similar_help(revision, known) or "`git log --oneline` lists the revisions"
-    return GitProblem(f"there is no revision `{revision}`", (help,))
+    return Failure(f"there is no revision `{revision}`", help)
 
 
-def _no_path(revision: str, path: str) -> GitProblem:
+def _no_path(revision: str, path: str) -> Failure:
     """Say that a revision has no such file, and which of its files has a similar name."""
     words = ("ls-tree", "-rz", "--full-tree", "--name-only", "--end-of-options", revision)
-    ran = run_git(*(words if not _INDEX.fullmatch(revision) else ("ls-files", "-z", "--full-name")))
-    names = ran.out.decode("utf-8", "replace").split("\0") if isinstance(ran, GitRan) else []
+    ran = ask_git(*(words if not _INDEX.fullmatch(revision) else ("ls-files", "-z", "--full-name")))
+    names = ran.out.decode("utf-8", "replace").split("\0")
     where = f"`{revision}`" if not _INDEX.fullmatch(revision) else "the index"
     keys = [name for name in names if name.endswith(".keys")]
-    help = similar_help(path, names) or _listed_help(revision, keys)
-    return GitProblem(f"there is no `{path}` in {where}", (help,) if help else ())
-
-
-def _listed_help(revision: str, keys: list[str]) -> str | None:
-    """Offer the only .keys file that there is."""
-    return f"its only .keys file is `{revision}:{keys[0]}`" if len(keys) == 1 else None
+    help = similar_help(path, names)
+    if not help and len(keys) == 1:
+        help = f"its only .keys file is `{revision}:{keys[0]}`"
+    return Failure(f"there is no `{path}` in {where}", *([help] if help else []))

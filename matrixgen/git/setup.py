@@ -15,7 +15,8 @@ import shlex
 import sys
 from pathlib import Path
 
-from matrixgen.git.program import GitProblem, run_git
+from matrixgen.failure import Failure
+from matrixgen.git.program import run_git
 from matrixgen.model.reason import reason_of
 from matrixgen.record import Record
 
@@ -72,47 +73,39 @@ class Setup(Record):
         return tuple(said)
 
 
-def planned(*, undo: bool) -> Setup | GitProblem:
+def planned(*, undo: bool) -> Setup:
     """Return what is to be changed in the repository of the current folder."""
     path = _attributes_path()
-    if isinstance(path, GitProblem):
-        return path
     try:
         before = path.read_bytes().decode("utf-8", "surrogateescape") if path.exists() else None
     except OSError as error:
-        return GitProblem(f"`{path}` cannot be read: {reason_of(error)}")
+        raise Failure(f"`{path}` cannot be read: {reason_of(error)}") from error
     settings: dict[str, str | None] = {}
     for name, value in (dict.fromkeys(FORMER) | drivers()).items():
         there = _setting(name)
-        if isinstance(there, GitProblem):
-            return there
         if value is None and OWN not in (there or ""):
             continue  # somebody else's own
         is_ours = there is None or OWN in there or there == value
         if not is_ours and not undo:
-            return GitProblem(
+            raise Failure(
                 f"this repository has another `{name}` already: `{there}`",
-                (f"if it may go: `git config --local --unset {name}`",),
+                f"if it may go: `git config --local --unset {name}`",
             )
         if is_ours and there != (None if undo else value):
             settings[name] = None if undo else value
     return Setup(settings, path, before, _without(before) if undo else _with(before))
 
 
-def _attributes_path() -> Path | GitProblem:
+def _attributes_path() -> Path:
     """Return where the attributes are: for all work trees of a repository in one place."""
     bare = run_git("rev-parse", "--is-bare-repository", "--git-path", "info/attributes", most=0)
-    if isinstance(bare, GitProblem):
-        return bare
     if bare.lines[0] == "true":
-        return GitProblem("this is a bare repository: it has no files to merge or to compare")
+        raise Failure("this is a bare repository: it has no files to merge or to compare")
     return Path(bare.lines[1])
 
 
-def _setting(name: str) -> str | GitProblem | None:
+def _setting(name: str) -> str | None:
     ran = run_git("config", "--local", "--null", "--get", name, most=1)
-    if isinstance(ran, GitProblem):
-        return ran
     return None if ran.status else ran.out.decode("utf-8", "replace").removesuffix("\0")
 
 
@@ -135,15 +128,15 @@ def _without(text: str | None) -> str | None:
     return left or None
 
 
-def apply_settings(settings: dict[str, str | None]) -> GitProblem | None:
+def apply_settings(settings: dict[str, str | None]) -> None:
     """Make or unset settings, all of them or none."""
     done: dict[str, str | None] = {}
     for name, value in settings.items():
-        there = _setting(name)
         words = ("--unset", name) if value is None else (name, value)
-        ran = run_git("config", "--local", *words, most=0)
-        if isinstance(ran, GitProblem):
+        try:
+            there = _setting(name)
+            run_git("config", "--local", *words, most=0)
+        except Failure:
             apply_settings(done)
-            return ran
-        done[name] = there if not isinstance(there, GitProblem) else None
-    return None
+            raise
+        done[name] = there

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from matrixgen.git.program import GitProblem, run_git
+from matrixgen.git.program import run_git
 from matrixgen.record import Record
 
 MOST_CONFLICTS = 127
@@ -18,9 +18,9 @@ class TextMerge(Record):
     conflicts: int
 
 
-def text_merge(base: Path, ours: Path, theirs: Path) -> TextMerge | GitProblem:
+def text_merge(base: Path, ours: Path, theirs: Path) -> TextMerge:
     """Return what `git merge-file` makes of three files; it changes none of them."""
     files = map(str, (ours, base, theirs))
     labels = ("-L", "ours", "-L", "base", "-L", "theirs")
     ran = run_git("merge-file", "-p", "-q", *labels, "--", *files, most=MOST_CONFLICTS)
-    return ran if isinstance(ran, GitProblem) else TextMerge(ran.out, ran.status)
+    return TextMerge(ran.out, ran.status)

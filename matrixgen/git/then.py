@@ -5,9 +5,10 @@ from __future__ import annotations
 from datetime import date, timedelta
 from pathlib import Path
 
+from matrixgen.failure import Failure
 from matrixgen.git.beside import read_each
 from matrixgen.git.history import at, prefix_of, revisions_of
-from matrixgen.git.program import GitProblem, commit_of, lines_of
+from matrixgen.git.program import commit_of, lines_of
 from matrixgen.git.repository import no_revision
 from matrixgen.record import Record
 
@@ -20,19 +21,18 @@ class Then(Record):
     data: bytes
 
 
-def file_then(file: Path, since: str) -> Then | GitProblem:
+def file_then(file: Path, since: str) -> Then:
     """Return what a file of the work tree was at a revision, or before a day, as YYYY-MM-DD."""
     commit = commit_of(since, *at(file)) or _before(file, since)
     if commit is None:
-        return no_revision(since, *at(file))
+        raise no_revision(since, *at(file))
     paths = _paths(file, commit)
-    if isinstance(paths, GitProblem):
-        return paths
     found = zip(paths, read_each([f"{commit}:{path}" for path in paths], *at(file)), strict=True)
-    there = next((Then(commit, path, data) for path, data in found if data is not None), None)
-    return there or GitProblem(
-        f"there is no `{file}` in `{since}`", ("`matrixgen history FILE` lists its revisions",)
-    )
+    for path, data in found:
+        if data is not None:
+            return Then(commit, path, data)
+    help = "`matrixgen history FILE` lists its revisions"
+    raise Failure(f"there is no `{file}` in `{since}`", help)
 
 
 def _before(file: Path, since: str) -> str | None:
@@ -45,11 +45,7 @@ def _before(file: Path, since: str) -> str | None:
     return lines[0] if lines else None
 
 
-def _paths(file: Path, commit: str) -> list[str] | GitProblem:
+def _paths(file: Path, commit: str) -> list[str]:
     """Return what a file may have been called at a commit: its name now, then earlier ones."""
     prefix, later = prefix_of(file), revisions_of(file, commit)
-    if isinstance(prefix, GitProblem):
-        return prefix
-    if isinstance(later, GitProblem):
-        return later
     return list(dict.fromkeys([prefix + file.name, *(one.old_path for one in later)]))

@@ -11,7 +11,7 @@ from queue import SimpleQueue
 from matrixgen.bench.serial.contacts import Contacts, Grounded
 from matrixgen.bench.serial.port import Bench
 from matrixgen.bench.serial.press import ClosedPairs, Presses
-from matrixgen.bench.serial.protocol import BenchProblem
+from matrixgen.failure import Failure
 from matrixgen.record import Record
 
 
@@ -50,7 +50,7 @@ class BenchEvents:
                 yield lines.get()
             try:
                 self._bench.listen()
-            except BenchProblem:
+            except Failure:
                 if not is_unplugged():
                     raise
                 yield lines.get()  # nobody measures while power is on

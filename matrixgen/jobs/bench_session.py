@@ -11,8 +11,8 @@ from matrixgen.bench.dialogues.turning import TurningKnobs
 from matrixgen.bench.serial.contacts import Contacts, Grounded
 from matrixgen.bench.serial.port import Bench, chosen_port, open_port
 from matrixgen.bench.serial.press import ClosedPairs, Presses
-from matrixgen.bench.serial.protocol import BenchProblem
 from matrixgen.boards import Mounted
+from matrixgen.failure import Failure
 from matrixgen.jobs.bench_events import BenchEvents, ContactsNow
 from matrixgen.jobs.going_on import Closed, Dialogue, GoingOn
 from matrixgen.jobs.kept_session import KeptSession
@@ -27,7 +27,7 @@ Say = Callable[[Iterable[str], dict[str, str]], None]
 
 @contextmanager
 def opened_bench(port: str | None) -> Iterator[Bench]:
-    """Open a bench that has said everything once; raises `BenchProblem`."""
+    """Open a bench that has said everything once; raises `Failure`."""
     name = chosen_port(port)
     line = open_port(name)
     try:
@@ -51,7 +51,7 @@ class Session:
         """Take what a bench said of itself, and the controllers of the file.
 
         `typed` is the file descriptor that lines are typed at, None where there is none. Answers
-        are kept for a command and a file, and for the chip. Raises `BenchProblem` where the bench
+        are kept for a command and a file, and for the chip. Raises `Failure` where the bench
         runs on none of the controllers.
         """
         self._bench = bench
@@ -84,9 +84,9 @@ class Session:
         yield f"{self._bench.heard.chip}, {pins}; closed while nothing is pressed: {closed}"
 
     def must_read(self, pins: Iterable[str], what: str) -> None:
-        """Raise `BenchProblem` where the bench does not read pins that the file has `what` on."""
+        """Raise `Failure` where the bench does not read pins that the file has `what` on."""
         if deaf := [pin for pin in pins if pin not in self.pins]:
-            raise BenchProblem(
+            raise Failure(
                 f"the bench firmware does not read {quoted(deaf)}, on which the file has {what}",
                 "load the bench firmware that matrixgen builds for the file's controller",
             )
@@ -110,7 +110,7 @@ class Session:
                 say(list(turning.pressed(self._own_names(event.pairs))), {})
 
     def hold(self, own: Dialogue[Closed], read: Callable[[ClosedPairs], Closed], say: Say) -> None:
-        """Hold a dialogue until it is over, or no more lines come. Raises `BenchProblem`.
+        """Hold a dialogue until it is over, or no more lines come. Raises `Failure`.
 
         `read` makes of a press, by the profile's names of pins, what the dialogue takes.
         """
@@ -162,7 +162,7 @@ def _of_chip(controllers: Iterable[Mounted], chip: str) -> tuple[int, Mounted]:
         if one.profile.chip.casefold() == chip.casefold():
             return place, one
     chips = quoted(dict.fromkeys(one.profile.chip for one in every), "or")
-    raise BenchProblem(
+    raise Failure(
         f"the bench firmware runs on `{chip}`, but the file is for {chips}",
         "change the statement `controller`, or plug in the other board",
     )

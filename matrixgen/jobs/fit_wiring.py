@@ -7,6 +7,7 @@ from pathlib import Path
 
 from matrixgen.boards import Profile, load_named
 from matrixgen.boards.paths import as_written, is_path
+from matrixgen.failure import Failure
 from matrixgen.fit.layout import Layout
 from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.pins import most_lines
@@ -15,10 +16,6 @@ from matrixgen.fit.shapes import Size, why_not
 from matrixgen.jobs.fit import Fit
 from matrixgen.model.prose import counted
 from matrixgen.record import Record
-
-
-class CannotWire(Exception):
-    """What cannot be done as it was asked for, and its cures."""
 
 
 class Asked(Record):
@@ -43,7 +40,7 @@ class Draft(Record):
 
 
 def drafted(fit: Fit, path: str, asked: Asked, progress: Progress) -> Draft:
-    """Return a wiring for the file at `path`; raises `CannotWire`."""
+    """Return a wiring for the file at `path`; raises `Failure`."""
     added, profiles = _profiles(fit, path, asked.controller)
     layout = _layout(fit, asked, profiles, progress)
     return _planned(fit, layout, profiles, added)
@@ -55,13 +52,13 @@ def _profiles(fit: Fit, path: str, controller: str | None) -> tuple[str | None, 
         return None, list(fit.profiles)
     profile, findings = load_named(controller)
     if profile is None:
-        raise CannotWire(findings[0].message, *findings[0].helps)
+        raise Failure(findings[0].message, *findings[0].helps)
     if not fit.design.controllers:
         return _as_written(controller, path), [profile]
     if not any(_is_same(profile, one) for one in fit.profiles):
         named = ", ".join(f"`{word}`" for word in fit.design.controllers)
         help = "change the statement `controller`, or leave out --controller"
-        raise CannotWire(f"the file is for {named}, not for `{controller}`", help)
+        raise Failure(f"the file is for {named}, not for `{controller}`", help)
     return None, list(fit.profiles)
 
 
@@ -87,7 +84,7 @@ def _layout(fit: Fit, asked: Asked, profiles: Sequence[Profile], progress: Progr
     columns = asked.columns or -(-keys // rows)
     wrong = why_not(rows, columns, keys)
     if wrong:
-        raise CannotWire(*wrong)
+        raise Failure(*wrong)
     layout = fit.laid_out((rows, columns), progress)
     if layout is None:
         raise _too_few((rows, columns), profiles)
@@ -111,15 +108,13 @@ def _planned(fit: Fit, layout: Layout, profiles: Sequence[Profile], added: str |
     return Draft(layout, tuple(lines), diode, fit.text(lines, diode, added), added)
 
 
-def _too_few(size: Size, profiles: Sequence[Profile]) -> CannotWire:
+def _too_few(size: Size, profiles: Sequence[Profile]) -> Failure:
     """Return that a matrix has too many lines: for a controller, or for any file."""
     rows, columns = size
     matrix = f"{counted(rows, 'row')} and {counted(columns, 'column')}"
     help = "`matrixgen fit FILE` lists smaller matrices, and controllers with more pins"
     least = min(profiles, key=most_lines, default=None)
     if least is None or most_lines(least) >= sum(size):
-        return CannotWire(f"{matrix} are more than a file may have of one kind", help)
+        return Failure(f"{matrix} are more than a file may have of one kind", help)
     pins = most_lines(least)
-    return CannotWire(
-        f"{matrix} need {sum(size)} pins, and `{least.name}` has {pins} for them", help
-    )
+    return Failure(f"{matrix} need {sum(size)} pins, and `{least.name}` has {pins} for them", help)

@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import Literal, cast
 
 from matrixgen.compare import KINDS
-from matrixgen.git import GitProblem
 from matrixgen.git.board_history import with_board_revisions
 from matrixgen.git.history import Revision, read_contents, revisions_of
 from matrixgen.jobs.compare import compared_sides
@@ -76,27 +75,19 @@ class History(Record):
         return kept.now
 
 
-def history_of(file: Path, since: str | None = None) -> History | GitProblem:
+def history_of(file: Path, since: str | None = None) -> History:
     """Return the history of a file in git; an empty one where no commit has it.
 
     :param since: a revision or a date; only later revisions are reported.
     """
     own = revisions_of(file)
-    if isinstance(own, GitProblem):
-        return own
     later = revisions_of(file, since) if since else own
-    if isinstance(later, GitProblem):
-        return later
     names = list(dict.fromkeys(n for one in own for n in (one.old, one.new) if n))
     found = zip(names, read_contents(file, names), strict=True)
     contents = {name: data for name, data in found if data is not None}
     boards = boards_of(own, contents)
     every = with_board_revisions(file, own, boards)
-    if isinstance(every, GitProblem):
-        return every
     newer = with_board_revisions(file, own, boards, since) if since else every
-    if isinstance(newer, GitProblem):
-        return newer
     asked = {one.commit for one in (*later, *newer) if one.is_of_board}
     asked.update(one.commit for one in later)
     return History(file, tuple(one for one in every if one.commit in asked), tuple(every), contents)

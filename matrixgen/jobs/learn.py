@@ -40,7 +40,7 @@ class LearnReport(Record, kw_only=True):
 def learn(design: Design, session: Session, say: Say) -> LearnReport:
     """Hold the dialogue on a file's plate, and return what came of it.
 
-    Raises `BenchProblem` where the bench goes away or does not read a knob's pins, and
+    Raises `Failure` where the bench goes away or does not read a knob's pins, and
     `UnknownPin` as `learned_text` does.
     """
     if session.rest:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 from matrixgen.boards import Mounted, Profile, load_named
+from matrixgen.failure import Failure
 from matrixgen.families import Family
 from matrixgen.jobs.build import Built, build_mounted
 from matrixgen.load.by_drive import DriveJob, load_by_drive
 from matrixgen.load.by_serial import load_by_serial
-from matrixgen.load.failure import LoadFailure
 from matrixgen.load.flashing import FlashJob
 from matrixgen.load.image_file import controller_of, flash_of_hex, read_bytes
 from matrixgen.load.talk import Talk
@@ -55,20 +55,20 @@ def built_image(mounted: Mounted, source: SourceText, name: str) -> ImageToLoad 
 def image_of_file(path: str, controller: str | None) -> ImageToLoad:
     """Return the image in a file, for the controller that is named or that its build was for.
 
-    Raises `LoadFailure` where the file cannot be read or it is not known what it is for.
+    Raises `Failure` where the file cannot be read or it is not known what it is for.
     """
     place = Path(path)
     data = read_bytes(place)
     usual = USUAL_FOR_UF2 if path.lower().endswith(".uf2") else None
     wanted = controller or controller_of(place, data) or usual
     if wanted is None:
-        raise LoadFailure(
+        raise Failure(
             f"it is not known for which controller `{path}` was built",
             "name it with --controller NAME",
         )
     profile, findings = load_named(wanted)
     if profile is None:
-        raise LoadFailure(findings[0].message, *findings[0].helps)
+        raise Failure(findings[0].message, *findings[0].helps)
     return ImageToLoad(name=place.name, data=data, profile=profile)
 
 
@@ -78,7 +78,7 @@ def speaks_to_hand(image: ImageToLoad, way: BoardPlace) -> bool:
 
 
 def load(talk: Talk, image: ImageToLoad, way: BoardPlace) -> None:
-    """Load an image; raises `LoadFailure` where that does not come about."""
+    """Load an image; raises `Failure` where that does not come about."""
     profile, family = image.profile, _family(image.profile)
     _refuse_wrong_way(image, way)
     if image.is_uf2:
@@ -87,7 +87,7 @@ def load(talk: Talk, image: ImageToLoad, way: BoardPlace) -> None:
         return
     flash = family.flash_of(profile.chip)
     if flash is None:
-        raise LoadFailure(
+        raise Failure(
             f"`{profile.name}` takes an image as `.{family.images[0]}`, not as `{image.name}`"
         )
     content = flash_of_hex(image.data, profile.room_bytes)
@@ -96,7 +96,7 @@ def load(talk: Talk, image: ImageToLoad, way: BoardPlace) -> None:
 
 def _family(profile: Profile) -> Family:
     if profile.port is None or profile.family_record is None:
-        raise LoadFailure(f"only the pins of `{profile.name}` are known, and not how it is loaded")
+        raise Failure(f"only the pins of `{profile.name}` are known, and not how it is loaded")
     return profile.family_record
 
 
@@ -104,11 +104,11 @@ def _refuse_wrong_way(image: ImageToLoad, way: BoardPlace) -> None:
     """Refuse a port for what goes onto a drive and the other way round, and what is not known."""
     name = image.profile.name
     if image.is_uf2 and way.port:
-        raise LoadFailure(f"`{name}` is loaded by its drive, not by a port", "leave out --port")
+        raise Failure(f"`{name}` is loaded by its drive, not by a port", "leave out --port")
     if not image.is_uf2 and way.drive:
-        raise LoadFailure(f"`{name}` is loaded by a port, not by a drive", "leave out --mount")
+        raise Failure(f"`{name}` is loaded by a port, not by a drive", "leave out --mount")
     if image.profile.boot_loader_speaks is None and not (way.port or way.drive):
-        raise LoadFailure(
+        raise Failure(
             f"it is not known how the boot loader of `{name}` takes an image",
             "use the program that its maker names, or --port PORT if it speaks AVR109",
         )

@@ -93,7 +93,7 @@ class Probed(Record, kw_only=True):
 def probe(design: Design, session: Session, say: Say, *, in_order: bool) -> Probed:
     """Hold the dialogue on a finished file's board; return what was seen and the verdict on it.
 
-    Raises `BenchProblem` where the bench goes away, or does not read a pin that a line is on.
+    Raises `Failure` where the bench goes away, or does not read a pin that a line is on.
     """
     board = _board_of(session)
     suspects = Suspects(board)

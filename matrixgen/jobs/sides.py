@@ -5,7 +5,7 @@ from __future__ import annotations
 import posixpath
 from pathlib import Path
 
-from matrixgen.git import GitProblem, is_revision, read_revision
+from matrixgen.git import is_revision, read_revision
 from matrixgen.git.beside import Folder, committed_in, folder_with
 from matrixgen.git.history import at
 from matrixgen.git.repository import folder_in_revision
@@ -16,7 +16,7 @@ from matrixgen.reach import read_argument
 from matrixgen.source.limits import LIMITS
 
 
-def side_of(word: str) -> Examined | GitProblem:
+def side_of(word: str) -> Examined:
     """Return a file, standard input, or a file as a revision has it: `REV:PATH`.
 
     What a file of a revision names is looked for in that revision, then in the work tree.
@@ -24,17 +24,13 @@ def side_of(word: str) -> Examined | GitProblem:
     if not is_revision(word):
         return examine(word)
     read = read_revision(word)
-    if isinstance(read, GitProblem):
-        return read
     there, folder = folder_in_revision(word)
     return examine_text(word, _text(read), folder, committed_in(there))
 
 
-def side_since(since: str, file: str) -> Examined | GitProblem:
+def side_since(since: str, file: str) -> Examined:
     """Return a file of the work tree as it was at a revision or before a day."""
     then = file_then(Path(file), since)
-    if isinstance(then, GitProblem):
-        return then
     folder = Folder(then.commit, posixpath.dirname(then.path))
     committed = committed_in(folder, *at(Path(file)))
     return examine_text(f"{since}:{then.path}", _text(then.data), Path(file).parent, committed)

@@ -14,7 +14,7 @@ def turned_knobs(
 ) -> TurningKnobs:
     """Hold the dialogue about some knobs, of which the file has some on pins.
 
-    Raises `BenchProblem` where the bench goes away, or does not read one of those pins.
+    Raises `Failure` where the bench goes away, or does not read one of those pins.
     """
     session.must_read((pin for both in in_file.values() for pin in both), "a knob")
     turning = TurningKnobs(knobs, in_file, session.on_ground)

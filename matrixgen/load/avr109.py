@@ -13,7 +13,8 @@ from __future__ import annotations
 
 import time
 
-from matrixgen.load.failure import LoadFailure, NoAnswer
+from matrixgen.failure import Failure
+from matrixgen.load.failure import NoAnswer
 from matrixgen.load.link import Link
 
 DONE, YES, SERIAL, FLASH = b"\r", b"Y", b"S", b"F"
@@ -77,7 +78,7 @@ class Avr109:
     def enter_programming(self) -> None:
         """Say which chip is meant, from the loader's own list, and that programming begins."""
         if self._ask(b"p", 1) != SERIAL:
-            raise LoadFailure("the boot loader is not a serial one")
+            raise Failure("the boot loader is not a serial one")
         self._link.write(b"t")
         codes = bytearray()
         while code := self._link.read(1, ANSWER_SECONDS).strip(b"\0"):
@@ -128,9 +129,9 @@ class Avr109:
         self._link.write(command)
         answer = self._link.read(1, seconds)
         if not answer:
-            raise LoadFailure("the boot loader stopped answering")
+            raise Failure("the boot loader stopped answering")
         if answer != DONE:
-            raise LoadFailure(f"the boot loader would not {what}: it answered {_shown(answer)}")
+            raise Failure(f"the boot loader would not {what}: it answered {_shown(answer)}")
 
     def _ask(self, command: bytes, count: int) -> bytes:
         self._link.write(command)
@@ -139,7 +140,7 @@ class Avr109:
     def _exactly(self, count: int) -> bytes:
         answer = self._link.read(count, ANSWER_SECONDS)
         if len(answer) < count:
-            raise LoadFailure("the boot loader stopped answering")
+            raise Failure("the boot loader stopped answering")
         return answer
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from matrixgen.failure import Failure
 from matrixgen.families import Family
 from matrixgen.load import patience
 from matrixgen.load.copying import copy_to, pieces_of
 from matrixgen.load.drives import INFO, Drive, drive_at, drives
-from matrixgen.load.failure import LoadFailure
 from matrixgen.load.link import restart
 from matrixgen.load.talk import Talk
 from matrixgen.load.uf2_file import refuse_bad_uf2
@@ -30,12 +30,12 @@ class DriveJob(Record):
 def load_by_drive(talk: Talk, job: DriveJob, given: str | None) -> None:
     """Load a UF2 file onto the drive that is given, or else the one that is found or appears.
 
-    Raises `LoadFailure`.
+    Raises `Failure`.
     """
     refuse_bad_uf2(job.data, job.family, job.flash_bytes)
     drive = _given(given) if given else _found(talk)
     if drive.board_id != job.family.uf2_board_id:
-        raise LoadFailure(
+        raise Failure(
             f"the drive belongs to a `{drive.board_id or drive.model}`, "
             f"but the image is for the {job.family.name.upper()}, "
             f"which calls itself `{job.family.uf2_board_id}`",
@@ -50,7 +50,7 @@ def load_by_drive(talk: Talk, job: DriveJob, given: str | None) -> None:
 def _given(path: str) -> Drive:
     drive = drive_at(Path(path))
     if drive is None:
-        raise LoadFailure(f"`{path}` is not a boot loader's drive: it has no {INFO} file", BY_HAND)
+        raise Failure(f"`{path}` is not a boot loader's drive: it has no {INFO} file", BY_HAND)
     return drive
 
 
@@ -66,7 +66,7 @@ def _found(talk: Talk) -> Drive:
         talk.tell(f"waiting for the board's drive: {BY_HAND}")
         found = patience.awaited((), drives, patience.APPEARS)
     if not found:
-        raise LoadFailure(
+        raise Failure(
             "no boot loader's drive has appeared",
             "if this computer does not mount drives by itself, mount it and give --mount PATH",
         )

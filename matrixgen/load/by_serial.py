@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from matrixgen.failure import Failure
 from matrixgen.load import patience
 from matrixgen.load.avr109 import Avr109
-from matrixgen.load.failure import LoadFailure, NoAnswer
+from matrixgen.load.failure import NoAnswer
 from matrixgen.load.flashing import FlashJob, refuse_overrun, write_flash
 from matrixgen.load.link import opened, restart
 from matrixgen.load.talk import Talk
@@ -17,7 +18,7 @@ def load_by_serial(talk: Talk, job: FlashJob, given: str | None) -> None:
     """Load an image through the port that is given, or else the one that is found or appears.
 
     Nothing is sent to a port that was there already, and is not the bench firmware's, before the
-    maker has said that it is the board's. Raises `LoadFailure`.
+    maker has said that it is the board's. Raises `Failure`.
     """
     refuse_overrun(len(job.image), job.room_bytes)
     port = _given(given) if given else _found(talk)
@@ -27,15 +28,13 @@ def load_by_serial(talk: Talk, job: FlashJob, given: str | None) -> None:
         _agree_to_restart(talk, port.path, is_given=given is not None)
     talk.tell("restarting the board into its boot loader")
     if not _loaded(talk, job, _restarted(talk, port.path)):
-        raise LoadFailure(
-            f"`{port.path}` does not answer as a boot loader that speaks AVR109", BY_HAND
-        )
+        raise Failure(f"`{port.path}` does not answer as a boot loader that speaks AVR109", BY_HAND)
 
 
 def _agree_to_restart(talk: Talk, path: str, *, is_given: bool) -> None:
     question = f"`{path}` does not answer as a boot loader; restart the board into its boot loader?"
     if not is_given and not talk.agree(question):
-        raise LoadFailure(f"`{path}` does not answer as a boot loader", BY_HAND)
+        raise Failure(f"`{path}` does not answer as a boot loader", BY_HAND)
 
 
 def _given(path: str) -> Port:
@@ -55,7 +54,7 @@ def _found(talk: Talk) -> Port:
         talk.tell(f"waiting for the board: plug it in; then {BY_HAND}")
         ports = patience.awaited((), serial_ports, patience.APPEARS)
     if not ports:
-        raise LoadFailure("no board has appeared", "`matrixgen load --list` shows what is there")
+        raise Failure("no board has appeared", "`matrixgen load --list` shows what is there")
     if len(ports) == 1:
         return ports[0]
     return ports[talk.choose("which port is the board?", [p.shown for p in ports])]
@@ -65,7 +64,7 @@ def _agreed(talk: Talk, port: Port) -> Port:
     """Return a port that the maker takes for the board's: a modem would take what is sent, too."""
     if talk.agree(f"{port.shown}: is this the board?"):
         return port
-    raise LoadFailure(
+    raise Failure(
         f"nothing was sent to `{port.path}`, which may not be a board", "name it with --port PORT"
     )
 

@@ -14,9 +14,9 @@ from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
+from matrixgen.failure import Failure
 from matrixgen.load import patience
 from matrixgen.load.drives import Drive, is_gone
-from matrixgen.load.failure import LoadFailure
 from matrixgen.model.reason import reason_of
 
 PIECE_BYTES = 16 * 512
@@ -35,7 +35,7 @@ def pieces_of(data: bytes) -> int:
 def copy_to(drive: Drive, name: str, data: bytes, progress: Callable[[], object]) -> None:
     """Write a file to a drive, and wait until the drive goes.
 
-    Raises `LoadFailure` where the drive is full, cannot be written, goes early, or stays.
+    Raises `Failure` where the drive is full, cannot be written, goes early, or stays.
     """
     try:
         handle = os.open(Path(drive.path) / name, _NEW_FILE, 0o666)
@@ -65,27 +65,27 @@ def _write(handle: int, drive: Drive, data: bytes, progress: Callable[[], object
         progress()
 
 
-def _refused(drive: Drive, error: OSError) -> LoadFailure:
+def _refused(drive: Drive, error: OSError) -> Failure:
     """Return what is wrong with a drive that would not take a piece."""
     if is_gone(drive):
         return _went_early()
     if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
-        return LoadFailure(
+        return Failure(
             f"you may not write to `{drive.path}`: {reason_of(error)}",
             "mount it again so that you may write to it, or plug the board in again",
         )
-    return LoadFailure(f"`{drive.path}` does not take the image: {reason_of(error)}", SAFE)
+    return Failure(f"`{drive.path}` does not take the image: {reason_of(error)}", SAFE)
 
 
-def _went_early() -> LoadFailure:
-    return LoadFailure("the drive went away before it had the whole image", SAFE)
+def _went_early() -> Failure:
+    return Failure("the drive went away before it had the whole image", SAFE)
 
 
 def _wait_for_its_end(drive: Drive) -> None:
     until = time.monotonic() + patience.GOES
     while not is_gone(drive):
         if time.monotonic() >= until:
-            raise LoadFailure(
+            raise Failure(
                 "the drive has the image and is still there: the board did not take it", SAFE
             )
         time.sleep(patience.LOOKS)

@@ -13,9 +13,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 
+from matrixgen.failure import Failure
 from matrixgen.families import ChipFlash
 from matrixgen.load.avr109 import Avr109
-from matrixgen.load.failure import AGAIN, LoadFailure
+from matrixgen.load.failure import AGAIN
 from matrixgen.record import Record
 
 ERASED = 0xFF
@@ -46,9 +47,9 @@ class FlashJob(Record):
 
 
 def refuse_overrun(used: int, room: int) -> None:
-    """Raise `LoadFailure` for an image that would reach into the boot loader's share, in bytes."""
+    """Raise `Failure` for an image that would reach into the boot loader's share, in bytes."""
     if used > room:
-        raise LoadFailure(
+        raise Failure(
             f"the image takes {used:,} bytes, but the boot loader begins after {room:,}",
             "nothing was erased: a smaller image is needed, or another controller",
         )
@@ -57,23 +58,21 @@ def refuse_overrun(used: int, room: int) -> None:
 def write_flash(loader: Avr109, job: FlashJob, progress: Callable[[], object]) -> None:
     """Write an image through a loader that has been woken, check it and start it.
 
-    Raises `LoadFailure`; what has been erased by then is the program, never the loader.
+    Raises `Failure`; what has been erased by then is the program, never the loader.
     """
     refuse_overrun(len(job.image), job.room_bytes)
     loader.enter_programming()
     _refuse_other_chip(loader.signature(), job.flash)
     if loader.block_bytes() < job.flash.page_bytes:
-        raise LoadFailure(
-            "the boot loader does not take a whole page at once, as matrixgen sends it"
-        )
+        raise Failure("the boot loader does not take a whole page at once, as matrixgen sends it")
     try:
         loader.erase()
         for address, page in job.pages():
             _write_page(loader, address, page)
             progress()
         loader.leave_programming()
-    except LoadFailure as failure:
-        raise LoadFailure(failure.text, *(failure.helps or (AGAIN,))) from failure
+    except Failure as failure:
+        raise Failure(failure.text, *(failure.helps or (AGAIN,))) from failure
     _start(loader)
 
 
@@ -84,7 +83,7 @@ def _write_page(loader: Avr109, address: int, page: bytes) -> None:
     read = loader.read_block(address, len(page))
     if read != page:
         wrong = next(place for place in range(len(page)) if read[place] != page[place])
-        raise LoadFailure(
+        raise Failure(
             f"at 0x{address + wrong:04X} the flash reads 0x{read[wrong]:02X}, "
             f"not the 0x{page[wrong]:02X} that was written",
             AGAIN,
@@ -94,7 +93,7 @@ def _write_page(loader: Avr109, address: int, page: bytes) -> None:
 
 def _refuse_other_chip(signature: bytes, flash: ChipFlash) -> None:
     if signature != flash.signature:
-        raise LoadFailure(
+        raise Failure(
             f"the chip's signature is {signature.hex(' ').upper()}, but that of an "
             f"{flash.chip.upper()} is {flash.signature.hex(' ').upper()}: this is another board",
             "nothing was erased: name your controller in the file, and build again",
@@ -103,5 +102,5 @@ def _refuse_other_chip(signature: bytes, flash: ChipFlash) -> None:
 
 def _start(loader: Avr109) -> None:
     """Start the program: it is whole by now, so that a line which breaks here is as good."""
-    with suppress(LoadFailure):
+    with suppress(Failure):
         loader.start_program()

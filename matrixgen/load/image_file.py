@@ -9,7 +9,7 @@ from pathlib import Path
 
 from intelhex import IntelHex, IntelHexError
 
-from matrixgen.load.failure import LoadFailure
+from matrixgen.failure import Failure
 from matrixgen.load.flashing import refuse_overrun
 from matrixgen.model.reason import reason_of
 from matrixgen.reading import read_any, read_regular
@@ -31,11 +31,11 @@ def is_image(path: str) -> bool:
 
 
 def read_bytes(path: Path) -> bytes:
-    """Return what is in a file; `LoadFailure` where it cannot be read."""
+    """Return what is in a file; `Failure` where it cannot be read."""
     try:
         return read_any(path, MOST_BYTES)
     except OSError as error:
-        raise LoadFailure(f"`{path}` cannot be read: {reason_of(error)}") from error
+        raise Failure(f"`{path}` cannot be read: {reason_of(error)}") from error
 
 
 def controller_of(path: Path, data: bytes) -> str | None:
@@ -54,23 +54,21 @@ def controller_of(path: Path, data: bytes) -> str | None:
 def flash_of_hex(data: bytes, room: int) -> bytes:
     """Return the flash of an Intel HEX file from address 0, gaps as erased flash reads.
 
-    Raises `LoadFailure` where it is none, is cut off, reaches past `room` bytes, or has nothing at
+    Raises `Failure` where it is none, is cut off, reaches past `room` bytes, or has nothing at
     the start.
     """
     text = _text_of_hex(data)
     try:
         read = IntelHex(io.StringIO(text))
     except IntelHexError as error:
-        raise LoadFailure(f"it is not an Intel HEX file: {reason_of(error)}") from error
+        raise Failure(f"it is not an Intel HEX file: {reason_of(error)}") from error
     _refuse_cut_off(text)
     first, last = read.minaddr(), read.maxaddr()
     if first is None or last is None:
-        raise LoadFailure("the image is empty")
+        raise Failure("the image is empty")
     refuse_overrun(last + 1, room)  # before the gaps are filled: they may be gigabytes
     if first != 0:
-        raise LoadFailure(
-            f"the image begins at 0x{first:X}, but firmware for this chip begins at 0"
-        )
+        raise Failure(f"the image begins at 0x{first:X}, but firmware for this chip begins at 0")
     return bytes(read.tobinarray(start=0, end=last))
 
 
@@ -79,7 +77,7 @@ def _text_of_hex(data: bytes) -> str:
         return data.decode("ascii")
     except UnicodeDecodeError as error:
         place = f"byte {error.start + 1:,} is 0x{data[error.start]:02X}"
-        raise LoadFailure(
+        raise Failure(
             f"it is not an Intel HEX file: {place}, which is not a character of ASCII"
         ) from error
 
@@ -88,11 +86,11 @@ def _refuse_cut_off(text: str) -> None:
     """Refuse a file without its end record, or with more after it."""
     lines = [line.strip().upper() for line in text.splitlines() if line.strip()]
     if not lines:
-        raise LoadFailure("the image is empty")
+        raise Failure("the image is empty")
     if END not in lines:
-        raise LoadFailure(
+        raise Failure(
             f"the image is cut off: its last line is not the end record `{END}`",
             "build or copy it again",
         )
     if lines[-1] != END:
-        raise LoadFailure(f"the image goes on after its end record `{END}`", "build it again")
+        raise Failure(f"the image goes on after its end record `{END}`", "build it again")

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from typing import TYPE_CHECKING
 
-from matrixgen.load.failure import AGAIN, LoadFailure
-from matrixgen.ports.opening import PortRefused, open_patiently, terminal_errors
+from matrixgen.failure import Failure
+from matrixgen.load.failure import AGAIN
+from matrixgen.ports.opening import open_patiently, terminal_errors
 
 if TYPE_CHECKING:
     import serial
@@ -24,7 +25,7 @@ QUIET_SECONDS = 0.05
 class Link:
     """Bytes to and from a boot loader: a serial port that is open, for this process alone.
 
-    Reading and writing raise `LoadFailure` where the other end is gone.
+    Reading and writing raise `Failure` where the other end is gone.
     """
 
     def __init__(self, port: serial.Serial) -> None:
@@ -53,16 +54,16 @@ def _reporting_a_lost_board() -> Iterator[None]:
     try:
         yield
     except terminal_errors() as error:
-        raise LoadFailure("the board went away in the middle", AGAIN) from error
+        raise Failure("the board went away in the middle", AGAIN) from error
 
 
 @contextmanager
 def opened(path: str) -> Iterator[Link]:
     """Open a serial port and close it in the end.
 
-    Raises `LoadFailure` where it is not there, is another program's, or may not be opened.
+    Raises `Failure` where it is not there, is another program's, or may not be opened.
     """
-    port = _opened(path, BAUD)
+    port = open_patiently(path, BAUD)
     try:
         yield Link(port)
     finally:
@@ -73,17 +74,10 @@ def opened(path: str) -> Iterator[Link]:
 def restart(path: str) -> None:
     """Send a board that runs its ordinary program to its boot loader.
 
-    Raises `LoadFailure` as `opened` does.
+    Raises `Failure` as `opened` does.
     """
-    port = _opened(path, RESTART_BAUD)
+    port = open_patiently(path, RESTART_BAUD)
     with suppress(*terminal_errors()):  # it may be gone before it is closed
         port.dtr = False
     with suppress(*terminal_errors()):
         port.close()
-
-
-def _opened(path: str, baud: int) -> serial.Serial:
-    try:
-        return open_patiently(path, baud)
-    except PortRefused as refused:
-        raise LoadFailure(refused.text, *refused.helps) from refused

@@ -16,7 +16,7 @@ class Talk(Protocol):
     def choose(self, question: str, options: Sequence[str]) -> int:
         """Return the place of the option that the maker takes.
 
-        Raises `LoadFailure` where they take none, or cannot be asked.
+        Raises `Failure` where they take none, or cannot be asked.
         """
 
     def agree(self, question: str) -> bool:

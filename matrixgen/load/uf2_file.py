@@ -11,8 +11,8 @@ from __future__ import annotations
 import struct
 from collections.abc import Sequence
 
+from matrixgen.failure import Failure
 from matrixgen.families import Family
-from matrixgen.load.failure import LoadFailure
 from matrixgen.record import Record
 from matrixgen.toolchain.uf2 import (
     FAMILY_ID_PRESENT,
@@ -39,20 +39,20 @@ class Block(Record, kw_only=True):
 
 
 def refuse_bad_uf2(data: bytes, family: Family, flash_bytes: int) -> None:
-    """Raise `LoadFailure` for a file that the boot ROM of `family` would not take as a whole."""
+    """Raise `Failure` for a file that the boot ROM of `family` would not take as a whole."""
     blocks = uf2_blocks(data)
     for block in blocks:
         if block.family != family.uf2_id:
-            raise LoadFailure(
+            raise Failure(
                 "the image is for another chip: its UF2 family is "
                 f"{'not given' if block.family is None else f'0x{block.family:08X}'}, "
                 f"but that of the {family.name.upper()} is 0x{family.uf2_id:08X}"
             )
         place = block.address - family.flash_start
         if block.payload_bytes != PAYLOAD_BYTES or place % PAYLOAD_BYTES or place < 0:
-            raise LoadFailure(f"block {block.number} is not one that the boot ROM takes")
+            raise Failure(f"block {block.number} is not one that the boot ROM takes")
         if place + PAYLOAD_BYTES > flash_bytes:
-            raise LoadFailure(
+            raise Failure(
                 f"the image reaches to {place + PAYLOAD_BYTES:,} bytes, "
                 f"but the flash has {flash_bytes:,}"
             )
@@ -62,15 +62,15 @@ def refuse_bad_uf2(data: bytes, family: Family, flash_bytes: int) -> None:
 def _refuse_gaps(blocks: Sequence[Block]) -> None:
     numbers = sorted(block.number for block in blocks)
     if any(block.count != len(blocks) for block in blocks) or numbers != list(range(len(blocks))):
-        raise LoadFailure(
+        raise Failure(
             "the image is not complete: blocks are missing or duplicate", "build or copy it again"
         )
 
 
 def uf2_blocks(data: bytes) -> tuple[Block, ...]:
-    """Return the blocks of a file for main flash; `LoadFailure` where it is no UF2 file."""
+    """Return the blocks of a file for main flash; `Failure` where it is no UF2 file."""
     if not data or len(data) % BLOCK_BYTES:
-        raise LoadFailure("it is not a UF2 file, or only a part of one", "build or copy it again")
+        raise Failure("it is not a UF2 file, or only a part of one", "build or copy it again")
     starts = range(0, len(data), BLOCK_BYTES)
     found = (_block(data[start : start + BLOCK_BYTES]) for start in starts)
     return tuple(block for block in found if block is not None)
@@ -79,7 +79,7 @@ def uf2_blocks(data: bytes) -> tuple[Block, ...]:
 def _block(data: bytes) -> Block | None:
     start, second, flags, address, size, number, count, last = _HEADER.unpack_from(data)
     if (start, second, *_END.unpack(data[-4:])) != (MAGIC_START, MAGIC_SECOND, MAGIC_END):
-        raise LoadFailure("it is not a UF2 file, or only a part of one", "build or copy it again")
+        raise Failure("it is not a UF2 file, or only a part of one", "build or copy it again")
     if flags & NOT_MAIN_FLASH:
         return None
     return Block(

@@ -9,6 +9,7 @@ import sys
 import time
 from typing import TYPE_CHECKING
 
+from matrixgen.failure import Failure
 from matrixgen.model.reason import reason_of
 from matrixgen.ports.access import access_helps
 
@@ -28,14 +29,6 @@ PASSING = frozenset((errno.EACCES, errno.EPERM, errno.EBUSY, errno.EAGAIN, errno
 """Refusals that may be gone a moment later, when the system is done with a new port."""
 
 
-class PortRefused(Exception):
-    """A port that cannot be opened: what is wrong, and what helps."""
-
-    def __init__(self, text: str, *helps: str) -> None:
-        super().__init__(text)
-        self.text, self.helps = text, helps
-
-
 def terminal_errors() -> tuple[type[Exception], ...]:
     """Return what a port raises that fails: pyserial's own exceptions are of the first kind."""
     try:
@@ -52,7 +45,7 @@ REFUSALS: tuple[type[Exception], ...] = (*terminal_errors(), ValueError)
 def open_patiently(path: str, baud: int) -> serial.Serial:
     """Open a port, and again for a while where what hinders may pass.
 
-    Raises `PortRefused` where it is not there, is another program's, or may not be opened.
+    Raises `Failure` where it is not there, is another program's, or may not be opened.
     """
     until = time.monotonic() + OPENS
     while True:
@@ -86,22 +79,22 @@ def _is_in_use(number: int | None) -> bool:
     return number in ((*busy, errno.EACCES) if sys.platform == "win32" else busy)
 
 
-def _refusal(path: str, error: Exception) -> PortRefused:
+def _refusal(path: str, error: Exception) -> Failure:
     number = _number(error)
     if _is_in_use(number):
-        return PortRefused(
+        return Failure(
             f"another program has `{path}` open",
             "close it; a modem manager releases a new port by itself after some seconds",
         )
     if number in (errno.EACCES, errno.EPERM):
-        return PortRefused(f"you may not use `{path}`", *access_helps(path))
+        return Failure(f"you may not use `{path}`", *access_helps(path))
     if number in (errno.ENOENT, errno.ENODEV, errno.ENXIO):
-        return PortRefused(
+        return Failure(
             f"there is no port `{path}`", "`matrixgen load --list` shows what is plugged in"
         )
     if number is None:
-        return PortRefused(f"`{path}` is not a serial port")
-    return PortRefused(f"`{path}` cannot be opened: {_plain(error)}")
+        return Failure(f"`{path}` is not a serial port")
+    return Failure(f"`{path}` cannot be opened: {_plain(error)}")
 
 
 def _plain(error: Exception) -> str:

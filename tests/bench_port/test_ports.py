@@ -11,7 +11,7 @@ from serial import SerialException
 from serial.tools import list_ports
 
 from matrixgen.bench.serial.port import chosen_port, open_port
-from matrixgen.bench.serial.protocol import BenchProblem
+from matrixgen.failure import Failure
 from matrixgen.ports import opening
 from matrixgen.ports.access import access_helps
 from tests.load.clock import Clock
@@ -31,7 +31,7 @@ def plugged(monkeypatch, *things):
 
 
 def refusal(given=None):
-    with pytest.raises(BenchProblem) as caught:
+    with pytest.raises(Failure) as caught:
         chosen_port(given)
     return caught.value
 
@@ -99,7 +99,7 @@ def test_a_port_that_is_busy_for_a_moment_is_tried_again(number, monkeypatch):
 )
 def test_what_stays_refused_is_said_as_load_says_it(number, words, help, monkeypatch):
     Refusing(monkeypatch, 10_000, number)
-    with pytest.raises(BenchProblem) as caught:
+    with pytest.raises(Failure) as caught:
         open_port("/dev/null")
     assert caught.value.message.lower() == words.format("/dev/null").lower()
     if number == errno.EACCES:
@@ -109,5 +109,5 @@ def test_what_stays_refused_is_said_as_load_says_it(number, words, help, monkeyp
 
 def test_a_file_that_is_no_port_is_said(tmp_path):
     (tmp_path / "x.txt").write_text("")
-    with pytest.raises(BenchProblem, match="is not a serial port"):
+    with pytest.raises(Failure, match="is not a serial port"):
         open_port(str(tmp_path / "x.txt"))

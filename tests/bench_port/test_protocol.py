@@ -3,7 +3,8 @@
 import pytest
 
 from matrixgen.bench.serial.press import Presses
-from matrixgen.bench.serial.protocol import BenchProblem, Listener
+from matrixgen.bench.serial.protocol import Listener
+from matrixgen.failure import Failure
 
 HELLO = b"bench 1 ATmega32U4\r\npins PD0 PD1\r\npins PB4\r\nPD0 > PB4 closed\r\nready\r\n"
 
@@ -62,7 +63,7 @@ def test_what_is_no_bench_is_kept_to_be_shown_and_no_more_of_it_than_that():
 
 
 def test_another_version_is_refused():
-    with pytest.raises(BenchProblem, match="version `3`, but matrixgen knows 1 and 2"):
+    with pytest.raises(Failure, match="version `3`, but matrixgen knows 1 and 2"):
         heard(b"bench 3 RP2040\r\n")
 
 

@@ -1,11 +1,13 @@
 """`matrixgen fmt`: what it writes, shows and refuses, and with what exit status."""
 
+import os
 import re
+from errno import ENOSPC
 from pathlib import Path
 
 import pytest
 
-from matrixgen.cli import fmt
+from matrixgen.cli import write_file
 from matrixgen.format import formatted as room
 from tests.texts import GOOD
 
@@ -206,12 +208,14 @@ def test_a_read_only_file_is_not_replaced(program):
 
 def test_a_failure_to_write_is_told_and_the_next_file_is_formatted(program, monkeypatch):
     names = [program.write("a.keys", LOOSE), program.write("b.keys", LOOSE)]
-    write = fmt.rewrite_file
+    write = write_file.replace
 
-    def full_disk(path, source, text):
-        return "no space left on device" if path.name == "a.keys" else write(path, source, text)
+    def full_disk(path, *words):
+        if path.name == "a.keys":
+            raise OSError(ENOSPC, os.strerror(ENOSPC))
+        write(path, *words)
 
-    monkeypatch.setattr(fmt, "rewrite_file", full_disk)
+    monkeypatch.setattr(write_file, "replace", full_disk)
     ran = program("fmt", *names)
     assert ran.status == 2
     assert ran.err == "matrixgen: `a.keys` cannot be written: no space left on device\n"

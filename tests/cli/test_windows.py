@@ -19,6 +19,7 @@ from serial.tools import list_ports
 from matrixgen.cli import main as program
 from matrixgen.cli.printer import is_screen, wants_colour
 from matrixgen.cli.windows import expanded
+from matrixgen.failure import Failure
 from matrixgen.load import drives
 from matrixgen.load.drives import INFO, is_gone
 from matrixgen.ports import opening
@@ -135,7 +136,7 @@ def refused(words, monkeypatch):
 
     monkeypatch.setattr(opening, "open_once", open_once)
     monkeypatch.setattr(opening, "time", Clock())
-    with pytest.raises(opening.PortRefused) as caught:
+    with pytest.raises(Failure) as caught:
         opening.open_patiently("COM3", 9600)
     return caught.value.text
 

@@ -7,14 +7,16 @@ import subprocess
 
 import pytest
 
-from matrixgen.git import GitProblem, is_revision, read_revision
+from matrixgen.failure import Failure
+from matrixgen.git import is_revision, read_revision
 
 OLD, NEW = b"old\r\n\xff", b"new\n"
 
 
-def problem_of(spec: str) -> GitProblem:
-    found = read_revision(spec)
-    assert isinstance(found, GitProblem), found
+def problem_of(spec: str) -> Failure:
+    with pytest.raises(Failure) as caught:
+        read_revision(spec)
+    found = caught.value
     assert found.text[:1].islower() or found.text.startswith("`")
     assert not found.text.endswith(".")
     return found
@@ -69,7 +71,8 @@ def test_what_is_not_committed_does_not_count_but_what_is_staged_is_in_the_index
 
 def test_a_revision_that_is_not_there_is_named_with_one_of_a_similar_name(pad):
     found = problem_of("mainn:pad.keys")
-    assert found == GitProblem("there is no revision `mainn`", ("`main` has a similar name",))
+    said = ("there is no revision `mainn`", ("`main` has a similar name",))
+    assert (found.text, found.helps) == said
     assert problem_of("HEAD~7:pad.keys").helps == ("`git log --oneline` lists the revisions",)
 
 

@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from matrixgen.failure import Failure
 from matrixgen.families import AVR
 from matrixgen.load.avr109 import Avr109
-from matrixgen.load.failure import LoadFailure
 from matrixgen.load.flashing import FlashJob, write_flash
 from matrixgen.load.link import opened
 from tests.load.loader import Chip, HeldChip, InMemory, Killed, OnTerminal
@@ -86,7 +86,7 @@ def test_unplugged_in_the_middle_is_told_and_a_second_load_works():
     chip = chip_with_a_program()
     with (
         opened(OnTerminal(chip, last=bytes_of_a_load() // 2).path) as link,
-        pytest.raises(LoadFailure) as told,
+        pytest.raises(Failure) as told,
     ):
         load_through(link)
     assert told.value.text == "the board went away in the middle"
@@ -123,7 +123,7 @@ def test_a_loader_that_stops_answering_is_told(monkeypatch):
         def read(self, count, seconds):
             return b"" if self.sent > 900 else super().read(count, seconds)
 
-    with pytest.raises(LoadFailure) as told:
+    with pytest.raises(Failure) as told:
         load_through(Deaf(Chip()))
     assert told.value.text == "the boot loader stopped answering"
     assert "load again" in told.value.helps[0]
@@ -132,7 +132,7 @@ def test_a_loader_that_stops_answering_is_told(monkeypatch):
 def test_a_cell_that_does_not_take_what_is_written_is_told_with_its_place():
     chip = Chip()
     chip.broken_cell = next(at for at in range(300, 700) if not IMAGE[at] & 0x10)
-    with pytest.raises(LoadFailure) as told:
+    with pytest.raises(Failure) as told:
         load_through(InMemory(chip))
     assert f"at 0x{chip.broken_cell:04X} the flash reads" in told.value.text
     assert chip.flash[:2] == b"\xff\xff", "what is wrong is not started"
@@ -151,7 +151,7 @@ def test_a_cell_that_does_not_take_what_is_written_is_told_with_its_place():
 )
 def test_another_chip_or_loader_is_refused_before_anything_is_erased(facts, text):
     chip = chip_with_a_program(**facts)
-    with pytest.raises(LoadFailure) as told:
+    with pytest.raises(Failure) as told:
         load_through(InMemory(chip))
     assert told.value.text.startswith(text)
     assert chip.program == OLD
@@ -160,7 +160,7 @@ def test_another_chip_or_loader_is_refused_before_anything_is_erased(facts, text
 def test_an_image_that_reaches_into_the_loader_s_share_is_refused_before_anything_is_erased():
     chip = chip_with_a_program()
     loader = Avr109(InMemory(chip))
-    with pytest.raises(LoadFailure, match="takes 28,673 bytes, but the boot loader begins"):
+    with pytest.raises(Failure, match="takes 28,673 bytes, but the boot loader begins"):
         write_flash(loader, FlashJob(bytes(28673), FLASH, 28672), lambda: None)
     assert chip.program == OLD and not chip.commands
 
@@ -171,7 +171,7 @@ def test_what_speaks_otherwise_is_no_boot_loader():
             return b"ok\r\nok\r\nok\r\n"[:count]
 
     for line in (Chatty(Chip()), Mute()):
-        with pytest.raises(LoadFailure, match="no boot loader that speaks AVR109 answers there"):
+        with pytest.raises(Failure, match="no boot loader that speaks AVR109 answers there"):
             Avr109(line).wake()
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from matrixgen.failure import Failure
 from matrixgen.load import avr109
 from matrixgen.load.avr109 import ANSWER_SECONDS, Avr109
-from matrixgen.load.failure import LoadFailure
 from matrixgen.load.flashing import FlashJob, write_flash
 from matrixgen.load.link import QUIET_SECONDS
 from tests.load.clock import Clock
@@ -75,6 +75,6 @@ def test_a_loader_that_takes_longer_than_the_patience_is_told_and_nothing_is_sta
     clock, monkeypatch
 ):
     chip = Chip()
-    with pytest.raises(LoadFailure):
+    with pytest.raises(Failure):
         loaded(ANSWER_SECONDS + 0.1, clock, monkeypatch, chip)
     assert not chip.started

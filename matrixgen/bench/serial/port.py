@@ -6,10 +6,11 @@ import time
 from typing import Protocol
 
 from matrixgen.bench.serial.press import ClosedPairs
-from matrixgen.bench.serial.protocol import BenchProblem, HeldHigh, Listener
+from matrixgen.bench.serial.protocol import HeldHigh, Listener
 from matrixgen.bench.serial.self_report import Answers
+from matrixgen.failure import Failure
 from matrixgen.ports.listing import serial_ports
-from matrixgen.ports.opening import PortRefused, open_patiently
+from matrixgen.ports.opening import open_patiently
 
 BAUD = 115_200
 """Over USB any rate will do; this is the one that is given."""
@@ -39,7 +40,7 @@ class SerialPort(Protocol):
 
 
 def chosen_port(given: str | None) -> str:
-    """Return the port to use; `BenchProblem` where none was given and it is not clear which.
+    """Return the port to use; `Failure` where none was given and it is not clear which.
 
     Nothing is sent to a port that is not the bench firmware's and was not named.
     """
@@ -50,11 +51,11 @@ def chosen_port(given: str | None) -> str:
     if len(benches) == 1:
         return benches[0].path
     if not ports:
-        raise BenchProblem("there is no USB serial port", NO_BENCH)
+        raise Failure("there is no USB serial port", NO_BENCH)
     listed = ", ".join(f"`{port.shown}`" for port in benches or ports)
     if benches:
-        raise BenchProblem(f"there are several: {listed}", "choose one with `--port PORT`")
-    raise BenchProblem(
+        raise Failure(f"there are several: {listed}", "choose one with `--port PORT`")
+    raise Failure(
         f"no port is that of the bench firmware; there is {listed}",
         NO_BENCH,
         "`--port PORT` uses another port all the same",
@@ -62,11 +63,8 @@ def chosen_port(given: str | None) -> str:
 
 
 def open_port(name: str) -> SerialPort:
-    """Open a serial port; `BenchProblem` where that cannot be."""
-    try:
-        port = open_patiently(name, BAUD)
-    except PortRefused as refused:
-        raise BenchProblem(refused.text, *refused.helps) from None
+    """Open a serial port; `Failure` where that cannot be."""
+    port = open_patiently(name, BAUD)
     port.timeout = READ_S
     return port
 
@@ -79,7 +77,7 @@ class Bench:
         self.heard = Listener()
 
     def start(self) -> None:
-        """Ask for everything until it has come whole; `BenchProblem` where it does not."""
+        """Ask for everything until it has come whole; `Failure` where it does not."""
         for _ in range(TRIES):
             self.heard.forget()
             self._write()
@@ -99,7 +97,7 @@ class Bench:
         try:
             self.heard.feed(self._port.read(4096))
         except (serial.SerialException, OSError):
-            raise BenchProblem(
+            raise Failure(
                 f"the controller on `{self._name}` went away", "plug it in again and start again"
             ) from None
         if self.heard.is_ready and self.heard.high:
@@ -135,13 +133,13 @@ class Bench:
         try:
             self._port.write(AGAIN)
         except (serial.SerialException, OSError):
-            raise BenchProblem(f"nothing can be sent to `{self._name}`", NO_BENCH) from None
+            raise Failure(f"nothing can be sent to `{self._name}`", NO_BENCH) from None
 
-    def _silent(self) -> BenchProblem:
+    def _silent(self) -> Failure:
         if not self.heard.foreign:
-            return BenchProblem(f"nothing answers on `{self._name}`", NO_BENCH)
+            return Failure(f"nothing answers on `{self._name}`", NO_BENCH)
         line = self.heard.foreign[0][:60]
-        return BenchProblem(
+        return Failure(
             f"the device on `{self._name}` does not run the bench firmware: it sent `{line}`",
             NO_BENCH,
         )

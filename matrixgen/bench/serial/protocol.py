@@ -20,6 +20,7 @@ from __future__ import annotations
 
 import re
 
+from matrixgen.failure import Failure
 from matrixgen.model.prose import quoted
 
 VERSIONS = ("1", "2")
@@ -41,15 +42,7 @@ _RISES = re.compile(r"rises (\S+) (\d{1,3}|never)")
 _PAIR = re.compile(r"(\S+) > (\S+) (closed|open)")
 
 
-class BenchProblem(Exception):
-    """The bench cannot be used as it is: what is wrong, and its cures."""
-
-    def __init__(self, message: str, *helps: str) -> None:
-        super().__init__(message, *helps)
-        self.message, self.helps = message, helps
-
-
-class HeldHigh(BenchProblem):
+class HeldHigh(Failure):
     """Something holds pins high: `chip` and `pins` by the names that the bench gives them.
 
     `is_late` says that it began after the bench had said everything: with a key, or a tool.
@@ -84,7 +77,7 @@ class Listener:
         self._rest = b""
 
     def feed(self, data: bytes) -> None:
-        """Take bytes as they come, and every line that they end. Raises `BenchProblem`."""
+        """Take bytes as they come, and every line that they end. Raises `Failure`."""
         *lines, self._rest = (self._rest + data).replace(b"\r", b"").split(b"\n")
         for line in lines:
             self._line(line.decode("ascii", "replace"))
@@ -113,7 +106,7 @@ class Listener:
 
     def _starts(self, version: str, chip: str) -> None:
         if version not in VERSIONS:
-            raise BenchProblem(
+            raise Failure(
                 f"the bench firmware speaks version `{version}`, but matrixgen knows "
                 f"{' and '.join(VERSIONS)}",
                 "load the bench firmware that matrixgen builds",

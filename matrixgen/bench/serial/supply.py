@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from matrixgen.bench.serial.protocol import BenchProblem, HeldHigh
+from matrixgen.bench.serial.protocol import HeldHigh
 from matrixgen.boards import Mounted
+from matrixgen.failure import Failure
 from matrixgen.model import Line
 from matrixgen.model.prose import listed
 
@@ -24,18 +25,18 @@ PART = (
 )
 
 
-def supply_problem(controllers: Iterable[Mounted], held: HeldHigh) -> BenchProblem:
+def supply_problem(controllers: Iterable[Mounted], held: HeldHigh) -> Failure:
     """Return what is wrong, by the names of the wires on a file's controller of that chip."""
     on = next((one for one in controllers if one.profile.chip == held.chip), None)
     shown = listed([_shown(on, pin) for pin in held.pins])
     is_one = len(held.pins) == 1
     if held.is_late:
         joined = f"a key joins {shown} to the supply"
-        return BenchProblem(f"unplug now: {joined}", OTHER_WIRE, MEASURE)
+        return Failure(f"unplug now: {joined}", OTHER_WIRE, MEASURE)
     lies = "lies" if is_one else "lie"
     has_wires = all(_wire_on(on, pin) for pin in held.pins)
     helps = (MEASURE,) if has_wires else (MEASURE, PART)
-    return BenchProblem(f"unplug now: {shown} {lies} on the supply", *helps)
+    return Failure(f"unplug now: {shown} {lies} on the supply", *helps)
 
 
 def _wire_on(on: Mounted | None, name: str) -> Line | None:
