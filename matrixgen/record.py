@@ -90,5 +90,9 @@ class Record:
 
 def changed(old: R, **fields: Any) -> R:
     """Return a copy of a record in which the named fields have other values."""
-    kept = {name: getattr(old, name) for name in old.__match_args__}
-    return type(old)(**kept | fields)
+    return type(old)(**values_of(old, *old.__match_args__) | fields)
+
+
+def values_of(record: object, *names: str) -> dict[str, Any]:
+    """Return what a record has under some names, be they of its fields or properties."""
+    return {name: getattr(record, name) for name in names}

@@ -10,7 +10,7 @@ from typing import TextIO, TypeVar
 
 from matrixgen.bench.serial.protocol import HeldHigh
 from matrixgen.bench.serial.supply import supply_problem
-from matrixgen.cli.complain import FINDINGS, complain
+from matrixgen.cli.complain import FINDINGS
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.printer import is_screen
 from matrixgen.draw import plate_text
@@ -46,8 +46,8 @@ def add_bench_arguments(parser: argparse.ArgumentParser) -> None:
 
 def on_the_bench(
     command: str, examined: Examined, port: str | None, job: Callable[[Session, Say], Made]
-) -> Made | int:
-    """Return what a job makes of the bench at a port; the exit status where that cannot be used.
+) -> Made:
+    """Return what a job makes of the bench at a port; raises `Failure` where that cannot be used.
 
     What was answered until then is kept for the command and the file.
     """
@@ -64,10 +64,10 @@ def on_the_bench(
             return job(session, view.say)
     except HeldHigh as held:
         problem = supply_problem(examined.mounted, held)
-        complain(problem.text, *problem.helps, *_kept_of(session), slug=ON_THE_SUPPLY)
-        return FINDINGS
+        helps = (*problem.helps, *_kept_of(session))
+        raise Failure(problem.text, *helps, slug=ON_THE_SUPPLY, status=FINDINGS) from held
     except Failure as problem:
-        return complain(problem.text, *problem.helps, *_kept_of(session))
+        raise Failure(problem.text, *problem.helps, *_kept_of(session)) from problem
     except KeyboardInterrupt:
         for line in _kept_of(session):
             print(f"\n{clean(line)}", file=sys.stderr)

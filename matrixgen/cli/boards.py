@@ -11,6 +11,7 @@ from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.json_report import print_report
 from matrixgen.cli.printer import tell
 from matrixgen.model import Diagnostic
+from matrixgen.record import values_of
 
 SCHEMA_ID = "urn:matrixgen:boards:1"
 
@@ -55,14 +56,9 @@ def _refuse(findings: Sequence[Diagnostic]) -> int:
 
 def _facts(profile: Profile) -> dict[str, object]:
     return {
-        "name": profile.name,
-        "title": profile.title,
-        "chip": profile.chip,
+        **values_of(profile, "name", "title", "chip"),
         "usable_pins": len(profile.usable_pins),
-        "room_bytes": profile.room_bytes,
-        "ram_bytes": profile.ram_bytes,
-        "port": profile.port,
-        "proof": profile.proof,
+        **values_of(profile, "room_bytes", "ram_bytes", "port", "proof"),
     }
 
 
@@ -71,7 +67,7 @@ def plain(value: object) -> object:
     if isinstance(value, tuple):
         return [plain(part) for part in value]
     fields: tuple[str, ...] | None = getattr(value, "__match_args__", None)
-    return {name: plain(getattr(value, name)) for name in fields} if fields else value
+    return {n: plain(one) for n, one in values_of(value, *fields).items()} if fields else value
 
 
 def listing(profiles: Sequence[Profile]) -> str:

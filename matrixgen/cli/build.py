@@ -11,8 +11,7 @@ from pathlib import Path
 
 from matrixgen.cli.complain import FINDINGS, FINE, complain
 from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.out_folders import folders_of, write_folders
-from matrixgen.cli.outcome import build_lines, compiler_missing, compiling, notes
+from matrixgen.cli.outcome import build_lines, compiling, folders_of, notes, write_folders
 from matrixgen.cli.progress import counted_seconds
 from matrixgen.cli.wanted import (
     asked_for,
@@ -92,8 +91,6 @@ def _deliver(
     folders: Sequence[Path],
 ) -> int:
     """Write what was built, if all of it could be, and say so; return the exit status."""
-    if missing := next((built.missing for built in made if built.missing), None):
-        return compiler_missing(missing)
     of_builds = [found for built in made for found in built.findings]
     contents = [built.files for built in made]
     if not of_builds:

@@ -8,17 +8,15 @@ from collections.abc import Sequence
 from matrixgen.boards import Profile, load_named
 from matrixgen.cli.complain import FINE, complain
 from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.out_folders import folders_of, write_folders
-from matrixgen.cli.outcome import bench_lines, compiler_missing, compiling
+from matrixgen.cli.outcome import bench_lines, compiling, folders_of, write_folders
 from matrixgen.cli.wanted import (
     asked_for,
     image_name,
     report,
     wanted_compiler,
 )
-from matrixgen.jobs.bench import Refusal, build_bench
+from matrixgen.jobs.bench import build_bench
 from matrixgen.jobs.examine import examine
-from matrixgen.jobs.images import CompilerMissing
 
 BARE = "`--controller NAME` builds for a bare board, without a file"
 
@@ -56,16 +54,8 @@ def _build(
     compiler = wanted_compiler(arguments)
     with compiling():
         made = [build_bench(one, name, compiler, left_alone) for one, left_alone in boards]
-    if refusal := next((bench.refusal for bench in made if bench.refusal), None):
-        return _refused(refusal)
     folders = folders_of(arguments, name, [profile for profile, _ in boards])
     write_folders(arguments, folders, [bench.files for bench in made])
     for bench, out in zip(made, folders, strict=True):
         print("\n".join(map(clean, bench_lines(bench, out))))
     return FINE
-
-
-def _refused(refusal: Refusal | CompilerMissing) -> int:
-    if isinstance(refusal, CompilerMissing):
-        return compiler_missing(refusal)
-    return complain(refusal.text, refusal.help)

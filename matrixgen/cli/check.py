@@ -36,7 +36,7 @@ PLAIN: dict[str, object] = {
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's arguments."""
-    from matrixgen.cli.old_option import old_option
+    from matrixgen.cli.parser import old_option
 
     parser.add_argument("files", nargs="+", metavar="FILE", help="a .keys file, or - for stdin")
     form = parser.add_mutually_exclusive_group()

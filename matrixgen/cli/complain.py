@@ -17,9 +17,9 @@ def complain(text: str, *helps: str, slug: str = "bad-use") -> int:
 
 
 def tell_failure(failure: Failure) -> int:
-    """Do the same of a failure; a script gets it as well."""
+    """Do the same of a failure, which has its own status; a script gets it as well."""
     note_failure(failure)
     print(f"matrixgen: {clean(failure.text)}", file=sys.stderr)
     for help in failure.helps:
         print(f"    help: {clean(help)}", file=sys.stderr)
-    return BAD_USE
+    return failure.status

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import argparse
 import sys
+from typing import Any
 
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE
-from matrixgen.cli.diff_json import as_json
 from matrixgen.cli.diff_text import Shown, text
 from matrixgen.cli.json_report import print_report
 from matrixgen.cli.printer import tell, wants_colour
-from matrixgen.compare import KINDS, Comparison
+from matrixgen.compare import KINDS, Change, Comparison
 from matrixgen.failure import Failure
 from matrixgen.jobs.compare import compared
 from matrixgen.jobs.examine import STANDARD_INPUT, Examined
 from matrixgen.jobs.sides import side_of, side_since
-from matrixgen.record import changed
+from matrixgen.record import changed, values_of
+
+SCHEMA_ID = "urn:matrixgen:diff:1"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -84,3 +86,32 @@ def tell_unread(sides: list[Examined]) -> None:
 def only(found: Comparison, kind: str) -> Comparison:
     """Return the changes of one kind."""
     return changed(found, changes=tuple(one for one in found.changes if one.kind == kind))
+
+
+def as_json(
+    found: Comparison, old: tuple[str, Examined], new: tuple[str, Examined]
+) -> dict[str, Any]:
+    """Return two files compared, each with its word, as `templates/diff.schema.json` has it."""
+    return {
+        "schema": SCHEMA_ID,
+        "old": old[0],
+        "new": new[0],
+        "findings": {"old": _findings(old[1]), "new": _findings(new[1])},
+        "kind": found.kind,
+        "headline": found.headline,
+        "needs_image": any(change.needs_image for change in found.changes),
+        "changes": [_change(change) for change in found.changes],
+        "bench": [step.text for step in found.steps],
+    }
+
+
+def _findings(side: Examined) -> dict[str, Any]:
+    """Return what a check finds in a side: how many, and what is missing from it."""
+    errors = len(side.errors)
+    warnings = len(side.findings) - errors
+    return {"errors": errors, "warnings": warnings, "missing": list(side.missing)}
+
+
+def _change(change: Change) -> dict[str, Any]:
+    own = ("kind", "slug", "text", "keys", "layer", "old", "new", "is_guess", "needs_image")
+    return values_of(change, *own)

@@ -21,6 +21,7 @@ from matrixgen.cli.wrap import wrapped
 from matrixgen.jobs.examine import Examined, examine
 from matrixgen.model import Keyboard
 from matrixgen.model.prose import counted
+from matrixgen.record import values_of
 
 SCHEMA_ID = "urn:matrixgen:figures:1"
 """Names `templates/figures.schema.json`."""
@@ -145,25 +146,10 @@ def report(examined: Examined, parts: Parts) -> dict[str, Any]:
 
 
 def _as_json(figure: Figure) -> dict[str, Any]:
-    return {
-        "symbol": figure.symbol,
-        "value": figure.value,
-        "unit": figure.unit,
-        "says": figure.says,
-        "formula": figure.formula,
-        "source": _source(figure.source),
-        "inputs": [
-            {
-                "symbol": one.symbol,
-                "value": one.value,
-                "unit": one.unit,
-                "says": one.says,
-                "source": _source(one.source),
-            }
-            for one in figure.inputs
-        ],
-    }
+    return {**_value_json(figure, "formula"), "inputs": [*map(_value_json, figure.inputs)]}
 
 
-def _source(source: Source | None) -> str | None:
-    return f"{source.of}: {source.text}" if source else None
+def _value_json(one: Figure | Input, *more: str) -> dict[str, Any]:
+    """Return a value, what it is and where it is from."""
+    source = f"{one.source.of}: {one.source.text}" if one.source else None
+    return {**values_of(one, "symbol", "value", "unit", "says", *more), "source": source}

@@ -7,6 +7,7 @@ from typing import Any
 
 from matrixgen.jobs.examine import Examined
 from matrixgen.model import Diagnostic, Fix, Span
+from matrixgen.record import values_of
 
 SCHEMA_ID = "urn:matrixgen:check:3"
 
@@ -66,4 +67,4 @@ def _fix(fix: Fix) -> dict[str, Any]:
 
 
 def _place(span: Span) -> dict[str, Any]:
-    return {name: getattr(span, name) for name in PLACE}
+    return values_of(span, *PLACE)

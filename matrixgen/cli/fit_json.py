@@ -11,6 +11,7 @@ from matrixgen.fit.layout import Layout
 from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.shapes import Shape, Size, better_than
 from matrixgen.jobs.fit import FitTables
+from matrixgen.record import values_of
 
 SCHEMA_ID = "urn:matrixgen:fit:1"
 
@@ -66,9 +67,7 @@ def _layout(layout: Layout) -> dict[str, Any]:
 
 def _expanded(one: ExpandedMatrix) -> dict[str, Any]:
     return {
-        "part": one.expander.part,
-        "kind": one.expander.kind,
-        "source": one.expander.source,
+        **values_of(one.expander, "part", "kind", "source"),
         "chips": one.chips,
         "rows": one.size[0],
         "columns": one.size[1],

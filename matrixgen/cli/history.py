@@ -18,6 +18,7 @@ from matrixgen.cli.wrap import wrapped
 from matrixgen.compare import KINDS
 from matrixgen.jobs.history import History, HistoryEntry, history_of
 from matrixgen.model.prose import listed
+from matrixgen.record import values_of
 
 SCHEMA_ID = "urn:matrixgen:history:1"
 WIDTH, HASH, WORK, SUBJECT = 80, 7, 10, 22
@@ -126,12 +127,8 @@ def as_json(file: str, entries: list[HistoryEntry]) -> dict[str, Any]:
         "file": file,
         "revisions": [
             {
-                "commit": one.revision.commit,
-                "date": one.revision.date,
-                "subject": one.revision.subject,
-                "path": one.revision.path,
-                "work": one.work,
-                "headline": one.headline,
+                **values_of(one.revision, "commit", "date", "subject", "path"),
+                **values_of(one, "work", "headline"),
                 "over": [over.commit for over in one.over],
             }
             for one in entries

@@ -48,7 +48,7 @@ def run(arguments: argparse.Namespace) -> int:
         help = "name only the controller on the bench in the file, and add the other one later"
         why = f"the wire on `{unknown.args[0]}` is new"
         return complain(f"{why}, and its pin on the file's other controllers is not known", help)
-    return report if isinstance(report, int) else _tell(report, design.source, arguments.file)
+    return _tell(report, design.source, arguments.file)
 
 
 def _tell(report: LearnReport, source: SourceText, path: str) -> int:

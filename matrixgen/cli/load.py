@@ -10,7 +10,7 @@ from matrixgen.boards import Mounted
 from matrixgen.cli.complain import BAD_USE, FINE, complain
 from matrixgen.cli.fit_to_print import clean
 from matrixgen.cli.load_talk import TerminalTalk
-from matrixgen.cli.old_option import old_option
+from matrixgen.cli.parser import old_option
 from matrixgen.cli.wanted import report, the_one
 from matrixgen.failure import Failure
 from matrixgen.jobs.examine import Examined, examine
@@ -151,8 +151,4 @@ def _built(
         raise Failure(f"{title} refused the firmware", "try `build`") from refused
     except OSError as error:
         raise Failure(f"the compiler could not be run: {reason_of(error)}") from error
-    if isinstance(built, ImageToLoad):
-        return built
-    if built.missing:
-        raise Failure(built.missing.text, *built.missing.helps)
-    return report(examined, built.findings)
+    return built if isinstance(built, ImageToLoad) else report(examined, built.findings)

@@ -1,16 +1,19 @@
-"""What a build says of itself."""
+"""What a build says of itself, and its folders, one for each controller."""
 
 from __future__ import annotations
 
+import argparse
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from pathlib import PurePath
+from pathlib import Path, PurePath
 
-from matrixgen.cli.complain import FINDINGS, complain
+from matrixgen.boards import Profile
+from matrixgen.cli.complain import FINDINGS
 from matrixgen.cli.fit_to_print import clean_lines
 from matrixgen.emit.bench_tree import PAGE
 from matrixgen.emit.manifest import ImageSummary
+from matrixgen.emit.output_folder import holds_a_build, not_ours, write_folder
 from matrixgen.emit.turn_view import stroke_bytes
 from matrixgen.failure import Failure
 from matrixgen.jobs.bench import BenchBuild
@@ -66,17 +69,14 @@ def notes(built: Built) -> list[str]:
     return found
 
 
-def compiler_missing(missing: CompilerMissing) -> int:
-    """Say that there is no compiler, and so no image; return the exit status."""
-    complain(missing.text, *missing.helps, "`--sources` writes all but the image")
-    return FINDINGS
-
-
 @contextmanager
 def compiling() -> Iterator[None]:
-    """Raise `Failure` where a compiler refuses in here, and print what it says."""
+    """Raise `Failure` where there is no compiler, or it refuses; print what it says."""
     try:
         yield
+    except CompilerMissing as missing:
+        helps = (*missing.helps, "`--sources` writes all but the image")
+        raise Failure(missing.text, *helps, status=FINDINGS) from missing
     except CompilerRefused as refused:
         print(clean_lines(refused.failure.output.rstrip()), file=sys.stderr)
         raise Failure(
@@ -85,3 +85,20 @@ def compiling() -> Iterator[None]:
         ) from refused
     except OSError as error:
         raise Failure(f"the compiler could not be run: {reason_of(error)}") from error
+
+
+def folders_of(arguments: argparse.Namespace, name: str, profiles: Sequence[Profile]) -> list[Path]:
+    """Return where each controller's files go."""
+    out = Path(arguments.out or name)
+    return [out / one.name if arguments.all else out for one in profiles]
+
+
+def write_folders(
+    arguments: argparse.Namespace, folders: Sequence[Path], contents: Sequence[Mapping[str, bytes]]
+) -> None:
+    """Write what goes into each; raises `Failure`, mostly before any of them is written."""
+    held = holds_a_build(folders[0].parent) if arguments.all else None
+    refused = [held, *map(not_ours, folders)]
+    written = (write_folder(*one) for one in zip(folders, contents, strict=True))
+    if reason := next(filter(None, refused), None) or next(filter(None, written), None):
+        raise Failure(reason, "name another folder with -o")

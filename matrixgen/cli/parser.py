@@ -1,4 +1,4 @@
-"""The parser of a command's options: what it refuses is also said to a script."""
+"""The parser of a command's options: what it refuses is also said to a script; old names."""
 
 from __future__ import annotations
 
@@ -41,3 +41,16 @@ class Parser(argparse.ArgumentParser):
 def _unmeasured(prog: str) -> argparse.HelpFormatter:
     """Return what argparse looks at each option with as that is added, whatever the width."""
     return argparse.HelpFormatter(prog, width=80)
+
+
+def old_option(
+    parser: argparse.ArgumentParser, name: str, destination: str, *, action: str = "store"
+) -> None:
+    """Take an old name of an option that is declared already, and say nothing of it in the help.
+
+    :param destination: the attribute in which the option's value is.
+    """
+    default = parser.get_default(destination)
+    parser.add_argument(
+        name, action=action, dest=destination, default=default, help=argparse.SUPPRESS
+    )

@@ -51,7 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
         arguments.port,
         lambda session, say: probe(design, session, say, in_order=arguments.in_order),
     )
-    return probed if isinstance(probed, int) else _tell(probed, arguments)
+    return _tell(probed, arguments)
 
 
 def _tell(probed: Probed, arguments: argparse.Namespace) -> int:

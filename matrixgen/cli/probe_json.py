@@ -9,6 +9,7 @@ from matrixgen.bench.faults.fault import Fault
 from matrixgen.bench.serial.self_report import answer_warnings
 from matrixgen.bench.verdicts.words import parts_of
 from matrixgen.jobs.probe import Probed
+from matrixgen.record import values_of
 
 SCHEMA_ID = "urn:matrixgen:probe:4"
 
@@ -53,9 +54,4 @@ def _cause(probed: Probed, cause: Explanation) -> dict[str, Any]:
 
 
 def _fault(fault: Fault) -> dict[str, Any]:
-    return {
-        "kind": fault.kind,
-        "keys": list(fault.keys),
-        "lines": list(fault.lines),
-        "pins": list(fault.pins),
-    }
+    return values_of(fault, "kind", "keys", "lines", "pins")

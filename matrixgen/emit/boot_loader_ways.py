@@ -8,12 +8,8 @@ from matrixgen.emit.jinja import markdown_cell
 from matrixgen.model import BASE, Keyboard, starts_boot_loader
 
 
-def boot_loader_ways(keyboard: Keyboard) -> tuple[str, ...]:
-    """Return a sentence, in Markdown, for each way that the file asks for."""
-    return tuple(_ways(keyboard))
-
-
-def _ways(keyboard: Keyboard) -> Iterator[str]:
+def boot_loader_ways(keyboard: Keyboard) -> Iterator[str]:
+    """Yield a sentence, in Markdown, for each way that the file asks for."""
     asked = keyboard.boot_loader
     if asked.hold:
         *most, last = (markdown_cell(word.text) for word in asked.hold)

@@ -9,12 +9,13 @@ from pathlib import PurePath
 from typing import Any
 
 from matrixgen import __version__
+from matrixgen.emit.bench_view import PROTOCOL, BenchView
 from matrixgen.emit.firmware_view import FirmwareView
 from matrixgen.emit.pin_table import PinTable
 from matrixgen.model import Keyboard, Matrix, SourceText, matrix_of
 from matrixgen.record import Record
 
-SCHEMA_ID = "urn:matrixgen:manifest:1"
+SCHEMA_ID, BENCH_ID = "urn:matrixgen:manifest:1", "urn:matrixgen:bench:1"
 
 
 class ImageSummary(Record, kw_only=True):
@@ -51,6 +52,23 @@ def manifest(
         },
     }
     return manifest_of(SCHEMA_ID, about, image, files)
+
+
+def bench_manifest(
+    view: BenchView, image: ImageSummary | None, files: Mapping[str, bytes]
+) -> bytes:
+    """Return the same of a bench's image (`templates/bench.schema.json`)."""
+    profile = view.profile
+    looked_at = [line.pin for line in view.drives]
+    about = {
+        "bench": {"protocol": PROTOCOL, "boot_loader_by_1200_baud": view.loader_by_speed},
+        "controller": {"name": profile.name, "chip": profile.chip},
+        "pins": {
+            "looked_at": looked_at,
+            "left_alone": [pin.name for pin in profile.pins if pin.name not in looked_at],
+        },
+    }
+    return manifest_of(BENCH_ID, about, image, files)
 
 
 def manifest_of(

@@ -99,7 +99,7 @@ class PinTable(Cautions, Record, kw_only=True):
     @property
     def boot_loader_ways(self) -> tuple[str, ...]:
         """How the file says that it is entered, a sentence each."""
-        return boot_loader_ways(self.keyboard)
+        return tuple(boot_loader_ways(self.keyboard))
 
     @property
     def used(self) -> int:

@@ -5,36 +5,27 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from matrixgen.boards import Profile
-from matrixgen.emit.bench_manifest import bench_manifest
 from matrixgen.emit.bench_tree import PAGE, bench_page, bench_tree
 from matrixgen.emit.bench_view import bench_view
-from matrixgen.emit.manifest import ImageSummary
+from matrixgen.emit.manifest import ImageSummary, bench_manifest
 from matrixgen.emit.output_folder import MARK
+from matrixgen.failure import Failure
 from matrixgen.families import FAMILIES
 from matrixgen.jobs.examine import no_firmware
-from matrixgen.jobs.images import CompilerMissing, Wanted, compiler_for, fitted, image_files
+from matrixgen.jobs.images import Wanted, compiler_for, fitted, image_files
 from matrixgen.record import Record
-from matrixgen.toolchain import Image, Memory
-
-
-class Refusal(Record):
-    """Why there is no image of a bench, and what to do about it."""
-
-    text: str
-    help: str
+from matrixgen.toolchain import Image
 
 
 class BenchBuild(Record, kw_only=True):
     """What a build of a bench made: all files of its folder, and what to tell of them.
 
-    `files` is empty where `refusal` says why there is nothing. `image` is None where sources alone
-    are wanted. `pins` is how many it looks at.
+    `image` is None where sources alone are wanted. `pins` is how many it looks at.
     """
 
     files: Mapping[str, bytes]
-    pins: int = 0
-    image: ImageSummary | None = None
-    refusal: Refusal | CompilerMissing | None = None
+    pins: int
+    image: ImageSummary | None
 
 
 def build_bench(
@@ -44,15 +35,13 @@ def build_bench(
 
     `left_alone` are pins with a light on them.
 
-    Raises `CompilerRefused` where the compiler fails, which is no mistake of the user's, and
-    `OSError` where it can't be started.
+    Raises `Failure` where there can be no bench, `CompilerRefused` where the compiler fails, which
+    is no mistake of the user's, and `OSError` where it can't be started.
     """
     family = FAMILIES.get(profile.port or "")
     if family is None:
-        return BenchBuild(files={}, refusal=Refusal(*no_firmware(profile)))
+        raise Failure(*no_firmware(profile))
     compiler = compiler_for(family, wanted)
-    if isinstance(compiler, CompilerMissing):
-        return BenchBuild(files={}, refusal=compiler)
     view = bench_view(profile, family, left_alone=left_alone)
     tree = bench_tree(view)
     files = {f"firmware/{path}": content for path, content in tree.items()}
@@ -61,15 +50,11 @@ def build_bench(
     if compiler:
         image = fitted(tree, profile, compiler)
         if not isinstance(image, Image):
-            return BenchBuild(files={}, refusal=_too_big(profile, image[0][0]))
+            raise Failure(
+                f"the bench firmware needs more {image[0][0]} than `{profile.name}` has for it",
+                "`matrixgen boards NAME` shows how much a controller has",
+            )
         images, summary = image_files(image, name, compiler, profile)
         files |= images
     files[MARK] = bench_manifest(view, summary, files)
     return BenchBuild(files=files, pins=len(view.drives), image=summary)
-
-
-def _too_big(profile: Profile, memory: Memory) -> Refusal:
-    return Refusal(
-        f"the bench firmware needs more {memory} than `{profile.name}` has for it",
-        "`matrixgen boards NAME` shows how much a controller has",
-    )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -96,8 +96,21 @@ class Session:
         """The pins that a knob may be on and that are on ground now, by the profile's names."""
         return frozenset(map(self._own_name, self._contacts.now))
 
-    def turn(self, turning: TurningKnobs, say: Say) -> None:
-        """Hold the dialogue about knobs, until it is over or no more lines come."""
+    def turned(
+        self, knobs: Sequence[str], in_file: Mapping[str, Sequence[str]], say: Say
+    ) -> TurningKnobs:
+        """Hold the dialogue about some knobs, of which the file has some on pins, before the keys.
+
+        Raises `Failure` where the bench goes away, or does not read one of those pins.
+        """
+        self.must_read((pin for both in in_file.values() for pin in both), "a knob")
+        turning = TurningKnobs(knobs, in_file, self.on_ground)
+        if knobs:
+            self._turn(turning, say)
+        return turning
+
+    def _turn(self, turning: TurningKnobs, say: Say) -> None:
+        """Hold the dialogue until it is over or no more lines come."""
         events = self._events.of(Presses(self._at_rest), lambda: False)
         say([*self._greets(), *turning.begins()], {})
         while not turning.is_over and (event := next(events)) is not None:

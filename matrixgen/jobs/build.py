@@ -13,7 +13,7 @@ from matrixgen.emit.output_folder import MARK
 from matrixgen.emit.pin_table import PinTable, comma_separated, markdown, pin_table
 from matrixgen.families import FAMILIES
 from matrixgen.jobs.examine import without_firmware
-from matrixgen.jobs.images import CompilerMissing, Wanted, compiled, compiler_for, image_files
+from matrixgen.jobs.images import Wanted, compiled, compiler_for, image_files
 from matrixgen.jobs.sheet import PAGE, bench_sheet
 from matrixgen.model import Diagnostic, SourceText
 from matrixgen.record import Record
@@ -23,15 +23,14 @@ from matrixgen.toolchain import Image
 class Built(Record):
     """What a build made: all files of the folder, and what to tell of them.
 
-    `files` is empty where `findings` holds an error, or where `missing` says that there is no
-    compiler. `image` is None where sources alone are wanted.
+    `files` is empty where `findings` holds an error. `image` is None where sources alone are
+    wanted.
     """
 
     table: PinTable
     files: Mapping[str, bytes]
     image: ImageSummary | None = None
     findings: tuple[Diagnostic, ...] = ()
-    missing: CompilerMissing | None = None
 
 
 def build_mounted(
@@ -39,8 +38,8 @@ def build_mounted(
 ) -> Built:
     """Return the files for a keyboard that the rules have passed; images are called `name`.
 
-    Raises `CompilerRefused` where the compiler fails, which is no mistake of the user's, and
-    `OSError` where it can't be started.
+    Raises `CompilerMissing`, `CompilerRefused` where the compiler fails, which is no mistake of the
+    user's, and `OSError` where it can't be started.
     """
     table = pin_table(mounted)
     family = FAMILIES.get(mounted.profile.port or "")
@@ -55,8 +54,6 @@ def build_mounted(
         files[PAGE] = bench_sheet(mounted, source, compiles=wanted != "none")
     summary = None
     compiler = compiler_for(family, wanted)
-    if isinstance(compiler, CompilerMissing):
-        return Built(table, {}, missing=compiler)
     if compiler:
         image = compiled(tree, mounted, compiler)
         if not isinstance(image, Image):

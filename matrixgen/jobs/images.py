@@ -7,10 +7,10 @@ from typing import Literal
 
 from matrixgen.boards import Mounted, Profile
 from matrixgen.emit.manifest import ImageSummary
+from matrixgen.failure import Failure
 from matrixgen.families import CompilerKind, Family, ImageKind
 from matrixgen.jobs.problems import PROBLEMS
 from matrixgen.model import Diagnostic, Note
-from matrixgen.record import Record
 from matrixgen.toolchain import (
     Budget,
     CompileFailure,
@@ -33,11 +33,8 @@ Overruns = tuple[tuple[Memory, str], ...]
 OVERRUN_SLUGS: dict[Memory, str] = {"flash": "image-over-flash", "RAM": "variables-over-ram"}
 
 
-class CompilerMissing(Record):
+class CompilerMissing(Failure):
     """There is no compiler on this machine, or not the one that is asked for; how to get it."""
-
-    text: str
-    helps: tuple[str, ...]
 
 
 class CompilerRefused(Exception):
@@ -48,11 +45,13 @@ class CompilerRefused(Exception):
         self.failure = failure
 
 
-def compiler_for(family: Family, wanted: Wanted) -> Compiler | CompilerMissing | None:
-    """Return the compiler that is wanted, that it is not there, or None for sources alone."""
+def compiler_for(family: Family, wanted: Wanted) -> Compiler | None:
+    """Return the compiler that is wanted, None for sources alone; raises `CompilerMissing`."""
     if wanted == "none":
         return None
-    return find_compiler(wanted, family) or _missing(family, wanted)
+    if found := find_compiler(wanted, family):
+        return found
+    raise _missing(family, wanted)
 
 
 def _missing(family: Family, kind: CompilerKind | None) -> CompilerMissing:
@@ -65,7 +64,7 @@ def _missing(family: Family, kind: CompilerKind | None) -> CompilerMissing:
         "clang": (by_pip,),
         None: (by_pip, f"or {by_system}"),
     }
-    return CompilerMissing(text, helps[kind])
+    return CompilerMissing(text, *helps[kind])
 
 
 def compiled(

@@ -14,7 +14,6 @@ from matrixgen.jobs.bench_session import Say, Session
 from matrixgen.jobs.examine import examine_text
 from matrixgen.jobs.learned_knobs import knob_pins_in_file, with_knobs_moved, with_new_knobs
 from matrixgen.jobs.learned_text import ControllerInFile, learned_text
-from matrixgen.jobs.turned_knobs import turned_knobs
 from matrixgen.model import Design
 from matrixgen.record import Record, changed
 
@@ -48,7 +47,7 @@ def learn(design: Design, session: Session, say: Say) -> LearnReport:
     place = ControllerInFile(design, session.mounted.profile, session.place)
     learning = Learning([key.name.text for key in design.keyboard.keys])
     knobs = [knob.name.text for knob in design.keyboard.knobs]
-    turning = turned_knobs(session, knobs, knob_pins_in_file(place), say)
+    turning = session.turned(knobs, knob_pins_in_file(place), say)
     if not turning.is_stopped:
         session.hold(learning, lambda press: press, say)
     return report_of(place, learning, turning)

@@ -12,7 +12,7 @@ from matrixgen.fit.new_wiring import NewLine
 from matrixgen.fit.replace_head import with_head
 from matrixgen.fit.replace_lines import with_lines
 from matrixgen.format.wrap import INDENT, wrapped
-from matrixgen.model import Axis, Design, Line, SourceText, Wiring, Word, other_axis
+from matrixgen.model import AXES, Axis, Design, Line, SourceText, Wiring, Word, other_axis
 from matrixgen.model.runs import in_runs
 from matrixgen.record import Record, changed
 
@@ -56,8 +56,8 @@ class ControllerInFile(Record):
 
     def row_pins(self) -> set[str]:
         """Return the pins that the file has rows on."""
-        rows = map(self.pin_of, self.design.keyboard.wiring.of_axis("row"))
-        return {pin for pin in rows if pin}
+        rows = self.design.keyboard.wiring.of_axis("row")
+        return {pin for line in rows if (pin := self.pin_of(line))}
 
 
 class UnknownPin(Exception):
@@ -68,12 +68,9 @@ def lines_of(at: ControllerInFile, found: Learned) -> list[NewLine]:
     """Return the wires: those that the file has keep their names and colours."""
     made: list[NewLine] = []
     order = [key.name.text for key in at.design.keyboard.keys]
-    kinds: tuple[tuple[Axis, Mapping[str, tuple[str, ...]]], ...] = (
-        ("row", found.rows),
-        ("column", found.columns),
-    )
     taken = {line.name.text for line in at.design.keyboard.wiring.lines}
-    for axis, by_pin in kinds:
+    for axis in AXES:
+        by_pin = found.rows if axis == "row" else found.columns
         kept = _kept(at, axis, by_pin)
         names = (f"{axis[0]}{number}" for number in count())
         fresh = (name for name in names if name not in taken)

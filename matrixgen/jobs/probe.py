@@ -17,7 +17,6 @@ from matrixgen.boards import Profile
 from matrixgen.jobs.bench_session import Say, Session
 from matrixgen.jobs.learned_knobs import knob_pins_in_file
 from matrixgen.jobs.learned_text import ControllerInFile
-from matrixgen.jobs.turned_knobs import turned_knobs
 from matrixgen.model import Design
 from matrixgen.model.prose import counted, quoted
 from matrixgen.record import Record
@@ -103,7 +102,7 @@ def probe(design: Design, session: Session, say: Say, *, in_order: bool) -> Prob
 
     place = ControllerInFile(design, session.mounted.profile, session.place)
     in_file = knob_pins_in_file(place)
-    turning = turned_knobs(session, tuple(in_file), in_file, say)
+    turning = session.turned(tuple(in_file), in_file, say)
     probing = Asking(suspects, read(session.rest), in_order=in_order)
     if not turning.is_stopped:
         session.hold(probing, read, say)

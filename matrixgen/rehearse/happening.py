@@ -28,6 +28,9 @@ class Happening(Record):
     @property
     def words(self) -> str:
         """What happened, without its time and its key; nothing for a move, which is its sign."""
+        return self._words()
+
+    def _words(self) -> str:
         return ""
 
 
@@ -52,9 +55,7 @@ class LockTold(Happening):
 
     what = "computer says"
 
-    @property
-    def words(self) -> str:
-        """Which lock."""
+    def _words(self) -> str:
         return f"the computer says {self.lock}"
 
 
@@ -65,9 +66,7 @@ class LightsLit(Happening):
 
     what = "lights"
 
-    @property
-    def words(self) -> str:
-        """Which lights."""
+    def _words(self) -> str:
         return f"lights: {', '.join(self.lights) or 'all dark'}"
 
 
@@ -81,9 +80,7 @@ class Undecided(KeyHappening):
 
     what = "undecided"
 
-    @property
-    def words(self) -> str:
-        """What it may become."""
+    def _words(self) -> str:
         return f"undecided: {self.action}"
 
 
@@ -94,9 +91,7 @@ class Waits(KeyHappening):
 
     what = "waits"
 
-    @property
-    def words(self) -> str:
-        """What it waits for."""
+    def _words(self) -> str:
         return f"waits until {self.behind} is decided"
 
 
@@ -108,9 +103,7 @@ class Does(KeyHappening):
 
     what = "does"
 
-    @property
-    def words(self) -> str:
-        """What it does, after what it was taken for."""
+    def _words(self) -> str:
         if self.decided is None:
             return self.action
         return f"decided: {self.decided} {self.action.removeprefix('hold ')}"
@@ -123,9 +116,7 @@ class LayersOn(Happening):
 
     what = "layers"
 
-    @property
-    def words(self) -> str:
-        """Which layers."""
+    def _words(self) -> str:
         return f"layers: {', '.join(self.layers)}"
 
 
@@ -137,13 +128,9 @@ class Lingers(Happening):
 
     what = "lingers"
 
-    @property
-    def words(self) -> str:
-        """What is on for the next key, and what until it is pressed again."""
-        parts = [f"for the next key: {', '.join(self.next_key)}"] if self.next_key else []
-        if self.pressed_again:
-            parts.append(f"until pressed again: {', '.join(self.pressed_again)}")
-        return "; ".join(parts) or "nothing waits for the next key"
+    def _words(self) -> str:
+        on = {"for the next key": self.next_key, "until pressed again": self.pressed_again}
+        return _named(on) or "nothing waits for the next key"
 
 
 class Reported(Happening):
@@ -153,9 +140,7 @@ class Reported(Happening):
 
     what = "report"
 
-    @property
-    def words(self) -> str:
-        """What the host gets."""
+    def _words(self) -> str:
         of = "" if self.report.of == "keyboard" else f"{self.report.of} "
         return f"{of}report: {self.report.words}"
 
@@ -168,9 +153,7 @@ class Appeared(Happening):
 
     what = "writes"
 
-    @property
-    def words(self) -> str:
-        """What the computer writes, and the dead key that waits there."""
+    def _words(self) -> str:
         parts = [f"writes {BLANKS.get(self.text, self.text)}"] if self.text else []
         if self.dead_key:
             parts.append(f"the dead key {self.dead_key} waits for the next key")
@@ -185,9 +168,7 @@ class TextShown(Happening):
 
     what = "text"
 
-    @property
-    def words(self) -> str:
-        """The text in quotes, in two parts if the caret is within it."""
+    def _words(self) -> str:
         parts = [self.before, self.after] if self.after else [self.before]
         return "text: " + ", caret, ".join(json.dumps(one, ensure_ascii=False) for one in parts)
 
@@ -199,9 +180,7 @@ class BootLoaderStarts(Happening):
 
     what = "boot-loader"
 
-    @property
-    def words(self) -> str:
-        """That it is over, and what is not played."""
+    def _words(self) -> str:
         early = "; what is left of the script is not played" if self.early else ""
         return f"the keyboard leaves USB and becomes its boot loader{early}"
 
@@ -214,9 +193,10 @@ class Ends(Happening):
 
     what = "end"
 
-    @property
-    def words(self) -> str:
-        """What is still down and undecided at the end; nothing where nothing is."""
-        parts = [f"still down: {', '.join(self.down)}"] if self.down else []
-        parts += [f"still undecided: {', '.join(self.undecided)}"] if self.undecided else []
-        return "; ".join(parts)
+    def _words(self) -> str:
+        return _named({"still down": self.down, "still undecided": self.undecided})
+
+
+def _named(things: dict[str, tuple[str, ...]]) -> str:
+    """Return names after what they are, where there are any."""
+    return "; ".join(f"{what}: {', '.join(names)}" for what, names in things.items() if names)

@@ -117,41 +117,34 @@ class _Reader:
         """Read one step; a key that is called as a word of scripts comes first."""
         if word.text in self.turns:
             return self.turns[word.text]
-        if word.text == WAIT and WAIT not in self.keys:
-            return self._wait(word, rest)
-        if word.text == TURN and TURN not in self.keys:
-            return self._turn(word, rest)
-        if word.text == LIGHT and LIGHT not in self.keys:
-            return self._light(word, rest)
-        return self._key(word)
+        readers = {WAIT: self._wait, TURN: self._turn, LIGHT: self._light}
+        read = readers.get(word.text) if word.text not in self.keys else None
+        return read(word, rest) if read else self._key(word)
 
     def _turn(self, word: Word, rest: deque[Word]) -> Step | None:
         """Read the knob after a `turn`, which way it turns, and by how many steps."""
         knob = rest.popleft() if rest else word
         if knob is word or knob.text not in self.knobs:
-            self._report_turn(knob, "no knob of the plate")
-            return None
+            return self._report_turn(knob, "no knob of the plate")
         way = rest.popleft() if rest else knob
         if way.text not in WAYS:
-            self._report_turn(way, "neither `left` nor `right`")
-            return None
+            return self._report_turn(way, "neither `left` nor `right`")
         number = rest.popleft() if rest and self._is_number(rest[0].text) else None
         steps = number.text if number else "1"
         if not (steps.isascii() and steps.isdigit() and 1 <= int(steps[:9]) <= MOST_STEPS):
-            self._report_turn(number or way, f"no number of steps from 1 to {MOST_STEPS}")
-            return None
+            return self._report_turn(number or way, f"no number of steps from 1 to {MOST_STEPS}")
         return KnobTurn(knob.text, 1 if way.text == WAYS[1] else -1, int(steps))
 
     def _is_number(self, text: str) -> bool:
         """Whether that is how far a knob turns, even where a key has the name."""
         return text.isdigit() or (text[0].isdigit() and not self._is_step(text))
 
-    def _report_turn(self, word: Word, what: str) -> None:
+    def _report_turn(self, word: Word, what: str) -> Step | None:
         knob = self.knobs[0] if self.knobs else "KNOB"
         message = f"`{word}` is {what}" if word.text != TURN else "`turn` has no knob after it"
         help = f"write which knob turns, which way and how far, as in `turn {knob} right 3`"
         helps = help if self.knobs else "the plate has no knob"
-        self._report("bad-turn", word, message, helps)
+        return self._report("bad-turn", word, message, helps)
 
     def _wait(self, word: Word, rest: deque[Word]) -> Step | None:
         """Read the time after a `wait`, with or without its unit; another step is no time."""
@@ -164,8 +157,7 @@ class _Reader:
             return Wait(int(digits))
         message = f"`{time}` is not a time to wait" if has_time else "`wait` has no time after it"
         help = f"write milliseconds in digits, at most {LONGEST_WAIT_MS}, as in `wait 200`"
-        self._report("bad-wait", time, message, help)
-        return None
+        return self._report("bad-wait", time, message, help)
 
     def _light(self, word: Word, rest: deque[Word]) -> Step | None:
         """Read which light the computer turns on or off."""
@@ -175,8 +167,7 @@ class _Reader:
         message = f"a computer turns no light `{lock}` on"
         if lock is word:
             message = "`light` has no lock after it"
-        self._report("unknown-step", lock, message, f"there is {quoted(LOCKS, 'or')}")
-        return None
+        return self._report("unknown-step", lock, message, f"there is {quoted(LOCKS, 'or')}")
 
     def _is_step(self, text: str) -> bool:
         if text in (WAIT, TURN) or text in self.turns or self._called(text):
@@ -186,11 +177,10 @@ class _Reader:
     def _key(self, word: Word) -> Step | None:
         sign, name = word.text[:1], word.text[1:]
         if key := self._called(word.text):
-            return self._tap(word, key)
+            return self._press(word, Tap(key))
         if sign in "+-" and (key := self._called(name)):
-            return self._press(word, key) if sign == "+" else self._let_go(word, key)
-        self._report_unknown(word, name if sign in "+-" and name else word.text)
-        return None
+            return self._press(word, Move(key, True)) if sign == "+" else self._let_go(word, key)
+        return self._report_unknown(word, name if sign in "+-" and name else word.text)
 
     def _called(self, name: str) -> str | None:
         """Return the key of that name, or else the one that carries a letter or sign."""
@@ -199,36 +189,33 @@ class _Reader:
         usage = self.layout.switch_of(name)
         return None if usage is None else self.of_usage.get(usage)
 
-    def _tap(self, word: Word, key: str) -> Step | None:
+    def _press(self, word: Word, step: Tap | Move) -> Step | None:
+        key = step.key
         if key in self.down:
-            self._report("key-already-down", word, f"`{key}` is down", f"`-{key}` releases it")
-            return None
-        return Tap(key)
-
-    def _press(self, word: Word, key: str) -> Step | None:
-        if key in self.down:
-            self._report("key-already-down", word, f"`{key}` is down", f"`-{key}` releases it")
-            return None
-        self.down.add(key)
-        return Move(key, True)
+            help = f"`-{key}` releases it"
+            return self._report("key-already-down", word, f"`{key}` is down", help)
+        if isinstance(step, Move):
+            self.down.add(key)
+        return step
 
     def _let_go(self, word: Word, key: str) -> Step | None:
         if key not in self.down and self.unknown:
             return None  # it may be the one whose name was misspelt when it was pressed
         if key not in self.down:
             help = f"`+{key}` presses it, `{key}` by itself taps it"
-            self._report("key-not-down", word, f"`{key}` is not down", help)
-            return None
+            return self._report("key-not-down", word, f"`{key}` is not down", help)
         self.down.remove(key)
         return Move(key, False)
 
-    def _report_unknown(self, word: Word, name: str) -> None:
+    def _report_unknown(self, word: Word, name: str) -> Step | None:
         if name in self.unknown:
-            return
+            return None
         self.unknown.add(name)
         words = (*sorted(self.keys), *self.turns, WAIT)
         help = similar_help(name, words) or USUAL
-        self._report("unknown-step", word, f"the plate has no key `{name}`", help)
+        return self._report("unknown-step", word, f"the plate has no key `{name}`", help)
 
-    def _report(self, slug: str, word: Word, message: str, help: str) -> None:
+    def _report(self, slug: str, word: Word, message: str, help: str) -> Step | None:
+        """Report what is wrong with a word, of which comes no step."""
         self.findings.append(PROBLEMS[slug].at(word.span, message, help=help))
+        return None

@@ -45,7 +45,7 @@ def test_the_bench_firmware_is_found_among_whatever_there_is(things, monkeypatch
 def test_a_port_that_is_another_s_is_not_taken_unless_it_is_named(monkeypatch):
     plugged(monkeypatch, MODEM)
     said = refusal()
-    assert "there is `/dev/ttyACM0  Modem (1234:0005)`" in said.message
+    assert "there is `/dev/ttyACM0  Modem (1234:0005)`" in said.text
     assert "--port PORT" in said.helps[-1]
     assert chosen_port("/dev/ttyACM0") == "/dev/ttyACM0"
 
@@ -53,13 +53,13 @@ def test_a_port_that_is_another_s_is_not_taken_unless_it_is_named(monkeypatch):
 def test_of_two_benches_one_has_to_be_named(monkeypatch):
     plugged(monkeypatch, BENCH, MODEM, BENCH)
     said = refusal()
-    assert "ttyACM0" in said.message and "ttyACM2" in said.message
-    assert "ttyACM1" not in said.message
+    assert "ttyACM0" in said.text and "ttyACM2" in said.text
+    assert "ttyACM1" not in said.text
 
 
 def test_no_port_at_all_is_said(monkeypatch):
     plugged(monkeypatch)
-    assert refusal().message == "there is no USB serial port"
+    assert refusal().text == "there is no USB serial port"
 
 
 class Refusing:
@@ -101,7 +101,7 @@ def test_what_stays_refused_is_said_as_load_says_it(number, words, help, monkeyp
     Refusing(monkeypatch, 10_000, number)
     with pytest.raises(Failure) as caught:
         open_port("/dev/null")
-    assert caught.value.message.lower() == words.format("/dev/null").lower()
+    assert caught.value.text.lower() == words.format("/dev/null").lower()
     if number == errno.EACCES:
         assert caught.value.helps == access_helps("/dev/null")
     assert help is None or help in caught.value.helps[0]

@@ -247,8 +247,8 @@ def test_each_content_is_read_once_and_git_is_run_three_times(pad, program, monk
     monkeypatch.setattr(
         sides, "read_and_mounted", lambda *words: read.append(words[1]) or real_read(*words)
     )
-    for room in (git, beside):
-        monkeypatch.setattr(room, "run_git", lambda *w, **n: run.append(w) or real_run(*w, **n))
+    for room, name in ((git, "run_git"), (beside, "ask_git")):
+        monkeypatch.setattr(room, name, lambda *w, **n: run.append(w) or real_run(*w, **n))
     program("history", "pad.keys")
     assert len(read) == len(set(read)) == 5
     assert len(run) == 3

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import ceil
 
-from matrixgen.model import Plate
+from matrixgen.model import Key, Keyboard, Plate
 from matrixgen.model.geometry import Point, corners_of
+from matrixgen.model.knob_keys import knob_keys
 from matrixgen.model.plate import CornerOutline
 from matrixgen.model.switch import UNIT_MM
 from matrixgen.plate.openings import housings_of
@@ -124,3 +125,14 @@ def polyline(points: Iterable[Point]) -> str:
 def mirrored(points: Sequence[Point]) -> tuple[Point, ...]:
     """Return points as they lie from behind."""
     return tuple((-x, y) for x, y in points)
+
+
+def with_switches(keyboard: Keyboard) -> tuple[Key, ...]:
+    """Return the keys that have a switch and a keycap of their own, not those of knobs."""
+    of_knobs = knob_keys(keyboard.plate)
+    return tuple(key for key in keyboard.keys if key.name.text not in of_knobs)
+
+
+def size_of(key: Key) -> str:
+    """Return a key's size in key units: how wide it is, and how high if that is not one."""
+    return number(key.width) + (f" × {number(key.height)}" if key.height != 1 else "")

@@ -18,8 +18,8 @@ from matrixgen.emit.sheet.frame import (
     number,
     place,
     polyline,
+    size_of,
 )
-from matrixgen.emit.sheet.keys_by_size import size_of
 from matrixgen.model import ComponentPlace, Key, Keyboard, Layer
 from matrixgen.model.geometry import Point, corners_of
 from matrixgen.model.knob_keys import knob_keys

@@ -9,8 +9,8 @@ from math import ceil
 from matrixgen.boards import Mounted
 from matrixgen.circuit.planned import LEAD_METRE
 from matrixgen.emit.component_rows import parts_to_buy
+from matrixgen.emit.sheet.frame import size_of, with_switches
 from matrixgen.emit.sheet.ink import Ink
-from matrixgen.emit.sheet.keys_by_size import size_of, with_switches
 from matrixgen.model import Keyboard, Plate
 from matrixgen.model.prose import counted
 from matrixgen.plate.stabilisers import stabilisers_on
