@@ -14,7 +14,8 @@ from tests.layouts.make import layout_file
 from tests.layouts.x11 import LEVELS
 
 REGISTRY = {of_table: name for name, of_table in IN_TABLE.items()}
-ROWS = [pytest.param(row, id=f"{row['layout']}-{row['codepoint']}") for row in rows()]
+LAYOUTS = sorted({row["layout"] for row in rows()})
+"""Of the table, by its own names."""
 
 
 def first_strokes(cell: str, system: str) -> set[KeyStroke]:
@@ -27,21 +28,26 @@ def first_strokes(cell: str, system: str) -> set[KeyStroke]:
     return found
 
 
+def rows_of(layout: str) -> list[dict[str, str]]:
+    return [row for row in rows() if row["layout"] == layout]
+
+
 @pytest.mark.parametrize("system", SYSTEMS)
-@pytest.mark.parametrize("row", ROWS)
-def test_a_sign_is_typed_as_its_row_says(row, system):
-    layout = layout_named(REGISTRY.get(row["layout"], row["layout"]), system)
+@pytest.mark.parametrize("of_table", LAYOUTS)
+def test_a_sign_is_typed_as_its_row_says(of_table, system):
+    layout = layout_named(REGISTRY.get(of_table, of_table), system)
     assert layout is not None
-    way = layout.way(row["sign"])
-    listed = first_strokes(row[SYSTEMS[system]], system)
-    if system == "linux" and way and way[0] not in listed:
-        # X11 has ways with two strokes that the table leaves out.
-        assert len(way) == 2 and layout.typed(way) == row["sign"]
-    elif listed:
-        assert way and way[0] in listed
-        assert layout.typed(way) == row["sign"]
-    else:
-        assert way is None or len(way) == 2
+    for row in rows_of(of_table):
+        sign, way = row["sign"], layout.way(row["sign"])
+        listed = first_strokes(row[SYSTEMS[system]], system)
+        if system == "linux" and way and way[0] not in listed:
+            # X11 has ways with two strokes that the table leaves out.
+            assert len(way) == 2 and layout.typed(way) == sign, sign
+        elif listed:
+            assert way and way[0] in listed, sign
+            assert layout.typed(way) == sign
+        else:
+            assert way is None or len(way) == 2, sign
 
 
 def is_accent(row: dict[str, str]) -> bool:
@@ -49,18 +55,19 @@ def is_accent(row: dict[str, str]) -> bool:
     return row["sign"] in "´¨" and row["linux_xkb"].endswith("(dead)")
 
 
-@pytest.mark.parametrize("row", ROWS)
-def test_a_way_for_no_system_is_one_that_linux_and_windows_share(row):
-    name = REGISTRY.get(row["layout"], row["layout"])
+@pytest.mark.parametrize("of_table", LAYOUTS)
+def test_a_way_for_no_system_is_one_that_linux_and_windows_share(of_table):
+    name = REGISTRY.get(of_table, of_table)
     layout, on_windows = layout_named(name), layout_named(name, "windows")
     assert layout and on_windows
-    way = layout.way(row["sign"])
-    both = first_strokes(row["linux_xkb"], "linux") & first_strokes(row["windows"], "windows")
-    if row["class"] == "mac_differs" and not is_accent(row):
-        assert way and way[0] in both
-    if way:
-        assert layout.typed(way) == on_windows.typed(way) == row["sign"]
-    assert layout.has_somewhere(row["sign"])
+    for row in rows_of(of_table):
+        sign, way = row["sign"], layout.way(row["sign"])
+        both = first_strokes(row["linux_xkb"], "linux") & first_strokes(row["windows"], "windows")
+        if row["class"] == "mac_differs" and not is_accent(row):
+            assert way and way[0] in both, sign
+        if way:
+            assert layout.typed(way) == on_windows.typed(way) == sign
+        assert layout.has_somewhere(sign), sign
 
 
 @pytest.mark.parametrize("name", layout_names())
