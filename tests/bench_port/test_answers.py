@@ -98,11 +98,14 @@ def bench():
         yield made
 
 
+def reported(bench, report):
+    words = ["probe", str(HERON), "--report", str(report)]
+    return at_the_bench(bench, words, suspects_of("heron-12").board.keys)
+
+
 def test_probe_shows_them_after_the_verdict_and_writes_a_report(bench, tmp_path):
     report = tmp_path / "board.txt"
-    status, output, _ = at_the_bench(
-        bench, ["probe", str(HERON), "--report", str(report)], suspects_of("heron-12").board.keys
-    )
+    status, output, _ = reported(bench, report)
     assert status == 0
     lines = output.splitlines()
     assert lines[1] == "what the board answers for itself:"
@@ -125,19 +128,13 @@ def test_json_has_them_too(bench):
 def test_a_report_of_old_firmware_is_not_written(bench, tmp_path):
     bench.answers = []
     report = tmp_path / "board.txt"
-    status, output, said = at_the_bench(
-        bench, ["probe", str(HERON), "--report", str(report)], suspects_of("heron-12").board.keys
-    )
+    status, output, said = reported(bench, report)
     assert status == 2
     assert "answers nothing for itself" in said and "board answers" not in output
     assert not report.exists()
 
 
 def test_a_report_that_cannot_be_written_is_said(bench, tmp_path):
-    status, _, said = at_the_bench(
-        bench,
-        ["probe", str(HERON), "--report", str(tmp_path / "no" / "board.txt")],
-        suspects_of("heron-12").board.keys,
-    )
+    status, _, said = reported(bench, tmp_path / "no" / "board.txt")
     assert status == 2
     assert "cannot be written" in said

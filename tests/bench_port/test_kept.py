@@ -12,6 +12,7 @@ from matrixgen.jobs.going_on import GoingOn
 from matrixgen.jobs.kept_session import KeptSession
 from tests.bench_port.person import CTRL_C, at_the_bench
 from tests.bench_port.stand_in import StandIn
+from tests.bench_port.test_learn import learned_by
 from tests.probe.boards import small_board, small_text
 from tests.probe.test_learn import without_wiring
 
@@ -26,8 +27,7 @@ def folder(tmp_path, monkeypatch):
 
 
 def learn(file, folder, **how):
-    with StandIn(Netlist(small_board("with diodes")), CHIP) as bench:
-        return at_the_bench(bench, ["learn", str(file)], cache=folder, **how)
+    return learned_by(Netlist(small_board("with diodes")), file, cache=folder, **how)
 
 
 def stops_at_c(key):

@@ -14,9 +14,14 @@ from tests.texts import edited
 CHIP = "ATmega32U4"
 
 
+def learned_by(netlist, file, **how):
+    """What comes of `learn` with a board."""
+    with StandIn(netlist, CHIP) as bench:
+        return at_the_bench(bench, ["learn", str(file)], **how)
+
+
 def test_a_wiring_is_written_with_its_diodes(file):
-    with StandIn(Netlist(small_board("some of each")), CHIP) as bench:
-        status, output, said = at_the_bench(bench, ["learn", str(file)])
+    status, output, said = learned_by(Netlist(small_board("some of each")), file)
     text = file.read_text(encoding="utf-8")
     assert text.startswith(without_wiring(small_text("with diodes")).rstrip("\n"))
     assert "  without diode B E\n" in text
@@ -29,20 +34,20 @@ def test_a_wiring_is_written_with_its_diodes(file):
 
 def test_keys_can_be_asked_for_again(file):
     answers = iter(["skip", "back", None, ":again", None, "B", ":back"])
-    with StandIn(Netlist(small_board("with diodes")), CHIP) as bench:
-        status, _, said = at_the_bench(
-            bench, ["learn", str(file)], answer=lambda key: next(answers, None)
-        )
+    status, _, said = learned_by(
+        Netlist(small_board("with diodes")), file, answer=lambda key: next(answers, None)
+    )
     assert status == 0
     assert said.count("press `A`") == 4
 
 
 def test_the_rest_is_written_where_a_key_never_closes(file):
     dead = suspects_of("with diodes").all[0].effect
-    with StandIn(netlist_with(small_board("with diodes"), dead), CHIP) as bench:
-        status, output, said = at_the_bench(
-            bench, ["learn", str(file)], answer=lambda key: "" if key == "A" else None
-        )
+    status, output, said = learned_by(
+        netlist_with(small_board("with diodes"), dead),
+        file,
+        answer=lambda key: "" if key == "A" else None,
+    )
     assert status == 1
     assert "`A` connects nothing" in said
     assert output.startswith("unplug before you solder:\n  `A` connects nothing")
@@ -57,8 +62,7 @@ def test_wires_that_touch_are_said_before_any_key(file):
     short = next(
         one.effect for one in suspects_of("with diodes").all if one.effect.what == "joined"
     )
-    with StandIn(netlist_with(small_board("with diodes"), short), CHIP) as bench:
-        status, output, said = at_the_bench(bench, ["learn", str(file)])
+    status, output, said = learned_by(netlist_with(small_board("with diodes"), short), file)
     assert status == 1
     assert "closed while nothing is pressed" in output
     assert "press `A`" not in said
@@ -73,8 +77,7 @@ def test_what_is_driven_is_said_where_the_file_says_it_or_not_at_all(file, says_
     drive = "  drive columns, sense rows\n"
     edit = (drive, COMMENT + (drive if says_drive else ""))
     file.write_text(edited(small_text("with diodes"), [edit]), encoding="utf-8")
-    with StandIn(Netlist(small_board("some of each")), CHIP) as bench:
-        at_the_bench(bench, ["learn", str(file)])
+    learned_by(Netlist(small_board("some of each")), file)
     after = file.read_text(encoding="utf-8")
     assert "  without diode B E\n" in after
     assert f"wiring\n{COMMENT}{drive if says_drive else ''}  diodes 1N4148" in after

@@ -199,12 +199,8 @@ def test_modifiers_have_the_bits_of_the_boot_report():
 @pytest.mark.parametrize(
     ("word", "near"),
     [
-        *[
-            ("entr", "Enter"),
-            ("Bakspace", "Backspace"),
-            ("retrun", "Return"),
-            ("LeftShft", "LeftShift"),
-        ],
+        *[("entr", "Enter"), ("Bakspace", "Backspace"), ("retrun", "Return")],
+        ("LeftShft", "LeftShift"),
         *[("qqqqqqqq", None), ("Entf", None), ("Strg", None), ("F25", None), ("Keypad77", None)],
     ],
 )
