@@ -23,7 +23,9 @@ _OURS = re.compile(r"(?:HAS|CHIP)_(?!H$)\w+")
 """Names that are none of a compiler's, defined or not."""
 
 _DEFINE = re.compile(r"#define (\w+)(?<!_H)(?:$| +(\w+))", re.MULTILINE)
-_DIRECTIVE = re.compile(r" *# *(ifdef|ifndef|if|elif|else|endif)\b *(.*?)(?: */\*.*)?$")
+_DIRECTIVE = re.compile(
+    r"^ *# *(ifdef|ifndef|if|elif|else|endif)\b *(.*?)(?: */\*.*)?$\n?", re.MULTILINE
+)
 _NAME = re.compile(r"[A-Za-z_]\w*")
 _COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 _INCLUDE = re.compile(r'^#include "([\w/]+\.[ch])"\n', re.MULTILINE)
@@ -80,14 +82,19 @@ class _Open:
 
 def decided(text: str, values: Values) -> str:
     """Return a C text without the conditions that `values` decide, nor what they exclude."""
-    lines: list[str] = []
+    kept: list[str] = []
     opened: list[_Open] = []
-    for line in text.splitlines(keepends=True):
-        found = _DIRECTIVE.match(line.rstrip("\n"))
-        stays = found is None or _follow(found[1], found[2], opened, values)
+    end = 0
+    for found in _DIRECTIVE.finditer(text):
+        stands = all(one.keeps for one in opened)
+        stays = _follow(found[1], found[2], opened, values)
+        if stands:
+            kept.append(text[end : found.start()])
         if stays and all(one.keeps for one in opened):
-            lines.append(line)
-    return _tidied("".join(lines)) if len(lines) < text.count("\n") else text
+            kept.append(found[0])
+        end = found.end()
+    rest = "".join([*kept, text[end:]])
+    return _tidied(rest) if rest != text else text
 
 
 def _follow(word: str, condition: str, opened: list[_Open], values: Values) -> bool:

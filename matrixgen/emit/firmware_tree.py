@@ -44,10 +44,9 @@ def all_rendered(sources: Iterable[tuple[str, Path]], view: TreeView) -> dict[st
 def _sources(port: str) -> Iterator[tuple[str, Path]]:
     """Yield where each file goes and where it comes from."""
     root = resource("templates") / "firmware"
-    for source in files_of(root):
-        place = source.relative_to(root)
-        if place.parts[0] in FOLDERS:
-            yield target_of(place.as_posix()), source
+    for place in (root / name for name in FOLDERS):
+        for source in files_of(place) if place.is_dir() else (place,):
+            yield target_of(source.relative_to(root).as_posix()), source
     yield from port_sources(port)
 
 
@@ -66,11 +65,9 @@ def port_sources(port: str) -> Iterator[tuple[str, Path]]:
 
 def files_of(folder: Path) -> list[Path]:
     """Return what belongs to a firmware: no hidden files, no editor's left-overs."""
-    return sorted(
-        path
-        for path in folder.rglob("*")
-        if path.is_file() and not path.name.startswith(".") and not path.name.endswith("~")
-    )
+    paths = (path for path in folder.rglob("*") if not path.name.startswith("."))
+    kept = (path for path in paths if not path.name.endswith("~") and path.is_file())
+    return sorted(kept, key=str)
 
 
 def target_of(place: str) -> str:
