@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from difflib import unified_diff
 from pathlib import Path
 from types import SimpleNamespace
 from typing import TYPE_CHECKING
@@ -10,7 +11,6 @@ from typing import TYPE_CHECKING
 from matrixgen.cli.check import UNREADABLE
 from matrixgen.cli.complain import BAD_USE, FINDINGS, FINE, complain, tell_failure
 from matrixgen.cli.fit_to_print import clean
-from matrixgen.cli.fmt_diff import diff_of
 from matrixgen.cli.printer import tell
 from matrixgen.cli.write_file import put_out, rewrite_file
 from matrixgen.failure import Failure
@@ -127,3 +127,34 @@ def _refused(path: str, text: str | None, findings: Sequence[Diagnostic]) -> int
     """Print why a file cannot be formatted: what cannot be read has no form."""
     tell(findings, {path: text} if text is not None else {})
     return BAD_USE if any(found.slug in UNREADABLE for found in findings) else FINDINGS
+
+
+NO_END = "\\ No newline at end of file"
+
+
+def diff_of(source: SourceText, text: str) -> str:
+    """Return the changed lines with three around them; where line ends alone differ, that."""
+    after = SourceText(source.path, text)
+    name = clean(source.path)
+    lines = list(
+        unified_diff(
+            _with_ends(source), _with_ends(after), name, f"{name} (formatted)", lineterm="\n"
+        )
+    )
+    if not lines:
+        return f"{name}: its line ends are of more than one kind\n"
+    return "".join(_told(lines))
+
+
+def _with_ends(source: SourceText) -> list[str]:
+    """Return the lines of a text with their line feeds; the last may have none."""
+    *ended, last = source.text.split("\n")
+    return [f"{line}\n" for line in ended] + [last] * bool(last)
+
+
+def _told(lines: list[str]) -> Iterator[str]:
+    for line in lines:
+        text = line.removesuffix("\n")
+        yield "\t".join(map(clean, text.split("\t"))) + "\n"
+        if text == line:
+            yield f"{NO_END}\n"

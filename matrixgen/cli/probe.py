@@ -9,8 +9,7 @@ from matrixgen.cli.bench_dialogue import add_bench_arguments, on_the_bench
 from matrixgen.cli.check import exit_status
 from matrixgen.cli.complain import FINDINGS, FINE, NOT_ENOUGH, complain
 from matrixgen.cli.printer import tell
-from matrixgen.cli.probe_report import board_lines, write_report
-from matrixgen.cli.probe_text import verdict_lines
+from matrixgen.cli.probe_text import board_lines, verdict_lines, write_report
 from matrixgen.cli.write_back import write_back, written_lines
 from matrixgen.jobs.examine import STANDARD_INPUT, examine_text
 from matrixgen.jobs.meanwhile import to_write

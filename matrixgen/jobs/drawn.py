@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from math import hypot
+from collections.abc import Iterator, Sequence
+from math import dist, hypot
 from pathlib import Path
 
-from matrixgen.drawing import Figures, Leftover, figures_in, plate_of_figures, read_drawing
+from matrixgen.drawing import (
+    DrawnHousing,
+    Figures,
+    Leftover,
+    figures_in,
+    plate_of_figures,
+    read_drawing,
+)
 from matrixgen.drawing.plate_text import corner_of
 from matrixgen.drawing.traces import Drawing
 from matrixgen.format.formatted import formatted
 from matrixgen.jobs.drawn_outline import outline_of_drawing
-from matrixgen.jobs.drawn_stabilisers import stabilisers_in
-from matrixgen.model import Design, SourceText
-from matrixgen.model.geometry import centre_of
+from matrixgen.model import Design, Plate, SourceText
+from matrixgen.model.geometry import Point, centre_of
 from matrixgen.model.prose import counted
 from matrixgen.model.switch import UNIT_MM
+from matrixgen.plate.openings import housings_of
 from matrixgen.reading import Refused
 from matrixgen.record import Record
 from matrixgen.rules.plate.outlines import overlaps
@@ -23,6 +30,9 @@ from matrixgen.source import LIMITS, read_design
 
 FARTHEST_MM = 0.02
 """How far the middle of a switch may be from where the drawing has it."""
+
+CUT_OUT_OFF_MM = 0.5
+"""How far a cut-out may be from where the table of stabilisers has it (a choice)."""
 
 
 class DrawnFile(Record, kw_only=True):
@@ -150,3 +160,33 @@ def _remarks(drawing: Drawing, figures: Figures) -> Iterator[str]:
         yield f"no square is 14 mm in the drawing's own unit, {own}: read in {figures.unit.name}"
     if drawing.hidden:
         yield f"left out what is hidden in the drawing: {counted(drawing.hidden, 'shape')}"
+
+
+class DrawnStabilisers(Record):
+    """The statement that says which keys have none, None where all have; and other cut-outs."""
+
+    statement: str | None
+    others: tuple[DrawnHousing, ...]
+
+
+def stabilisers_in(drawn: Sequence[DrawnHousing], plate: Plate, corner: Point) -> DrawnStabilisers:
+    """Return what a drawing's cut-outs say of a plate; `corner` is the plate's, in key units.
+
+    Where none of them is a stabiliser's, those of the drawing are of another kind, which leaves
+    open what keys have one.
+    """
+    left, top = corner[0] * UNIT_MM, corner[1] * UNIT_MM
+    bars = housings_of(plate)
+    of_bar = [_cut_out_at((bar.middle[0] + left, bar.middle[1] + top), drawn) for bar in bars]
+    known = {id(one) for one in of_bar if one}
+    others = tuple(one for one in drawn if id(one) not in known)
+    having = {bar.key for bar, one in zip(bars, of_bar, strict=True) if one}
+    without = dict.fromkeys(bar.key for bar in bars if bar.key not in having)
+    said = f"  stabiliser none {' '.join(without)}" if having and without else None
+    return DrawnStabilisers(said, others)
+
+
+def _cut_out_at(at: Point, drawn: Sequence[DrawnHousing]) -> DrawnHousing | None:
+    """Return the cut-out that is where a stabiliser's has to be."""
+    nearest = min(drawn, key=lambda one: dist(one.at, at), default=None)
+    return nearest if nearest and dist(nearest.at, at) <= CUT_OUT_OFF_MM else None

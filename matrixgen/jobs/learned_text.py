@@ -72,8 +72,7 @@ def lines_of(at: ControllerInFile, found: Learned) -> list[NewLine]:
     for axis in AXES:
         by_pin = found.rows if axis == "row" else found.columns
         kept = _kept(at, axis, by_pin)
-        names = (f"{axis[0]}{number}" for number in count())
-        fresh = (name for name in names if name not in taken)
+        fresh = (name for number in count() if (name := f"{axis[0]}{number}") not in taken)
         for pin, keys in by_pin.items():
             was = kept.get(pin)
             name = was.name.text if was else next(fresh)
