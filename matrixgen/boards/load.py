@@ -13,7 +13,7 @@ from matrixgen.boards.laid_over import LIKE, is_laid_over, laid_over
 from matrixgen.boards.outline import BoardOutline
 from matrixgen.boards.own_json import Committed, JsonKind, OwnJson, read_json
 from matrixgen.boards.paths import is_path
-from matrixgen.boards.pin import Pin, PullUp, SupplyRange, Thresholds
+from matrixgen.boards.pin import Pin, SupplyRange, Thresholds
 from matrixgen.boards.problems import PROBLEMS
 from matrixgen.boards.profile import Datasheet, Profile
 from matrixgen.boards.proofs import proof_of
@@ -143,7 +143,7 @@ def _supply(document: dict[str, Any]) -> SupplyRange:
 
 
 def _pin(document: dict[str, Any]) -> Pin:
-    label = document.get("label")
+    label, pull_up = document.get("label"), document.get("pull_up_ohm", {})
     return Pin(
         name=document["name"],
         label=None if label == document["name"] else label,
@@ -153,7 +153,8 @@ def _pin(document: dict[str, Any]) -> Pin:
         output=document.get("output", True),
         pull_up=document.get("pull_up", True),
         levels=_levels(document["input_volts"]) if "input_volts" in document else None,
-        pull_up_ohm=PullUp(**document["pull_up_ohm"]) if "pull_up_ohm" in document else None,
+        pull_up_ohm_min=pull_up.get("min"),
+        pull_up_ohm_max=pull_up.get("max"),
         sink_ampere=document.get("sink_ampere"),
         part=document.get("part"),
         part_ohm=document.get("part_ohm"),

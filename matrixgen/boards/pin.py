@@ -75,9 +75,9 @@ class Pin(Record, kw_only=True):
     about it) or "reserved". `duty` is worded to follow the pin's name, and `asks` is how much a
     shared pin's asks of a maker, None where that is not known. `part` is what the board has
     on the pin, and `part_ohm` its resistor, None for the usual one (`boards/on_board.py`).
-    `levels`, `pull_up_ohm` and `sink_ampere` (amperes that it may sink) are None where the
-    profile's own hold: `levels_of`, `pull_up_of` and `sink_ampere_of` of the profile tell what
-    holds.
+    `levels`, the range of its pull-up in ohms, and `sink_ampere` (amperes that it may sink) are
+    None where the profile's own hold: `levels_of`, `pull_up_of` and `sink_ampere_of` of the
+    profile tell what holds.
     """
 
     name: str
@@ -88,7 +88,8 @@ class Pin(Record, kw_only=True):
     output: bool
     pull_up: bool
     levels: Thresholds | None
-    pull_up_ohm: PullUp | None = None
+    pull_up_ohm_min: float | None = None
+    pull_up_ohm_max: float | None = None
     sink_ampere: float | None = None
     part: PinPart | None = None
     part_ohm: float | None = None

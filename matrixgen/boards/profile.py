@@ -208,8 +208,9 @@ class Profile(Record, kw_only=True):
 
     def pull_up_of(self, pin: Pin | None) -> PullUp:
         """Return the range of a pin's internal pull-up in ohms, likewise."""
-        usual = PullUp(self.pull_up_ohm_min, self.pull_up_ohm_max)
-        return (pin and pin.pull_up_ohm) or usual
+        if pin and pin.pull_up_ohm_min is not None and pin.pull_up_ohm_max is not None:
+            return PullUp(pin.pull_up_ohm_min, pin.pull_up_ohm_max)
+        return PullUp(self.pull_up_ohm_min, self.pull_up_ohm_max)
 
     def sink_ampere_of(self, pin: Pin | None) -> float | None:
         """Return how many amperes a pin may sink, likewise, if there is a limit."""

@@ -31,11 +31,11 @@ def test_a_pin_may_have_a_limit_and_a_pull_up_of_its_own(tmp_path):
     document["pins"][0] |= {"sink_ampere": 0.003, "pull_up_ohm": {"min": 7000, "max": 14000}}
     profile = sound(tmp_path, document)
     own, other = profile.pins[:2]
-    assert (own.sink_ampere, own.pull_up_ohm) == (0.003, PullUp(7000, 14000))
+    assert (own.sink_ampere, own.pull_up_ohm_min, own.pull_up_ohm_max) == (0.003, 7000, 14000)
     assert (profile.sink_ampere_of(own), profile.sink_ampere_of(other)) == (0.003, 0.04)
     assert profile.pull_up_of(own) == PullUp(7000, 14000)
     assert profile.pull_up_of(other) == PullUp(20000, 50000)
-    assert (other.pull_up_ohm, other.sink_ampere) == (None, None)
+    assert (other.pull_up_ohm_min, other.pull_up_ohm_max, other.sink_ampere) == (None, None, None)
 
 
 MISTAKES = [

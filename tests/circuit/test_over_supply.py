@@ -10,7 +10,7 @@ from random import Random
 
 import pytest
 
-from matrixgen.boards import Mounted, PullUp, builtin_diodes, builtin_profile
+from matrixgen.boards import Mounted, builtin_diodes, builtin_profile
 from matrixgen.boards.on_board import LIGHT_OHM, LIGHT_VOLTS
 from matrixgen.circuit.leakage import Leakage
 from matrixgen.circuit.levels import Levels
@@ -93,7 +93,7 @@ def levels_per_pin(chance: Random, of: Matrix) -> Levels:
     """Levels on pins of which each has a pull-up of its own."""
     chip = profile(output_low_ohm=70.0, family="rp2040")  # whose driven pin keeps its pull-up
     pins = tuple(
-        changed(pin, pull_up_ohm=PullUp(ohm, ohm))
+        changed(pin, pull_up_ohm_min=ohm, pull_up_ohm_max=ohm)
         for pin in chip.pins
         for ohm in [chance.choice([5e3, 20e3, 80e3])]
     )

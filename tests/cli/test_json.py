@@ -72,8 +72,13 @@ def test_a_report_names_its_form(command, desk):
     assert report_of(ran.out, command) and ran.err == ""
 
 
-def test_one_controller_is_in_the_form_of_all(desk):
-    assert report_of(desk("boards", "rp2040", "--json").out, "boards")
+def test_one_controller_is_in_the_form_of_all_and_its_form_names_each_field(desk):
+    """So no field goes away, or gets another name, in a form of the same number."""
+    controller = report_of(desk("boards", "rp2040", "--json").out, "boards")["controller"]
+    form = validator("boards").schema["properties"]["controller"]
+    assert form["required"] == list(controller)
+    pins = form["properties"]["pins"]["items"]
+    assert all(pins["required"] == list(pin) for pin in controller["pins"])
 
 
 @pytest.mark.parametrize("command", REFUSED)

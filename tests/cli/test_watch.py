@@ -216,8 +216,11 @@ if "--version" not in sys.argv:
     folder = pathlib.Path(os.environ["ZIG_LOCAL_CACHE_DIR"])
     pathlib.Path(os.environ["STARTED"]).write_text(str(os.getpid()))
     for number in range(1_000_000):
-        (folder / str(number % 100)).mkdir(parents=True, exist_ok=True)
-        (folder / str(number % 100) / str(number)).touch()
+        try:
+            (folder / str(number % 100)).mkdir(parents=True, exist_ok=True)
+            (folder / str(number % 100) / str(number)).touch()
+        except FileNotFoundError:  # removed just then
+            pass
 """
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import fcntl
 import grp
 import os
+import re
 from pathlib import Path
 
 import pytest
@@ -42,7 +43,7 @@ def test_a_port_that_may_not_be_used_is_told_with_what_to_do_once(table):
         (table.folder / "x.hex").touch(0o666)
         (table.folder / "x.hex").chmod(0o666)
         for parent in (*table.folder.parents,):
-            if parent.owner() == "root" and "pytest" in str(parent):
+            if parent.owner() == "root" and re.search("pytest|matrixgen-tests", str(parent)):
                 parent.chmod(0o755)
         os.seteuid(65534)
     try:
