@@ -117,6 +117,44 @@ def test_at_the_bench_too_data_goes_one_way():
             assert asked <= known, path.name
 
 
+ACTIONS = "matrixgen.model.actions"
+"""Records that hold one another, as a tap holds what it does: the one circle there may be."""
+
+
+def module_of(path: Path) -> str:
+    return ".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts).removesuffix(
+        ".__init__"
+    )
+
+
+def uses_in_python(codes: dict[str, str]) -> networkx.DiGraph[str]:
+    """Return which module asks for which, be it for a type alone."""
+    graph: networkx.DiGraph[str] = networkx.DiGraph()
+    for module, code in codes.items():
+        for node in statements_of(ast.parse(code)):
+            names = node.names if isinstance(node, ast.ImportFrom) else ()
+            asked = [f"{node.module}.{alias.name}" for alias in names]
+            graph.add_edges_from((module, one if one in codes else node.module) for one in asked)
+    return graph
+
+
+def circles(codes: dict[str, str]) -> list[set[str]]:
+    """Return the circles of modules, those of the records that hold one another left out."""
+    found = networkx.strongly_connected_components(uses_in_python(codes))
+    return [one for one in found if len(one) > 1 and not all(m.startswith(ACTIONS) for m in one)]
+
+
+def test_no_modules_ask_for_each_other():
+    assert circles({module_of(path): path.read_text("utf-8") for path in files()}) == []
+
+
+def test_a_planted_circle_is_found():
+    one = "if TYPE_CHECKING:\n    from a.two import Two"
+    assert circles({"a.one": one, "a.two": "from a import one", "a": "from a.one import x"}) == [
+        {"a.one", "a.two"}
+    ]
+
+
 FIRMWARE = PACKAGE.parent / "templates" / "firmware"
 INCLUDED = re.compile(r'^ *# *include "([^"]+)"', re.MULTILINE)
 

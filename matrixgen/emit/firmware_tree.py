@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from matrixgen.emit.conditions import decided_tree
-from matrixgen.emit.firmware_view import FirmwareView
+from matrixgen.emit.firmware_fields import FirmwareView
 from matrixgen.emit.jinja import environment
 from matrixgen.emit.tree_readme import with_readme
 from matrixgen.emit.tree_view import TreeView

@@ -12,7 +12,7 @@ import json
 from collections.abc import Mapping
 from functools import cache
 
-from matrixgen.emit.firmware_view import FirmwareView
+from matrixgen.emit.firmware_fields import FirmwareView
 from matrixgen.emit.together_view import MOST_KEYS
 from matrixgen.emit.turn_view import STROKE_BYTES
 from matrixgen.families import CompilerKind

@@ -10,7 +10,7 @@ from typing import Any
 
 from matrixgen import __version__
 from matrixgen.emit.bench_view import PROTOCOL, BenchView
-from matrixgen.emit.firmware_view import FirmwareView
+from matrixgen.emit.firmware_fields import FirmwareView
 from matrixgen.emit.pin_table import PinTable
 from matrixgen.model import Keyboard, Matrix, SourceText, matrix_of
 from matrixgen.record import Record

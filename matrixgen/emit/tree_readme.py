@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import PurePosixPath
 
 from matrixgen.emit.c_text import c_comment
-from matrixgen.emit.firmware_view import FirmwareView
+from matrixgen.emit.firmware_fields import FirmwareView
 from matrixgen.emit.jinja import environment
 from matrixgen.record import Record
 

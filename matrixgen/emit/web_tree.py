@@ -7,8 +7,9 @@ from pathlib import Path
 
 from matrixgen.boards import Datasheet, Mounted, Profile
 from matrixgen.emit.conditions import decided_tree
+from matrixgen.emit.firmware_fields import FirmwareView
 from matrixgen.emit.firmware_tree import OF_USB, all_rendered, files_of, port_sources, target_of
-from matrixgen.emit.firmware_view import FirmwareView, firmware_view
+from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.model import BootLoader, Keyboard, Mounting, Span, Word, matrix_of
 from matrixgen.record import changed
 from matrixgen.resources import resource

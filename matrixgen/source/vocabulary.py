@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from matrixgen.model.actions import Action, InTurn
+from matrixgen.model.actions import Action
 from matrixgen.source.phrases import FIRST_WORDS, READ_AS
+from matrixgen.source.phrases.scope import Scope
 
 if TYPE_CHECKING:
     from matrixgen.source.letters import Letters
@@ -14,30 +15,16 @@ if TYPE_CHECKING:
     from matrixgen.source.syntax import Node, Token
 
 
-class Vocabulary:
-    """The words and phrases that one file may use for what a key does.
-
-    `rules` has the grammar's rule for each of the file's names whose action is a phrase. `strokes`
-    counts those of `turns`. `tap_hold` has the times, by their fields, that a key with two meanings
-    has unless it says others.
-    """
+class Vocabulary(Scope):
+    """The words and phrases that one file may use for what a key does."""
 
     def __init__(
         self, reporter: Reporter, names: Iterable[str], layers: Iterable[str], letters: Letters
     ) -> None:
         """`names` are those that the block `actions` defines, `layers` all of the file's."""
-        self.reporter, self.letters = reporter, letters
-        self.names, self.layers = frozenset(names), tuple(layers)
-        self.rules: dict[str, str] = {}
-        self.turns: set[InTurn] = set()
-        self.strokes = 0
-        self.tap_hold: dict[str, int] = {}
+        super().__init__(reporter, names, layers, letters)
         self._actions: dict[str, Action | None] = {}
         self._read: dict[str, Action] = {}
-
-    def knows(self, name: str) -> bool:
-        """Whether `name` is an action's."""
-        return name in self.names
 
     def define(self, name: str, action: Action | None) -> None:
         """Let cells use `name`; None where its own definition was reported."""

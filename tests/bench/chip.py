@@ -16,8 +16,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from matrixgen.boards import Mounted, builtin_profile
+from matrixgen.emit.firmware_fields import FirmwareView
 from matrixgen.emit.firmware_tree import firmware_tree
-from matrixgen.emit.firmware_view import FirmwareView, firmware_view
+from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.families import FAMILIES, CompilerKind
 from matrixgen.source import read_design
 from matrixgen.toolchain import Image, compile_tree, find_compiler

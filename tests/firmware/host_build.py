@@ -7,8 +7,9 @@ import subprocess
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
+from matrixgen.emit.firmware_fields import FirmwareView
 from matrixgen.emit.firmware_tree import firmware_tree
-from matrixgen.emit.firmware_view import FirmwareView, firmware_view
+from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.model import Keyboard
 from tests.firmware.build_model import SOURCE, mounted, profile
 from tests.made_once import key_of, made_once

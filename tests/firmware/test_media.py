@@ -13,8 +13,8 @@ from pathlib import Path
 import pytest
 from hidtools.hid import ReportDescriptor
 
+from matrixgen.emit.firmware_fields import FirmwareView
 from matrixgen.emit.firmware_tree import firmware_tree
-from matrixgen.emit.firmware_view import FirmwareView
 from matrixgen.emit.media_view import media_table
 from matrixgen.model import Keyboard, Media, Press, TapHold
 from matrixgen.record import changed

@@ -25,8 +25,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from matrixgen.emit.bench_tree import bench_tree
+from matrixgen.emit.firmware_fields import FirmwareView
 from matrixgen.emit.firmware_tree import firmware_tree
-from matrixgen.emit.firmware_view import FirmwareView, firmware_view
+from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.jobs.examine import examine
 from tests.examples.shipped import FOLDER, NAMES
 from tests.firmware.host_build import host_view, write_tree

@@ -18,7 +18,7 @@ from typing import Any
 
 import numpy as np
 
-from matrixgen.emit.firmware_view import FirmwareView
+from matrixgen.emit.firmware_fields import FirmwareView
 from matrixgen.emit.image_size import code_uses, ram_uses, table_bytes
 from matrixgen.families import AVR, CompilerKind
 from matrixgen.resources import resource

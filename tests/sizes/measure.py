@@ -8,8 +8,9 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 from matrixgen.boards import Mounted, Profile, builtin_profile
+from matrixgen.emit.firmware_fields import FirmwareView
 from matrixgen.emit.firmware_tree import firmware_tree
-from matrixgen.emit.firmware_view import FirmwareView, firmware_view
+from matrixgen.emit.firmware_view import firmware_view
 from matrixgen.families import FAMILIES, CompilerKind
 from matrixgen.record import changed
 from matrixgen.source import read_design

@@ -9,11 +9,11 @@ from matrixgen.source.phrases.layer_name import known_layer
 from matrixgen.source.phrases.phrase import Phrase
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node
-    from matrixgen.source.vocabulary import Vocabulary
 
 
-def read(scope: Vocabulary, phrase: Node) -> ChangeBase:
+def read(scope: Scope, phrase: Node) -> ChangeBase:
     """Return the action; an unknown layer is reported. The base layer itself may be named."""
     return ChangeBase(known_layer(scope, phrase).text)
 

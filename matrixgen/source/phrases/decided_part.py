@@ -8,8 +8,8 @@ from matrixgen.model.actions import Action, HoldLayer, starts_boot_loader
 from matrixgen.source.phrases.layer_name import layer_named
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node, Token
-    from matrixgen.source.vocabulary import Vocabulary
 
 DECIDED = {
     "tap_hold": "has a tap and a hold of its own",
@@ -18,7 +18,7 @@ DECIDED = {
 """What is said of a name whose action, by the grammar's rule, waits for something itself."""
 
 
-def part_of(scope: Vocabulary, said: Token | Node, slug: str, of: str, help: str) -> Action | None:
+def part_of(scope: Scope, said: Token | Node, slug: str, of: str, help: str) -> Action | None:
     """Return what a part does; report under a slug what cannot be one, `of` what it would be."""
     if not isinstance(said, str) and said.data == "held":
         return HoldLayer(layer_named(scope, said))
@@ -33,7 +33,7 @@ def part_of(scope: Vocabulary, said: Token | Node, slug: str, of: str, help: str
     return action
 
 
-def _report(scope: Vocabulary, said: Token | Node, slug: str, message: str, help: str) -> None:
+def _report(scope: Scope, said: Token | Node, slug: str, message: str, help: str) -> None:
     reporter = scope.reporter
     span = reporter.span(said) if isinstance(said, str) else reporter.whole(said)
     reporter.report(slug, span, message, help=help)

@@ -9,14 +9,14 @@ from matrixgen.model.diagnostic import Note
 from matrixgen.source.reporter import tokens
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node
-    from matrixgen.source.vocabulary import Vocabulary
 
 AFTER_MS = (50, 2000)
 ROLL_MS = (0, 500)
 
 
-def decisions_of(scope: Vocabulary, decisions: list[Any]) -> dict[str, Any] | None:
+def decisions_of(scope: Scope, decisions: list[Any]) -> dict[str, Any] | None:
     """Return what is said besides the two parts, by field; None where something is wrong."""
     found: dict[str, Any] = dict(scope.tap_hold)
     first: dict[str, Node] = {}
@@ -33,7 +33,7 @@ def decisions_of(scope: Vocabulary, decisions: list[Any]) -> dict[str, Any] | No
     return found if is_sound else None
 
 
-def _report_twice(scope: Vocabulary, decision: Node, first: Node) -> None:
+def _report_twice(scope: Scope, decision: Node, first: Node) -> None:
     reporter = scope.reporter
     span = reporter.whole(decision)
     word = reporter.said(span)[0]
@@ -46,14 +46,14 @@ def _report_twice(scope: Vocabulary, decision: Node, first: Node) -> None:
     )
 
 
-def milliseconds(scope: Vocabulary, decision: Node, least: int, most: int) -> int | None:
+def milliseconds(scope: Scope, decision: Node, least: int, most: int) -> int | None:
     """Return a time; report one that is out of range or no whole number."""
     number = scope.reporter.number(tokens(decision)[0])
     is_fine = scope.reporter.is_whole_in(number, least, most, "the time in ms")
     return int(number.value) if is_fine else None
 
 
-Option = Callable[["Vocabulary", "Node"], tuple[str, Any]]
+Option = Callable[["Scope", "Node"], tuple[str, Any]]
 
 OPTIONS: dict[str, Option] = {
     "after": lambda scope, one: ("after_ms", milliseconds(scope, one, *AFTER_MS)),

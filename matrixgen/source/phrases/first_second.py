@@ -12,14 +12,14 @@ from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.source.reporter import trees
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node
-    from matrixgen.source.vocabulary import Vocabulary
 
 RANGE_MS = (50, 2000)
 HELP = "each press does one thing, at once: give the other a key of its own"
 
 
-def read(scope: Vocabulary, phrase: Node) -> FirstSecond | None:
+def read(scope: Scope, phrase: Node) -> FirstSecond | None:
     """Return the action; report parts that make no sense, and a time out of range."""
     said = [one for one in phrase.children if isinstance(one, str) or one.data != "soon"]
     times = [milliseconds(scope, one, *RANGE_MS) for one in trees(phrase) if one.data == "soon"]

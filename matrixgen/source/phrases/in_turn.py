@@ -13,8 +13,8 @@ from matrixgen.usages.key_stroke import KeyStroke
 
 if TYPE_CHECKING:
     from matrixgen.model.actions import TurnStep
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node, Token
-    from matrixgen.source.vocabulary import Vocabulary
 
 WAIT_MS = (10, 2550)
 
@@ -22,7 +22,7 @@ IN_TURN = ("in_turn", "typed")
 """The grammar's rules for what is done in turn."""
 
 
-def read(scope: Vocabulary, phrase: Node) -> InTurn | None:
+def read(scope: Scope, phrase: Node) -> InTurn | None:
     """Return the action; report what is no step of one."""
     said = [phrase] if phrase.data == "typed" else phrase.children
     steps = [_step(scope, one) for one in said]
@@ -37,7 +37,7 @@ OWN_PLACES = 2
 """Of the table of strokes, what each action takes besides its own: its end, and that it is text."""
 
 
-def _has_room(scope: Vocabulary, first: Token, action: InTurn) -> bool:
+def _has_room(scope: Scope, first: Token, action: InTurn) -> bool:
     """Whether the firmware's table holds what is typed as well; report the first that does not."""
     if action in scope.turns:
         return True
@@ -54,13 +54,13 @@ def _has_room(scope: Vocabulary, first: Token, action: InTurn) -> bool:
     return scope.strokes <= most
 
 
-def _step(scope: Vocabulary, said: Token | Node) -> TurnStep | None:
+def _step(scope: Scope, said: Token | Node) -> TurnStep | None:
     if isinstance(said, str):
         return _struck(scope, said)
     return typed_text.read(scope, said) if said.data == "typed" else _wait(scope, said)
 
 
-def _struck(scope: Vocabulary, word: Token) -> TurnStep | None:
+def _struck(scope: Scope, word: Token) -> TurnStep | None:
     is_several = scope.rules.get(word) in (*IN_TURN, *SEVERAL)
     action = None if is_several else scope.action_of(word)
     if action is None and not is_several:
@@ -81,7 +81,7 @@ def _struck(scope: Vocabulary, word: Token) -> TurnStep | None:
     return None
 
 
-def _wait(scope: Vocabulary, said: Node) -> Pause | None:
+def _wait(scope: Scope, said: Node) -> Pause | None:
     token, reporter = tokens(said)[0], scope.reporter
     value = float(token)
     if not reporter.in_range(value, *WAIT_MS, reporter.span(token), "the time in ms"):

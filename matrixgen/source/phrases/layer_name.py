@@ -13,18 +13,18 @@ from matrixgen.source.phrases.phrase import ReadPhrase
 from matrixgen.source.reporter import tokens
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node
-    from matrixgen.source.vocabulary import Vocabulary
 
 
-def known_layer(scope: Vocabulary, phrase: Node) -> Word:
+def known_layer(scope: Scope, phrase: Node) -> Word:
     """Return the layer that a phrase ends with; report one that is not there."""
     name = scope.reporter.word(tokens(phrase)[-1])
     is_layer(scope.reporter, name, scope.layers)
     return name
 
 
-def layer_named(scope: Vocabulary, phrase: Node) -> str:
+def layer_named(scope: Scope, phrase: Node) -> str:
     """Return the layer that a phrase ends with; report one that is not there or always on."""
     name = known_layer(scope, phrase)
     if name.text == BASE:

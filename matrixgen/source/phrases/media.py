@@ -10,8 +10,8 @@ from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.usages.media import media_usage_of, media_word
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Token
-    from matrixgen.source.vocabulary import Vocabulary
 
 MISTAKABLE = {
     "repeat": ("a player that starts again", "keys that repeat the key before"),
@@ -20,7 +20,7 @@ MISTAKABLE = {
 """What each of these media keys is for, and what the plain word may be meant to ask for instead."""
 
 
-def read(scope: Vocabulary, token: Token) -> Media | None:
+def read(scope: Scope, token: Token) -> Media | None:
     """Return the media key that a word names; None for other words, and for an action's name."""
     found = None if scope.knows(token) else media_usage_of(token)
     if found and token in MISTAKABLE:
@@ -28,7 +28,7 @@ def read(scope: Vocabulary, token: Token) -> Media | None:
     return Media(*found) if found else None
 
 
-def _warn(scope: Vocabulary, token: Token, word: str) -> None:
+def _warn(scope: Scope, token: Token, word: str) -> None:
     """Warn of a media key that may be meant as something that is not there yet."""
     scope.reporter.report(
         "mistakable-media-key",

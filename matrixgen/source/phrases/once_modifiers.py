@@ -11,11 +11,11 @@ from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.source.reporter import tokens
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node
-    from matrixgen.source.vocabulary import Vocabulary
 
 
-def read(scope: Vocabulary, phrase: Node) -> OnceModifiers | None:
+def read(scope: Scope, phrase: Node) -> OnceModifiers | None:
     """Return the action; report a word that is no modifier, or a key among them."""
     word, reporter = tokens(phrase)[0], scope.reporter
     if word in scope.layers:

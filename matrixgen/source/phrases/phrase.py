@@ -9,9 +9,9 @@ from matrixgen.model.actions import Action, Behaviour
 from matrixgen.record import Record
 
 if TYPE_CHECKING:
-    from matrixgen.source.vocabulary import Vocabulary
+    from matrixgen.source.phrases.scope import Scope
 
-ReadPhrase = Callable[["Vocabulary", Any], Action | None]
+ReadPhrase = Callable[["Scope", Any], Action | None]
 
 
 class Phrase(Record, kw_only=True):

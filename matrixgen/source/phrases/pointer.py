@@ -9,11 +9,11 @@ from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.usages.pointer import pointer_usage_of
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Token
-    from matrixgen.source.vocabulary import Vocabulary
 
 
-def read(scope: Vocabulary, token: Token) -> Pointer | None:
+def read(scope: Scope, token: Token) -> Pointer | None:
     """Return the key that a word names; None for other words, and for an action's name."""
     found = None if scope.knows(token) else pointer_usage_of(token)
     return Pointer(*found) if found else None

@@ -11,18 +11,18 @@ from matrixgen.source.phrases.phrase import Phrase
 from matrixgen.usages import modifier_bit
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Token
-    from matrixgen.source.vocabulary import Vocabulary
 
 
-def read(scope: Vocabulary, token: Token) -> Press | Media | Pointer | InTurn | None:
+def read(scope: Scope, token: Token) -> Press | Media | Pointer | InTurn | None:
     """Return what a word like `Ctrl+C` or `VolumeUp` names, or types a sign; report others."""
     if scope.letters.is_sign(token) and not scope.knows(token):
         return typed_sign.read(scope, token)
     return media.read(scope, token) or pointer.read(scope, token) or _press(scope, token)
 
 
-def _press(scope: Vocabulary, token: Token) -> Press | None:
+def _press(scope: Scope, token: Token) -> Press | None:
     """Return the usage and modifiers that a word names; report others."""
     *names, last = joined_parts(token)
     modifiers, start = 0, 0
@@ -42,7 +42,7 @@ def _press(scope: Vocabulary, token: Token) -> Press | None:
     return Press(0, modifiers | bit) if bit else Press(usage, modifiers)
 
 
-def _check_new(scope: Vocabulary, token: Token, name: str, start: int, is_doubled: bool) -> None:
+def _check_new(scope: Scope, token: Token, name: str, start: int, is_doubled: bool) -> None:
     """Report a modifier that the same word has already."""
     if is_doubled:
         scope.reporter.report(
@@ -53,12 +53,12 @@ def _check_new(scope: Vocabulary, token: Token, name: str, start: int, is_double
         )
 
 
-def usage_in(scope: Vocabulary, name: str) -> int | None:
+def usage_in(scope: Scope, name: str) -> int | None:
     """Return the usage of a word; None for an action's name, even if it looks like a usage."""
     return None if scope.knows(name) else scope.letters.usage_of(name)
 
 
-def _modifier(scope: Vocabulary, token: Token, name: str, start: int) -> int:
+def _modifier(scope: Scope, token: Token, name: str, start: int) -> int:
     """Return the bit of a modifier; report another word before a `+` and return 0."""
     usage, reporter = usage_in(scope, name), scope.reporter
     if usage is None:
@@ -75,7 +75,7 @@ def _modifier(scope: Vocabulary, token: Token, name: str, start: int) -> int:
     return bit
 
 
-def _report_unknown(scope: Vocabulary, token: Token, name: str, start: int) -> None:
+def _report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
     from matrixgen.source.phrases.unknown_word import report_unknown  # few files need it
 
     report_unknown(scope, token, name, start)

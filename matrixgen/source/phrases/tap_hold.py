@@ -10,13 +10,13 @@ from matrixgen.source.phrases.decisions import decisions_of
 from matrixgen.source.phrases.phrase import Phrase
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node, Token
-    from matrixgen.source.vocabulary import Vocabulary
 
 HELP = "a tap and a hold each do one thing, at once: give the other a key of its own"
 
 
-def read(scope: Vocabulary, phrase: Node) -> TapHold | None:
+def read(scope: Scope, phrase: Node) -> TapHold | None:
     """Return the action; report parts that make no sense, and what is said of it twice."""
     tap, hold, *decisions = phrase.children
     tapped, held = _part(scope, tap), _part(scope, hold)
@@ -26,7 +26,7 @@ def read(scope: Vocabulary, phrase: Node) -> TapHold | None:
     return TapHold(tapped, held, **options)
 
 
-def _part(scope: Vocabulary, said: Token | Node) -> Action | None:
+def _part(scope: Scope, said: Token | Node) -> Action | None:
     """Return what a tap or a hold does; report what cannot be half of a key."""
     return part_of(scope, said, "unfit-tap-or-hold", "a tap or a hold", HELP)
 

@@ -16,8 +16,8 @@ from matrixgen.usages import usage_of
 if TYPE_CHECKING:
     from matrixgen.layouts import HostLayout, System
     from matrixgen.model.text import Span
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Token
-    from matrixgen.source.vocabulary import Vocabulary
 
 
 PLAIN = {
@@ -33,7 +33,7 @@ MOST_NAMED = 5
 """Of the other letters that cannot be typed, so many are named (a choice)."""
 
 
-def read(scope: Vocabulary, token: Token) -> Press | InTurn | None:
+def read(scope: Scope, token: Token) -> Press | InTurn | None:
     """Return what makes one letter or sign appear: a press, or after a dead key two in turn."""
     sign, span = unquoted(composed(token)), scope.reporter.span(token)
     way = scope.letters.way_of_cell(sign)
@@ -47,7 +47,7 @@ def read(scope: Vocabulary, token: Token) -> Press | InTurn | None:
     return Press(way[0].usage, way[0].modifiers)
 
 
-def check_composed(scope: Vocabulary, token: Token) -> None:
+def check_composed(scope: Scope, token: Token) -> None:
     """Warn of letters that are written apart from their accents; the file means them as one."""
     if composed(token) == token:
         return
@@ -64,7 +64,7 @@ def check_composed(scope: Vocabulary, token: Token) -> None:
 
 
 def report_untypable(
-    scope: Vocabulary,
+    scope: Scope,
     layout: HostLayout,
     signs: Sequence[str],
     span: Span,

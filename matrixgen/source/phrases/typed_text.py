@@ -14,8 +14,8 @@ from matrixgen.usages.key_stroke import KeyStroke
 if TYPE_CHECKING:
     from matrixgen.layouts import HostLayout
     from matrixgen.model.text import Word
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node, Token
-    from matrixgen.source.vocabulary import Vocabulary
 
 LINE_END = r"(?<!\\)((?:\\\\)*)\\([nrt])"
 """A backslash before one of these letters, and an even number of them before it."""
@@ -24,7 +24,7 @@ DRIVE = r"[A-Za-z]:\\"
 """The start of a path on Windows."""
 
 
-def read(scope: Vocabulary, said: Node) -> Typed | None:
+def read(scope: Scope, said: Node) -> Typed | None:
     """Return a text with its strokes; report what the computer's layout cannot type."""
     token = tokens(said)[0]
     word, layout = scope.reporter.text(token), scope.letters.layout
@@ -38,7 +38,7 @@ def read(scope: Vocabulary, said: Node) -> Typed | None:
     return _with_strokes(scope, layout, token, composed(word.text))
 
 
-def _has_fit_length(scope: Vocabulary, word: Word) -> bool:
+def _has_fit_length(scope: Scope, word: Word) -> bool:
     """Whether a text has letters, and not too many; report it where that is not so."""
     most, count = scope.reporter.limits.text_letters, len(word.text)
     if count > most:
@@ -51,7 +51,7 @@ def _has_fit_length(scope: Vocabulary, word: Word) -> bool:
     return 0 < count <= most
 
 
-def _report_no_computer(scope: Vocabulary, word: Word) -> None:
+def _report_no_computer(scope: Scope, word: Word) -> None:
     """Report that the file does not say what the computer is set to, once."""
     if scope.letters.is_lost:
         return
@@ -64,7 +64,7 @@ def _report_no_computer(scope: Vocabulary, word: Word) -> None:
     )
 
 
-def _check_line_ends(scope: Vocabulary, token: Token) -> None:
+def _check_line_ends(scope: Scope, token: Token) -> None:
     """Warn of the first line end or tab that is written as other languages have it."""
     found = pattern(LINE_END).search(token) if "\\" in token else None
     if found and not pattern(DRIVE).search(token):
@@ -81,7 +81,7 @@ def _check_line_ends(scope: Vocabulary, token: Token) -> None:
         )
 
 
-def _with_strokes(scope: Vocabulary, layout: HostLayout, token: Token, text: str) -> Typed | None:
+def _with_strokes(scope: Scope, layout: HostLayout, token: Token, text: str) -> Typed | None:
     """Return a composed text with its strokes; report its letters that have none, at the first."""
     ways = {sign: layout.way(sign) for sign in dict.fromkeys(text)}
     missing = [sign for sign, way in ways.items() if way is None]

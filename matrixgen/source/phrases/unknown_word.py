@@ -17,8 +17,8 @@ from matrixgen.usages.pointer import pointer_usage_of, pointer_word
 from matrixgen.usages.us_layout import us_press_of
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Token
-    from matrixgen.source.vocabulary import Vocabulary
 
 GUI_WORDS = frozenset(("win", "windows", "super", "meta", "cmd"))
 """What keycaps and programs call the key that the usage tables call GUI."""
@@ -56,7 +56,7 @@ LONE_KEYS = (
 )
 
 
-def report_unknown(scope: Vocabulary, token: Token, name: str, start: int) -> None:
+def report_unknown(scope: Scope, token: Token, name: str, start: int) -> None:
     """Report the part `name` of a cell, from letter number `start` on, and what may be meant."""
     reporter = scope.reporter
     lone = None if scope.knows(name) else next((k for k in LONE_KEYS if k.usage_of(name)), None)
@@ -87,7 +87,7 @@ def report_unknown(scope: Vocabulary, token: Token, name: str, start: int) -> No
     )
 
 
-def _report_sign(scope: Vocabulary, token: Token, sign: str, start: int) -> None:
+def _report_sign(scope: Scope, token: Token, sign: str, start: int) -> None:
     """Report a letter or sign that is no key of a US layout, where the file names no other."""
     press = us_press_of(sign)
     typed = (f"`{press}` types it where the computer has a US layout",) if press else ()
@@ -102,7 +102,7 @@ def _report_sign(scope: Vocabulary, token: Token, sign: str, start: int) -> None
     )
 
 
-def _cure(scope: Vocabulary, token: Token, name: str, start: int) -> tuple[str, Fix | None]:
+def _cure(scope: Scope, token: Token, name: str, start: int) -> tuple[str, Fix | None]:
     if scope.knows(name):
         return f"`{name}` is an action, not a key: write what it does in full", None
     if certain := _certain(name):
@@ -114,7 +114,7 @@ def _cure(scope: Vocabulary, token: Token, name: str, start: int) -> tuple[str, 
     return _guess(scope, name), None
 
 
-def _in_two(scope: Vocabulary, token: Token) -> str | None:
+def _in_two(scope: Scope, token: Token) -> str | None:
     """Return the name of a key that this word is a part of, the rest apart from it by blanks."""
     line, column = scope.reporter.source.line(token.line or 1), (token.column or 1) - 1
     before, after = line[:column].split(), line[column:].partition("#")[0].split()
@@ -143,7 +143,7 @@ IN_TURN = {
 """What to say of a word that is only part of what is typed in turn."""
 
 
-def _guess(scope: Vocabulary, name: str) -> str:
+def _guess(scope: Scope, name: str) -> str:
     if name in IN_TURN:
         return IN_TURN[name]
     if name in scope.layers:

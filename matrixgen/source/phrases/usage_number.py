@@ -16,11 +16,11 @@ from matrixgen.usages.media import media_words_of
 from matrixgen.usages.numbered import KEYBOARD, PAGES, digits
 
 if TYPE_CHECKING:
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node
-    from matrixgen.source.vocabulary import Vocabulary
 
 
-def read(scope: Vocabulary, phrase: Node) -> Press | Media | None:
+def read(scope: Scope, phrase: Node) -> Press | Media | None:
     """Return what the number stands for; report a number that no report has, or that has a word."""
     page, usage = (int(token, 16) for token in tokens(phrase))
     if not _is_sent(scope, phrase, page, usage):
@@ -32,7 +32,7 @@ def read(scope: Vocabulary, phrase: Node) -> Press | Media | None:
     return Press(0, bit) if bit else Press(usage)
 
 
-def _is_sent(scope: Vocabulary, phrase: Node, page: int, usage: int) -> bool:
+def _is_sent(scope: Scope, phrase: Node, page: int, usage: int) -> bool:
     """Whether a report has the usage; report it where none has."""
     reporter, (first, second) = scope.reporter, tokens(phrase)
     known = PAGES.get(page)
@@ -56,7 +56,7 @@ def _is_sent(scope: Vocabulary, phrase: Node, page: int, usage: int) -> bool:
     return False
 
 
-def _check_wordless(scope: Vocabulary, phrase: Node, page: int, usage: int) -> None:
+def _check_wordless(scope: Scope, phrase: Node, page: int, usage: int) -> None:
     """Warn of a number that has a word, and offer that."""
     word = _word(scope, page, usage)
     if word is None:
@@ -72,7 +72,7 @@ def _check_wordless(scope: Vocabulary, phrase: Node, page: int, usage: int) -> N
     )
 
 
-def _word(scope: Vocabulary, page: int, usage: int) -> str | None:
+def _word(scope: Scope, page: int, usage: int) -> str | None:
     """Return the word that means the same in this file; None where there is none."""
     words = words_of(usage) if page == KEYBOARD else media_words_of(page, usage)
     layout = scope.letters.layout
@@ -80,7 +80,7 @@ def _word(scope: Vocabulary, page: int, usage: int) -> str | None:
     return next(fit, None) or _sign(scope, usage)
 
 
-def _sign(scope: Vocabulary, usage: int) -> str | None:
+def _sign(scope: Scope, usage: int) -> str | None:
     """Return the sign by which the computer's layout has a key; None where that is no one key."""
     layout = scope.letters.layout
     sign = layout.signs(usage)[0] if layout else None

@@ -16,8 +16,8 @@ from matrixgen.usages import modifier_bit
 
 if TYPE_CHECKING:
     from matrixgen.model.actions import Action
+    from matrixgen.source.phrases.scope import Scope
     from matrixgen.source.syntax import Node, Token
-    from matrixgen.source.vocabulary import Vocabulary
 
 SEVERAL = {
     **DECIDED,
@@ -26,7 +26,7 @@ SEVERAL = {
 """What is said of a name whose action, by the grammar's rule, is several that one is chosen of."""
 
 
-def read(scope: Vocabulary, phrase: Node) -> WithModifier | None:
+def read(scope: Scope, phrase: Node) -> WithModifier | None:
     """Return the action; report parts that type nothing, and modifiers that are asked for twice."""
     action = _typing(scope, phrase.children[0])
     said = [one for one in trees(phrase) if one.data == "instead"]
@@ -37,12 +37,12 @@ def read(scope: Vocabulary, phrase: Node) -> WithModifier | None:
     return WithModifier(action, found)
 
 
-def _instead(scope: Vocabulary, said: Node) -> Instead | None:
+def _instead(scope: Scope, said: Node) -> Instead | None:
     modifiers, action = _modifiers(scope, tokens(said)[0]), _typing(scope, said.children[1])
     return Instead(modifiers, action) if modifiers and action else None
 
 
-def _modifiers(scope: Vocabulary, word: Token) -> int:
+def _modifiers(scope: Scope, word: Token) -> int:
     """Return the bits of modifiers, those of both sides where none is said; report other words."""
     held = press.read(scope, word)
     if held is None:
@@ -59,7 +59,7 @@ def _modifiers(scope: Vocabulary, word: Token) -> int:
     return _sides(scope, word)
 
 
-def _sides(scope: Vocabulary, word: Token) -> int:
+def _sides(scope: Scope, word: Token) -> int:
     """Return the bits of a word's modifiers; report a kind that it has twice."""
     found, exact, start = 0, 0, 0
     for name in joined_parts(word):
@@ -81,7 +81,7 @@ def _sides(scope: Vocabulary, word: Token) -> int:
     return found
 
 
-def _typing(scope: Vocabulary, said: Token | Node) -> Action | None:
+def _typing(scope: Scope, said: Token | Node) -> Action | None:
     """Return what such a key does, with a modifier or without; report what types nothing."""
     what = SEVERAL.get(scope.rules.get(str(said), "")) if isinstance(said, str) else None
     action = None if what else scope.action_of(said)
@@ -101,7 +101,7 @@ def _typing(scope: Vocabulary, said: Token | Node) -> Action | None:
     return None
 
 
-def _is_twice(scope: Vocabulary, said: list[Node], found: tuple[Instead, ...]) -> bool:
+def _is_twice(scope: Scope, said: list[Node], found: tuple[Instead, ...]) -> bool:
     """Whether two of them ask for the same modifiers; report the second."""
     first: dict[int, Node] = {}
     for node, one in zip(said, found, strict=True):
