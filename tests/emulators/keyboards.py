@@ -10,25 +10,17 @@ from matrixgen.model import (
     AXES,
     Action,
     Axis,
-    Cell,
     DiodeRule,
     HoldLayer,
-    Identity,
-    Key,
     Keyboard,
-    Layer,
-    Line,
     Mounting,
-    Number,
-    Plate,
-    PlateLine,
     Press,
     Span,
-    Wiring,
     Word,
 )
 from matrixgen.record import changed
 from matrixgen.source import read_design
+from tests.firmware.build_model import keyboard
 from tests.reports import FIRST_USAGE, PLAIN_USAGES
 
 SOURCE = "square.keys"
@@ -72,11 +64,15 @@ def square(
     """
     rows, columns = (pins[:size] for pins in pins_of(controller))
     names = [[key_name(row, column) for column in range(size)] for row in range(size)]
-    wiring = changed(
-        _wiring(names, drive, without_diode, reversed_keys),
+    keyboard = _keyboard(
+        name or f"Square {size}",
+        names,
+        layers,
+        drive=drive,
+        without_diode=tuple(map(word, without_diode)),
+        reversed=tuple(map(word, reversed_keys)),
         diodes=DiodeRule(word("1N4148"), band or drive, SPAN),
     )
-    keyboard = _keyboard(name or f"Square {size}", names, wiring, layers)
     return Mounted(keyboard, _mounting(controller, rows, columns), profile(controller))
 
 
@@ -88,21 +84,16 @@ def rectangle(
     With it come its keys' names, row by row. Key n presses usage 4 + n, up to the last plain one.
     """
     names = [[f"R{row}C{column}" for column in range(len(columns))] for row in range(len(rows))]
-    keyboard = _keyboard("Rectangle", names, _wiring(names, drive, (), ()), 1)
+    diodes = DiodeRule(word("1N4148"), drive, SPAN)
+    keyboard = _keyboard("Rectangle", names, 1, drive=drive, diodes=diodes)
     return Mounted(keyboard, _mounting(controller, rows, columns), profile(controller)), names
 
 
-def _keyboard(title: str, names: list[list[str]], wiring: Wiring, layers: int) -> Keyboard:
+def _keyboard(title: str, names: list[list[str]], layers: int, **wiring: object) -> Keyboard:
     flat = [name for row in names for name in row]
-    lines = tuple(_plate_line(row, number) for number, row in enumerate(names))
-    return Keyboard(
-        identity=Identity(word(title), word("A test"), 0x1209, 0x0001),
-        debounce_ms=Number(5, SPAN),
-        plate=Plate(lines, (), SPAN),
-        wiring=wiring,
-        actions=(),
-        layers=tuple(_layer(flat, number, layers) for number in range(layers)),
-    )
+    cells = {_layer_name(number): _cells(flat, number, layers) for number in range(layers)}
+    made = keyboard(names, cells, settle_us=4, name=title, maker="A test")
+    return changed(made, wiring=changed(made.wiring, **wiring))
 
 
 def pad_on(chip: str, text: str) -> Mounted:
@@ -124,56 +115,9 @@ def with_media_keys(mounted: Mounted, keys: Mapping[str, Action]) -> Mounted:
     return Mounted(changed(mounted.keyboard, layers=layers), mounted.mounting, mounted.profile)
 
 
-def _plate_line(names: Sequence[str], number: int) -> PlateLine:
-    keys = tuple(_key(name, float(place), number) for place, name in enumerate(names))
-    return PlateLine(keys, None, SPAN)
-
-
-def _key(name: str, x: float, number: int) -> Key:
-    return Key(
-        name=word(name),
-        x=x,
-        y=float(number),
-        width=1,
-        height=1,
-        turned=0,
-        pivot_x=0,
-        pivot_y=0,
-        plate_line=number,
-        own_action=None,
-    )
-
-
-def _wiring(
-    names: list[list[str]], drive: Axis, bare: Sequence[str], turned: Sequence[str]
-) -> Wiring:
-    rows = [_line("row", n, keys) for n, keys in enumerate(names)]
-    columns = [_line("column", n, keys) for n, keys in enumerate(zip(*names, strict=True))]
-    return Wiring(
-        drive=drive,
-        drive_span=SPAN,
-        diodes=DiodeRule(word("1N4148"), drive, SPAN),
-        without_diode=tuple(map(word, bare)),
-        reversed=tuple(map(word, turned)),
-        settle_us=Number(4, SPAN),
-        lines=(*rows, *columns),
-        keyword=SPAN,
-        span=SPAN,
-    )
-
-
-def _line(axis: Axis, number: int, keys: Sequence[str]) -> Line:
-    visits = tuple(map(word, keys))
-    return Line(axis=axis, name=_line_name(axis, number), colour=None, visits=visits, span=SPAN)
-
-
-def _line_name(axis: Axis, number: int) -> Word:
-    return word(f"{axis[0]}{number}")
-
-
 def _mounting(controller: str, rows: Sequence[str], columns: Sequence[str]) -> Mounting:
     pins = {
-        _line_name(axis, number).text: word(pin)
+        f"{axis[0]}{number}": word(pin)
         for axis, of_axis in zip(AXES, (rows, columns), strict=True)
         for number, pin in enumerate(of_axis)
     }
@@ -185,19 +129,22 @@ def pins_of(controller: str) -> tuple[Sequence[str], Sequence[str]]:
     return RP2040_PINS if controller.startswith("rp2040") else AVR_PINS
 
 
-def _layer(names: list[str], number: int, layers: int) -> Layer:
-    cells = [
-        Cell(word(name), word(name), Press(FIRST_USAGE + (place + number) % PLAIN_USAGES))
+def _layer_name(number: int) -> str:
+    return "base" if number == 0 else f"l{number}"
+
+
+def _cells(names: list[str], number: int, layers: int) -> dict[str, Action]:
+    """Return what keys do on a layer; the last ones do only on the base layer, and hold others."""
+    cells: dict[str, Action] = {
+        name: Press(FIRST_USAGE + (place + number) % PLAIN_USAGES)
         for place, name in enumerate(names)
-    ]
-    if number == 0:
-        for layer in range(1, layers):
-            written = word(f"layer-{layer}")
-            cells[-layer] = Cell(word(names[-layer]), written, HoldLayer(f"l{layer}"))
-    else:
-        cells = cells[: len(cells) - layers + 1]
-    name = word("base" if number == 0 else f"l{number}")
-    return Layer(name=name, cells=tuple(cells), is_picture=False, span=SPAN)
+    }
+    for layer in range(1, layers):
+        if number == 0:
+            cells[names[-layer]] = HoldLayer(_layer_name(layer))
+        else:
+            del cells[names[-layer]]
+    return cells
 
 
 def profile(name: str) -> Profile:

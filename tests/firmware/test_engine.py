@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.firmware.host_build import HostKeyboard, host_view, shared_library
+from tests.firmware.host_build import HostKeyboard
 from tests.firmware.pads import (
     LEFT_CTRL,
     LEFT_SHIFT,
@@ -18,56 +18,24 @@ from tests.reports import any_number
 DEBOUNCE_MS = 5
 
 
-@pytest.fixture(scope="module")
-def small_library(tmp_path_factory):
-    return HostKeyboard(
-        shared_library(small_pad(), tmp_path_factory.mktemp("pad")), host_view(small_pad())
-    )
-
-
-@pytest.fixture(scope="module")
-def square_library(tmp_path_factory):
-    return HostKeyboard(
-        shared_library(square_board(), tmp_path_factory.mktemp("board")), host_view(square_board())
-    )
-
-
-@pytest.fixture(scope="module")
-def loader_library(tmp_path_factory):
-    return HostKeyboard(
-        shared_library(loader_pad(), tmp_path_factory.mktemp("loader")), host_view(loader_pad())
-    )
-
-
-@pytest.fixture(scope="module")
-def timed_library(tmp_path_factory):
-    return HostKeyboard(
-        shared_library(timed_pad(), tmp_path_factory.mktemp("timed")), host_view(timed_pad())
-    )
+@pytest.fixture
+def timed(started):
+    return started(timed_pad)
 
 
 @pytest.fixture
-def timed(timed_library):
-    timed_library.restart()
-    return timed_library
+def loader(started):
+    return started(loader_pad)
 
 
 @pytest.fixture
-def loader(loader_library):
-    loader_library.restart()
-    return loader_library
+def pad(started):
+    return started(small_pad)
 
 
 @pytest.fixture
-def pad(small_library):
-    small_library.restart()
-    return small_library
-
-
-@pytest.fixture
-def board(square_library):
-    square_library.restart()
-    return square_library
+def board(started):
+    return started(square_board)
 
 
 def press(keys: HostKeyboard, *names: str) -> list[bytes | None]:

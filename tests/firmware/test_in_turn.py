@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.firmware.host_build import HostKeyboard, host_view, shared_library
+from tests.firmware.host_build import HostKeyboard
 from tests.firmware.pads import LEFT_CTRL, LEFT_SHIFT, turn_pad, typist_pad
 from tests.reports import any_number
 
@@ -18,30 +18,18 @@ CAPS = [any_number(0, CAPS_LOCK), UP]
 Told = list[tuple[int, bytes]]
 
 
-@pytest.fixture(scope="module")
-def turns_library(tmp_path_factory):
-    folder = tmp_path_factory.mktemp("turns")
-    return HostKeyboard(shared_library(turn_pad(), folder), host_view(turn_pad()))
-
-
-@pytest.fixture(scope="module")
-def typist_library(tmp_path_factory):
-    folder = tmp_path_factory.mktemp("typist")
-    return HostKeyboard(shared_library(typist_pad(), folder), host_view(typist_pad()))
+@pytest.fixture
+def turns(started):
+    keyboard = started(turn_pad)
+    yield keyboard
+    assert keyboard.faults() == 0
 
 
 @pytest.fixture
-def turns(turns_library):
-    turns_library.restart()
-    yield turns_library
-    assert turns_library.faults() == 0
-
-
-@pytest.fixture
-def typist(typist_library):
-    typist_library.restart()
-    yield typist_library
-    assert typist_library.faults() == 0
+def typist(started):
+    keyboard = started(typist_pad)
+    yield keyboard
+    assert keyboard.faults() == 0
 
 
 def timed(keyboard: HostKeyboard, *steps: str | int) -> Told:

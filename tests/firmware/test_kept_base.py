@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.firmware.host_build import HostKeyboard, host_view, shared_library
+from tests.firmware.host_build import HostKeyboard
 from tests.firmware.pads import kept_pad
 from tests.reports import any_number
 
@@ -14,17 +14,11 @@ EMPTY, BASE_AT, MARK_AT = 0xFF, 0, 1
 WRITE_MS = 4
 
 
-@pytest.fixture(scope="module")
-def library(tmp_path_factory):
-    folder = tmp_path_factory.mktemp("kept")
-    return HostKeyboard(shared_library(kept_pad(), folder), host_view(kept_pad()))
-
-
 @pytest.fixture
-def kept(library):
-    library.restart()
-    yield library
-    assert library.faults() == 0
+def kept(started):
+    keyboard = started(kept_pad)
+    yield keyboard
+    assert keyboard.faults() == 0
 
 
 def run(kept: HostKeyboard, milliseconds: int) -> None:

@@ -9,21 +9,18 @@ from random import Random
 
 import pytest
 
-from tests.firmware.host_build import COMPILERS, HostKeyboard, host_view, shared_library
+from tests.firmware.host_build import COMPILERS
 from tests.firmware.pads import square_board
 from tests.reports import BOOT_BYTES, REPORT_BYTES
 
 
-@pytest.fixture(scope="module", params=COMPILERS)
-def board(request, tmp_path_factory):
-    folder = tmp_path_factory.mktemp(request.param)
-    keys = square_board()
-    return HostKeyboard(shared_library(keys, folder, request.param), host_view(keys))
+@pytest.fixture(params=COMPILERS)
+def board(request, started):
+    return started(square_board, request.param)
 
 
 @pytest.mark.parametrize("seed", range(10))
 def test_any_report_begins_with_the_boot_report(board, seed):
-    board.restart()
     chance, keys = Random(seed), list(board.crossings)
     for _ in range(400):
         board.close(chance.choice(keys), chance.random() < 0.6)

@@ -9,21 +9,13 @@ from random import Random
 
 import pytest
 
-from tests.firmware.host_build import COMPILERS, HostKeyboard, host_view, shared_library
+from tests.firmware.host_build import COMPILERS
 from tests.firmware.pads import square_board
 
 
-@pytest.fixture(scope="module", params=COMPILERS)
-def library(request, tmp_path_factory):
-    folder = tmp_path_factory.mktemp(request.param)
-    board = square_board()
-    return HostKeyboard(shared_library(board, folder, request.param), host_view(board))
-
-
-@pytest.fixture
-def board(library):
-    library.restart()
-    return library
+@pytest.fixture(params=COMPILERS)
+def board(request, started):
+    return started(square_board, request.param)
 
 
 def test_a_line_that_reads_low_once_is_no_press(board):

@@ -198,58 +198,47 @@ def _each_leaving(chip: str) -> list[dict[int, int]]:
     return [{}, *test_leavings.leavings_of(chip).values()]
 
 
+def _of_fixture(
+    chip: str,
+    tree: Tree,
+    module: ModuleType,
+    fixture: str,
+    param: Any,
+    asked: str = "built",
+    made: Callable[[Image], Any] = lambda image: image,
+) -> Bench:
+    """Return an image with all tests of a module that have its fixture."""
+    tests = _tests(module, fixture)
+    calls = _with_fixture([(module, asked)], made, getattr(module, fixture), param, tests)
+    return Bench(chip, tree, list(calls))
+
+
 def _media(chip: str) -> Bench:
     mounted = test_media.with_media_keys(square(2, controller=chip), test_media.KEYS)
-    bench = Bench(chip, whole_tree_of(mounted))
-    calls = _with_fixture(
-        [(test_media, "built")],
-        lambda image: (mounted, image),
-        test_media.desk,
-        (chip, "gcc"),
-        _tests(test_media, "desk"),
-    )
-    bench.calls.extend(calls)
-    return bench
+    tree, param = whole_tree_of(mounted), (chip, "gcc")
+    return _of_fixture(chip, tree, test_media, "desk", param, made=lambda image: (mounted, image))
 
 
 def _serial(chip: str) -> Bench:
-    bench = Bench(chip, dict(whole_bench_tree(bench_on_chip.view_of(chip))))
-    calls = _with_fixture(
-        [(test_bench, "built")],
-        lambda image: image,
-        test_bench.desk,
-        (chip, "gcc"),
-        _tests(test_bench, "desk"),
-    )
-    bench.calls.extend(calls)
-    return bench
+    tree = dict(whole_bench_tree(bench_on_chip.view_of(chip)))
+    return _of_fixture(chip, tree, test_bench, "desk", (chip, "gcc"))
 
 
 def _loader_avr(chip: str) -> Bench:
-    bench = Bench(chip, whole_tree_of(boot_loader_keys.keyboard(chip)))
-    calls = _with_fixture(
-        [(test_boot_loader, "built")],
-        lambda image: image,
-        test_boot_loader.bench,
-        (chip, "gcc"),
-        _tests(test_boot_loader, "bench"),
-    )
-    bench.calls.extend(calls)
-    return bench
+    tree = whole_tree_of(boot_loader_keys.keyboard(chip))
+    return _of_fixture(chip, tree, test_boot_loader, "bench", (chip, "gcc"))
 
 
 def _slow(chip: str) -> Bench:
-    bench = Bench(chip, whole_tree_of(slow.slow(chip)))
     test = slow.test_every_millisecond_of_a_long_turn_counts
-    bench.calls.append(_plainly([(slow, "image_of")], test, chip))
-    return bench
+    call = _plainly([(slow, "image_of")], test, chip)
+    return Bench(chip, whole_tree_of(slow.slow(chip)), [call])
 
 
 def _starting(chip: str) -> Bench:
-    bench = Bench(chip, test_start.program_for(chip))
     test = test_start.test_variables_have_their_values_and_what_is_behind_them_is_left_alone
-    bench.calls.append(_plainly([(test_start, "built")], test, chip, "gcc"))
-    return bench
+    call = _plainly([(test_start, "built")], test, chip, "gcc")
+    return Bench(chip, test_start.program_for(chip), [call])
 
 
 def _rp2040() -> Iterator[Bench]:
@@ -302,16 +291,8 @@ def _rp2040() -> Iterator[Bench]:
 
 
 def _loader_rp2040(chip: str) -> Bench:
-    bench = Bench(chip, whole_tree_of(boot_loader_keys.keyboard(chip)))
-    calls = _with_fixture(
-        [(test_boot_loader_rp2040, "asked_for")],
-        lambda image: image,
-        test_boot_loader_rp2040.chip,
-        "gcc",
-        _tests(test_boot_loader_rp2040, "chip"),
-    )
-    bench.calls.extend(calls)
-    return bench
+    tree = whole_tree_of(boot_loader_keys.keyboard(chip))
+    return _of_fixture(chip, tree, test_boot_loader_rp2040, "chip", "gcc", "asked_for")
 
 
 def _double_reset(chip: str) -> Bench:
