@@ -23,7 +23,8 @@ from tests.examples.shipped import NAMES
 from tests.routing.test_lanes import PIECES, sound_drafts
 from tests.sheet.pictures import sheet
 
-BOARDS = range(amount("MATRIXGEN_LABELS", suite=3, long=20))
+BOARDS = sorted({*range(amount("MATRIXGEN_LABELS", suite=2, long=20)), 9})
+"""On number 9 a name is beside a bundle of wires, which is drawn thicker than they are."""
 
 PIXELS_A_MM = 32
 """Browsers count how high letters are in whole pixels: of so many, one hardly matters."""
@@ -120,7 +121,7 @@ def test_every_label_of_an_example_is_whole_and_touches_nothing(page, name):
 
 @pytest.fixture(scope="module")
 def drafts() -> list[Keyboard]:
-    return list(islice(sound_drafts(overlapping=False), len(BOARDS)))
+    return list(islice(sound_drafts(overlapping=False), BOARDS[-1] + 1))
 
 
 @pytest.mark.parametrize("number", BOARDS)

@@ -21,6 +21,9 @@ from matrixgen.routing.laid import LaidWires, WirePiece
 NARROW_MM, WIDE_MM, CLOSE_MM = 0.84, 1.5, 2.2
 """How thick wires are drawn, with their edges: narrow where some are so close to others."""
 
+BUNDLE_MM = 2.2
+"""How thick a bundle is drawn, with its edges."""
+
 LEG_MM, GLASS_MM, LEAD_MM = 0.95, 1.1, 0.4
 """How far a leg or joint, a diode and its lead reach to either side, with some room beside them."""
 
@@ -96,9 +99,12 @@ class BackLayout:
         """Return what names on switches are to keep off."""
         space = Space(self._extent)
         half = (WIDE_MM if self.is_roomy else NARROW_MM) / 2
-        for _, route in self._routes():
-            for piece in pairwise(route):
-                space.put_line(*piece, half)
+        drawn = [(route, half) for _, route in self._routes()]
+        stretches = (one for bundle in self._back.bundles for one in bundle.stretches)
+        drawn += [(mirrored(stretch), BUNDLE_MM / 2) for stretch in stretches]
+        for points, reach in drawn:
+            for piece in pairwise(points):
+                space.put_line(*piece, reach)
         for switch in self._back.switches:
             for at in mirrored(_spots(switch)):
                 space.put_line(at, at, LEG_MM)
