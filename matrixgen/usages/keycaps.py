@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from matrixgen.usages import is_word
+from matrixgen.usages import is_word, usage_of
 from matrixgen.usages.media import media_words_of
 from matrixgen.usages.us_layout import KEYPAD_SIGNS, NUMBERS, SIGNS, usages_of_sign
 
@@ -29,13 +29,15 @@ def keycap_of_usage(words: tuple[str, ...], usage: int) -> str:
     """Return what is printed on the keycap of a usage of the keyboard page that has these words.
 
     That is the character that it types, or the shortest of its words: `Esc`, `;`. A key of the
-    keypad is `KP` and its character, or `KP` and the rest of its name: `KP7`, `KP/`, `KPEnter`.
+    keypad is `KP` and its character, or `KP` and the rest of its name: `KP7`, `KP/`, `KPEnter`,
+    or less of that where it is a word of another key, as `KPDecimal` is.
     """
     on_keypad = KEYPAD_SIGNS.get(usage) or NUMBERS.get(usage)
     if on_keypad:
         return KEYPAD + on_keypad
     if words[0].startswith("Keypad"):
-        return KEYPAD + words[0].removeprefix("Keypad")
+        forms = forms_of(KEYPAD + words[0].removeprefix("Keypad"))
+        return next(one for one in forms if usage_of(one) in (None, usage))
     sign = SIGNS.get(usage, ("", ""))[0]
     if sign.strip() and next(usages_of_sign(sign)) == (usage, False):
         return sign.upper()

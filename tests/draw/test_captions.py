@@ -137,6 +137,11 @@ def test_every_key_of_the_keypad_begins_alike():
     assert all(keycap_of_usage(words_of(one), one).startswith("KP") for one in keypad)
 
 
+def test_no_keycap_is_a_word_of_another_key():
+    for usage in usages():
+        assert usage_of(keycap_of_usage(words_of(usage), usage)) in (None, usage), usage
+
+
 def looks_of(keyboard: Keyboard, width: int):
     """Return what is shown of each key on each layer: by `show`, and on the sheet."""
     captions = Captions(layout=layout_of(keyboard))

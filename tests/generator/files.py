@@ -88,7 +88,10 @@ class Draft:
         many = self.most.holes == LIMITS.holes
         found = components(chance, most=left, many=many)
         has_layers = bool(layer_names(self.chance("layers")))
-        return [one for one in found if one[0] == "knob" or one[1] in LOCKS or has_layers]
+        found = [one for one in found if one[0] == "knob" or one[1] in LOCKS or has_layers]
+        _, rows = plate(self.chance("plate"), self._rows, self.most)
+        keys = {key.casefold() for row in rows for key in row}
+        return [one for one in found if one[1].casefold() not in keys]
 
     @property
     def _matrix(self) -> Matrix:

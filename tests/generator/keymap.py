@@ -17,6 +17,7 @@ from tests.generator.words import (
     POINTER,
     QUOTED,
     SIGNS,
+    SOMEWHERE_IN_TWO,
     TEXTS,
     names,
     press,
@@ -229,7 +230,7 @@ def _cell(chance: Random, named: dict[str, str]) -> str:
 def says_nothing(key: str) -> bool:
     """Whether a key's name is the word of no usage: the base layer has to say what it does."""
     word = key if key in SIGNS else key.rpartition(".")[0] or key
-    if word.startswith('"'):
+    if word.startswith('"') or word in SOMEWHERE_IN_TWO:
         return True
     return all(usage(word) is None for usage in (usage_of, media_usage_of, pointer_usage_of))
 

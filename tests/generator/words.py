@@ -15,13 +15,19 @@ from matrixgen.usages.pointer import pointer_words
 
 SIGNS = list("-[]\\;'`./!$%&()*<>?@^_{|}")
 QUOTED = [f'"{sign}"' for sign in "+=,:~#"] + ['"\\""']
-COMPUTERS = [
-    f"{name}{on}"
+LAYOUTS = {
+    f"{name}{on}": layout
     for name in layout_names()
     for system, on in ((None, ""), ("linux", " on linux"), ("windows", " on Windows"))
     if (layout := layout_named(name, system)) and all(map(layout.way, (*SIGNS, *'azAZ09+=,:~#"')))
-]
+}
+COMPUTERS = [*LAYOUTS]
 """Layouts that have all of ASCII, so that every name and cell means something."""
+
+SOMEWHERE_IN_TWO = {
+    sign for sign in SIGNS for layout in LAYOUTS.values() if len(layout.way(sign) or ()) > 1
+}
+"""Signs that two strokes type in some layout: a key of that name has to be told what to do."""
 
 TEXTS = ["ok", "Ab, c!", 'say \\"x\\" = #', "0123456789 " * 8, "(a) {b} [c] \\\\"]
 USAGES = [word for usage in usages() for word in words_of(usage)]
