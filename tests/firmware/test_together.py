@@ -181,6 +181,15 @@ def test_a_tap_and_hold_key_alone_is_decided_by_its_own_times(fingers) -> None:
     assert type_(1) == [down(modifiers=LEFT_CTRL)]
 
 
+@pytest.mark.parametrize("released", "JK")
+def test_any_key_of_a_set_that_only_types_goes_up_before_a_press_is_decided(
+    fingers, released
+) -> None:
+    type_ = fingers({"A": TapHold(Press(A), Press(0, LEFT_CTRL))}, together=JK)
+    assert type_("+J", "+K", 500) == [ESCAPE]
+    assert type_("+A", 20, f"-{released}", 10) == [UP]
+
+
 def test_a_layer_that_a_set_holds_ends_with_it(fingers) -> None:
     sets = {"base": [("J K", HoldLayer("f"), 40)]}
     type_ = fingers(LETTERS, layers={"f": {"A": Press(ONE)}}, together=sets)
