@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import subprocess
+import tempfile
 from pathlib import Path
 
 from tests.pages import CHECKOUT
@@ -19,7 +20,7 @@ ENVIRONMENT = {
     "GIT_AUTHOR_EMAIL": "somebody@example.org",
     "GIT_COMMITTER_NAME": "Somebody",
     "GIT_COMMITTER_EMAIL": "somebody@example.org",
-    "GIT_CEILING_DIRECTORIES": "/tmp:/var/tmp",
+    "GIT_CEILING_DIRECTORIES": f"{tempfile.gettempdir()}:/tmp:/var/tmp",
     "GIT_EDITOR": "true",
     "GIT_PAGER": "cat",
     "PYTHONPATH": str(CHECKOUT),

@@ -10,10 +10,9 @@ from pathlib import Path
 import networkx
 import pytest
 
-import matrixgen
+from tests.modules import PACKAGE, ROOT, code_files, module_of
 
-PACKAGE = Path(matrixgen.__file__).parent
-GUIDE = (PACKAGE.parent / "DEVELOPERS.md").read_text(encoding="utf-8")
+GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 FLOORS = {
     room: int(floor)
     for floor, room in re.findall(r"^\| (\d+) \| `matrixgen/(\w+)` \|", GUIDE, re.MULTILINE)
@@ -50,10 +49,6 @@ def forbidden(room: str, code: str) -> set[str]:
     return {other for other in rooms_of(code) - {room} if FLOORS.get(other, 99) >= FLOORS[room]}
 
 
-def files() -> list[Path]:
-    return sorted(path for path in PACKAGE.rglob("*.py") if "_data" not in path.parts)
-
-
 def forbidden_in(path: Path) -> set[str]:
     """The rooms that a file imports from and must not; one beside the rooms needs none."""
     room, *inner = path.relative_to(PACKAGE).parts
@@ -64,13 +59,15 @@ def forbidden_in(path: Path) -> set[str]:
 
 
 def test_files_import_only_from_lower_floors():
-    found = {str(path.relative_to(PACKAGE)): forbidden_in(path) for path in files()}
+    found = {str(path.relative_to(PACKAGE)): forbidden_in(path) for path in code_files()}
     assert len(found) > len(FLOORS)
     assert {name: rooms for name, rooms in found.items() if rooms} == {}
 
 
 def test_every_folder_is_a_room_of_the_guide_s_table_and_every_room_is_there():
-    folders = {path.relative_to(PACKAGE).parts[0] for path in files() if path.parent != PACKAGE}
+    folders = {
+        path.relative_to(PACKAGE).parts[0] for path in code_files() if path.parent != PACKAGE
+    }
     assert folders == set(FLOORS)
     assert len(FLOORS) >= 9, "the table of floors was not found in DEVELOPERS.md"
 
@@ -121,12 +118,6 @@ ACTIONS = "matrixgen.model.actions"
 """Records that hold one another, as a tap holds what it does: the one circle there may be."""
 
 
-def module_of(path: Path) -> str:
-    return ".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts).removesuffix(
-        ".__init__"
-    )
-
-
 def uses_in_python(codes: dict[str, str]) -> networkx.DiGraph[str]:
     """Return which module asks for which, be it for a type alone."""
     graph: networkx.DiGraph[str] = networkx.DiGraph()
@@ -145,7 +136,7 @@ def circles(codes: dict[str, str]) -> list[set[str]]:
 
 
 def test_no_modules_ask_for_each_other():
-    assert circles({module_of(path): path.read_text("utf-8") for path in files()}) == []
+    assert circles({module_of(path): path.read_text("utf-8") for path in code_files()}) == []
 
 
 def test_a_planted_circle_is_found():
@@ -155,7 +146,7 @@ def test_a_planted_circle_is_found():
     ]
 
 
-FIRMWARE = PACKAGE.parent / "templates" / "firmware"
+FIRMWARE = ROOT / "templates" / "firmware"
 INCLUDED = re.compile(r'^ *# *include "([^"]+)"', re.MULTILINE)
 
 

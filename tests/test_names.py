@@ -6,15 +6,11 @@ from __future__ import annotations
 import ast
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 
-import matrixgen
+from tests.modules import PACKAGE, code_files
 
-PACKAGE = Path(matrixgen.__file__).parent
 CODE = {
-    path.relative_to(PACKAGE).as_posix(): path.read_text(encoding="utf-8")
-    for path in sorted(PACKAGE.rglob("*.py"))
-    if "_data" not in path.parts
+    path.relative_to(PACKAGE).as_posix(): path.read_text(encoding="utf-8") for path in code_files()
 }
 
 

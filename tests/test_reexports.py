@@ -8,23 +8,14 @@ from __future__ import annotations
 import ast
 from collections.abc import Iterator
 from functools import cache
-from pathlib import Path
 
-import matrixgen
+from tests.modules import PACKAGE, code_files, module_of
 
-ROOT = Path(matrixgen.__file__).parents[1]
 FILES = {
     path: ast.parse(path.read_text(encoding="utf-8"))
     for folder in ("matrixgen", "tests")
-    for path in (ROOT / folder).rglob("*.py")
-    if "_data" not in path.parts
+    for path in code_files(folder)
 }
-
-
-def module_of(path: Path) -> str:
-    return ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
-
-
 MODULES = {module_of(path): (path, tree) for path, tree in FILES.items()}
 PACKAGES = {name for name, (path, _) in MODULES.items() if path.name == "__init__.py"}
 
@@ -57,7 +48,7 @@ def passed_on(tree: ast.AST) -> set[tuple[str, str]]:
 
 
 def test_a_name_is_imported_from_where_it_is_defined_or_from_a_package():
-    ours = (tree for path, tree in FILES.items() if path.is_relative_to(ROOT / "matrixgen"))
+    ours = (tree for path, tree in FILES.items() if path.is_relative_to(PACKAGE))
     assert set().union(*map(passed_on, ours)) == set()
     assert passed_on(ast.parse("from matrixgen.source.design import Design, read_design")) == {
         ("matrixgen.source.design", "Design")
