@@ -32,7 +32,6 @@ def test_an_edit_is_told_as_what_it_is(name):
 
 
 OF_NAMES = (
-    "rows called columns",
     "name",
     "names",
     "a controller more",
