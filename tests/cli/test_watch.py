@@ -219,7 +219,7 @@ if "--version" not in sys.argv:
         try:
             (folder / str(number % 100)).mkdir(parents=True, exist_ok=True)
             (folder / str(number % 100) / str(number)).touch()
-        except FileNotFoundError:  # removed just then
+        except OSError:  # removed just then: mkdir says so in several ways
             pass
 """
 
